@@ -1,0 +1,154 @@
+"""The command line, drawn from the words: one command a job, one option a word.
+
+An option is the word with its trailing unit dropped and dashes for underscores; the whole word always works.
+Exit status 0 when answered, 2 when the input was refused.
+"""
+
+from __future__ import annotations
+
+import argparse
+import json
+import sys
+from collections.abc import Sequence
+from typing import Any
+
+from . import __version__, facade
+from .form import Ask, asks
+from .job import Job
+from .jobs import JOBS
+from .words import Choice, Quantity
+
+_DROPPED = ("_kg", "_g", "_l", "_mm", "_cm2", "_cm3", "_c", "_s", "_min")
+WIDTH = 96
+LONGEST_CELL = 36
+
+
+def option(word: str) -> str:
+    """Return the option for *word*.
+
+    >>> option("heap_kg"), option("moisture_pct_wet"), option("rammed_density_kg_l")
+    ('--heap', '--moisture-pct-wet', '--rammed-density')
+    """
+    name = word.removesuffix("_kg_l")
+    if name == word:
+        name = next((word.removesuffix(unit) for unit in _DROPPED if word.endswith(unit)), word)
+    return "--" + name.replace("_", "-")
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run one command and return its exit status."""
+    given = vars(_parser().parse_args(arguments))
+    command = given.pop("command")
+    if command == "call":
+        return _say(facade.call(sys.stdin.read()))
+    if command == "describe":
+        return _say(json.dumps(facade.describe(), ensure_ascii=False, indent=1))
+    as_json, doubt = given.pop("json"), not given.pop("no_doubt")
+    inputs = {word: value for word, value in given.items() if value is not None}
+    text = facade.call(json.dumps({"job": command, "inputs": inputs, "doubt": doubt}))
+    if as_json:
+        return _say(text)
+    answer = json.loads(text)
+    if not answer["ok"]:
+        print(_refusal(answer, JOBS[command]), file=sys.stderr)
+        return 2
+    print(_table(answer))
+    return 0
+
+
+def _say(text: str) -> int:
+    print(text)
+    return 0 if json.loads(text)["ok"] else 2
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="sandmix", description="Green sand for a home foundry: mix, temper, fill a flask, put back, buy."
+    )
+    parser.add_argument("--version", action="version", version=f"sandmix {__version__}")
+    commands = parser.add_subparsers(dest="command", required=True, metavar="COMMAND")
+    for job in JOBS.values():
+        _add_job(commands, job)
+    commands.add_parser(
+        "call",
+        help="answer one JSON request from standard input",
+        description="Read one JSON request and answer it in JSON.",
+    )
+    commands.add_parser(
+        "describe",
+        help="print all words, jobs and sources as JSON",
+        description="Print all words, jobs and sources as JSON.",
+    )
+    return parser
+
+
+def _add_job(commands: Any, job: Job[Any]) -> None:
+    example = " ".join(f'{option(word)} "{value}"' for word, value in job.example.items())
+    parser = commands.add_parser(
+        job.name,
+        help=job.title,
+        description=f"{job.title} {job.story}",
+        epilog=f"Example: python3 -m sandmix {job.name} {example}",
+        allow_abbrev=False,
+    )
+    parser.add_argument("--json", action="store_true", help="print the whole answer as JSON")
+    parser.add_argument("--no-doubt", action="store_true", help="leave the bands out of the JSON answer")
+    for word, part in asks(job.form).items():
+        names = dict.fromkeys((option(word), "--" + word.replace("_", "-"), "--" + word))
+        parser.add_argument(*names, dest=word, metavar=_metavar(part), help=_help(part))
+
+
+def _metavar(part: Ask) -> str:
+    return (part.word.unit.upper() or "NUMBER").replace("%", "PCT") if isinstance(part.word, Quantity) else "CHOICE"
+
+
+def _help(part: Ask) -> str:
+    word = part.word
+    if isinstance(word, Choice):
+        return f"{part.label}: {', '.join(word.choices)} (default {part.default})".replace("%", "%%")
+    assert isinstance(word, Quantity)
+    basis = f", {word.basis}" if word.basis else ""
+    default = f" (default {part.default:g})" if isinstance(part.default, (int, float)) else ""
+    return f"{part.label}{basis}; {word.allowed}{default}. {part.help}".replace("%", "%%")
+
+
+def _refusal(answer: dict[str, Any], job: Job[Any]) -> str:
+    asked = asks(job.form)
+    return "\n".join(
+        f"{option(problem['word']) + ': ' if problem['word'] in asked else ''}{problem['message']}"
+        for problem in answer["problems"]
+    )
+
+
+def _table(answer: dict[str, Any]) -> str:
+    lead = answer["lead"]
+    lines = [
+        answer["headline"],
+        "",
+        f"  {lead['label'].upper()}  {lead['text']}" + (f"   {lead['then']}" if lead["then"] else ""),
+        "",
+    ]
+    rows = [(row["label"], row["text"], row["range"], row["basis"]) for row in answer["shown"]]
+    widths = [
+        max((len(row[column]) for row in rows if len(row[column]) <= LONGEST_CELL), default=0) for column in (0, 1, 2)
+    ]
+    lines += [
+        "  " + f"{label:<{widths[0]}}  {text:>{widths[1]}}  {band:<{widths[2]}}  {basis}".rstrip()
+        for label, text, band, basis in rows
+    ]
+    for title, entries in (("Remarks", answer["remarks"]), ("Cautions", answer["cautions"])):
+        if entries:
+            lines += ["", title]
+            for entry in entries:
+                lines += _wrapped(entry)
+    return "\n".join(lines)
+
+
+def _wrapped(text: str) -> list[str]:
+    lines, line = [], "  -"
+    for word in text.split():
+        if len(line) + 1 + len(word) > WIDTH:
+            lines.append(line)
+            line = "   "
+        line = f"{line} {word}"
+    return [*lines, line]

@@ -1,0 +1,48 @@
+"""How far an answer may be off, from how far its words may be off. Knows no job.
+
+Each word is moved to the two ends of its 95 % band, one at a time, and the answer asked again; what the answer moves by, up and down,
+is added as a root of squares. Words are taken as independent. Holds for: answers that bend little over a band (tested against
+random draws); where an answer bends sharply, as at a mass that can't be negative, each side keeps its own width.
+Source: the usual law of propagation, with the two sides kept apart.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Mapping
+
+Band = tuple[float, float]
+Figures = Mapping[str, object]
+
+
+def spread(
+    ask: Callable[[Mapping[str, float]], Figures], bands: Mapping[str, Band], answer: Figures
+) -> dict[str, Band]:
+    """Return the 95 % band of each number in *answer*.
+
+    *ask* gives the figures when some words are moved to the values handed to it; *bands* holds each doubtful word's band;
+    *answer* is what *ask* gives when nothing is moved. Figures that are no plain numbers, and whole numbers, have no band.
+
+    >>> spread(lambda moved: {"y": 2 * moved.get("x", 1.0)}, {"x": (0.9, 1.3)}, {"y": 2.0})
+    {'y': (1.8, 2.6)}
+    """
+    numbers = {name: value for name, value in answer.items() if isinstance(value, float)}
+    below = dict.fromkeys(numbers, 0.0)
+    above = dict.fromkeys(numbers, 0.0)
+    for word, ends in bands.items():
+        lowest, highest = dict(numbers), dict(numbers)
+        for end in ends:
+            moved = ask({word: end})
+            for name in numbers:
+                value = moved.get(name)
+                if isinstance(value, float):
+                    lowest[name] = min(lowest[name], value)
+                    highest[name] = max(highest[name], value)
+        for name, value in numbers.items():
+            below[name] += (value - lowest[name]) ** 2
+            above[name] += (highest[name] - value) ** 2
+    return {name: (value - _root(below[name]), value + _root(above[name])) for name, value in numbers.items()}
+
+
+def _root(square: float) -> float:
+    return math.sqrt(square) if square > 0 else 0.0

@@ -1,0 +1,328 @@
+"""The one door for the command line, the browser and outside tools: JSON text in, JSON text out.
+
+`call` never raises and never gives NaN, infinity, or a negative mass to add; what is wrong comes back as problems in words.
+"""
+
+from __future__ import annotations
+
+import json
+import math
+from collections.abc import Iterable, Mapping
+from dataclasses import replace
+from typing import Any
+
+from . import __version__, units
+from .doubt import Band, spread
+from .errors import InputError, Problem
+from .form import Ask, Filled, asks, fill
+from .job import Figures, Job, Telling, Told
+from .jobs import JOBS
+from .sources import SOURCES
+from .vocabulary import CHAPTERS, WORDS
+from .words import Choice, Quantity, Value, Word, shown_given
+
+LONGEST_TEXT = 8_000_000
+LONGEST_UPLOAD = 256_000_000
+
+Answer = dict[str, Any]
+
+
+def call(text: str, uploads: Mapping[str, bytes] | None = None) -> str:
+    """Return the answer to the request *text*, as JSON text.
+
+    A request is ``{"job": name, "inputs": {word: value}}``; see DOOR in the documentation for the words. *uploads* maps names to bytes
+    that an Upload word may refer to. Raises nothing.
+
+    >>> json.loads(call('{"job": "temper", "inputs": {"heap_kg": 25, "moisture_pct_wet": 2}}'))["result"]["verdict"]
+    'temper'
+    """
+    try:
+        answer = _answer(_request(text, uploads or {}))
+    except InputError as error:
+        answer = {"ok": False, "problems": [_problem(problem) for problem in error.problems]}
+    except RecursionError:
+        answer = {
+            "ok": False,
+            "problems": [
+                _problem(
+                    _whole(
+                        "a deeply nested text", "the request is nested too deeply. Send one object with job and inputs."
+                    )
+                )
+            ],
+        }
+    except Exception as fault:
+        answer = {
+            "ok": False,
+            "problems": [
+                _problem(
+                    _whole(
+                        "this request",
+                        (
+                            f"sandmix itself has a fault here ({type(fault).__name__}): what you gave is kept. Tell "
+                            "its makers what you typed."
+                        ),
+                    )
+                )
+            ],
+            "fault": repr(fault),
+        }
+    return json.dumps(answer, allow_nan=False, ensure_ascii=False)
+
+
+def describe() -> Answer:
+    """Return the vocabulary, the choices, the forms and the sources, from which every form and option is drawn."""
+    return {
+        "ok": True,
+        "job": "describe",
+        "version": __version__,
+        "words": {name: _described(word) for name, word in WORDS.items()},
+        "chapters": {title: [word.name for word in chapter] for title, chapter in CHAPTERS.items()},
+        "jobs": [_described_job(job) for job in JOBS.values()],
+        "sources": {
+            key: {
+                "key": key,
+                "author": source.author,
+                "title": source.title,
+                "year": source.year,
+                "where": source.where,
+                "how_sure": source.how_sure,
+                "citation": source.citation,
+            }
+            for key, source in SOURCES.items()
+        },
+    }
+
+
+def answer(job: Job[Any], inputs: Mapping[str, object], *, doubt: bool = True) -> Answer:
+    """Return the answer of *job* to *inputs* as plain data; raises InputError with all that is wrong."""
+    filled = job.settle(fill(job.form, inputs))
+    figures: Figures = {word: value for word, value in job.run(filled.form).items() if value is not None}
+    bands = _bands(job, filled, figures)
+    figures |= job.finish(filled, figures, bands)
+    told = Told(filled=filled, figures=figures, doubt=bands)
+    telling = job.tell(told)
+    result: Figures = {word: figures[word] for word in job.answers if word in figures}
+    return {
+        "ok": True,
+        "job": job.name,
+        "headline": telling.headline,
+        "result": result,
+        **({"doubt": {word: list(bands[word]) for word in result if word in bands}} if doubt else {}),
+        "remarks": [*filled.remarks, *telling.remarks, *_left_out(job, filled, result)],
+        "cautions": [str(caution) for caution in telling.cautions],
+        "working": list(telling.working),
+        "charts": [],
+        "drawings": dict(telling.drawings),
+        "sources": {key: SOURCES[key].citation for key in _source_keys(job, filled, result, telling)},
+        "state": {"word": telling.state[0], "tone": telling.state[1]},
+        "lead": {
+            "word": telling.lead.word,
+            "label": telling.lead.label,
+            "text": telling.lead.text,
+            "then": telling.lead.then,
+            "sentence": telling.headline,
+        },
+        "shown": [
+            {
+                "word": word,
+                "label": WORDS[word].label,
+                "text": told.text(word),
+                "range": told.range(word),
+                "basis": getattr(WORDS[word], "basis", ""),
+            }
+            for word in result
+        ],
+        "next": [{"job": link.job, "label": link.label, "inputs": dict(link.inputs)} for link in telling.next],
+    }
+
+
+def convert(inputs: Mapping[str, object]) -> Answer:
+    """Return an amount of a word in another of its units, as text for the box it is typed in; raises InputError."""
+    word = WORDS.get(str(inputs.get("word")))
+    to = inputs.get("to")
+    if not isinstance(word, Quantity):
+        raise InputError(
+            [_whole(shown_given(inputs.get("word")), "only a quantity can be converted. Name one of the words.")]
+        )
+    allowed = units.same_dimension(word.unit)
+    if to not in allowed:
+        raise InputError(
+            [
+                Problem(
+                    word=word.name,
+                    given=shown_given(to),
+                    allowed=", ".join(allowed),
+                    message=f"{word.label}: “{shown_given(to)}” is not a unit for it. Use one of {', '.join(allowed)}.",
+                )
+            ]
+        )
+    value = word.read(inputs.get("given")).value
+    assert isinstance(value, float)
+    return {"ok": True, "job": "convert", "text": f"{units.convert(value, word.unit, str(to)):.6g}"}
+
+
+def _request(text: str, uploads: Mapping[str, bytes]) -> Mapping[str, object]:
+    if len(text) > LONGEST_TEXT:
+        raise InputError(
+            [
+                _whole(
+                    f"{len(text)} characters",
+                    f"the request is longer than {LONGEST_TEXT} characters. Send large files as uploads.",
+                )
+            ]
+        )
+    if sum(len(data) for data in uploads.values()) > LONGEST_UPLOAD:
+        raise InputError(
+            [_whole("the uploads", f"they are larger than {LONGEST_UPLOAD} bytes in all. Send less at once.")]
+        )
+    try:
+        request = json.loads(text, parse_constant=_no_constant)
+    except ValueError:
+        raise InputError(
+            [
+                _whole(
+                    shown_given(text), 'the request is no JSON. Send an object such as {"job": "temper", "inputs": {}}.'
+                )
+            ]
+        ) from None
+    if not isinstance(request, dict):
+        raise InputError([_whole(shown_given(text), "the request is no object. Send one with job and inputs.")])
+    return request
+
+
+def _no_constant(name: str) -> float:
+    raise ValueError(name)
+
+
+def _answer(request: Mapping[str, object]) -> Answer:
+    name, inputs = request.get("job"), request.get("inputs", {})
+    names = [*JOBS, "convert", "describe"]
+    problems = []
+    if not isinstance(name, str) or name not in names:
+        problems.append(
+            Problem(
+                word="job",
+                given=shown_given(name),
+                allowed=", ".join(names),
+                message=f"Job: “{shown_given(name)}” is no job. Name one of {', '.join(names)}.",
+            )
+        )
+    if not isinstance(inputs, dict):
+        problems.append(
+            Problem(
+                word="inputs",
+                given=shown_given(inputs),
+                allowed="an object",
+                message='Inputs: they are an object of words and values, such as {"heap_kg": 25}. Send that.',
+            )
+        )
+    if problems:
+        raise InputError(problems)
+    assert isinstance(name, str) and isinstance(inputs, dict)
+    if name == "describe":
+        return describe()
+    if name == "convert":
+        return convert(inputs)
+    return answer(JOBS[name], inputs, doubt=request.get("doubt", True) is not False)
+
+
+def _bands(job: Job[Any], filled: Filled[Any], figures: Figures) -> dict[str, Band]:
+    bands = spread(lambda moved: job.run(replace(filled.form, **moved)), filled.bands, figures)
+    return {
+        name: _within(name, band, figures[name])
+        for name, band in bands.items()
+        if math.isfinite(band[0]) and math.isfinite(band[1])
+    }
+
+
+def _within(name: str, band: Band, value: Value) -> Band:
+    word = WORDS[name]
+    assert isinstance(word, Quantity) and isinstance(value, float)
+    return max(min(word.low, value), band[0]), band[1]
+
+
+def _left_out(job: Job[Any], filled: Filled[Any], result: Figures) -> Iterable[str]:
+    """One remark for each set of words without which some answers are left out."""
+    asked = asks(job.form)
+    missing: dict[tuple[str, ...], list[str]] = {}
+    for word, needs in job.needs.items():
+        absent = tuple(need for need in needs if getattr(filled.form, need) is None)
+        if word not in result and absent:
+            missing.setdefault(absent, []).append(WORDS[word].label.lower())
+    for absent, answers in missing.items():
+        yield (
+            f"Left out: {', '.join(answers)}. To have it, give "
+            f"{', '.join(asked[need].label.lower() for need in absent)}."
+        )
+
+
+def _source_keys(job: Job[Any], filled: Filled[Any], result: Figures, telling: Telling) -> list[str]:
+    used = [name for name in asks(job.form) if getattr(filled.form, name) is not None]
+    keys = [WORDS[name].source for name in (*used, *result)] + [caution.source for caution in telling.cautions]
+    return list(dict.fromkeys(keys))
+
+
+def _described(word: Word) -> Answer:
+    common = {"name": word.name, "kind": word.kind, "label": word.label, "help": word.help, "source": word.source}
+    if isinstance(word, Choice):
+        return common | {
+            "choices": [{"value": value, "label": label} for value, label in word.choices.items()],
+            "default": word.default,
+        }
+    if not isinstance(word, Quantity):
+        return common
+    return common | {
+        "unit": word.unit,
+        "units": list(word.units or (word.unit,)),
+        "basis": word.basis,
+        "low": word.low,
+        "high": word.high,
+        "usual": list(word.usual) if word.usual else None,
+        "default": word.default,
+        "digits": word.digits,
+        "step": word.step,
+        "error": word.error_note,
+    }
+
+
+def _described_job(job: Job[Any]) -> Answer:
+    return {
+        "name": job.name,
+        "short": job.short,
+        "title": job.title,
+        "page": job.name,
+        "asks": [_described_ask(name, part) for name, part in asks(job.form).items()],
+        "ways": [
+            {
+                "name": ways.name,
+                "label": ways.label,
+                "options": [{"name": way.name, "label": way.label, "words": list(way.words)} for way in ways.options],
+            }
+            for ways in job.ways
+        ],
+        "answers": list(job.answers),
+        "example": dict(job.example),
+        "story": job.story,
+    }
+
+
+def _described_ask(name: str, part: Ask) -> Answer:
+    return {
+        "word": name,
+        "label": part.label,
+        "help": part.help,
+        "default": part.default,
+        "usual": list(part.usual) if part.usual else None,
+        "exact": part.exact,
+        "place": "first" if part.first else "more",
+        "required": part.required,
+    }
+
+
+def _whole(given: str, what_to_do: str) -> Problem:
+    return Problem(word="", given=given, allowed="", message=f"Request: {what_to_do}")
+
+
+def _problem(problem: Problem) -> Answer:
+    return {"word": problem.word, "given": problem.given, "allowed": problem.allowed, "message": problem.message}

@@ -1,0 +1,72 @@
+"""Sand for a flask: how much it takes, what its halves weigh, and what to do when the heap is too small.
+
+Symbols: V inside volume of both halves less pattern, gating and filler, ρ rammed density, s spare share, C compactability.
+rammed = V ρ; make = rammed (1 + s); loose volume = make / (ρ (1 - C)), since three rams take a column from 1 to 1 - C.
+Source: geometry; compactability is defined by that ratio.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+CLEARANCE_ROWS = ((5.0, 40.0, 40.0, 30.0), (10.0, 50.0, 50.0, 40.0), (25.0, 60.0, 60.0, 50.0))
+"""Least sand about a casting of up to so many kg: mm above, below, beside (from memory, moderate)."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Flask:
+    """The inside of a flask, in mm; ``cope_depth_mm`` 0 is an open-top mould."""
+
+    length_mm: float
+    width_mm: float
+    drag_depth_mm: float
+    cope_depth_mm: float = 0.0
+
+    @property
+    def area_l_per_mm(self) -> float:
+        """Litres of each millimetre of depth."""
+        return self.length_mm * self.width_mm * 1e-6
+
+    @property
+    def volume_l(self) -> float:
+        """Inside volume of both halves, in litres."""
+        return self.area_l_per_mm * (self.drag_depth_mm + self.cope_depth_mm)
+
+
+def make_kg(rammed_kg: float, spare: float) -> float:
+    """Return the sand to have ready, in kg, for *rammed_kg* in the mould with *spare* (a fraction) for riddling, spills and strike-off."""
+    return rammed_kg * (1 + spare)
+
+
+def loose_l(sand_kg: float, rammed_kg_l: float, compactability: float) -> float:
+    """Return the volume, in litres, of riddled loose sand that rams to *rammed_kg_l*.
+
+    >>> round(1.55 * (1 - 0.45), 2)
+    0.85
+    """
+    return sand_kg / (rammed_kg_l * (1 - compactability))
+
+
+def length_that_fits_mm(flask: Flask, *, heap_kg: float, rammed_kg_l: float, spare: float, taken_l: float) -> float:
+    """Return the inside length, in mm, of the largest flask of the same depths and proportions that *heap_kg* fills with its spare.
+
+    *taken_l* is what pattern, gating and filler take. Never longer than the flask itself.
+    """
+    volume = heap_kg / ((1 + spare) * rammed_kg_l) + taken_l
+    return flask.length_mm * math.sqrt(min(1.0, volume / flask.volume_l))
+
+
+def clearance_mm(casting_kg: float) -> tuple[float, float, float]:
+    """Return the least sand above, below and beside a casting, in mm; the last row serves all that is heavier."""
+    row = next((row for row in CLEARANCE_ROWS if casting_kg <= row[0]), CLEARANCE_ROWS[-1])
+    return row[1], row[2], row[3]
+
+
+def clears(
+    length_mm: float, width_mm: float, pattern_length_mm: float, pattern_width_mm: float, beside_mm: float
+) -> bool:
+    """Whether a pattern lies in a flask with *beside_mm* of sand on all sides, either way round."""
+    room = sorted((length_mm - 2 * beside_mm, width_mm - 2 * beside_mm))
+    sizes = sorted((pattern_length_mm, pattern_width_mm))
+    return sizes[0] <= room[0] and sizes[1] <= room[1]

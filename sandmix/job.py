@@ -1,0 +1,151 @@
+"""What a job is: one row with its form, what computes it, and what to tell; and the shape of what it tells."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from typing import Generic
+
+from .cautions import Caution
+from .doubt import Band
+from .form import F, Filled
+from .vocabulary import WORDS
+from .words import Quantity, Value
+
+Figures = dict[str, Value]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Told(Generic[F]):
+    """What a job knows when it speaks: the form as settled, the figures, and the 95 % band of each."""
+
+    filled: Filled[F]
+    figures: Figures
+    doubt: Mapping[str, Band]
+
+    @property
+    def form(self) -> F:
+        """The settled form."""
+        return self.filled.form
+
+    def number(self, word: str) -> float:
+        """Return the figure *word*; it must be there."""
+        value = self.figures[word]
+        assert isinstance(value, (int, float))
+        return value
+
+    def has(self, word: str) -> bool:
+        """Whether *word* was answered."""
+        return self.figures.get(word) is not None
+
+    def half_width(self, word: str) -> float:
+        """Return the larger side of the band of *word* (or of the word it rounds like), or 0 without one."""
+        word = getattr(WORDS[word], "rounds_like", "") or word
+        if word not in self.doubt:
+            return 0.0
+        low, high = self.doubt[word]
+        return max(high - self.number(word), self.number(word) - low)
+
+    def text(self, word: str) -> str:
+        """Return the figure *word* as a person reads it, with no more digits than its doubt allows."""
+        declared, value = WORDS[word], self.figures[word]
+        if isinstance(declared, Quantity) and isinstance(value, (int, float)):
+            if value == 0 and declared.unit in ("kg", "L"):
+                return "none"
+            return declared.show_to(value, self.half_width(word))
+        return declared.show(value)
+
+    def range(self, word: str) -> str:
+        """Return the 95 % band of *word* in words, or nothing where it has none to speak of."""
+        declared = WORDS[word]
+        if word not in self.doubt or not isinstance(declared, Quantity):
+            return ""
+        low, high = self.doubt[word]
+        return (
+            declared.show_range(low, high, self.number(word), self.half_width(word))
+            if high - low > 1e-9 * max(1.0, abs(high))
+            else ""
+        )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lead:
+    """The one number of the answer bar: its word, what it is called there, and what stands after it."""
+
+    word: str
+    label: str
+    text: str
+    then: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Next:
+    """Another job that goes on from here, and the inputs it takes along."""
+
+    job: str
+    label: str
+    inputs: Mapping[str, str] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Telling:
+    """What a job says of its figures; ``state`` is one word and its tone: go, care, stop or plain."""
+
+    headline: str
+    state: tuple[str, str]
+    lead: Lead
+    remarks: tuple[str, ...] = ()
+    cautions: tuple[Caution, ...] = ()
+    working: tuple[str, ...] = ()
+    drawings: Mapping[str, str] = field(default_factory=dict)
+    next: tuple[Next, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Way:
+    """One way of saying the same thing, and the words that it asks."""
+
+    name: str
+    label: str
+    words: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ways:
+    """Several ways of saying one thing, of which a person takes one."""
+
+    name: str
+    label: str
+    options: tuple[Way, ...]
+
+
+def _as_filled(filled: Filled[F]) -> Filled[F]:
+    return filled
+
+
+def _no_more(filled: Filled[F], figures: Figures, doubt: Mapping[str, Band]) -> Figures:
+    return {}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Job(Generic[F]):
+    """One row a job.
+
+    ``settle`` turns what was given into what is computed with (a weighed test into a moisture, a metal into a target) ; ``run`` gives
+    the figures and is all that doubt asks again; ``finish`` adds figures that are read off a band; ``tell`` speaks once.
+    ``needs`` names, for an answer, the words without which it is left out.
+    """
+
+    name: str
+    short: str
+    title: str
+    form: type[F]
+    run: Callable[[F], Figures]
+    tell: Callable[[Told[F]], Telling]
+    answers: tuple[str, ...]
+    example: Mapping[str, str]
+    story: str
+    needs: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    ways: tuple[Ways, ...] = ()
+    settle: Callable[[Filled[F]], Filled[F]] = _as_filled
+    finish: Callable[[Filled[F], Figures, Mapping[str, Band]], Figures] = _no_more

@@ -1,0 +1,10 @@
+"""The jobs, one row each, in the order of a season. A job is a file here: what it asks, what computes it, what it says."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from ..job import Job
+from . import flask, mix, rebond, shopping, temper
+
+JOBS: dict[str, Job[Any]] = {row.JOB.name: row.JOB for row in (mix, shopping, temper, flask, rebond)}

@@ -1,0 +1,20 @@
+"""Doses: the water goes in by parts, and how far it may go is read off its band."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from ..doubt import Band
+from ..form import F, Filled
+from ..job import Figures
+
+FIRST_WATER = 0.70
+"""Share of the water to add that goes in first; mull, rest, test, then the rest."""
+
+FIRST_CLAY = 0.50
+"""Share of the clay to add that goes in first."""
+
+
+def most_water(filled: Filled[F], figures: Figures, doubt: Mapping[str, Band]) -> Figures:
+    """Return the most water in all: the high end of the band of the water to add."""
+    return {"water_most_kg": doubt["water_kg"][1]} if "water_kg" in doubt else {}

@@ -1,0 +1,217 @@
+"""The job *flask*: is there enough sand for this flask, what to do if not, and what is about to be lifted."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from .. import flask
+from ..cautions import DUST, LIFT, TURN
+from ..forms.flask import FlaskFill, beside_mm
+from ..job import Figures, Job, Lead, Next, Telling, Told
+
+
+def run(form: FlaskFill) -> Figures:
+    """Return the figures; whether it is enough is left out without the heap's mass."""
+    inside, density, spare = form.inside, form.rammed_density_kg_l, form.spare_pct / 100
+    rammed = max(0.0, inside.volume_l - form.taken_l) * density
+    make = flask.make_kg(rammed, spare)
+    drag, cope = (
+        inside.area_l_per_mm * inside.drag_depth_mm * density,
+        inside.area_l_per_mm * inside.cope_depth_mm * density,
+    )
+    figures: Figures = {
+        "flask_l": inside.volume_l,
+        "rammed_kg": rammed,
+        "make_kg": make,
+        "loose_l": flask.loose_l(make, density, form.compactability_pct / 100),
+        "drag_kg": drag,
+        "cope_kg": cope,
+        "both_kg": drag + cope + form.frame_kg,
+        "beside_mm": beside_mm(form),
+    }
+    if form.heap_kg is None:
+        return figures
+    short = max(0.0, make - form.heap_kg)
+    length = flask.length_that_fits_mm(
+        inside, heap_kg=form.heap_kg, rammed_kg_l=density, spare=spare, taken_l=form.taken_l
+    )
+    figures |= {
+        "surplus_kg": form.heap_kg - make,
+        "filler_to_add_l": short / (density * (1 + spare)),
+        "mix_to_make_kg": short,
+    }
+    return figures | {"fits_length_mm": length if _still_clears(form, length) else None}
+
+
+def _still_clears(form: FlaskFill, length_mm: float) -> bool:
+    inside = form.inside
+    if form.pattern_mm is None or length_mm >= inside.length_mm:
+        return True
+    return flask.clears(length_mm, inside.width_mm * length_mm / inside.length_mm, *form.pattern_mm, beside_mm(form))
+
+
+def tell(told: Told[FlaskFill]) -> Telling:
+    """Say whether the sand suffices, and what to do if not."""
+    form = told.form
+    lifts = (
+        f"cope {told.text('cope_kg')}, both halves {told.text('both_kg')}"
+        if form.cope_depth_mm
+        else f"{told.text('both_kg')}"
+    )
+    if form.heap_kg is None:
+        headline, state = (
+            f"It takes {told.text('make_kg')} of sand, spare included. Lift: {lifts}.",
+            ("size it", "plain"),
+        )
+        lead = Lead(
+            word="make_kg", label="Have ready", text=told.text("make_kg"), then=f"{told.range('make_kg')} (95 %)"
+        )
+    elif told.number("surplus_kg") >= 0:
+        headline, state = (
+            f"Enough: {told.text('make_kg')} of the {form.heap_kg:g} kg, spare included. Lift: {lifts}.",
+            ("enough", "go"),
+        )
+        lead = Lead(
+            word="surplus_kg",
+            label="Enough, left over",
+            text=told.text("surplus_kg"),
+            then=f"{told.range('surplus_kg')} (95 %)",
+        )
+    else:
+        headline, state = (
+            f"Short: it takes {told.text('make_kg')} with spare, the heap holds {form.heap_kg:g} kg. Lift: {lifts}.",
+            ("short", "care"),
+        )
+        lead = Lead(
+            word="mix_to_make_kg",
+            label="Short by",
+            text=told.text("mix_to_make_kg"),
+            then=f"{told.range('mix_to_make_kg')} (95 %)",
+        )
+    return Telling(
+        headline=headline,
+        state=state,
+        lead=lead,
+        remarks=tuple(_remarks(told)),
+        cautions=(LIFT, TURN, DUST),
+        working=tuple(_working(told)),
+        next=_next(told),
+    )
+
+
+def _next(told: Told[FlaskFill]) -> tuple[Next, ...]:
+    if told.form.heap_kg is None:
+        return (Next(job="mix", label="Mix that much", inputs={"make_kg": f"{told.number('make_kg'):.1f} kg"}),)
+    if told.number("surplus_kg") < 0:
+        return (
+            Next(job="mix", label="Mix what is short", inputs={"make_kg": f"{told.number('mix_to_make_kg'):.1f} kg"}),
+        )
+    return ()
+
+
+def _remarks(told: Told[FlaskFill]) -> Iterable[str]:
+    form, inside = told.form, told.form.inside
+    if form.heap_kg is not None:
+        yield from _ways_out(told)
+        low, high = told.doubt["surplus_kg"]
+        if low < 0 < high:
+            yield (
+                f"It is a close thing: between {abs(low):.1f} kg short and {high:.1f} kg over (95 %). Weigh one "
+                "rammed flask to know your own rammed density."
+            )
+    if form.pattern_mm is None:
+        yield (
+            "Whether the flask clears the pattern is unchecked: no pattern sizes are given. Leave at least "
+            f"{told.number('beside_mm'):.0f} mm beside it."
+        )
+    elif not flask.clears(inside.length_mm, inside.width_mm, *form.pattern_mm, told.number("beside_mm")):
+        yield (
+            f"Less than {told.number('beside_mm'):.0f} mm of sand would stand beside the pattern in this flask: it "
+            "may break through when it is turned or poured."
+        )
+    if form.cope_depth_mm == 0:
+        yield "Cope depth 0 is taken as an open-top mould: the top of the casting stays rough."
+    elif form.cope_depth_mm < 40:
+        yield "A cope of less than 40 mm is shallow: it breaks out over the casting."
+    if max(inside.length_mm, inside.width_mm) > 350:
+        yield "A flask this wide wants bars across the cope, no nearer than 19 mm to the pattern."
+    if told.number("both_kg") > 16:
+        yield f"{told.text('both_kg')} is to be turned over: two people, or ram it where it will be poured."
+
+
+def _ways_out(told: Told[FlaskFill]) -> Iterable[str]:
+    form, inside = told.form, told.form.inside
+    if told.number("surplus_kg") >= 0 or form.heap_kg is None:
+        return
+    if form.heap_kg >= told.number("rammed_kg"):
+        yield (
+            f"The heap covers the {told.text('rammed_kg')} that are rammed in, but not the spare: every spill would "
+            "be missed."
+        )
+    if told.has("fits_length_mm"):
+        length = told.number("fits_length_mm")
+        yield (
+            f"First way out: a smaller flask of the same depths, {length:.0f} × "
+            f"{length * inside.width_mm / inside.length_mm:.0f} mm inside. Never a shallower cope."
+        )
+    else:
+        yield (
+            "A smaller flask is no way out: what the heap fills would leave less than "
+            f"{told.number('beside_mm'):.0f} mm beside the pattern."
+        )
+    yield f"Second: {told.text('filler_to_add_l')} of dry filler blocks in the corners, at least 50 mm from the cavity."
+    yield f"Third: mix {told.text('mix_to_make_kg')} of new sand."
+
+
+def _working(told: Told[FlaskFill]) -> Iterable[str]:
+    form, inside = told.form, told.form.inside
+    yield (
+        f"inside = {inside.length_mm:g} × {inside.width_mm:g} × ({inside.drag_depth_mm:g} + "
+        f"{inside.cope_depth_mm:g}) mm = {inside.volume_l:.2f} L"
+    )
+    yield (
+        f"rammed = ({inside.volume_l:.2f} − {form.taken_l:.2f}) L × {form.rammed_density_kg_l:g} kg/L = "
+        f"{told.number('rammed_kg'):.2f} kg"
+    )
+    yield f"with {form.spare_pct:g} % spare = {told.number('make_kg'):.2f} kg"
+    yield (
+        f"loose = {told.number('make_kg'):.2f} / ({form.rammed_density_kg_l:g} × (1 − "
+        f"{form.compactability_pct / 100:g})) = {told.number('loose_l'):.1f} L"
+    )
+
+
+_HEAP = ("surplus_kg", "fits_length_mm", "filler_to_add_l", "mix_to_make_kg")
+JOB = Job(
+    name="flask",
+    short="Fill a flask",
+    title="Is there enough sand for this flask?",
+    form=FlaskFill,
+    run=run,
+    tell=tell,
+    answers=(
+        "make_kg",
+        "rammed_kg",
+        "surplus_kg",
+        "fits_length_mm",
+        "filler_to_add_l",
+        "mix_to_make_kg",
+        "drag_kg",
+        "cope_kg",
+        "both_kg",
+        "flask_l",
+        "loose_l",
+        "beside_mm",
+    ),
+    needs=dict.fromkeys(_HEAP, ("heap_kg",)),
+    example={
+        "flask_length_mm": "300 mm",
+        "flask_width_mm": "300 mm",
+        "drag_depth_mm": "100 mm",
+        "cope_depth_mm": "100 mm",
+        "heap_kg": "28 kg",
+        "pattern_volume_cm3": "600 cm3",
+        "pattern_length_mm": "150 mm",
+        "pattern_width_mm": "100 mm",
+    },
+    story="A plywood flask of 300 × 300 mm in two halves, a printed bracket, and a tub of 28 kg.",
+)

@@ -1,0 +1,211 @@
+"""The job *rebond*: what to put back into used sand, and what to take out."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from .. import rebond, strip
+from ..cautions import DRYING, DUST, HOT_SAND, Caution
+from ..forms.clay import is_untested
+from ..forms.rebond import Rebond, heap_of, plan_of, settle
+from ..job import Figures, Job, Lead, Next, Telling, Told
+from .doses import FIRST_CLAY, FIRST_WATER, most_water
+
+
+def run(form: Rebond) -> Figures:
+    """Return the plan's figures; none where moved words leave no plan."""
+    plan = plan_of(form)
+    if isinstance(plan, rebond.Impossible):
+        return {}
+    cost = _cost(form, plan)
+    return {
+        "discard_kg": plan.discard_kg,
+        "sand_kg": plan.sand_kg,
+        "clay_kg": plan.clay_kg,
+        "first_clay_kg": FIRST_CLAY * plan.clay_kg,
+        "water_kg": plan.water_kg,
+        "first_water_kg": FIRST_WATER * plan.water_kg,
+        "water_to_lose_kg": plan.water_to_lose_kg,
+        "cost": cost,
+        "dead_fines_after_pct_dry": None if form.dead_fines_pct_dry is None else plan.after.dead_fines_pct_dry,
+        "binding": plan.binding,
+    }
+
+
+def _cost(form: Rebond, plan: rebond.Plan) -> float | None:
+    """What the sand and clay used are worth by their bags' price a kilogram, or None where a price that is needed is not known."""
+    total = 0.0
+    for used_kg, bag_kg, price in (
+        (plan.sand_kg, form.sand_bag_kg, form.sand_bag_price),
+        (plan.clay_kg, form.clay_bag_kg, form.clay_bag_price),
+    ):
+        if used_kg > 0:
+            if bag_kg is None or price is None:
+                return None
+            total += used_kg / bag_kg * price
+    return total
+
+
+def tell(told: Told[Rebond]) -> Telling:
+    """Say what to take out and put in."""
+    parts = [f"discard {told.text('discard_kg')}"] if told.number("discard_kg") > 0 else []
+    added = [
+        f"{told.text(word)} {name}"
+        for word, name in (("sand_kg", "sand"), ("clay_kg", "clay"), ("water_kg", "water"))
+        if told.number(word) > 0
+    ]
+    parts += [f"add {', '.join(added)}"] if added else []
+    parts += [f"dry off {told.text('water_to_lose_kg')} of water"] if told.number("water_to_lose_kg") > 0 else []
+    if not parts:
+        headline, state = "Nothing to put back: the heap is at its target.", ("nothing to do", "go")
+    else:
+        headline, state = (
+            f"{'; '.join(parts)[:1].upper()}{'; '.join(parts)[1:]}.",
+            ("put back", "care" if told.number("discard_kg") > 0 else "go"),
+        )
+    return Telling(
+        headline=headline,
+        state=state,
+        lead=_lead(told),
+        remarks=tuple(_remarks(told)),
+        cautions=tuple(_cautions(told)),
+        working=tuple(_working(told)),
+        drawings=_strips(told),
+        next=_next(told),
+    )
+
+
+def _lead(told: Told[Rebond]) -> Lead:
+    if told.number("clay_kg") > 0:
+        return Lead(
+            word="first_clay_kg",
+            label="Clay first",
+            text=told.text("first_clay_kg"),
+            then=f"{told.text('clay_kg')} in all, {told.range('clay_kg')} (95 %)",
+        )
+    for word, label in (("discard_kg", "Discard"), ("water_to_lose_kg", "Dry off"), ("first_water_kg", "Water first")):
+        if told.number(word) > 0:
+            return Lead(word=word, label=label, text=told.text(word), then=f"{told.range(word)} (95 %)")
+    return Lead(word="clay_kg", label="Clay to add", text="none")
+
+
+def _next(told: Told[Rebond]) -> tuple[Next, ...]:
+    if told.number("sand_kg") + told.number("clay_kg") == 0:
+        return ()
+    wanted = {"sand_kg": f"{told.number('sand_kg'):.2f} kg", "clay_kg": f"{told.number('clay_kg'):.3f} kg"}
+    return (Next(job="shopping", label="How many bags is that?", inputs=wanted),)
+
+
+_WHY = {
+    rebond.MASS: (
+        "What is added leaves no room for the whole heap: that, and no limit, is what forces {discard} out. Ask for "
+        "a larger mass to keep it all."
+    ),
+    rebond.LIVE_CLAY: (
+        "The heap holds more live clay than wanted: that is what forces {discard} out. New sand in its place, or a "
+        "larger mass, brings it down."
+    ),
+    rebond.DEAD_FINES: "Dead fines are what force {discard} out: only new sand in place of old brings them down.",
+}
+
+
+def _remarks(told: Told[Rebond]) -> Iterable[str]:
+    form = told.form
+    if told.number("discard_kg") > 0:
+        yield _WHY[str(told.figures["binding"])].format(discard=told.text("discard_kg"))
+    if form.dead_fines_pct_dry is None:
+        yield "Dead fines are not given, so no limit on them is kept to. A wash test, less the live clay, tells them."
+    if told.number("clay_kg") > 0:
+        yield (
+            f"Add half of the clay, {told.text('first_clay_kg')}, mull and test; then the rest. The present clay is "
+            "the least certain figure here."
+        )
+    if told.number("water_kg") > 0:
+        yield (
+            f"Then {told.text('first_water_kg')} of the water in a fine spray, mull, rest an hour to a night, test, "
+            "and the rest."
+        )
+    if told.number("water_to_lose_kg") > 0:
+        yield (
+            f"It holds too much water by {told.text('water_to_lose_kg')}: dry it before you add anything. No sand "
+            "is thrown away for being wet."
+        )
+    if is_untested(told.filled):
+        yield (
+            "The live share of the granules is not known: the plan counts them as 85 % live, and the band reaches "
+            "to 50. Test between the steps."
+        )
+
+
+def _cautions(told: Told[Rebond]) -> Iterable[Caution]:
+    yield HOT_SAND
+    yield DUST
+    if told.number("water_to_lose_kg") > 0:
+        yield DRYING
+
+
+def _working(told: Told[Rebond]) -> Iterable[str]:
+    form = told.form
+    plan = plan_of(form)
+    assert isinstance(plan, rebond.Plan) and form.heap_kg is not None and form.target_kg is not None
+    dry, kept = plan.after.dry_kg, 1 - plan.discard_kg / form.heap_kg
+    yield f"dry mass wanted = {form.target_kg:g} × (1 − {form.target_moisture_pct_wet:g} / 100) = {dry:.3f} kg"
+    yield f"share of the heap that stays = {kept:.4f}; what binds: {plan.binding.replace('_', ' ')}"
+    yield (
+        f"live clay wanted {plan.after.live_clay_kg:.3f} kg, kept "
+        f"{plan.after.live_clay_kg - told.number('clay_kg') * (1 - form.clay_moisture_pct_wet / 100) * form.activity_pct / 100:.3f} "
+        f"kg; clay as bought {told.number('clay_kg'):.3f} kg"
+    )
+    yield f"sand as bought {told.number('sand_kg'):.3f} kg; water to add {told.number('water_kg'):.3f} kg"
+
+
+def _strips(told: Told[Rebond]) -> dict[str, str]:
+    plan = plan_of(told.form)
+    assert isinstance(plan, rebond.Plan)
+    before = heap_of(told.form)
+    full = max(before.dry_kg, plan.after.dry_kg)
+    strips = {
+        "before": strip.draw(before, "rebond-before", "The heap now", full_dry_kg=full),
+        "after": strip.draw(plan.after, "rebond-after", "The heap afterwards", full_dry_kg=full),
+    }
+    if plan.discard_kg > 0:
+        strips["discarded"] = strip.draw(plan.discarded, "rebond-discarded", "What is taken out", full_dry_kg=full)
+    return strips
+
+
+JOB = Job(
+    name="rebond",
+    short="Put back",
+    title="What does the used sand need?",
+    form=Rebond,
+    settle=settle,
+    run=run,
+    finish=most_water,
+    tell=tell,
+    answers=(
+        "first_clay_kg",
+        "clay_kg",
+        "sand_kg",
+        "first_water_kg",
+        "water_most_kg",
+        "water_kg",
+        "water_to_lose_kg",
+        "discard_kg",
+        "dead_fines_after_pct_dry",
+        "cost",
+        "binding",
+    ),
+    needs={
+        "dead_fines_after_pct_dry": ("dead_fines_pct_dry",),
+        "cost": ("sand_bag_kg", "sand_bag_price", "clay_bag_kg", "clay_bag_price"),
+    },
+    example={
+        "heap_kg": "40 kg",
+        "moisture_pct_wet": "2.1 %",
+        "clay_pct_dry": "5.8 %",
+        "dead_fines_pct_dry": "3.4 %",
+        "target_clay_pct_dry": "7 %",
+        "target_kg": "42 kg",
+    },
+    story="A bin of 40 kg after a dozen small castings: clay has burnt, water has gone, a little sand was lost.",
+)

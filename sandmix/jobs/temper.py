@@ -1,0 +1,226 @@
+"""The job *temper*: is the heap fit to mould, and how much water does it want."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from .. import bench, strip, temper
+from ..cautions import DRYING, DUST, HOT_SAND, WET_MOULD, Caution
+from ..forms.temper import Temper, settle
+from ..job import Figures, Job, Lead, Next, Telling, Told, Way, Ways
+from ..materials import METALS
+from ..sand import Sand
+from .doses import FIRST_WATER, most_water
+
+
+def run(form: Temper) -> Figures:
+    """Return the figures; water that can't be told without the heap's mass is left out."""
+    moisture_pct, target_pct = form.moisture_pct_wet, form.target_moisture_pct_wet
+    assert moisture_pct is not None and target_pct is not None
+    moisture, target = moisture_pct / 100, target_pct / 100
+    figures: Figures = {
+        "verdict": temper.verdict(moisture_pct, target_pct, METALS[form.metal].red_moisture_pct_wet),
+        "moisture_pct_wet": moisture_pct,
+    }
+    if form.heap_kg is None:
+        return figures
+    water = temper.water_to_add_kg(form.heap_kg, moisture, target)
+    return figures | {
+        "water_kg": max(0.0, water),
+        "first_water_kg": FIRST_WATER * max(0.0, water),
+        "water_to_lose_kg": max(0.0, -water),
+        "dry_mix_to_dilute_kg": temper.dry_mix_to_dilute_kg(form.heap_kg, moisture, target),
+    }
+
+
+_HEADLINES = {
+    "go": "Go: the sand is at its moisture.",
+    "temper": "Temper it: the sand wants water.",
+    "dry": "Too wet to mould: dry it or dilute it.",
+    "stop": "Stop: far too wet to pour on.",
+}
+_TONES = {"go": "go", "temper": "care", "dry": "care", "stop": "stop"}
+
+
+def tell(told: Told[Temper]) -> Telling:
+    """Say what to do with the heap."""
+    verdict = str(told.figures["verdict"])
+    return Telling(
+        headline=(
+            f"{_HEADLINES[verdict]} It holds {told.text('moisture_pct_wet')} and is to hold "
+            f"{told.form.target_moisture_pct_wet:g} %, both of the wet mass."
+        ),
+        state=(verdict, _TONES[verdict]),
+        lead=_lead(told, verdict),
+        remarks=tuple(_remarks(told, verdict)),
+        cautions=tuple(_cautions(told, verdict)),
+        working=tuple(_working(told)),
+        drawings=_strips(told),
+        next=(Next(job="flask", label="Is it enough for a flask?", inputs={"heap_kg": f"{told.form.heap_kg:g} kg"}),)
+        if told.form.heap_kg and verdict == "go"
+        else (),
+    )
+
+
+def _lead(told: Told[Temper], verdict: str) -> Lead:
+    if not told.has("water_kg"):
+        return Lead(
+            word="moisture_pct_wet",
+            label="Moisture",
+            text=told.text("moisture_pct_wet"),
+            then=told.range("moisture_pct_wet"),
+        )
+    if verdict in ("dry", "stop"):
+        return Lead(
+            word="water_to_lose_kg",
+            label="It must lose",
+            text=told.text("water_to_lose_kg"),
+            then=f"{told.range('water_to_lose_kg')} (95 %)",
+        )
+    if verdict == "go":
+        return Lead(
+            word="moisture_pct_wet",
+            label="Moisture",
+            text=told.text("moisture_pct_wet"),
+            then=f"{told.range('moisture_pct_wet')} (95 %)",
+        )
+    return Lead(
+        word="first_water_kg",
+        label="Add now",
+        text=told.text("first_water_kg"),
+        then=f"{told.text('water_most_kg')} at most in all (95 %)",
+    )
+
+
+def _remarks(told: Told[Temper], verdict: str) -> Iterable[str]:
+    form, metal = told.form, METALS[told.form.metal]
+    target = form.target_moisture_pct_wet
+    assert target is not None
+    low, high = told.doubt.get("moisture_pct_wet", (told.number("moisture_pct_wet"),) * 2)
+    verdicts = dict.fromkeys(
+        temper.verdict(value, target, metal.red_moisture_pct_wet)
+        for value in (low, told.number("moisture_pct_wet"), high)
+    )
+    if len(verdicts) > 1:
+        others = " or ".join(other for other in verdicts if other != verdict)
+        yield (
+            f"The test can't quite tell: from {low:.1f} to {high:.1f} % it could also be {others}. "
+            f"{_better_test(form, temper.nearest_border_pct(told.number('moisture_pct_wet'), target, metal.red_moisture_pct_wet))}"
+        )
+    if form.heap_kg is not None and told.number("water_kg") > 0:
+        water = told.number("water_kg")
+        if told.number("first_water_kg") > told.doubt["water_kg"][0]:
+            enough = (1 - FIRST_WATER) * water * (100 - target) / form.heap_kg
+            yield (
+                f"The first dose may already be enough or too much: this test can't tell. {_better_test(form, enough)}"
+            )
+        yield (
+            "Spray the first dose in three or four goes while turning the sand, mull it, and let it rest for an "
+            "hour to a night before you test again."
+        )
+    if told.has("water_kg") and verdict in ("dry", "stop"):
+        yield (
+            f"Instead of drying, {told.text('dry_mix_to_dilute_kg')} of bone-dry sand and clay in the heap's own "
+            "proportion would bring it down."
+        )
+    if target > metal.red_moisture_pct_wet:
+        yield f"The wanted {target:g} % is above {metal.red_moisture_pct_wet:g} %, the stop limit for {metal.label}."
+    if told.number("moisture_pct_wet") < 2:
+        yield "Below 2 % edges crumble and the mould tears when the pattern is drawn."
+
+
+def _better_test(form: Temper, wanted_error_pct: float) -> str:
+    step = form.scale_step_g
+    sample = bench.sample_for_error_g(wanted_error_pct, step)
+    rounded = None if sample is None else -(-sample // 50) * 50
+    have = f" instead of {form.sample_wet_g:g} g" if form.sample_wet_g is not None else ""
+    if rounded is not None and rounded <= 2000 and rounded > (form.sample_wet_g or 0):
+        return f"Dry {rounded:g} g{have} on this scale."
+    if form.sample_wet_g is not None and bench.weighing_error_pct(form.sample_wet_g, step) > bench.SAMPLING_PCT:
+        return f"Dry 500 g{have}, and take it from three places in the heap."
+    return (
+        "A larger sample alone won't do: handfuls of one heap differ by 0.3 points. Mix handfuls from five places, "
+        "dry 500 g of it, and do it twice."
+    )
+
+
+def _cautions(told: Told[Temper], verdict: str) -> Iterable[Caution]:
+    metal = METALS[told.form.metal]
+    if told.number("moisture_pct_wet") > metal.amber_moisture_pct_wet:
+        yield WET_MOULD
+    if verdict in ("dry", "stop"):
+        yield DRYING
+    if verdict == "temper":
+        yield HOT_SAND
+    yield DUST
+
+
+def _working(told: Told[Temper]) -> Iterable[str]:
+    form = told.form
+    if form.sample_wet_g is not None and form.sample_dry_g is not None:
+        error = bench.moisture_error_pct(form.sample_wet_g, form.scale_step_g)
+        yield (
+            f"moisture = 100 × ({form.sample_wet_g:g} − {form.sample_dry_g:g}) / {form.sample_wet_g:g} = "
+            f"{told.number('moisture_pct_wet'):.2f} % of the wet mass, ± {error:.2f} (scale "
+            f"{bench.weighing_error_pct(form.sample_wet_g, form.scale_step_g):.2f}, handful {bench.SAMPLING_PCT})"
+        )
+    if told.has("water_kg"):
+        m, t, heap = told.number("moisture_pct_wet"), form.target_moisture_pct_wet, form.heap_kg
+        water = told.number("water_kg") - told.number("water_to_lose_kg")
+        yield (
+            f"water = heap × (target − moisture) / (100 − target) = {heap:g} × ({t:g} − {m:.2f}) / (100 − {t:g}) = "
+            f"{water:.3f} kg"
+        )
+        if water > 0:
+            yield f"first dose = 0.70 × {water:.3f} = {told.number('first_water_kg'):.3f} kg"
+    yield (
+        f"stop above {METALS[form.metal].red_moisture_pct_wet:g} % for {METALS[form.metal].label}; go within "
+        f"{temper.GO_BAND} points of the target"
+    )
+
+
+def _strips(told: Told[Temper]) -> dict[str, str]:
+    if told.form.heap_kg is None:
+        return {}
+    before = Sand.lying(told.form.heap_kg, moisture_pct_wet=told.number("moisture_pct_wet"))
+    after = before.wet(told.number("water_kg")).dry(told.number("water_to_lose_kg"))[0]
+    return {
+        "before": strip.draw(before, "temper-before", "The heap as it lies"),
+        "after": strip.draw(after, "temper-after", "The heap at its target", full_dry_kg=before.dry_kg),
+    }
+
+
+JOB = Job(
+    name="temper",
+    short="Temper",
+    title="Is the sand fit to mould?",
+    form=Temper,
+    settle=settle,
+    run=run,
+    finish=most_water,
+    tell=tell,
+    answers=(
+        "verdict",
+        "first_water_kg",
+        "water_most_kg",
+        "water_kg",
+        "water_to_lose_kg",
+        "dry_mix_to_dilute_kg",
+        "moisture_pct_wet",
+    ),
+    needs=dict.fromkeys(
+        ("water_kg", "first_water_kg", "water_most_kg", "water_to_lose_kg", "dry_mix_to_dilute_kg"), ("heap_kg",)
+    ),
+    ways=(
+        Ways(
+            name="moisture",
+            label="How do you know the moisture?",
+            options=(
+                Way(name="weighed", label="I dried a sample", words=("sample_wet_g", "sample_dry_g", "scale_step_g")),
+                Way(name="figure", label="I have a figure", words=("moisture_pct_wet",)),
+            ),
+        ),
+    ),
+    example={"heap_kg": "25 kg", "sample_wet_g": "500 g", "sample_dry_g": "491 g", "scale_step_g": "1 g"},
+    story="A tub of 25 kg has stood over a dry month. Half a kilogram of it loses 9 g in the oven.",
+)

@@ -1,0 +1,110 @@
+"""The bibliography: where each figure is from, and how sure that is.
+
+``how_sure`` is *read* (seen in the source), *memory* (from the trade, not confirmed), *derived* (arithmetic on stated inputs),
+*practice* (common practice of the trade, which has no source) or *own* (a rule or choice of this library).
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Source:
+    """One place that figures come from."""
+
+    key: str
+    author: str
+    title: str
+    year: str
+    where: str
+    how_sure: str
+
+    @property
+    def citation(self) -> str:
+        """The source in one line, with how sure it is."""
+        parts = [part for part in (self.author, self.title, self.where, self.year) if part]
+        return f"{', '.join(parts)} ({HOW_SURE[self.how_sure]})"
+
+
+HOW_SURE = {
+    "read": "read in the source",
+    "memory": "from memory, unsourced",
+    "derived": "derived",
+    "practice": "common practice, no source",
+    "own": "own choice",
+}
+
+_ROWS = (
+    (
+        "tjfs_201",
+        "Japan Foundry Society",
+        "Testing standard TJFS-201: moisture of foundry sand",
+        "",
+        "dried at 105 ± 5 °C to constant mass",
+        "read",
+    ),
+    (
+        "icri_610",
+        "Heine, R. W., and Green, R. A., in Iron Casting Research Institute",
+        "Report 610",
+        "2003",
+        "p. 16",
+        "read",
+    ),
+    (
+        "vingas_zrimsek_1964",
+        "Vingas, G. J., and Zrimsek, A. H.",
+        "Thermal stability of bentonites in foundry molding sands",
+        "1964",
+        "Clays and Clay Minerals 13",
+        "read",
+    ),
+    ("bcira_specimen", "BCIRA", "Broadsheet on the standard rammed specimen: 155 to 160 g in 2 × 2 in", "", "", "read"),
+    ("quartz_handbook", "", "Handbook value for quartz, 2650 kg/m³", "", "", "read"),
+    ("bulk_density_table", "", "Table of bulk densities: dry sand loose 1442, packed 1682 kg/m³", "", "", "read"),
+    (
+        "bentonite_data_sheets",
+        "",
+        "Data sheets for bagged bentonite: loose 590 to 960 kg/m³, moisture 8 to 15 %",
+        "",
+        "",
+        "read",
+    ),
+    ("granules_data_sheet", "", "Data sheet for clay granules: 900 to 1100 kg/m³, moisture 9 to 12 %", "", "", "read"),
+    ("hot_sand", "", "Foundry texts on hot sand: mulls badly above 49 °C, not at all above 71 °C", "", "", "read"),
+    ("alloy_data_sheets", "", "Alloy data sheets", "", "", "read"),
+    (
+        "osha_silica",
+        "Occupational Safety and Health Administration",
+        "29 CFR 1926.1153 and 1910.1053, respirable crystalline silica",
+        "",
+        "limit 50 µg/m³ and action level 25, as 8 h means",
+        "read",
+    ),
+    (
+        "hse_lifting",
+        "Health and Safety Executive",
+        "Manual handling, guideline figures of about 25 kg for men and 16 kg for women close to the body",
+        "",
+        "",
+        "read",
+    ),
+    (
+        "scale_rounding",
+        "",
+        "A reading is rounded to the scale's step: even spread of step/√12, two readings, 95 %",
+        "",
+        "",
+        "derived",
+    ),
+    ("mass_balance", "", "Mass balance and the definitions of the two moisture and clay bases", "", "", "derived"),
+    ("geometry", "", "Geometry", "", "", "derived"),
+    ("memory", "", "Trade knowledge", "", "", "memory"),
+    ("practice", "", "Shop habit", "", "", "practice"),
+    ("own", "", "Rule or choice of this library", "", "", "own"),
+)
+
+SOURCES = {
+    row[0]: Source(key=row[0], author=row[1], title=row[2], year=row[3], where=row[4], how_sure=row[5]) for row in _ROWS
+}

@@ -1,0 +1,32 @@
+"""Every word, once, for inputs and results: a chapter a file.
+
+A word's unit is the last part of its name; a percent names its basis. ``WORDS`` is the whole vocabulary by name.
+"""
+
+from __future__ import annotations
+
+from ..words import Choice, Quantity, Sentence, Word
+from . import choices, flask_words, mass_words, share_words, trade_words
+
+CHAPTERS = {
+    "Shares of a sand": share_words.CHAPTER,
+    "Masses and volumes of sand, clay and water": mass_words.CHAPTER,
+    "The flask": flask_words.CHAPTER,
+    "Buying": trade_words.CHAPTER,
+    "Choices": choices.CHAPTER,
+}
+
+
+def _by_name() -> dict[str, Word]:
+    words: dict[str, Word] = {}
+    for chapter in CHAPTERS.values():
+        for word in chapter:
+            if word.name in words:
+                raise ValueError(f"{word.name} is declared twice")
+            words[word.name] = word
+    return words
+
+
+WORDS = _by_name()
+
+__all__ = ["CHAPTERS", "WORDS", "Choice", "Quantity", "Sentence", "Word"]

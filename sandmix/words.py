@@ -1,0 +1,294 @@
+"""The kinds of word: how a word checks, reads and shows its value.
+
+A word is declared once, in ``vocabulary``. A form, an option, an error text, a doubt, a glossary entry are all drawn from it.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import ClassVar
+
+from . import units
+from .errors import InputError, Problem
+
+Value = float | int | str | bool | list[float] | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Error:
+    """How far a reading may be off, as a 95 % half-width: a fixed part and a share of the value, and more where it was only assumed."""
+
+    absolute: float = 0.0
+    relative: float = 0.0
+    assumed: float | None = None
+
+    def half_width(self, value: float, *, assumed: bool = False) -> float:
+        """Return the 95 % half-width about *value*, in the word's own unit."""
+        if assumed and self.assumed is not None:
+            return self.assumed
+        return math.hypot(self.absolute, self.relative * value)
+
+
+EXACT = Error()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Taken:
+    """A value as read, the ± that the person wrote beside it if any, and a remark where it is lawful but odd."""
+
+    value: Value
+    half_width: float | None = None
+    remark: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Word:
+    """What every word has."""
+
+    kind: ClassVar[str] = "word"
+    name: str
+    label: str
+    help: str = ""
+    source: str = "own"
+
+    def read(self, given: object) -> Taken:
+        """Return what *given* says; raises InputError with all that is wrong in it."""
+        raise NotImplementedError
+
+    def show(self, value: Value) -> str:
+        """Return *value* as a person reads it."""
+        return str(value)
+
+    def refuse(self, given: object, allowed: str, what_to_do: str) -> InputError:
+        """Return the error for *given*: what was given, what is allowed, what to do."""
+        said = shown_given(given)
+        return InputError([Problem(word=self.name, given=said, allowed=allowed, message=f"{self.label}: {what_to_do}")])
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Quantity(Word):
+    """A number with a unit, a basis, physical bounds, a usual range, and a measuring error."""
+
+    kind: ClassVar[str] = "quantity"
+    unit: str
+    basis: str = ""
+    low: float
+    high: float
+    usual: tuple[float, float] | None = None
+    default: float | None = None
+    digits: int = 2
+    step: float = 1.0
+    error: Error = EXACT
+    error_note: str = ""
+    units: tuple[str, ...] = ()
+    rounds_like: str = ""
+
+    @property
+    def allowed(self) -> str:
+        """The bounds in words."""
+        return f"{_number(self.low)} to {_amount(self.high, self.unit)}"
+
+    def read(self, given: object) -> Taken:
+        value, half_width, bare = self._amount(given)
+        if not math.isfinite(value):
+            raise self.refuse(
+                given, self.allowed, f"this number is too large to be an amount. It takes {self.allowed}."
+            )
+        if not self.low <= value <= self.high:
+            raise self.refuse(given, self.allowed, self._out_of_bounds(value, bare))
+        return Taken(value=value, half_width=half_width, remark=self._odd(value))
+
+    def show(self, value: Value) -> str:
+        return self.show_to(float(value), None) if isinstance(value, (int, float)) else str(value)
+
+    def show_to(self, value: float, half_width: float | None) -> str:
+        """Return *value* with its unit and no more digits than *half_width* allows; under one kilogram in grams, under one litre in millilitres."""
+        unit, scale = self._small(value)
+        digits = places(self.digits - (3 if scale == 1000 else 0), (half_width or 0) * scale)
+        number = _number_to(value * scale, digits)
+        return _with_unit(
+            number if half_width or "." not in number or not self.trims else number.rstrip("0").rstrip("."), unit
+        )
+
+    def show_range(self, low: float, high: float, value: float, half_width: float) -> str:
+        """Return the band *low* to *high* in the unit and to the place that *value* is shown in."""
+        unit, scale = self._small(value)
+        digits = places(self.digits - (3 if scale == 1000 else 0), half_width * scale)
+        return f"{_number_to(low * scale, digits)} to {_with_unit(_number_to(high * scale, digits), unit)}"
+
+    @property
+    def trims(self) -> bool:
+        """Whether an exact value is shown without trailing zeros: 35 kg, but 30.50 of money."""
+        return bool(self.unit)
+
+    def half_width(self, value: float, *, assumed: bool) -> float:
+        """Return the measuring error of *value* as a 95 % half-width."""
+        return self.error.half_width(value, assumed=assumed)
+
+    def _small(self, value: float) -> tuple[str, float]:
+        if abs(value) < 1 and value and self.unit in ("kg", "L"):
+            return ("g" if self.unit == "kg" else "mL"), 1000.0
+        return self.unit, 1.0
+
+    def _amount(self, given: object) -> tuple[float, float | None, bool]:
+        unit, half_width = None, None
+        if isinstance(given, Mapping):
+            unit, half_width, given = self._parts(given)
+        if isinstance(given, bool) or not isinstance(given, (int, float, str)):
+            raise self.refuse(
+                given, self.allowed, f"this is no amount. Write a number{_in_unit(self.unit)}, {self.allowed}."
+            )
+        if isinstance(given, str):
+            try:
+                reading = units.read(given, self.unit, when_bare=unit)
+            except (units.Unreadable, OverflowError, ValueError) as error:
+                said = str(error) if isinstance(error, units.Unreadable) else "this number is too long."
+                raise self.refuse(given, self.allowed, f"{said} It takes {self.allowed}.") from None
+            return (
+                reading.value,
+                half_width if reading.half_width is None else reading.half_width,
+                reading.typed_unit is None and unit is None,
+            )
+        try:
+            value = units.convert(float(given), unit or self.unit, self.unit)
+        except OverflowError:
+            value = math.inf
+        return value, half_width, unit is None
+
+    def _parts(self, given: Mapping[object, object]) -> tuple[str | None, float | None, object]:
+        unknown = sorted(str(key) for key in given if key not in ("value", "unit", "doubt"))
+        if unknown or "value" not in given:
+            raise self.refuse(
+                dict(given), self.allowed, 'an amount is a number, a text, or {"value", "unit", "doubt"}.'
+            )
+        unit = given.get("unit")
+        if unit is not None and unit != self.unit:
+            fits = units.same_dimension(self.unit)
+            if unit not in fits:
+                raise self.refuse(
+                    unit, ", ".join(fits), f"“{shown_given(unit)}” is not a unit for it. Use {_list_of(fits)}."
+                )
+        half_width = given.get("doubt")
+        if half_width is not None and (
+            isinstance(half_width, bool) or not isinstance(half_width, (int, float)) or not 0 <= half_width < math.inf
+        ):
+            raise self.refuse(half_width, "0 or more", "its doubt is a number of 0 or more, in the same unit.")
+        named = str(unit) if unit is not None else None
+        if half_width is None:
+            return named, None, given["value"]
+        whole = units.convert(float(half_width), named or self.unit, self.unit) - units.convert(
+            0.0, named or self.unit, self.unit
+        )
+        return named, whole, given["value"]
+
+    def _out_of_bounds(self, value: float, bare: bool) -> str:
+        said = (
+            f"{_amount(value, self.unit)} is {'below' if value < self.low else 'above'} what it can be. It takes "
+            f"{self.allowed}."
+        )
+        if bare and value > self.high:
+            for smaller in self.units[1:] or units.same_dimension(self.unit):
+                if self.low <= units.convert(value, smaller, self.unit) <= self.high and smaller != self.unit:
+                    return f"{said} If it is in {smaller}, write {_amount(value, smaller)}."
+        return f"{said} Look at the number and at its unit."
+
+    def _odd(self, value: float) -> str:
+        if self.usual is None or self.usual[0] <= value <= self.usual[1]:
+            return ""
+        low, high = self.usual
+        usual = f"{_number(low)} to {_amount(high, self.unit)}"
+        return f"{self.label}: {_amount(value, self.unit)} is outside the usual {usual}. It is taken as given."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Choice(Word):
+    """One of a few named things."""
+
+    kind: ClassVar[str] = "choice"
+    choices: Mapping[str, str] = field(default_factory=dict)
+    default: str | None = None
+
+    def read(self, given: object) -> Taken:
+        if isinstance(given, str):
+            plain = given.strip().lower()
+            for value, label in self.choices.items():
+                if plain in (value, label.lower(), value.replace("_", " ")):
+                    return Taken(value=value)
+        allowed = _list_of(tuple(self.choices))
+        raise self.refuse(given, allowed, f"“{shown_given(given)}” is not one of its choices. Write {allowed}.")
+
+    def show(self, value: Value) -> str:
+        return self.choices.get(str(value), str(value))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sentence(Word):
+    """A short text that an answer holds."""
+
+    kind: ClassVar[str] = "text"
+
+
+def places(digits: int, half_width: float) -> int:
+    """Return how many decimals a number deserves: *digits*, less what its doubt drowns; negative for tens and hundreds.
+
+    The last place is that of the doubt's first figure, or one finer where that figure is 1.
+
+    >>> places(2, 0.087), places(2, 0.14), places(2, 3.0), places(0, 42.0), places(2, 0.0)
+    (2, 2, 0, -1, 2)
+    """
+    if not half_width > 0 or not math.isfinite(half_width):
+        return max(digits, 0)
+    power = math.floor(math.log10(half_width))
+    return min(max(digits, 0), -power + (half_width < 2 * 10.0**power))
+
+
+def shown_given(given: object) -> str:
+    """Return what was given, as text, shortened to what a message can hold."""
+    text = (
+        given
+        if isinstance(given, str)
+        else _number(given)
+        if isinstance(given, float) and math.isfinite(given)
+        else _safe_repr(given)
+    )
+    return text if len(text) <= 40 else text[:39] + "…"
+
+
+def _safe_repr(given: object) -> str:
+    try:
+        return (
+            {True: "yes", False: "no", None: "nothing"}[given]
+            if given is None or isinstance(given, bool)
+            else repr(given)[:200]
+        )
+    except (ValueError, RecursionError):
+        return "a very large value"
+
+
+def _number(value: float) -> str:
+    if value == 0 or 1e-4 <= abs(value) < 1e7:
+        return f"{value:.6g}" if abs(value) < 1e6 else f"{value:.0f}"
+    return f"{value:.3g}"
+
+
+def _amount(value: float, unit: str) -> str:
+    return _with_unit(_number(value), unit)
+
+
+def _number_to(value: float, digits: int) -> str:
+    rounded = round(value, digits) + 0.0
+    return f"{rounded:.{max(digits, 0)}f}"
+
+
+def _with_unit(number: str, unit: str) -> str:
+    return f"{number} {unit}" if unit else number
+
+
+def _in_unit(unit: str) -> str:
+    return f" in {unit}" if unit else ""
+
+
+def _list_of(names: tuple[str, ...]) -> str:
+    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} or {names[-1]}"
