@@ -13,6 +13,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from . import __version__, facade
+from .describe import describe
 from .form import Ask, asks
 from .job import Job
 from .jobs import JOBS
@@ -42,7 +43,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     if command == "call":
         return _say(facade.call(sys.stdin.read()))
     if command == "describe":
-        return _say(json.dumps(facade.describe(), ensure_ascii=False, indent=1))
+        return _say(json.dumps(describe(), ensure_ascii=False, indent=1))
     as_json, doubt = given.pop("json"), not given.pop("no_doubt")
     inputs = {word: value for word, value in given.items() if value is not None}
     text = facade.call(json.dumps({"job": command, "inputs": inputs, "doubt": doubt}))

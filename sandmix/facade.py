@@ -11,20 +11,19 @@ from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from typing import Any
 
-from . import __version__, units
+from . import units
+from .describe import Answer, describe
 from .doubt import Band, spread
 from .errors import InputError, Problem
-from .form import Ask, Filled, asks, fill
+from .form import Filled, asks, fill
 from .job import Figures, Job, Telling, Told
 from .jobs import JOBS
 from .sources import SOURCES
-from .vocabulary import CHAPTERS, WORDS
-from .words import Choice, Quantity, Value, Word, shown_given
+from .vocabulary import WORDS
+from .words import Quantity, Value, shown_given
 
 LONGEST_TEXT = 8_000_000
 LONGEST_UPLOAD = 256_000_000
-
-Answer = dict[str, Any]
 
 
 def call(text: str, uploads: Mapping[str, bytes] | None = None) -> str:
@@ -68,30 +67,6 @@ def call(text: str, uploads: Mapping[str, bytes] | None = None) -> str:
             "fault": repr(fault),
         }
     return json.dumps(answer, allow_nan=False, ensure_ascii=False)
-
-
-def describe() -> Answer:
-    """Return the vocabulary, the choices, the forms and the sources, from which every form and option is drawn."""
-    return {
-        "ok": True,
-        "job": "describe",
-        "version": __version__,
-        "words": {name: _described(word) for name, word in WORDS.items()},
-        "chapters": {title: [word.name for word in chapter] for title, chapter in CHAPTERS.items()},
-        "jobs": [_described_job(job) for job in JOBS.values()],
-        "sources": {
-            key: {
-                "key": key,
-                "author": source.author,
-                "title": source.title,
-                "year": source.year,
-                "where": source.where,
-                "how_sure": source.how_sure,
-                "citation": source.citation,
-            }
-            for key, source in SOURCES.items()
-        },
-    }
 
 
 def answer(job: Job[Any], inputs: Mapping[str, object], *, doubt: bool = True) -> Answer:
@@ -261,63 +236,6 @@ def _source_keys(job: Job[Any], filled: Filled[Any], result: Figures, telling: T
     used = [name for name in asks(job.form) if getattr(filled.form, name) is not None]
     keys = [WORDS[name].source for name in (*used, *result)] + [caution.source for caution in telling.cautions]
     return list(dict.fromkeys(keys))
-
-
-def _described(word: Word) -> Answer:
-    common = {"name": word.name, "kind": word.kind, "label": word.label, "help": word.help, "source": word.source}
-    if isinstance(word, Choice):
-        return common | {
-            "choices": [{"value": value, "label": label} for value, label in word.choices.items()],
-            "default": word.default,
-        }
-    if not isinstance(word, Quantity):
-        return common
-    return common | {
-        "unit": word.unit,
-        "units": list(word.units or (word.unit,)),
-        "basis": word.basis,
-        "low": word.low,
-        "high": word.high,
-        "usual": list(word.usual) if word.usual else None,
-        "default": word.default,
-        "digits": word.digits,
-        "step": word.step,
-        "error": word.error_note,
-    }
-
-
-def _described_job(job: Job[Any]) -> Answer:
-    return {
-        "name": job.name,
-        "short": job.short,
-        "title": job.title,
-        "page": job.name,
-        "asks": [_described_ask(name, part) for name, part in asks(job.form).items()],
-        "ways": [
-            {
-                "name": ways.name,
-                "label": ways.label,
-                "options": [{"name": way.name, "label": way.label, "words": list(way.words)} for way in ways.options],
-            }
-            for ways in job.ways
-        ],
-        "answers": list(job.answers),
-        "example": dict(job.example),
-        "story": job.story,
-    }
-
-
-def _described_ask(name: str, part: Ask) -> Answer:
-    return {
-        "word": name,
-        "label": part.label,
-        "help": part.help,
-        "default": part.default,
-        "usual": list(part.usual) if part.usual else None,
-        "exact": part.exact,
-        "place": "first" if part.first else "more",
-        "required": part.required,
-    }
 
 
 def _whole(given: str, what_to_do: str) -> Problem:

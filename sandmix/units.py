@@ -1,18 +1,10 @@
-"""The units a shop uses, read as people write them; nothing else in the library converts.
-
-"2,5 kg", "3-1/2 in", "3 lb 4 oz", "7 ½ in", "6.4 ± 0.3 %" are read. What has two meanings is asked back: "5 gal" (which gallon?),
-"1,000" (one, or a thousand?), "a cup" (no fixed size). Digits of any alphabet are read.
-"""
+"""The units a shop uses, to and from each other; nothing else in the library converts."""
 
 from __future__ import annotations
 
-import math
-import re
 from dataclasses import dataclass
 
 from .errors import SandmixError
-
-LONGEST_TEXT = 60
 
 
 class Unreadable(SandmixError):
@@ -28,159 +20,62 @@ class Unreadable(SandmixError):
 class Unit:
     """A unit: ``base = value * factor + offset`` in the base unit of its dimension.
 
-    Base units: kg, m, m2, m3, kg/m3, degC, s, share (1 = the whole), 1.
+    Base units: kg, m, m2, m3, kg/m3, degC, s, share (1 = the whole), 1. The pound, inch and gallons are exact by definition.
     """
 
     symbol: str
     dimension: str
     factor: float
-    offset: float = 0.0
-    aliases: tuple[str, ...] = ()
+    offset: float
+    aliases: tuple[str, ...]
 
 
 POUND_KG = 0.45359237
 INCH_M = 0.0254
-US_GALLON_M3 = 231 * INCH_M**3
-IMPERIAL_GALLON_M3 = 4.54609e-3
 
-_UNITS = (
-    Unit(
-        symbol="kg",
-        dimension="mass",
-        factor=1.0,
-        aliases=("kgs", "kilo", "kilos", "kilogram", "kilograms", "kilogramme", "kilogrammes"),
-    ),
-    Unit(symbol="g", dimension="mass", factor=1e-3, aliases=("gr", "gram", "grams", "gramme", "grammes")),
-    Unit(symbol="t", dimension="mass", factor=1e3, aliases=("tonne", "tonnes")),
-    Unit(symbol="lb", dimension="mass", factor=POUND_KG, aliases=("lbs", "pound", "pounds")),
-    Unit(symbol="oz", dimension="mass", factor=POUND_KG / 16, aliases=("ounce", "ounces")),
-    Unit(
-        symbol="mm", dimension="length", factor=1e-3, aliases=("millimetre", "millimetres", "millimeter", "millimeters")
-    ),
-    Unit(
-        symbol="cm", dimension="length", factor=1e-2, aliases=("centimetre", "centimetres", "centimeter", "centimeters")
-    ),
-    Unit(symbol="m", dimension="length", factor=1.0, aliases=("metre", "metres", "meter", "meters")),
-    Unit(symbol="in", dimension="length", factor=INCH_M, aliases=("inch", "inches", '"', "″", "”")),
-    Unit(symbol="ft", dimension="length", factor=12 * INCH_M, aliases=("foot", "feet", "'", "′", "’")),
-    Unit(symbol="cm2", dimension="area", factor=1e-4, aliases=("cm²", "sq cm")),
-    Unit(symbol="mm2", dimension="area", factor=1e-6, aliases=("mm²", "sq mm")),
-    Unit(symbol="in2", dimension="area", factor=INCH_M**2, aliases=("in²", "sq in")),
-    Unit(symbol="L", dimension="volume", factor=1e-3, aliases=("l", "litre", "litres", "liter", "liters")),
-    Unit(
-        symbol="mL",
-        dimension="volume",
-        factor=1e-6,
-        aliases=("ml", "millilitre", "millilitres", "milliliter", "milliliters", "cc"),
-    ),
-    Unit(symbol="cm3", dimension="volume", factor=1e-6, aliases=("cm³", "cu cm")),
-    Unit(symbol="m3", dimension="volume", factor=1.0, aliases=("m³", "cu m")),
-    Unit(symbol="in3", dimension="volume", factor=INCH_M**3, aliases=("in³", "cu in")),
-    Unit(symbol="ft3", dimension="volume", factor=(12 * INCH_M) ** 3, aliases=("ft³", "cu ft")),
-    Unit(symbol="US gal", dimension="volume", factor=US_GALLON_M3, aliases=("us gallon", "us gallons", "us gal.")),
-    Unit(
-        symbol="imp gal",
-        dimension="volume",
-        factor=IMPERIAL_GALLON_M3,
-        aliases=(
-            "imperial gallon",
-            "imperial gallons",
-            "uk gal",
-            "uk gallon",
-            "uk gallons",
-            "imp gallon",
-            "imp gallons",
-        ),
-    ),
-    Unit(symbol="kg/L", dimension="density", factor=1e3, aliases=("kg/l", "g/cm3", "g/cm³", "g/ml", "t/m3", "t/m³")),
-    Unit(symbol="kg/m3", dimension="density", factor=1.0, aliases=("kg/m³",)),
-    Unit(
-        symbol="lb/ft3",
-        dimension="density",
-        factor=POUND_KG / (12 * INCH_M) ** 3,
-        aliases=("lb/ft³", "pcf", "lb/cu ft"),
-    ),
-    Unit(symbol="°C", dimension="temperature", factor=1.0, aliases=("c", "degc", "deg c", "°c")),
-    Unit(symbol="°F", dimension="temperature", factor=5 / 9, offset=-160 / 9, aliases=("f", "degf", "deg f", "°f")),
-    Unit(symbol="s", dimension="time", factor=1.0, aliases=("sec", "second", "seconds")),
-    Unit(symbol="min", dimension="time", factor=60.0, aliases=("minute", "minutes")),
-    Unit(symbol="h", dimension="time", factor=3600.0, aliases=("hr", "hour", "hours")),
-    Unit(symbol="day", dimension="time", factor=86400.0, aliases=("days", "d")),
-    Unit(symbol="%", dimension="share", factor=0.01, aliases=("percent", "per cent", "pct")),
-    Unit(symbol="", dimension="number", factor=1.0, aliases=("parts", "part", "x")),
+# fmt: off
+_ROWS = (
+    ("kg", "mass", 1.0, 0.0, "kgs | kilo | kilos | kilogram | kilograms | kilogramme | kilogrammes"),
+    ("g", "mass", 0.001, 0.0, "gr | gram | grams | gramme | grammes"),
+    ("t", "mass", 1000.0, 0.0, "tonne | tonnes"),
+    ("lb", "mass", POUND_KG, 0.0, "lbs | pound | pounds"),
+    ("oz", "mass", POUND_KG / 16, 0.0, "ounce | ounces"),
+    ("mm", "length", 0.001, 0.0, "millimetre | millimetres | millimeter | millimeters"),
+    ("cm", "length", 0.01, 0.0, "centimetre | centimetres | centimeter | centimeters"),
+    ("m", "length", 1.0, 0.0, "metre | metres | meter | meters"),
+    ("in", "length", INCH_M, 0.0, "inch | inches | \" | ″ | ”"),
+    ("ft", "length", 12 * INCH_M, 0.0, "foot | feet | ' | ′ | ’"),
+    ("cm2", "area", 0.0001, 0.0, "cm² | sq cm"),
+    ("mm2", "area", 1e-06, 0.0, "mm² | sq mm"),
+    ("in2", "area", INCH_M**2, 0.0, "in² | sq in"),
+    ("L", "volume", 0.001, 0.0, "l | litre | litres | liter | liters"),
+    ("mL", "volume", 1e-06, 0.0, "ml | millilitre | millilitres | milliliter | milliliters | cc"),
+    ("cm3", "volume", 1e-06, 0.0, "cm³ | cu cm"),
+    ("m3", "volume", 1.0, 0.0, "m³ | cu m"),
+    ("in3", "volume", INCH_M**3, 0.0, "in³ | cu in"),
+    ("ft3", "volume", (12 * INCH_M) ** 3, 0.0, "ft³ | cu ft"),
+    ("US gal", "volume", 231 * INCH_M**3, 0.0, "us gallon | us gallons | us gal."),
+    ("imp gal", "volume", 4.54609e-3, 0.0, "imperial gallon | imperial gallons | uk gal | uk gallon | uk gallons | imp gallon | imp gallons"),
+    ("kg/L", "density", 1000.0, 0.0, "kg/l | g/cm3 | g/cm³ | g/ml | t/m3 | t/m³"),
+    ("kg/m3", "density", 1.0, 0.0, "kg/m³"),
+    ("lb/ft3", "density", POUND_KG / (12 * INCH_M) ** 3, 0.0, "lb/ft³ | pcf | lb/cu ft"),
+    ("°C", "temperature", 1.0, 0.0, "c | degc | deg c | °c"),
+    ("°F", "temperature", 5 / 9, -160 / 9, "f | degf | deg f | °f"),
+    ("s", "time", 1.0, 0.0, "sec | second | seconds"),
+    ("min", "time", 60.0, 0.0, "minute | minutes"),
+    ("h", "time", 3600.0, 0.0, "hr | hour | hours"),
+    ("day", "time", 86400.0, 0.0, "days | d"),
+    ("%", "share", 0.01, 0.0, "percent | per cent | pct"),
+    ("", "number", 1.0, 0.0, "parts | part | x"),
 )
-UNITS = {unit.symbol: unit for unit in _UNITS}
-_BY_NAME = {name.lower(): unit for unit in _UNITS for name in (unit.symbol, *unit.aliases)}
-
-_TWO_MEANINGS = {
-    "gal": ("A gallon may be the US one (3.785 L) or the imperial one (4.546 L).", "Write US gal or imp gal."),
-    "fl oz": ("A fluid ounce may be the US one or the imperial one.", "Write the volume in mL."),
-    "pt": ("A pint may be the US one or the imperial one.", "Write the volume in mL."),
-    "qt": ("A quart may be the US one or the imperial one.", "Write the volume in L."),
-    "ton": ("A ton may be 1000 kg, 2000 lb or 2240 lb.", "Write the mass in kg or lb."),
+# fmt: on
+UNITS = {
+    row[0]: Unit(symbol=row[0], dimension=row[1], factor=row[2], offset=row[3], aliases=tuple(row[4].split(" | ")))
+    for row in _ROWS
 }
-_TWO_MEANINGS |= {
-    "gallon": _TWO_MEANINGS["gal"],
-    "gallons": _TWO_MEANINGS["gal"],
-    "gals": _TWO_MEANINGS["gal"],
-    "pint": _TWO_MEANINGS["pt"],
+BY_NAME = {
+    name.lower(): unit for unit in UNITS.values() for name in (unit.symbol, *unit.aliases) if name or not unit.symbol
 }
-_TWO_MEANINGS |= {
-    "pints": _TWO_MEANINGS["pt"],
-    "quart": _TWO_MEANINGS["qt"],
-    "quarts": _TWO_MEANINGS["qt"],
-    "tons": _TWO_MEANINGS["ton"],
-}
-_NO_FIXED_SIZE = (
-    "cup",
-    "spoon",
-    "tsp",
-    "tbsp",
-    "handful",
-    "shovel",
-    "bucket",
-    "scoop",
-    "jar",
-    "tin",
-    "can",
-    "bag",
-    "pinch",
-)
-
-_FRACTIONS = {
-    "½": "1/2",
-    "⅓": "1/3",
-    "⅔": "2/3",
-    "¼": "1/4",
-    "¾": "3/4",
-    "⅛": "1/8",
-    "⅜": "3/8",
-    "⅝": "5/8",
-    "⅞": "7/8",
-}
-_FRACTION_CHARACTER = re.compile("|".join(_FRACTIONS))
-_SPACES = re.compile(r"[\s\u00a0\u2009\u202f]+")
-_TERM = re.compile(
-    r"""(?P<whole>\d+)[ ]*[- ][ ]*(?P<over>\d+)/(?P<under>\d+)     # 3-1/2, 3 1/2
-      | (?P<over_alone>\d+)/(?P<under_alone>\d+)                 # 1/2
-      | (?P<spaced>\d{1,3}(?:[ ]\d{3})+(?:[.,]\d+)?)(?![\d/])     # 35 000
-      | (?P<plain>(?:\d+(?:[.,]\d+)*|[.,]\d+)(?:e[+-]?\d+)?)       # 2,5  1.234,5  1e3
-    """,
-    re.VERBOSE | re.IGNORECASE,
-)
-_RATIO = re.compile(r"^\d+(?:[.,]\d+)? ?(?::|in|to) ?\d+", re.IGNORECASE)
-_UNIT_TEXT = re.compile(r"[^\d±+]*")
-_POWER_UNIT_TEXT = re.compile(r"[^\d±+]*(?:(?<=[mnt])[23](?!\d))?", re.IGNORECASE)
-_WITH_POWERS = ("area", "volume", "density")
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Reading:
-    """What a text says: its value in the unit asked for, the ± written beside it if any, and the unit it was typed in."""
-
-    value: float
-    half_width: float | None
-    typed_unit: str | None
 
 
 def convert(value: float, from_unit: str, to_unit: str) -> float:
@@ -199,178 +94,4 @@ def convert(value: float, from_unit: str, to_unit: str) -> float:
 
 def same_dimension(unit: str) -> tuple[str, ...]:
     """Return the symbols of all units that measure what *unit* measures."""
-    return tuple(other.symbol for other in _UNITS if other.dimension == UNITS[unit].dimension)
-
-
-def read(text: str, unit: str, *, when_bare: str | None = None) -> Reading:
-    """Read an amount as a person writes it and return it in *unit*; a bare number is taken in *when_bare*, else in *unit*.
-
-    Raises Unreadable with the reason and what to write.
-
-    >>> round(read("3-1/2 in", "mm").value, 9)
-    88.9
-    >>> round(read("3 lb 4 oz", "kg").value, 4)
-    1.4742
-    >>> read("2,5", "kg").value
-    2.5
-    """
-    if len(text) > LONGEST_TEXT:
-        raise Unreadable(
-            f"A text of {len(text)} characters is too long for an amount.", f"Write a number and {_unit_name(unit)}."
-        )
-    plain = _plain(text)
-    if not plain:
-        raise Unreadable("Nothing is written here.", f"Write a number and {_unit_name(unit)}.")
-    if _RATIO.match(plain):
-        raise Unreadable(
-            f"“{_short(plain)}” is a ratio and not one amount.", "Write its two numbers in the two boxes for parts."
-        )
-    amount, _, margin = plain.partition("±")
-    if "±" in margin:
-        raise Unreadable("There is more than one ±.", "Write it once, as in 6.4 ± 0.3.")
-    value, typed = _amount(amount.strip(), unit, when_bare)
-    if not _:
-        return Reading(value=value, half_width=None, typed_unit=typed)
-    half_width, margin_unit = _amount(margin.strip(), unit, typed or when_bare)
-    if margin_unit is not None and typed is None:
-        value, typed = _amount(amount.strip(), unit, margin_unit)[0], margin_unit
-    if UNITS[unit].offset or (margin_unit or typed) == "°F":
-        half_width -= convert(0.0, margin_unit or typed or when_bare or unit, unit)
-    return Reading(value=value, half_width=abs(half_width), typed_unit=typed)
-
-
-def _plain(text: str) -> str:
-    digits = "".join(str(int(letter)) if letter.isdecimal() else letter for letter in text)
-    spelled = _FRACTION_CHARACTER.sub(lambda found: " " + _FRACTIONS[found.group()], digits)
-    signs = (
-        spelled.replace("−", "-")
-        .replace("–", "-")
-        .replace("⁄", "/")
-        .replace("٫", ".")
-        .replace("+/-", "±")
-        .replace("+-", "±")
-    )
-    return _SPACES.sub(" ", signs).strip()
-
-
-def _amount(text: str, unit: str, when_bare: str | None) -> tuple[float, str | None]:
-    negative = text.startswith("-")
-    rest = text.lstrip("+-").strip() if text[:1] in "+-" else text
-    total, typed, last_factor = 0.0, None, math.inf
-    first = True
-    while rest:
-        found = _TERM.match(rest)
-        if found is None:
-            raise _no_number(text, unit)
-        number = _number(found)
-        rest = rest[found.end() :].lstrip()
-        name, rest = _split_unit(rest, UNITS[unit].dimension)
-        if not name and not first:
-            raise Unreadable(f"“{_short(text)}” has a second number without a unit.", "Write it as in 3 lb 4 oz.")
-        named = _named(name, unit, text) if name else UNITS[when_bare or unit]
-        if not first and (named.factor >= last_factor or named.offset):
-            raise Unreadable(
-                f"“{_short(text)}” does not go from a larger unit to a smaller one.", "Write it as in 3 lb 4 oz."
-            )
-        total += convert(number, named.symbol, unit)
-        typed = named.symbol if name and typed is None else typed
-        last_factor, first = named.factor, False
-    if first:
-        raise _no_number(text, unit)
-    if negative:
-        total = (
-            total
-            if not total
-            else convert(-convert(total, unit, typed or when_bare or unit), typed or when_bare or unit, unit)
-        )
-    return total, typed
-
-
-def _split_unit(text: str, dimension: str) -> tuple[str, str]:
-    """The unit at the start of *text* and what follows; the 2 or 3 of cm2 and cm3 belongs to it where such units fit."""
-    found = (_POWER_UNIT_TEXT if dimension in _WITH_POWERS else _UNIT_TEXT).match(text)
-    name = found.group() if found else ""
-    return name.strip(), text[len(name) :].lstrip()
-
-
-def _named(name: str, unit: str, text: str) -> Unit:
-    key = name.lower().rstrip(".") if name.lower() not in _BY_NAME else name.lower()
-    if key == "m" and UNITS[unit].dimension == "time":
-        key = "min"
-    if key == "oz" and UNITS[unit].dimension == "volume":
-        key = "fl oz"
-    if key in _TWO_MEANINGS:
-        raise Unreadable(*_TWO_MEANINGS[key])
-    if any(key.startswith(vessel) for vessel in _NO_FIXED_SIZE):
-        raise Unreadable(f"A {_short(key)} has no fixed size.", f"Weigh or measure it and write {_unit_name(unit)}.")
-    found = _BY_NAME.get(key)
-    if found is None:
-        raise Unreadable(f"“{_short(name)}” is no unit that is read here.", f"Write {_unit_name(unit)}.")
-    if found.dimension != UNITS[unit].dimension:
-        raise Unreadable(f"“{_short(text)}” is not in a unit that fits.", f"Write {_unit_name(unit)}.")
-    return found
-
-
-def _number(found: re.Match[str]) -> float:
-    if found["whole"] is not None:
-        return int(found["whole"]) + _quotient(found["over"], found["under"])
-    if found["over_alone"] is not None:
-        return _quotient(found["over_alone"], found["under_alone"])
-    if found["spaced"] is not None:
-        return float(found["spaced"].replace(" ", "").replace(",", "."))
-    return _decimal(found["plain"])
-
-
-def _quotient(over: str, under: str) -> float:
-    if int(under) == 0:
-        raise Unreadable(
-            f"“{_short(over)}/{_short(under)}” divides by nothing.", "Write the number with a decimal point."
-        )
-    return int(over) / int(under)
-
-
-def _decimal(text: str) -> float:
-    digits, _, exponent = text.lower().partition("e")
-    comma, point = digits.count(","), digits.count(".")
-    if comma and point:
-        mark = "," if digits.rfind(",") > digits.rfind(".") else "."
-        whole, _, part = digits.rpartition(mark)
-        if mark in whole or not _in_threes(whole, "." if mark == "," else ","):
-            raise Unreadable(
-                f"“{_short(text)}” has its points and commas in an order that can't be read.",
-                "Write one decimal point or comma only.",
-            )
-        digits = re.sub("[.,]", "", whole) + "." + part
-    elif comma > 1 or point > 1:
-        if not _in_threes(digits, "," if comma else "."):
-            raise Unreadable(
-                f"“{_short(text)}” has more than one decimal mark.", "Write one decimal point or comma only."
-            )
-        digits = digits.replace(",", "").replace(".", "")
-    elif comma:
-        if re.fullmatch(r"[1-9]\d{0,2},\d{3}", digits):
-            whole, part = digits.split(",")
-            raise Unreadable(
-                f"“{digits}” may be {whole}.{part} or {whole}{part}.", f"Write {whole}.{part} or {whole}{part}."
-            )
-        digits = digits.replace(",", ".")
-    return float(digits + ("e" + exponent if exponent else ""))
-
-
-def _in_threes(text: str, mark: str) -> bool:
-    return re.fullmatch(rf"\d{{1,3}}(?:{re.escape(mark)}\d{{3}})*", text) is not None
-
-
-def _no_number(text: str, unit: str) -> Unreadable:
-    word = text.lower().removeprefix("a ").removeprefix("one ").split(" ")[0]
-    if any(word.startswith(vessel) for vessel in _NO_FIXED_SIZE):
-        return Unreadable(f"A {_short(word)} has no fixed size.", f"Weigh or measure it and write {_unit_name(unit)}.")
-    return Unreadable(f"“{_short(text)}” is no number.", f"Write a number{' and ' + _unit_name(unit) if unit else ''}.")
-
-
-def _unit_name(unit: str) -> str:
-    return {"": "a number", "%": "percent"}.get(unit, unit)
-
-
-def _short(text: str) -> str:
-    return text if len(text) <= 24 else text[:23] + "…"
+    return tuple(other.symbol for other in UNITS.values() if other.dimension == UNITS[unit].dimension)

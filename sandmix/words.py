@@ -10,7 +10,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import ClassVar
 
-from . import units
+from . import amounts, units
 from .errors import InputError, Problem
 
 Value = float | int | str | bool | list[float] | None
@@ -142,7 +142,7 @@ class Quantity(Word):
             )
         if isinstance(given, str):
             try:
-                reading = units.read(given, self.unit, when_bare=unit)
+                reading = amounts.read(given, self.unit, when_bare=unit)
             except (units.Unreadable, OverflowError, ValueError) as error:
                 said = str(error) if isinstance(error, units.Unreadable) else "this number is too long."
                 raise self.refuse(given, self.allowed, f"{said} It takes {self.allowed}.") from None
