@@ -138,15 +138,10 @@ def convert(inputs: Mapping[str, object]) -> Answer:
 
 
 def _request(text: str, uploads: Mapping[str, bytes]) -> Mapping[str, object]:
-    if len(text) > LONGEST_TEXT:
-        raise InputError(
-            [
-                _whole(
-                    f"{len(text)} characters",
-                    f"the request is longer than {LONGEST_TEXT} characters. Send large files as uploads.",
-                )
-            ]
-        )
+    size = len(text.encode("utf-8", "surrogatepass"))
+    if size > LONGEST_TEXT:
+        too_long = f"the request is longer than {LONGEST_TEXT} bytes. Send large files as uploads."
+        raise InputError([_whole(f"{size} bytes", too_long)])
     if sum(len(data) for data in uploads.values()) > LONGEST_UPLOAD:
         raise InputError(
             [_whole("the uploads", f"they are larger than {LONGEST_UPLOAD} bytes in all. Send less at once.")]

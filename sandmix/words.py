@@ -253,7 +253,8 @@ def shown_given(given: object) -> str:
         if isinstance(given, float) and math.isfinite(given)
         else _safe_repr(given)
     )
-    return text if len(text) <= 40 else text[:39] + "…"
+    printable = text.encode("utf-8", "replace").decode("utf-8")
+    return printable if len(printable) <= 40 else printable[:39] + "…"
 
 
 def _safe_repr(given: object) -> str:
