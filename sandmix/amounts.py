@@ -70,7 +70,8 @@ _TERM = re.compile(
     """,
     re.VERBOSE | re.IGNORECASE,
 )
-_RATIO = re.compile(r"^\d+(?:[.,]\d+)? ?(?::|in|to) ?\d+", re.IGNORECASE)
+_RATIO = re.compile(r"^\d+(?:[.,]\d+)? ?(?::|in|to) ?\d+(?:[.,]\d+)?(?: by (?:depth|volume))?$", re.IGNORECASE)
+_RANGE = re.compile(r"^\d+(?:[.,]\d+)?[^\d±]*?(?:-|to)[^\d±]*\d+(?:[.,]\d+)?(?!\d*/)", re.IGNORECASE)
 _UNIT_TEXT = re.compile(r"[^\d±+]*")
 _POWER_UNIT_TEXT = re.compile(r"[^\d±+]*(?:(?<=[mnt])[23](?!\d))?", re.IGNORECASE)
 _WITH_POWERS = ("area", "volume", "density")
@@ -104,15 +105,10 @@ def read(text: str, unit: str, *, when_bare: str | None = None) -> Reading:
     plain = _plain(text)
     if not plain:
         raise Unreadable("Nothing is written here.", f"Write a number and {_unit_name(unit)}.")
-    if _RATIO.match(plain):
-        raise Unreadable(
-            f"“{_short(plain)}” is a ratio and not one amount.", "Write its two numbers in the two boxes for parts."
-        )
-    amount, _, margin = plain.partition("±")
-    if "±" in margin:
-        raise Unreadable("There is more than one ±.", "Write it once, as in 6.4 ± 0.3.")
+    _only_one_amount(plain, unit)
+    amount, sign, margin = plain.partition("±")
     value, typed = _amount(amount.strip(), unit, when_bare)
-    if not _:
+    if not sign:
         return Reading(value=value, half_width=None, typed_unit=typed)
     half_width, margin_unit = _amount(margin.strip(), unit, typed or when_bare)
     if margin_unit is not None and typed is None:
@@ -120,6 +116,17 @@ def read(text: str, unit: str, *, when_bare: str | None = None) -> Reading:
     if UNITS[unit].offset or (margin_unit or typed) == "°F":
         half_width -= convert(0.0, margin_unit or typed or when_bare or unit, unit)
     return Reading(value=value, half_width=abs(half_width), typed_unit=typed)
+
+
+def _only_one_amount(text: str, unit: str) -> None:
+    if UNITS[unit].dimension in ("number", "share") and _RATIO.match(text):
+        raise Unreadable(
+            f"“{_short(text)}” is a ratio and not one amount.", "Write its two numbers in the two boxes for parts."
+        )
+    if _RANGE.match(text):
+        raise Unreadable(f"“{_short(text)}” is a range.", "Write one number, and ± if need be, as in 6.4 ± 0.3.")
+    if text.count("±") > 1 or text.startswith("±"):
+        raise Unreadable("The ± stands once, behind a number.", "Write it as in 6.4 ± 0.3.")
 
 
 def _plain(text: str) -> str:
@@ -185,7 +192,7 @@ def _named(name: str, unit: str, text: str) -> Unit:
     if key in _TWO_MEANINGS:
         raise Unreadable(*_TWO_MEANINGS[key])
     if any(key.startswith(vessel) for vessel in _NO_FIXED_SIZE):
-        raise Unreadable(f"A {_short(key)} has no fixed size.", f"Weigh or measure it and write {_unit_name(unit)}.")
+        raise _no_fixed_size(text, unit)
     found = BY_NAME.get(key)
     if found is None:
         raise Unreadable(f"“{_short(name)}” is no unit that is read here.", f"Write {_unit_name(unit)}.")
@@ -247,8 +254,12 @@ def _in_threes(text: str, mark: str) -> bool:
 def _no_number(text: str, unit: str) -> Unreadable:
     word = text.lower().removeprefix("a ").removeprefix("one ").split(" ")[0]
     if any(word.startswith(vessel) for vessel in _NO_FIXED_SIZE):
-        return Unreadable(f"A {_short(word)} has no fixed size.", f"Weigh or measure it and write {_unit_name(unit)}.")
+        return _no_fixed_size(text, unit)
     return Unreadable(f"“{_short(text)}” is no number.", f"Write a number{' and ' + _unit_name(unit) if unit else ''}.")
+
+
+def _no_fixed_size(text: str, unit: str) -> Unreadable:
+    return Unreadable(f"“{_short(text)}” has no fixed size.", f"Weigh or measure it and write {_unit_name(unit)}.")
 
 
 def _unit_name(unit: str) -> str:

@@ -30,10 +30,20 @@ def option(word: str) -> str:
     >>> option("heap_kg"), option("moisture_pct_wet"), option("rammed_density_kg_l")
     ('--heap', '--moisture-pct-wet', '--rammed-density')
     """
-    name = word.removesuffix("_kg_l")
-    if name == word:
-        name = next((word.removesuffix(unit) for unit in _DROPPED if word.endswith(unit)), word)
+    return _dashed(_without_unit(word.removesuffix("_kg_l")))
+
+
+def options(word: str) -> tuple[str, ...]:
+    """Return all spellings of the option for *word*, the one that help shows first."""
+    return tuple(dict.fromkeys((option(word), _dashed(_without_unit(word)), _dashed(word), f"--{word}")))
+
+
+def _dashed(name: str) -> str:
     return "--" + name.replace("_", "-")
+
+
+def _without_unit(word: str) -> str:
+    return next((word.removesuffix(unit) for unit in _DROPPED if word.endswith(unit)), word)
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -95,8 +105,7 @@ def _add_job(commands: Any, job: Job[Any]) -> None:
     parser.add_argument("--json", action="store_true", help="print the whole answer as JSON")
     parser.add_argument("--no-doubt", action="store_true", help="leave the bands out of the JSON answer")
     for word, part in asks(job.form).items():
-        names = dict.fromkeys((option(word), "--" + word.replace("_", "-"), "--" + word))
-        parser.add_argument(*names, dest=word, metavar=_metavar(part), help=_help(part))
+        parser.add_argument(*options(word), dest=word, metavar=_metavar(part), help=_help(part))
 
 
 def _metavar(part: Ask) -> str:

@@ -20,7 +20,7 @@ from .job import Figures, Job, Telling, Told
 from .jobs import JOBS
 from .sources import SOURCES
 from .vocabulary import WORDS
-from .words import Quantity, Value, shown_given
+from .words import Quantity, Value, plain, shown_given
 
 LONGEST_TEXT = 8_000_000
 LONGEST_UPLOAD = 256_000_000
@@ -134,7 +134,7 @@ def convert(inputs: Mapping[str, object]) -> Answer:
         )
     value = word.read(inputs.get("given")).value
     assert isinstance(value, float)
-    return {"ok": True, "job": "convert", "text": f"{units.convert(value, word.unit, str(to)):.6g}"}
+    return {"ok": True, "job": "convert", "text": plain(units.convert(value, word.unit, str(to)))}
 
 
 def _request(text: str, uploads: Mapping[str, bytes]) -> Mapping[str, object]:
@@ -216,7 +216,7 @@ def _left_out(job: Job[Any], filled: Filled[Any], result: Figures) -> Iterable[s
     """One remark for each set of words without which some answers are left out."""
     asked = asks(job.form)
     missing: dict[tuple[str, ...], list[str]] = {}
-    for word, needs in job.needs.items():
+    for word, needs in job.needs(filled.form, result).items():
         absent = tuple(need for need in needs if getattr(filled.form, need) is None)
         if word not in result and absent:
             missing.setdefault(absent, []).append(WORDS[word].label.lower())

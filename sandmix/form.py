@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, fields, replace
+from difflib import get_close_matches
 from typing import Any, Generic, TypeVar
 
 from .doubt import Band
@@ -123,16 +124,7 @@ def fill(form: type[F], inputs: Mapping[str, object]) -> Filled[F]:
     bands: dict[str, Band] = {}
     remarks: list[str] = []
     given = {name: value for name, value in inputs.items() if not _left_out(value)}
-    for name in given.keys() - asked.keys():
-        names = ", ".join(asked)
-        problems.append(
-            Problem(
-                word=shown_given(name),
-                given=shown_given(given[name]),
-                allowed=names,
-                message=f"“{shown_given(name)}” is not asked here. The words are {names}.",
-            )
-        )
+    problems.extend(_unknown(name, value, tuple(asked)) for name, value in given.items() if name not in asked)
     for name, part in asked.items():
         if name not in given:
             if part.required:
@@ -151,7 +143,7 @@ def fill(form: type[F], inputs: Mapping[str, object]) -> Filled[F]:
             problems.extend(_relabelled(problem, part) for problem in error.problems)
             continue
         values[name] = taken.value
-        remarks.extend([taken.remark] if taken.remark else [])
+        remarks.extend([_with_label(taken.remark, part)] if taken.remark else [])
         if taken.half_width is not None and isinstance(taken.value, float):
             bands[name] = _clipped(part.word, taken.value, taken.half_width)
     filled = form(**values) if not problems else None
@@ -201,5 +193,19 @@ def _allowed(part: Ask) -> str:
 
 
 def _relabelled(problem: Problem, part: Ask) -> Problem:
-    own, here = f"{part.word.label}: ", f"{part.label}: "
-    return replace(problem, message=here + problem.message.removeprefix(own)) if own != here else problem
+    return replace(problem, message=_with_label(problem.message, part))
+
+
+def _with_label(text: str, part: Ask) -> str:
+    """A word's own sentence under the label that this form gives the word."""
+    own = f"{part.word.label}: "
+    return f"{part.label}: {text.removeprefix(own)}" if text.startswith(own) else text
+
+
+def _unknown(name: str, given: object, asked: tuple[str, ...]) -> Problem:
+    near = get_close_matches(name[:60], asked, n=1)
+    hint = f" Did you mean {near[0]}?" if near else f" The words are {', '.join(asked)}."
+    said = shown_given(name)
+    return Problem(
+        word=said, given=shown_given(given), allowed=", ".join(asked), message=f"“{said}” is not asked here.{hint}"
+    )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Generic
 
@@ -123,6 +123,19 @@ def _as_filled(filled: Filled[F]) -> Filled[F]:
     return filled
 
 
+Needs = Mapping[str, tuple[str, ...]]
+
+
+def needs_always(answers: Iterable[str], *words: str) -> Callable[[F, Figures], Needs]:
+    """Return the needs of a job whose *answers* always take *words*."""
+    needs = dict.fromkeys(answers, words)
+
+    def always(form: F, figures: Figures) -> Needs:
+        return needs
+
+    return always
+
+
 def _no_more(filled: Filled[F], figures: Figures, doubt: Mapping[str, Band]) -> Figures:
     return {}
 
@@ -133,7 +146,7 @@ class Job(Generic[F]):
 
     ``settle`` turns what was given into what is computed with (a weighed test into a moisture, a metal into a target) ; ``run`` gives
     the figures and is all that doubt asks again; ``finish`` adds figures that are read off a band; ``tell`` speaks once.
-    ``needs`` names, for an answer, the words without which it is left out.
+    ``needs`` names, for an answer that a form may leave out, the words that it takes.
     """
 
     name: str
@@ -145,7 +158,7 @@ class Job(Generic[F]):
     answers: tuple[str, ...]
     example: Mapping[str, str]
     story: str
-    needs: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    needs: Callable[[F, Figures], Needs]
     ways: tuple[Ways, ...] = ()
     settle: Callable[[Filled[F]], Filled[F]] = _as_filled
     finish: Callable[[Filled[F], Figures, Mapping[str, Band]], Figures] = _no_more

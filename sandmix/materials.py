@@ -9,11 +9,9 @@ from dataclasses import dataclass
 
 QUARTZ_KG_M3 = 2650.0
 DRY_SAND_LOOSE_KG_M3 = 1442.0
-DRY_SAND_PACKED_KG_M3 = 1682.0
 BENTONITE_LOOSE_KG_M3 = 800.0
 GRANULES_LOOSE_KG_M3 = 1000.0
 RAMMED_KG_L = 1.55
-SPECIMEN_CM3 = 102.96
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

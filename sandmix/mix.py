@@ -10,7 +10,6 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from .materials import BENTONITE_LOOSE_KG_M3, DRY_SAND_LOOSE_KG_M3
 from .sand import Sand
 
 WATER_PER_LIVE_CLAY = (0.33, 0.55)
@@ -19,7 +18,7 @@ WATER_PER_LIVE_CLAY = (0.33, 0.55)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Materials:
-    """What the bought sand and clay are like, as fractions, and their loose bulk densities in kg/L."""
+    """What the bought sand and clay are like, as fractions."""
 
     sand_moisture: float = 0.0
     clay_moisture: float = 0.10
@@ -39,19 +38,14 @@ class Weights:
     as_it_would_stand: Sand
 
 
-def clay_from_parts(
-    parts_sand: float,
-    parts_clay: float,
-    sand_kg_m3: float = DRY_SAND_LOOSE_KG_M3,
-    clay_kg_m3: float = BENTONITE_LOOSE_KG_M3,
-) -> float:
+def clay_from_parts(parts_sand: float, parts_clay: float, sand_kg_l: float, clay_kg_l: float) -> float:
     """Return the clay, as a fraction of the dry mix, of a recipe in parts by volume of loose dry sand and clay.
 
-    >>> round(100 * clay_from_parts(9, 1, clay_kg_m3=850), 2)
+    >>> round(100 * clay_from_parts(9, 1, 1.442, 0.850), 2)
     6.15
     """
-    clay = parts_clay * clay_kg_m3
-    return clay / (parts_sand * sand_kg_m3 + clay)
+    clay = parts_clay * clay_kg_l
+    return clay / (parts_sand * sand_kg_l + clay)
 
 
 def clay_from_sand_basis(clay_per_sand: float, activity: float = 1.0) -> float:
@@ -67,11 +61,9 @@ def clay_per_sand(clay: float, activity: float = 1.0) -> float:
     return clay / (1 - clay / activity)
 
 
-def parts_sand_per_clay(
-    clay: float, sand_kg_m3: float = DRY_SAND_LOOSE_KG_M3, clay_kg_m3: float = BENTONITE_LOOSE_KG_M3
-) -> float:
-    """Return the parts of loose dry sand, by volume, to one part of sound clay for *clay*, a fraction of the dry mix above 0."""
-    return (1 - clay) / clay * clay_kg_m3 / sand_kg_m3
+def parts_sand_per_clay(clay: float, sand_kg_l: float, clay_kg_l: float) -> float:
+    """Return the parts of loose dry sand, by volume, to one part of clay for *clay*, a fraction of the dry mix above 0."""
+    return (1 - clay) / clay * clay_kg_l / sand_kg_l
 
 
 def design(*, dry_kg: float, clay: float, moisture: float, materials: Materials) -> Weights:

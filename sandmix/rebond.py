@@ -9,7 +9,7 @@ ends on is what binds. Source: mass_balance.
 
 from __future__ import annotations
 
-import math
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from .sand import Sand
@@ -68,18 +68,23 @@ def plan(heap: Sand, target: Target, additions: Additions) -> Plan | Impossible:
     Holds for a target clay of at most ``clay_activity``: then clay and mass always leave some plan, and only dead fines can
     forbid it. A heap that is only too wet is not discarded: it loses water.
     """
-    lines = _lines(heap, target, additions)
-    most, binding, least = 1.0, NOTHING, 0.0
+    least, most, binding = _kept_shares(_lines(heap, target, additions))
+    if most < 0 or least > most * (1 + 1e-9):
+        return Impossible(least_dead_fines=_least_dead_fines(heap, target, additions))
+    return _weigh(heap, target, additions, most, binding)
+
+
+def _kept_shares(lines: Iterable[tuple[str, float, float]]) -> tuple[float, float, str]:
+    """The least and the most of the heap that all *lines*, ``slope * k <= room``, allow, and the line that the most ends on."""
+    least, most, binding = 0.0, 1.0, NOTHING
     for name, slope, room in lines:
         if slope > 0 and room / slope < most * (1 - 1e-12):
             most, binding = room / slope, name
         elif slope < 0:
             least = max(least, room / slope)
         elif slope == 0 and room < 0:
-            most = -1.0
-    if most < 0 or least > most * (1 + 1e-9):
-        return Impossible(least_dead_fines=_least_dead_fines(heap, target, additions))
-    return _weigh(heap, target, additions, most, binding)
+            most, binding = -1.0, name
+    return least, most, binding
 
 
 def _lines(heap: Sand, target: Target, additions: Additions) -> list[tuple[str, float, float]]:
@@ -132,13 +137,5 @@ def _weigh(heap: Sand, target: Target, additions: Additions, kept_share: float, 
 def _least_dead_fines(heap: Sand, target: Target, additions: Additions) -> float:
     """The dead fines, as a fraction of dry, of the cleanest sand that meets clay and mass: at one end of what clay and mass allow."""
     without = Target(wet_kg=target.wet_kg, clay=target.clay, moisture=target.moisture)
-    most, least = 1.0, 0.0
-    for _, slope, room in _lines(heap, without, additions):
-        if slope > 0:
-            most = min(most, room / slope)
-        elif slope < 0:
-            least = max(least, room / slope)
-    ends = [share for share in (least, most) if 0 <= share <= 1]
-    if not ends:
-        return math.inf
-    return min(_weigh(heap, without, additions, share, NOTHING).after.dead_fines_pct_dry for share in ends) / 100
+    shares = _kept_shares(_lines(heap, without, additions))[:2]
+    return min(_weigh(heap, without, additions, share, NOTHING).after.dead_fines_pct_dry for share in shares) / 100

@@ -6,8 +6,12 @@ the heap at the target, so the water to add is H (t - m) / (1 - t), and not H (t
 
 from __future__ import annotations
 
+import itertools
+
 GO_BAND = 0.3
 """How far from the target, in points of moisture, still counts as *go* (own choice: the scatter between handfuls)."""
+
+_FLOAT_NOISE = 1e-9
 
 
 def water_to_add_kg(heap_kg: float, moisture: float, target: float) -> float:
@@ -28,14 +32,24 @@ def verdict(moisture_pct_wet: float, target_moisture_pct_wet: float, red_moistur
     """Return one word: *stop* above the metal's red limit, else *dry*, *temper* or *go* by the distance from the target."""
     if moisture_pct_wet > red_moisture_pct_wet:
         return "stop"
-    if moisture_pct_wet > target_moisture_pct_wet + GO_BAND:
-        return "dry"
-    if moisture_pct_wet < target_moisture_pct_wet - GO_BAND:
-        return "temper"
-    return "go"
+    off = moisture_pct_wet - target_moisture_pct_wet
+    if abs(off) <= GO_BAND + _FLOAT_NOISE:
+        return "go"
+    return "dry" if off > 0 else "temper"
 
 
-def nearest_border_pct(moisture_pct_wet: float, target_moisture_pct_wet: float, red_moisture_pct_wet: float) -> float:
-    """Return how far, in points, *moisture_pct_wet* is from the nearest value at which the verdict changes."""
-    borders = (red_moisture_pct_wet, target_moisture_pct_wet + GO_BAND, target_moisture_pct_wet - GO_BAND)
-    return min(abs(moisture_pct_wet - border) for border in borders)
+def borders_pct(target_moisture_pct_wet: float, red_moisture_pct_wet: float) -> tuple[float, float, float]:
+    """Return the moistures at which the verdict changes."""
+    return target_moisture_pct_wet - GO_BAND, target_moisture_pct_wet + GO_BAND, red_moisture_pct_wet
+
+
+def verdicts_within(
+    low_pct: float, high_pct: float, target_moisture_pct_wet: float, red_moisture_pct_wet: float
+) -> tuple[str, ...]:
+    """Return all verdicts that a moisture between *low_pct* and *high_pct* may have, from the driest up."""
+    inside = [
+        border for border in borders_pct(target_moisture_pct_wet, red_moisture_pct_wet) if low_pct < border < high_pct
+    ]
+    ends = sorted([low_pct, *inside, high_pct])
+    middles = [(lower + upper) / 2 for lower, upper in itertools.pairwise(ends)]
+    return tuple(dict.fromkeys(verdict(value, target_moisture_pct_wet, red_moisture_pct_wet) for value in middles))

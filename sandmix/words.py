@@ -88,7 +88,7 @@ class Quantity(Word):
     @property
     def allowed(self) -> str:
         """The bounds in words."""
-        return f"{_number(self.low)} to {_amount(self.high, self.unit)}"
+        return f"{plain(self.low)} to {_amount(self.high, self.unit)}"
 
     def read(self, given: object) -> Taken:
         value, half_width, bare = self._amount(given)
@@ -172,7 +172,7 @@ class Quantity(Word):
                 )
         half_width = given.get("doubt")
         if half_width is not None and (
-            isinstance(half_width, bool) or not isinstance(half_width, (int, float)) or not 0 <= half_width < math.inf
+            isinstance(half_width, bool) or not isinstance(half_width, (int, float)) or not 0 <= half_width < 1e300
         ):
             raise self.refuse(half_width, "0 or more", "its doubt is a number of 0 or more, in the same unit.")
         named = str(unit) if unit is not None else None
@@ -198,7 +198,7 @@ class Quantity(Word):
         if self.usual is None or self.usual[0] <= value <= self.usual[1]:
             return ""
         low, high = self.usual
-        usual = f"{_number(low)} to {_amount(high, self.unit)}"
+        usual = f"{plain(low)} to {_amount(high, self.unit)}"
         return f"{self.label}: {_amount(value, self.unit)} is outside the usual {usual}. It is taken as given."
 
 
@@ -249,7 +249,7 @@ def shown_given(given: object) -> str:
     text = (
         given
         if isinstance(given, str)
-        else _number(given)
+        else plain(given)
         if isinstance(given, float) and math.isfinite(given)
         else _safe_repr(given)
     )
@@ -268,14 +268,15 @@ def _safe_repr(given: object) -> str:
         return "a very large value"
 
 
-def _number(value: float) -> str:
+def plain(value: float) -> str:
+    """Return a number as a person writes it: at most six figures, no exponent below ten million."""
     if value == 0 or 1e-4 <= abs(value) < 1e7:
         return f"{value:.6g}" if abs(value) < 1e6 else f"{value:.0f}"
     return f"{value:.3g}"
 
 
 def _amount(value: float, unit: str) -> str:
-    return _with_unit(_number(value), unit)
+    return _with_unit(plain(value), unit)
 
 
 def _number_to(value: float, digits: int) -> str:

@@ -79,6 +79,7 @@ class Mix(AddedClay):
             )
         if len(said) == 1 and (self.parts_sand is None) == (self.parts_clay is None):
             yield from self._too_rich(said[0])
+            yield from self._no_clay(said[0])
 
     def _too_rich(self, base: str) -> Iterable[Problem]:
         product = self.activity_pct
@@ -96,6 +97,24 @@ class Mix(AddedClay):
                 ),
             )
 
+    def _no_clay(self, base: str) -> Iterable[Problem]:
+        if (
+            self.clay_on_hand_kg is not None
+            and self.make_kg is None
+            and self.sand_on_hand_kg is None
+            and getattr(self, base) == 0
+        ):
+            yield self.wrong(
+                base,
+                "above 0 %",
+                "clay on hand can't tell how much to make of a mix without clay. Give the sand on hand, or the sand to make.",
+            )
+
+    @property
+    def bulk_kg_l(self) -> float:
+        """The clay's loose bulk density, in kg/L: as given, else of the clay named."""
+        return CLAYS[self.clay].loose_kg_m3 / 1000 if self.clay_bulk_kg_l is None else self.clay_bulk_kg_l
+
     @property
     def clay_fraction(self) -> float:
         """Live clay as a fraction of the dry mix, from the one basis it is said in."""
@@ -106,18 +125,24 @@ class Mix(AddedClay):
         if self.clay_pct_wet is not None and self.moisture_pct_wet is not None:
             return self.clay_pct_wet / (100 - self.moisture_pct_wet)
         assert self.parts_sand is not None and self.parts_clay is not None
-        return mix.clay_from_parts(self.parts_sand, self.parts_clay)
+        return mix.clay_from_parts(self.parts_sand, self.parts_clay, self.sand_bulk_kg_l, self.bulk_kg_l)
 
 
 def settle(filled: Filled[Mix]) -> Filled[Mix]:
-    """Fill in the clay's own activity and bulk density, and drop the doubt of words that are not used."""
+    """Fill in the clay's own activity and bulk density, turn parts into a share, and drop the doubt of words that are not used.
+
+    A recipe by volume is a wish like the others: it is read once, by the bulk densities as they stand, and no doubt of theirs moves it.
+    """
     filled = settle_activity(filled)
+    if filled.form.parts_sand is not None:
+        filled = filled.settled(
+            {"clay_pct_dry": 100 * filled.form.clay_fraction, "parts_sand": None, "parts_clay": None}
+        )
     form = filled.form
     idle: tuple[str, ...] = ("water_per_clay",) if form.moisture_pct_wet is not None else ()
     if form.sand_moisture_pct_wet < DAMP_FROM_PCT:
         idle = (*idle, "bulking_pct")
     if form.clay_bulk_kg_l is not None:
         return filled.settled({}, without=idle)
-    bulk = CLAYS[form.clay].loose_kg_m3 / 1000
-    band = band_about("clay_bulk_kg_l", bulk, ASSUMED_BULK_ERROR_KG_L)
-    return filled.settled({"clay_bulk_kg_l": bulk}, bands={"clay_bulk_kg_l": band}, without=idle)
+    band = band_about("clay_bulk_kg_l", form.bulk_kg_l, ASSUMED_BULK_ERROR_KG_L)
+    return filled.settled({"clay_bulk_kg_l": form.bulk_kg_l}, bands={"clay_bulk_kg_l": band}, without=idle)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 
@@ -49,7 +50,7 @@ class Rebond(AddedClay):
                 ),
             )
         elif isinstance(found := plan_of(self), rebond.Impossible):
-            least = 100 * found.least_dead_fines
+            least = math.ceil(10000 * found.least_dead_fines) / 100
             yield self.wrong(
                 "dead_fines_limit_pct_dry",
                 f"at least {least:.2f} %",

@@ -10,6 +10,8 @@ from ..errors import Problem
 from ..form import Filled, Form, ask, band_about
 from ..materials import METALS
 
+WEIGHINGS = ("sample_wet_g", "sample_dry_g")
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Temper(Form):
@@ -75,9 +77,19 @@ def settle(filled: Filled[Temper]) -> Filled[Temper]:
             "The sample lost nothing: either the heap is bone dry, or the sample was not dried long enough. Dry "
             "it again until two weighings agree."
         )
-    band = band_about("moisture_pct_wet", moisture, bench.moisture_error_pct(form.sample_wet_g, form.scale_step_g))
+    weighing = bench.weighing_error_pct(form.sample_wet_g, *(_reading_error_g(filled, word) for word in WEIGHINGS))
+    band = band_about("moisture_pct_wet", moisture, bench.moisture_error_pct(weighing))
     return filled.settled(
         {"moisture_pct_wet": moisture, "target_moisture_pct_wet": target},
         bands={"moisture_pct_wet": band},
+        without=WEIGHINGS,
         remarks=remarks,
     )
+
+
+def _reading_error_g(filled: Filled[Temper], word: str) -> float:
+    """The error of one weighing: the ± written beside it, else what the scale's step leaves."""
+    if word in filled.bands:
+        low, high = filled.bands[word]
+        return (high - low) / 2
+    return bench.reading_error_g(filled.form.scale_step_g)

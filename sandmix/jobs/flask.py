@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from .. import flask
 from ..cautions import DUST, LIFT, TURN
 from ..forms.flask import FlaskFill, beside_mm
-from ..job import Figures, Job, Lead, Next, Telling, Told
+from ..job import Figures, Job, Lead, Next, Telling, Told, needs_always
 
 
 def run(form: FlaskFill) -> Figures:
@@ -202,7 +202,7 @@ JOB = Job(
         "loose_l",
         "beside_mm",
     ),
-    needs=dict.fromkeys(_HEAP, ("heap_kg",)),
+    needs=needs_always(_HEAP, "heap_kg"),
     example={
         "flask_length_mm": "300 mm",
         "flask_width_mm": "300 mm",

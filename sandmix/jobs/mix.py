@@ -10,7 +10,7 @@ from ..doubt import Band
 from ..form import Filled
 from ..forms.clay import is_untested
 from ..forms.mix import DAMP_FROM_PCT, Mix, settle
-from ..job import Figures, Job, Lead, Next, Telling, Told, Way, Ways
+from ..job import Figures, Job, Lead, Next, Telling, Told, Way, Ways, needs_always
 from ..materials import CLAYS
 from ..sand import Sand
 from .doses import FIRST_WATER, most_water
@@ -74,7 +74,7 @@ def run(form: Mix) -> Figures:
         "clay_buckets": clay_l / form.bucket_l,
     }
     if clay > 0:
-        figures |= {"parts_sand": mix.parts_sand_per_clay(clay), "parts_clay": 1.0}
+        figures |= {"parts_sand": mix.parts_sand_per_clay(clay, form.sand_bulk_kg_l, form.bulk_kg_l), "parts_clay": 1.0}
     if form.mixer_kg is not None:
         count = mix.batches(weights.make_kg, form.mixer_kg)
         figures |= {
@@ -302,7 +302,7 @@ JOB = Job(
         "moisture_pct_wet",
         "moisture_pct_dry",
     ),
-    needs=dict.fromkeys(_BATCH, ("mixer_kg",)),
+    needs=needs_always(_BATCH, "mixer_kg"),
     ways=(
         Ways(
             name="amount",

@@ -8,7 +8,7 @@ from .. import rebond, strip
 from ..cautions import DRYING, DUST, HOT_SAND, Caution
 from ..forms.clay import is_untested
 from ..forms.rebond import Rebond, heap_of, plan_of, settle
-from ..job import Figures, Job, Lead, Next, Telling, Told
+from ..job import Figures, Job, Lead, Needs, Next, Telling, Told
 from .doses import FIRST_CLAY, FIRST_WATER, most_water
 
 
@@ -44,6 +44,14 @@ def _cost(form: Rebond, plan: rebond.Plan) -> float | None:
                 return None
             total += used_kg / bag_kg * price
     return total
+
+
+def needs(form: Rebond, figures: Figures) -> Needs:
+    """Dead fines must be known to be foretold; cost takes the bags and prices of what is added."""
+    priced = [
+        f"{kind}_{word}" for kind in ("sand", "clay") if figures[f"{kind}_kg"] for word in ("bag_kg", "bag_price")
+    ]
+    return {"dead_fines_after_pct_dry": ("dead_fines_pct_dry",), "cost": tuple(priced)}
 
 
 def tell(told: Told[Rebond]) -> Telling:
@@ -195,10 +203,7 @@ JOB = Job(
         "cost",
         "binding",
     ),
-    needs={
-        "dead_fines_after_pct_dry": ("dead_fines_pct_dry",),
-        "cost": ("sand_bag_kg", "sand_bag_price", "clay_bag_kg", "clay_bag_price"),
-    },
+    needs=needs,
     example={
         "heap_kg": "40 kg",
         "moisture_pct_wet": "2.1 %",

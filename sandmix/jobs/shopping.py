@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from .. import shopping
 from ..cautions import CEMENT
 from ..forms.shopping import Shopping
-from ..job import Figures, Job, Lead, Telling, Told
+from ..job import Figures, Job, Lead, Needs, Telling, Told
 
 
 def run(form: Shopping) -> Figures:
@@ -35,6 +35,18 @@ def run(form: Shopping) -> Figures:
 
 def _cost(count: int, price: float | None) -> float | None:
     return 0.0 if count == 0 else None if price is None else count * price
+
+
+def needs(form: Shopping, figures: Figures) -> Needs:
+    """Bags take what is wanted and what a bag holds; cost takes the bags and prices of what is wanted."""
+    wanted = [kind for kind, mass in (("sand", form.sand_kg), ("clay", form.clay_kg)) if mass]
+    priced = tuple(f"{kind}_{word}" for kind in wanted for word in ("bag_kg", "bag_price"))
+    counted: dict[str, tuple[str, ...]] = {
+        f"{kind}_{answer}": (f"{kind}_kg", f"{kind}_bag_kg")
+        for kind in ("sand", "clay")
+        for answer in ("bags", "left_kg")
+    }
+    return counted | {"cost": priced, "cost_per_kg": priced}
 
 
 def tell(told: Told[Shopping]) -> Telling:
@@ -98,16 +110,6 @@ def _working(told: Told[Shopping]) -> Iterable[str]:
         )
 
 
-_SAND, _CLAY = ("sand_kg", "sand_bag_kg"), ("clay_kg", "clay_bag_kg")
-_COST = ("sand_bag_kg", "clay_bag_kg", "sand_bag_price", "clay_bag_price")
-_NEEDS: dict[str, tuple[str, ...]] = {
-    "sand_bags": _SAND,
-    "sand_left_kg": _SAND,
-    "clay_bags": _CLAY,
-    "clay_left_kg": _CLAY,
-    "cost": _COST,
-    "cost_per_kg": _COST,
-}
 JOB = Job(
     name="shopping",
     short="Buy",
@@ -116,7 +118,7 @@ JOB = Job(
     run=run,
     tell=tell,
     answers=("sand_bags", "clay_bags", "cost", "cost_per_kg", "sand_left_kg", "clay_left_kg"),
-    needs=_NEEDS,
+    needs=needs,
     example={
         "sand_kg": "53.6 kg",
         "clay_kg": "4.77 kg",

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from .. import bench, strip, temper
 from ..cautions import DRYING, DUST, HOT_SAND, WET_MOULD, Caution
 from ..forms.temper import Temper, settle
-from ..job import Figures, Job, Lead, Next, Telling, Told, Way, Ways
+from ..job import Figures, Job, Lead, Next, Telling, Told, Way, Ways, needs_always
 from ..materials import METALS
 from ..sand import Sand
 from .doses import FIRST_WATER, most_water
@@ -94,18 +94,17 @@ def _lead(told: Told[Temper], verdict: str) -> Lead:
 
 def _remarks(told: Told[Temper], verdict: str) -> Iterable[str]:
     form, metal = told.form, METALS[told.form.metal]
-    target = form.target_moisture_pct_wet
+    target, moisture = form.target_moisture_pct_wet, told.number("moisture_pct_wet")
     assert target is not None
-    low, high = told.doubt.get("moisture_pct_wet", (told.number("moisture_pct_wet"),) * 2)
-    verdicts = dict.fromkeys(
-        temper.verdict(value, target, metal.red_moisture_pct_wet)
-        for value in (low, told.number("moisture_pct_wet"), high)
-    )
-    if len(verdicts) > 1:
-        others = " or ".join(other for other in verdicts if other != verdict)
+    low, high = told.doubt.get("moisture_pct_wet", (moisture, moisture))
+    others = [
+        other for other in temper.verdicts_within(low, high, target, metal.red_moisture_pct_wet) if other != verdict
+    ]
+    if others:
+        nearest = min(abs(moisture - border) for border in temper.borders_pct(target, metal.red_moisture_pct_wet))
         yield (
-            f"The test can't quite tell: from {low:.1f} to {high:.1f} % it could also be {others}. "
-            f"{_better_test(form, temper.nearest_border_pct(told.number('moisture_pct_wet'), target, metal.red_moisture_pct_wet))}"
+            f"The test can't quite tell: from {low:.1f} to {high:.1f} % it could also be {' or '.join(others)}. "
+            f"{_better_test(form, nearest)}"
         )
     if form.heap_kg is not None and told.number("water_kg") > 0:
         water = told.number("water_kg")
@@ -136,7 +135,11 @@ def _better_test(form: Temper, wanted_error_pct: float) -> str:
     have = f" instead of {form.sample_wet_g:g} g" if form.sample_wet_g is not None else ""
     if rounded is not None and rounded <= 2000 and rounded > (form.sample_wet_g or 0):
         return f"Dry {rounded:g} g{have} on this scale."
-    if form.sample_wet_g is not None and bench.weighing_error_pct(form.sample_wet_g, step) > bench.SAMPLING_PCT:
+    reading = bench.reading_error_g(step)
+    if (
+        form.sample_wet_g is not None
+        and bench.weighing_error_pct(form.sample_wet_g, reading, reading) > bench.SAMPLING_PCT
+    ):
         return f"Dry 500 g{have}, and take it from three places in the heap."
     return (
         "A larger sample alone won't do: handfuls of one heap differ by 0.3 points. Mix handfuls from five places, "
@@ -158,11 +161,10 @@ def _cautions(told: Told[Temper], verdict: str) -> Iterable[Caution]:
 def _working(told: Told[Temper]) -> Iterable[str]:
     form = told.form
     if form.sample_wet_g is not None and form.sample_dry_g is not None:
-        error = bench.moisture_error_pct(form.sample_wet_g, form.scale_step_g)
         yield (
             f"moisture = 100 × ({form.sample_wet_g:g} − {form.sample_dry_g:g}) / {form.sample_wet_g:g} = "
-            f"{told.number('moisture_pct_wet'):.2f} % of the wet mass, ± {error:.2f} (scale "
-            f"{bench.weighing_error_pct(form.sample_wet_g, form.scale_step_g):.2f}, handful {bench.SAMPLING_PCT})"
+            f"{told.number('moisture_pct_wet'):.2f} % of the wet mass, ± {told.half_width('moisture_pct_wet'):.2f}, of "
+            f"which the scatter between handfuls alone is {bench.SAMPLING_PCT}"
         )
     if told.has("water_kg"):
         m, t, heap = told.number("moisture_pct_wet"), form.target_moisture_pct_wet, form.heap_kg
@@ -208,8 +210,8 @@ JOB = Job(
         "dry_mix_to_dilute_kg",
         "moisture_pct_wet",
     ),
-    needs=dict.fromkeys(
-        ("water_kg", "first_water_kg", "water_most_kg", "water_to_lose_kg", "dry_mix_to_dilute_kg"), ("heap_kg",)
+    needs=needs_always(
+        ("water_kg", "first_water_kg", "water_most_kg", "water_to_lose_kg", "dry_mix_to_dilute_kg"), "heap_kg"
     ),
     ways=(
         Ways(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ..materials import RAMMED_KG_L
 from ..words import Error, Quantity, Word
 from .mass_words import AS_IT_LIES
 
@@ -9,7 +10,7 @@ INSIDE = "inside"
 
 
 def _mm(name: str, label: str, basis: str = INSIDE, **more: object) -> Quantity:
-    settings: dict[str, object] = {"low": 10.0, "high": 3000.0, "usual": (80.0, 800.0), "digits": 0, "step": 5.0, "units": ("mm", "in", "cm"),
+    settings: dict[str, object] = {"low": 10.0, "high": 3000.0, "usual": (80.0, 800.0), "digits": 0, "step": 5.0, "units": ("mm", "cm", "in"),
                                    "error": Error(absolute=2.0), "error_note": "± 2 mm", "source": "geometry"} | more
     return Quantity(name=name, label=label, unit="mm", basis=basis, **settings)  # type: ignore[arg-type]
 
@@ -21,7 +22,7 @@ def _cm3(name: str, label: str, relative: float, **more: object) -> Quantity:
 
 
 def _kg(name: str, label: str, basis: str = "rammed", **more: object) -> Quantity:
-    settings: dict[str, object] = {"low": 0.0, "high": 20000.0, "digits": 1, "step": 1.0, "units": ("kg", "lb", "g"), "source": "geometry"} | more
+    settings: dict[str, object] = {"low": 0.0, "high": 20000.0, "digits": 1, "step": 1.0, "units": ("kg", "g", "lb"), "source": "geometry"} | more
     return Quantity(name=name, label=label, unit="kg", basis=basis, **settings)  # type: ignore[arg-type]
 
 
@@ -38,7 +39,7 @@ CHAPTER: tuple[Word, ...] = (
     _cm3("pattern_volume_cm3", "Pattern volume", 0.05, help="The solid of the pattern: what it displaces in water."),
     _cm3("gating_volume_cm3", "Gating volume", 0.2, help="Sprue, runners, riser: what the sand leaves free for them."),
     _litres("filler_l", "Filler blocks", "solid volume", default=0.0, help="Dry wood or brick that takes the place of sand, at least 50 mm from the cavity.", error=Error(relative=0.05), error_note="± 5 %"),
-    Quantity(name="rammed_density_kg_l", label="Rammed density", unit="kg/L", basis="rammed moulding sand, as it lies", low=0.8, high=2.4, usual=(1.4, 1.75), default=1.55, digits=2, step=0.01,
+    Quantity(name="rammed_density_kg_l", label="Rammed density", unit="kg/L", basis="rammed moulding sand, as it lies", low=0.8, high=2.4, usual=(1.4, 1.75), default=RAMMED_KG_L, digits=2, step=0.01,
              units=("kg/L", "lb/ft3"), error=Error(absolute=0.03, assumed=0.10), error_note="± 0.10 where assumed, ± 0.03 where you weighed a full flask",
              help="Weigh one rammed flask, less the empty flask, and divide by its litres.", source="bcira_specimen"),
     Quantity(name="compactability_pct", label="Compactability", unit="%", basis="height lost under three rams", low=5, high=80, usual=(35, 55), default=45.0, digits=0, step=1.0,

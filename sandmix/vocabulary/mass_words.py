@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ..materials import DRY_SAND_LOOSE_KG_M3
 from ..words import Error, Quantity, Word
 
 AS_IT_LIES = "as it lies, with its water"
@@ -11,7 +12,7 @@ SCALE_NOTE = "± 0.05 kg a lift on a luggage scale, and half a percent"
 
 
 def _kg(name: str, label: str, basis: str = "", **more: object) -> Quantity:
-    settings: dict[str, object] = {"low": 0.0, "high": 5000.0, "digits": 2, "step": 1.0, "units": ("kg", "lb", "g"), "source": "mass_balance"} | more
+    settings: dict[str, object] = {"low": 0.0, "high": 5000.0, "digits": 2, "step": 1.0, "units": ("kg", "g", "lb"), "source": "mass_balance"} | more
     return Quantity(name=name, label=label, unit="kg", basis=basis, **settings)  # type: ignore[arg-type]
 
 
@@ -56,7 +57,7 @@ CHAPTER: tuple[Word, ...] = (
     _litres("bucket_l", "Your bucket, level full", low=0.1, high=300.0, usual=(5.0, 20.0), default=10.0, help="What it holds when struck off level.", source="practice"),
     Quantity(name="sand_buckets", label="Level buckets of sand", unit="", low=0, high=1e6, digits=1, basis="struck off level", help="A bucket is a rough measure: the scale is better.", source="bulk_density_table"),
     Quantity(name="clay_buckets", label="Level buckets of clay", unit="", low=0, high=1e6, digits=2, basis="struck off level", help="A bucket is a rough measure: the scale is better.", source="bentonite_data_sheets"),
-    Quantity(name="sand_bulk_kg_l", label="Dry sand, loose", unit="kg/L", basis="dry, poured, struck level", low=0.8, high=2.2, usual=(1.3, 1.7), default=1.442, digits=3, step=0.05,
+    Quantity(name="sand_bulk_kg_l", label="Dry sand, loose", unit="kg/L", basis="dry, poured, struck level", low=0.8, high=2.2, usual=(1.3, 1.7), default=DRY_SAND_LOOSE_KG_M3 / 1000, digits=3, step=0.05,
              units=("kg/L", "lb/ft3"), error=Error(absolute=0.03, assumed=0.11), error_note="± 7 % where assumed", help="Weigh one level bucket of your own.", source="bulk_density_table"),
     Quantity(name="clay_bulk_kg_l", label="Clay, loose", unit="kg/L", basis="poured, struck level", low=0.3, high=1.6, usual=(0.59, 1.1), digits=3, step=0.05,
              units=("kg/L", "lb/ft3"), error=Error(absolute=0.03, assumed=0.15), error_note="± 0.15 where assumed", help="0.8 for powder, 1.0 for granules, if you have not weighed a bucket.", source="bentonite_data_sheets"),
