@@ -1,0 +1,245 @@
+"""Set everything up, then run every test: `python3 tests/run.py`, on a machine that has only Python.
+
+A folder of tests with a `test_*.py` in it is a suite run by pytest, and one with a `run.py` is a suite that runs
+itself; nobody lists them. A suite whose files name SANDMIX_SITE is handed the built site, and one that names
+SANDMIX_CHROMIUM a browser. The last line sums up all suites. With `--strict`, which CI=true means too, nothing may
+be left out.
+"""
+
+from __future__ import annotations
+
+import argparse
+import os
+import re
+import shutil
+import subprocess
+import sys
+import tempfile
+import time
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).resolve().parent.parent / "site"))
+
+from provision import ROOT, Fault, Machine, Venv, bring_browser, set_up, this_machine
+from serve import build_site
+
+TESTS = ROOT / "tests"
+SITE = "SANDMIX_SITE"
+BROWSER = "SANDMIX_CHROMIUM"
+HANDED = {SITE: "built site", BROWSER: "Chromium or Chrome"}
+CHECKED = ("sandmix", "site", "tests")
+FAILED_OUTCOMES = ("failed", "error", "errors")
+NO_TESTS_RAN = 5
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Suite:
+    """One thing to run: a command for the virtual environment's Python, and what it has to be handed."""
+
+    name: str
+    command: tuple[str, ...]
+    counts_itself: bool = True
+    covers: bool = False
+    needs: frozenset[str] = frozenset()
+
+
+@dataclass(slots=True, kw_only=True)
+class Tally:
+    """What came of the suites."""
+
+    passed: int = 0
+    failed: int = 0
+    skipped: int = 0
+    trouble: list[str] = field(default_factory=list)
+    left_out: list[str] = field(default_factory=list)
+
+    def closing_line(self) -> str:
+        line = f"{self.passed} passed, {self.failed} failed"
+        return f"{line}, {self.skipped} skipped" if self.skipped else line
+
+
+def all_suites() -> list[Suite]:
+    """Every suite there is: the checks of the source, the examples in docstrings, then a folder each."""
+    checks = [
+        Suite(name="lint", command=("ruff", "check", *CHECKED), counts_itself=False),
+        Suite(name="types", command=("mypy",), counts_itself=False),
+        Suite(name="examples", command=("pytest", "--doctest-modules", "sandmix"), covers=True),
+    ]
+    return checks + [suite for folder in sorted(TESTS.iterdir()) if (suite := _suite_of(folder))]
+
+
+def _suite_of(folder: Path) -> Suite | None:
+    sources = [file.read_text(encoding="utf-8") for file in folder.glob("*.py")] if folder.is_dir() else []
+    needs = frozenset(name for name in HANDED if any(name in source for source in sources))
+    if (folder / "run.py").exists():
+        return Suite(name=folder.name, command=(str(folder / "run.py"),), needs=needs)
+    if any(folder.glob("test_*.py")):
+        covers = BROWSER not in needs and any(re.search(r"^(from|import) sandmix", source, re.M) for source in sources)
+        return Suite(name=folder.name, command=("pytest", str(folder)), covers=covers, needs=needs)
+    return None
+
+
+def choose(suites: Sequence[Suite], only: Sequence[str]) -> list[Suite]:
+    """The suites named, or all.
+
+    Raises Fault for a name that no suite has.
+    """
+    known = {suite.name for suite in suites}
+    unknown = [name for name in only if name not in known]
+    if unknown:
+        raise Fault(f"There is no suite called {', '.join(unknown)}. There are: {', '.join(sorted(known))}.", status=2)
+    return [suite for suite in suites if not only or suite.name in only]
+
+
+def bring(suites: Sequence[Suite], venv: Venv, machine: Machine, tally: Tally) -> dict[str, str]:
+    """The site and the browser, where these suites need them; what could not be had is noted in the tally."""
+    needed = frozenset[str]().union(*(suite.needs for suite in suites))
+    handed: dict[str, str] = {}
+    if SITE in needed:
+        print("Building the site.", flush=True)
+        try:
+            handed[SITE] = str(build_site(venv))
+        except Fault as fault:
+            tally.failed += 1
+            tally.trouble.append(f"site: {fault}")
+    if BROWSER in needed:
+        try:
+            handed[BROWSER] = bring_browser(machine)
+        except Fault as fault:
+            print(fault, flush=True)
+    return handed
+
+
+def environment_of(venv: Venv, handed: dict[str, str]) -> dict[str, str]:
+    """What the suites see: the venv's commands first, and of the site and the browser only what is handed.
+
+    Playwright is given our Node.js, since its own wants a library (libatomic) that a bare Debian lacks.
+    """
+    seen = {name: value for name, value in venv.environment().items() if name not in HANDED}
+    node = shutil.which("node", path=seen["PATH"])
+    return seen | handed | ({"PLAYWRIGHT_NODEJS_PATH": node} if node else {})
+
+
+def run_suite(suite: Suite, venv: Venv, environment: dict[str, str], tally: Tally) -> None:
+    """Run one suite, showing what it says, and add what came of it to the tally."""
+    missing = [HANDED[name] for name in sorted(suite.needs - environment.keys())]
+    if missing:
+        tally.left_out.append(f"{suite.name}: there is no {' and no '.join(missing)}")
+        return
+    print(f"\n=== {suite.name}", flush=True)
+    started = time.monotonic()
+    status, said = _run_aloud(_command(suite, venv), environment)
+    seconds = f"{time.monotonic() - started:.1f} s"
+    outcomes = outcomes_in(said) if suite.counts_itself else Counter({"failed" if status else "passed": 1})
+    failed = sum(outcomes[name] for name in FAILED_OUTCOMES)
+    if status and not failed:
+        failed = 1
+    tally.passed += outcomes["passed"]
+    tally.failed += failed
+    tally.skipped += outcomes["skipped"]
+    if status == NO_TESTS_RAN and suite.counts_itself:
+        tally.trouble.append(f"{suite.name}: it holds no test")
+    elif status:
+        tally.trouble.append(f"{suite.name}: {failed} failed (exit status {status})")
+    elif not outcomes["passed"]:
+        tally.left_out.append(f"{suite.name}: nothing in it passed or failed")
+    if outcomes["skipped"]:
+        tally.left_out.append(f"{suite.name}: {outcomes['skipped']} skipped, reasons above")
+    print(f"=== {suite.name}: {seconds}", flush=True)
+
+
+def outcomes_in(said: str) -> Counter[str]:
+    """The counts in pytest's closing line: `3 failed, 12 passed, 1 skipped in 0.52s`."""
+    closing = re.findall(r"^=* ?((?:\d+ [a-z]+(?:, )?)+) in [\d.]+s", said, flags=re.MULTILINE)
+    pairs = re.findall(r"(\d+) ([a-z]+)", closing[-1]) if closing else []
+    return Counter({word: int(count) for count, word in pairs})
+
+
+def _command(suite: Suite, venv: Venv) -> list[str]:
+    tool, *rest = suite.command
+    if tool.endswith(".py"):
+        return [str(venv.python), tool, *rest]
+    watched = ("-m", "coverage", "run", "--parallel-mode") if suite.covers else ()
+    terse = ("-q", "-ra") if tool == "pytest" else ()
+    return [str(venv.python), *watched, "-m", tool, *rest, *terse]
+
+
+def _run_aloud(command: Sequence[str], environment: dict[str, str]) -> tuple[int, str]:
+    lines = []
+    with subprocess.Popen(
+        command, cwd=ROOT, env=environment, stdin=subprocess.DEVNULL,
+        stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True, errors="replace",
+    ) as running:  # fmt: skip
+        for line in running.stdout or ():
+            print(line, end="", flush=True)
+            lines.append(line)
+    return running.returncode, "".join(lines)
+
+
+def report_coverage(venv: Venv, environment: dict[str, str], tally: Tally) -> None:
+    """Show which lines and branches of sandmix no test reached; the floor is set in pyproject.toml."""
+    print("\n=== coverage of sandmix", flush=True)
+    coverage = [str(venv.python), "-m", "coverage"]
+    _run_aloud([*coverage, "combine", "--quiet"], environment)
+    status, _ = _run_aloud([*coverage, "report"], environment)
+    tally.passed += not status
+    tally.failed += bool(status)
+    if status:
+        tally.trouble.append("coverage: below the floor that pyproject.toml sets, or not measured")
+
+
+def run(options: argparse.Namespace) -> int:
+    """Set up, run the chosen suites and sum up; returns the exit status."""
+    suites = choose(all_suites(), options.only)
+    machine, tally = this_machine(), Tally()
+    venv = set_up(machine, tests=True)
+    with tempfile.TemporaryDirectory(prefix="sandmix-tests-") as scratch:
+        handed = bring(suites, venv, machine, tally)
+        environment = environment_of(venv, handed) | {"COVERAGE_FILE": str(Path(scratch) / "coverage")}
+        for suite in suites:
+            run_suite(suite, venv, environment, tally)
+        if not options.only:
+            report_coverage(venv, environment, tally)
+    return sum_up(tally, strict=options.strict)
+
+
+def sum_up(tally: Tally, *, strict: bool) -> int:
+    """Print what went wrong, what was left out and the closing line; returns the exit status."""
+    print("\n=== summary", flush=True)
+    for line in tally.trouble:
+        print(f"FAILED    {line}")
+    for line in tally.left_out:
+        print(f"NOT RUN   {line}")
+    if tally.left_out and strict:
+        print("Here nothing may be left out (--strict, or CI=true), so what was not run counts as failed.")
+        tally.failed += len(tally.left_out)
+    print(tally.closing_line(), flush=True)
+    return 1 if tally.failed or tally.trouble else 0
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """The command; returns its exit status."""
+    parser = argparse.ArgumentParser(prog="tests/run.py", description="Set everything up and run every test.")
+    parser.add_argument("--only", action="append", default=[], metavar="NAME", help="only this suite (may be repeated)")
+    parser.add_argument("--list", action="store_true", help="list the suites and stop")
+    parser.add_argument("--strict", action="store_true", default=os.environ.get("CI") == "true",
+                        help="what could not be run counts as failed (CI=true means it too)")  # fmt: skip
+    options = parser.parse_args(arguments)
+    if options.list:
+        print("\n".join(suite.name for suite in all_suites()))
+        return 0
+    try:
+        return run(options)
+    except Fault as fault:
+        print(fault, file=sys.stderr)
+        return fault.status
+    except KeyboardInterrupt:
+        print("\nStopped.")
+        return 130
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,215 @@
+"""The server's manners, asked over a real socket."""
+
+from __future__ import annotations
+
+import contextlib
+import gzip
+import http.client
+import socket
+import threading
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from server import SiteServer, headers_for, read_rules
+
+PAGE = b"<!doctype html><title>sand</title>" + b"<p>sand, clay and water</p>" * 50
+HEADERS = """\
+# for every path
+/*
+  Content-Security-Policy: default-src 'none'
+  X-Own: everywhere
+/app/worker.js
+  X-Own: worker
+"""
+
+
+@pytest.fixture(name="site")
+def _site(tmp_path: Path) -> Path:
+    root = tmp_path / "built"
+    for name, body in {
+        "index.html": PAGE,
+        "404.html": b"<!doctype html><title>not here</title>",
+        "temper/index.html": PAGE,
+        "app/worker.js": b"postMessage(1);\n" * 100,
+        "py/pyodide.mjs": b"export {};\n",
+        "py/core.wasm": b"\0asm" + b"\0" * 2000,
+        "py/library.bin": b"\0" * 2000,
+        "app/sand.webmanifest": b"{}",
+        "_headers": HEADERS.encode(),
+        "empty/note.txt": b"a folder without a page",
+    }.items():
+        (root / name).parent.mkdir(parents=True, exist_ok=True)
+        (root / name).write_bytes(body)
+    (tmp_path / "outside.txt").write_text("not for the network")
+    (root / "escape.txt").symlink_to(tmp_path / "outside.txt")
+    return root
+
+
+@pytest.fixture(name="visit")
+def _visit(site: Path) -> Iterator[http.client.HTTPConnection]:
+    with SiteServer(("127.0.0.1", 0), site) as server:
+        thread = threading.Thread(target=server.serve_forever, kwargs={"poll_interval": 0.01})
+        thread.start()
+        connection = http.client.HTTPConnection("127.0.0.1", server.server_port, timeout=10)
+        yield connection
+        connection.close()
+        server.shutdown()
+        thread.join()
+
+
+def ask(
+    visit: http.client.HTTPConnection, path: str, *, method: str = "GET", **headers: str
+) -> tuple[http.client.HTTPResponse, bytes]:
+    visit.request(method, path, headers={name.replace("_", "-"): value for name, value in headers.items()})
+    answer = visit.getresponse()
+    return answer, answer.read()
+
+
+@pytest.mark.parametrize(
+    ("path", "kind"),
+    [
+        ("/", "text/html; charset=utf-8"),
+        ("/app/worker.js", "text/javascript; charset=utf-8"),
+        ("/py/pyodide.mjs", "text/javascript; charset=utf-8"),
+        ("/py/core.wasm", "application/wasm"),
+        ("/app/sand.webmanifest", "application/manifest+json"),
+        ("/py/library.bin", "application/octet-stream"),
+    ],
+)
+def test_each_kind_of_file_has_its_type(visit: http.client.HTTPConnection, path: str, kind: str) -> None:
+    answer, _ = ask(visit, path)
+    assert (answer.status, answer.headers["Content-Type"]) == (200, kind)
+    assert answer.headers["X-Content-Type-Options"] == "nosniff"
+
+
+def test_text_is_gzipped_for_those_who_take_it(visit: http.client.HTTPConnection) -> None:
+    answer, body = ask(visit, "/", Accept_Encoding="br, gzip;q=0.8")
+    assert answer.headers["Content-Encoding"] == "gzip"
+    assert answer.headers["Vary"] == "Accept-Encoding"
+    assert len(body) < len(PAGE) / 4
+    assert gzip.decompress(body) == PAGE
+
+
+@pytest.mark.parametrize("accepted", ["", "br", "gzip;q=0", "gzip; q=0.0"])
+def test_text_is_plain_for_those_who_do_not_take_gzip(visit: http.client.HTTPConnection, accepted: str) -> None:
+    answer, body = ask(visit, "/", Accept_Encoding=accepted)
+    assert answer.headers["Content-Encoding"] is None
+    assert body == PAGE
+
+
+@pytest.mark.parametrize("path", ["/py/library.bin", "/py/pyodide.mjs"])
+def test_what_is_packed_already_or_would_grow_is_not_gzipped(visit: http.client.HTTPConnection, path: str) -> None:
+    answer, _ = ask(visit, path, Accept_Encoding="gzip")
+    assert answer.headers["Content-Encoding"] is None
+
+
+@pytest.mark.parametrize("accepted", ["gzip", "identity"])
+def test_what_the_browser_holds_is_not_sent_again(visit: http.client.HTTPConnection, accepted: str) -> None:
+    first, _ = ask(visit, "/", Accept_Encoding=accepted)
+    tag = first.headers["ETag"]
+    for held in (tag, f'"other", W/{tag}', "*"):
+        again, body = ask(visit, "/", Accept_Encoding=accepted, If_None_Match=held)
+        assert (again.status, body, again.headers["ETag"]) == (304, b"", tag)
+        assert again.headers["Content-Security-Policy"] == "default-src 'none'"
+    assert ask(visit, "/", Accept_Encoding=accepted, If_None_Match='"other"')[0].status == 200
+
+
+def test_gzipped_and_plain_bytes_have_tags_of_their_own(visit: http.client.HTTPConnection) -> None:
+    tags = {ask(visit, "/", Accept_Encoding=accepted)[0].headers["ETag"] for accepted in ("gzip", "identity")}
+    assert len(tags) == 2
+
+
+def test_a_changed_file_is_sent_with_another_tag(visit: http.client.HTTPConnection, site: Path) -> None:
+    before, _ = ask(visit, "/")
+    (site / "index.html").write_bytes(b"<title>rebuilt</title>")
+    after, body = ask(visit, "/", If_None_Match=before.headers["ETag"])
+    assert (after.status, body) == (200, b"<title>rebuilt</title>")
+
+
+def test_the_browser_is_told_to_ask_again_each_time(visit: http.client.HTTPConnection) -> None:
+    assert ask(visit, "/app/worker.js")[0].headers["Cache-Control"] == "no-cache"
+
+
+def test_headers_come_from_the_headers_file(visit: http.client.HTTPConnection) -> None:
+    page, _ = ask(visit, "/temper/?heap=25")
+    worker, _ = ask(visit, "/app/worker.js")
+    assert (page.headers["X-Own"], worker.headers["X-Own"]) == ("everywhere", "everywhere, worker")
+    assert ask(visit, "/nowhere")[0].headers["Content-Security-Policy"] == "default-src 'none'"
+
+
+def test_a_pattern_matches_the_whole_path_and_nothing_in_it_but_the_star_is_special() -> None:
+    rules = read_rules("/a.b/*\n  X: 1\n/exact\n  Y: 2\n")
+    assert headers_for("/a.b/c/d", rules) == {"X": "1"}
+    assert headers_for("/axb/c", rules) == {}
+    assert headers_for("/exact/more", rules) == {}
+
+
+@pytest.mark.parametrize("text", ["  X: a header before any path\n", "/a\n  no colon here\n"])
+def test_a_headers_file_that_makes_no_sense_is_refused(text: str) -> None:
+    with pytest.raises(ValueError, match="_headers"):
+        read_rules(text)
+
+
+@pytest.mark.parametrize(
+    "path",
+    ["/../outside.txt", "/%2e%2e/outside.txt", "/temper/..%2f..%2foutside.txt", "/..%5coutside.txt", "/escape.txt",
+     "//../outside.txt", "/%00", "/app/../../outside.txt"],
+)  # fmt: skip
+def test_nothing_outside_the_site_is_read(visit: http.client.HTTPConnection, path: str) -> None:
+    answer, body = ask(visit, path)
+    assert answer.status == 404
+    assert b"not for the network" not in body
+
+
+@pytest.mark.parametrize("path", ["/empty/", "/app/", "/_headers", "/app/../_headers", "/nowhere", "/index.html/"])
+def test_a_folder_is_not_listed_and_what_is_not_there_gets_the_site_s_own_page(
+    visit: http.client.HTTPConnection, path: str
+) -> None:
+    answer, body = ask(visit, path)
+    assert (answer.status, body) == (404, b"<!doctype html><title>not here</title>")
+
+
+@pytest.mark.parametrize("path", ["/temper?heap=25", "//temper?heap=25"])
+def test_a_folder_without_its_slash_leads_to_the_folder_on_this_host(
+    visit: http.client.HTTPConnection, path: str
+) -> None:
+    answer, _ = ask(visit, path)
+    assert (answer.status, answer.headers["Location"]) == (301, "/temper/?heap=25")
+
+
+def test_head_gives_the_headers_alone(visit: http.client.HTTPConnection) -> None:
+    with contextlib.closing(socket.create_connection((visit.host, visit.port), timeout=10)) as visitor:
+        visitor.sendall(b"HEAD / HTTP/1.1\r\nHost: here\r\nConnection: close\r\n\r\n")
+        with visitor.makefile("rb") as said:
+            head, _, body = said.read().partition(b"\r\n\r\n")
+    assert head.startswith(b"HTTP/1.1 200 ")
+    assert f"Content-Length: {len(PAGE)}".encode() in head.split(b"\r\n")
+    assert body == b""
+
+
+def test_other_methods_are_refused(visit: http.client.HTTPConnection) -> None:
+    assert ask(visit, "/", method="POST")[0].status == 501
+
+
+def test_a_visitor_who_leaves_prints_nothing(site: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    (site / "big.bin").write_bytes(b"\0" * 20_000_000)
+    with SiteServer(("127.0.0.1", 0), site) as server:
+        left = threading.Event()
+        shut_down = server.shutdown_request
+
+        def note_the_end(request: socket.socket) -> None:
+            shut_down(request)
+            left.set()
+
+        server.shutdown_request = note_the_end  # type: ignore[assignment,method-assign]
+        thread = threading.Thread(target=server.serve_forever, kwargs={"poll_interval": 0.01})
+        thread.start()
+        with contextlib.closing(socket.create_connection(("127.0.0.1", server.server_port), timeout=10)) as visitor:
+            visitor.sendall(b"GET /big.bin HTTP/1.1\r\nHost: here\r\n\r\n")
+            visitor.recv(1000)
+        assert left.wait(timeout=10)
+        server.shutdown()
+        thread.join()
+    assert capsys.readouterr() == ("", "")
