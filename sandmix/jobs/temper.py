@@ -186,9 +186,10 @@ def _strips(told: Told[Temper]) -> dict[str, str]:
         return {}
     before = Sand.lying(told.form.heap_kg, moisture_pct_wet=told.number("moisture_pct_wet"))
     after = before.wet(told.number("water_kg")).dry(told.number("water_to_lose_kg"))[0]
+    full = before.dry_kg
     return {
-        "before": strip.draw(before, "temper-before", "The heap as it lies"),
-        "after": strip.draw(after, "temper-after", "The heap at its target", full_dry_kg=before.dry_kg),
+        "before": strip.draw(before, "temper-before", "The heap as it lies", full_dry_kg=full, divided=False),
+        "after": strip.draw(after, "temper-after", "The heap at its target", full_dry_kg=full, divided=False),
     }
 
 
