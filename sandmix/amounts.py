@@ -119,10 +119,14 @@ def read(text: str, unit: str, *, when_bare: str | None = None) -> Reading:
 
 
 def _only_one_amount(text: str, unit: str) -> None:
-    if UNITS[unit].dimension in ("number", "share") and _RATIO.match(text):
-        raise Unreadable(
-            f"“{_short(text)}” is a ratio and not one amount.", "Write its two numbers in the two boxes for parts."
+    in_parts = UNITS[unit].dimension in ("number", "share")
+    if ":" in text or (in_parts and _RATIO.match(text)):
+        what_to_do = (
+            "Write its two numbers in the two boxes for parts."
+            if in_parts
+            else f"Write a number and {_unit_name(unit)}."
         )
+        raise Unreadable(f"“{_short(text)}” is a ratio and not one amount.", what_to_do)
     if _RANGE.match(text):
         raise Unreadable(f"“{_short(text)}” is a range.", "Write one number, and ± if need be, as in 6.4 ± 0.3.")
     if text.count("±") > 1 or text.startswith("±"):

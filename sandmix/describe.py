@@ -5,14 +5,13 @@ from __future__ import annotations
 from typing import Any
 
 from . import __version__
+from .answer import Answer
 from .form import Ask, asks
 from .job import Job
 from .jobs import JOBS
 from .sources import SOURCES
 from .vocabulary import CHAPTERS, WORDS
 from .words import Choice, Quantity, Word
-
-Answer = dict[str, Any]
 
 
 def describe() -> Answer:

@@ -6,21 +6,15 @@
 from __future__ import annotations
 
 import json
-import math
-from collections.abc import Iterable, Mapping
-from dataclasses import replace
-from typing import Any
+from collections.abc import Mapping
 
 from . import units
-from .describe import Answer, describe
-from .doubt import Band, spread
+from .answer import Answer, answer
+from .describe import describe
 from .errors import InputError, Problem
-from .form import Filled, asks, fill
-from .job import Figures, Job, Telling, Told
 from .jobs import JOBS
-from .sources import SOURCES
 from .vocabulary import WORDS
-from .words import Quantity, Value, plain, shown_given
+from .words import Quantity, plain, shown_given
 
 LONGEST_TEXT = 8_000_000
 LONGEST_UPLOAD = 256_000_000
@@ -67,49 +61,6 @@ def call(text: str, uploads: Mapping[str, bytes] | None = None) -> str:
             "fault": repr(fault),
         }
     return json.dumps(answer, allow_nan=False, ensure_ascii=False)
-
-
-def answer(job: Job[Any], inputs: Mapping[str, object], *, doubt: bool = True) -> Answer:
-    """Return the answer of *job* to *inputs* as plain data; raises InputError with all that is wrong."""
-    filled = job.settle(fill(job.form, inputs))
-    figures: Figures = {word: value for word, value in job.run(filled.form).items() if value is not None}
-    bands = _bands(job, filled, figures)
-    figures |= job.finish(filled, figures, bands)
-    told = Told(filled=filled, figures=figures, doubt=bands)
-    telling = job.tell(told)
-    result: Figures = {word: figures[word] for word in job.answers if word in figures}
-    return {
-        "ok": True,
-        "job": job.name,
-        "headline": telling.headline,
-        "result": result,
-        **({"doubt": {word: list(bands[word]) for word in result if word in bands}} if doubt else {}),
-        "remarks": [*filled.remarks, *telling.remarks, *_left_out(job, filled, result)],
-        "cautions": [str(caution) for caution in telling.cautions],
-        "working": list(telling.working),
-        "charts": [],
-        "drawings": dict(telling.drawings),
-        "sources": {key: SOURCES[key].citation for key in _source_keys(job, filled, result, telling)},
-        "state": {"word": telling.state[0], "tone": telling.state[1]},
-        "lead": {
-            "word": telling.lead.word,
-            "label": telling.lead.label,
-            "text": telling.lead.text,
-            "then": telling.lead.then,
-            "sentence": telling.headline,
-        },
-        "shown": [
-            {
-                "word": word,
-                "label": WORDS[word].label,
-                "text": told.text(word),
-                "range": told.range(word),
-                "basis": getattr(WORDS[word], "basis", ""),
-            }
-            for word in result
-        ],
-        "next": [{"job": link.job, "label": link.label, "inputs": dict(link.inputs)} for link in telling.next],
-    }
 
 
 def convert(inputs: Mapping[str, object]) -> Answer:
@@ -195,42 +146,6 @@ def _answer(request: Mapping[str, object]) -> Answer:
     if name == "convert":
         return convert(inputs)
     return answer(JOBS[name], inputs, doubt=request.get("doubt", True) is not False)
-
-
-def _bands(job: Job[Any], filled: Filled[Any], figures: Figures) -> dict[str, Band]:
-    bands = spread(lambda moved: job.run(replace(filled.form, **moved)), filled.bands, figures)
-    return {
-        name: _within(name, band, figures[name])
-        for name, band in bands.items()
-        if math.isfinite(band[0]) and math.isfinite(band[1])
-    }
-
-
-def _within(name: str, band: Band, value: Value) -> Band:
-    word = WORDS[name]
-    assert isinstance(word, Quantity) and isinstance(value, float)
-    return max(min(word.low, value), band[0]), band[1]
-
-
-def _left_out(job: Job[Any], filled: Filled[Any], result: Figures) -> Iterable[str]:
-    """One remark for each set of words without which some answers are left out."""
-    asked = asks(job.form)
-    missing: dict[tuple[str, ...], list[str]] = {}
-    for word, needs in job.needs(filled.form, result).items():
-        absent = tuple(need for need in needs if getattr(filled.form, need) is None)
-        if word not in result and absent:
-            missing.setdefault(absent, []).append(WORDS[word].label.lower())
-    for absent, answers in missing.items():
-        yield (
-            f"Left out: {', '.join(answers)}. To have it, give "
-            f"{', '.join(asked[need].label.lower() for need in absent)}."
-        )
-
-
-def _source_keys(job: Job[Any], filled: Filled[Any], result: Figures, telling: Telling) -> list[str]:
-    used = [name for name in asks(job.form) if getattr(filled.form, name) is not None]
-    keys = [WORDS[name].source for name in (*used, *result)] + [caution.source for caution in telling.cautions]
-    return list(dict.fromkeys(keys))
 
 
 def _whole(given: str, what_to_do: str) -> Problem:

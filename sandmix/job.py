@@ -144,8 +144,9 @@ def _no_more(filled: Filled[F], figures: Figures, doubt: Mapping[str, Band]) -> 
 class Job(Generic[F]):
     """One row a job.
 
-    ``settle`` turns what was given into what is computed with (a weighed test into a moisture, a metal into a target) ; ``run`` gives
-    the figures and is all that doubt asks again; ``finish`` adds figures that are read off a band; ``tell`` speaks once.
+    ``settle`` turns what was given into what is computed with (a weighed test into a moisture, a metal into a target). ``run``
+    gives the figures, signed as the balance has them (water to add may be below nothing), and is all that doubt asks again.
+    ``finish`` adds figures that are read off a band. ``tell`` speaks once.
     ``needs`` names, for an answer that a form may leave out, the words that it takes.
     """
 

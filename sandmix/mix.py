@@ -27,15 +27,21 @@ class Materials:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Weights:
-    """What is weighed in, in kg as bought, and what the mix then is; ``as_it_would_stand`` holds all the water that the materials bring."""
+    """What is weighed in, in kg as bought, and what the mix then is.
+
+    ``water_balance_kg`` is the water wanted less the water brought: what to add, or below 0 what must go.
+    """
 
     make_kg: float
     sand_kg: float
     clay_kg: float
-    water_kg: float
-    water_to_lose_kg: float
+    water_balance_kg: float
     mix: Sand
-    as_it_would_stand: Sand
+
+    @property
+    def as_it_would_stand(self) -> Sand:
+        """The mix with all the water that its materials bring, where that is more than is wanted."""
+        return self.mix.wet(max(0.0, -self.water_balance_kg))
 
 
 def clay_from_parts(parts_sand: float, parts_clay: float, sand_kg_l: float, clay_kg_l: float) -> float:
@@ -70,7 +76,7 @@ def design(*, dry_kg: float, clay: float, moisture: float, materials: Materials)
     """Return what to weigh in for *dry_kg* of dry mix with *clay* (live, fraction of dry) and *moisture* (fraction of wet).
 
     The clay must be below the activity. Where the materials bring more water than is wanted none is added, the dry parts stay as
-    designed, and ``water_to_lose_kg`` says what must go.
+    designed, and ``water_balance_kg`` is below 0.
     """
     live = clay * dry_kg
     clay_dry = live / materials.clay_activity
@@ -84,10 +90,8 @@ def design(*, dry_kg: float, clay: float, moisture: float, materials: Materials)
         make_kg=dry_kg + wanted,
         sand_kg=sand_kg,
         clay_kg=clay_kg,
-        water_kg=max(0.0, wanted - brought),
-        water_to_lose_kg=max(0.0, brought - wanted),
+        water_balance_kg=without_noise(wanted - brought, wanted + brought),
         mix=mix,
-        as_it_would_stand=mix.wet(max(0.0, brought - wanted)),
     )
 
 
@@ -120,6 +124,11 @@ def whole_up(count: float) -> int:
     """Return *count* rounded up to a whole number, an exact multiple counting as such in spite of float noise."""
     nearest = round(count)
     return nearest if math.isclose(count, nearest, rel_tol=1e-9, abs_tol=1e-9) else math.ceil(count)
+
+
+def without_noise(difference: float, scale: float) -> float:
+    """Return *difference*, or 0 where it is no more than the rounding of sums as large as *scale*."""
+    return 0.0 if abs(difference) <= 1e-12 * scale else difference
 
 
 def moisture_from_clay(dry_kg: float, clay: float, water_per_clay: float) -> float:

@@ -12,6 +12,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from .mix import without_noise
 from .sand import Sand
 
 NOTHING, MASS, LIVE_CLAY, DEAD_FINES = "nothing", "mass", "live_clay", "dead_fines"
@@ -43,13 +44,15 @@ class Additions:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Plan:
-    """What to do, in kg: discard as it lies, sand and clay as bought; ``after`` is the sand that results, ``binding`` what forces the discard."""
+    """What to do, in kg: discard as it lies, sand and clay as bought.
+
+    ``water_balance_kg`` is what to add, or below 0 what must go; ``after`` is the sand that results, ``binding`` what forces the discard.
+    """
 
     discard_kg: float
     sand_kg: float
     clay_kg: float
-    water_kg: float
-    water_to_lose_kg: float
+    water_balance_kg: float
     after: Sand
     discarded: Sand
     binding: str
@@ -108,26 +111,19 @@ def _weigh(heap: Sand, target: Target, additions: Additions, kept_share: float, 
     sand_dry = target.dry_kg - kept.dry_kg - clay_dry
     sand_dry = 0.0 if sand_dry < 1e-9 * target.dry_kg else sand_dry
     clay_kg, sand_kg = clay_dry / (1 - additions.clay_moisture), sand_dry / (1 - additions.sand_moisture)
-    water = (
-        target.dry_kg * target.moisture / (1 - target.moisture)
-        - kept.water_kg
-        - (clay_kg - clay_dry)
-        - (sand_kg - sand_dry)
-    )
+    brought = clay_kg - clay_dry + sand_kg - sand_dry
     added = Sand(
-        grain_kg=sand_dry,
-        live_clay_kg=live,
-        other_fines_kg=max(0.0, clay_dry - live),
-        water_kg=(clay_kg - clay_dry) + (sand_kg - sand_dry),
+        grain_kg=sand_dry, live_clay_kg=live, other_fines_kg=max(0.0, clay_dry - live), water_kg=max(0.0, brought)
     )
-    after = kept + added
-    after, _ = after.dry(-water) if water < 0 else (after.wet(water), None)
+    wanted = target.dry_kg * target.moisture / (1 - target.moisture)
+    water = without_noise(wanted - kept.water_kg - brought, wanted + kept.water_kg + brought)
+    mixed = kept + added
+    after = mixed.wet(water) if water >= 0 else mixed.dry(-water)[0]
     return Plan(
         discard_kg=heap.wet_kg * (1 - kept_share),
         sand_kg=sand_kg,
         clay_kg=clay_kg,
-        water_kg=max(0.0, water),
-        water_to_lose_kg=max(0.0, -water),
+        water_balance_kg=water,
         after=after,
         discarded=heap.scaled(1 - kept_share),
         binding=binding,

@@ -6,8 +6,6 @@ that it reads in grey, in print and on its own.
 
 from __future__ import annotations
 
-from html import escape
-
 from .sand import PARTS, Sand
 
 WIDTH, HEIGHT = 360, 58
@@ -20,6 +18,7 @@ _CLASSES = {
     "organics_kg": "strip-organics",
 }
 _WHOLE = "strip-whole"
+_ESCAPED = str.maketrans({"&": "&amp;", "<": "&lt;", ">": "&gt;"})
 _HATCHES = {
     "strip-live": '<path d="M0 6 6 0" />',
     "strip-dead": '<path d="M0 0 6 6M0 6 6 0" />',
@@ -39,7 +38,7 @@ def draw(sand: Sand, name: str, title: str, *, full_dry_kg: float | None = None,
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" class="strip" viewBox="0 0 {WIDTH} {HEIGHT}" role="img" '
         f'aria-labelledby="{name}-title {name}-desc">'
-        f'<title id="{name}-title">{escape(title)}</title><desc id="{name}-desc">{escape(words)}</desc>'
+        f'<title id="{name}-title">{title.translate(_ESCAPED)}</title><desc id="{name}-desc">{words.translate(_ESCAPED)}</desc>'
         f"{_hatches(name)}{_bar(sand, name, scale) if divided else _whole(sand, scale)}{_water(sand, scale)}"
         f'<rect class="strip-frame" {_box(_LEFT, sand.dry_kg * scale)} fill="none" stroke="currentColor" /></svg>'
     )

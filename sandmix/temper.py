@@ -24,8 +24,11 @@ def water_to_add_kg(heap_kg: float, moisture: float, target: float) -> float:
 
 
 def dry_mix_to_dilute_kg(heap_kg: float, moisture: float, target: float) -> float:
-    """Return the bone-dry mix of the heap's own composition, in kg, that brings a too wet heap to *target* with its water kept."""
-    return max(0.0, heap_kg * (moisture / target - 1))
+    """Return the bone-dry mix of the heap's own composition, in kg, that brings a too wet heap to *target* with its water kept.
+
+    Below 0 for a heap that is drier than that.
+    """
+    return heap_kg * (moisture / target - 1)
 
 
 def verdict(moisture_pct_wet: float, target_moisture_pct_wet: float, red_moisture_pct_wet: float) -> str:

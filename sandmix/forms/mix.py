@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from .. import mix
 from ..errors import Problem
 from ..form import Filled, ask, band_about
-from ..materials import CLAYS
+from ..materials import BENTONITE_LOOSE_KG_M3, CLAYS
 from .clay import AddedClay, settle_activity
 
 CLAY_BASES = ("clay_pct_dry", "clay_pct_sand", "clay_pct_wet", "parts_sand")
@@ -111,6 +111,11 @@ class Mix(AddedClay):
             )
 
     @property
+    def parts_bulk_kg_l(self) -> float:
+        """The clay's loose bulk density by which parts are read, in kg/L: as given, else of sound bentonite powder."""
+        return BENTONITE_LOOSE_KG_M3 / 1000 if self.clay_bulk_kg_l is None else self.clay_bulk_kg_l
+
+    @property
     def bulk_kg_l(self) -> float:
         """The clay's loose bulk density, in kg/L: as given, else of the clay named."""
         return CLAYS[self.clay].loose_kg_m3 / 1000 if self.clay_bulk_kg_l is None else self.clay_bulk_kg_l
@@ -125,7 +130,7 @@ class Mix(AddedClay):
         if self.clay_pct_wet is not None and self.moisture_pct_wet is not None:
             return self.clay_pct_wet / (100 - self.moisture_pct_wet)
         assert self.parts_sand is not None and self.parts_clay is not None
-        return mix.clay_from_parts(self.parts_sand, self.parts_clay, self.sand_bulk_kg_l, self.bulk_kg_l)
+        return mix.clay_from_parts(self.parts_sand, self.parts_clay, self.sand_bulk_kg_l, self.parts_bulk_kg_l)
 
 
 def settle(filled: Filled[Mix]) -> Filled[Mix]:
@@ -145,4 +150,4 @@ def settle(filled: Filled[Mix]) -> Filled[Mix]:
     if form.clay_bulk_kg_l is not None:
         return filled.settled({}, without=idle)
     band = band_about("clay_bulk_kg_l", form.bulk_kg_l, ASSUMED_BULK_ERROR_KG_L)
-    return filled.settled({"clay_bulk_kg_l": form.bulk_kg_l}, bands={"clay_bulk_kg_l": band}, without=idle)
+    return filled.settled({}, bands={"clay_bulk_kg_l": band}, without=idle)

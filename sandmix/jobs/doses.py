@@ -15,6 +15,11 @@ FIRST_CLAY = 0.50
 """Share of the clay to add that goes in first."""
 
 
+def water_figures(balance_kg: float) -> Figures:
+    """Return the figures of a water balance, wanted less there: what to add, the first dose, and what to lose."""
+    return {"water_kg": balance_kg, "first_water_kg": FIRST_WATER * balance_kg, "water_to_lose_kg": -balance_kg}
+
+
 def most_water(filled: Filled[F], figures: Figures, doubt: Mapping[str, Band]) -> Figures:
     """Return the most water in all: the high end of the band of the water to add."""
     return {"water_most_kg": doubt["water_kg"][1]} if "water_kg" in doubt else {}

@@ -31,7 +31,7 @@ def run(form: FlaskFill) -> Figures:
     }
     if form.heap_kg is None:
         return figures
-    short = max(0.0, make - form.heap_kg)
+    short = make - form.heap_kg
     length = flask.length_that_fits_mm(
         inside, heap_kg=form.heap_kg, rammed_kg_l=density, spare=spare, taken_l=form.taken_l
     )

@@ -13,7 +13,7 @@ from ..forms.mix import DAMP_FROM_PCT, Mix, settle
 from ..job import Figures, Job, Lead, Next, Telling, Told, Way, Ways, needs_always
 from ..materials import CLAYS
 from ..sand import Sand
-from .doses import FIRST_WATER, most_water
+from .doses import most_water, water_figures
 
 CLAY_STEPS = 4
 
@@ -48,19 +48,16 @@ def _moisture(form: Mix) -> float:
 
 def run(form: Mix) -> Figures:
     """Return the figures of the mix."""
-    assert form.clay_bulk_kg_l is not None
     weights = weigh(form, form.activity_pct)
     clay, activity, moisture = form.clay_fraction, form.activity_pct / 100, _moisture(form)
     bulking = form.bulking_pct / 100 if form.sand_moisture_pct_wet >= DAMP_FROM_PCT else 0.0
     sand_l = weights.sand_kg * (1 - form.sand_moisture_pct_wet / 100) / form.sand_bulk_kg_l * (1 + bulking)
-    clay_l = weights.clay_kg / form.clay_bulk_kg_l
+    clay_l = weights.clay_kg / form.bulk_kg_l
     figures: Figures = {
         "make_kg": weights.make_kg,
         "sand_kg": weights.sand_kg,
         "clay_kg": weights.clay_kg,
-        "water_kg": weights.water_kg,
-        "first_water_kg": FIRST_WATER * weights.water_kg,
-        "water_to_lose_kg": weights.water_to_lose_kg,
+        **water_figures(weights.water_balance_kg),
         "standing_kg": weights.as_it_would_stand.wet_kg,
         "standing_moisture_pct_wet": weights.as_it_would_stand.moisture_pct_wet,
         "moisture_pct_wet": 100 * moisture,
@@ -73,25 +70,26 @@ def run(form: Mix) -> Figures:
         "sand_buckets": sand_l / form.bucket_l,
         "clay_buckets": clay_l / form.bucket_l,
     }
-    if clay > 0:
-        figures |= {"parts_sand": mix.parts_sand_per_clay(clay, form.sand_bulk_kg_l, form.bulk_kg_l), "parts_clay": 1.0}
     if form.mixer_kg is not None:
         count = mix.batches(weights.make_kg, form.mixer_kg)
         figures |= {
             "batches": count,
             "batch_sand_kg": weights.sand_kg / count,
             "batch_clay_kg": weights.clay_kg / count,
-            "batch_water_kg": weights.water_kg / count,
+            "batch_water_kg": weights.water_balance_kg / count,
         }
     return figures
 
 
 def finish(filled: Filled[Mix], figures: Figures, doubt: Mapping[str, Band]) -> Figures:
-    """Return the most water, and for a clay of unknown live share the most clay and the steps towards it."""
-    more = most_water(filled, figures, doubt)
+    """Return the most water, the recipe by volume, and for a clay of unknown live share the most clay and the steps towards it."""
+    more, form = most_water(filled, figures, doubt), filled.form
+    if form.clay_fraction > 0:
+        more["parts_sand"] = mix.parts_sand_per_clay(form.clay_fraction, form.sand_bulk_kg_l, form.parts_bulk_kg_l)
+        more["parts_clay"] = 1.0
     if is_untested(filled):
-        start = weigh(filled.form, filled.form.activity_pct).clay_kg
-        most = weigh(filled.form, CLAYS[filled.form.clay].activity_band_pct[0]).clay_kg
+        start = weigh(form, form.activity_pct).clay_kg
+        most = weigh(form, CLAYS[form.clay].activity_band_pct[0]).clay_kg
         more |= {"clay_most_kg": most, "clay_step_kg": (most - start) / CLAY_STEPS}
     return more
 
@@ -180,6 +178,11 @@ def _remarks(told: Told[Mix]) -> Iterable[str]:
         yield (
             "Mull each batch until no clay balls are left: balls that are riddled out later are clay lost from the "
             "recipe."
+        )
+    if "parts_sand" not in told.filled.assumed:
+        yield (
+            "Parts are read as loose dry sand and dry, wholly live clay. Of the sand and clay as bought here, level "
+            f"buckets come to {told.number('sand_l') / told.number('clay_l'):.1f} : 1."
         )
     if told.number("clay_pct_dry") == 0:
         yield "With no clay at all it is damp sand, which does not bond."

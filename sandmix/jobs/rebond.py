@@ -9,7 +9,7 @@ from ..cautions import DRYING, DUST, HOT_SAND, Caution
 from ..forms.clay import is_untested
 from ..forms.rebond import Rebond, heap_of, plan_of, settle
 from ..job import Figures, Job, Lead, Needs, Next, Telling, Told
-from .doses import FIRST_CLAY, FIRST_WATER, most_water
+from .doses import FIRST_CLAY, most_water, water_figures
 
 
 def run(form: Rebond) -> Figures:
@@ -23,9 +23,7 @@ def run(form: Rebond) -> Figures:
         "sand_kg": plan.sand_kg,
         "clay_kg": plan.clay_kg,
         "first_clay_kg": FIRST_CLAY * plan.clay_kg,
-        "water_kg": plan.water_kg,
-        "first_water_kg": FIRST_WATER * plan.water_kg,
-        "water_to_lose_kg": plan.water_to_lose_kg,
+        **water_figures(plan.water_balance_kg),
         "cost": cost,
         "dead_fines_after_pct_dry": None if form.dead_fines_pct_dry is None else plan.after.dead_fines_pct_dry,
         "binding": plan.binding,

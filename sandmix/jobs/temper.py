@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
 
 from .. import bench, strip, temper
@@ -10,7 +11,10 @@ from ..forms.temper import Temper, settle
 from ..job import Figures, Job, Lead, Next, Telling, Told, Way, Ways, needs_always
 from ..materials import METALS
 from ..sand import Sand
-from .doses import FIRST_WATER, most_water
+from .doses import FIRST_WATER, most_water, water_figures
+
+GOOD_SAMPLE_G = 500.0
+LARGEST_SAMPLE_G = 2000.0
 
 
 def run(form: Temper) -> Figures:
@@ -26,9 +30,7 @@ def run(form: Temper) -> Figures:
         return figures
     water = temper.water_to_add_kg(form.heap_kg, moisture, target)
     return figures | {
-        "water_kg": max(0.0, water),
-        "first_water_kg": FIRST_WATER * max(0.0, water),
-        "water_to_lose_kg": max(0.0, -water),
+        **water_figures(water),
         "dry_mix_to_dilute_kg": temper.dry_mix_to_dilute_kg(form.heap_kg, moisture, target),
     }
 
@@ -129,21 +131,19 @@ def _remarks(told: Told[Temper], verdict: str) -> Iterable[str]:
 
 
 def _better_test(form: Temper, wanted_error_pct: float) -> str:
-    step = form.scale_step_g
+    """The cheapest test that brings the moisture to *wanted_error_pct* points, in words."""
+    step, now = form.scale_step_g, form.sample_wet_g or 0.0
+    instead = f" instead of {now:g} g" if now else ""
     sample = bench.sample_for_error_g(wanted_error_pct, step)
-    rounded = None if sample is None else -(-sample // 50) * 50
-    have = f" instead of {form.sample_wet_g:g} g" if form.sample_wet_g is not None else ""
-    if rounded is not None and rounded <= 2000 and rounded > (form.sample_wet_g or 0):
-        return f"Dry {rounded:g} g{have} on this scale."
+    rounded = None if sample is None else math.ceil(sample / 50) * 50
+    if rounded is not None and now < rounded <= LARGEST_SAMPLE_G:
+        return f"Dry {rounded:g} g{instead} on this scale."
     reading = bench.reading_error_g(step)
-    if (
-        form.sample_wet_g is not None
-        and bench.weighing_error_pct(form.sample_wet_g, reading, reading) > bench.SAMPLING_PCT
-    ):
-        return f"Dry 500 g{have}, and take it from three places in the heap."
+    if 0 < now < GOOD_SAMPLE_G and bench.weighing_error_pct(now, reading, reading) > bench.SAMPLING_PCT:
+        return f"Dry {GOOD_SAMPLE_G:g} g{instead}, and take it from three places in the heap."
     return (
-        "A larger sample alone won't do: handfuls of one heap differ by 0.3 points. Mix handfuls from five places, "
-        "dry 500 g of it, and do it twice."
+        f"A larger sample alone won't do: handfuls of one heap differ by {bench.SAMPLING_PCT:g} points. Mix handfuls from "
+        f"five places, dry {max(now, GOOD_SAMPLE_G):g} g of it, and do it twice."
     )
 
 
