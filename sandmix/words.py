@@ -189,7 +189,7 @@ class Quantity(Word):
             f"{self.allowed}."
         )
         if bare and value > self.high:
-            for smaller in self.units[1:] or units.same_dimension(self.unit):
+            for smaller in units.same_dimension(self.unit):
                 if self.low <= units.convert(value, smaller, self.unit) <= self.high and smaller != self.unit:
                     return f"{said} If it is in {smaller}, write {_amount(value, smaller)}."
         return f"{said} Look at the number and at its unit."

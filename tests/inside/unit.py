@@ -1,0 +1,21 @@
+"""The unit tests inside Pyodide.
+
+Run by `inside.mjs` with the checkout, the tests' site-packages, and words for pytest.
+"""
+
+from __future__ import annotations
+
+import os
+import sys
+
+
+def main(words: list[str]) -> int:
+    """pytest's own exit status: 0 where all passed, not 0 where none was found."""
+    root, packages, *rest = words
+    root = f"/host{root}"
+    sys.path[:0] = [root, f"/host{packages}"]
+    os.environ["PYTEST_DISABLE_PLUGIN_AUTOLOAD"] = "1"
+    os.chdir(root)
+    import pytest
+
+    return int(pytest.main(["-q", "-p", "no:cacheprovider", "--color=no", *(rest or ["tests/unit"])]))
