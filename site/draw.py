@@ -1,0 +1,161 @@
+"""The engine's description of a job becomes its page, at build time, with the worked example already answered."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from functools import cache
+from typing import Any
+
+import checkout
+import draw_answer
+import draw_fields
+from draw_tag import Markup, symbol, tag
+
+Job = Mapping[str, Any]
+
+
+class NotAnswered(Exception):
+    """A worked example that the engine refuses: the build stops."""
+
+
+@cache
+def description() -> dict[str, Any]:
+    """All that the engine says of itself: words, jobs, sources."""
+    return ask({"job": "describe"})
+
+
+def ask(request: Mapping[str, Any]) -> dict[str, Any]:
+    """One call through the door; a refusal stops the build in words."""
+    answer: dict[str, Any] = json.loads(checkout.door()(json.dumps(request)))
+    if not answer.get("ok"):
+        raise NotAnswered("; ".join(problem["message"] for problem in answer["problems"]) + f" ({request})")
+    return answer
+
+
+@cache
+def job_named(name: str) -> Job:
+    """The description of one job."""
+    return next(job for job in description()["jobs"] if job["name"] == name)
+
+
+def page(name: str) -> Markup:
+    """The whole of a job's page: question, form, answer bar, answer."""
+    job = job_named(name)
+    answer = ask({"job": name, "inputs": job["example"]})
+    form = tag(
+        "form",
+        _summary(),
+        tag("div", *_asked(job, "first"), class_="ruled"),
+        _more(job),
+        tag("button", "Answer", type="submit", class_="deed", data_submit=True),
+        class_="form card",
+        data_form=name,
+        novalidate=True,
+        autocomplete="off",
+    )
+    return tag(
+        "div",
+        tag(
+            "header",
+            tag("h1", job["title"]),
+            tag("p", data_notice=True, class_="notice", hidden=True),
+            tag(
+                "noscript",
+                tag(
+                    "p",
+                    "Without JavaScript the form does not answer; the worked example below reads as it is.",
+                    class_="notice",
+                ),
+            ),
+            class_="question",
+        ),
+        form,
+        draw_answer.bar(answer),
+        draw_answer.full(answer, job["story"], given(job), name),
+        tag("p", class_="unseen", role="status", data_announce=True),
+        draw_answer.templates(),
+        class_="job",
+        data_job=name,
+        data_example=json.dumps(job["example"], ensure_ascii=False),
+        data_shared=json.dumps([entry["word"] for entry in job["asks"] if not entry["exact"]]),
+        data_labels=json.dumps({entry["word"]: entry["label"] for entry in job["asks"]}, ensure_ascii=False),
+    )
+
+
+def given(job: Job) -> list[tuple[str, str]]:
+    """The worked example's inputs under their labels."""
+    labels = {entry["word"]: entry["label"] for entry in job["asks"]}
+    choices = {
+        word: {c["value"]: c["label"] for c in entry.get("choices", ())}
+        for word, entry in description()["words"].items()
+    }
+    return [(labels[word], choices[word].get(str(value), str(value))) for word, value in job["example"].items()]
+
+
+def fields_table(name: str) -> Markup:
+    """Every word that a job asks for and answers with, for its method page."""
+    job, words = job_named(name), description()["words"]
+    rows = [
+        _word_row(words[word], said)
+        for said, names in (("asked", [a["word"] for a in job["asks"]]), ("answered", job["answers"]))
+        for word in names
+        if word in words
+    ]
+    head = tag("thead", tag("tr", *(tag("th", title, scope="col") for title in ("Word", "", "Meaning"))))
+    return tag("table", head, tag("tbody", *rows), class_="words-table")
+
+
+def _word_row(word: Mapping[str, Any], said: str) -> Markup:
+    name = tag("a", tag("code", word["name"]), href=f"../../words/#{word['name']}")
+    return tag("tr", tag("td", name), tag("td", said), tag("td", word["label"], ". ", word["help"]))
+
+
+def _summary() -> Markup:
+    """All that is wrong, in one place; takes the focus only when an answer was asked for."""
+    title = tag("h2", "Not answered yet", id="summary-title")
+    return tag(
+        "div",
+        title,
+        tag("ul", data_list="problems"),
+        class_="summary",
+        tabindex="-1",
+        role="group",
+        aria_labelledby="summary-title",
+        data_summary=True,
+        hidden=True,
+    )
+
+
+def _asked(job: Job, place: str) -> list[Markup]:
+    """The fields of one place, ways folded in where their first word stands."""
+    words, asks = description()["words"], {entry["word"]: entry for entry in job["asks"]}
+    belongs = {
+        word: choice for choice in job.get("ways", ()) for option in choice["options"] for word in option["words"]
+    }
+    drawn: list[Markup] = []
+    done: set[str] = set()
+    for word, entry in asks.items():
+        choice = belongs.get(word)
+        if _place(choice, entry, asks) != place or (choice and choice["name"] in done):
+            continue
+        drawn.append(draw_fields.way(choice, asks, words) if choice else draw_fields.field(entry, words[word]))
+        if choice:
+            done.add(choice["name"])
+    return drawn
+
+
+def _place(choice: Job | None, entry: Job, asks: Mapping[str, Job]) -> str:
+    """Where a field stands: a way stands where its foremost word does."""
+    if choice is None:
+        return str(entry["place"])
+    places = {asks[word]["place"] for option in choice["options"] for word in option["words"] if word in asks}
+    return "first" if "first" in places else "more"
+
+
+def _more(job: Job) -> Markup | None:
+    fields = _asked(job, "more")
+    if not fields:
+        return None
+    title = tag("summary", "More, if you know it", symbol("on"))
+    return tag("details", title, tag("div", *fields, class_="ruled"), class_="more", data_more=True)

@@ -1,0 +1,276 @@
+"""An answer as the page shows it: the bar at the foot, and all of it in the flow below the form.
+
+The same slots are filled at build time with the worked example and in the browser with a live answer; the rows that
+repeat are drawn once more as templates, so that the browser clones what is declared here.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Mapping
+from html import unescape
+from typing import Any
+
+from draw_tag import Markup, join, symbol, tag
+
+Answer = Mapping[str, Any]
+TITLE = re.compile(r"<title[^>]*>(.*?)</title>", re.DOTALL)
+
+
+def bar(answer: Answer) -> Markup:
+    """The foot of the screen: one word, one number, what comes after it, one sentence."""
+    lead = answer["lead"]
+    figure = tag(
+        "p",
+        tag("span", lead["label"], class_="bar-label", data_slot="label"),
+        tag("strong", lead["text"], class_="bar-number", data_slot="text"),
+        tag("span", lead.get("then", ""), class_="bar-then", data_slot="then"),
+        class_="bar-figure",
+    )
+    top = tag(
+        "p", badge(answer["state"]), tag("span", "Example", class_="bar-kind", data_kind_shown=True), class_="bar-top"
+    )
+    way = tag(
+        "a",
+        tag("span", "All of it", data_slot="way"),
+        symbol("up"),
+        href="#answer",
+        class_="bar-open",
+        data_open_answer=True,
+    )
+    loading = tag(
+        "div",
+        tag("p", data_engine_words=True),
+        tag("progress", data_engine_progress=True, max="1", value="0", hidden=True, aria_label="Calculator loading"),
+        class_="bar-engine",
+        data_engine="idle",
+        hidden=True,
+    )
+    inner = join(
+        loading, top, way, figure, tag("p", lead.get("sentence", ""), class_="bar-sentence", data_slot="sentence")
+    )
+    return tag(
+        "aside",
+        tag("div", inner, class_="bar-inner"),
+        class_="bar",
+        data_bar=True,
+        data_search_exclude=True,
+        data_tone=answer["state"]["tone"],
+        aria_label="Answer",
+    )
+
+
+def badge(state: Mapping[str, str]) -> Markup:
+    """The state as a sign and a word."""
+    signs = [
+        tag("span", symbol(tone), data_sign=tone, hidden=tone != state["tone"])
+        for tone in ("go", "care", "stop", "plain")
+    ]
+    return tag("span", *signs, tag("b", state["word"], data_slot="state"), class_="badge", data_badge=True)
+
+
+def full(answer: Answer, story: str, given: Iterable[tuple[str, str]], name: str) -> Markup:
+    """All of an answer, in reading order."""
+    return tag(
+        "section",
+        tag("h2", "Worked example", id="answer-title", data_slot="kind"),
+        tag("p", story, class_="story", data_example=True),
+        tag("dl", *(given_row(*pair) for pair in given), class_="given", data_list="given"),
+        _cover(),
+        tag("div", _body(answer, name), data_body=True),
+        class_="answer card",
+        id="answer",
+        tabindex="-1",
+        data_answer=True,
+        data_search_exclude=True,
+        data_tone=answer["state"]["tone"],
+        data_whose="example",
+        aria_labelledby="answer-title",
+    )
+
+
+def given_row(label: str, value: str) -> Markup:
+    """One thing that was given, as the printed card and the example list it."""
+    return tag("div", tag("dt", label), tag("dd", value))
+
+
+def caution(line: str) -> Markup:
+    """A caution with its sign; the word before the colon is its name."""
+    name, _, rest = line.partition(":")
+    tone = "stop" if name.strip().lower() == "stop" else "care"
+    return tag(
+        "li",
+        symbol("stop" if tone == "stop" else "care"),
+        tag("p", tag("b", name, data_slot="name"), " ", tag("span", rest.strip(), data_slot="words")),
+        class_="caution",
+        data_tone=tone,
+    )
+
+
+def row(shown: Mapping[str, str]) -> Markup:
+    """One line of the table of everything: label and basis, figure and range."""
+    label = tag(
+        "th",
+        tag("span", shown["label"], data_slot="label"),
+        tag("small", shown.get("basis", ""), data_slot="basis"),
+        scope="row",
+    )
+    value = tag(
+        "td", tag("b", shown["text"], data_slot="text"), tag("small", shown.get("range", ""), data_slot="range")
+    )
+    return tag("tr", label, value)
+
+
+def next_door(step: Mapping[str, Any]) -> Markup:
+    """A way on to another job; the inputs are put in the address by the page."""
+    return tag(
+        "li",
+        tag(
+            "a",
+            tag("span", step["label"], data_slot="label"),
+            symbol("on"),
+            class_="door",
+            href=f"../{step['job']}/",
+            data_next=step["job"],
+        ),
+    )
+
+
+def templates() -> Markup:
+    """The rows that repeat, empty, for the browser to clone."""
+    blanks = {
+        "caution": join(_blank_caution("care"), _blank_caution("stop")),
+        "row": row({"label": "", "text": ""}),
+        "line": tag("li", tag("span", data_slot="words")),
+        "next": next_door({"job": "", "label": ""}),
+        "given": given_row("", ""),
+        "strip": _strip(""),
+    }
+    return join(
+        *(tag("template", blank, data_template=name, data_search_exclude=True) for name, blank in blanks.items())
+    )
+
+
+def _blank_caution(tone: str) -> Markup:
+    return caution("stop:" if tone == "stop" else "care:")
+
+
+def _body(answer: Answer, name: str) -> Markup:
+    return join(
+        tag("ul", *(caution(line) for line in answer.get("cautions", ())), class_="cautions", data_list="cautions"),
+        tag(
+            "div", *(_strip(svg) for svg in answer.get("drawings", {}).values()), class_="strips", data_list="drawings"
+        ),
+        _key(),
+        tag(
+            "table",
+            tag("caption", "Everything, with how far it may be off (95 %)"),
+            tag("tbody", *(row(line) for line in answer.get("shown", ())), data_list="shown"),
+            class_="rows",
+        ),
+        tag("ul", *(_line(line) for line in answer.get("remarks", ())), class_="remarks", data_list="remarks"),
+        _folded(
+            "Working",
+            tag("ol", *(_line(line) for line in answer.get("working", ())), class_="working", data_list="working"),
+            "working",
+        ),
+        _folded(
+            "Where the figures are from",
+            tag("ul", *(_line(line) for line in answer.get("sources", {}).values()), data_list="sources"),
+            "sources",
+        ),
+        _card_blanks(),
+        tag(
+            "nav",
+            tag("h3", "Next"),
+            tag("ul", *(next_door(step) for step in answer.get("next", ())), class_="doors", data_list="next"),
+            class_="next",
+            data_next_box=True,
+            hidden=not answer.get("next"),
+        ),
+        _deeds(name),
+    )
+
+
+def _strip(svg: str) -> Markup:
+    """A sand strip under its title."""
+    title = TITLE.search(svg)
+    return tag(
+        "figure",
+        tag("figcaption", unescape(title[1]) if title else "", data_slot="title"),
+        Markup(svg),
+        class_="strip-figure",
+    )
+
+
+def _key() -> Markup:
+    """Which hatch is what, in the order of every strip."""
+    parts = (
+        ("grain", "grain"),
+        ("live", "live clay"),
+        ("dead", "dead clay"),
+        ("fines", "other fines"),
+        ("organics", "organics"),
+        ("water", "water"),
+    )
+    return tag(
+        "ul",
+        *(tag("li", tag("span", class_=f"swatch swatch-{css}"), words) for css, words in parts),
+        class_="key",
+        aria_hidden="true",
+        data_key=True,
+    )
+
+
+def _line(line: str) -> Markup:
+    return tag("li", tag("span", line, data_slot="words"))
+
+
+def _folded(title: str, inside: Markup, name: str) -> Markup:
+    return tag("details", tag("summary", title), inside, class_="folded", data_folded=name)
+
+
+def _cover() -> Markup:
+    """Stands in front of an answer whose word is stop, until it has been read."""
+    words = tag("p", symbol("stop"), tag("b", "Stop"), class_="cover-word")
+    read = tag("button", "I have read this", type="button", class_="deed", data_read=True)
+    return tag(
+        "div",
+        words,
+        tag("p", data_cover_words=True),
+        tag("ul", class_="cautions", data_list="cover"),
+        read,
+        class_="cover",
+        data_cover=True,
+        hidden=True,
+    )
+
+
+def _deeds(name: str) -> Markup:
+    """What can be done with an answer besides reading it."""
+    deeds = (("link", "Copy a link"), ("copy", "Copy as text"), ("print", "Print a card"), ("clear", "Clear the form"))
+    buttons = [tag("button", label, type="button", class_="deed quiet", data_deed=deed) for deed, label in deeds]
+    return tag(
+        "div",
+        *buttons,
+        tag("p", class_="deed-said", role="status", data_deed_said=True),
+        class_="deeds",
+        data_deeds=name,
+    )
+
+
+def _card_blanks() -> Markup:
+    """Only on paper: boxes to tick, blanks for readings, the address back."""
+    ticks = ("weighed", "first dose in", "mulled", "rested", "tested again", "rest of it in")
+    boxes = [tag("li", tag("span", class_="tick"), step) for step in ticks]
+    blanks = [
+        tag("li", label, tag("span", class_="blank"))
+        for label in ("Date", "Moisture read", "Height before / after ramming", "By")
+    ]
+    return tag(
+        "div",
+        tag("ul", *boxes, class_="ticks"),
+        tag("ul", *blanks, class_="blanks"),
+        tag("p", class_="address", data_address=True),
+        class_="paper-only",
+    )

@@ -1,0 +1,185 @@
+"""A word becomes a field: label, box, steppers, unit chips, help, and a place for what is wrong.
+
+Nothing is decided here: label, unit, range and default all come from the engine's own description.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from draw_tag import Markup, join, symbol, tag
+
+Word = Mapping[str, Any]
+Ask = Mapping[str, Any]
+FEW = 4
+
+
+def field(ask: Ask, word: Word) -> Markup:
+    """One question of a form."""
+    draw = {"choice": _choice, "flag": _flag}.get(word["kind"], _box)
+    return tag(
+        "div",
+        draw(ask, word),
+        tag("p", hint(ask, word), class_="hint", id=f"hint-{ask['word']}"),
+        tag("p", class_="problem", id=f"problem-{ask['word']}", data_problem=ask["word"], hidden=True),
+        class_="field",
+        data_field=ask["word"],
+        data_kind=word["kind"],
+    )
+
+
+def way(choice: Mapping[str, Any], asks: Mapping[str, Ask], words: Mapping[str, Word]) -> Markup:
+    """Several ways to say one thing, as chips; only the chosen way's fields are open."""
+    name = choice["name"]
+    chips = [
+        _chip(f"way-{name}", option["name"], option["label"], at == 0) for at, option in enumerate(choice["options"])
+    ]
+    panels = [
+        tag(
+            "div",
+            *(field(asks[word], words[word]) for word in option["words"] if word in asks),
+            class_="way-panel",
+            data_option=option["name"],
+            hidden=at > 0,
+        )
+        for at, option in enumerate(choice["options"])
+    ]
+    legend = tag("legend", choice["label"])
+    return tag("fieldset", legend, tag("div", *chips, class_="chips"), *panels, class_="way", data_way=name)
+
+
+def hint(ask: Ask, word: Word) -> str:
+    """Help, what is usual, and what is taken for granted where nothing is typed."""
+    return " ".join(part for part in (ask["help"], usual(ask, word), assumed(ask, word)) if part)
+
+
+def usual(ask: Ask, word: Word) -> str:
+    """The range seen in practice, in the word's own unit."""
+    span = ask.get("usual") or word.get("usual")
+    return f"Usual: {figure(span[0])} to {with_unit(span[1], word)}." if span else ""
+
+
+def assumed(ask: Ask, word: Word) -> str:
+    """The default, said in words, or nothing."""
+    default = ask.get("default")
+    if default is None or word["kind"] not in ("quantity", "count"):
+        return ""
+    return f"Left empty: {with_unit(default, word)}."
+
+
+def figure(value: float) -> str:
+    """A number as a person writes it, without idle zeros."""
+    return f"{value:,.10g}".replace(",", "\u2009")
+
+
+def with_unit(value: float, word: Word) -> str:
+    """A number and its unit, kept on one line."""
+    return f"{figure(value)}\u00a0{word['unit']}" if word.get("unit") else figure(value)
+
+
+def _box(ask: Ask, word: Word) -> Markup:
+    name, label, units = ask["word"], ask["label"], list(word.get("units") or [])
+    number = word["kind"] in ("quantity", "count")
+    box = tag(
+        "input",
+        id=f"field-{name}",
+        name=name,
+        type="text",
+        inputmode="decimal" if number else None,
+        autocomplete="off",
+        enterkeyhint="next",
+        spellcheck="false",
+        aria_describedby=f"hint-{name} problem-{name}",
+        data_input=name,
+        data_unit=word.get("unit"),
+        data_step=word.get("step"),
+        data_start=_start(ask, word) if number else None,
+    )
+    unit = _unit(name, label, units)
+    less = _stepper(name, label, "-1") if number else None
+    more = _stepper(name, label, "1") if number else None
+    basis = tag("span", word["basis"], class_="basis") if word.get("basis") else None
+    head = tag("div", tag("label", label, for_=f"field-{name}"), basis, class_="field-head")
+    row = tag("div", less, tag("span", box, unit, class_="box"), more, class_="field-row")
+    return join(head, row, _units(name, label, units))
+
+
+def _unit(name: str, label: str, units: list[str]) -> Markup | None:
+    """What stands behind the number: plain where there is one unit, else a handle that opens the chips."""
+    if not units or not units[0]:
+        return None
+    if len(units) == 1:
+        return tag("span", units[0], class_="unit", aria_hidden="true")
+    shown = tag("span", units[0], data_unit_shown=name)
+    said = {"aria_label": f"{label}: change the unit", "aria_expanded": "false", "aria_controls": f"units-{name}"}
+    return tag("button", shown, symbol("down"), type="button", class_="unit unit-open", data_unit_open=name, **said)
+
+
+def _units(name: str, label: str, units: list[str]) -> Markup | None:
+    if len(units) < 2:
+        return None
+    chips = [_chip(f"unit-{name}", unit, unit, at == 0) for at, unit in enumerate(units)]
+    return tag(
+        "div",
+        *chips,
+        class_="chips units",
+        role="radiogroup",
+        id=f"units-{name}",
+        aria_label=f"Unit: {label}",
+        data_units=name,
+        hidden=True,
+    )
+
+
+def _choice(ask: Ask, word: Word) -> Markup:
+    name, default = ask["word"], ask.get("default") or word.get("default")
+    described = f"hint-{name} problem-{name}"
+    if len(word["choices"]) <= FEW:
+        chips = [
+            _chip(name, choice["value"], choice["label"], choice["value"] == default) for choice in word["choices"]
+        ]
+        group = tag("div", *chips, class_="chips", data_input=name)
+        return tag("fieldset", tag("legend", ask["label"]), group, class_="choice", aria_describedby=described)
+    options = [
+        tag("option", choice["label"], value=choice["value"], selected=choice["value"] == default)
+        for choice in word["choices"]
+    ]
+    if default is None:
+        options.insert(0, tag("option", "not known", value=""))
+    box = tag("select", *options, id=f"field-{name}", name=name, data_input=name, aria_describedby=described)
+    return join(tag("div", tag("label", ask["label"], for_=f"field-{name}"), class_="field-head"), box)
+
+
+def _flag(ask: Ask, word: Word) -> Markup:
+    name = ask["word"]
+    described = f"hint-{name} problem-{name}"
+    box = tag(
+        "input",
+        type="checkbox",
+        name=name,
+        data_input=name,
+        checked=bool(ask.get("default")),
+        aria_describedby=described,
+    )
+    return tag("label", box, tag("span", ask["label"]), class_="flag")
+
+
+def _chip(group: str, value: str, label: str, chosen: bool) -> Markup:
+    return tag(
+        "label", tag("input", type="radio", name=group, value=value, checked=chosen), tag("span", label), class_="chip"
+    )
+
+
+def _stepper(name: str, label: str, by: str) -> Markup:
+    sign, said = ("−", "less") if by == "-1" else ("+", "more")
+    return tag(
+        "button", sign, type="button", class_="stepper", data_stepper=name, data_by=by, aria_label=f"{label}: {said}"
+    )
+
+
+def _start(ask: Ask, word: Word) -> float | None:
+    """Where a stepper begins in an empty box: the default, else the lower usual figure."""
+    span = ask.get("usual") or word.get("usual")
+    default = ask.get("default")
+    return default if default is not None else span[0] if span else word.get("low")

@@ -1,0 +1,124 @@
+"""The glossary, the bibliography and the doors of the home page, drawn from the engine's description."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+import draw
+from draw_fields import figure, with_unit
+from draw_tag import Markup, join, symbol, tag
+
+SURE = {
+    "read": "read in the source",
+    "memory": "from memory, not confirmed: its doubt is widened",
+    "derived": "worked out from stated figures",
+}
+
+
+def glossary() -> Markup:
+    """Every word, a chapter after the other as the engine orders them."""
+    words, chapters = draw.description()["words"], draw.description()["chapters"]
+    return join(*(_chapter(title, [words[name] for name in names]) for title, names in chapters.items()))
+
+
+def _chapter(title: str, words: list[Mapping[str, Any]]) -> Markup:
+    return join(tag("h2", title), *(_entry(word) for word in words))
+
+
+def bibliography() -> Markup:
+    """Every source under its key."""
+    sources = draw.description()["sources"]
+    return tag("dl", *(_source(sources[key]) for key in sorted(sources)), class_="bibliography")
+
+
+def doors(name: str) -> Markup:
+    """The doors of the home page: `day` is the casting day's path."""
+    drawn = DOORS[name]
+    kind = "ol" if name == "day" else "ul"
+    return tag(kind, *(_door(*door) for door in drawn), class_=f"doors {name}")
+
+
+DAY = (
+    ("temper", "Test and temper", "", "care"),
+    ("flask", "Fill the flask", "", "care"),
+    (
+        "",
+        "Pour",
+        "Over-wet sand throws metal out of the sprue. Weights on the cope just before, not early. Dry sand under the work, never bare concrete.",
+        "stop",
+    ),
+    ("", "Wait and open", "Sand and casting stay hot long after they look cold.", "care"),
+    ("", "Riddle", "Work it damp, no dry sweeping, fitted respirator: the dust is silica.", "care"),
+    ("rebond", "Put back what was lost", "", "care"),
+)
+OTHER = (("mix", "Mix new sand", "", "care"), ("shopping", "Buy", "", "care"))
+FIRST = (("mix", "Work out a first mix", "", "care"), ("shopping", "Count the bags", "", "care"))
+DOORS = {"day": DAY, "other": OTHER, "first": FIRST}
+
+
+def _door(job: str, label: str, caution: str, tone: str) -> Markup:
+    """A step with a job behind it is a door; one without says what to mind."""
+    if not job:
+        words = tag("span", tag("b", label), tag("small", symbol(tone), " ", caution), class_="door-words")
+        return tag("li", tag("div", words, class_="door still", data_step=label))
+    question = draw.job_named(job)["title"]
+    state = tag("span", class_="door-state", data_door_state=job, hidden=True)
+    words = tag("span", tag("b", label), tag("small", question), state, class_="door-words")
+    return tag("li", tag("a", words, symbol("on"), class_="door", href=f"{job}/", data_door=job))
+
+
+def heap_figures() -> Markup:
+    """What the home page shows of the heap in use, each figure with its basis and how well it is measured."""
+    return tag(
+        "dl", *(_heap_figure(name) for name in ("heap_kg", "moisture_pct_wet", "clay_pct_dry")), class_="heap-figures"
+    )
+
+
+def _heap_figure(name: str) -> Markup:
+    word = draw.description()["words"][name]
+    title = tag("dt", word["label"], " ", tag("small", word["basis"]))
+    value = tag("dd", tag("b", "not known", data_slot="text"), tag("small", data_slot="range"))
+    return tag("div", title, value, data_figure=name, data_error=word.get("error"))
+
+
+def _entry(word: Mapping[str, Any]) -> Markup:
+    facts = [tag("div", tag("dt", name), tag("dd", value)) for name, value in _facts(word) if value]
+    title = tag("h3", word["label"], " ", tag("code", word["name"]), id=word["name"])
+    return tag("section", title, tag("p", word["help"]), tag("dl", *facts, class_="facts"), class_="entry")
+
+
+def _facts(word: Mapping[str, Any]) -> list[tuple[str, object]]:
+    source = word.get("source")
+    where: object = (
+        tag("a", source, href=f"../sources/#{source}") if source in draw.description()["sources"] else source
+    )
+    if word["kind"] == "choice":
+        values = join(*(join(tag("code", c["value"]), " ", c["label"], "; ") for c in word["choices"]))
+        return [("Choices", values), ("Taken if not said", word.get("default")), ("Source", where)]
+    if word["kind"] not in ("quantity", "count"):
+        return [("Kind", word["kind"]), ("Source", where)]
+    span, low, high, default = word.get("usual"), word.get("low"), word.get("high"), word.get("default")
+    return [
+        ("Unit", ", ".join(unit for unit in word.get("units") or [word.get("unit")] if unit)),
+        ("Basis", word.get("basis")),
+        ("Allowed", _between(low, high, word)),
+        ("Usual", _between(span[0], span[1], word) if span else ""),
+        ("Taken if not said", with_unit(default, word) if default is not None else ""),
+        ("Measured to", word.get("error")),
+        ("Source", where),
+    ]
+
+
+def _between(low: float | None, high: float | None, word: Mapping[str, Any]) -> str:
+    if low is None or high is None:
+        return ""
+    return f"{figure(low)} to {with_unit(high, word)}"
+
+
+def _source(source: Mapping[str, Any]) -> Markup:
+    parts = [str(source[part]) for part in ("author", "title", "year", "where") if source.get(part)]
+    sure = SURE.get(source.get("how_sure", ""), source.get("how_sure", ""))
+    return join(
+        tag("dt", tag("code", source["key"]), id=source["key"]), tag("dd", ". ".join(parts), ". ", tag("i", sure))
+    )

@@ -1,0 +1,85 @@
+"""The MkDocs events; each is a call into another room."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import draw
+import draw_answer
+import draw_icons
+import draw_tag
+import draw_words
+import offline
+import policy
+import runtime
+
+MARKER = re.compile(r"(?:<p>)?\{\{ (\w+)(?: (\w+))? \}\}(?:</p>)?")
+MEASURED: dict[str, float] = {}
+DRAWN: dict[str, Callable[..., str]] = {
+    "fields": draw.fields_table,
+    "words": draw_words.glossary,
+    "sources": draw_words.bibliography,
+    "doors": draw_words.doors,
+    "heap": draw_words.heap_figures,
+    "badge": lambda: draw_answer.badge({"word": "test it", "tone": "care"}),
+}
+UNUSED = re.compile(r"^assets/(?:javascripts/(?:lunr/|.*\.map$)|stylesheets/.*\.map$|images/favicon)")
+
+
+def on_files(files: Any, config: Any) -> Any:
+    """Leave out what no page asks for, and build Python for the browser, so that pages can say how big it is."""
+    for file in list(files):
+        if UNUSED.match(file.src_uri) or UNUSED.match(file.dest_uri):
+            files.remove(file)
+    MEASURED["runtime_mb"] = build_runtime(Path(config["site_dir"]) / "py")
+    return files
+
+
+def on_page_markdown(markdown: str, page: Any, config: Any, files: Any) -> str:
+    """A page that belongs to a job takes its title from the engine."""
+    job = page.meta.get("job")
+    if job:
+        page.meta["title"] = draw.job_named(job)["title"]
+        page.meta["template"] = "job.html"
+        page.meta["hide"] = ["toc"]
+    return markdown
+
+
+def on_page_content(html: str, page: Any, config: Any, files: Any) -> str:
+    """Markers become what the engine's description draws."""
+    html = MARKER.sub(lambda found: DRAWN[found[1]](*(part for part in (found[2],) if part)), html)
+    job = page.meta.get("job")
+    return draw.page(job) + html if job else html
+
+
+def on_env(env: Any, config: Any, files: Any) -> Any:
+    """What the templates ask for."""
+    env.globals["runtime_mb"] = f"{MEASURED['runtime_mb']:.1f}"
+    env.globals["policy_meta"] = policy.meta()
+    env.globals["sign"] = draw_tag.symbol
+    return env
+
+
+def on_post_page(output: str, page: Any, config: Any) -> str:
+    """Inline scripts move to files."""
+    base = "../" * page.url.rstrip("/").count("/") + ("../" if page.url.strip("./") else "")
+    return policy.move_inline_scripts(output, Path(config["site_dir"]) / "app", base)
+
+
+def on_post_build(config: Any) -> None:
+    """The icons, the headers, and last the list of everything that is kept offline."""
+    out = Path(config["site_dir"])
+    draw_icons.write(out / "app")
+    (out / "_headers").write_text(policy.headers_file(), encoding="utf-8")
+    for name in ("sitemap.xml", "sitemap.xml.gz"):
+        (out / name).unlink(missing_ok=True)
+    offline.write(out)
+
+
+def build_runtime(out: Path) -> float:
+    """Python for the browser, and how many megabytes of it are loaded once."""
+    runtime.build(out)
+    return sum(file.stat().st_size for file in out.rglob("*") if file.is_file()) / 1e6
