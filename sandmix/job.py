@@ -55,6 +55,10 @@ class Told(Generic[F]):
             return declared.show_to(value, self.half_width(word))
         return declared.show(value)
 
+    def carried(self, **words: str) -> dict[str, str]:
+        """Return figures as inputs of another job, by its own words, to four figures: ``carried(heap_kg="make_kg")``."""
+        return {theirs: f"{self.number(ours):.4g} {getattr(WORDS[ours], 'unit', '')}" for theirs, ours in words.items()}
+
     def range(self, word: str) -> str:
         """Return the 95 % band of *word* in words, or nothing where it has none to speak of."""
         declared = WORDS[word]

@@ -101,11 +101,9 @@ def tell(told: Told[FlaskFill]) -> Telling:
 
 def _next(told: Told[FlaskFill]) -> tuple[Next, ...]:
     if told.form.heap_kg is None:
-        return (Next(job="mix", label="Mix that much", inputs={"make_kg": f"{told.number('make_kg'):.1f} kg"}),)
+        return (Next(job="mix", label="Mix that much", inputs=told.carried(make_kg="make_kg")),)
     if told.number("surplus_kg") < 0:
-        return (
-            Next(job="mix", label="Mix what is short", inputs={"make_kg": f"{told.number('mix_to_make_kg'):.1f} kg"}),
-        )
+        return (Next(job="mix", label="Mix what is short", inputs=told.carried(make_kg="mix_to_make_kg")),)
     return ()
 
 

@@ -132,15 +132,9 @@ def tell(told: Told[Mix]) -> Telling:
             Next(
                 job="shopping",
                 label="How many bags is that?",
-                inputs={
-                    "sand_kg": f"{told.number('sand_kg'):.2f} kg",
-                    "clay_kg": f"{told.number('clay_kg'):.3f} kg",
-                    "make_kg": f"{told.number('make_kg'):.2f} kg",
-                },
+                inputs=told.carried(sand_kg="sand_kg", clay_kg="clay_kg", make_kg="make_kg"),
             ),
-            Next(
-                job="flask", label="Is it enough for a flask?", inputs={"heap_kg": f"{told.number('make_kg'):.2f} kg"}
-            ),
+            Next(job="flask", label="Is it enough for a flask?", inputs=told.carried(heap_kg="make_kg")),
         ),
     )
 

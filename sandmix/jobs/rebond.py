@@ -98,7 +98,7 @@ def _lead(told: Told[Rebond]) -> Lead:
 def _next(told: Told[Rebond]) -> tuple[Next, ...]:
     if told.number("sand_kg") + told.number("clay_kg") == 0:
         return ()
-    wanted = {"sand_kg": f"{told.number('sand_kg'):.2f} kg", "clay_kg": f"{told.number('clay_kg'):.3f} kg"}
+    wanted = told.carried(sand_kg="sand_kg", clay_kg="clay_kg")
     return (Next(job="shopping", label="How many bags is that?", inputs=wanted),)
 
 
