@@ -71,7 +71,7 @@ _TERM = re.compile(
     re.VERBOSE | re.IGNORECASE,
 )
 _RATIO = re.compile(r"^\d+(?:[.,]\d+)? ?(?::|in|to) ?\d+(?:[.,]\d+)?(?: by (?:depth|volume))?$", re.IGNORECASE)
-_RANGE = re.compile(r"^\d+(?:[.,]\d+)?[^\d±]*?(?:-|to)[^\d±]*\d+(?:[.,]\d+)?(?!\d*/)", re.IGNORECASE)
+_RANGE = re.compile(r"^\d+(?:[.,]\d+)?[^\d±]*?(?:(?<!e)-|to)[^\d±]*\d+(?:[.,]\d+)?(?!\d*/)", re.IGNORECASE)
 _UNIT_TEXT = re.compile(r"[^\d±+]*")
 _POWER_UNIT_TEXT = re.compile(r"[^\d±+]*(?:(?<=[mnt])[23](?!\d))?", re.IGNORECASE)
 _WITH_POWERS = ("area", "volume", "density")

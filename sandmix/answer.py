@@ -73,9 +73,9 @@ def _bands(job: Job[Any], filled: Filled[Any], figures: Figures) -> dict[str, Ba
 
 
 def _cut(word: str, value: float) -> float:
-    """A mass to add that comes out below nothing is none to add: cut at what the word can be, after its doubt is spread."""
+    """A mass to add that comes out below nothing is none to add: cut at 0 where a word starts there, after its doubt is spread."""
     declared = WORDS[word]
-    return max(value, declared.low) if isinstance(declared, Quantity) else value
+    return max(value, 0.0) if isinstance(declared, Quantity) and declared.low == 0 else value
 
 
 def _left_out(job: Job[Any], filled: Filled[Any], result: Figures) -> Iterable[str]:

@@ -47,7 +47,9 @@ def _moisture(form: Mix) -> float:
 
 
 def run(form: Mix) -> Figures:
-    """Return the figures of the mix."""
+    """Return the figures of the mix; none where moved words leave no room for sand."""
+    if form.clay_fraction >= form.activity_pct / 100:
+        return {}
     weights = weigh(form, form.activity_pct)
     clay, activity, moisture = form.clay_fraction, form.activity_pct / 100, _moisture(form)
     bulking = form.bulking_pct / 100 if form.sand_moisture_pct_wet >= DAMP_FROM_PCT else 0.0
