@@ -9,6 +9,7 @@ ends on is what binds. Source: mass_balance.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 
@@ -68,9 +69,11 @@ class Impossible:
 def plan(heap: Sand, target: Target, additions: Additions) -> Plan | Impossible:
     """Return the plan that keeps the most of *heap*, or why there is none.
 
-    Holds for a target clay of at most ``clay_activity``: then clay and mass always leave some plan, and only dead fines can
-    forbid it. A heap that is only too wet is not discarded: it loses water.
+    Up to a target clay of ``clay_activity`` clay and mass always leave some plan, and only dead fines can forbid it; beyond it
+    there is none, whatever the limit. A heap that is only too wet is not discarded: it loses water.
     """
+    if target.clay > additions.clay_activity:
+        return Impossible(least_dead_fines=math.inf)
     least, most, binding = _kept_shares(_lines(heap, target, additions))
     if most < 0 or least > most * (1 + 1e-9):
         return Impossible(least_dead_fines=_least_dead_fines(heap, target, additions))
