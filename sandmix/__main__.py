@@ -1,10 +1,14 @@
 """``python3 -m sandmix``: works from a bare checkout."""
 
+import io
 import os
 import sys
 
 from .cli import main
 
+for stream in (sys.stdout, sys.stderr):
+    if isinstance(stream, io.TextIOWrapper):
+        stream.reconfigure(errors="replace")  # a terminal of few letters still gets its answer
 try:
     status = main()
     sys.stdout.flush()

@@ -20,12 +20,12 @@ Answer = dict[str, Any]
 def answer(job: Job[Any], inputs: Mapping[str, object], *, doubt: bool = True) -> Answer:
     """Return the answer of *job* to *inputs* as plain data; raises InputError with all that is wrong."""
     filled = job.settle(fill(job.form, inputs))
-    signed: Figures = {word: value for word, value in job.run(filled.form).items() if value is not None}
+    signed: Figures = {word: value for word, value in job.run(filled.form).items() if _is_finite(value)}
     bands = _bands(job, filled, signed)
     figures: Figures = {
         word: _cut(word, value) if isinstance(value, float) else value for word, value in signed.items()
     }
-    figures |= job.finish(filled, figures, bands)
+    figures |= {word: value for word, value in job.finish(filled, figures, bands).items() if _is_finite(value)}
     told = Told(filled=filled, figures=figures, doubt=bands)
     telling = job.tell(told)
     result: Figures = {word: figures[word] for word in job.answers if word in figures}
@@ -70,6 +70,11 @@ def _bands(job: Job[Any], filled: Filled[Any], figures: Figures) -> dict[str, Ba
         for word, (low, high) in bands.items()
         if math.isfinite(low) and math.isfinite(high)
     }
+
+
+def _is_finite(value: object) -> bool:
+    """Whether a figure can be told: it is there, and no number beyond all numbers."""
+    return value is not None and not (isinstance(value, float) and not math.isfinite(value))
 
 
 def _cut(word: str, value: float) -> float:

@@ -30,37 +30,24 @@ def call(text: str, uploads: Mapping[str, bytes] | None = None) -> str:
     'temper'
     """
     try:
-        answer = _answer(_request(text, uploads or {}))
+        return _text(_answer(_request(text, uploads or {})))
     except InputError as error:
-        answer = {"ok": False, "problems": [_problem(problem) for problem in error.problems]}
+        return _text(_refused(*error.problems))
     except RecursionError:
-        answer = {
-            "ok": False,
-            "problems": [
-                _problem(
-                    _whole(
-                        "a deeply nested text", "the request is nested too deeply. Send one object with job and inputs."
-                    )
-                )
-            ],
-        }
+        return _text(
+            _refused(_whole("a deeply nested text", "it is nested too deeply. Send one object with job and inputs."))
+        )
     except Exception as fault:
-        answer = {
-            "ok": False,
-            "problems": [
-                _problem(
-                    _whole(
-                        "this request",
-                        (
-                            f"sandmix itself has a fault here ({type(fault).__name__}): what you gave is kept. Tell "
-                            "its makers what you typed."
-                        ),
-                    )
-                )
-            ],
-            "fault": repr(fault),
-        }
+        words = f"sandmix itself has a fault here ({type(fault).__name__}). What you gave is kept: tell its makers what you typed."
+        return _text(_refused(_whole("this request", words)) | {"fault": repr(fault)})
+
+
+def _text(answer: Answer) -> str:
     return json.dumps(answer, allow_nan=False, ensure_ascii=False)
+
+
+def _refused(*problems: Problem) -> Answer:
+    return {"ok": False, "problems": [_problem(problem) for problem in problems]}
 
 
 def convert(inputs: Mapping[str, object]) -> Answer:

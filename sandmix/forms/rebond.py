@@ -50,7 +50,7 @@ class Rebond(AddedClay):
                 ),
             )
         elif isinstance(found := plan_of(self), rebond.Impossible):
-            least = math.ceil(10000 * found.least_dead_fines) / 100
+            least = math.ceil(10000 * found.least_dead_fines - 1e-6) / 100
             yield self.wrong(
                 "dead_fines_limit_pct_dry",
                 f"at least {least:.2f} %",

@@ -60,8 +60,6 @@ def run(form: Mix) -> Figures:
         "sand_kg": weights.sand_kg,
         "clay_kg": weights.clay_kg,
         **water_figures(weights.water_balance_kg),
-        "standing_kg": weights.as_it_would_stand.wet_kg,
-        "standing_moisture_pct_wet": weights.as_it_would_stand.moisture_pct_wet,
         "moisture_pct_wet": 100 * moisture,
         "moisture_pct_dry": 100 * moisture / (1 - moisture),
         "clay_pct_dry": 100 * clay,
@@ -84,8 +82,14 @@ def run(form: Mix) -> Figures:
 
 
 def finish(filled: Filled[Mix], figures: Figures, doubt: Mapping[str, Band]) -> Figures:
-    """Return the most water, the recipe by volume, and for a clay of unknown live share the most clay and the steps towards it."""
+    """Return what carries no band of its own.
+
+    The most water, how it would stand with none added, the recipe by volume, and for a clay of unknown live share the most clay
+    and the steps towards it.
+    """
     more, form = most_water(filled, figures, doubt), filled.form
+    standing = weigh(form, form.activity_pct).as_it_would_stand
+    more |= {"standing_kg": standing.wet_kg, "standing_moisture_pct_wet": standing.moisture_pct_wet}
     if form.clay_fraction > 0:
         more["parts_sand"] = mix.parts_sand_per_clay(form.clay_fraction, form.sand_bulk_kg_l, form.parts_bulk_kg_l)
         more["parts_clay"] = 1.0
