@@ -6,6 +6,7 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Mapping
 
 from . import units
@@ -18,12 +19,14 @@ from .words import Quantity, plain, shown_given
 
 LONGEST_TEXT = 8_000_000
 LONGEST_UPLOAD = 256_000_000
+DEEPEST = 32
+_BRACKETS = re.compile(r'"(?:[^"\\]|\\.)*"|([\[{])|([\]}])')
 
 
 def call(text: str, uploads: Mapping[str, bytes] | None = None) -> str:
     """Return the answer to the request *text*, as JSON text.
 
-    A request is ``{"job": name, "inputs": {word: value}}``; see DOOR in the documentation for the words. *uploads* maps names to bytes
+    A request is ``{"job": name, "inputs": {word: value}}``; the page of the door in the documentation says more. *uploads* maps names to bytes
     that an Upload word may refer to. Raises nothing.
 
     >>> json.loads(call('{"job": "temper", "inputs": {"heap_kg": 25, "moisture_pct_wet": 2}}'))["result"]["verdict"]
@@ -33,10 +36,6 @@ def call(text: str, uploads: Mapping[str, bytes] | None = None) -> str:
         return _text(_answer(_request(text, uploads or {})))
     except InputError as error:
         return _text(_refused(*error.problems))
-    except RecursionError:
-        return _text(
-            _refused(_whole("a deeply nested text", "it is nested too deeply. Send one object with job and inputs."))
-        )
     except Exception as fault:
         words = f"sandmix itself has a fault here ({type(fault).__name__}). What you gave is kept: tell its makers what you typed."
         return _text(_refused(_whole("this request", words)) | {"fault": repr(fault)})
@@ -84,6 +83,8 @@ def _request(text: str, uploads: Mapping[str, bytes]) -> Mapping[str, object]:
         raise InputError(
             [_whole("the uploads", f"they are larger than {LONGEST_UPLOAD} bytes in all. Send less at once.")]
         )
+    if _is_deeper(text, DEEPEST):
+        raise InputError([_whole(shown_given(text), "it is nested too deeply. Send one object with job and inputs.")])
     try:
         request = json.loads(text, parse_constant=_no_constant)
     except ValueError:
@@ -97,6 +98,18 @@ def _request(text: str, uploads: Mapping[str, bytes]) -> Mapping[str, object]:
     if not isinstance(request, dict):
         raise InputError([_whole(shown_given(text), "the request is no object. Send one with job and inputs.")])
     return request
+
+
+def _is_deeper(text: str, most: int) -> bool:
+    """Whether brackets nest deeper than *most*; a parser that follows them all the way down can break what runs it."""
+    if text.count("[") + text.count("{") <= most:
+        return False
+    depth = 0
+    for found in _BRACKETS.finditer(text):
+        depth += (found[1] is not None) - (found[2] is not None)
+        if depth > most:
+            return True
+    return False
 
 
 def _no_constant(name: str) -> float:

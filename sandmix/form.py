@@ -175,8 +175,7 @@ def _own_bands(form: Form, asked: Mapping[str, Ask], assumed: frozenset[str]) ->
 
 
 def _clipped(word: Word, value: float, half_width: float) -> Band:
-    if not isinstance(word, Quantity):
-        return value, value
+    assert isinstance(word, Quantity)
     return max(word.low, value - half_width), min(word.high, value + half_width)
 
 

@@ -13,6 +13,7 @@ from .clay import AddedClay, settle_activity
 
 CLAY_BASES = ("clay_pct_dry", "clay_pct_sand", "clay_pct_wet", "parts_sand")
 DAMP_FROM_PCT = 0.5
+LEAST_CLAY = 1e-4
 ASSUMED_BULK_ERROR_KG_L = 0.15
 
 
@@ -77,14 +78,14 @@ class Mix(AddedClay):
                 "a percent of wet mass",
                 "clay as a share of the wet mix can't be read without it. Give the moisture, or the clay of dry mix.",
             )
-        if len(said) == 1 and (self.parts_sand is None) == (self.parts_clay is None):
+        whole = (self.parts_sand is None) == (self.parts_clay is None)
+        based = self.clay_pct_wet is None or self.moisture_pct_wet is not None
+        if len(said) == 1 and whole and based:
             yield from self._too_rich(said[0])
             yield from self._no_clay(said[0])
 
     def _too_rich(self, base: str) -> Iterable[Problem]:
         product = self.activity_pct
-        if self.clay_pct_wet is not None and self.moisture_pct_wet is None:
-            return
         clay = 100 * self.clay_fraction
         if clay > min(60.0, 0.9 * product):
             limit = min(60.0, 0.9 * product)
@@ -98,16 +99,13 @@ class Mix(AddedClay):
             )
 
     def _no_clay(self, base: str) -> Iterable[Problem]:
-        if (
-            self.clay_on_hand_kg is not None
-            and self.make_kg is None
-            and self.sand_on_hand_kg is None
-            and getattr(self, base) == 0
-        ):
+        by_clay_alone = self.clay_on_hand_kg is not None and self.make_kg is None and self.sand_on_hand_kg is None
+        if by_clay_alone and self.clay_fraction < LEAST_CLAY:
             yield self.wrong(
                 base,
-                "above 0 %",
-                "clay on hand can't tell how much to make of a mix without clay. Give the sand on hand, or the sand to make.",
+                f"above {100 * LEAST_CLAY:g} %",
+                "clay on hand can't tell how much to make of a mix without clay. Give the sand on hand, or the sand "
+                "to make.",
             )
 
     @property

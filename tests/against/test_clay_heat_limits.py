@@ -1,0 +1,23 @@
+"""The temperatures at which bentonites lose their bond.
+
+Source: Vingas and Zrimsek 1964, Clays and Clay Minerals 13 (read): 1180 degF sodium, 600 degF calcium.
+Row clay_heat_limits: 638 and 316 degC; tolerance 0.5. By hand (1180 - 32) 5/9 = 637.8; (600 - 32) 5/9 = 315.6.
+Computed by: the row's author. Later jobs burn clay by these; here they are the record of each clay.
+"""
+
+import pytest
+
+from sandmix.materials import CLAYS
+from sandmix.units import convert
+
+
+@pytest.mark.parametrize(
+    ("clay", "fahrenheit", "printed"), [("sodium_bentonite", 1180, 638), ("calcium_bentonite", 600, 316)]
+)
+def test_each_bentonite_dies_at_its_published_temperature(clay, fahrenheit, printed):
+    assert CLAYS[clay].limit_c == pytest.approx(printed, abs=0.5)
+    assert convert(fahrenheit, "°F", "°C") == pytest.approx(printed, abs=0.5)
+
+
+def test_granules_have_no_limit_before_a_swell_test():
+    assert CLAYS["clay_granules"].limit_c is None

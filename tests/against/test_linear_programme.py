@@ -1,0 +1,141 @@
+"""Rebonding against a general-purpose linear programme, on random heaps.
+
+Source: the same mass balances (by definition the plan keeps the most of the heap that all limits allow) written as a linear programme
+and solved by scipy.optimize.linprog. Unknowns: share of the heap kept, dry sand, dry clay product, all of 0 or more.
+Basis: masses in kg, sand and clay as bought, discard as it lies. Derived. Computed by: the author of these tests.
+Tolerance: 1e-6 of the target mass, the solver's own. A case within 1e-6 of the border of what can be done may fall either way.
+"""
+
+import random
+import re
+
+import numpy as np
+import pytest
+from scipy.optimize import linprog
+
+CASES = 2400
+SEED = 20240
+
+
+def drawn():
+    """Random heaps, targets and materials, about a quarter of them with a limit that no plan can keep."""
+    dice = random.Random(SEED)
+    for _ in range(CASES):
+        activity = dice.uniform(30, 100) if dice.random() < 0.6 else 100.0
+        yield {
+            "heap_kg": dice.uniform(1, 200),
+            "moisture_pct_wet": dice.uniform(0, 12),
+            "clay_pct_dry": dice.uniform(0, 15),
+            "dead_fines_pct_dry": dice.uniform(0, 14),
+            "target_clay_pct_dry": dice.uniform(1, 14),
+            "target_moisture_pct_wet": dice.uniform(2, 6),
+            "target_kg": dice.uniform(1, 300),
+            "dead_fines_limit_pct_dry": dice.uniform(0, 10),
+            "clay_activity_pct": activity,
+            "clay_moisture_pct_wet": dice.uniform(0, 20),
+            "sand_moisture_pct_wet": dice.uniform(0, 6),
+        }
+
+
+def shares(case):
+    return {word: value / 100 for word, value in case.items() if "pct" in word}
+
+
+def balances(case):
+    """Equalities for dry mass and live clay, and the dead fines per unit of each unknown; all over the dry target."""
+    pct = shares(case)
+    heap_dry = case["heap_kg"] * (1 - pct["moisture_pct_wet"])
+    dry = case["target_kg"] * (1 - pct["target_moisture_pct_wet"])
+    equal = np.array([[heap_dry, 1, 1], [heap_dry * pct["clay_pct_dry"], 0, pct["clay_activity_pct"]]]) / dry
+    wanted = np.array([1.0, pct["target_clay_pct_dry"]])
+    dead = np.array([heap_dry * pct["dead_fines_pct_dry"], 0, 1 - pct["clay_activity_pct"]]) / dry
+    return equal, wanted, dead, dry
+
+
+def most_kept(case):
+    equal, wanted, dead, dry = balances(case)
+    found = linprog(
+        [-1, 0, 0],
+        A_ub=[dead],
+        b_ub=[shares(case)["dead_fines_limit_pct_dry"]],
+        A_eq=equal,
+        b_eq=wanted,
+        bounds=[(0, 1), (0, None), (0, None)],
+    )
+    return found, dry
+
+
+def least_dead(case):
+    equal, wanted, dead, _ = balances(case)
+    return linprog(dead, A_eq=equal, b_eq=wanted, bounds=[(0, 1), (0, None), (0, None)]).fun
+
+
+@pytest.fixture(scope="module")
+def compared(ask):
+    return [(case, ask("rebond", **case), *most_kept(case), least_dead(case)) for case in drawn()]
+
+
+def test_a_plan_is_refused_exactly_where_the_programme_has_none(compared):
+    parted = [
+        case
+        for case, answer, found, _, least in compared
+        if answer["ok"] != (found.status == 0) and abs(least - shares(case)["dead_fines_limit_pct_dry"]) > 1e-6
+    ]
+    assert parted == []
+    refused = sum(not answer["ok"] for _, answer, *_ in compared)
+    assert 0.1 < refused / CASES < 0.6
+
+
+def test_what_is_refused_is_the_dead_fines_limit_and_the_least_is_named(compared):
+    for case, answer, _, _, least in compared:
+        if not answer["ok"]:
+            (problem,) = answer["problems"]
+            assert problem["word"] == "dead_fines_limit_pct_dry"
+            named = float(re.search(r"at least ([\d.]+)", problem["allowed"])[1])
+            assert named == pytest.approx(100 * least, abs=0.0101), case
+
+
+def test_the_limit_that_is_advised_is_then_accepted(compared, ask):
+    for case, answer, *_ in compared:
+        if not answer["ok"]:
+            named = re.search(r"at least ([\d.]+)", answer["problems"][0]["allowed"])[1]
+            assert ask("rebond", **case | {"dead_fines_limit_pct_dry": named})["ok"], case
+
+
+def test_the_most_is_kept_and_the_additions_are_those_of_the_programme(compared):
+    for case, answer, found, dry, _ in compared:
+        if not answer["ok"] or found.status:
+            continue
+        kept, sand, clay = found.x
+        pct, result = shares(case), answer["result"]
+        close = pytest.approx
+        water = (
+            dry * pct["target_moisture_pct_wet"] / (1 - pct["target_moisture_pct_wet"])
+            - kept * case["heap_kg"] * pct["moisture_pct_wet"]
+            - sand * pct["sand_moisture_pct_wet"] / (1 - pct["sand_moisture_pct_wet"])
+            - clay * pct["clay_moisture_pct_wet"] / (1 - pct["clay_moisture_pct_wet"])
+        )
+        size = 1e-6 * max(case["target_kg"], case["heap_kg"])
+        assert result["discard_kg"] == close((1 - kept) * case["heap_kg"], abs=size), case
+        assert result["sand_kg"] == close(sand / (1 - pct["sand_moisture_pct_wet"]), abs=2 * size), case
+        assert result["clay_kg"] == close(clay / (1 - pct["clay_moisture_pct_wet"]), abs=2 * size), case
+        assert result["water_kg"] - result["water_to_lose_kg"] == close(water, abs=2 * size), case
+
+
+def test_a_limit_binds_where_sand_is_discarded_and_nothing_binds_where_none_is(compared):
+    for _, answer, *_ in compared:
+        if answer["ok"]:
+            assert (answer["result"]["binding"] == "nothing") == (answer["result"]["discard_kg"] == 0)
+
+
+def test_the_binding_limit_is_the_one_whose_easing_keeps_more(compared, ask):
+    """A hair's ease of the limit that is named, and of no other, lets more of the heap stay."""
+    limits = {"dead_fines": "dead_fines_limit_pct_dry", "live_clay": "target_clay_pct_dry", "mass": "target_kg"}
+    seen = set()
+    for case, answer, *_ in compared[:600]:
+        if answer["ok"] and answer["result"]["binding"] != "nothing":
+            word = limits[answer["result"]["binding"]]
+            eased = ask("rebond", **case | {word: case[word] * 1.00001})
+            assert eased["result"]["discard_kg"] < answer["result"]["discard_kg"], case
+            seen.add(word)
+    assert seen == set(limits.values())

@@ -1,0 +1,226 @@
+"""Every door gives the same answer: the rooms in Python, `facade.call`, and the command line from a bare checkout."""
+
+from __future__ import annotations
+
+import json
+import math
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+import sandmix
+from sandmix import bench, flask, mix, rebond, shopping, temper
+from sandmix.cli import option
+from sandmix.facade import call
+from sandmix.jobs import JOBS
+
+ROOT = Path(sandmix.__file__).parent.parent
+EXAMPLES = [(job.name, dict(job.example)) for job in JOBS.values()]
+
+
+@pytest.fixture(scope="module")
+def elsewhere(tmp_path_factory):
+    return tmp_path_factory.mktemp("elsewhere")
+
+
+@pytest.fixture(scope="module")
+def command(elsewhere):
+    """Run `python3 -m sandmix` from another folder, with the checkout on the path and nothing installed."""
+
+    def command(*arguments: str, said: str | bytes = "", **environment: str) -> subprocess.CompletedProcess[bytes]:
+        around = {
+            "PATH": os.environ.get("PATH", ""),
+            "PYTHONPATH": str(ROOT),
+            "PYTHONDONTWRITEBYTECODE": "1",
+        } | environment
+        given = said.encode() if isinstance(said, str) else said
+        return subprocess.run(
+            [sys.executable, "-m", "sandmix", *arguments],
+            input=given,
+            capture_output=True,
+            cwd=elsewhere,
+            env=around,
+            check=False,
+            timeout=60,
+        )
+
+    return command
+
+
+def options(inputs):
+    return [part for word, value in inputs.items() for part in (option(word), value)]
+
+
+def asked(job, inputs, **beside):
+    return json.loads(call(json.dumps({"job": job, "inputs": inputs, **beside})))
+
+
+@pytest.mark.parametrize(("job", "inputs"), EXAMPLES)
+class TestEachExample:
+    def test_is_answered_alike_by_options_and_by_call(self, command, job, inputs):
+        by_options = command(job, "--json", *options(inputs))
+        by_call = command("call", said=json.dumps({"job": job, "inputs": inputs}))
+        assert (by_options.returncode, by_call.returncode) == (0, 0)
+        assert json.loads(by_options.stdout) == json.loads(by_call.stdout) == asked(job, inputs)
+        assert by_options.stderr == by_call.stderr == b""
+
+    def test_is_shown_in_a_table_with_the_doors_own_texts(self, command, job, inputs):
+        shown = command(job, *options(inputs))
+        answer = asked(job, inputs)
+        assert shown.returncode == 0
+        for row in answer["shown"]:
+            assert row["text"] in shown.stdout.decode()
+
+    def test_is_the_same_in_numbers_of_the_words_own_units(self, job, inputs):
+        """Text with a unit, and value and unit apart, say the same."""
+        apart = {}
+        for word, text in inputs.items():
+            number, _, unit = text.partition(" ")
+            apart[word] = {"value": float(number), "unit": unit} if unit else text
+        told = asked(job, apart)
+        assert told["ok"]
+        for word, value in asked(job, inputs)["result"].items():
+            assert told["result"][word] == (pytest.approx(value, rel=1e-12) if isinstance(value, float) else value)
+
+
+class TestTheRoomsInPython:
+    def test_temper(self):
+        result = asked("temper", {"heap_kg": 25, "sample_wet_g": 500, "sample_dry_g": 491})["result"]
+        moisture = bench.moisture_pct_wet(500, 491)
+        assert result["moisture_pct_wet"] == moisture
+        assert result["water_kg"] == temper.water_to_add_kg(25, moisture / 100, 0.035)
+        assert result["verdict"] == temper.verdict(moisture, 3.5, 6.0)
+
+    def test_mix(self):
+        result = asked("mix", {"make_kg": 35, "clay_pct_dry": 7, "moisture_pct_wet": 3.5, "mixer_kg": 12})["result"]
+        weights = mix.design(dry_kg=35 * 0.965, clay=0.07, moisture=0.035, materials=mix.Materials())
+        assert (result["sand_kg"], result["clay_kg"], result["water_kg"]) == pytest.approx(
+            (weights.sand_kg, weights.clay_kg, weights.water_balance_kg), rel=1e-12
+        )
+        assert result["batches"] == mix.batches(35, 12)
+
+    def test_flask(self):
+        result = asked(
+            "flask",
+            {"flask_length_mm": 300, "flask_width_mm": 250, "drag_depth_mm": 100, "cope_depth_mm": 80, "heap_kg": 10},
+        )["result"]
+        box = flask.Flask(length_mm=300, width_mm=250, drag_depth_mm=100, cope_depth_mm=80)
+        assert result["make_kg"] == flask.make_kg(box.volume_l * 1.55, 0.25)
+        assert result["fits_length_mm"] == flask.length_that_fits_mm(
+            box, heap_kg=10, rammed_kg_l=1.55, spare=0.25, taken_l=0
+        )
+
+    def test_rebond(self):
+        inputs = {
+            "heap_kg": 40,
+            "moisture_pct_wet": 2.1,
+            "clay_pct_dry": 5.8,
+            "dead_fines_pct_dry": 3.4,
+            "target_clay_pct_dry": 7,
+        }
+        heap = sandmix.Sand.lying(40, moisture_pct_wet=2.1, clay_pct_dry=5.8, other_fines_pct_dry=3.4)
+        plan = rebond.plan(
+            heap, rebond.Target(wet_kg=40, clay=0.07, moisture=0.035, dead_fines_limit=0.06), rebond.Additions()
+        )
+        result = asked("rebond", inputs)["result"]
+        assert isinstance(plan, rebond.Plan)
+        assert (result["discard_kg"], result["clay_kg"]) == pytest.approx((plan.discard_kg, plan.clay_kg), rel=1e-12)
+
+    def test_shopping(self):
+        assert asked("shopping", {"sand_kg": 53.6, "sand_bag_kg": 20})["result"]["sand_bags"] == shopping.bags(53.6, 20)
+
+    def test_an_error_in_python_is_a_sandmix_error_with_all_problems(self):
+        from sandmix.form import fill
+
+        with pytest.raises(sandmix.SandmixError) as refused:
+            fill(JOBS["temper"].form, {"heap_kg": "x", "moisture_pct_wet": "y"})
+        assert isinstance(refused.value, sandmix.InputError)
+        assert len(refused.value.problems) == 2
+
+
+class TestRefusals:
+    def test_are_status_2_with_the_doors_own_words(self, command):
+        inputs = {"heap_kg": "a cup", "moisture_pct_wet": "7:1"}
+        messages = [problem["message"] for problem in asked("temper", inputs)["problems"]]
+        refused = command("temper", *options(inputs))
+        assert (refused.returncode, refused.stdout) == (2, b"")
+        assert [line.split(": ", 1)[1] for line in refused.stderr.decode().splitlines()] == messages
+
+    @pytest.mark.parametrize(
+        "said",
+        [
+            "",
+            "nonsense",
+            '{"job": "none"}',
+            '{"job":"\\ud800"}',
+            "[" * 100_000,
+            '{"job": "temper", "inputs": {"heap_kg": 1e400}}',
+        ],
+    )
+    def test_of_call_are_json_with_status_2(self, command, said):
+        refused = command("call", said=said)
+        assert (refused.returncode, refused.stderr) == (2, b"")
+        assert json.loads(refused.stdout)["ok"] is False
+
+    def test_of_what_is_no_text_at_all(self, command):
+        refused = command("call", said=b"\xff\xfe\x00")
+        assert refused.returncode == 2
+        assert json.loads(refused.stdout)["ok"] is False
+
+    def test_come_in_the_same_order_whatever_the_hash_seed(self, command):
+        said = json.dumps({"job": "temper", "inputs": {"a": 1, "b": 2, "c": 3, "d": 4, "e": 5}})
+        assert len({command("call", said=said, PYTHONHASHSEED=seed).stdout for seed in "1234"}) == 1
+
+    @pytest.mark.parametrize("arguments", [(), ("melt",), ("temper", "--no-such-word", "1")])
+    def test_of_a_wrong_command_are_status_2(self, command, arguments):
+        assert command(*arguments).returncode == 2
+
+    def test_a_negative_number_reaches_the_words(self, command):
+        refused = command("temper", "--heap", "-5", "--moisture-pct-wet", "3")
+        assert refused.returncode == 2
+        assert "-5 kg is below what it can be" in refused.stderr.decode()
+
+
+def test_a_stop_on_the_command_line(command):
+    """25 kg, 500 g to 468 g: 6.4 %, over 6: stop; 25 (6.4 - 3.5) / 96.5 = 0.751 to lose."""
+    shown = command("temper", "--heap", "25kg", "--sample-wet", "500 g", "--sample-dry", "468 g", "--scale-step", "1 g")
+    assert shown.returncode == 0
+    assert shown.stdout.decode().startswith("Stop: ")
+    assert math.isclose(25 * 2.9 / 96.5, 0.7513, abs_tol=1e-4)
+    assert "750 g" in shown.stdout.decode()
+
+
+def test_describe_is_the_doors(command):
+    assert json.loads(command("describe").stdout) == asked("describe", {})
+
+
+def test_it_prints_where_the_terminal_knows_few_letters(command):
+    shown = command("mix", *options(dict(JOBS["mix"].example)), PYTHONIOENCODING="ascii")
+    assert shown.returncode == 0
+    assert b"Traceback" not in shown.stderr
+
+
+def test_a_reader_that_leaves_early_gets_no_traceback(elsewhere):
+    pipe = f'"{sys.executable}" -m sandmix describe | head -c 10'
+    left = subprocess.run(
+        ["/bin/sh", "-c", pipe],
+        capture_output=True,
+        cwd=elsewhere,
+        env={"PATH": os.environ.get("PATH", ""), "PYTHONPATH": str(ROOT)},
+        check=False,
+        timeout=60,
+    )
+    assert left.stderr == b""
+
+
+def test_nothing_is_written_and_nothing_but_the_standard_library_is_loaded(command, elsewhere):
+    command("temper", "--moisture-pct-wet", "3")
+    assert list(elsewhere.iterdir()) == []
+    loaded = subprocess.run(
+        [sys.executable, "-S", "-c", "import sys, sandmix.cli; print(*{name.split('.')[0] for name in sys.modules})"],
+        capture_output=True, text=True, cwd=elsewhere, env={"PYTHONPATH": str(ROOT), "PYTHONDONTWRITEBYTECODE": "1"}, check=True, timeout=60,
+    )  # fmt: skip
+    assert set(loaded.stdout.split()) - {"sandmix", "__main__"} <= sys.stdlib_module_names

@@ -1,0 +1,184 @@
+"""What holds for every job, whatever is asked within the bounds of its words."""
+
+import json
+import math
+
+import pytest
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
+
+JOBS = ("mix", "temper", "flask", "rebond", "shopping")
+MASSES = {
+    "mix": (("make_kg", "sand_on_hand_kg", "clay_on_hand_kg"), {"mixer_kg"}),
+    "temper": (("heap_kg",), set()),
+    "rebond": (("heap_kg", "target_kg"), set()),
+}
+BELOW_ZERO = {"surplus_kg"}
+KG = {"low": 2, "high": 200}
+WET = st.floats(0, 8)
+
+
+@pytest.mark.parametrize("job", JOBS)
+@given(data=st.data())
+@settings(max_examples=300, deadline=None)
+def test_nothing_is_negative_or_endless_and_nothing_faults(ask, lawful, job, data):
+    asked = data.draw(lawful(job))
+    answer = ask(job, **asked)
+    assert "fault" not in answer, (answer["problems"], answer.get("fault"))
+    if not answer["ok"]:
+        assert all(problem["message"] for problem in answer["problems"])
+        return
+    for word, value in answer["result"].items():
+        if not isinstance(value, str):
+            assert math.isfinite(value), word
+            assert value >= 0 or word in BELOW_ZERO, (word, value)
+    for word, (low, high) in answer["doubt"].items():
+        value = answer["result"][word]
+        assert low <= value + 1e-9 * abs(value), word
+        assert value <= high + 1e-9 * abs(value), word
+        assert low >= 0 or word in BELOW_ZERO, word
+        assert math.isfinite(high), word
+
+
+@pytest.mark.parametrize("job", JOBS)
+@given(data=st.data())
+@settings(max_examples=100, deadline=None)
+def test_doubt_changes_nothing_else(call_bare, ask, lawful, job, data):
+    asked = data.draw(lawful(job))
+    told, bare = ask(job, **asked), call_bare(job, asked)
+    told.pop("doubt", None)
+    assert bare == told
+
+
+@pytest.mark.parametrize("job", MASSES)
+@given(data=st.data())
+@settings(max_examples=150, deadline=None)
+def test_double_the_batch_doubles_every_mass(ask, sensible, job, data):
+    asked = data.draw(sensible(job))
+    scaled, unscaled = MASSES[job]
+    asked = {word: value for word, value in asked.items() if word not in unscaled}
+    asked |= {word: data.draw(st.floats(1, 500)) for word in scaled if word in asked}
+    twice = asked | {word: 2 * asked[word] for word in scaled if word in asked}
+    one, two = ask(job, **asked), ask(job, **twice)
+    assume(one["ok"])
+    assert two["ok"]
+    for word, value in one["result"].items():
+        if word.endswith(("_kg", "_l", "_buckets")) and word != "water_most_kg":
+            assert two["result"][word] == pytest.approx(2 * value, rel=1e-6, abs=1e-6), word
+        elif word.endswith(("_pct_dry", "_pct_wet", "_pct_sand", "binding", "verdict")):
+            assert two["result"][word] == (
+                value if isinstance(value, str) else pytest.approx(value, rel=1e-6, abs=1e-6)
+            ), word
+
+
+@given(data=st.data())
+@settings(max_examples=300, deadline=None)
+def test_rebond_then_ask_again_asks_for_nothing(ask, sensible, data):
+    asked = data.draw(sensible("rebond"))
+    asked["dead_fines_pct_dry"] = data.draw(st.floats(0, 15))
+    first = ask("rebond", **asked)
+    assume(first["ok"])
+    target = asked.get("target_kg", asked["heap_kg"])
+    again = asked | {
+        "heap_kg": target,
+        "target_kg": target,
+        "moisture_pct_wet": asked.get("target_moisture_pct_wet", 3.5),
+        "clay_pct_dry": asked["target_clay_pct_dry"],
+        "dead_fines_pct_dry": first["result"]["dead_fines_after_pct_dry"],
+    }
+    second = ask("rebond", **again)
+    assert second["ok"], second
+    for word in ("discard_kg", "sand_kg", "clay_kg", "water_kg", "water_to_lose_kg"):
+        assert second["result"][word] == pytest.approx(0, abs=1e-6 * target), word
+
+
+@given(data=st.data())
+@settings(max_examples=200, deadline=None)
+def test_rebond_conserves_mass(ask, sensible, data):
+    """Heap less discard, with all that is added and less what dries off, is the target."""
+    asked = data.draw(sensible("rebond"))
+    answer = ask("rebond", **asked)
+    assume(answer["ok"])
+    plan, target = answer["result"], asked.get("target_kg", asked["heap_kg"])
+    made = (
+        asked["heap_kg"]
+        - plan["discard_kg"]
+        + plan["sand_kg"]
+        + plan["clay_kg"]
+        + plan["water_kg"]
+        - plan["water_to_lose_kg"]
+    )
+    assert made == pytest.approx(target, rel=1e-6)
+
+
+@given(data=st.data())
+@settings(max_examples=200, deadline=None)
+def test_all_that_is_weighed_in_is_the_mix(ask, sensible, data):
+    answer = ask("mix", **data.draw(sensible("mix")))
+    assume(answer["ok"])
+    mix = answer["result"]
+    assert mix["sand_kg"] + mix["clay_kg"] + mix["water_kg"] - mix["water_to_lose_kg"] == pytest.approx(
+        mix["make_kg"], rel=1e-9
+    )
+
+
+@given(heap=st.floats(2, 200), wet=WET, wetter=WET, target=st.floats(2, 6))
+@settings(max_examples=300, deadline=None)
+def test_a_wetter_heap_never_wants_more_water(ask, heap, wet, wetter, target):
+    low, high = sorted((wet, wetter))
+    dry_answer, wet_answer = (
+        ask("temper", heap_kg=heap, moisture_pct_wet=moisture, target_moisture_pct_wet=target)["result"]
+        for moisture in (low, high)
+    )
+    assert wet_answer["water_kg"] <= dry_answer["water_kg"]
+    assert wet_answer["first_water_kg"] <= dry_answer["first_water_kg"]
+    assert wet_answer["water_most_kg"] <= dry_answer["water_most_kg"] + 1e-9
+
+
+@given(
+    make=st.floats(1, 200), clay=st.floats(1, 15), moisture=st.floats(2, 6), activity=st.floats(40, 100),
+    damp=st.floats(0, 3), bagged=st.floats(5, 15),
+)  # fmt: skip
+@settings(max_examples=200, deadline=None)
+def test_a_recipe_read_back_in_another_basis_is_the_same_mix(ask, make, clay, moisture, activity, damp, bagged):
+    around = {
+        "make_kg": make,
+        "moisture_pct_wet": moisture,
+        "clay_activity_pct": activity,
+        "sand_moisture_pct_wet": damp,
+        "clay_moisture_pct_wet": bagged,
+    }
+    said = ask("mix", **around, clay_pct_dry=clay)["result"]
+    bases = [
+        {"clay_pct_sand": said["clay_pct_sand"]},
+        {"clay_pct_wet": said["clay_pct_wet"]},
+        {"parts_sand": said["parts_sand"], "parts_clay": said["parts_clay"]},
+    ]
+    for basis in bases:
+        if basis.get("parts_sand", 1) > 1000:
+            continue
+        back = ask("mix", **around, **basis)["result"]
+        for word in ("sand_kg", "clay_kg", "water_kg", "make_kg"):
+            assert back[word] == pytest.approx(said[word], rel=1e-6, abs=1e-9), basis
+
+
+@given(data=st.data())
+@settings(max_examples=150, deadline=None)
+def test_a_next_step_is_taken_without_a_complaint_about_what_it_hands_on(ask, sensible, data):
+    job = data.draw(st.sampled_from(JOBS))
+    answer = ask(job, **data.draw(sensible(job)))
+    assume(answer["ok"] and answer["result"].get("make_kg", 0) < 5000)
+    for link in answer["next"]:
+        onward = ask(link["job"], **link["inputs"])
+        complaints = (
+            [] if onward["ok"] else [problem for problem in onward["problems"] if problem["word"] in link["inputs"]]
+        )
+        assert complaints == []
+
+
+@pytest.mark.parametrize("job", JOBS)
+@given(data=st.data())
+@settings(max_examples=60, deadline=None)
+def test_an_answer_is_the_same_each_time(ask, sensible, job, data):
+    asked = data.draw(sensible(job))
+    assert json.dumps(ask(job, **asked)) == json.dumps(ask(job, **asked))

@@ -1,0 +1,21 @@
+"""What the unit tests share: asking a job as any door does."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable
+from typing import Any
+
+import pytest
+
+from sandmix.facade import call
+
+
+@pytest.fixture(scope="session")
+def ask() -> Callable[..., dict[str, Any]]:
+    """Ask a job by name, its inputs as keywords, and return the whole answer."""
+
+    def ask(job: str, **inputs: object) -> dict[str, Any]:
+        return json.loads(call(json.dumps({"job": job, "inputs": inputs})))
+
+    return ask

@@ -1,0 +1,205 @@
+"""The door: JSON in, JSON out, whatever comes."""
+
+import json
+import math
+import re
+
+import pytest
+
+from sandmix import facade
+from sandmix.jobs import JOBS
+
+EXAMPLES = [(job.name, dict(job.example)) for job in JOBS.values()]
+
+
+def called(text, uploads=None):
+    return json.loads(facade.call(text, uploads))
+
+
+@pytest.fixture(params=EXAMPLES, ids=lambda example: example[0])
+def example(request, ask):
+    return ask(request.param[0], **request.param[1])
+
+
+def test_every_example_is_answered_in_full(example):
+    assert example["ok"]
+    assert set(example) >= {
+        "job",
+        "headline",
+        "result",
+        "doubt",
+        "remarks",
+        "cautions",
+        "working",
+        "charts",
+        "drawings",
+        "sources",
+        "state",
+        "lead",
+        "shown",
+        "next",
+    }
+    assert example["headline"].endswith(".")
+    assert example["state"]["tone"] in ("go", "care", "stop", "plain")
+    assert example["working"]
+
+
+def test_the_lead_is_an_answer_that_is_there(example):
+    assert example["lead"]["word"] in example["result"]
+    assert example["lead"]["text"]
+    assert example["lead"]["sentence"] == example["headline"]
+
+
+def test_what_is_shown_is_what_was_answered(example):
+    assert [row["word"] for row in example["shown"]] == list(example["result"])
+    assert all(row["label"] and row["text"] for row in example["shown"])
+
+
+def test_a_band_holds_its_figure(example):
+    for word, (low, high) in example["doubt"].items():
+        assert low <= example["result"][word] + 1e-9
+        assert high >= example["result"][word] - 1e-9
+
+
+def test_a_next_step_is_a_job_that_takes_what_is_handed_on(example, ask):
+    for link in example["next"]:
+        answer = ask(link["job"], **link["inputs"])
+        assert answer["ok"] or not {problem["word"] for problem in answer["problems"]} & link["inputs"].keys()
+
+
+def test_nothing_printed_promises_that_it_is_harmless(example):
+    assert not re.search(r"\bsafe(ly)?\b", json.dumps(example), re.IGNORECASE)
+
+
+@pytest.mark.parametrize(("job", "inputs"), EXAMPLES)
+def test_without_doubt_nothing_else_changes(job, inputs):
+    told = called(json.dumps({"job": job, "inputs": inputs}))
+    bare = called(json.dumps({"job": job, "inputs": inputs, "doubt": False}))
+    told.pop("doubt")
+    assert bare == told
+
+
+NOT_REQUESTS = [
+    "",
+    "{",
+    "nonsense",
+    "[]",
+    "7",
+    "null",
+    '"temper"',
+    '{"a": NaN}',
+    '{"a": Infinity}',
+    "[" * 100_000,
+    "{" * 100_000,
+    '{"a":' * 50_000,
+    "1" * 5000,
+    "\x00",
+    "\ud800",
+]
+
+
+@pytest.mark.parametrize("text", NOT_REQUESTS, ids=range(len(NOT_REQUESTS)))
+def test_what_is_no_request_is_refused_in_words(text):
+    answer = called(text)
+    assert answer["ok"] is False
+    assert "fault" not in answer
+    assert answer["problems"][0]["message"].startswith("Request: ")
+
+
+WRONG = [
+    ({}, ["job"]),
+    ({"job": None}, ["job"]),
+    ({"job": 7}, ["job"]),
+    ({"job": ["temper"]}, ["job"]),
+    ({"job": "temper", "inputs": []}, ["inputs"]),
+    ({"job": "none", "inputs": 7}, ["job", "inputs"]),
+]
+
+
+@pytest.mark.parametrize(("request_", "words"), WRONG)
+def test_a_wrong_request_names_what_is_wrong(request_, words):
+    answer = called(json.dumps(request_))
+    assert [problem["word"] for problem in answer["problems"]] == words
+    assert all(set(problem) == {"word", "given", "allowed", "message"} for problem in answer["problems"])
+
+
+def test_more_than_8_mb_of_text_is_refused():
+    assert "longer than" in called(" " * 8_000_001)["problems"][0]["message"]
+
+
+class Heavy(bytes):
+    """Bytes that claim to be many."""
+
+    def __len__(self) -> int:
+        return 256_000_001
+
+
+def test_more_than_256_mb_of_uploads_is_refused():
+    assert "larger than" in called('{"job": "describe"}', {"mesh": Heavy()})["problems"][0]["message"]
+    assert called('{"job": "describe"}', {"mesh": b"few"})["ok"]
+
+
+def test_a_fault_of_the_program_is_told_and_marked(monkeypatch):
+    def broken(_):
+        raise ZeroDivisionError
+
+    monkeypatch.setattr(facade, "_answer", broken)
+    answer = called('{"job": "describe"}')
+    assert answer["ok"] is False
+    assert answer["fault"]
+
+
+def test_doubt_is_left_out_by_false_alone():
+    ask = {"job": "temper", "inputs": {"moisture_pct_wet": 3}}
+    assert "doubt" not in called(json.dumps(ask | {"doubt": False}))
+    assert "doubt" in called(json.dumps(ask | {"doubt": None}))
+
+
+CONVERTED = [
+    ("heap_kg", {"value": "25", "unit": "kg"}, "lb", "55.1156"),
+    ("heap_kg", "55 lb", "kg", "24.9476"),
+    ("heap_kg", {"value": "2,5", "unit": "kg"}, "g", "2500"),
+    ("heap_kg", {"value": "2000", "unit": "kg"}, "g", "2000000"),
+    ("flask_length_mm", "12 in", "mm", "304.8"),
+    ("pattern_volume_cm3", "600", "in3", "36.6142"),
+]
+
+
+@pytest.mark.parametrize(("word", "given", "to", "text"), CONVERTED)
+def test_switching_units_converts_what_is_in_the_box(ask, word, given, to, text):
+    """By hand: 25 / 0.45359237 = 55.11557; 55 * 0.45359237 = 24.94758; 600 / 16.387064 = 36.61424."""
+    assert ask("convert", word=word, given=given, to=to) == {"ok": True, "job": "convert", "text": text}
+
+
+def test_there_and_back_leaves_the_number_as_it_was(ask):
+    for number in ("25", "0.5", "17.3", "249"):
+        pounds = ask("convert", word="heap_kg", given={"value": number, "unit": "kg"}, to="lb")["text"]
+        assert float(
+            ask("convert", word="heap_kg", given={"value": pounds, "unit": "lb"}, to="kg")["text"]
+        ) == pytest.approx(float(number), rel=2e-6)
+
+
+@pytest.mark.parametrize(
+    "inputs",
+    [
+        {},
+        {"word": "metal"},
+        {"word": ["x"]},
+        {"word": "heap_kg"},
+        {"word": "heap_kg", "given": 5, "to": "mm"},
+        {"word": "heap_kg", "given": 5, "to": ["g"]},
+        {"word": "heap_kg", "given": "x", "to": "g"},
+        {"word": "heap_kg", "given": None, "to": "g"},
+    ],
+)
+def test_what_cant_be_converted_is_refused_in_words(ask, inputs):
+    answer = ask("convert", **inputs)
+    assert answer["ok"] is False
+    assert "fault" not in answer
+
+
+def test_all_numbers_are_finite(example):
+    numbers = [value for value in example["result"].values() if isinstance(value, float)] + [
+        end for band in example["doubt"].values() for end in band
+    ]
+    assert all(math.isfinite(number) for number in numbers)

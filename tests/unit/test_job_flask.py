@@ -1,0 +1,114 @@
+"""The job *flask*, by hand arithmetic from the definitions of its words, and what it says beside the figures."""
+
+import pytest
+
+FLASK = {"flask_length_mm": 300, "flask_width_mm": 300, "drag_depth_mm": 100, "cope_depth_mm": 100}
+
+
+def said(answer):
+    return " ".join(answer["remarks"])
+
+
+def test_rammed_made_and_lifted(ask):
+    """18 - 0.6 - 0.2 - 1 = 16.2 L * 1.6 = 25.92; a fifth more 31.104; drag 9 * 1.6 = 14.4; both 28.8 + 3."""
+    result = ask(
+        "flask",
+        **FLASK,
+        pattern_volume_cm3=600,
+        gating_volume_cm3=200,
+        filler_l=1,
+        rammed_density_kg_l=1.6,
+        spare_pct=20,
+        frame_kg=3,
+        heap_kg=40,
+    )["result"]
+    assert result["rammed_kg"] == pytest.approx(25.92)
+    assert result["make_kg"] == pytest.approx(31.104)
+    assert result["surplus_kg"] == pytest.approx(40 - 31.104)
+    assert (result["drag_kg"], result["cope_kg"], result["both_kg"]) == (
+        pytest.approx(14.4),
+        pytest.approx(14.4),
+        pytest.approx(31.8),
+    )
+    assert result["fits_length_mm"] == 300
+    assert result["mix_to_make_kg"] == result["filler_to_add_l"] == 0
+
+
+def test_figures_are_not_bent_to_their_words_bounds(ask):
+    """A cube of 20 mm takes 8 cm3: 0.0124 kg, with spare 0.0155. A cube of 3 m takes 27 000 L: 41 850, with spare 52 312.5 kg."""
+    cube = {"flask_length_mm": 20, "flask_width_mm": 20, "drag_depth_mm": 20}
+    assert ask("flask", **cube)["result"]["make_kg"] == pytest.approx(0.0155)
+    room = {"flask_length_mm": 3000, "flask_width_mm": 3000, "drag_depth_mm": 3000, "heap_kg": 0.05}
+    result = ask("flask", **room)["result"]
+    assert result["make_kg"] == pytest.approx(52312.5)
+    assert result["surplus_kg"] == pytest.approx(0.05 - 52312.5)
+    assert result["fits_length_mm"] == pytest.approx(3000 * (0.05 / 52312.5) ** 0.5)
+
+
+def test_three_ways_out_of_too_little(ask):
+    """18 * 1.55 * 1.25 = 34.875; 20 kg is 14.875 short: filler 14.875 / 1.9375 L; length 300 sqrt(20 / 34.875)."""
+    answer = ask("flask", **FLASK, heap_kg=20)
+    result = answer["result"]
+    assert result["surplus_kg"] == pytest.approx(-14.875)
+    assert result["mix_to_make_kg"] == pytest.approx(14.875)
+    assert result["filler_to_add_l"] == pytest.approx(14.875 / 1.9375)
+    assert result["fits_length_mm"] == pytest.approx(300 * (20 / 34.875) ** 0.5)
+    assert answer["lead"]["word"] == "mix_to_make_kg"
+    assert answer["state"]["tone"] == "care"
+    for way in ("First way out", "Second", "Third", "Never a shallower cope"):
+        assert way in said(answer)
+
+
+def test_filler_that_is_added_makes_it_enough(ask):
+    add = ask("flask", **FLASK, heap_kg=20)["result"]["filler_to_add_l"]
+    assert ask("flask", **FLASK, heap_kg=20, filler_l=add)["result"]["surplus_kg"] == pytest.approx(0, abs=1e-9)
+
+
+def test_the_flask_that_fits_is_filled_by_the_heap(ask):
+    length = ask("flask", **FLASK, heap_kg=20, pattern_volume_cm3=900)["result"]["fits_length_mm"]
+    smaller = FLASK | {"flask_length_mm": length, "flask_width_mm": length}
+    assert ask("flask", **smaller, heap_kg=20, pattern_volume_cm3=900)["result"]["surplus_kg"] == pytest.approx(
+        0, abs=1e-9
+    )
+
+
+def test_a_smaller_flask_must_still_clear_the_pattern(ask):
+    answer = ask("flask", **FLASK, heap_kg=20, pattern_length_mm=220, pattern_width_mm=100)
+    assert "fits_length_mm" not in answer["result"]
+    assert "A smaller flask is no way out" in said(answer)
+    assert "fits_length_mm" in ask("flask", **FLASK, heap_kg=40, pattern_length_mm=220, pattern_width_mm=100)["result"]
+
+
+def test_the_spare_may_be_what_is_short(ask):
+    assert "but not the spare" in said(ask("flask", **FLASK, heap_kg=30))
+    assert "but not the spare" not in said(ask("flask", **FLASK, heap_kg=20))
+
+
+def test_a_close_thing_is_called_one(ask):
+    assert "close thing" in said(ask("flask", **FLASK, heap_kg=34.9))
+
+
+def test_without_a_heap_it_says_how_much_to_have_ready(ask):
+    answer = ask("flask", **FLASK)
+    assert answer["lead"]["word"] == "make_kg"
+    assert "surplus_kg" not in answer["result"]
+    assert answer["next"][0]["job"] == "mix"
+    assert "give sand in the heap" in said(answer)
+
+
+def test_an_unchecked_pattern_is_said_to_be_so_and_a_near_one_too(ask):
+    assert "unchecked" in said(ask("flask", **FLASK))
+    near = said(ask("flask", **FLASK, pattern_length_mm=250, pattern_width_mm=100))
+    assert "Less than 30 mm" in near
+    assert "unchecked" not in near
+
+
+def test_open_top_shallow_and_wide_are_remarked(ask):
+    assert "open-top" in said(ask("flask", **FLASK | {"cope_depth_mm": 0}))
+    assert "is shallow" in said(ask("flask", **FLASK | {"cope_depth_mm": 39}))
+    assert "bars across" in said(ask("flask", **FLASK | {"flask_length_mm": 400}))
+
+
+def test_a_light_flask_needs_one_person(ask):
+    small = {"flask_length_mm": 150, "flask_width_mm": 150, "drag_depth_mm": 60, "cope_depth_mm": 60}
+    assert "two people" not in said(ask("flask", **small))

@@ -1,0 +1,111 @@
+"""The job *mix*, by hand arithmetic from the definitions of its words, and what it says beside the figures."""
+
+import pytest
+
+TUB = {"make_kg": 35, "clay_pct_dry": 7, "moisture_pct_wet": 3.5}
+
+
+def said(answer):
+    return " ".join(answer["remarks"])
+
+
+@pytest.mark.parametrize(
+    ("word", "value"), [("clay_pct_dry", 7.0), ("clay_pct_sand", 100 * 7 / 93), ("clay_pct_wet", 7 * 0.965)]
+)
+def test_one_mix_in_three_bases(ask, word, value):
+    """7 of dry: sand 93, so 7.527 per 100 of sand; of wet 7 * 0.965 = 6.755. Clay as bought 2.36425 / 0.9."""
+    result = ask("mix", make_kg=35, moisture_pct_wet=3.5, **{word: value})["result"]
+    assert result["clay_kg"] == pytest.approx(35 * 0.965 * 0.07 / 0.9)
+    assert result["sand_kg"] == pytest.approx(35 * 0.965 * 0.93)
+
+
+def test_and_in_parts(ask):
+    """7 of 100 dry is 93/1.442 litres of sand to 7/0.8 of clay: 7.3708 parts to one."""
+    parts = (93 / 1.442) / (7 / 0.8)
+    answer = ask("mix", make_kg=35, moisture_pct_wet=3.5, parts_sand=parts, parts_clay=1)
+    assert answer["result"]["clay_pct_dry"] == pytest.approx(7)
+    assert ask("mix", **TUB)["result"]["parts_sand"] == pytest.approx(parts)
+
+
+def test_a_little_sand_makes_a_little_mix(ask):
+    """0.02 kg of dry sand is 93 % of 0.021505 dry, 0.022285 wet."""
+    result = ask("mix", sand_on_hand_kg=0.02, clay_pct_dry=7, moisture_pct_wet=3.5)["result"]
+    assert result["make_kg"] == pytest.approx(0.02 / 0.93 / 0.965)
+
+
+def test_granules_by_the_bucket_are_reckoned_at_800_where_none_were_weighed(ask):
+    """By definition: 1442 and 800 unless own bulk densities are given. 0.8 / (9 * 1.442 + 0.8)."""
+    result = ask("mix", make_kg=35, moisture_pct_wet=3.5, parts_sand=9, parts_clay=1, clay="clay_granules")["result"]
+    assert result["clay_pct_dry"] == pytest.approx(100 * 0.8 / (9 * 1.442 + 0.8))
+
+
+def test_litres_and_buckets_count_bulking(ask):
+    """2 % damp: dry sand 31.411 / 1.442 * 1.3 litres; clay 2.6269 / 0.8; bucket of 12."""
+    result = ask("mix", **TUB, sand_moisture_pct_wet=2, bucket_l=12)["result"]
+    assert result["sand_l"] == pytest.approx(35 * 0.965 * 0.93 / 1.442 * 1.3)
+    assert result["clay_l"] == pytest.approx(35 * 0.965 * 0.07 / 0.9 / 0.8)
+    assert result["sand_buckets"] == pytest.approx(result["sand_l"] / 12)
+
+
+def test_dry_sand_does_not_bulk(ask):
+    assert ask("mix", **TUB)["result"]["sand_l"] == pytest.approx(35 * 0.965 * 0.93 / 1.442)
+
+
+def test_batches_share_all_alike(ask):
+    answer = ask("mix", **TUB, mixer_kg=12)
+    result = answer["result"]
+    assert result["batches"] == 3
+    for part in ("sand", "clay", "water"):
+        assert result[f"batch_{part}_kg"] == pytest.approx(result[f"{part}_kg"] / 3)
+    assert "clay balls" in said(answer)
+    assert "clay balls" not in said(ask("mix", **TUB, mixer_kg=40))
+
+
+def test_the_scarcer_of_sand_and_clay_decides(ask):
+    """1 kg of clay, 0.9 dry, is 7 % of 12.857 dry; 50 kg of sand would do for 53.8."""
+    answer = ask("mix", sand_on_hand_kg=50, clay_on_hand_kg=1, clay_pct_dry=7, moisture_pct_wet=3.5)
+    assert answer["result"]["clay_kg"] == pytest.approx(1)
+    assert answer["result"]["make_kg"] == pytest.approx(0.9 / 0.07 / 0.965)
+    assert "The clay on hand is the scarcer" in said(answer)
+
+
+def test_what_is_on_hand_may_be_too_little_for_what_is_wanted(ask):
+    answer = ask("mix", **TUB, sand_on_hand_kg=10)
+    assert answer["result"]["sand_kg"] == pytest.approx(10)
+    assert "of the 35 kg wanted" in said(answer)
+    assert ask("mix", **TUB, sand_on_hand_kg=100)["result"]["make_kg"] == pytest.approx(35)
+
+
+def test_water_is_drawn_from_the_clay_where_no_moisture_is_named(ask):
+    answer = ask("mix", make_kg=35, clay_pct_dry=7)
+    share = answer["result"]["moisture_pct_wet"]
+    assert share / (100 - share) == pytest.approx(0.07 * 0.44)
+    assert "No moisture is named" in said(answer)
+
+
+def test_sand_without_clay_is_said_to_be_no_moulding_sand(ask):
+    answer = ask("mix", make_kg=35, clay_pct_dry=0, moisture_pct_wet=3.5)
+    assert answer["result"]["clay_kg"] == 0
+    assert "does not bond" in said(answer)
+    assert "clay" not in answer["drawings"]
+
+
+def test_clay_on_hand_says_nothing_about_a_mix_without_clay(ask):
+    answer = ask("mix", clay_on_hand_kg=5, clay_pct_dry=0, moisture_pct_wet=3)
+    assert "fault" not in answer
+    assert answer["ok"] is False
+
+
+def test_a_first_dose_that_may_be_too_much_is_remarked(ask):
+    assert "may already be enough" in said(ask("mix", **TUB, sand_moisture_pct_wet=2.5))
+
+
+def test_cement_and_dust_are_cautioned_and_drying_where_it_is_too_wet(ask):
+    words = [caution.split(":")[0] for caution in ask("mix", **TUB, sand_moisture_pct_wet=6)["cautions"]]
+    assert words == ["Dust", "Cement", "Drying"]
+
+
+@pytest.mark.parametrize("clay", [1e-4, 4e-166, 2.2e-311])
+@pytest.mark.parametrize("amount", ["make_kg", "sand_on_hand_kg", "clay_on_hand_kg"])
+def test_hardly_any_clay_is_answered_or_refused_and_never_a_fault(ask, amount, clay):
+    assert "fault" not in ask("mix", **{amount: 2}, clay_pct_dry=clay)

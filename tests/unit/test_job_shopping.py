@@ -1,0 +1,58 @@
+"""The job *shopping*, by hand arithmetic from the definitions of its words, and what it says beside the figures."""
+
+import pytest
+
+
+def said(answer):
+    return " ".join(answer["remarks"])
+
+
+def test_whole_bags_leftovers_and_cost(ask):
+    """53.6 / 20 = 2.68: 3 bags, 6.4 left; 4.2 / 5: 1 bag, 0.8 left; 3 * 6 + 10 = 28."""
+    result = ask(
+        "shopping", sand_kg=53.6, sand_bag_kg=20, sand_bag_price=6, clay_kg=4.2, clay_bag_kg=5, clay_bag_price=10
+    )["result"]
+    assert result == {
+        "sand_bags": 3,
+        "clay_bags": 1,
+        "cost": pytest.approx(28),
+        "cost_per_kg": pytest.approx(28 / 57.8),
+        "sand_left_kg": pytest.approx(6.4),
+        "clay_left_kg": pytest.approx(0.8),
+    }
+
+
+def test_little_left_is_a_remark_and_never_a_bag(ask):
+    answer = ask("shopping", sand_kg=59.9, sand_bag_kg=20, clay_kg=4.9, clay_bag_kg=5)
+    assert (answer["result"]["sand_bags"], answer["result"]["clay_bags"]) == (3, 1)
+    assert said(answer).count("one bag more is wise") == 2
+
+
+def test_much_left_is_no_remark(ask):
+    assert "wise" not in said(ask("shopping", sand_kg=45, sand_bag_kg=20, clay_kg=3, clay_bag_kg=5))
+
+
+def test_only_the_price_that_is_missing_is_asked_for(ask):
+    answer = ask("shopping", sand_kg=53.6, sand_bag_kg=20)
+    remark = next(remark for remark in answer["remarks"] if "cost" in remark)
+    assert "price of a bag of sand" in remark
+    assert "bag of clay" not in remark.split("To have it")[1]
+
+
+def test_an_unpriced_or_unbagged_kind_leaves_the_cost_out(ask):
+    assert (
+        "cost" not in ask("shopping", sand_kg=50, sand_bag_kg=20, sand_bag_price=5, clay_kg=3, clay_bag_kg=5)["result"]
+    )
+    assert "cost" not in ask("shopping", sand_kg=50, sand_bag_kg=20, sand_bag_price=5, clay_kg=3)["result"]
+
+
+def test_nothing_wanted_costs_nothing(ask):
+    result = ask("shopping", sand_kg=0, sand_bag_kg=20, clay_kg=0, clay_bag_kg=5)["result"]
+    assert (result["sand_bags"], result["clay_bags"], result["cost"]) == (0, 0, 0)
+    assert "cost_per_kg" not in result
+
+
+def test_clay_alone_leads_with_clay(ask):
+    answer = ask("shopping", clay_kg=4, clay_bag_kg=5, clay_bag_price=11, make_kg=50)
+    assert answer["lead"]["word"] == "clay_bags"
+    assert answer["result"]["cost_per_kg"] == pytest.approx(11 / 50)

@@ -1,0 +1,114 @@
+"""The job *temper*, by hand arithmetic from the definitions of its words, and what it says beside the figures."""
+
+import pytest
+
+
+def said(answer):
+    return " ".join(answer["remarks"])
+
+
+def test_water_first_dose_and_dilution(ask):
+    """100 kg at 2 %, target 3.5: 100 * 1.5 / 96.5 = 1.5544; first 0.7 of it."""
+    result = ask("temper", heap_kg=100, moisture_pct_wet=2)["result"]
+    assert result["water_kg"] == pytest.approx(150 / 96.5)
+    assert result["first_water_kg"] == pytest.approx(0.7 * 150 / 96.5)
+    assert result["water_to_lose_kg"] == 0
+    assert result["dry_mix_to_dilute_kg"] == 0
+    assert result["verdict"] == "temper"
+
+
+def test_a_stop_still_says_what_to_lose(ask):
+    """25 kg at 7 %: 25 * 3.5 / 96.5 = 0.9067 to lose; 25 (7/3.5 - 1) = 25 to dilute."""
+    answer = ask("temper", heap_kg=25, moisture_pct_wet=7)
+    assert answer["state"] == {"word": "stop", "tone": "stop"}
+    assert answer["result"]["water_to_lose_kg"] == pytest.approx(87.5 / 96.5)
+    assert answer["result"]["dry_mix_to_dilute_kg"] == pytest.approx(25)
+    assert answer["lead"]["word"] == "water_to_lose_kg"
+
+
+def test_the_most_water_is_the_high_end_of_the_band(ask):
+    answer = ask("temper", heap_kg=25, moisture_pct_wet=2)
+    assert answer["result"]["water_most_kg"] == answer["doubt"]["water_kg"][1]
+
+
+@pytest.mark.parametrize(
+    ("metal", "target"), [("aluminium", 3.5), ("zinc_al12", 3.5), ("tin_bronze", 3.1), ("grey_iron", 3.1)]
+)
+def test_the_metal_sets_the_target(ask, metal, target):
+    result = ask("temper", heap_kg=100, moisture_pct_wet=2, metal=metal)["result"]
+    assert result["water_kg"] == pytest.approx(100 * (target - 2) / (100 - target))
+
+
+def test_without_the_heaps_mass_the_verdict_stands_alone(ask):
+    answer = ask("temper", moisture_pct_wet=3.5)
+    assert set(answer["result"]) == {"verdict", "moisture_pct_wet"}
+    assert answer["lead"]["word"] == "moisture_pct_wet"
+    assert "give sand in the heap" in said(answer)
+    assert answer["drawings"] == {}
+
+
+def test_go_leads_with_the_moisture_and_goes_on_to_the_flask(ask):
+    answer = ask("temper", heap_kg=25, moisture_pct_wet=3.5)
+    assert answer["lead"]["word"] == "moisture_pct_wet"
+    assert answer["next"] == [{"job": "flask", "label": "Is it enough for a flask?", "inputs": {"heap_kg": "25 kg"}}]
+
+
+def test_a_weighed_test_goes_before_a_figure_and_says_so(ask):
+    answer = ask("temper", sample_wet_g=500, sample_dry_g=490, moisture_pct_wet=5)
+    assert answer["result"]["moisture_pct_wet"] == pytest.approx(2)
+    assert "Both a weighed test (2.00 %) and a figure (5 %) are given" in said(answer)
+
+
+def test_a_sample_that_lost_nothing_is_questioned(ask):
+    answer = ask("temper", sample_wet_g=100, sample_dry_g=100)
+    assert answer["result"]["moisture_pct_wet"] == 0
+    assert "lost nothing" in said(answer)
+
+
+def test_a_margin_typed_at_a_weighing_is_kept(ask):
+    """± 10 g and the scale's 0.566 g on 500 g, with the handful's 0.3: hypot(100*hypot(10, 0.566)/500, 0.3)."""
+    low, high = ask("temper", sample_wet_g="500 ± 10", sample_dry_g=475)["doubt"]["moisture_pct_wet"]
+    step = 1.96 / 12**0.5
+    assert (high - low) / 2 == pytest.approx(((100 / 500) ** 2 * (10**2 + step**2) + 0.3**2) ** 0.5, rel=1e-6)
+
+
+def test_all_verdicts_that_the_band_covers_are_named(ask):
+    assert "could also be temper or dry" in said(ask("temper", sample_wet_g=100, sample_dry_g=96.4))
+    assert "could also be go or dry" in said(ask("temper", sample_wet_g=100, sample_dry_g=96.9))
+
+
+def test_a_clear_verdict_has_no_such_remark(ask):
+    assert "could also be" not in said(ask("temper", moisture_pct_wet=1.5))
+
+
+@pytest.mark.parametrize("sample", [100, 300, 600, 1000, 2000])
+@pytest.mark.parametrize("step", [0.1, 1, 10])
+@pytest.mark.parametrize("moisture", [1.0, 3.0, 3.19, 3.3, 3.75, 3.9])
+def test_a_better_test_is_never_a_smaller_sample(ask, sample, step, moisture):
+    answer = ask(
+        "temper", heap_kg=25, sample_wet_g=sample, sample_dry_g=sample * (1 - moisture / 100), scale_step_g=step
+    )
+    for remark in answer["remarks"]:
+        if f"instead of {sample} g" in remark:
+            assert float(remark.split("Dry ")[1].split(" g")[0]) > sample
+
+
+def test_a_target_above_the_stop_limit_is_remarked(ask):
+    assert "stop limit" in said(ask("temper", moisture_pct_wet=6, target_moisture_pct_wet=7))
+
+
+def test_a_dry_heap_crumbles(ask):
+    assert "edges crumble" in said(ask("temper", moisture_pct_wet=1.9))
+    assert "edges crumble" not in said(ask("temper", moisture_pct_wet=2.1))
+
+
+@pytest.mark.parametrize(("metal", "amber"), [("aluminium", 4.5), ("tin_bronze", 4.0)])
+def test_steam_is_cautioned_above_amber(ask, metal, amber):
+    def steam(moisture):
+        return any(
+            caution.startswith("Steam: ")
+            for caution in ask("temper", moisture_pct_wet=moisture, metal=metal)["cautions"]
+        )
+
+    assert steam(amber + 0.01)
+    assert not steam(amber)
