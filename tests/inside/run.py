@@ -23,6 +23,7 @@ ROOT = HERE.parents[1]
 sys.path[:0] = [str(ROOT / "site"), str(ROOT), str(HERE)]
 
 import answers  # noqa: E402  found only once the path is set
+
 import runtime  # noqa: E402
 
 CLOSE = 1e-12
