@@ -78,9 +78,9 @@ def _is_finite(value: object) -> bool:
 
 
 def _cut(word: str, value: float) -> float:
-    """A mass to add that comes out below nothing is none to add: cut at 0 where a word starts there, after its doubt is spread."""
+    """A mass to add that comes out below nothing is none to add: cut at 0 where a word is never below it, after its doubt is spread."""
     declared = WORDS[word]
-    return max(value, 0.0) if isinstance(declared, Quantity) and declared.low == 0 else value
+    return max(value, 0.0) if isinstance(declared, Quantity) and declared.low >= 0 else value
 
 
 def _left_out(job: Job[Any], filled: Filled[Any], result: Figures) -> Iterable[str]:

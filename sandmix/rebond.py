@@ -13,7 +13,7 @@ import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from .mix import without_noise
+from .mix import Materials, without_noise
 from .sand import Sand
 
 NOTHING, MASS, LIVE_CLAY, DEAD_FINES = "nothing", "mass", "live_clay", "dead_fines"
@@ -32,15 +32,6 @@ class Target:
     def dry_kg(self) -> float:
         """Dry mass, in kg."""
         return self.wet_kg * (1 - self.moisture)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Additions:
-    """The one sand and the one clay on hand, as fractions."""
-
-    sand_moisture: float = 0.0
-    clay_moisture: float = 0.10
-    clay_activity: float = 1.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -66,18 +57,18 @@ class Impossible:
     least_dead_fines: float
 
 
-def plan(heap: Sand, target: Target, additions: Additions) -> Plan | Impossible:
+def plan(heap: Sand, target: Target, materials: Materials) -> Plan | Impossible:
     """Return the plan that keeps the most of *heap*, or why there is none.
 
     Up to a target clay of ``clay_activity`` clay and mass always leave some plan, and only dead fines can forbid it; beyond it
     there is none, whatever the limit. A heap that is only too wet is not discarded: it loses water.
     """
-    if target.clay > additions.clay_activity:
+    if target.clay > materials.clay_activity:
         return Impossible(least_dead_fines=math.inf)
-    least, most, binding = _kept_shares(_lines(heap, target, additions))
+    least, most, binding = _kept_shares(_lines(heap, target, materials))
     if most < 0 or least > most * (1 + 1e-9):
-        return Impossible(least_dead_fines=_least_dead_fines(heap, target, additions))
-    return _weigh(heap, target, additions, most, binding)
+        return Impossible(least_dead_fines=_least_dead_fines(heap, target, materials))
+    return _weigh(heap, target, materials, most, binding)
 
 
 def _kept_shares(lines: Iterable[tuple[str, float, float]]) -> tuple[float, float, str]:
@@ -93,8 +84,8 @@ def _kept_shares(lines: Iterable[tuple[str, float, float]]) -> tuple[float, floa
     return least, most, binding
 
 
-def _lines(heap: Sand, target: Target, additions: Additions) -> list[tuple[str, float, float]]:
-    activity, dry = additions.clay_activity, target.dry_kg
+def _lines(heap: Sand, target: Target, materials: Materials) -> list[tuple[str, float, float]]:
+    activity, dry = materials.clay_activity, target.dry_kg
     live_wanted = dry * target.clay
     lines = [
         (LIVE_CLAY, heap.live_clay_kg, live_wanted),
@@ -107,13 +98,13 @@ def _lines(heap: Sand, target: Target, additions: Additions) -> list[tuple[str, 
     return lines
 
 
-def _weigh(heap: Sand, target: Target, additions: Additions, kept_share: float, binding: str) -> Plan:
+def _weigh(heap: Sand, target: Target, materials: Materials, kept_share: float, binding: str) -> Plan:
     kept = heap.scaled(kept_share)
     live = max(0.0, target.dry_kg * target.clay - kept.live_clay_kg)
-    clay_dry = live / additions.clay_activity
+    clay_dry = live / materials.clay_activity
     sand_dry = target.dry_kg - kept.dry_kg - clay_dry
     sand_dry = 0.0 if sand_dry < 1e-9 * target.dry_kg else sand_dry
-    clay_kg, sand_kg = clay_dry / (1 - additions.clay_moisture), sand_dry / (1 - additions.sand_moisture)
+    clay_kg, sand_kg = clay_dry / (1 - materials.clay_moisture), sand_dry / (1 - materials.sand_moisture)
     brought = clay_kg - clay_dry + sand_kg - sand_dry
     added = Sand(
         grain_kg=sand_dry, live_clay_kg=live, other_fines_kg=max(0.0, clay_dry - live), water_kg=max(0.0, brought)
@@ -133,8 +124,8 @@ def _weigh(heap: Sand, target: Target, additions: Additions, kept_share: float, 
     )
 
 
-def _least_dead_fines(heap: Sand, target: Target, additions: Additions) -> float:
+def _least_dead_fines(heap: Sand, target: Target, materials: Materials) -> float:
     """The dead fines, as a fraction of dry, of the cleanest sand that meets clay and mass: at one end of what clay and mass allow."""
     without = Target(wet_kg=target.wet_kg, clay=target.clay, moisture=target.moisture)
-    shares = _kept_shares(_lines(heap, without, additions))[:2]
-    return min(_weigh(heap, without, additions, share, NOTHING).after.dead_fines_pct_dry for share in shares) / 100
+    shares = _kept_shares(_lines(heap, without, materials))[:2]
+    return min(_weigh(heap, without, materials, share, NOTHING).after.dead_fines_pct_dry for share in shares) / 100

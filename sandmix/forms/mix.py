@@ -9,7 +9,7 @@ from .. import mix
 from ..errors import Problem
 from ..form import Filled, ask, band_about
 from ..materials import BENTONITE_LOOSE_KG_M3, CLAYS
-from .clay import AddedClay, settle_activity
+from .bought import Bought, settle_activity
 
 CLAY_BASES = ("clay_pct_dry", "clay_pct_sand", "clay_pct_wet", "parts_sand")
 DAMP_FROM_PCT = 0.5
@@ -18,7 +18,7 @@ ASSUMED_BULK_ERROR_KG_L = 0.15
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Mix(AddedClay):
+class Mix(Bought):
     """How much, or what there is; how rich, in one of four bases; how wet; and what the bought materials are like."""
 
     make_kg: float | None = ask("make_kg", first=True)
@@ -40,7 +40,6 @@ class Mix(AddedClay):
         label="Moisture wanted",
         help="Left empty, a range is drawn from the live clay.",
     )
-    sand_moisture_pct_wet: float = ask("sand_moisture_pct_wet")
     water_per_clay: float = ask("water_per_clay")
     mixer_kg: float | None = ask("mixer_kg")
     bucket_l: float = ask("bucket_l")

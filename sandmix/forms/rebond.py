@@ -10,11 +10,11 @@ from .. import rebond
 from ..errors import Problem
 from ..form import Filled, ask
 from ..sand import Sand
-from .clay import AddedClay, settle_activity
+from .bought import Bought, settle_activity
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Rebond(AddedClay):
+class Rebond(Bought):
     """The heap as it is, what it is to be, and the one sand and one clay on hand."""
 
     heap_kg: float | None = ask("heap_kg", first=True, required=True)
@@ -25,7 +25,6 @@ class Rebond(AddedClay):
     target_moisture_pct_wet: float | None = ask("target_moisture_pct_wet", required=True, exact=True, default=3.5)
     target_kg: float | None = ask("target_kg", exact=True)
     dead_fines_limit_pct_dry: float = ask("dead_fines_limit_pct_dry", exact=True)
-    sand_moisture_pct_wet: float = ask("sand_moisture_pct_wet")
     sand_bag_kg: float | None = ask("sand_bag_kg")
     sand_bag_price: float | None = ask("sand_bag_price")
     clay_bag_kg: float | None = ask("clay_bag_kg")
@@ -82,12 +81,7 @@ def plan_of(form: Rebond) -> rebond.Plan | rebond.Impossible:
         moisture=form.target_moisture_pct_wet / 100,
         dead_fines_limit=None if form.dead_fines_pct_dry is None else form.dead_fines_limit_pct_dry / 100,
     )
-    additions = rebond.Additions(
-        sand_moisture=form.sand_moisture_pct_wet / 100,
-        clay_moisture=form.clay_moisture_pct_wet / 100,
-        clay_activity=form.activity_pct / 100,
-    )
-    return rebond.plan(heap_of(form), target, additions)
+    return rebond.plan(heap_of(form), target, form.materials(form.activity_pct))
 
 
 def settle(filled: Filled[Rebond]) -> Filled[Rebond]:

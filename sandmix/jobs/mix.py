@@ -8,7 +8,7 @@ from .. import mix, strip
 from ..cautions import CEMENT, DRYING, DUST, Caution
 from ..doubt import Band
 from ..form import Filled
-from ..forms.clay import is_untested
+from ..forms.bought import is_untested
 from ..forms.mix import DAMP_FROM_PCT, Mix, settle
 from ..job import Figures, Job, Lead, Next, Telling, Told, Way, Ways, needs_always
 from ..materials import CLAYS
@@ -18,17 +18,9 @@ from .doses import most_water, water_figures
 CLAY_STEPS = 4
 
 
-def _materials(form: Mix, activity_pct: float) -> mix.Materials:
-    return mix.Materials(
-        sand_moisture=form.sand_moisture_pct_wet / 100,
-        clay_moisture=form.clay_moisture_pct_wet / 100,
-        clay_activity=activity_pct / 100,
-    )
-
-
 def weigh(form: Mix, activity_pct: float) -> mix.Weights:
     """Return what to weigh in when *activity_pct* of the dry clay product is live."""
-    materials, clay = _materials(form, activity_pct), form.clay_fraction
+    materials, clay = form.materials(activity_pct), form.clay_fraction
     dry = float("inf")
     if form.sand_on_hand_kg is not None or form.clay_on_hand_kg is not None:
         dry, _ = mix.dry_from_stock(
@@ -169,7 +161,7 @@ def _remarks(told: Told[Mix]) -> Iterable[str]:
             sand_on_hand_kg=form.sand_on_hand_kg,
             clay_on_hand_kg=form.clay_on_hand_kg,
             clay=form.clay_fraction,
-            materials=_materials(form, form.activity_pct),
+            materials=form.materials(form.activity_pct),
         )
         yield f"The {scarce} on hand is the scarcer and decides how much can be made."
     if form.make_kg is not None and told.number("make_kg") < form.make_kg * (1 - 1e-9):

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from .. import rebond, strip
 from ..cautions import DRYING, DUST, HOT_SAND, Caution
-from ..forms.clay import is_untested
+from ..forms.bought import is_untested
 from ..forms.rebond import Rebond, heap_of, plan_of, settle
 from ..job import Figures, Job, Lead, Needs, Next, Telling, Told
 from .doses import FIRST_CLAY, most_water, water_figures

@@ -123,7 +123,7 @@ class TestTheRoomsInPython:
         }
         heap = sandmix.Sand.lying(40, moisture_pct_wet=2.1, clay_pct_dry=5.8, other_fines_pct_dry=3.4)
         plan = rebond.plan(
-            heap, rebond.Target(wet_kg=40, clay=0.07, moisture=0.035, dead_fines_limit=0.06), rebond.Additions()
+            heap, rebond.Target(wet_kg=40, clay=0.07, moisture=0.035, dead_fines_limit=0.06), mix.Materials()
         )
         result = asked("rebond", inputs)["result"]
         assert isinstance(plan, rebond.Plan)

@@ -3,10 +3,11 @@
 import pytest
 
 from sandmix import Sand, rebond
-from sandmix.rebond import Additions, Impossible, Plan, Target
+from sandmix.mix import Materials
+from sandmix.rebond import Impossible, Plan, Target
 
 HEAP = Sand(grain_kg=90, live_clay_kg=6, other_fines_kg=4, water_kg=2)
-SOUND = Additions(sand_moisture=0, clay_moisture=0, clay_activity=1)
+SOUND = Materials(sand_moisture=0, clay_moisture=0, clay_activity=1)
 
 
 def planned(**target):
@@ -61,7 +62,7 @@ def test_dead_fines_bind_where_they_are_too_many():
 def test_what_a_new_clay_brings_as_inactive_counts_as_dead_fines():
     """A clay that is half live: 10 dry bring 5 live and 5 dead. New sand of 100 at 5 %: 5 % dead at least."""
     found = rebond.plan(
-        HEAP.scaled(0), Target(wet_kg=100, clay=0.05, moisture=0, dead_fines_limit=0.049), Additions(clay_activity=0.5)
+        HEAP.scaled(0), Target(wet_kg=100, clay=0.05, moisture=0, dead_fines_limit=0.049), Materials(clay_activity=0.5)
     )
     assert found == Impossible(least_dead_fines=pytest.approx(0.05))
 
@@ -70,7 +71,7 @@ def test_the_least_may_need_the_heap_and_not_its_discard():
     """A clean old heap at 6 % live and no fines, and a clay that is half live: keeping it all is cleanest."""
     clean = Sand(grain_kg=94, live_clay_kg=6)
     found = rebond.plan(
-        clean, Target(wet_kg=100, clay=0.07, moisture=0, dead_fines_limit=0.001), Additions(clay_activity=0.5)
+        clean, Target(wet_kg=100, clay=0.07, moisture=0, dead_fines_limit=0.001), Materials(clay_activity=0.5)
     )
     assert isinstance(found, Impossible)
     share = (1 - 0.14) / (1 - 0.12)

@@ -1,4 +1,4 @@
-"""The clay that is added, as the forms of *mix* and *rebond* both ask for it."""
+"""The bought sand and clay, as the forms of *mix* and *rebond* both ask for them."""
 
 from __future__ import annotations
 
@@ -7,26 +7,36 @@ from typing import TypeVar
 
 from ..form import Filled, Form, ask
 from ..materials import CLAYS
+from ..mix import Materials
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class AddedClay(Form):
-    """A clay as it is bought."""
+class Bought(Form):
+    """One sand and one clay as they come from the bag."""
 
+    sand_moisture_pct_wet: float = ask("sand_moisture_pct_wet")
     clay: str = ask("clay")
     clay_activity_pct: float | None = ask("clay_activity_pct")
     clay_moisture_pct_wet: float = ask("clay_moisture_pct_wet")
 
     @property
     def activity_pct(self) -> float:
-        """The live share of the dry product, in percent: as given, else what a mix with the clay named starts from."""
+        """The live share of the dry clay product, in percent: as given, else what a mix with the clay named starts from."""
         return self.clay_activity_pct if self.clay_activity_pct is not None else CLAYS[self.clay].activity_band_pct[1]
 
+    def materials(self, activity_pct: float) -> Materials:
+        """Return both as fractions, with *activity_pct* of the dry clay product live."""
+        return Materials(
+            sand_moisture=self.sand_moisture_pct_wet / 100,
+            clay_moisture=self.clay_moisture_pct_wet / 100,
+            clay_activity=activity_pct / 100,
+        )
 
-C = TypeVar("C", bound=AddedClay)
+
+B = TypeVar("B", bound=Bought)
 
 
-def settle_activity(filled: Filled[C]) -> Filled[C]:
+def settle_activity(filled: Filled[B]) -> Filled[B]:
     """Fill in the live share, with its band, where none is given."""
     form = filled.form
     if form.clay_activity_pct is not None:
@@ -36,6 +46,6 @@ def settle_activity(filled: Filled[C]) -> Filled[C]:
     )
 
 
-def is_untested(filled: Filled[C]) -> bool:
+def is_untested(filled: Filled[B]) -> bool:
     """Whether the clay is of a kind that only a test can tell, and none was given."""
     return CLAYS[filled.form.clay].tested_only and "clay_activity_pct" in filled.assumed
