@@ -14,6 +14,7 @@ from typing import Any
 from draw_tag import Markup, join, symbol, tag
 
 Answer = Mapping[str, Any]
+NOTHING = "none"
 TITLE = re.compile(r"<title[^>]*>(.*?)</title>", re.DOTALL)
 
 
@@ -118,7 +119,7 @@ def row(shown: Mapping[str, str]) -> Markup:
     value = tag(
         "td", tag("b", shown["text"], data_slot="text"), tag("small", shown.get("range", ""), data_slot="range")
     )
-    return tag("tr", label, value)
+    return tag("tr", label, value, class_="nothing" if shown["text"] == NOTHING else None)
 
 
 def next_door(step: Mapping[str, Any]) -> Markup:

@@ -100,9 +100,16 @@ def _box(ask: Ask, word: Word) -> Markup:
     less = _stepper(name, label, "-1") if number else None
     more = _stepper(name, label, "1") if number else None
     basis = tag("span", word["basis"], class_="basis") if word.get("basis") else None
-    head = tag("div", tag("label", label, for_=f"field-{name}"), basis, class_="field-head")
+    said = tag("div", tag("label", label, for_=f"field-{name}"), basis, class_="field-said")
+    head = tag("div", said, _help(name, label), class_="field-head")
     row = tag("div", less, tag("span", box, unit, class_="box"), more, class_="field-row")
     return join(head, row, _units(name, label, units))
+
+
+def _help(name: str, label: str) -> Markup:
+    """Opens the help of a field; where there is no script the help stands open and this is not shown."""
+    said = {"aria_label": f"{label}: what to give", "aria_expanded": "false", "aria_controls": f"hint-{name}"}
+    return tag("button", tag("span", "?"), type="button", class_="help", data_help=name, **said)
 
 
 def _unit(name: str, label: str, units: list[str]) -> Markup | None:

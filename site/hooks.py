@@ -69,6 +69,13 @@ def on_post_page(output: str, page: Any, config: Any) -> str:
     return policy.move_inline_scripts(output, Path(config["site_dir"]) / "app", base)
 
 
+def on_post_template(output_content: str, template_name: str, config: Any) -> str:
+    """The page for a wrong address is drawn outside the pages; hosts show it at any depth, so its links are absolute."""
+    if not template_name.endswith(".html"):
+        return output_content
+    return policy.move_inline_scripts(output_content, Path(config["site_dir"]) / "app", "/")
+
+
 def on_post_build(config: Any) -> None:
     """The icons, the headers, and last the list of everything that is kept offline."""
     out = Path(config["site_dir"])

@@ -203,3 +203,8 @@ def test_all_numbers_are_finite(example):
         end for band in example["doubt"].values() for end in band
     ]
     assert all(math.isfinite(number) for number in numbers)
+
+
+def test_many_shallow_brackets_are_no_deep_nesting():
+    answer = json.loads(facade.call(json.dumps({"job": "temper", "inputs": {"heap_kg": [[]] * 40}})))
+    assert [problem["word"] for problem in answer["problems"]][:1] == ["heap_kg"]

@@ -2,6 +2,8 @@
 import { all, drawing, fill, fresh, list, one, say, show } from "./dom.js";
 import { addressOf } from "./share.js";
 
+/** What the library says of a mass that is nothing: such a row stands back. */
+const NOTHING = "none";
 const ANNOUNCE_AFTER_MS = 1200;
 
 /** The bar at the foot and the whole answer below the form; both show the same answer. */
@@ -131,6 +133,7 @@ function caution(words) {
 function row(shown) {
   const item = fresh("row");
   fill(item, { label: shown.label, basis: shown.basis || "", text: shown.text, range: shown.range || "" });
+  item.classList.toggle("nothing", shown.text === NOTHING);
   return item;
 }
 

@@ -7,7 +7,7 @@ import { choose, chosen, hasUnit, put, textIn, wordOf } from "./form.js";
 const FIRST_REPEAT_MS = 450;
 const REPEAT_MS = 90;
 
-/** The handles at a box: − and +, held to repeat; and unit chips, which convert through the engine and never re-read. */
+/** The handles at a box: its help; − and +, held to repeat; and unit chips, which convert through the engine and never re-read. */
 export class Handles {
   /** @type {Map<string, {unit: string, text: string, before: {unit: string, text: string} | null}>} */
   #stands = new Map();
@@ -19,6 +19,7 @@ export class Handles {
     this.form = form;
     this.ask = ask;
     form.addEventListener("unit", (event) => this.#unit(/** @type {CustomEvent} */ (event).detail));
+    for (const button of all(form.root, "[data-help]")) button.addEventListener("click", () => turn(button));
     for (const button of all(form.root, "[data-stepper]")) this.#hold(button);
     for (const button of all(form.root, "[data-unit-open]")) button.addEventListener("click", () => this.#openUnits(button));
     this.note();
@@ -33,10 +34,9 @@ export class Handles {
     }
   }
 
-  /** @param {HTMLElement} button @param {boolean} [open] */
-  #openUnits(button, open = button.getAttribute("aria-expanded") !== "true") {
-    button.setAttribute("aria-expanded", String(open));
-    show(one(this.form.root, `[data-units="${button.dataset.unitOpen}"]`), open);
+  /** @param {HTMLElement} button */
+  #openUnits(button) {
+    show(one(this.form.root, `[data-units="${button.dataset.unitOpen}"]`), turn(button));
   }
 
   /** @param {string} word */
@@ -122,7 +122,7 @@ export class Handles {
   /** @param {HTMLElement} field @param {string} word @param {string} unit */
   async #start(field, word, unit) {
     const { start = "0", unit: own = "" } = one(field, "[data-input]").dataset;
-    if (unit === own) return this.#write(field, start, false);
+    if (unit === own) return this.#write(field, String(Number(start)), false);
     const converted = await this.#convert(word, start, own, unit);
     return this.#write(field, converted.text ?? "", false);
   }
@@ -137,6 +137,13 @@ export class Handles {
   #field(word) {
     return one(this.form.root, `[data-field="${word}"]`);
   }
+}
+
+/** Open what a button opens, or close it. @param {HTMLElement} button @returns {boolean} whether it is open now */
+function turn(button) {
+  const open = button.getAttribute("aria-expanded") !== "true";
+  button.setAttribute("aria-expanded", String(open));
+  return open;
 }
 
 /** A step that suits a number in a unit that is not the word's own: about a tenth of it, round. @param {number} number */

@@ -19,7 +19,7 @@ export async function offline(base) {
   try {
     const registration = await navigator.serviceWorker.register(new URL("sw.js", base), { updateViaCache: "none" });
     watch(registration);
-    await navigator.serviceWorker.ready;
+    await settled(registration);
     await howItStands();
     await navigator.storage?.persist?.();
   } catch (error) {
@@ -46,6 +46,15 @@ function mark(state, why) {
   const stays = "What you type stays on this device.";
   const detail = state === "ready" ? "Everything is kept on this device: it works without a network." : why;
   for (const place of all(document, "[data-offline-why]")) say(place, detail ? `${detail} ${stays}` : stays);
+}
+
+/** Wait for a worker that keeps the site. A first one whose installing fails is thrown away, and would be waited for without end. @param {ServiceWorkerRegistration} registration */
+function settled({ active, installing }) {
+  const failed = new Promise((_, reject) => {
+    if (active || !installing) return;
+    installing.addEventListener("statechange", () => installing.state === "redundant" && reject(new Error("one of its files did not come whole")));
+  });
+  return Promise.race([navigator.serviceWorker.ready, failed]);
 }
 
 async function howItStands() {

@@ -1,0 +1,141 @@
+"""How soon the page can be read, how fast it answers, and how much of it is its own. It prints; it asserts nothing.
+
+First paint: cold, a fresh browser profile a visit, 390 px wide, from navigation to the first contentful paint, and
+whether the worked answer stood in the bar by then. Live answer: from the input event in the box to the moment after the
+page has shown the engine's answer to that very input, so that an answer whose rounded text stays the same counts too;
+every change is another number. Without doubt, the same page's questions get `"doubt": false` on their way to the worker.
+
+    python tests/bench/page.py SITE [--browser /usr/bin/chromium] [--visits 7] [--changes 200]
+"""
+
+from __future__ import annotations
+
+import argparse
+import gzip
+import json
+import statistics
+import sys
+import threading
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+from playwright.sync_api import Browser, sync_playwright
+
+ROOT = Path(__file__).resolve().parents[2]
+sys.path[:0] = [str(ROOT / "site"), str(ROOT)]
+
+from sandmix.facade import call  # noqa: E402
+from server import SiteServer  # noqa: E402  the site's rooms are found only once the path is set
+
+PHONE = {"width": 390, "height": 844}
+BROWSER_WORDS = "--no-sandbox --disable-gpu --disable-background-networking --disable-component-update --disable-sync"
+CHANGED = {"mix": "make_kg", "temper": "heap_kg", "flask": "heap_kg", "rebond": "heap_kg", "shopping": "sand_kg"}
+PAINT = """() => new Promise(done => new PerformanceObserver(list => {
+    const paint = list.getEntriesByName("first-contentful-paint")[0];
+    if (paint) done([paint.startTime, document.querySelector("[data-bar] [data-slot=text]").textContent,
+        document.documentElement.dataset.engine || "not started"]);
+}).observe({ type: "paint", buffered: true }))"""
+WATCH = """const Plain = Worker; globalThis.sent = 0; globalThis.withDoubt = true; globalThis.heard = () => {};
+globalThis.Worker = class extends Plain {
+    constructor(...words) { super(...words); this.addEventListener("message", ({ data }) => { if (data.text !== undefined) heard(data.id); }); }
+    postMessage(message) { const request = JSON.parse(message.text); sent = message.id;
+        super.postMessage({ ...message, text: JSON.stringify(withDoubt ? request : { ...request, doubt: false }) }); } };"""
+CHANGE = """async ([word, texts]) => {
+    const box = document.querySelector(`#field-${word}`); const taken = [];
+    for (const text of texts) taken.push(await new Promise(done => {
+        const began = performance.now(); box.value = text;
+        const after = new MessageChannel(); after.port1.onmessage = () => done(performance.now() - began);
+        heard = id => { if (id === sent) after.port2.postMessage(0); };
+        box.dispatchEvent(new InputEvent("input", { bubbles: true })); }));
+    return taken; }"""
+
+
+def main() -> int:
+    """Measure and print."""
+    asked = argparse.ArgumentParser(description="First paint, live answers and own bytes of the built site.")
+    asked.add_argument("site", type=Path)
+    asked.add_argument("--browser", default="/usr/bin/chromium")
+    asked.add_argument("--visits", type=int, default=7)
+    asked.add_argument("--changes", type=int, default=200)
+    options = asked.parse_args()
+    with served(options.site) as address, sync_playwright() as playwright:
+
+        def launch() -> Browser:
+            return playwright.chromium.launch(executable_path=options.browser, args=BROWSER_WORDS.split())
+
+        first_paint(launch, address, options.visits)
+        browser = launch()
+        for job in json.loads(call('{"job": "describe"}'))["jobs"]:
+            live_answers(browser, address, job, options.changes)
+        browser.close()
+    own_bytes(options.site)
+    return 0
+
+
+@contextmanager
+def served(folder: Path) -> Iterator[str]:
+    """The folder behind an address, as the site's own server sends it."""
+    with SiteServer(("127.0.0.1", 0), folder) as server:
+        threading.Thread(target=server.serve_forever, daemon=True).start()
+        yield f"http://127.0.0.1:{server.server_port}/"
+        server.shutdown()
+
+
+def first_paint(launch, address: str, visits: int) -> None:
+    """Milliseconds from navigation to the first contentful paint of a job's page, each visit in a new browser."""
+    times = []
+    for _ in range(visits):
+        browser = launch()
+        page = browser.new_page(viewport=PHONE)
+        page.goto(f"{address}temper/", wait_until="commit")
+        ms, text, engine = page.evaluate(PAINT)
+        times.append(ms)
+        browser.close()
+    print(
+        f"first contentful paint, cold, 390 px: median {statistics.median(times):.0f} ms of {sorted(map(round, times))}"
+    )
+    print(f"  in the bar at that moment: {text!r}; calculator {engine}\n")
+
+
+def live_answers(browser: Browser, address: str, job: dict, changes: int) -> None:
+    """Milliseconds from an input event to the answer shown, for as many different numbers in one box."""
+    context = browser.new_context(viewport=PHONE, service_workers="block")
+    context.add_init_script(WATCH)
+    page = context.new_page()
+    page.goto(f"{address}{job['name']}/")
+    page.locator("html[data-engine=ready]").wait_for(state="attached")
+    example = job["example"]
+    for word, text in example.items():
+        box = page.locator(f"input#field-{word}")
+        if box.count():
+            page.evaluate("([word, text]) => { document.querySelector(`#field-${word}`).value = text; }", [word, text])
+    for doubt in (True, False):
+        page.evaluate("doubt => { withDoubt = doubt; }", doubt)
+        word = CHANGED[job["name"]]
+        page.evaluate(CHANGE, [word, [f"{30 + at / 7:.3f}" for at in range(20)]])
+        taken = sorted(page.evaluate(CHANGE, [word, [f"{20 + at / 9:.3f}" for at in range(changes)]]))
+        shown = page.locator("[data-answer]").get_attribute("data-whose")
+        p95 = taken[min(len(taken) - 1, round(0.95 * len(taken)))]
+        print(
+            f"{job['name']:9} {'with doubt' if doubt else 'without   '}  p50 {statistics.median(taken):6.1f} ms"
+            f"  p95 {p95:6.1f} ms  ({len(taken)} changes of {word}; shown: {shown})"
+        )
+    context.close()
+
+
+def own_bytes(site: Path) -> None:
+    """What the page is beside Python: gzip bytes of one job's page and all that a first visit to it loads."""
+    groups = {
+        "own scripts and styles (app/*.js, *.css)": [*site.glob("app/*.js"), *site.glob("app/*.css")],
+        "theme (assets)": [file for file in site.glob("assets/**/*") if file.is_file()],
+        "one job's page (temper)": [site / "temper/index.html"],
+        "all pages": sorted(site.rglob("*.html")),
+    }
+    print()
+    for name, files in groups.items():
+        print(f"{name:42} {sum(len(gzip.compress(file.read_bytes(), 9, mtime=0)) for file in files):>9,} bytes gzipped")
+
+
+if __name__ == "__main__":
+    raise SystemExit(main())

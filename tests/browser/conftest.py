@@ -1,0 +1,263 @@
+"""What the browser tests share: one browser, a fresh context at phone size a test, and the library's own answers.
+
+Nothing here is an expected value: whatever a page must say is asked of the library natively. A test fails on any
+console error, page error or request to another host, whatever else it looks at; one that breaks something on purpose
+says so with the mark `breaks`.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+import shutil
+import threading
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+from urllib.parse import urlsplit
+
+import pytest
+from playwright.sync_api import Browser, BrowserContext, Page, expect, sync_playwright
+
+from sandmix.facade import call
+from server import SiteServer
+
+PHONE = {"width": 390, "height": 844}
+BROWSER_WORDS = [
+    *[
+        "--no-sandbox",
+        "--disable-gpu",
+        "--disable-background-networking",
+        "--disable-component-update",
+        "--disable-sync",
+    ],
+    "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1",
+]
+TYPED = {
+    "mix": {"make_kg": "77 lb", "clay_pct_dry": "7,5", "moisture_pct_wet": "3,2"},
+    "temper": {"heap_kg": "55 lb", "sample_wet_g": "500", "sample_dry_g": "488,5"},
+    "flask": {
+        "flask_length_mm": "12 in",
+        "flask_width_mm": "250",
+        "drag_depth_mm": "87,5",
+        "cope_depth_mm": "3-1/2 in",
+        "heap_kg": "30",
+    },
+    "rebond": {
+        "heap_kg": "88 lb",
+        "moisture_pct_wet": "2,2",
+        "clay_pct_dry": "5,5",
+        "dead_fines_pct_dry": "3",
+        "target_clay_pct_dry": "7",
+    },
+    "shopping": {"sand_kg": "120 lb", "sand_bag_kg": "20", "clay_kg": "4,77", "clay_bag_kg": "5"},
+}
+"""What a person types into each form: a comma here, a unit there, else the number alone."""
+
+expect.set_options(timeout=15_000)
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    config.addinivalue_line("markers", "breaks: breaks something on purpose, so the console may complain")
+
+
+def ask(request: dict[str, Any]) -> dict[str, Any]:
+    return json.loads(call(json.dumps(request)))
+
+
+def handed(name: str) -> str:
+    if not os.environ.get(name):
+        pytest.skip(f"{name} is not set: run this by tests/run.py")
+    return os.environ[name]
+
+
+@pytest.fixture(scope="session")
+def built() -> Path:
+    """The folder of the built site."""
+    return Path(handed("SANDMIX_SITE"))
+
+
+@pytest.fixture(scope="session")
+def jobs() -> dict[str, dict[str, Any]]:
+    """Each job as the library describes it."""
+    return {job["name"]: job for job in ask({"job": "describe"})["jobs"]}
+
+
+@pytest.fixture(scope="session")
+def answer() -> Callable[..., dict[str, Any]]:
+    """The library's own answer to a job with these inputs."""
+    return lambda job, inputs: ask({"job": job, "inputs": inputs})
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Browser]:
+    with sync_playwright() as playwright:
+        chromium = playwright.chromium.launch(executable_path=handed("SANDMIX_CHROMIUM"), args=BROWSER_WORDS)
+        yield chromium
+        chromium.close()
+
+
+@pytest.fixture(scope="session")
+def serve_folder() -> Iterator[Callable[[Path], SiteServer]]:
+    """Serve a folder until all tests are over, or until the test itself shuts the server down."""
+    servers = []
+
+    def start(folder: Path) -> SiteServer:
+        server = SiteServer(("127.0.0.1", 0), folder)
+        threading.Thread(target=server.serve_forever, daemon=True).start()
+        servers.append(server)
+        return server
+
+    yield start
+    for server in servers:
+        server.shutdown()
+        server.server_close()
+
+
+@pytest.fixture(scope="session")
+def address(built: Path, serve_folder: Callable[[Path], SiteServer]) -> str:
+    """Where the built site is served, with a slash at its end."""
+    return address_of(serve_folder(built))
+
+
+def address_of(server: SiteServer) -> str:
+    return f"http://127.0.0.1:{server.server_port}/"
+
+
+@pytest.fixture
+def own_copy(built: Path, tmp_path: Path, serve_folder: Callable[[Path], SiteServer]) -> tuple[Path, SiteServer, str]:
+    """The built site in a folder that this test may change: the folder, its server and its address."""
+    folder = tmp_path / "site"
+    shutil.copytree(built, folder)
+    server = serve_folder(folder)
+    return folder, server, address_of(server)
+
+
+@dataclass(slots=True)
+class Watch:
+    """All that went wrong in any page of a test, and every host that was asked."""
+
+    troubles: list[str] = field(default_factory=list)
+    hosts: set[str] = field(default_factory=set)
+
+    def over(self, context: BrowserContext) -> BrowserContext:
+        context.on("request", lambda request: self.hosts.add(urlsplit(request.url).hostname or ""))
+        context.on("console", lambda said: said.type == "error" and self.troubles.append(said.text))
+        context.on("weberror", lambda error: self.troubles.append(str(error.error)))
+        return context
+
+
+@pytest.fixture
+def watch() -> Watch:
+    return Watch()
+
+
+@pytest.fixture(autouse=True)
+def nothing_amiss(watch: Watch, request: pytest.FixtureRequest) -> Iterator[None]:
+    """The check that goes with every test here."""
+    yield
+    assert watch.hosts <= {"127.0.0.1", ""}
+    if not request.node.get_closest_marker("breaks"):
+        assert watch.troubles == []
+
+
+@pytest.fixture
+def new_context(browser: Browser, watch: Watch) -> Iterator[Callable[..., BrowserContext]]:
+    """A fresh, watched browser profile; without a service worker unless it is asked for."""
+    contexts = []
+
+    def make(*, keeps: bool = False, **options: Any) -> BrowserContext:
+        words = {"viewport": PHONE, "service_workers": "allow" if keeps else "block"} | options
+        context = watch.over(browser.new_context(**words))
+        contexts.append(context)
+        return context
+
+    yield make
+    for context in contexts:
+        context.close()
+
+
+@pytest.fixture
+def page(new_context: Callable[..., BrowserContext]) -> Page:
+    return new_context().new_page()
+
+
+@dataclass(frozen=True, slots=True)
+class Hand:
+    """A person's hand on one page: opens, types, reads."""
+
+    page: Page
+    base: str
+
+    def open(self, job: str, *, ready: bool = True) -> Hand:
+        self.page.goto(f"{self.base}{job}/")
+        return self.ready() if ready else self
+
+    def ready(self) -> Hand:
+        self.page.locator("html[data-engine=ready]").wait_for(state="attached")
+        return self
+
+    def box(self, word: str) -> Any:
+        return self.page.locator(f"#field-{word}")
+
+    def type(self, texts: dict[str, str]) -> Hand:
+        for word, text in texts.items():
+            self.box(word).fill(text)
+        return self
+
+    def way(self, way: str, option: str) -> None:
+        self.page.locator(f'[data-way={way}] .chip:has(input[value="{option}"])').click()
+
+    def unit(self, word: str, unit: str) -> None:
+        chip = self.page.locator(f'[data-units={word}] .chip:has(input[value="{unit}"])')
+        if not chip.is_visible():
+            self.page.locator(f"[data-unit-open={word}]").click()
+        chip.click()
+
+    def reads(self, answer: dict[str, Any]) -> None:
+        """Wait until bar and table say what this answer says, and fail with both sides where they never do."""
+        self.page.locator("[data-answer][data-whose=mine]").wait_for(state="attached")
+        for slot in ("label", "text", "then", "sentence"):
+            expect(self.page.locator(f"[data-bar] [data-slot={slot}]")).to_have_text(answer["lead"].get(slot) or "")
+        expect(self.page.locator("[data-bar] [data-slot=state]")).to_have_text(answer["state"]["word"])
+        assert self.table() == table_of(answer)
+
+    def table(self) -> list[tuple[str, ...]]:
+        return [tuple(row) for row in self.page.locator("[data-list=shown]").evaluate(READ_ROWS)]
+
+
+READ_ROWS = """body => Array.from(body.rows, row => ["label", "basis", "text", "range"].map(
+    slot => row.querySelector(`[data-slot=${slot}]`).textContent))"""
+
+
+def table_of(answer: dict[str, Any]) -> list[tuple[str, ...]]:
+    return [tuple(row.get(slot) or "" for slot in ("label", "basis", "text", "range")) for row in answer["shown"]]
+
+
+@pytest.fixture(scope="session")
+def table() -> Callable[[dict[str, Any]], list[tuple[str, ...]]]:
+    """The rows that a page must show of an answer."""
+    return table_of
+
+
+@pytest.fixture
+def hand(page: Page, address: str) -> Hand:
+    return Hand(page, address)
+
+
+@pytest.fixture
+def hand_on() -> Callable[[Page, str], Hand]:
+    """A hand on another page than this test's first."""
+    return Hand
+
+
+@pytest.fixture(scope="session")
+def typed() -> dict[str, dict[str, str]]:
+    return TYPED
+
+
+@pytest.fixture(scope="session")
+def pages(built: Path) -> list[str]:
+    """The address of every page, relative to the site."""
+    return sorted(file.parent.relative_to(built).as_posix().strip(".") for file in built.rglob("index.html"))

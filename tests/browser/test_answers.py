@@ -1,0 +1,102 @@
+"""The worked answer before any script, and real answers typed and read: each the same as the library's own."""
+
+from __future__ import annotations
+
+import pytest
+from playwright.sync_api import expect
+
+JOBS = ("mix", "temper", "flask", "rebond", "shopping")
+
+
+def test_every_job_has_a_page_that_is_tested_here(jobs):
+    assert set(jobs) == set(JOBS)
+
+
+@pytest.mark.parametrize("job", JOBS)
+def test_the_worked_answer_stands_in_the_page_without_any_script(
+    job, jobs, answer, table, new_context, hand_on, address
+):
+    page = new_context(java_script_enabled=False).new_page()
+    page.goto(f"{address}{job}/")
+    native = answer(job, jobs[job]["example"])
+    expect(page.locator("h1")).to_have_text(jobs[job]["title"])
+    for slot in ("label", "text", "then", "sentence"):
+        expect(page.locator(f"[data-bar] [data-slot={slot}]")).to_have_text(native["lead"].get(slot) or "")
+    expect(page.locator("[data-bar] [data-slot=text]")).to_be_visible()
+    rows = [
+        tuple(row.locator(f"[data-slot={slot}]").text_content() for slot in ("label", "basis", "text", "range"))
+        for row in page.locator("[data-list=shown] tr").all()
+    ]
+    assert rows == table(native)
+    assert page.locator("[data-list=cautions] [data-slot=name]").count() == len(native["cautions"])
+
+
+@pytest.mark.parametrize("job", JOBS)
+def test_what_is_typed_with_comma_or_unit_is_answered_as_the_library_answers_it(job, hand, typed, answer):
+    native = answer(job, typed[job])
+    assert native["ok"]
+    hand.open(job).type(typed[job]).reads(native)
+
+
+def test_what_is_typed_before_the_calculator_is_here_is_answered_when_it_comes(hand, typed, answer):
+    hand.open("temper", ready=False).type(typed["temper"]).reads(answer("temper", typed["temper"]))
+
+
+def test_cautions_remarks_and_working_are_the_librarys(hand, typed, answer):
+    native = answer("temper", typed["temper"])
+    hand.open("temper").type(typed["temper"]).reads(native)
+    for name in ("remarks", "working"):
+        lines = hand.page.locator(f"[data-answer] [data-list={name}] > li").all_text_contents()
+        assert lines == native[name]
+    cautions = hand.page.locator("[data-body] [data-list=cautions] > li").all()
+    said = [
+        [caution.locator(f"[data-slot={slot}]").text_content() for slot in ("name", "words")] for caution in cautions
+    ]
+    assert said == [[part.strip() for part in line.split(":", 1)] for line in native["cautions"]]
+
+
+def test_a_way_that_is_not_chosen_is_not_sent(hand, typed, answer):
+    hand.open("temper").type(typed["temper"])
+    hand.way("moisture", "figure")
+    figures = {"heap_kg": "55 lb", "moisture_pct_wet": "3,1"}
+    hand.type({"moisture_pct_wet": "3,1"}).reads(answer("temper", figures))
+
+
+def test_an_answer_is_announced_politely_after_a_pause(hand, typed, answer):
+    native = answer("temper", typed["temper"])
+    hand.open("temper").type(typed["temper"]).reads(native)
+    announced = hand.page.locator("[data-announce][role=status]")
+    expect(announced).to_contain_text(native["lead"]["text"])
+
+
+WET = {"heap_kg": "25 kg", "moisture_pct_wet": "9 %"}
+
+
+def test_a_stop_covers_the_answer_until_it_has_been_read(hand, answer):
+    native = answer("temper", WET)
+    assert native["state"]["tone"] == "stop"
+    hand.open("temper")
+    hand.way("moisture", "figure")
+    hand.type(WET)
+    page = hand.page
+    cover = page.locator("[data-cover]")
+    expect(cover).to_be_visible()
+    expect(page.locator("[data-body]")).to_be_hidden()
+    expect(page.locator("[data-bar] [data-slot=text]")).to_be_hidden()
+    expect(page.locator("[data-bar] [data-slot=state]")).to_have_text(native["state"]["word"])
+    assert cover.locator("[data-list=cover] > li").count() == len(native["cautions"])
+    page.locator("[data-read]").click()
+    expect(cover).to_be_hidden()
+    expect(page.locator("[data-bar] [data-slot=text]")).to_be_visible()
+    hand.reads(native)
+
+
+def test_the_cautions_of_a_wet_heap_stand_before_its_figures(hand, answer):
+    hand.open("temper")
+    hand.way("moisture", "figure")
+    hand.type(WET)
+    hand.page.locator("[data-read]").click()
+    hand.reads(answer("temper", WET))
+    caution = hand.page.locator("[data-body] .caution").last.bounding_box()
+    figures = hand.page.locator("[data-body] .rows").bounding_box()
+    assert caution["y"] + caution["height"] <= figures["y"]

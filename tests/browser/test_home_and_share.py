@@ -1,0 +1,111 @@
+"""Home is today: what is known of the heap, and a door a job. And what leaves the phone: a link, a text, a card."""
+
+from __future__ import annotations
+
+import time
+
+import pytest
+from playwright.sync_api import expect
+
+TEMPER = {"heap_kg": "25,5", "sample_wet_g": "500", "sample_dry_g": "488,5"}
+
+
+def test_a_first_timer_is_told_to_start_with_two_bags(page, address):
+    page.goto(address)
+    expect(page.locator("[data-first-timer] h2")).to_have_text("Start with two bags")
+    expect(page.locator("[data-first-timer]")).to_be_visible()
+    expect(page.locator("[data-heap]")).to_be_hidden()
+
+
+def test_after_a_temper_answer_the_heap_stands_on_top(hand, answer):
+    native = answer("temper", TEMPER)
+    moisture = next(row for row in native["shown"] if row["word"] == "moisture_pct_wet")
+    hand.open("temper").type(TEMPER).reads(native)
+    page = hand.page
+    page.goto(hand.base)
+    card = page.locator("[data-heap]")
+    expect(page.locator("[data-first-timer]")).to_be_hidden()
+    expect(card.locator("[data-figure=heap_kg] [data-slot=text]")).to_have_text("25,5 kg")
+    expect(card.locator("[data-figure=moisture_pct_wet] [data-slot=text]")).to_have_text(moisture["text"])
+    expect(card.locator("[data-figure=moisture_pct_wet] [data-slot=range]")).to_have_text(moisture["range"])
+    expect(card.locator("[data-slot=state]")).to_have_text(native["state"]["word"])
+    expect(card.locator("[data-slot=age]")).to_have_text("tested within the hour")
+    expect(page.locator("[data-door-state=temper]").first).to_have_text(native["state"]["word"])
+
+
+def test_a_test_of_last_month_asks_for_another(hand, answer):
+    hand.open("temper").type(TEMPER).reads(answer("temper", TEMPER))
+    hand.page.clock.set_fixed_time(time.time() + 30 * 86_400 + 60)
+    hand.page.goto(hand.base)
+    expect(hand.page.locator("[data-heap] [data-slot=state]")).to_have_text("test it")
+    expect(hand.page.locator("[data-heap] [data-slot=age]")).to_have_text("tested 30 days ago")
+
+
+def test_each_door_opens_its_job_in_one_tap(page, address, jobs):
+    page.goto(address)
+    doors = page.locator("a[data-door]")
+    names = {door.get_attribute("data-door") for door in doors.all()}
+    assert names == set(jobs)
+    for name in sorted(names):
+        page.goto(address)
+        page.locator(f"a[data-door={name}]").first.click()
+        expect(page.locator("h1")).to_have_text(jobs[name]["title"])
+
+
+@pytest.mark.parametrize("job", ["mix", "temper", "flask"])
+def test_a_link_carries_all_inputs_to_another_phone(job, new_context, hand_on, address, typed, answer):
+    native = answer(job, typed[job])
+    mine = new_context(permissions=["clipboard-read", "clipboard-write"])
+    hand = hand_on(mine.new_page(), address).open(job).type(typed[job])
+    hand.reads(native)
+    hand.page.locator("[data-deed=link]").click()
+    expect(hand.page.locator("[data-deed-said]")).to_have_text("Copied.")
+    link = hand.page.evaluate("() => navigator.clipboard.readText()")
+    assert link.startswith(f"{address}{job}/#")
+    other = hand_on(new_context().new_page(), address)
+    other.page.goto(link)
+    other.ready().reads(native)
+
+
+def test_a_link_over_own_figures_offers_them_back(hand, answer):
+    page = hand.open("temper").type(TEMPER).page
+    hand.reads(answer("temper", TEMPER))
+    page.goto(f"{hand.base}temper/#heap_kg=40+kg&moisture_pct_wet=3+%25")
+    expect(hand.box("heap_kg")).to_have_value("40")
+    page.get_by_role("button", name="Bring back what stood here").click()
+    expect(hand.box("heap_kg")).to_have_value("25,5")
+    hand.reads(answer("temper", TEMPER))
+
+
+def test_a_copy_as_text_names_units_ranges_and_bases(new_context, hand_on, address, answer):
+    native = answer("temper", TEMPER)
+    context = new_context(permissions=["clipboard-read", "clipboard-write"])
+    hand = hand_on(context.new_page(), address).open("temper").type(TEMPER)
+    hand.reads(native)
+    hand.page.locator("[data-deed=copy]").click()
+    expect(hand.page.locator("[data-deed-said]")).to_have_text("Copied.")
+    text = hand.page.evaluate("() => navigator.clipboard.readText()")
+    for row in native["shown"]:
+        line = next(line for line in text.splitlines() if line.strip().startswith(f"{row['label']}: {row['text']}"))
+        assert (row["range"] or "") in line
+        assert (row["basis"] or "") in line
+    assert "25,5 kg" in text
+    assert all(caution in text for caution in native["cautions"])
+
+
+def test_what_to_do_next_takes_its_figures_along(hand, typed, answer):
+    native = answer("mix", typed["mix"])
+    step = native["next"][0]
+    hand.open("mix").type(typed["mix"]).reads(native)
+    hand.page.locator(f"[data-list=next] [data-next={step['job']}]").first.click()
+    expect(hand.page.locator("[data-job]")).to_have_attribute("data-job", step["job"])
+    hand.ready()
+    native = answer(step["job"], step["inputs"])
+    if native["ok"]:
+        hand.reads(native)
+    else:
+        expect(hand.page.locator("[data-bar] [data-slot=label]")).to_have_text("Still needed")
+    for word, text in step["inputs"].items():
+        value = hand.box(word).input_value()
+        assert value
+        assert str(text).startswith(value)
