@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping
-from dataclasses import replace
+from dataclasses import asdict, replace
 from typing import Any
 
-from .doubt import Band, spread
+from .doubt import Band, carried, spread
 from .form import Filled, asks, fill
 from .job import Figures, Job, Telling, Told
 from .sources import SOURCES
@@ -38,8 +38,10 @@ def answer(job: Job[Any], inputs: Mapping[str, object], *, doubt: bool = True) -
         "remarks": [*filled.remarks, *telling.remarks, *_left_out(job, filled, result)],
         "cautions": [str(caution) for caution in telling.cautions],
         "working": list(telling.working),
-        "charts": [],
+        "charts": [asdict(chart) for chart in telling.charts],
         "drawings": dict(telling.drawings),
+        "checklist": [asdict(check) for check in telling.checklist],
+        "timers": [asdict(timer) for timer in telling.timers],
         "sources": {key: SOURCES[key].citation for key in _source_keys(job, filled, result, telling)},
         "state": {"word": telling.state[0], "tone": telling.state[1]},
         "lead": {
@@ -64,7 +66,11 @@ def answer(job: Job[Any], inputs: Mapping[str, object], *, doubt: bool = True) -
 
 
 def _bands(job: Job[Any], filled: Filled[Any], figures: Figures) -> dict[str, Band]:
-    bands = spread(lambda moved: job.run(replace(filled.form, **moved)), filled.bands, figures)
+    run = job.rough or job.run
+    about = run(filled.form) if job.rough else figures
+    bands = spread(lambda moved: run(replace(filled.form, **moved)), filled.bands, about)
+    if job.rough:
+        bands = carried(bands, about, figures)
     return {
         word: (_cut(word, low), _cut(word, high))
         for word, (low, high) in bands.items()

@@ -75,3 +75,57 @@ HOT_SAND = Caution(
     ),
     source="hot_sand",
 )
+WET_CHARGE = Caution(
+    word="Explosion",
+    text=(
+        "water under molten metal explodes. Charge only dry, open scrap, no closed cans or tubes; warm tools, "
+        "skimmer and "
+        "ingot mould first; never pour over bare or damp concrete, but over a bed of dry sand. Never water on "
+        "molten metal."
+    ),
+    source="practice",
+)
+BURNS = Caution(
+    word="Burns",
+    text=(
+        "face shield, leather, nothing that melts on the skin; nobody in line with the parting. A burn: cool "
+        "running water for "
+        "20 minutes, and call for help where it is large, deep, or on face or hands."
+    ),
+    source="practice",
+)
+FURNACE = Caution(
+    word="Furnace",
+    text=(
+        "never indoors or under a low roof: it gives off carbon monoxide. Keep an alarm near. Your local fire "
+        "rules come first."
+    ),
+    source="practice",
+)
+ZINC_FUME = Caution(
+    word="Zinc fume",
+    text=(
+        "brass, zinc alloys and galvanised scrap give off zinc oxide, which brings fever hours later. Outdoors, "
+        "upwind, with a "
+        "fitted respirator for metal fume, and no hotter than needed."
+    ),
+    source="practice",
+)
+HOLD_DOWN = Caution(
+    word="Run-out",
+    text=(
+        "metal lifts a light cope and runs out at the parting, towards feet. Weight or clamp every closed mould "
+        "just before "
+        "pouring, not early: weights crush the sand."
+    ),
+    source="practice",
+)
+HOT_CASTING = Caution(
+    word="Hot",
+    text=(
+        "casting and sand stay hot enough to burn and to light wood long after they look cold. Open with tongs "
+        "and gloves, "
+        "never quench in the mould, and never shut hot sand in plastic."
+    ),
+    source="practice",
+)

@@ -17,7 +17,7 @@ from .describe import describe
 from .form import Ask, asks
 from .job import Job
 from .jobs import JOBS
-from .words import Choice, Quantity
+from .words import Choice, Quantity, Sizes
 
 _DROPPED = ("_kg", "_g", "_l", "_mm", "_cm2", "_cm3", "_c", "_s", "_min")
 WIDTH = 96
@@ -74,7 +74,7 @@ def _say(text: str) -> int:
 
 def _parser() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(
-        prog="sandmix", description="Green sand for a home foundry: mix, temper, fill a flask, put back, buy."
+        prog="sandmix", description="Green sand for a home foundry: mix, temper, fill a flask, pour, put back, buy."
     )
     parser.add_argument("--version", action="version", version=f"sandmix {__version__}")
     commands = parser.add_subparsers(dest="command", required=True, metavar="COMMAND")
@@ -109,13 +109,19 @@ def _add_job(commands: Any, job: Job[Any]) -> None:
 
 
 def _metavar(part: Ask) -> str:
-    return (part.word.unit.upper() or "NUMBER").replace("%", "PCT") if isinstance(part.word, Quantity) else "CHOICE"
+    return (
+        (part.word.unit.upper() or "NUMBER").replace("%", "PCT")
+        if isinstance(part.word, (Quantity, Sizes))
+        else "CHOICE"
+    )
 
 
 def _help(part: Ask) -> str:
     word = part.word
     if isinstance(word, Choice):
         return f"{part.label}: {', '.join(word.choices)} (default {part.default})".replace("%", "%%")
+    if isinstance(word, Sizes):
+        return f"{part.label}; {word.allowed}. {part.help}".replace("%", "%%")
     assert isinstance(word, Quantity)
     basis = f", {word.basis}" if word.basis else ""
     default = f" (default {part.default:g})" if isinstance(part.default, (int, float)) else ""

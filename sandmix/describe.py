@@ -11,7 +11,7 @@ from .job import Job
 from .jobs import JOBS
 from .sources import SOURCES
 from .vocabulary import CHAPTERS, WORDS
-from .words import Choice, Quantity, Word
+from .words import Choice, Quantity, Sizes, Word
 
 
 def describe() -> Answer:
@@ -45,6 +45,15 @@ def _described(word: Word) -> Answer:
             "choices": [{"value": value, "label": label} for value, label in word.choices.items()],
             "default": word.default,
         }
+    if isinstance(word, Sizes):
+        each = word.each
+        return common | {
+            "unit": each.unit,
+            "units": list(each.units),
+            "count": word.count,
+            "low": each.low,
+            "high": each.high,
+        }
     if not isinstance(word, Quantity):
         return common
     return common | {
@@ -58,6 +67,7 @@ def _described(word: Word) -> Answer:
         "digits": word.digits,
         "step": word.step,
         "error": word.error_note,
+        "names": list(word.names),
     }
 
 

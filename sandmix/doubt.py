@@ -12,16 +12,17 @@ import math
 from collections.abc import Callable, Mapping
 
 Band = tuple[float, float]
+Ends = tuple[float, float] | tuple[str, str]
 Figures = Mapping[str, object]
 
 
 def spread(
-    ask: Callable[[Mapping[str, float]], Figures], bands: Mapping[str, Band], answer: Figures
+    ask: Callable[[Mapping[str, float | str]], Figures], bands: Mapping[str, Ends], answer: Figures
 ) -> dict[str, Band]:
     """Return the 95 % band of each number in *answer*.
 
-    *ask* gives the figures when some words are moved to the values handed to it; *bands* holds each doubtful word's band;
-    *answer* is what *ask* gives when nothing is moved. Figures that are no plain numbers, and whole numbers, have no band.
+    *ask* gives the figures when some words are moved to the values handed to it; *bands* holds each doubtful word's band, or
+    two choices that bound it; *answer* is what *ask* gives when nothing is moved. Figures that are no plain numbers, and whole numbers, have no band.
 
     >>> spread(lambda moved: {"y": 2 * moved.get("x", 1.0)}, {"x": (0.9, 1.3)}, {"y": 2.0})
     {'y': (1.8, 2.6)}
@@ -42,6 +43,24 @@ def spread(
             below[name] += (value - lowest[name]) ** 2
             above[name] += (highest[name] - value) ** 2
     return {name: (value - _root(below[name]), value + _root(above[name])) for name, value in numbers.items()}
+
+
+def carried(bands: Mapping[str, Band], rough: Figures, fine: Figures) -> dict[str, Band]:
+    """Return the *bands* of a *rough* answer about the *fine* one: as wide by proportion, or as wide where the rough one is 0.
+
+    >>> carried({"y": (1.8, 2.6)}, {"y": 2.0}, {"y": 2.2})
+    {'y': (1.98, 2.86)}
+    """
+    moved = {}
+    for name, (low, high) in bands.items():
+        here, there = fine.get(name), rough.get(name)
+        if not isinstance(here, float) or not isinstance(there, float):
+            continue
+        if there:
+            moved[name] = (low * here / there, high * here / there)
+        else:
+            moved[name] = (here + low, here + high)
+    return moved
 
 
 def _root(square: float) -> float:

@@ -11,10 +11,10 @@ from dataclasses import dataclass, field, fields, replace
 from difflib import get_close_matches
 from typing import Any, Generic, TypeVar
 
-from .doubt import Band
+from .doubt import Band, Ends
 from .errors import InputError, Problem
 from .vocabulary import WORDS
-from .words import Choice, Quantity, Value, Word, shown_given
+from .words import Choice, Quantity, Sizes, Value, Word, shown_given
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -80,7 +80,7 @@ class Filled(Generic[F]):
     """A form as it was filled in: its values, the 95 % band of each doubtful word, which words were assumed, and remarks on odd ones."""
 
     form: F
-    bands: Mapping[str, Band]
+    bands: Mapping[str, Ends]
     assumed: frozenset[str]
     remarks: tuple[str, ...] = ()
 
@@ -88,7 +88,7 @@ class Filled(Generic[F]):
         self,
         values: Mapping[str, Value],
         *,
-        bands: Mapping[str, Band] | None = None,
+        bands: Mapping[str, Ends] | None = None,
         without: Iterable[str] = (),
         remarks: Iterable[str] = (),
     ) -> Filled[F]:
@@ -186,7 +186,7 @@ def _left_out(value: object) -> bool:
 
 
 def _allowed(part: Ask) -> str:
-    if isinstance(part.word, Quantity):
+    if isinstance(part.word, (Quantity, Sizes)):
         return part.word.allowed
     return ", ".join(part.word.choices) if isinstance(part.word, Choice) else "a text"
 

@@ -56,8 +56,15 @@ class Told(Generic[F]):
         return declared.show(value)
 
     def carried(self, **words: str) -> dict[str, str]:
-        """Return figures as inputs of another job, by its own words, to four figures: ``carried(heap_kg="make_kg")``."""
-        return {theirs: f"{self.number(ours):.4g} {getattr(WORDS[ours], 'unit', '')}" for theirs, ours in words.items()}
+        """Return figures as inputs of another job, by its own words, to four figures: ``carried(heap_kg="make_kg")``.
+
+        A figure below what the other word can be is handed on as the least that it can.
+        """
+        least = {theirs: getattr(WORDS[theirs], "low", 0.0) for theirs in words}
+        return {
+            theirs: f"{max(least[theirs], self.number(ours)):.4g} {getattr(WORDS[ours], 'unit', '')}"
+            for theirs, ours in words.items()
+        }
 
     def range(self, word: str) -> str:
         """Return the 95 % band of *word* in words, or nothing where it has none to speak of."""
@@ -92,6 +99,63 @@ class Next:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Axis:
+    """One axis of a chart: what it shows and its unit."""
+
+    label: str
+    unit: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Line:
+    """One line of a chart: its label and its points."""
+
+    label: str
+    points: tuple[tuple[float, float], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Limit:
+    """A straight line across a chart, at one place of the axis x or y."""
+
+    axis: str
+    at: float
+    label: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Chart:
+    """A chart as data, and the sentence that says what it shows."""
+
+    name: str
+    title: str
+    sentence: str
+    x: Axis
+    y: Axis
+    series: tuple[Line, ...]
+    limits: tuple[Limit, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Check:
+    """One line of a list to tick: its tone is stop (do not go on until it is done), care, or go (already met by what was given)."""
+
+    tone: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Timer:
+    """Something to wait for, in s from the start, as the answer has it and at the latest."""
+
+    name: str
+    label: str
+    after_s: float
+    text: str
+    latest_s: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Telling:
     """What a job says of its figures; ``state`` is one word and its tone: go, care, stop or plain."""
 
@@ -101,7 +165,10 @@ class Telling:
     remarks: tuple[str, ...] = ()
     cautions: tuple[Caution, ...] = ()
     working: tuple[str, ...] = ()
+    charts: tuple[Chart, ...] = ()
     drawings: Mapping[str, str] = field(default_factory=dict)
+    checklist: tuple[Check, ...] = ()
+    timers: tuple[Timer, ...] = ()
     next: tuple[Next, ...] = ()
 
 
@@ -149,7 +216,8 @@ class Job(Generic[F]):
     """One row a job.
 
     ``settle`` turns what was given into what is computed with (a weighed test into a moisture, a metal into a target). ``run``
-    gives the figures, signed as the balance has them (water to add may be below nothing), and is all that doubt asks again.
+    gives the figures, signed as the balance has them (water to add may be below nothing), and is all that doubt asks again; where that
+    takes long, ``rough`` gives them less exactly and doubt asks it instead.
     ``finish`` adds figures that are read off a band. ``tell`` speaks once.
     ``needs`` names, for an answer that a form may leave out, the words that it takes.
     """
@@ -166,4 +234,5 @@ class Job(Generic[F]):
     needs: Callable[[F, Figures], Needs]
     ways: tuple[Ways, ...] = ()
     settle: Callable[[Filled[F]], Filled[F]] = _as_filled
+    rough: Callable[[F], Figures] | None = None
     finish: Callable[[Filled[F], Figures, Mapping[str, Band]], Figures] = _no_more

@@ -1,4 +1,4 @@
-"""Sands, clays and metals: frozen records, each figure with the key of its source.
+"""Sands and clays: frozen records, each figure with the key of its source.
 
 Published tables stand as rows in their own units. A blank is not known, and whoever uses it says what was taken instead.
 """
@@ -67,42 +67,46 @@ CLAYS = {
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Metal:
-    """A casting metal, and how wet the sand may be under it (all three moistures as a share of wet mass, from memory)."""
+class HeatSand:
+    """Dry rammed sand as heat sees it: density, specific heat, conductivity."""
 
     key: str
     label: str
-    solid_kg_m3: float
-    target_moisture_pct_wet: float
-    amber_moisture_pct_wet: float
-    red_moisture_pct_wet: float
+    density_kg_m3: float
+    heat_j_kgk: float
+    conductivity_w_mk: float
     source: str
 
 
-_LIGHT = (3.5, 4.5, 6.0)
-_HEAVY = (3.1, 4.0, 5.25)
-_METAL_ROWS = (
-    ("aluminium", "aluminium, pure or scrap", 2700.0, _LIGHT, "memory"),
-    ("al_si7mg", "aluminium Al-Si7Mg", 2680.0, _LIGHT, "alloy_data_sheets"),
-    ("al_si12", "aluminium Al-Si12", 2650.0, _LIGHT, "alloy_data_sheets"),
-    ("al_6061", "aluminium 6061 scrap", 2700.0, _LIGHT, "memory"),
-    ("tin_bronze", "tin bronze", 8700.0, _HEAVY, "memory"),
-    ("yellow_brass", "yellow brass", 8450.0, _HEAVY, "memory"),
-    ("silicon_brass", "silicon brass", 8150.0, _HEAVY, "memory"),
-    ("zinc_al12", "zinc alloy with 12 % aluminium", 6000.0, _LIGHT, "alloy_data_sheets"),
-    ("grey_iron", "grey iron", 7200.0, _HEAVY, "memory"),
-)
-METALS = {
-    key: Metal(
-        key=key,
-        label=label,
-        solid_kg_m3=solid,
-        target_moisture_pct_wet=moistures[0],
-        amber_moisture_pct_wet=moistures[1],
-        red_moisture_pct_wet=moistures[2],
-        source=source,
+HEAT_START_C = 20.0
+SANDS_FOR_HEAT = {
+    sand.key: sand
+    for sand in (
+        HeatSand(
+            key="a",
+            label="sand A: 1500 kg/m³, 0.61 W/mK",
+            density_kg_m3=1500.0,
+            heat_j_kgk=1130.0,
+            conductivity_w_mk=0.61,
+            source="flemings",
+        ),
+        HeatSand(
+            key="b",
+            label="sand B: 1600 kg/m³, 0.87 W/mK",
+            density_kg_m3=1600.0,
+            heat_j_kgk=1170.0,
+            conductivity_w_mk=0.8655,
+            source="ghosh_mallik",
+        ),
+        HeatSand(
+            key="c",
+            label="sand C: 1600 kg/m³, 0.60 W/mK",
+            density_kg_m3=1600.0,
+            heat_j_kgk=1050.0,
+            conductivity_w_mk=0.60,
+            source="memory",
+        ),
     )
-    for key, label, solid, moistures, source in _METAL_ROWS
 }
 
 

@@ -65,6 +65,7 @@ _ROWS = (
     ("min", "time", 60.0, 0.0, "minute | minutes"),
     ("h", "time", 3600.0, 0.0, "hr | hour | hours"),
     ("day", "time", 86400.0, 0.0, "days | d"),
+    ("W/m²K", "contact", 1.0, 0.0, "w/m2k | w/m²k | w/(m²k) | w/(m2k)"),
     ("%", "share", 0.01, 0.0, "percent | per cent | pct"),
     ("", "number", 1.0, 0.0, "parts | part | x"),
 )

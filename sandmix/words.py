@@ -6,12 +6,16 @@ A word is declared once, in ``vocabulary``. A form, an option, an error text, a 
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import ClassVar
 
 from . import amounts, units
 from .errors import InputError, Problem
+
+_BY = re.compile(r"\s*(?:[x×*;]|\bby\b)\s*", re.IGNORECASE)
+_TRAILING_UNIT = re.compile(r"[^\W\d]+$|[\"″”'′’]$")
 
 Value = float | int | str | bool | list[float] | None
 
@@ -67,6 +71,17 @@ class Word:
         return InputError([Problem(word=self.name, given=said, allowed=allowed, message=f"{self.label}: {what_to_do}")])
 
 
+_TOLD_IN = (
+    ("kg", 0.0, 1.0, "g", 1000.0),
+    ("L", 0.0, 1.0, "mL", 1000.0),
+    ("s", 300.0, 10800.0, "min", 1 / 60),
+    ("s", 10800.0, 172800.0, "h", 1 / 3600),
+    ("s", 172800.0, math.inf, "days", 1 / 86400),
+    ("min", 180.0, 2880.0, "h", 1 / 60),
+    ("min", 2880.0, math.inf, "days", 1 / 1440),
+)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Quantity(Word):
     """A number with a unit, a basis, physical bounds, a usual range, and a measuring error."""
@@ -83,14 +98,19 @@ class Quantity(Word):
     error: Error = EXACT
     error_note: str = ""
     units: tuple[str, ...] = ()
+    names: Mapping[str, float] = field(default_factory=dict)
     rounds_like: str = ""
 
     @property
     def allowed(self) -> str:
         """The bounds in words."""
-        return f"{plain(self.low)} to {_amount(self.high, self.unit)}"
+        named = "".join(f", or {name}" for name in self.names)
+        return f"{plain(self.low)} to {_amount(self.high, self.unit)}{named}"
 
     def read(self, given: object) -> Taken:
+        named = given.strip().lower() if isinstance(given, str) else ""
+        if named in self.names:
+            return Taken(value=self.names[named], half_width=0.0)
         value, half_width, bare = self._amount(given)
         if not math.isfinite(value):
             raise self.refuse(
@@ -104,18 +124,23 @@ class Quantity(Word):
         return self.show_to(float(value), None) if isinstance(value, (int, float)) else str(value)
 
     def show_to(self, value: float, half_width: float | None) -> str:
-        """Return *value* with its unit and no more digits than *half_width* allows; under one kilogram in grams, under one litre in millilitres."""
-        unit, scale = self._small(value)
-        digits = places(self.digits - (3 if scale == 1000 else 0), (half_width or 0) * scale)
-        number = _number_to(value * scale, digits)
+        """Return *value* with its unit and no more digits than *half_width* allows.
+
+        Under one kilogram in grams, under one litre in millilitres; long waits in minutes, hours or days.
+        """
+        for name, named in self.names.items():
+            if value == named:
+                return name
+        unit, scale, digits = self._told_in(value)
+        number = _number_to(value * scale, places(digits, (half_width or 0) * scale))
         return _with_unit(
             number if half_width or "." not in number or not self.trims else number.rstrip("0").rstrip("."), unit
         )
 
     def show_range(self, low: float, high: float, value: float, half_width: float) -> str:
         """Return the band *low* to *high* in the unit and to the place that *value* is shown in."""
-        unit, scale = self._small(value)
-        digits = places(self.digits - (3 if scale == 1000 else 0), half_width * scale)
+        unit, scale, most = self._told_in(value)
+        digits = places(most, half_width * scale)
         return f"{_number_to(low * scale, digits)} to {_with_unit(_number_to(high * scale, digits), unit)}"
 
     @property
@@ -127,10 +152,12 @@ class Quantity(Word):
         """Return the measuring error of *value* as a 95 % half-width."""
         return self.error.half_width(value, assumed=assumed)
 
-    def _small(self, value: float) -> tuple[str, float]:
-        if abs(value) < 1 and value and self.unit in ("kg", "L"):
-            return ("g" if self.unit == "kg" else "mL"), 1000.0
-        return self.unit, 1.0
+    def _told_in(self, value: float) -> tuple[str, float, int]:
+        """The unit that *value* is best read in, how many of it one of the word's own unit is, and the digits that go with it."""
+        for unit, least, most, told, scale in _TOLD_IN:
+            if self.unit == unit and value and least <= abs(value) < most:
+                return told, scale, max(0, self.digits - 3) if scale == 1000 else 1
+        return self.unit, 1.0, self.digits
 
     def _amount(self, given: object) -> tuple[float, float | None, bool]:
         unit, half_width = None, None
@@ -221,6 +248,71 @@ class Choice(Word):
 
     def show(self, value: Value) -> str:
         return self.choices.get(str(value), str(value))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sizes(Word):
+    """Several lengths at once, such as the three sides of a box: a list, or a text such as "200 x 100 x 20 mm"."""
+
+    kind: ClassVar[str] = "sizes"
+    each: Quantity
+    count: int
+
+    @property
+    def unit(self) -> str:
+        """The unit of each of them."""
+        return self.each.unit
+
+    def read(self, given: object) -> Taken:
+        parts = self._parts(given)
+        if len(parts) != self.count:
+            raise self.refuse(
+                given, self.allowed, f"it takes {self.count} sizes. Write them as {self._example}, or as a list."
+            )
+        values: list[float] = []
+        problems: list[Problem] = []
+        for part in parts:
+            try:
+                value = self.each.read(part).value
+                assert isinstance(value, float)
+                values.append(value)
+            except InputError as error:
+                problems.extend(error.problems)
+        if problems:
+            own = f"{self.each.label}: "
+            raise InputError(
+                Problem(
+                    word=self.name,
+                    given=problem.given,
+                    allowed=problem.allowed,
+                    message=f"{self.label}: {problem.message.removeprefix(own)}",
+                )
+                for problem in problems
+            )
+        return Taken(value=values)
+
+    def show(self, value: Value) -> str:
+        sizes = value if isinstance(value, list) else [value]
+        return f"{' × '.join(plain(float(size)) for size in sizes if isinstance(size, (int, float)))} {self.each.unit}"
+
+    @property
+    def allowed(self) -> str:
+        """What it takes, in words."""
+        return f"{self.count} sizes, each {self.each.allowed}"
+
+    @property
+    def _example(self) -> str:
+        return " x ".join(["200", "100", "20", "10"][: self.count]) + f" {self.each.unit}"
+
+    def _parts(self, given: object) -> list[object]:
+        """What stands for each size; a unit behind the last one counts for those that have none."""
+        if isinstance(given, (list, tuple)):
+            return list(given)
+        if not isinstance(given, str):
+            raise self.refuse(given, self.allowed, f"these are no sizes. Write them as {self._example}.")
+        parts = [part.strip() for part in _BY.split(given[:200])]
+        unit = _TRAILING_UNIT.search(parts[-1])
+        return [part if not unit or _TRAILING_UNIT.search(part) else f"{part} {unit[0]}" for part in parts]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

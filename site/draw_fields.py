@@ -86,7 +86,7 @@ def _box(ask: Ask, word: Word) -> Markup:
         id=f"field-{name}",
         name=name,
         type="text",
-        inputmode="decimal" if number else None,
+        inputmode="decimal" if number and not word.get("names") else None,
         autocomplete="off",
         enterkeyhint="next",
         spellcheck="false",

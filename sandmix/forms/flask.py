@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from .. import flask
 from ..errors import Problem
 from ..form import Form, ask
-from ..materials import METALS
+from ..metals import METALS
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

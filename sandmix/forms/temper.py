@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from .. import bench
 from ..errors import Problem
 from ..form import Filled, Form, ask, band_about
-from ..materials import METALS
+from ..metals import METALS
 
 WEIGHINGS = ("sample_wet_g", "sample_dry_g")
 
@@ -91,5 +91,6 @@ def _reading_error_g(filled: Filled[Temper], word: str) -> float:
     """The error of one weighing: the ± written beside it, else what the scale's step leaves."""
     if word in filled.bands:
         low, high = filled.bands[word]
+        assert isinstance(low, float) and isinstance(high, float)
         return (high - low) / 2
     return bench.reading_error_g(filled.form.scale_step_g)

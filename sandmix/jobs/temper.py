@@ -9,7 +9,7 @@ from .. import bench, strip, temper
 from ..cautions import DRYING, DUST, HOT_SAND, WET_MOULD, Caution
 from ..forms.temper import Temper, settle
 from ..job import Figures, Job, Lead, Next, Telling, Told, Way, Ways, needs_always
-from ..materials import METALS
+from ..metals import METALS
 from ..sand import Sand
 from .doses import FIRST_WATER, most_water, water_figures
 

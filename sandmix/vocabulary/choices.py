@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from ..materials import CLAYS, METALS
+from ..materials import CLAYS, SANDS_FOR_HEAT
+from ..metals import METALS, SCRAPS
 from ..words import Choice, Sentence, Word
 
 VERDICTS = {
@@ -18,13 +19,19 @@ BINDINGS = {
     "dead_fines": "dead fines: they force sand out",
 }
 
+SHAPES = {
+    "plate": "a plate: flat, thin for its size",
+    "bar": "a bar: long, about as thick as wide",
+    "ball": "a lump: a cube, a ball, a short stub",
+}
+
 CHAPTER: tuple[Word, ...] = (
     Choice(
         name="metal",
         label="Metal",
         choices={metal.key: metal.label for metal in METALS.values()},
         default="aluminium",
-        help="Sets how wet the sand may be.",
+        help="Sets how wet the sand may be, and the heat it brings.",
         source="memory",
     ),
     Choice(
@@ -37,6 +44,29 @@ CHAPTER: tuple[Word, ...] = (
             "other things."
         ),
         source="vingas_zrimsek_1964",
+    ),
+    Choice(
+        name="scrap",
+        label="What is melted",
+        choices={scrap.key: scrap.label for scrap in SCRAPS.values()},
+        default="offcuts",
+        help="Sets how much is skimmed off: the thinner, the more.",
+        source="memory",
+    ),
+    Choice(
+        name="shape",
+        label="Nearest shape",
+        choices=SHAPES,
+        help="How the sand closes in around it. Left empty: from the box, else a plate.",
+        source="geometry",
+    ),
+    Choice(
+        name="sand_heat",
+        label="Sand, as heat sees it",
+        choices={sand.key: sand.label for sand in SANDS_FOR_HEAT.values()},
+        default="a",
+        help="Three published sets of figures for dry rammed sand. Left empty, the other two count as doubt.",
+        source="flemings",
     ),
     Choice(name="verdict", label="Verdict", choices=VERDICTS, help="What to do with the heap as it is.", source="own"),
     Choice(

@@ -23,6 +23,7 @@ ROOMS = [
     "sources",
     "words",
     "materials",
+    "metals",
     "vocabulary",
     "sand",
     "doubt",
@@ -30,10 +31,16 @@ ROOMS = [
     "mix",
     "temper",
     "flask",
+    "pour",
+    "conduction",
+    "casting",
+    "cooling",
+    "burnout",
     "shopping",
     "rebond",
     "cautions",
     "strip",
+    "shell",
     "form",
     "forms",
     "job",
@@ -63,6 +70,7 @@ UNWANTED = {
 }
 UNIT_ENDINGS = {
     "kg": "_kg", "g": "_g", "mm": "_mm", "cm3": "_cm3", "L": "_l", "kg/L": "_kg_l", "%": "_pct",
+    "cm2": "_cm2", "mm2": "_mm2", "°C": "_c", "s": "_s", "min": "_min", "W/m²K": "_w_m2k",
 }  # fmt: skip
 PERCENT_BASES = ("_dry", "_wet", "_sand", "")
 
@@ -134,7 +142,7 @@ def test_no_clock_no_dice_and_no_files(file):
 def test_a_word_has_a_label_a_source_and_lawful_bounds(word):
     assert word.label and word.label[0].isupper()
     assert word.source in SOURCES
-    if hasattr(word, "unit"):
+    if hasattr(word, "low"):
         assert word.low < word.high
         assert word.default is None or word.low <= word.default <= word.high
         assert word.usual is None or word.low <= word.usual[0] < word.usual[1] <= word.high
@@ -201,5 +209,6 @@ def test_the_description_holds_all_words_jobs_and_sources():
         "flag",
         "text",
         "list",
+        "sizes",
         "table",
     }

@@ -2,7 +2,8 @@
 
 import pytest
 
-from sandmix.materials import CLAYS, METALS
+from sandmix.materials import CLAYS
+from sandmix.metals import METALS
 from sandmix.sources import SOURCES
 
 LIGHT = {"aluminium", "al_si7mg", "al_si12", "al_6061", "zinc_al12"}

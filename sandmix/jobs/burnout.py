@@ -1,0 +1,364 @@
+"""The job *burnout*: what one casting does to the sand around it, and when its mould may be opened."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from ..burnout import MULLS_BELOW_C, Mould, cool_enough_s
+from ..casting import FINE, PERFECT, ROUGH, Cooling, Grid
+from ..cautions import DUST, HOT_CASTING, HOT_SAND, Caution
+from ..cooling import cool
+from ..forms.burnout import MEASURED_CONTACT_W_M2K, Burnout, settle
+from ..job import Figures, Job, Lead, Needs, Next, Telling, Timer, Told
+from ..materials import CLAYS, RAMMED_KG_L
+from .heat_charts import contact_of, drawn, fronts, peaks
+from .pour import lent
+
+LONGEST_WAIT_MIN = 90 * 24 * 60.0
+LOOSE_KG_M3 = RAMMED_KG_L * 550
+NO_MULLING_C = 71.0
+HANDLE_C = 60.0
+WEAR_OF_IRON = (0.25, 0.40)
+
+
+def run(form: Burnout) -> Figures:
+    """Return the figures."""
+    return _figures(form, FINE)
+
+
+def run_roughly(form: Burnout) -> Figures:
+    """Return the figures on a coarse grid, for their doubt."""
+    return _figures(form, ROUGH)
+
+
+def _coolings(form: Burnout, grid: Grid) -> tuple[Cooling, ...]:
+    """One solution for the contact given; where none is, perfect contact, which burns the most, and then the measured one."""
+    if form.contact_w_m2k is not None:
+        return (cool(form.case(form.contact_w_m2k), grid),)
+    return tuple(cool(form.case(contact), grid) for contact in (PERFECT, MEASURED_CONTACT_W_M2K))
+
+
+def _figures(form: Burnout, grid: Grid) -> Figures:
+    assert form.clay_limit_c is not None
+    coolings = _coolings(form, grid)
+    hot = coolings[0]
+    solidus_c = hot.case.metal.solidus_c
+    freeze_s = _latest(cooling.freeze_s for cooling in coolings)
+    opened_s = _latest(cooling.middle_below_s(solidus_c / 2) for cooling in coolings)
+    handled_s = _latest(cooling.middle_below_s(HANDLE_C) for cooling in coolings)
+    figures: Figures = {
+        "freeze_s": freeze_s,
+        "solid_after_min": _told(None if freeze_s is None else 1.5 * freeze_s),
+        "open_after_min": _told(opened_s),
+        "handle_after_min": _told(handled_s),
+        "burnt_depth_mm": hot.depth_past_mm(form.clay_limit_c),
+        "dry_depth_mm": hot.dry_depth_mm,
+    }
+    return figures | (_masses(form, hot, opened_s) if form.area_m2 is not None else {})
+
+
+def _masses(form: Burnout, hot: Cooling, opened_s: float | None) -> Figures:
+    assert form.clay_limit_c is not None and form.area_m2 is not None and form.casting_volume_cm3 is not None
+    mould = Mould(cooling=hot, area_m2=form.area_m2, dry_kg=form.dry_kg)
+    burnt_kg = mould.shell_kg(hot.depth_past_mm(form.clay_limit_c))
+    figures: Figures = {
+        "burnt_sand_kg": burnt_kg,
+        "burnt_sand_per_metal": burnt_kg / (form.casting_volume_cm3 * 1e-6 * hot.case.metal.solid_kg_m3),
+        "water_driven_kg": mould.water_driven_kg,
+    }
+    if form.clay_pct_dry is not None:
+        figures["clay_burnt_kg"] = burnt_kg * form.clay_pct_dry / 100
+        by_rate = mould.burnt_by_rate_kg(1000 * form.activation_kj_mol)
+        figures["clay_burnt_by_rate_kg"] = by_rate * form.clay_pct_dry / 100
+    if form.sand_kg is not None:
+        heap_dry_kg = form.sand_kg * (1 - form.moisture_pct_wet / 100)
+        figures["clay_loss_pct"] = min(100.0, 100 * burnt_kg / heap_dry_kg)
+    if mould.dry_kg is not None and opened_s is not None:
+        mean_c = mould.sand_mean_c(opened_s)
+        figures["sand_mean_c"] = mean_c
+        figures["bin_after_min"] = _told(opened_s + cool_enough_s(mean_c, hot.case.sand.heat_j_kgk, LOOSE_KG_M3))
+    return figures
+
+
+def _latest(times: Iterable[float | None]) -> float | None:
+    """The latest of the times, or None where one of them is never reached."""
+    latest = 0.0
+    for time_s in times:
+        if time_s is None:
+            return None
+        latest = max(latest, time_s)
+    return latest
+
+
+def _told(time_s: float | None) -> float | None:
+    """Minutes, or None for a wait so long that nobody leaves a mould shut for it."""
+    return None if time_s is None or time_s / 60 > LONGEST_WAIT_MIN else time_s / 60
+
+
+def needs(form: Burnout, figures: Figures) -> Needs:
+    """Return what each answer takes."""
+    volume = "casting_volume_cm3"
+    takes: dict[str, tuple[str, ...]] = dict.fromkeys(
+        ("burnt_sand_kg", "burnt_sand_per_metal", "water_driven_kg"), (volume,)
+    )
+    takes |= dict.fromkeys(("clay_burnt_kg", "clay_burnt_by_rate_kg"), (volume, "clay_pct_dry"))
+    takes["clay_loss_pct"] = (volume, "sand_kg")
+    if form.dry_kg is None:
+        takes |= dict.fromkeys(("sand_mean_c", "bin_after_min"), (volume, "sand_kg"))
+    return takes
+
+
+def tell(told: Told[Burnout]) -> Telling:
+    """Say when to open, what was lost, and why."""
+    form = told.form
+    coolings = _coolings(form, FINE)
+    return Telling(
+        headline=_headline(told),
+        state=("wait", "care"),
+        lead=_lead(told),
+        remarks=tuple(_remarks(told, coolings)),
+        cautions=tuple(_cautions(told)),
+        working=tuple(_working(told, coolings)),
+        charts=(peaks(told, coolings), fronts(coolings[-1])),
+        drawings={"shell": drawn(told, coolings[0])},
+        timers=tuple(_timers(told)),
+        next=_next(told),
+    )
+
+
+def _headline(told: Told[Burnout]) -> str:
+    said = []
+    if told.has("open_after_min"):
+        said.append(f"Leave it shut for {told.text('open_after_min')}.")
+    if told.has("clay_loss_pct"):
+        loss = told.number("clay_loss_pct")
+        said.append(
+            f"At most {told.text('clay_loss_pct')} of the heap's live clay dies."
+            if loss > 0
+            else "By its limit no clay dies."
+        )
+    elif told.number("burnt_depth_mm") > 0:
+        said.append(f"Clay dies at most {told.text('burnt_depth_mm')} deep.")
+    if told.has("water_driven_kg"):
+        said.append(f"{told.text('water_driven_kg')} of water goes off.")
+    return " ".join(said) or "It stays hot for longer than a mould is left shut."
+
+
+def _lead(told: Told[Burnout]) -> Lead:
+    for word, label in (("open_after_min", "Open after"), ("solid_after_min", "Solid after")):
+        if told.has(word):
+            return Lead(word=word, label=label, text=told.text(word), then=f"{told.range(word)} (95 %)")
+    return Lead(
+        word="dry_depth_mm",
+        label="Dried to",
+        text=told.text("dry_depth_mm"),
+        then=f"{told.range('dry_depth_mm')} (95 %)",
+    )
+
+
+def _remarks(told: Told[Burnout], coolings: Sequence[Cooling]) -> Iterable[str]:
+    yield from _of_the_shape(told.form)
+    yield from _of_the_clay(told, coolings)
+    yield from _of_the_sand(told)
+    yield from _of_the_waits(told)
+    yield from lent(told.form.metal)
+
+
+def _of_the_shape(form: Burnout) -> Iterable[str]:
+    if form.shape is None and form.box_mm is None:
+        yield (
+            "No shape and no box are given: it is taken as a plate, which burns and dries the most sand for its size."
+        )
+    elif form.is_hollow:
+        yield (
+            "The box is far larger than so thin a casting fills: it is thin-walled, hollow or branched. It is "
+            "taken as a plate of that "
+            "modulus; sand shut in by it on several sides gets hotter than told here."
+        )
+    if form.shape is not None and form.box_mm is not None:
+        yield "Both a shape and a box are given: the shape is used."
+
+
+def _of_the_clay(told: Told[Burnout], coolings: Sequence[Cooling]) -> Iterable[str]:
+    form, limit, hot = told.form, told.form.clay_limit_c, coolings[0]
+    assert limit is not None and form.pour_temp_c is not None
+    if limit >= form.pour_temp_c:
+        yield (
+            f"A limit of {limit:g} °C is above the pour temperature of {form.pour_temp_c:g} °C: no sand can pass "
+            "it. Look at the clay and the limit."
+        )
+    elif told.number("burnt_depth_mm") == 0:
+        yield (
+            f"The sand's face gets no hotter than {hot.peaks_c[0]:.0f} °C: by its limit of {limit:g} °C no clay dies."
+        )
+    if form.contact_w_m2k is None and told.number("burnt_depth_mm") > 0:
+        slow = coolings[-1]
+        yield (
+            "This is the most: metal in perfect contact with the sand. A gap opens as it freezes; with the "
+            "contact measured beside aluminium plates "
+            f"({MEASURED_CONTACT_W_M2K:g} W/m²K) the sand's face gets to {slow.peaks_c[0]:.0f} °C and clay dies "
+            f"{slow.depth_past_mm(limit):.2g} mm deep."
+        )
+    if told.has("clay_burnt_by_rate_kg") and told.number("clay_burnt_by_rate_kg") > 2 * told.number("clay_burnt_kg"):
+        yield (
+            f"Counted by rate instead of a limit, {told.text('clay_burnt_by_rate_kg')} of clay dies: sand that "
+            "stays hot for long loses clay below the "
+            "limit too. The truth is likely between the two."
+        )
+    if CLAYS[form.clay].limit_c is None and told.filled.bands.get("clay_limit_c") == (316.0, 638.0):
+        yield (
+            "Whether granules die at 316 or at 638 °C is not known: taken at 316, with 638 as the low end. If "
+            "they swell to a gel in water, write 638."
+        )
+    if told.has("burnt_sand_per_metal"):
+        low, high = WEAR_OF_IRON
+        mark = told.number("burnt_sand_per_metal")
+        said = (
+            f"{mark:.2f} kg of sand per kg of casting loses its clay. The published figure for iron is {low:.2f} "
+            f"to {high:.2f}, of shapes not stated"
+        )
+        poured = (
+            "" if form.metal == "grey_iron" else f"; iron is poured at about 1380 °C, this at {form.pour_temp_c:g} °C"
+        )
+        yield f"{said}{poured}."
+
+
+def _of_the_sand(told: Told[Burnout]) -> Iterable[str]:
+    form = told.form
+    if form.flask_sand_kg is not None and form.sand_kg is not None and form.flask_sand_kg > form.sand_kg:
+        yield (
+            f"The flask holds {form.flask_sand_kg:g} kg, more than the {form.sand_kg:g} kg of the whole heap. Look "
+            "at both."
+        )
+    reaches_mm = max(told.number("burnt_depth_mm"), 0.0)
+    if form.wall_mm is not None and reaches_mm >= 0.999 * form.wall_mm:
+        yield (
+            f"All {form.wall_mm:g} mm of sand to the wall pass the clay's limit: the flask itself burns. Take a "
+            "larger flask."
+        )
+    elif form.wall_mm is not None and told.number("dry_depth_mm") >= 0.999 * form.wall_mm:
+        yield (
+            f"The sand dries right to the wall, {form.wall_mm:g} mm away: wood there chars, and no damp sand is "
+            "left to hold the mould. Take a larger flask."
+        )
+    if told.has("sand_mean_c"):
+        mean_c = told.number("sand_mean_c")
+        if mean_c > NO_MULLING_C:
+            yield (
+                f"Shaken out and mixed, the sand is at about {told.text('sand_mean_c')}: above {NO_MULLING_C:g} °C "
+                "it does not mull at all. Spread it and wait."
+            )
+        elif mean_c > MULLS_BELOW_C:
+            yield (
+                f"Shaken out and mixed, the sand is at about {told.text('sand_mean_c')}: above {MULLS_BELOW_C:g} "
+                "°C it mulls badly. Spread it and wait."
+            )
+
+
+def _of_the_waits(told: Told[Burnout]) -> Iterable[str]:
+    never = [
+        label
+        for word, label in (
+            ("solid_after_min", "solid"),
+            ("open_after_min", "open"),
+            ("handle_after_min", "cool enough to handle"),
+        )
+        if not told.has(word)
+    ]
+    if never:
+        yield (
+            f"Left out, since it would take longer than 90 days in a closed mould: {', '.join(never)}. Open it "
+            "sooner, with tongs."
+        )
+    yield (
+        "The time to open is a rule of our own: the middle has fallen to half its solidus in °C. Brittle alloys "
+        "and thick-and-thin castings want longer."
+    )
+
+
+def _cautions(told: Told[Burnout]) -> Iterable[Caution]:
+    yield HOT_CASTING
+    if told.has("sand_mean_c") and told.number("sand_mean_c") > MULLS_BELOW_C:
+        yield HOT_SAND
+    yield DUST
+
+
+def _working(told: Told[Burnout], coolings: Sequence[Cooling]) -> Iterable[str]:
+    form, hot = told.form, coolings[0]
+    case = hot.case
+    yield (
+        f"modulus {case.modulus_mm:.3g} mm, area growing as r^{case.shape_n:.3g}; poured at {case.pour_temp_c:g} "
+        f"°C, solidus {case.metal.solidus_c:g} °C; sand "
+        f"{case.sand.key.upper()}, {form.moisture_pct_wet:g} % of wet mass is {case.water:.4f} kg of water per kg dry"
+    )
+    for cooling in coolings:
+        froze = "not within what was followed" if cooling.freeze_s is None else f"{cooling.freeze_s:.0f} s"
+        yield (
+            f"{contact_of(cooling)}: frozen in {froze}, the sand's face at most {cooling.peaks_c[0]:.0f} °C, dried "
+            f"to {cooling.dry_depth_mm:.1f} mm; energy kept to "
+            f"{cooling.residual:.0e} of the heat poured"
+        )
+    if told.has("burnt_sand_kg"):
+        yield (
+            f"burnt sand = {case.sand.density_kg_m3:g} kg/m³ × the shell to {told.number('burnt_depth_mm'):.2f} mm "
+            f"around {form.area_m2:.4g} m² = "
+            f"{told.number('burnt_sand_kg'):.3f} kg, at most what the flask holds"
+        )
+        yield f"water = {case.water:.4f} × the dried shell = {told.number('water_driven_kg'):.3f} kg"
+
+
+def _timers(told: Told[Burnout]) -> Iterable[Timer]:
+    for name, word, label in (
+        ("solid", "solid_after_min", "Solid, with a margin"),
+        ("open", "open_after_min", "Open the mould"),
+        ("bin", "bin_after_min", "Sand cool enough for a plastic bin, if spread and turned"),
+        ("handle", "handle_after_min", "Cool enough to handle, left in the mould"),
+    ):
+        if told.has(word):
+            latest = told.doubt[word][1] * 60 if word in told.doubt else None
+            yield Timer(name=name, label=label, after_s=told.number(word) * 60, text=told.text(word), latest_s=latest)
+
+
+def _next(told: Told[Burnout]) -> tuple[Next, ...]:
+    if told.form.sand_kg is None:
+        return ()
+    return (Next(job="rebond", label="Put back what it lost", inputs={"heap_kg": f"{told.form.sand_kg:g} kg"}),)
+
+
+JOB = Job(
+    name="burnout",
+    short="After the pour",
+    title="When may it be opened, and what did the heat do to the sand?",
+    form=Burnout,
+    settle=settle,
+    run=run,
+    rough=run_roughly,
+    tell=tell,
+    answers=(
+        "open_after_min",
+        "solid_after_min",
+        "handle_after_min",
+        "bin_after_min",
+        "freeze_s",
+        "water_driven_kg",
+        "dry_depth_mm",
+        "clay_loss_pct",
+        "clay_burnt_kg",
+        "clay_burnt_by_rate_kg",
+        "burnt_sand_kg",
+        "burnt_sand_per_metal",
+        "burnt_depth_mm",
+        "sand_mean_c",
+    ),
+    needs=needs,
+    example={
+        "metal": "aluminium",
+        "casting_volume_cm3": "420 cm3",
+        "casting_area_cm2": "560 cm2",
+        "sand_kg": "28 kg",
+        "box_mm": "180 x 180 x 24 mm",
+        "clay_pct_dry": "7 %",
+        "flask_sand_kg": "24 kg",
+    },
+    story="The pulley of 420 cm³ was poured at the usual heat into 24 kg of the heap's 28 kg of sand, at 3.5 % moisture and 7 % clay.",
+)
