@@ -9,9 +9,11 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import lru_cache
+from itertools import pairwise
 
-from .casting import BOILS_C, Cooling
-from .cooling import VAPOUR_J_KG, WATER_J_KGK
+from .casting import BOILS_C, Case, Cooling, Grid
+from .cooling import REMEMBERED, VAPOUR_J_KG, WATER_J_KGK, cool
 from .materials import HEAT_START_C
 
 GAS_J_MOLK = 8.314462618
@@ -55,18 +57,14 @@ class Mould:
 
     def burnt_by_rate_kg(self, activation_j_mol: float = DEHYDROXYLATION_J_MOL) -> float:
         """Return the dry sand whose clay is dead by first-order kinetics, in kg: each cell counted by the share of its clay that died."""
-        per_s = frequency_per_s(activation_j_mol)
         cooling = self.cooling
-        done: list[float] = []
-        before_s = 0.0
-        for time_s, row in zip(cooling.times_s, cooling.warm_c, strict=True):
-            step_s, before_s = time_s - before_s, time_s
-            done.extend([0.0] * (len(row) - len(done)))
-            for cell, temperature in enumerate(row):
-                done[cell] += step_s * per_s * math.exp(-activation_j_mol / (GAS_J_MOLK * (temperature + KELVIN)))
-        shells = [cooling.shell_m3_m2(face) for face in cooling.faces_mm[: len(done) + 1]]
+        scaled = cooling.case.scaled
+        later = (cooling.case.modulus_mm / scaled.modulus_mm) ** 2
+        reacted = _reacted(scaled, cooling.grid, activation_j_mol)
+        shells = [cooling.shell_m3_m2(face) for face in cooling.faces_mm[: len(reacted) + 1]]
         volume = sum(
-            (outer - inner) * -math.expm1(-rate) for inner, outer, rate in zip(shells, shells[1:], done, strict=False)
+            (outer - inner) * -math.expm1(-later * per)
+            for (inner, outer), per in zip(pairwise(shells), reacted, strict=True)
         )
         kilograms = cooling.case.sand.density_kg_m3 * self.area_m2 * volume
         return kilograms if self.dry_kg is None else min(kilograms, self.dry_kg)
@@ -79,7 +77,9 @@ class Mould:
         """
         assert self.dry_kg is not None
         cooling = self.cooling
-        given_j = cooling.metal_j_m2[0] - cooling.at_s(cooling.metal_j_m2, opened_s)
+        metal, poured_c = cooling.case.metal, cooling.case.pour_temp_c
+        poured_j = metal.solid_kg_m3 * cooling.case.modulus_mm / 1000 * metal.poured_j_kg(poured_c)
+        given_j = poured_j - cooling.at_s(cooling.metal_j_m2, opened_s)
         lost_j = cooling.at_s(cooling.gone_j_m2, opened_s)
         driven_kg = self.water * self.shell_kg(cooling.at_s(cooling.dry_mm, opened_s))
         vapour_j = driven_kg * (VAPOUR_J_KG + WATER_J_KGK * (BOILS_C - HEAT_START_C))
@@ -87,6 +87,22 @@ class Mould:
         left_kg = max(0.0, self.water * self.dry_kg - driven_kg)
         holds_j_k = self.dry_kg * cooling.case.sand.heat_j_kgk + left_kg * WATER_J_KGK
         return min(HEAT_START_C + kept_j / holds_j_k, cooling.at_s(cooling.middle_c, opened_s))
+
+
+@lru_cache(maxsize=REMEMBERED)
+def _reacted(scaled: Case, grid: Grid, activation_j_mol: float) -> tuple[float, ...]:
+    """∫ A exp(−E/RT) dt in each cell of sand that was ever warm enough, for a scaled case; times go with M², and so does it."""
+    cooling = cool(scaled, grid)
+    falls_j_mol = -activation_j_mol / GAS_J_MOLK
+    done: list[float] = []
+    before_s = 0.0
+    for time_s, row in zip(cooling.times_s, cooling.warm_c, strict=True):
+        step_s, before_s = time_s - before_s, time_s
+        done.extend([0.0] * (len(row) - len(done)))
+        for cell, temperature in enumerate(row):
+            done[cell] += step_s * math.exp(falls_j_mol / (temperature + KELVIN))
+    per_s = frequency_per_s(activation_j_mol)
+    return tuple(per_s * part for part in done)
 
 
 def frequency_per_s(activation_j_mol: float) -> float:

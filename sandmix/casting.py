@@ -14,6 +14,8 @@ import math
 from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from operator import neg
+from typing import overload
 
 from .materials import HeatSand
 from .metals import Thermal
@@ -86,6 +88,27 @@ FINE = Grid()
 ROUGH = Grid().finer(0.35)
 
 
+class Scaled(Sequence[float]):
+    """A series times a factor, worked out only where it is read."""
+
+    __slots__ = ("factor", "series")
+
+    def __init__(self, series: Sequence[float], factor: float) -> None:
+        self.series, self.factor = series, factor
+
+    def __len__(self) -> int:
+        return len(self.series)
+
+    @overload
+    def __getitem__(self, at: int) -> float: ...
+    @overload
+    def __getitem__(self, at: slice) -> list[float]: ...
+    def __getitem__(self, at: int | slice) -> float | list[float]:
+        if isinstance(at, slice):
+            return [self.factor * value for value in self.series[at]]
+        return self.factor * self.series[at]
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Cooling:
     """How one casting cooled.
@@ -94,10 +117,11 @@ class Cooling:
     face, into metal and sand), and per m² of the casting's face ``metal_j_m2`` (heat left above the start) and ``gone_j_m2`` (lost
     outside the flask). ``depths_mm`` and ``peaks_c`` are the sand's hottest ever, the face first and the flask's wall last.
     ``faces_mm`` are where its cells begin and end; ``warm_c`` are, per step, the temperatures of those cells from the face on that
-    are above 250 °C, where clay can die. ``residual`` is the energy that the solution lost or made, as a share of the heat poured.
+    are above 280 °C, where clay can die. ``residual`` is the energy that the solution lost or made, as a share of the heat poured.
     """
 
     case: Case
+    grid: Grid
     freeze_s: float | None
     times_s: Sequence[float]
     middle_c: Sequence[float]
@@ -138,7 +162,7 @@ class Cooling:
         """Return when the middle has fallen to *limit_c*, in s; None where that is later than was followed."""
         if self.middle_c[-1] > limit_c:
             return None
-        at = next(at for at, middle in enumerate(self.middle_c) if middle <= limit_c)
+        at = bisect_left(self.middle_c, -limit_c, key=neg)
         if at == 0:
             return 0.0
         return between(limit_c, self.middle_c[at - 1], self.middle_c[at], self.times_s[at - 1], self.times_s[at])
@@ -161,16 +185,17 @@ class Cooling:
         later = longer * longer
         return Cooling(
             case=case,
+            grid=self.grid,
             freeze_s=None if self.freeze_s is None else self.freeze_s * later,
-            times_s=_times(self.times_s, later),
+            times_s=Scaled(self.times_s, later),
             middle_c=self.middle_c,
-            frozen_mm=_times(self.frozen_mm, longer),
-            dry_mm=_times(self.dry_mm, longer),
-            metal_j_m2=_times(self.metal_j_m2, longer),
-            gone_j_m2=_times(self.gone_j_m2, longer),
-            depths_mm=_times(self.depths_mm, longer),
+            frozen_mm=Scaled(self.frozen_mm, longer),
+            dry_mm=Scaled(self.dry_mm, longer),
+            metal_j_m2=Scaled(self.metal_j_m2, longer),
+            gone_j_m2=Scaled(self.gone_j_m2, longer),
+            depths_mm=Scaled(self.depths_mm, longer),
             peaks_c=self.peaks_c,
-            faces_mm=_times(self.faces_mm, longer),
+            faces_mm=Scaled(self.faces_mm, longer),
             warm_c=self.warm_c,
             residual=self.residual,
         )
@@ -179,7 +204,3 @@ class Cooling:
 def between(at: float, x0: float, x1: float, y0: float, y1: float) -> float:
     """Return y at *at* on the straight line through two points."""
     return y0 + (y1 - y0) * (at - x0) / (x1 - x0)
-
-
-def _times(series: Sequence[float], factor: float) -> list[float]:
-    return [factor * value for value in series]

@@ -7,6 +7,7 @@ Source: the method page derives it in the same symbols.
 from __future__ import annotations
 
 import math
+from array import array
 from functools import lru_cache
 from itertools import takewhile
 
@@ -20,7 +21,7 @@ COOL_C = 60.0
 LONGEST_S = 3e7
 REMEMBERED = 96
 NEARLY = 0.2
-FACE_SETTLED = 0.5
+FACE_SETTLED = 3.0
 
 
 def cool(case: Case, grid: Grid = FINE) -> Cooling:
@@ -37,7 +38,7 @@ def cool(case: Case, grid: Grid = FINE) -> Cooling:
     return solution if scaled == case else solution.unscaled(case)
 
 
-_WARM_C = 250.0
+_WARM_C = 280.0
 
 
 @lru_cache(maxsize=REMEMBERED)
@@ -62,22 +63,19 @@ class _Solution:
         self.to_boil = self.damp_heat * (BOILS_C - HEAT_START_C)
         self.liquid_heat = metal.solid_kg_m3 * metal.liquid_j_kgk
         self.solid_heat = metal.solid_kg_m3 * metal.solid_j_kgk
-        self.solidus_h = self.solid_heat * (metal.solidus_c - HEAT_START_C)
-        mean = (metal.solid_j_kgk + metal.liquid_j_kgk) / 2
-        self.liquidus_h = self.solidus_h + metal.solid_kg_m3 * (
-            metal.latent_j_kg + mean * (metal.liquidus_c - metal.solidus_c)
-        )
-        self.poured_h = self.liquidus_h + self.liquid_heat * (case.pour_temp_c - metal.liquidus_c)
+        self.solidus_h = metal.solid_kg_m3 * metal.to_solidus_j_kg
+        self.liquidus_h = metal.solid_kg_m3 * metal.to_liquidus_j_kg
+        self.poured_h = metal.solid_kg_m3 * metal.poured_j_kg(case.pour_temp_c)
         self.cells = self._cells()
         self.drying = self.metal_count
         self.peaks = [HEAT_START_C] * (len(self.centres) - self.metal_count)
         self.face_peak = HEAT_START_C
         first_m = self.faces[self.metal_count + 1] - self.a_m
         self.face_from_s = FACE_SETTLED * first_m**2 * self.dry_heat / sand.conductivity_w_mk
-        self.notes: dict[str, list[float]] = {
-            name: [] for name in ("times_s", "middle_c", "frozen_mm", "dry_mm", "metal_j_m2", "gone_j_m2")
+        self.notes = {
+            name: array("d") for name in ("times_s", "middle_c", "frozen_mm", "dry_mm", "metal_j_m2", "gone_j_m2")
         }
-        self.warm: list[list[float]] = []
+        self.warm: list[array[float]] = []
         self.freeze_s: float | None = None
         self.freezing = ((math.inf, math.inf), (math.inf, math.inf))
         self.pure = metal.liquidus_c == metal.solidus_c
@@ -132,13 +130,14 @@ class _Solution:
             after_step=self._after,
         )
         now_j = cells.heat_j(0, len(cells.h)) + self.gone_j
-        centres = [1000 * (r - self.a_m) for r in self.centres[self.metal_count :]]
+        centres = (1000 * (r - self.a_m) for r in self.centres[self.metal_count :])
         return Cooling(
             case=case,
+            grid=self.grid,
             freeze_s=self.freeze_s,
-            depths_mm=[0.0, *centres, 1000 * (self.faces[-1] - self.a_m)],
-            peaks_c=[max(self.face_peak, self.peaks[0]), *self.peaks, self.outside_peak],
-            faces_mm=[1000 * (r - self.a_m) for r in self.faces[self.metal_count :]],
+            depths_mm=array("d", (0.0, *centres, 1000 * (self.faces[-1] - self.a_m))),
+            peaks_c=array("d", (max(self.face_peak, self.peaks[0]), *self.peaks, self.outside_peak)),
+            faces_mm=array("d", (1000 * (r - self.a_m) for r in self.faces[self.metal_count :])),
             warm_c=self.warm,
             residual=abs(now_j - poured_j) / poured_j,
             times_s=self.notes["times_s"],
@@ -168,7 +167,7 @@ class _Solution:
         notes["dry_mm"].append(1000 * self._dry_m())
         notes["metal_j_m2"].append(self.cells.heat_j(0, edge) / self.unit)
         notes["gone_j_m2"].append(moment.gone_j / self.unit)
-        self.warm.append(list(takewhile(_is_warm, temperatures[edge:])))
+        self.warm.append(array("d", takewhile(_is_warm, temperatures[edge:])))
         if max(temperatures) < COOL_C:
             return 0.0
         nearly = self.freeze_s is None and self.freezing[1][1] < NEARLY * self.latent_j

@@ -8,6 +8,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cache
 
+from .materials import HEAT_START_C
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Thermal:
@@ -23,6 +25,25 @@ class Thermal:
     liquidus_c: float
     conductivity_w_mk: float
     borrowed: tuple[tuple[str, str], ...] = ()
+
+    @property
+    def to_solidus_j_kg(self) -> float:
+        """Heat of the solid at its solidus, above 20 °C, in J/kg."""
+        return self.solid_j_kgk * (self.solidus_c - HEAT_START_C)
+
+    @property
+    def to_liquidus_j_kg(self) -> float:
+        """Heat of the liquid at its liquidus, above 20 °C, in J/kg: the latent heat, and the mean of both specific heats between."""
+        mean_j_kgk = (self.solid_j_kgk + self.liquid_j_kgk) / 2
+        return self.to_solidus_j_kg + self.latent_j_kg + mean_j_kgk * (self.liquidus_c - self.solidus_c)
+
+    def poured_j_kg(self, pour_temp_c: float) -> float:
+        """Return the heat of the liquid at *pour_temp_c*, above 20 °C, in J/kg; holds above the liquidus.
+
+        >>> round(thermal("aluminium").poured_j_kg(720.0) / 1000)
+        1140
+        """
+        return self.to_liquidus_j_kg + self.liquid_j_kgk * (pour_temp_c - self.liquidus_c)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
