@@ -11,6 +11,8 @@ from collections.abc import Iterable, Mapping
 from html import unescape
 from typing import Any
 
+import draw_charts
+import draw_steps
 from draw_tag import Markup, join, symbol, tag
 
 Answer = Mapping[str, Any]
@@ -77,6 +79,7 @@ def full(answer: Answer, story: str, given: Iterable[tuple[str, str]], name: str
         tag("h2", "Worked example", id="answer-title", data_slot="kind"),
         tag("p", story, class_="story", data_example=True),
         tag("dl", *(given_row(*pair) for pair in given), class_="given", data_list="given"),
+        draw_steps.clocks(),
         _cover(),
         tag("div", _body(answer, name), data_body=True),
         class_="answer card",
@@ -146,6 +149,8 @@ def templates() -> Markup:
         "next": next_door({"job": "", "label": ""}),
         "given": given_row("", ""),
         "strip": _strip(""),
+        "chart": draw_charts.template(),
+        **draw_steps.templates(),
     }
     return join(
         *(tag("template", blank, data_template=name, data_search_exclude=True) for name, blank in blanks.items())
@@ -159,6 +164,9 @@ def _blank_caution(tone: str) -> Markup:
 def _body(answer: Answer, name: str) -> Markup:
     return join(
         tag("ul", *(caution(line) for line in answer.get("cautions", ())), class_="cautions", data_list="cautions"),
+        draw_steps.checklist(answer),
+        draw_steps.begin(answer),
+        draw_charts.charts(answer.get("charts", ())),
         tag(
             "div", *(_strip(svg) for svg in answer.get("drawings", {}).values()), class_="strips", data_list="drawings"
         ),
@@ -180,7 +188,7 @@ def _body(answer: Answer, name: str) -> Markup:
             tag("ul", *(_line(line) for line in answer.get("sources", {}).values()), data_list="sources"),
             "sources",
         ),
-        _card_blanks(),
+        _card_blanks(answer),
         tag(
             "nav",
             tag("h3", "Next"),
@@ -260,17 +268,16 @@ def _deeds(name: str) -> Markup:
     )
 
 
-def _card_blanks() -> Markup:
-    """Only on paper: boxes to tick, blanks for readings, the address back."""
-    ticks = ("weighed", "first dose in", "mulled", "rested", "tested again", "rest of it in")
+def _card_blanks(answer: Answer) -> Markup:
+    """Only on paper: boxes to tick where the answer brings none of its own, blanks for readings, the address back."""
+    pouring = bool(answer.get("checklist") or answer.get("timers"))
+    ticks = () if pouring else ("weighed", "first dose in", "mulled", "rested", "tested again", "rest of it in")
+    readings = ("Metal in at",) if pouring else ("Moisture read", "Height before / after ramming")
     boxes = [tag("li", tag("span", class_="tick"), step) for step in ticks]
-    blanks = [
-        tag("li", label, tag("span", class_="blank"))
-        for label in ("Date", "Moisture read", "Height before / after ramming", "By")
-    ]
+    blanks = [tag("li", label, tag("span", class_="blank")) for label in ("Date", *readings, "By")]
     return tag(
         "div",
-        tag("ul", *boxes, class_="ticks"),
+        tag("ul", *boxes, class_="ticks") if boxes else None,
         tag("ul", *blanks, class_="blanks"),
         tag("p", class_="address", data_address=True),
         class_="paper-only",

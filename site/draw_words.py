@@ -43,12 +43,12 @@ DAY = (
     ("temper", "Test and temper", "", "care"),
     ("flask", "Fill the flask", "", "care"),
     (
-        "",
+        "pour",
         "Pour",
         "Over-wet sand throws metal out of the sprue. Weights on the cope just before, not early. Dry sand under the work, never bare concrete.",
         "stop",
     ),
-    ("", "Wait and open", "Sand and casting stay hot long after they look cold.", "care"),
+    ("burnout", "Wait and open", "Sand and casting stay hot long after they look cold.", "care"),
     ("", "Riddle", "Work it damp, no dry sweeping, fitted respirator: the dust is silica.", "care"),
     ("rebond", "Put back what was lost", "", "care"),
 )
@@ -58,13 +58,14 @@ DOORS = {"day": DAY, "other": OTHER, "first": FIRST}
 
 
 def _door(job: str, label: str, caution: str, tone: str) -> Markup:
-    """A step with a job behind it is a door; one without says what to mind."""
+    """A step with a job behind it is a door; either kind says what to mind there."""
     if not job:
         words = tag("span", tag("b", label), tag("small", symbol(tone), " ", caution), class_="door-words")
         return tag("li", tag("div", words, class_="door still", data_step=label))
     question = draw.job_named(job)["title"]
     state = tag("span", class_="door-state", data_door_state=job, hidden=True)
-    words = tag("span", tag("b", label), tag("small", question), state, class_="door-words")
+    minded = tag("small", symbol(tone), " ", caution, class_="door-caution") if caution else None
+    words = tag("span", tag("b", label), tag("small", question), minded, state, class_="door-words")
     return tag("li", tag("a", words, symbol("on"), class_="door", href=f"{job}/", data_door=job))
 
 

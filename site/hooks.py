@@ -15,6 +15,7 @@ import draw_words
 import offline
 import policy
 import runtime
+import vendor
 
 MARKER = re.compile(r"(?:<p>)?\{\{ (\w+)(?: (\w+))? \}\}(?:</p>)?")
 MEASURED: dict[str, float] = {}
@@ -77,9 +78,10 @@ def on_post_template(output_content: str, template_name: str, config: Any) -> st
 
 
 def on_post_build(config: Any) -> None:
-    """The icons, the headers, and last the list of everything that is kept offline."""
+    """The icons, the chart library, the headers, and last the list of everything that is kept offline."""
     out = Path(config["site_dir"])
     draw_icons.write(out / "app")
+    vendor.write(runtime.core_folder().parent, out / "app")
     (out / "_headers").write_text(policy.headers_file(), encoding="utf-8")
     for name in ("sitemap.xml", "sitemap.xml.gz"):
         (out / name).unlink(missing_ok=True)

@@ -1,6 +1,9 @@
 // @ts-check
 import { all, drawing, fill, fresh, list, one, say, show } from "./dom.js";
+import { Charts } from "./charts.js";
 import { addressOf } from "./share.js";
+import { Checklist } from "./steps.js";
+import { Clocks } from "./timers.js";
 
 /** What the library says of a mass that is nothing: such a row stands back. */
 const NOTHING = "none";
@@ -20,6 +23,9 @@ export class Answer extends EventTarget {
     this.bar = one(job, "[data-bar]");
     this.whole = one(job, "[data-answer]");
     this.announcer = one(job, "[data-announce]");
+    this.charts = new Charts(one(this.whole, "[data-charts]"));
+    this.checklist = new Checklist(this.whole, job.dataset.job || "");
+    this.clocks = new Clocks(this.whole, job.dataset.job || "");
     one(this.whole, "[data-read]").addEventListener("click", () => {
       this.#read = true;
       this.#cover();
@@ -86,6 +92,9 @@ export class Answer extends EventTarget {
     list(this.whole, "next", (answer.next || []).map(nextDoor));
     show(one(this.whole, "[data-next-box]"), (answer.next || []).length > 0);
     list(this.whole, "drawings", Object.values(answer.drawings || {}).map(strip));
+    this.charts.show(answer.charts || []);
+    this.checklist.show(answer.checklist || []);
+    this.clocks.show(answer.timers || []);
   }
 
   /** A stop stands in front of its answer until it has been read. */

@@ -68,29 +68,32 @@ export class Form extends EventTarget {
   }
 
   /**
-   * What the engine is asked: text as typed where a unit was typed, else text and the chip's unit.
+   * What the engine is asked: text as typed where a unit was typed, else text and the chip's unit. A choice that still
+   * stands where the page put it was not made, so the engine may doubt it.
    * @returns {Record<string, unknown>}
    */
   inputs() {
-    /** @type {Record<string, unknown>} */
-    const inputs = {};
-    for (const field of this.#open()) {
-      const word = wordOf(field);
-      const text = textIn(field);
-      if (text === "") continue;
-      const unit = chosen(field, `unit-${word}`);
-      if (field.dataset.kind === "flag") inputs[word] = text === "yes";
-      else inputs[word] = unit && !UNIT_TYPED.test(text) ? { value: text, unit } : text;
-    }
-    return inputs;
+    return Object.fromEntries(this.#values().filter(({ field, word, text }) => field.dataset.kind !== "choice" || text !== this.bare.texts[word]).map(({ word, value }) => [word, value]));
   }
 
   /**
-   * What was given, for links and cards: one text a word, its unit in it.
+   * What was given or stands chosen, for links and cards: one text a word, its unit in it.
    * @returns {[string, string][]}
    */
   given() {
-    return Object.entries(this.inputs()).map(([word, value]) => [word, spoken(value, this.#onlyUnit(word))]);
+    return this.#values().map(({ word, value }) => [word, spoken(value, this.#onlyUnit(word))]);
+  }
+
+  /** Every field that counts and is not empty. */
+  #values() {
+    return this.#open().flatMap((field) => {
+      const word = wordOf(field);
+      const text = textIn(field);
+      if (text === "") return [];
+      const unit = chosen(field, `unit-${word}`);
+      const typed = unit && !UNIT_TYPED.test(text) ? { value: text, unit } : text;
+      return [{ field, word, text, value: field.dataset.kind === "flag" ? text === "yes" : typed }];
+    });
   }
 
   /**

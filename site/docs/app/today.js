@@ -2,6 +2,7 @@
 import { all, fill, one, show } from "./dom.js";
 import { age, heap, nameHeap, oneWord } from "./heap.js";
 import { recall } from "./store.js";
+import { nextOf } from "./timers.js";
 
 /** The home page: the heap in use on top, and each door with what was last answered behind it. @param {HTMLElement} root */
 export function today(root) {
@@ -32,8 +33,10 @@ function showHeap(card, known) {
 /** @param {HTMLElement} place */
 function showDoor(place) {
   const last = recall(`answer.${place.dataset.doorState}`);
-  show(place, Boolean(last));
-  if (!last) return;
-  place.textContent = last.state.word;
-  place.dataset.tone = last.state.tone;
+  const next = nextOf(place.dataset.doorState || "");
+  show(place, Boolean(last || next));
+  if (!last && !next) return;
+  place.toggleAttribute("data-clock", Boolean(next));
+  place.textContent = next || last.state.word;
+  place.dataset.tone = next ? "plain" : last.state.tone;
 }

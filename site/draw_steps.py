@@ -1,0 +1,111 @@
+"""What an answer gives to do: a list to tick before the start, and clocks that run from the pour on."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from draw_tag import Markup, join, symbol, tag
+
+Answer = Mapping[str, Any]
+NAMES = {"stop": "Stop until done", "care": "Mind", "go": "Met by what was typed", "plain": ""}
+MINUTE_S, HOUR_S = 60, 3600
+
+
+def checklist(answer: Answer) -> Markup:
+    """The list to tick by hand; what was typed may have met some of it already."""
+    items = answer.get("checklist", ())
+    return tag(
+        "section",
+        tag("h3", "Tick before you start", id="checklist-title"),
+        tag("ul", *(check(item["tone"], item["text"]) for item in items), class_="checks", data_list="checklist"),
+        tag("p", class_="checks-left", data_checks_left=True),
+        tag("button", "Clear the ticks", type="button", class_="deed quiet", data_clear_ticks=True),
+        class_="steps",
+        data_checklist=True,
+        hidden=not items,
+        aria_labelledby="checklist-title",
+    )
+
+
+def check(tone: str, words: str) -> Markup:
+    """One thing to tick, or one that needs no tick any more."""
+    said = tag("span", tag("b", NAMES[tone]) if NAMES[tone] else None, tag("span", words, data_slot="words"))
+    if tone == "go":
+        return tag("li", tag("p", symbol("go"), said, class_="check-met"), class_="check", data_tone=tone)
+    box = tag("input", type="checkbox", data_check=True, autocomplete="off")
+    return tag("li", tag("label", box, said, class_="flag"), class_="check", data_tone=tone)
+
+
+def begin(answer: Answer) -> Markup:
+    """How long each step takes from the pour on, and the button that starts the clocks."""
+    timers = answer.get("timers", ())
+    return tag(
+        "section",
+        tag("h3", "From the pour on", id="begin-title"),
+        tag("ul", *(span(timer) for timer in timers), class_="spans", data_list="spans"),
+        tag("button", "Metal is in: start the clocks", type="button", class_="deed", data_clock_begin=True),
+        tag("p", "These are the example's times. Type your own figures, and clocks can run.", class_="hint"),
+        class_="steps",
+        data_begin=True,
+        hidden=not timers,
+        aria_labelledby="begin-title",
+    )
+
+
+def span(timer: Mapping[str, Any]) -> Markup:
+    """One step before its clock runs; on paper it has a blank for the time."""
+    latest = timer.get("latest_s")
+    return tag(
+        "li",
+        tag("span", timer["label"], data_slot="label"),
+        tag("b", f"after {timer['text']}", data_slot="after"),
+        tag("small", f"after {spell(latest)} at the latest (95 %)" if latest else "", data_slot="latest"),
+        tag("span", "at", tag("span", class_="blank"), class_="paper-blank"),
+        class_="span",
+    )
+
+
+def clocks() -> Markup:
+    """The clocks that run: empty here, filled by the browser."""
+    return tag(
+        "section",
+        tag("h3", "Metal in ", tag("span", data_slot="since"), id="clocks-title"),
+        tag("ul", class_="spans", data_list="clocks"),
+        tag("button", "Stop the clocks", type="button", class_="deed quiet", data_clock_stop=True),
+        tag("p", class_="unseen", role="status", data_clock_said=True),
+        class_="steps clocks",
+        data_clocks=True,
+        hidden=True,
+        aria_labelledby="clocks-title",
+    )
+
+
+def clock() -> Markup:
+    """One running clock: when, how long until then, and when it is late."""
+    return tag(
+        "li",
+        tag("span", data_slot="label"),
+        tag("b", data_slot="at"),
+        tag("span", class_="clock-left", data_slot="left"),
+        tag("small", data_slot="latest"),
+        class_="span clock",
+    )
+
+
+def templates() -> dict[str, Markup]:
+    """The rows that repeat, empty, by the names under which the browser clones them."""
+    blank = {"label": "", "text": ""}
+    return {
+        "check": join(*(check(tone, "") for tone in NAMES)),
+        "span": span(blank),
+        "clock": clock(),
+    }
+
+
+def spell(seconds: float) -> str:
+    """A span of time in hours and minutes, or in seconds below a minute."""
+    if seconds < MINUTE_S:
+        return f"{round(seconds)} s"
+    hours, minutes = divmod(round(seconds / MINUTE_S), HOUR_S // MINUTE_S)
+    return " ".join([f"{hours} h"] * (hours > 0) + [f"{minutes} min"] * (minutes > 0 or not hours))

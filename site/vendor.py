@@ -1,0 +1,57 @@
+"""The chart library's pinned builds as one plain script: `app/d3.min.js`, each build after those that it asks for."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+WANTED = ("d3-selection", "d3-array", "d3-scale", "d3-shape", "d3-axis")
+NEEDS = re.compile(r'require\("([\w-]+)"\)')
+MARKUP_SETTER, TEXT_SETTER = "innerHTML", "textContent"
+HEAD = "Builds of npm's {names}, one after the other; where they turned text into elements, they set text instead."
+
+
+class NotVendored(Exception):
+    """A build that is not what it was when this was written: what is missing, in words."""
+
+
+def write(packages: Path, out: Path) -> Path:
+    """Write the script into `out` from the folder that npm filled, and say where it lies."""
+    builds = in_order(packages)
+    texts = "\n".join(text.strip() for text in builds.values()).replace(MARKUP_SETTER, TEXT_SETTER)
+    head = "\n\n".join([HEAD.format(names=", ".join(builds)), *licences(packages, builds)])
+    script = out / "d3.min.js"
+    out.mkdir(parents=True, exist_ok=True)
+    script.write_text(f"/*!\n{head}\n*/\n{texts}\n", encoding="utf-8")
+    return script
+
+
+def in_order(packages: Path) -> dict[str, str]:
+    """Every build by its name, with none before another that it asks for."""
+    builds: dict[str, str] = {}
+
+    def take(name: str) -> None:
+        if name in builds:
+            return
+        text = build_of(packages, name)
+        for other in NEEDS.findall(text):
+            take(other)
+        builds[name] = text
+
+    for name in WANTED:
+        take(name)
+    return builds
+
+
+def build_of(packages: Path, name: str) -> str:
+    """The text of one package's build for a plain script element."""
+    path = packages / name / "dist" / f"{name}.min.js"
+    if not path.is_file():
+        raise NotVendored(f"The package {name} has no dist/{name}.min.js: see site/package.json.")
+    return path.read_text(encoding="utf-8")
+
+
+def licences(packages: Path, names: dict[str, str]) -> list[str]:
+    """Each different licence text once."""
+    texts = (next((packages / name).glob("LICENSE*")).read_text(encoding="utf-8").strip() for name in names)
+    return list(dict.fromkeys(texts))

@@ -1,0 +1,68 @@
+"""The chart library's script: whole, in order, with its licences, and without a way to turn text into elements."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+
+import vendor
+from provision import ROOT
+
+
+@pytest.fixture
+def packages(tmp_path: Path) -> Path:
+    """Stand-ins for what npm brings: each build asks for what the real one of that name does."""
+    asks: dict[str, list[str]] = {
+        "d3-selection": [],
+        "d3-array": [],
+        "d3-color": [],
+        "d3-interpolate": ["d3-color"],
+        "d3-scale": ["d3-array", "d3-interpolate"],
+        "d3-path": [],
+        "d3-shape": ["d3-path"],
+        "d3-axis": [],
+    }
+    for name, others in asks.items():
+        build = tmp_path / name / "dist" / f"{name}.min.js"
+        build.parent.mkdir(parents=True)
+        required = " ".join(f'require("{other}")' for other in others)
+        build.write_text(f"/*{name}*/ {required} this.innerHTML = t;")
+        (tmp_path / name / "LICENSE").write_text("terms of one" if name == "d3-path" else "terms of all others")
+    return tmp_path
+
+
+def test_every_build_comes_after_those_that_it_asks_for(packages: Path) -> None:
+    order = list(vendor.in_order(packages))
+    assert sorted(order) == sorted(folder.name for folder in packages.iterdir())
+    assert order.index("d3-color") < order.index("d3-interpolate") < order.index("d3-scale")
+    assert order.index("d3-path") < order.index("d3-shape")
+
+
+def test_the_script_holds_every_build_and_each_licence_once(packages: Path, tmp_path: Path) -> None:
+    text = vendor.write(packages, tmp_path / "out").read_text("utf-8")
+    assert [text.count(f"/*{name}*/") for name in vendor.WANTED] == [1] * len(vendor.WANTED)
+    assert text.count("terms of one") == text.count("terms of all others") == 1
+
+
+def test_the_script_sets_text_where_a_build_set_elements(packages: Path, tmp_path: Path) -> None:
+    text = vendor.write(packages, tmp_path / "out").read_text("utf-8")
+    assert "innerHTML" not in text
+    assert "this.textContent = t;" in text
+
+
+def test_a_build_that_is_not_there_is_named(packages: Path) -> None:
+    (packages / "d3-color" / "dist" / "d3-color.min.js").unlink()
+    with pytest.raises(vendor.NotVendored, match="d3-color"):
+        vendor.in_order(packages)
+
+
+def test_the_lock_pins_every_package_by_hash_and_names_no_address() -> None:
+    locked = json.loads((ROOT / "site" / "package-lock.json").read_text("utf-8"))["packages"]
+    wanted = json.loads((ROOT / "site" / "package.json").read_text("utf-8"))["dependencies"]
+    assert {name: locked[f"node_modules/{name}"]["version"] for name in wanted} == wanted
+    assert [
+        name for name, entry in locked.items() if name and not entry.get("integrity", "").startswith("sha512-")
+    ] == []
+    assert [name for name, entry in locked.items() if "resolved" in entry] == []
