@@ -28,7 +28,7 @@ def cool(case: Case, grid: Grid = FINE) -> Cooling:
     """Return how the casting of *case* cools; solved once for every size that scales to the same, and remembered.
 
     >>> from sandmix.materials import SANDS_FOR_HEAT
-    from sandmix.metals import thermal
+    >>> from sandmix.metals import thermal
     >>> plate = Case(metal=thermal("aluminium"), pour_temp_c=720.0, sand=SANDS_FOR_HEAT["a"], water=0.0, shape_n=0.0, modulus_mm=10.0)
     >>> 290 < cool(plate).freeze_s < 305
     True

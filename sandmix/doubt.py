@@ -48,8 +48,8 @@ def spread(
 def carried(bands: Mapping[str, Band], rough: Figures, fine: Figures) -> dict[str, Band]:
     """Return the *bands* of a *rough* answer about the *fine* one: as wide by proportion, or as wide where the rough one is 0.
 
-    >>> carried({"y": (1.8, 2.6)}, {"y": 2.0}, {"y": 2.2})
-    {'y': (1.98, 2.86)}
+    >>> carried({"y": (1.5, 3.0)}, {"y": 2.0}, {"y": 4.0})
+    {'y': (3.0, 6.0)}
     """
     moved = {}
     for name, (low, high) in bands.items():
