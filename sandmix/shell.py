@@ -97,11 +97,18 @@ def _hatches(name: str) -> str:
 
 def _rule(shell: Shell, scale: float) -> str:
     """A measure of a round length, to read the section by."""
-    wanted_mm = 120 / scale
+    wanted_mm = 90 / scale
     length = next(step * 10**power for power in range(3, -3, -1) for step in (5, 2, 1) if step * 10**power <= wanted_mm)
     y = HEIGHT - 22
     end = 20 + length * scale
+    said = [(y, f"dried to {shell.dry_mm:.3g} mm (hatched)")]
+    if shell.burnt_mm > 0:
+        said.append((HEIGHT - 4, f"clay dead to {shell.burnt_mm:.2g} mm (crossed)"))
+    texts = "".join(
+        f'<text class="shell-text" x="{WIDTH - 20}" y="{at}" font-size="14" text-anchor="end" fill="currentColor">{words}</text>'
+        for at, words in said
+    )
     return (
         f'<g class="shell-rule" stroke="currentColor" fill="none"><path d="M20 {y - 4}V{y + 4}M20 {y}H{end:.2f}M{end:.2f} {y - 4}V{y + 4}" /></g>'
-        f'<text class="shell-text" x="20" y="{HEIGHT - 4}" font-size="14" fill="currentColor">{length:g} mm</text>'
+        f'<text class="shell-text" x="20" y="{HEIGHT - 4}" font-size="14" fill="currentColor">{length:g} mm</text>{texts}'
     )

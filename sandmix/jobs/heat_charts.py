@@ -101,6 +101,6 @@ def drawn(told: Told[Burnout], hot: Cooling) -> str:
         half_mm=hot.half_thickness_mm,
         burnt_mm=told.number("burnt_depth_mm"),
         dry_mm=told.number("dry_depth_mm"),
-        flat=hot.case.shape_n < 0.5,
+        flat=hot.case.shape_n < 1,
     )
     return shell.draw(drawn, "burnout-shell", "The casting, the sand with dead clay, and the dried sand")

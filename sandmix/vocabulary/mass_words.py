@@ -33,7 +33,7 @@ CHAPTER: tuple[Word, ...] = (
     _kg("sand_on_hand_kg", "Sand on hand", AS_BOUGHT, low=0.01, usual=(1.0, 250.0), error=SCALE, error_note=SCALE_NOTE, help="What you have of it. The scarcer of sand and clay decides."),
     _kg("clay_on_hand_kg", "Clay on hand", AS_BOUGHT, low=0.01, usual=(0.1, 50.0), step=0.5, error=SCALE, error_note=SCALE_NOTE, help="What you have of it. The scarcer of sand and clay decides."),
     _kg("mixer_kg", "What the mixer takes at once", AS_IT_LIES, low=0.1, usual=(3.0, 60.0), help="By hand or in a small mixer 10 to 15 kg go well.", source="practice"),
-    _kg("sand_kg", "Sand", AS_BOUGHT, help="Weigh it as it comes from the bag."),
+    _kg("sand_kg", "Sand", "with the water it holds", help="Weigh it as it comes from the bag."),
     _kg("clay_kg", "Clay", AS_BOUGHT, step=0.5, help="Weigh it as it comes from the bag."),
     _kg("water_kg", "Water", "to add, beside what the materials bring", help="One litre is one kilogram."),
     _kg("first_water_kg", "First dose of water", "of the water to add", help="70 % of the answer. Mull, rest, test, then the rest.", source="own"),
