@@ -12,6 +12,7 @@ from __future__ import annotations
 
 import argparse
 import gzip
+import itertools
 import json
 import statistics
 import sys
@@ -30,7 +31,17 @@ from server import SiteServer  # noqa: E402  the site's rooms are found only onc
 
 PHONE = {"width": 390, "height": 844}
 BROWSER_WORDS = "--no-sandbox --disable-gpu --disable-background-networking --disable-component-update --disable-sync"
-CHANGED = {"mix": "make_kg", "temper": "heap_kg", "flask": "heap_kg", "rebond": "heap_kg", "shopping": "sand_kg"}
+CHANGED = {
+    "mix": {"make_kg": 20},
+    "temper": {"heap_kg": 20},
+    "flask": {"heap_kg": 20},
+    "rebond": {"heap_kg": 20},
+    "shopping": {"sand_kg": 20},
+    "pour": {"casting_volume_cm3": 300},
+    "burnout": {"sand_kg": 20, "pour_temp_c": 700},
+}
+NEW_HEAT = ("pour_temp_c",)
+NEW_HEAT_CHANGES = 12
 PAINT = """() => new Promise(done => new PerformanceObserver(list => {
     const paint = list.getEntriesByName("first-contentful-paint")[0];
     if (paint) done([paint.startTime, document.querySelector("[data-bar] [data-slot=text]").textContent,
@@ -110,11 +121,11 @@ def live_answers(browser: Browser, address: str, job: dict, changes: int) -> Non
         box = page.locator(f"input#field-{word}")
         if box.count():
             page.evaluate("([word, text]) => { document.querySelector(`#field-${word}`).value = text; }", [word, text])
-    for doubt in (True, False):
+    for (word, start), doubt in itertools.product(CHANGED[job["name"]].items(), (True, False)):
         page.evaluate("doubt => { withDoubt = doubt; }", doubt)
-        word = CHANGED[job["name"]]
-        page.evaluate(CHANGE, [word, [f"{30 + at / 7:.3f}" for at in range(20)]])
-        taken = sorted(page.evaluate(CHANGE, [word, [f"{20 + at / 9:.3f}" for at in range(changes)]]))
+        warm_up, count = (2, NEW_HEAT_CHANGES) if word in NEW_HEAT else (20, changes)
+        page.evaluate(CHANGE, [word, [f"{start + 10 + at / 7:.3f}" for at in range(warm_up)]])
+        taken = sorted(page.evaluate(CHANGE, [word, [f"{start + doubt / 19 + at / 9:.3f}" for at in range(count)]]))
         shown = page.locator("[data-answer]").get_attribute("data-whose")
         p95 = taken[min(len(taken) - 1, round(0.95 * len(taken)))]
         print(
