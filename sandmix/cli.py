@@ -17,7 +17,8 @@ from .describe import describe
 from .form import Ask, asks
 from .job import Job
 from .jobs import JOBS
-from .words import Choice, Quantity, Sizes
+from .tables import Rows, Sizes, Table
+from .words import Choice, Quantity
 
 _DROPPED = ("_kg", "_g", "_l", "_mm", "_cm2", "_cm3", "_c", "_s", "_min")
 WIDTH = 96
@@ -120,7 +121,7 @@ def _help(part: Ask) -> str:
     word = part.word
     if isinstance(word, Choice):
         return f"{part.label}: {', '.join(word.choices)} (default {part.default})".replace("%", "%%")
-    if isinstance(word, Sizes):
+    if isinstance(word, (Sizes, Table, Rows)):
         return f"{part.label}; {word.allowed}. {part.help}".replace("%", "%%")
     assert isinstance(word, Quantity)
     basis = f", {word.basis}" if word.basis else ""

@@ -10,8 +10,9 @@ from .form import Ask, asks
 from .job import Job
 from .jobs import JOBS
 from .sources import SOURCES
+from .tables import Rows, Sizes, Table
 from .vocabulary import CHAPTERS, WORDS
-from .words import Choice, Quantity, Sizes, Word
+from .words import Choice, Quantity, Word
 
 
 def describe() -> Answer:
@@ -53,6 +54,16 @@ def _described(word: Word) -> Answer:
             "count": word.count,
             "low": each.low,
             "high": each.high,
+        }
+    if isinstance(word, Table):
+        return common | {"keys": dict(word.keys), "unit": word.each.unit, "low": word.each.low, "high": word.each.high}
+    if isinstance(word, Rows):
+        return common | {
+            "row_label": word.row_label,
+            "each": [_described(part) for part in word.each],
+            "needed": list(word.needed),
+            "fewest": word.fewest,
+            "most": word.most,
         }
     if not isinstance(word, Quantity):
         return common

@@ -13,8 +13,9 @@ from typing import Any, Generic, TypeVar
 
 from .doubt import Band, Ends
 from .errors import InputError, Problem
+from .tables import Rows, Sizes, Table
 from .vocabulary import WORDS
-from .words import Choice, Quantity, Sizes, Value, Word, shown_given
+from .words import Choice, Quantity, Value, Word, shown_given
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -186,7 +187,7 @@ def _left_out(value: object) -> bool:
 
 
 def _allowed(part: Ask) -> str:
-    if isinstance(part.word, (Quantity, Sizes)):
+    if isinstance(part.word, (Quantity, Sizes, Table, Rows)):
         return part.word.allowed
     return ", ".join(part.word.choices) if isinstance(part.word, Choice) else "a text"
 

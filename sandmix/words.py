@@ -6,18 +6,14 @@ A word is declared once, in ``vocabulary``. A form, an option, an error text, a 
 from __future__ import annotations
 
 import math
-import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import ClassVar
 
 from . import amounts, units
 from .errors import InputError, Problem
 
-_BY = re.compile(r"\s*(?:[x×*;]|\bby\b)\s*", re.IGNORECASE)
-_TRAILING_UNIT = re.compile(r"[^\W\d]+$|[\"″”'′’]$")
-
-Value = float | int | str | bool | list[float] | None
+Value = float | int | str | bool | Sequence[float] | Mapping[str, float] | Sequence[Mapping[str, object]] | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -195,7 +191,7 @@ class Quantity(Word):
             fits = units.same_dimension(self.unit)
             if unit not in fits:
                 raise self.refuse(
-                    unit, ", ".join(fits), f"“{shown_given(unit)}” is not a unit for it. Use {_list_of(fits)}."
+                    unit, ", ".join(fits), f"“{shown_given(unit)}” is not a unit for it. Use {list_of(fits)}."
                 )
         half_width = given.get("doubt")
         if half_width is not None and (
@@ -243,76 +239,11 @@ class Choice(Word):
             for value, label in self.choices.items():
                 if plain in (value, label.lower(), value.replace("_", " ")):
                     return Taken(value=value)
-        allowed = _list_of(tuple(self.choices))
+        allowed = list_of(tuple(self.choices))
         raise self.refuse(given, allowed, f"“{shown_given(given)}” is not one of its choices. Write {allowed}.")
 
     def show(self, value: Value) -> str:
         return self.choices.get(str(value), str(value))
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Sizes(Word):
-    """Several lengths at once, such as the three sides of a box: a list, or a text such as "200 x 100 x 20 mm"."""
-
-    kind: ClassVar[str] = "sizes"
-    each: Quantity
-    count: int
-
-    @property
-    def unit(self) -> str:
-        """The unit of each of them."""
-        return self.each.unit
-
-    def read(self, given: object) -> Taken:
-        parts = self._parts(given)
-        if len(parts) != self.count:
-            raise self.refuse(
-                given, self.allowed, f"it takes {self.count} sizes. Write them as {self._example}, or as a list."
-            )
-        values: list[float] = []
-        problems: list[Problem] = []
-        for part in parts:
-            try:
-                value = self.each.read(part).value
-                assert isinstance(value, float)
-                values.append(value)
-            except InputError as error:
-                problems.extend(error.problems)
-        if problems:
-            own = f"{self.each.label}: "
-            raise InputError(
-                Problem(
-                    word=self.name,
-                    given=problem.given,
-                    allowed=problem.allowed,
-                    message=f"{self.label}: {problem.message.removeprefix(own)}",
-                )
-                for problem in problems
-            )
-        return Taken(value=values)
-
-    def show(self, value: Value) -> str:
-        sizes = value if isinstance(value, list) else [value]
-        return f"{' × '.join(plain(float(size)) for size in sizes if isinstance(size, (int, float)))} {self.each.unit}"
-
-    @property
-    def allowed(self) -> str:
-        """What it takes, in words."""
-        return f"{self.count} sizes, each {self.each.allowed}"
-
-    @property
-    def _example(self) -> str:
-        return " x ".join(["200", "100", "20", "10"][: self.count]) + f" {self.each.unit}"
-
-    def _parts(self, given: object) -> list[object]:
-        """What stands for each size; a unit behind the last one counts for those that have none."""
-        if isinstance(given, (list, tuple)):
-            return list(given)
-        if not isinstance(given, str):
-            raise self.refuse(given, self.allowed, f"these are no sizes. Write them as {self._example}.")
-        parts = [part.strip() for part in _BY.split(given[:200])]
-        unit = _TRAILING_UNIT.search(parts[-1])
-        return [part if not unit or _TRAILING_UNIT.search(part) else f"{part} {unit[0]}" for part in parts]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -384,5 +315,6 @@ def _in_unit(unit: str) -> str:
     return f" in {unit}" if unit else ""
 
 
-def _list_of(names: tuple[str, ...]) -> str:
+def list_of(names: tuple[str, ...]) -> str:
+    """Return the names as a sentence lists what may be chosen."""
     return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} or {names[-1]}"

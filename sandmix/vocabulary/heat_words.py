@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import math
 
-from ..words import Error, Quantity, Sizes, Word
+from ..tables import Sizes
+from ..words import Error, Quantity, Word
 from .metal_words import cm2
 
 PERFECT = "perfect"

@@ -15,7 +15,15 @@ sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 from sandmix.facade import call
 
 CHANGES = 200
-CHANGED = {"mix": "make_kg", "shopping": "sand_kg", "temper": "heap_kg", "flask": "heap_kg", "rebond": "heap_kg", "pour": "casting_volume_cm3", "burnout": "sand_kg"}
+CHANGED = {
+    "mix": "make_kg",
+    "shopping": "sand_kg",
+    "temper": "heap_kg",
+    "flask": "heap_kg",
+    "pour": "casting_volume_cm3",
+    "burnout": "sand_kg",
+    "rebond": "heap_kg",
+}
 
 
 def milliseconds(job: str, inputs: dict[str, str], *, doubt: bool) -> list[float]:

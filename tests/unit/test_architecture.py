@@ -22,6 +22,7 @@ ROOMS = [
     "amounts",
     "sources",
     "words",
+    "tables",
     "materials",
     "metals",
     "vocabulary",
@@ -210,5 +211,6 @@ def test_the_description_holds_all_words_jobs_and_sources():
         "text",
         "list",
         "sizes",
+        "rows",
         "table",
     }

@@ -1,0 +1,209 @@
+"""The words that hold several values at once: sizes, a table by key, rows of things.
+
+Each part is a word of its own, which checks and reads it; what is wrong in any of them comes back under the whole word's label.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import ClassVar
+
+from .errors import InputError, Problem
+from .words import Quantity, Taken, Value, Word, list_of, plain, shown_given
+
+MOST_ROWS = 200
+_BY = re.compile(r"\s*(?:[x×*;]|\bby\b)\s*", re.IGNORECASE)
+_TRAILING_UNIT = re.compile(r"[^\W\d]+$|[\"″”'′’]$")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sizes(Word):
+    """Several lengths at once, such as the three sides of a box: a list, or a text such as "200 x 100 x 20 mm"."""
+
+    kind: ClassVar[str] = "sizes"
+    each: Quantity
+    count: int
+
+    @property
+    def unit(self) -> str:
+        """The unit of each of them."""
+        return self.each.unit
+
+    def read(self, given: object) -> Taken:
+        parts = self._parts(given)
+        if len(parts) != self.count:
+            raise self.refuse(
+                given, self.allowed, f"it takes {self.count} sizes. Write them as {self._example}, or as a list."
+            )
+        values: list[float] = []
+        problems: list[Problem] = []
+        for part in parts:
+            try:
+                value = self.each.read(part).value
+                assert isinstance(value, float)
+                values.append(value)
+            except InputError as error:
+                problems.extend(error.problems)
+        if problems:
+            own = f"{self.each.label}: "
+            raise InputError(
+                Problem(
+                    word=self.name,
+                    given=problem.given,
+                    allowed=problem.allowed,
+                    message=f"{self.label}: {problem.message.removeprefix(own)}",
+                )
+                for problem in problems
+            )
+        return Taken(value=values)
+
+    def show(self, value: Value) -> str:
+        sizes = value if isinstance(value, list) else [value]
+        return f"{' × '.join(plain(float(size)) for size in sizes if isinstance(size, (int, float)))} {self.each.unit}"
+
+    @property
+    def allowed(self) -> str:
+        """What it takes, in words."""
+        return f"{self.count} sizes, each {self.each.allowed}"
+
+    @property
+    def _example(self) -> str:
+        return " x ".join(["200", "100", "20", "10"][: self.count]) + f" {self.each.unit}"
+
+    def _parts(self, given: object) -> list[object]:
+        """What stands for each size; a unit behind the last one counts for those that have none."""
+        if isinstance(given, (list, tuple)):
+            return list(given)
+        if not isinstance(given, str):
+            raise self.refuse(given, self.allowed, f"these are no sizes. Write them as {self._example}.")
+        parts = [part.strip() for part in _BY.split(given[:200])]
+        unit = _TRAILING_UNIT.search(parts[-1])
+        return [part if not unit or _TRAILING_UNIT.search(part) else f"{part} {unit[0]}" for part in parts]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Table(Word):
+    """Numbers by key, such as what each sieve retained: ``{"50": 21.4, "pan": 0.2}``."""
+
+    kind: ClassVar[str] = "table"
+    keys: Mapping[str, str]
+    each: Quantity
+
+    @property
+    def allowed(self) -> str:
+        """What it takes, in words."""
+        return f"{list_of(tuple(self.keys))}, each {self.each.allowed}"
+
+    def read(self, given: object) -> Taken:
+        if not isinstance(given, Mapping) or not given:
+            raise self.refuse(given, self.allowed, f"this is no table. Give numbers by {list_of(tuple(self.keys))}.")
+        values: dict[str, float] = {}
+        problems: list[Problem] = []
+        for key, part in given.items():
+            name = str(key).strip().lower()
+            if name not in self.keys:
+                said = f"“{shown_given(key)}” is not one of its keys. Use {list_of(tuple(self.keys))}."
+                problems += self.refuse(key, self.allowed, said).problems
+                continue
+            try:
+                value = self.each.read(part).value
+            except InputError as error:
+                problems += _under(self, self.keys[name], self.each, error)
+                continue
+            assert isinstance(value, float)
+            values[name] = value
+        if problems:
+            raise InputError(problems)
+        return Taken(value={key: values[key] for key in self.keys if key in values})
+
+    def show(self, value: Value) -> str:
+        rows = value.items() if isinstance(value, Mapping) else ()
+        return ", ".join(f"{self.keys.get(key, key)}: {self.each.show(part)}" for key, part in rows)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rows(Word):
+    """Several things of one kind, each with the same words: lots of sand, materials on hand.
+
+    ``each`` are the words of a row, ``needed`` those that every row must have, ``row_label`` what one is called.
+    """
+
+    kind: ClassVar[str] = "rows"
+    each: tuple[Word, ...]
+    needed: tuple[str, ...]
+    row_label: str
+    fewest: int = 1
+    most: int = MOST_ROWS
+
+    @property
+    def allowed(self) -> str:
+        """What it takes, in words."""
+        return f"{self.fewest} to {self.most} of them, each with {list_of(tuple(word.name for word in self.each))}"
+
+    def read(self, given: object) -> Taken:
+        if not isinstance(given, Sequence) or isinstance(given, (str, bytes)):
+            raise self.refuse(given, self.allowed, "this is no list. Give a list of objects.")
+        if not self.fewest <= len(given) <= self.most:
+            raise self.refuse(
+                f"{len(given)} of them",
+                self.allowed,
+                f"it takes {self.fewest} to {self.most}, and there are {len(given)}.",
+            )
+        rows: list[Mapping[str, object]] = []
+        problems: list[Problem] = []
+        remarks: list[str] = []
+        for at, part in enumerate(given, start=1):
+            row, wrong, odd = self._row(at, part)
+            rows.append(row)
+            problems += wrong
+            remarks += odd
+        if problems:
+            raise InputError(problems)
+        return Taken(value=rows, remark=" ".join(remarks))
+
+    def _row(self, at: int, given: object) -> tuple[dict[str, object], list[Problem], list[str]]:
+        name = f"{self.row_label} {at}"
+        if not isinstance(given, Mapping):
+            return {}, list(self.refuse(given, self.allowed, f"{name} is no object of words and values.").problems), []
+        words = {word.name: word for word in self.each}
+        row: dict[str, object] = {}
+        problems: list[Problem] = []
+        remarks: list[str] = []
+        for key, part in given.items():
+            if key not in words:
+                said = f"{name}: “{shown_given(key)}” is not asked here. Its words are {list_of(tuple(words))}."
+                problems += self.refuse(key, self.allowed, said).problems
+            elif part is not None and part != "":
+                try:
+                    taken = words[key].read(part)
+                except InputError as error:
+                    problems += _under(self, name, words[key], error)
+                    continue
+                row[key] = taken.value
+                remarks += [f"{name}, {taken.remark[:1].lower()}{taken.remark[1:]}"] if taken.remark else []
+        for key in self.needed:
+            if key not in row and not problems:
+                said = f"{name}: {words[key].label.lower()} is needed."
+                problems += self.refuse("nothing", self.allowed, said).problems
+        defaults = {word.name: getattr(word, "default", None) for word in self.each}
+        return {**defaults, **row}, problems, remarks
+
+    def show(self, value: Value) -> str:
+        count = len(value) if isinstance(value, Sequence) else 0
+        return f"{count} of them"
+
+
+def _under(whole: Word, name: str, part: Word, error: InputError) -> list[Problem]:
+    """What is wrong in a part, said under the whole's label and the part's place."""
+    own = f"{part.label}: "
+    return [
+        Problem(
+            word=whole.name,
+            given=problem.given,
+            allowed=problem.allowed,
+            message=f"{whole.label}, {name}: {part.label.lower()}: {problem.message.removeprefix(own)}",
+        )
+        for problem in error.problems
+    ]
