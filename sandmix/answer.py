@@ -42,6 +42,7 @@ def answer(job: Job[Any], inputs: Mapping[str, object], *, doubt: bool = True) -
         "drawings": dict(telling.drawings),
         "checklist": [asdict(check) for check in telling.checklist],
         "timers": [asdict(timer) for timer in telling.timers],
+        "timeline": [dict(row) for row in telling.timeline],
         "sources": {key: SOURCES[key].citation for key in _source_keys(job, filled, result, telling)},
         "state": {"word": telling.state[0], "tone": telling.state[1]},
         "lead": {
@@ -71,6 +72,7 @@ def _bands(job: Job[Any], filled: Filled[Any], figures: Figures) -> dict[str, Ba
     bands = spread(lambda moved: run(replace(filled.form, **moved)), filled.bands, about)
     if job.rough:
         bands = carried(bands, about, figures)
+    bands |= job.known(filled.form) if job.known else {}
     return {
         word: (_cut(word, low), _cut(word, high))
         for word, (low, high) in bands.items()

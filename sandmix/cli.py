@@ -12,12 +12,14 @@ import sys
 from collections.abc import Sequence
 from typing import Any
 
-from . import __version__, facade
+from . import __version__, book, bookfile, facade
 from .describe import describe
+from .errors import SandmixError
+from .events import CORRECTED, KINDS, UNDONE
 from .form import Ask, asks
 from .job import Job
 from .jobs import JOBS
-from .tables import Rows, Sizes, Table
+from .tables import Sizes
 from .words import Choice, Quantity
 
 _DROPPED = ("_kg", "_g", "_l", "_mm", "_cm2", "_cm3", "_c", "_s", "_min")
@@ -57,6 +59,12 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return _say(json.dumps(describe(), ensure_ascii=False, indent=1))
     as_json, doubt = given.pop("json"), not given.pop("no_doubt")
     inputs = {word: value for word, value in given.items() if value is not None}
+    if command == "heap":
+        try:
+            inputs = _opened(inputs)
+        except SandmixError as error:
+            print(error, file=sys.stderr)
+            return 2
     text = facade.call(json.dumps({"job": command, "inputs": inputs, "doubt": doubt}))
     if as_json:
         return _say(text)
@@ -66,6 +74,30 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return 2
     print(_table(answer))
     return 0
+
+
+def _opened(inputs: dict[str, Any]) -> dict[str, Any]:
+    """The inputs of *heap*, the book's file read, and first an event recorded into it where one is given; raises SandmixError."""
+    path = inputs.get("book", "")
+    words = {word: value for word, value in inputs.items() if word not in ("book", "now", "record")}
+    if path.lstrip().startswith(("[", "{")) or not path:
+        if words or "record" in inputs:
+            raise SandmixError("An event is recorded into a file. Name it with --book FILE.")
+        return inputs
+    now = inputs.get("now") or bookfile.now_text()
+    if "record" in inputs:
+        event = {"kind": inputs["record"], "at": now, **words}
+        bookfile.change(path, lambda data: _with_event([] if data is None else data, event))
+    elif words:
+        raise SandmixError(
+            f"{', '.join(options(word)[0] for word in words)}: that belongs to an event. Name its kind with --record."
+        )
+    return {"book": bookfile.read(path), "now": now}
+
+
+def _with_event(data: Any, event: dict[str, Any]) -> dict[str, Any]:
+    opened = book.read(data)
+    return book.Book(name=opened.name, events=(*opened.events, book.record(opened, event))).told()
 
 
 def _say(text: str) -> int:
@@ -96,6 +128,8 @@ def _parser() -> argparse.ArgumentParser:
 
 def _add_job(commands: Any, job: Job[Any]) -> None:
     example = " ".join(f'{option(word)} "{value}"' for word, value in job.example.items())
+    if job.name == "heap":
+        example = '--book heap.json --record poured --metal-kg "1.2 kg" --pattern pulley'
     parser = commands.add_parser(
         job.name,
         help=job.title,
@@ -105,8 +139,28 @@ def _add_job(commands: Any, job: Job[Any]) -> None:
     )
     parser.add_argument("--json", action="store_true", help="print the whole answer as JSON")
     parser.add_argument("--no-doubt", action="store_true", help="leave the bands out of the JSON answer")
+    if job.name == "heap":
+        _add_events(parser)
     for word, part in asks(job.form).items():
         parser.add_argument(*options(word), dest=word, metavar=_metavar(part), help=_help(part))
+
+
+def _add_events(parser: argparse.ArgumentParser) -> None:
+    """The words of all kinds of event, by which one is recorded into a book's file."""
+    group = parser.add_argument_group(
+        "to record an event into a book's file", "then --book FILE is made where it is not there yet"
+    )
+    group.add_argument("--record", metavar="KIND", help=f"one of {', '.join([*KINDS, UNDONE, CORRECTED])}")
+    group.add_argument("--at", metavar="WHEN", help="its date and time; left out, the present")
+    group.add_argument("--note", metavar="TEXT", help="anything to remember")
+    group.add_argument("--of", metavar="ID", help="the event that is undone or corrected")
+    known: dict[str, Ask] = {}
+    for kind in KINDS.values():
+        known = asks(kind.form) | known
+    whole = {_dashed(word) for word in known}
+    for word, part in known.items():
+        spelled = [said for said in options(word) if said == _dashed(word) or said not in whole]
+        group.add_argument(*spelled, dest=word, metavar=_metavar(part), help=_help(part))
 
 
 def _metavar(part: Ask) -> str:
@@ -121,9 +175,8 @@ def _help(part: Ask) -> str:
     word = part.word
     if isinstance(word, Choice):
         return f"{part.label}: {', '.join(word.choices)} (default {part.default})".replace("%", "%%")
-    if isinstance(word, (Sizes, Table, Rows)):
-        return f"{part.label}; {word.allowed}. {part.help}".replace("%", "%%")
-    assert isinstance(word, Quantity)
+    if not isinstance(word, Quantity):
+        return f"{part.label}; {getattr(word, 'allowed', 'a text')}. {part.help}".replace("%", "%%")
     basis = f", {word.basis}" if word.basis else ""
     default = f" (default {part.default:g})" if isinstance(part.default, (int, float)) else ""
     return f"{part.label}{basis}; {word.allowed}{default}. {part.help}".replace("%", "%%")

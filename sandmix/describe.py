@@ -6,6 +6,7 @@ from typing import Any
 
 from . import __version__
 from .answer import Answer
+from .events import KINDS, Kind
 from .form import Ask, asks
 from .job import Job
 from .jobs import JOBS
@@ -24,6 +25,7 @@ def describe() -> Answer:
         "words": {name: _described(word) for name, word in WORDS.items()},
         "chapters": {title: [word.name for word in chapter] for title, chapter in CHAPTERS.items()},
         "jobs": [_described_job(job) for job in JOBS.values()],
+        "events": [_described_event(kind) for kind in KINDS.values()],
         "sources": {
             key: {
                 "key": key,
@@ -100,6 +102,16 @@ def _described_job(job: Job[Any]) -> Answer:
         "answers": list(job.answers),
         "example": dict(job.example),
         "story": job.story,
+    }
+
+
+def _described_event(kind: Kind) -> Answer:
+    return {
+        "kind": kind.key,
+        "label": kind.label,
+        "help": kind.help,
+        "quick": kind.quick,
+        "asks": [_described_ask(name, part) for name, part in asks(kind.form).items()],
     }
 
 

@@ -9,11 +9,12 @@ import json
 import re
 from collections.abc import Mapping
 
-from . import units
+from . import book, units
 from .answer import Answer, answer
 from .describe import describe
 from .errors import InputError, Problem
 from .jobs import JOBS
+from .jobs.heap_past import told_of
 from .vocabulary import WORDS
 from .words import Quantity, plain, shown_given
 
@@ -74,6 +75,17 @@ def convert(inputs: Mapping[str, object]) -> Answer:
     return {"ok": True, "job": "convert", "text": plain(units.convert(value, word.unit, str(to)))}
 
 
+def record(inputs: Mapping[str, object]) -> Answer:
+    """Return an event completed by an id and its outcome, to be appended to the book that it was given with; raises InputError."""
+    event = inputs.get("event")
+    if not isinstance(event, Mapping):
+        words = 'the event is an object such as {"kind": "poured", "at": "2026-05-09"}. Give it beside the book.'
+        raise InputError([_whole(shown_given(event), words)])
+    written = book.record(book.read(inputs.get("book", [])), event)
+    said = list(written["outcome"]["said"])
+    return {"ok": True, "job": "record", "event": written, "headline": told_of(written), "remarks": said}
+
+
 def _request(text: str, uploads: Mapping[str, bytes]) -> Mapping[str, object]:
     size = len(text.encode("utf-8", "surrogatepass"))
     if size > LONGEST_TEXT:
@@ -118,7 +130,7 @@ def _no_constant(name: str) -> float:
 
 def _answer(request: Mapping[str, object]) -> Answer:
     name, inputs = request.get("job"), request.get("inputs", {})
-    names = [*JOBS, "convert", "describe"]
+    names = [*JOBS, "record", "convert", "describe"]
     problems = []
     if not isinstance(name, str) or name not in names:
         problems.append(
@@ -145,6 +157,8 @@ def _answer(request: Mapping[str, object]) -> Answer:
         return describe()
     if name == "convert":
         return convert(inputs)
+    if name == "record":
+        return record(inputs)
     return answer(JOBS[name], inputs, doubt=request.get("doubt", True) is not False)
 
 

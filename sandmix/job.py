@@ -170,6 +170,7 @@ class Telling:
     checklist: tuple[Check, ...] = ()
     timers: tuple[Timer, ...] = ()
     next: tuple[Next, ...] = ()
+    timeline: tuple[Mapping[str, object], ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -217,7 +218,7 @@ class Job(Generic[F]):
 
     ``settle`` turns what was given into what is computed with (a weighed test into a moisture, a metal into a target). ``run``
     gives the figures, signed as the balance has them (water to add may be below nothing), and is all that doubt asks again; where that
-    takes long, ``rough`` gives them less exactly and doubt asks it instead.
+    takes long, ``rough`` gives them less exactly and doubt asks it instead; where figures bring their own bands along, ``known`` gives those.
     ``finish`` adds figures that are read off a band. ``tell`` speaks once.
     ``needs`` names, for an answer that a form may leave out, the words that it takes.
     """
@@ -235,4 +236,5 @@ class Job(Generic[F]):
     ways: tuple[Ways, ...] = ()
     settle: Callable[[Filled[F]], Filled[F]] = _as_filled
     rough: Callable[[F], Figures] | None = None
+    known: Callable[[F], Mapping[str, Band]] | None = None
     finish: Callable[[Filled[F], Figures, Mapping[str, Band]], Figures] = _no_more

@@ -1,16 +1,18 @@
-"""The words that hold several values at once: sizes, a table by key, rows of things.
+"""The words that hold more than one value or no number: sizes, a table by key, rows of things, texts, moments, documents.
 
 Each part is a word of its own, which checks and reads it; what is wrong in any of them comes back under the whole word's label.
 """
 
 from __future__ import annotations
 
+import json
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import ClassVar
 
-from .errors import InputError, Problem
+from . import moments
+from .errors import InputError, Problem, SandmixError
 from .words import Quantity, Taken, Value, Word, list_of, plain, shown_given
 
 MOST_ROWS = 200
@@ -207,3 +209,61 @@ def _under(whole: Word, name: str, part: Word, error: InputError) -> list[Proble
         )
         for problem in error.problems
     ]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Text(Word):
+    """A short text of a person's own, such as a name or a note; signs that can't be shown are left out."""
+
+    kind: ClassVar[str] = "text"
+    longest: int = 200
+
+    @property
+    def allowed(self) -> str:
+        """What it takes, in words."""
+        return f"a text of at most {self.longest} characters"
+
+    def read(self, given: object) -> Taken:
+        if not isinstance(given, str):
+            raise self.refuse(given, self.allowed, f"this is no text. It takes {self.allowed}.")
+        shown = "".join(sign if sign.isprintable() else " " for sign in given).strip()
+        if len(shown) > self.longest:
+            raise self.refuse(given, self.allowed, f"{len(shown)} characters are too many. It takes {self.allowed}.")
+        return Taken(value=shown.encode("utf-8", "replace").decode("utf-8"))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Moment(Word):
+    """A date and time: ISO 8601 text, or seconds from 1970; its value is the text."""
+
+    kind: ClassVar[str] = "moment"
+    allowed: ClassVar[str] = "a date and time such as 2026-05-02T14:30Z"
+
+    def read(self, given: object) -> Taken:
+        if isinstance(given, str):
+            try:
+                moments.seconds_of(given)
+            except SandmixError as error:
+                raise self.refuse(given, self.allowed, str(error)) from None
+            return Taken(value=given.strip())
+        raise self.refuse(given, self.allowed, f"this is no date and time. Write {self.allowed}.")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Data(Word):
+    """A whole document of another kind, such as a book: an object, a list, or its JSON text. Who asks for it checks what it holds."""
+
+    kind: ClassVar[str] = "data"
+    allowed: ClassVar[str] = "an object, or its JSON text"
+
+    def read(self, given: object) -> Taken:
+        if isinstance(given, str):
+            try:
+                given = json.loads(given)
+            except ValueError:
+                raise self.refuse(
+                    given, self.allowed, "this is no JSON. Give the whole file as it was saved."
+                ) from None
+        if not isinstance(given, (Mapping, list)):
+            raise self.refuse(given, self.allowed, f"it takes {self.allowed}.")
+        return Taken(value=given)

@@ -5,6 +5,8 @@ from __future__ import annotations
 from typing import Any
 
 from ..job import Job
-from . import burnout, flask, mix, pour, rebond, shopping, temper
+from . import burnout, flask, heap, mix, pour, rebond, shopping, temper
 
-JOBS: dict[str, Job[Any]] = {row.JOB.name: row.JOB for row in (mix, shopping, temper, flask, pour, burnout, rebond)}
+JOBS: dict[str, Job[Any]] = {
+    row.JOB.name: row.JOB for row in (mix, shopping, temper, flask, pour, burnout, heap, rebond)
+}

@@ -22,6 +22,7 @@ ROOMS = [
     "amounts",
     "sources",
     "words",
+    "moments",
     "tables",
     "materials",
     "metals",
@@ -43,12 +44,19 @@ ROOMS = [
     "strip",
     "shell",
     "form",
+    "reclaim",
+    "events",
+    "heap",
+    "measuring",
+    "outcomes",
+    "book",
     "forms",
     "job",
     "jobs",
     "answer",
     "describe",
     "facade",
+    "bookfile",
     "cli",
 ]
 ROOF = 400
@@ -126,7 +134,8 @@ def test_a_file_has_at_most_400_lines(file):
 def test_nothing_beyond_the_standard_library_is_imported(file):
     tops = {name.split(".")[0] for name in imports_of(file)} - {"sandmix", "__future__"}
     assert tops <= sys.stdlib_module_names
-    assert not tops & (UNWANTED - ({"os", "io"} if file.name == "__main__.py" else set()))
+    allowed = {"__main__.py": {"os", "io"}, "bookfile.py": {"os", "time", "pathlib"}}.get(file.name, set())
+    assert not tops & (UNWANTED - allowed)
 
 
 @pytest.mark.parametrize("file", FILES, ids=lambda file: str(file.relative_to(FOLDER)))
@@ -136,7 +145,8 @@ def test_no_clock_no_dice_and_no_files(file):
         for node in ast.walk(ast.parse(file.read_text("utf-8")))
         if isinstance(node, ast.Call) and isinstance(node.func, ast.Name)
     }
-    assert not calls & {"open", "hash", "id", "eval", "exec", "__import__", "input"}
+    files = {"open"} if file.name == "bookfile.py" else set()
+    assert not calls & ({"open", "hash", "id", "eval", "exec", "__import__", "input"} - files)
 
 
 @pytest.mark.parametrize("word", WORDS.values(), ids=lambda word: word.name)
@@ -212,5 +222,7 @@ def test_the_description_holds_all_words_jobs_and_sources():
         "list",
         "sizes",
         "rows",
+        "moment",
+        "data",
         "table",
     }

@@ -1,0 +1,235 @@
+"""The book of one heap: versioned plain data, checked whole before it is believed, and how an event is written into it.
+
+A book is ``{"format": "sandmix book", "version": 1, "name", "events"}``; a list of events alone is taken as one of version 0. Events are only ever
+appended. What a page or a file holds is checked here and nowhere else.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from .errors import InputError, Problem, SandmixError
+from .events import BESIDE, CORRECTED, KINDS, UNDONE, words_of
+from .form import asks
+from .heap import Outcome, State, fold
+from .moments import seconds_of
+from .outcomes import outcome_of
+from .sand import PARTS
+from .vocabulary import WORDS
+from .words import shown_given
+
+FORMAT, VERSION = "sandmix book", 1
+MOST_EVENTS = 100_000
+LONGEST_NOTE = 500
+LONGEST_NAME = 60
+Event = dict[str, Any]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Book:
+    """A book that was checked: its name, and its events, each with its outcome."""
+
+    name: str
+    events: tuple[Event, ...]
+
+    def told(self) -> dict[str, Any]:
+        """The book as it is saved."""
+        return {"format": FORMAT, "version": VERSION, "name": self.name, "events": list(self.events)}
+
+    def find(self, name: str) -> Event | None:
+        """The event of that id."""
+        return next((event for event in self.events if event["id"] == name), None)
+
+    def undone(self) -> set[str]:
+        """The ids of events that were undone."""
+        return {event["of"] for event in self.events if event["kind"] == UNDONE}
+
+
+def read(data: object) -> Book:
+    """Return the book that *data* holds, its events completed where they had no outcome; raises InputError with what is wrong with it."""
+    whole = _migrated(data)
+    events = whole.get("events")
+    if not isinstance(events, Sequence) or isinstance(events, (str, bytes)):
+        raise _refused("it holds no list of events. Take the file as sandmix saved it.")
+    if len(events) > MOST_EVENTS:
+        raise _refused(f"it holds {len(events)} events, and at most {MOST_EVENTS} are read. Split it.")
+    name = whole.get("name", "The heap")
+    if not isinstance(name, str) or len(name) > LONGEST_NAME:
+        raise _refused(f"its name is no text of at most {LONGEST_NAME} characters.")
+    checked: list[Event] = []
+    names: set[str] = set()
+    state: State | None = None
+    parts = dict.fromkeys(PARTS, 0.0)
+    for at, given in enumerate(events, start=1):
+        event = _event(at, given, names)
+        if "outcome" not in event:
+            state = fold(checked) if state is None else state
+            event = event | {"outcome": _completed(at, event, checked, state)}
+        names.add(event["id"])
+        checked.append(event)
+        state = None
+        _add(at, event, parts)
+    return Book(name=name, events=tuple(checked))
+
+
+def record(book: Book, given: Mapping[str, Any]) -> Event:
+    """Return the event *given*, completed by an id and its outcome, to be appended; raises InputError with all that is wrong in it."""
+    names = {event["id"] for event in book.events}
+    event = _event(
+        len(book.events) + 1, {word: value for word, value in given.items() if word not in ("outcome", "id")}, names
+    )
+    outcome = _completed(len(book.events) + 1, event, list(book.events), fold(book.events))
+    whole = event | {"outcome": outcome}
+    after = fold([*book.events, whole])
+    short = after.short_of()
+    if short is not None:
+        raise _problem(
+            "kind",
+            event["kind"],
+            f"it would leave {after.parts[short]:.3g} kg of {PARTS[short]} in the heap. Undo what came after it "
+            "first, or look at the amounts.",
+        )
+    return whole
+
+
+def _migrated(data: object) -> Mapping[str, Any]:
+    if isinstance(data, list):
+        data = {"events": data}
+    if not isinstance(data, Mapping):
+        raise _refused("this is no book. Take the file as sandmix saved it.")
+    if "format" not in data and "version" not in data:
+        return {"name": "The heap", **data}
+    if data.get("format") != FORMAT:
+        raise _refused(f"this is a file of another kind (“{shown_given(data.get('format'))}”), and no heap book.")
+    version = data.get("version")
+    if isinstance(version, bool) or not isinstance(version, int) or version < 0:
+        raise _refused(f"its version (“{shown_given(version)}”) is no number. The file is damaged, or not of sandmix.")
+    if version > VERSION:
+        raise _refused(
+            f"it was written by a newer sandmix (format {version}, and this one reads up to {VERSION}). Nothing is "
+            "changed: update, then open it again."
+        )
+    return data
+
+
+def _event(at: int, given: object, names: set[str]) -> Event:
+    """One event with its kind, moment, note and id checked; its words are checked when it is completed."""
+    if not isinstance(given, Mapping):
+        raise _refused(f"event {at} is no object. The file is damaged.")
+    kind = given.get("kind")
+    if kind not in KINDS and kind not in (UNDONE, CORRECTED):
+        raise _problem("kind", kind, f"event {at}: “{shown_given(kind)}” is no kind of event. Use {', '.join(KINDS)}.")
+    moment = given.get("at")
+    try:
+        seconds_of(moment if isinstance(moment, str) else "")
+    except SandmixError as error:
+        raise _problem("at", moment, f"event {at}: {error}") from None
+    note = given.get("note", "")
+    if not isinstance(note, str) or len(note) > LONGEST_NOTE:
+        raise _problem(
+            "note", note, f"event {at}: its note is no text of at most {LONGEST_NOTE} characters. Shorten it."
+        )
+    name = given.get("id", _free(at, names))
+    if not isinstance(name, str) or not 0 < len(name) <= LONGEST_NAME or name in names:
+        raise _refused(f"event {at} has an id that is missing, too long or there twice. The file is damaged.")
+    event: Event = {"id": name, "kind": kind, "at": moment, **words_of(given)}
+    if note:
+        event["note"] = note
+    if kind in (UNDONE, CORRECTED):
+        if given.get("of") not in names:
+            raise _problem(
+                "of",
+                given.get("of"),
+                f"event {at}: there is no earlier event “{shown_given(given.get('of'))}”. Name one by its id.",
+            )
+        event["of"] = given["of"]
+    if "outcome" in given:
+        event["outcome"] = _outcome(at, given["outcome"])
+    return event
+
+
+def _free(at: int, names: set[str]) -> str:
+    while f"e{at}" in names:
+        at += 1
+    return f"e{at}"
+
+
+def _outcome(at: int, stored: object) -> dict[str, Any]:
+    if not isinstance(stored, Mapping):
+        raise _refused(f"event {at}: its outcome is no object. The file is damaged.")
+    try:
+        return Outcome.heard(stored).told()
+    except (KeyError, TypeError, ValueError, AttributeError):
+        raise _refused(
+            f"event {at}: its outcome holds what is no mass of a part of sand. The file is damaged."
+        ) from None
+
+
+def _completed(at: int, event: Event, before: list[Event], state: State) -> dict[str, Any]:
+    """The outcome of an event that has none yet, by the heap as it stood."""
+    kind = event["kind"]
+    if kind not in (UNDONE, CORRECTED):
+        return _worked_out(at, kind, words_of(event), state).told()
+    of = next(other for other in before if other["id"] == event["of"])
+    if any(other["kind"] == UNDONE and other["of"] == event["of"] for other in before):
+        raise _problem("of", event["of"], f"event {at}: “{event['of']}” is undone already.")
+    if of["kind"] in (UNDONE, CORRECTED):
+        raise _problem(
+            "of", event["of"], f"event {at}: what was undone or corrected is not undone itself. Record it anew."
+        )
+    taken_back = _standing(of, before).turned()
+    if kind == UNDONE:
+        return taken_back.told()
+    then = fold(before[: before.index(of)])
+    anew = _worked_out(at, of["kind"], words_of(of) | words_of(event), then)
+    return taken_back.with_more(anew, "corrected").told()
+
+
+def _standing(of: Event, before: list[Event]) -> Outcome:
+    """What an event counts for now: its outcome, and what corrections have added to it."""
+    total = Outcome.heard(of["outcome"])
+    for other in before:
+        if other["kind"] == CORRECTED and other["of"] == of["id"]:
+            total = total.with_more(Outcome.heard(other["outcome"]), total.how)
+    return total
+
+
+def _worked_out(at: int, kind: str, words: Mapping[str, Any], state: State) -> Outcome:
+    known = asks(KINDS[kind].form)
+    foreign = sorted(str(word) for word in words if word not in known)
+    if foreign and any(word in WORDS for word in foreign):
+        words = {word: value for word, value in words.items() if word in known or word not in WORDS}
+    try:
+        return outcome_of(kind, words, state)
+    except InputError as error:
+        raise InputError(
+            Problem(word=problem.word, given=problem.given, allowed=problem.allowed, message=problem.message)
+            for problem in error.problems
+        ) from None
+    except OverflowError:
+        raise _refused(f"event {at}: its amounts are beyond all numbers.") from None
+
+
+def _add(at: int, event: Event, parts: dict[str, float]) -> None:
+    """Keep the sum, and refuse a book that goes below nothing."""
+    for part, kg in event["outcome"]["change"].items():
+        parts[part] += kg
+        if parts[part] < -1e-3:
+            raise _refused(
+                f"event {at} would leave {parts[part]:.3g} kg of {PARTS[part]} in the heap. The file is damaged, "
+                "or was changed by hand."
+            )
+
+
+def _refused(what_to_do: str) -> InputError:
+    return _problem("book", "a file", what_to_do)
+
+
+def _problem(word: str, given: object, what_to_do: str) -> InputError:
+    label = WORDS[word].label if word in WORDS else "The event"
+    return InputError([Problem(word=word, given=shown_given(given), allowed="", message=f"{label}: {what_to_do}")])
+
+
+assert set(BESIDE) >= {"id", "kind", "at", "note", "outcome", "of"}

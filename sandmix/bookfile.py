@@ -1,0 +1,114 @@
+"""The heap book as a file: read whole, and replaced whole, so that a crash at any byte leaves the old book or the new one.
+
+One writer at a time: a lock on a file beside it, which the system lets go of when its holder ends.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+import time
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Any
+
+from .errors import SandmixError
+
+LARGEST_BYTES = 20_000_000
+WAIT_S = 10.0
+TRIES_A_SECOND = 20
+
+
+def now_text() -> str:
+    """Return this machine's clock as text, in UTC."""
+    return time.strftime("%Y-%m-%dT%H:%M:%SZ", time.gmtime())
+
+
+def read(path: str) -> Any:
+    """Return what the file at *path* holds, as plain data; raises SandmixError in words where it is not there or no JSON."""
+    try:
+        if Path(path).stat().st_size > LARGEST_BYTES:
+            raise SandmixError(
+                f"{path} is larger than {LARGEST_BYTES} bytes: that is no heap book. Nothing was changed."
+            )
+        with Path(path).open(encoding="utf-8") as file:
+            return json.load(file)
+    except FileNotFoundError:
+        raise SandmixError(f"There is no file {path}. Record a first event into it, and it is made.") from None
+    except (OSError, UnicodeDecodeError) as error:
+        raise SandmixError(f"{path} can't be read: {error}. Nothing was changed.") from None
+    except (ValueError, RecursionError):
+        raise SandmixError(f"{path} holds no JSON: it is damaged or of another kind. Nothing was changed.") from None
+
+
+def change(path: str, changed: Callable[[Any], Mapping[str, Any]]) -> None:
+    """Replace the book at *path* by what *changed* makes of it (of None where there is none yet), with no other writer in between."""
+    with _locked(path):
+        book = changed(read(path) if Path(path).exists() else None)
+        _replace(path, _lined(book))
+
+
+def _lined(book: Mapping[str, Any]) -> str:
+    """The book as text, an event a line."""
+    head = {name: value for name, value in book.items() if name != "events"}
+    start = json.dumps(head, ensure_ascii=False)[:-1]
+    events = ",\n".join(json.dumps(event, ensure_ascii=False, allow_nan=False) for event in book["events"])
+    return f'{start}, "events": [\n{events}\n]}}\n'
+
+
+def _replace(path: str, text: str) -> None:
+    """Write aside, make sure it is on the disk, then put it in the old one's place."""
+    aside = Path(f"{path}.new")
+    try:
+        with aside.open("w", encoding="utf-8") as file:
+            file.write(text)
+            file.flush()
+            os.fsync(file.fileno())
+        aside.replace(path)
+        _settle(Path(path).resolve().parent)
+    except OSError as error:
+        raise SandmixError(f"{path} can't be written: {error}. The old book is as it was.") from None
+
+
+def _settle(folder: Path) -> None:
+    """Have the folder's own entry on the disk too, where the system knows how."""
+    if not hasattr(os, "O_DIRECTORY"):
+        return
+    handle = os.open(folder, os.O_RDONLY | os.O_DIRECTORY)
+    try:
+        os.fsync(handle)
+    finally:
+        os.close(handle)
+
+
+@contextmanager
+def _locked(path: str) -> Iterator[None]:
+    beside = f"{path}.lock"
+    try:
+        handle = os.open(beside, os.O_RDWR | os.O_CREAT, 0o600)
+    except OSError as error:
+        raise SandmixError(f"{path} can't be written: {error}. Nothing was changed.") from None
+    try:
+        for _ in range(int(WAIT_S * TRIES_A_SECOND)):
+            if _take(handle):
+                break
+            time.sleep(1 / TRIES_A_SECOND)
+        else:
+            raise SandmixError(f"Somebody else is writing {path}. Nothing was changed: try again.")
+        yield
+    finally:
+        os.close(handle)
+
+
+def _take(handle: int) -> bool:
+    """Whether the lock could be had; where a system has no such locks the last writer wins."""
+    try:
+        import fcntl
+    except ImportError:
+        return True
+    try:
+        fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
+    except OSError:
+        return False
+    return True

@@ -1,0 +1,202 @@
+"""The heap: what its events add up to.
+
+An event stores its outcome when it is written: the change of each of the six masses, the change of their variances, and how they were had. The
+heap is the sum; the fold only adds, so that what was written does not change when the code does. A measurement is weighed against the book by their
+errors, and what it found or missed is its outcome. Undoing is an event whose outcome is another's, turned round.
+What is doubted is the dry mass, the water, and how much of the dry mass is live clay, dead clay and other fines; these are taken as independent.
+Source: the weighted mean, with inverse variances for weights.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from . import __version__
+from .doubt import Band
+from .events import CORRECTED, UNDONE
+from .moments import DAY_S, seconds_of
+from .sand import PARTS, Sand
+
+TWO_SIGMA = 1.96
+DRY = "dry_kg"
+DRY_PARTS = tuple(part for part in PARTS if part != "water_kg")
+DOUBTED = (DRY, "water_kg", "live_clay_kg", "dead_clay_kg", "other_fines_kg")
+LEAST_KG = -1e-6
+TESTS = ("heap_kg", "moisture_pct_wet", "sample_wet_g", "clay_pct_dry", "dead_fines_pct_dry", "compactability_read_pct")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Outcome:
+    """What one event did: kilograms and variances (kg²) by part, how they were had, by which version, and in words."""
+
+    change: Mapping[str, float] = field(default_factory=dict)
+    variance: Mapping[str, float] = field(default_factory=dict)
+    how: str = "given"
+    by: str = __version__
+    said: tuple[str, ...] = ()
+    loss_share: float | None = None
+
+    def told(self) -> dict[str, Any]:
+        """The outcome as an event stores it."""
+        told: dict[str, Any] = {
+            "change": {part: kg for part, kg in self.change.items() if kg},
+            "variance": {part: square for part, square in self.variance.items() if square},
+            "how": self.how,
+            "by": self.by,
+            "said": list(self.said),
+        }
+        return told if self.loss_share is None else told | {"loss_share": self.loss_share}
+
+    @classmethod
+    def heard(cls, stored: Mapping[str, Any]) -> Outcome:
+        """The outcome that an event stores; raises KeyError, TypeError or ValueError where it is none."""
+        loss = stored.get("loss_share")
+        return cls(
+            change=_parts(stored.get("change", {}), tuple(PARTS)),
+            variance=_parts(stored.get("variance", {}), DOUBTED),
+            how=str(stored.get("how", "given"))[:40],
+            by=str(stored.get("by", ""))[:40],
+            said=tuple(str(line)[:300] for line in stored.get("said", ())),
+            loss_share=None if loss is None else float(loss),
+        )
+
+    def turned(self) -> Outcome:
+        """The outcome that takes this one back."""
+        return Outcome(
+            change={part: -kg for part, kg in self.change.items()},
+            variance={part: -square for part, square in self.variance.items()},
+            how="undone",
+        )
+
+    def with_more(self, other: Outcome, how: str) -> Outcome:
+        """Both outcomes together."""
+        return Outcome(
+            change=added(self.change, other.change, PARTS),
+            variance=added(self.variance, other.variance, DOUBTED),
+            how=how,
+            said=other.said,
+            loss_share=other.loss_share,
+        )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class State:
+    """A heap: kilograms and variances by part, its casts, the losses weighed so far as shares, when it was last tested, its metal."""
+
+    parts: Mapping[str, float] = field(default_factory=lambda: dict.fromkeys(PARTS, 0.0))
+    variances: Mapping[str, float] = field(default_factory=lambda: dict.fromkeys(DOUBTED, 0.0))
+    casts: int = 0
+    own_losses: tuple[float, ...] = ()
+    tested_at_s: float | None = None
+    metal: str | None = None
+
+    @property
+    def sand(self) -> Sand:
+        """The heap as sand."""
+        return Sand(**{part: max(0.0, kg) for part, kg in self.parts.items()})
+
+    def after(self, outcome: Outcome) -> State:
+        """The heap with one outcome added."""
+        return State(
+            parts=added(self.parts, outcome.change, PARTS),
+            variances=added(self.variances, outcome.variance, DOUBTED),
+            casts=self.casts,
+            own_losses=self.own_losses,
+            tested_at_s=self.tested_at_s,
+            metal=self.metal,
+        )
+
+    def short_of(self) -> str | None:
+        """The part that there would be less than nothing of, or None."""
+        return next((part for part, kg in self.parts.items() if kg < LEAST_KG), None)
+
+    def half_width_kg(self, *doubted: str) -> float:
+        """Return the 95 % half-width of the sum of what is *doubted*, in kg."""
+        return TWO_SIGMA * math.sqrt(sum(max(0.0, self.variances[part]) for part in doubted))
+
+    def bands(self) -> dict[str, Band]:
+        """The 95 % bands of mass, moisture and shares."""
+        sand = self.sand
+        wet_kg, dry_kg = sand.wet_kg, sand.dry_kg
+        if wet_kg <= 0 or dry_kg <= 0:
+            return {}
+        moisture = sand.water_kg / wet_kg
+        dry_half, water_half = self.half_width_kg(DRY), self.half_width_kg("water_kg")
+        halves = {
+            "heap_kg": (wet_kg, math.hypot(dry_half, water_half)),
+            "moisture_pct_wet": (
+                100 * moisture,
+                100 * math.hypot((1 - moisture) * water_half, moisture * dry_half) / wet_kg,
+            ),
+        }
+        for word, parts in SHARES.items():
+            share = sum(self.parts[part] for part in parts) / dry_kg
+            halves[word] = (100 * share, 100 * self.half_width_kg(*parts) / dry_kg)
+        return {word: (max(0.0, value - half), value + half) for word, (value, half) in halves.items()}
+
+
+SHARES = {
+    "clay_pct_dry": ("live_clay_kg",),
+    "dead_clay_pct_dry": ("dead_clay_kg",),
+    "other_fines_pct_dry": ("other_fines_kg",),
+    "dead_fines_pct_dry": ("dead_clay_kg", "other_fines_kg"),
+}
+
+
+def fold(events: Iterable[Mapping[str, Any]]) -> State:
+    """Return the heap that *events*, each with its outcome, add up to; linear in their number."""
+    parts, variances = dict.fromkeys(PARTS, 0.0), dict.fromkeys(DOUBTED, 0.0)
+    counted: dict[str, tuple[float | None, ...]] = {}
+    tests: dict[str, float] = {}
+    metal = None
+    for event in events:
+        outcome, kind, name = event["outcome"], event["kind"], event.get("id", "")
+        for part, kg in outcome.get("change", {}).items():
+            parts[part] += kg
+        for part, square in outcome.get("variance", {}).items():
+            variances[part] += square
+        if kind == "poured":
+            counted[name] = (outcome.get("loss_share"),)
+            metal = event.get("metal", metal)
+        elif kind == "measured":
+            tests[name] = seconds_of(event["at"])
+        elif kind == "metal_changed":
+            metal = event.get("metal", metal)
+        elif kind == UNDONE:
+            counted.pop(event["of"], None)
+            tests.pop(event["of"], None)
+        elif kind == CORRECTED and event["of"] in counted:
+            counted[event["of"]] = (outcome.get("loss_share"),)
+    return State(
+        parts=parts,
+        variances=variances,
+        casts=len(counted),
+        own_losses=tuple(share for (share,) in counted.values() if share is not None),
+        tested_at_s=max(tests.values(), default=None),
+        metal=metal,
+    )
+
+
+def age_days(state: State, now_s: float | None) -> float | None:
+    """Return how many days ago the heap was last tested; None where it never was or *now_s* is not known."""
+    return None if now_s is None or state.tested_at_s is None else (now_s - state.tested_at_s) / DAY_S
+
+
+def added(one: Mapping[str, float], other: Mapping[str, float], names: Iterable[str]) -> dict[str, float]:
+    """Return the sum of two sets of figures by the *names* of both."""
+    return {name: one.get(name, 0.0) + other.get(name, 0.0) for name in names}
+
+
+def _parts(stored: Mapping[str, Any], names: tuple[str, ...]) -> dict[str, float]:
+    """The figures of a stored outcome; raises KeyError or ValueError for what is none."""
+    parts = {}
+    for part, kg in stored.items():
+        if part not in names:
+            raise KeyError(part)
+        if isinstance(kg, bool) or not isinstance(kg, (int, float)) or not math.isfinite(kg) or abs(kg) > 1e9:
+            raise ValueError(part)
+        parts[part] = float(kg)
+    return parts

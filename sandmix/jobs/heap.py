@@ -1,0 +1,166 @@
+"""The job *heap*: what a heap is by its book, how sure that is, and what it wants."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+
+from .. import strip, temper
+from ..book import Book
+from ..cautions import DUST
+from ..doubt import Band
+from ..forms.heap import HeapBook
+from ..heap import State, age_days, fold
+from ..job import Figures, Job, Lead, Next, Telling, Told, needs_always
+from ..metals import METALS
+from ..sand import PARTS, Sand
+from .heap_past import DEAD_CLAY_LIMIT_PCT, charts, timeline
+
+STALE_DAYS = 30.0
+
+
+def run(form: HeapBook) -> Figures:
+    """Return what the heap is."""
+    state = fold(form.opened().events)
+    sand = state.sand
+    return {
+        "heap_kg": sand.wet_kg,
+        "moisture_pct_wet": sand.moisture_pct_wet,
+        "clay_pct_dry": sand.clay_pct_dry,
+        "dead_clay_pct_dry": _pct(sand, "dead_clay_kg"),
+        "other_fines_pct_dry": _pct(sand, "other_fines_kg"),
+        "dead_fines_pct_dry": sand.dead_fines_pct_dry,
+        "casts": state.casts,
+        "last_test_age_days": age_days(state, form.now_s),
+    }
+
+
+def known(form: HeapBook) -> Mapping[str, Band]:
+    """Return the bands that the book itself keeps."""
+    return fold(form.opened().events).bands()
+
+
+def _pct(sand: Sand, part: str) -> float:
+    return 100 * float(getattr(sand, part)) / sand.dry_kg if sand.dry_kg > 0 else 0.0
+
+
+def tell(told: Told[HeapBook]) -> Telling:
+    """Say what the heap is and what it wants."""
+    opened = told.form.opened()
+    state = fold(opened.events)
+    band = told.range("heap_kg")
+    return Telling(
+        headline=_headline(told, state),
+        state=_state(told, state),
+        lead=Lead(
+            word="heap_kg",
+            label=opened.name or "The heap",
+            text=told.text("heap_kg"),
+            then=f"{band} (95 %)" if band else "",
+        ),
+        remarks=tuple(_remarks(told, opened, state)),
+        cautions=(DUST,),
+        working=tuple(_working(opened)),
+        charts=tuple(charts(opened)),
+        drawings=_strip(state),
+        next=_next(told, state),
+        timeline=tuple(timeline(opened)),
+    )
+
+
+def _headline(told: Told[HeapBook], state: State) -> str:
+    if state.sand.wet_kg <= 0:
+        return "Nothing is in the book yet: begin with the sand as it is now, or with what was mixed."
+    casts = f"{state.casts} {'cast' if state.casts == 1 else 'casts'}"
+    return (
+        f"{told.text('heap_kg')} at {told.text('moisture_pct_wet')} water and {told.text('clay_pct_dry')} live clay, "
+        f"after {casts}."
+    )
+
+
+def _state(told: Told[HeapBook], state: State) -> tuple[str, str]:
+    """One word: begin, test it, or what the moisture says for the metal that is poured."""
+    if state.sand.wet_kg <= 0:
+        return "begin", "plain"
+    age = told.figures.get("last_test_age_days")
+    if state.tested_at_s is None or (isinstance(age, float) and age > STALE_DAYS):
+        return "test it", "care"
+    metal = METALS[state.metal or "aluminium"]
+    verdict = temper.verdict(told.number("moisture_pct_wet"), metal.target_moisture_pct_wet, metal.red_moisture_pct_wet)
+    return ("ready", "go") if verdict == "go" else (verdict, "stop" if verdict == "stop" else "care")
+
+
+def _remarks(told: Told[HeapBook], opened: Book, state: State) -> Iterable[str]:
+    if state.sand.wet_kg <= 0:
+        return
+    if state.tested_at_s is None:
+        yield "It was never tested: what the book says is only what was put in and what was reckoned to be lost."
+    elif told.has("last_test_age_days") and told.number("last_test_age_days") > STALE_DAYS:
+        yield f"The last test is {told.number('last_test_age_days'):.0f} days old. Dry a sample before you mould."
+    elif told.has("last_test_age_days") and told.number("last_test_age_days") < 0:
+        yield "The last test lies ahead of now: look at the clock, or at the date of the test."
+    if not any(event["kind"] == "measured" and "clay_pct_dry" in event for event in opened.events):
+        yield "Its live clay was never tested: the book only knows what was put in and what the casts took."
+    if told.number("dead_clay_pct_dry") > DEAD_CLAY_LIMIT_PCT:
+        yield (
+            f"Dead clay is above {DEAD_CLAY_LIMIT_PCT:g} % (a limit from memory): it drinks water and does not bond. "
+            "Discard some sand and add new."
+        )
+    if len(state.own_losses) >= 3:
+        yield f"What a cast loses is taken from your own {len(state.own_losses)} weighed casts."
+
+
+def _working(opened: Book) -> Iterable[str]:
+    total = dict.fromkeys(PARTS, 0.0)
+    for event in opened.events:
+        for part, kg in event["outcome"]["change"].items():
+            total[part] += kg
+    parts = ", ".join(f"{name} {total[part]:.3f} kg" for part, name in PARTS.items())
+    yield f"{len(opened.events)} events, added up: {parts}"
+
+
+def _strip(state: State) -> dict[str, str]:
+    if state.sand.dry_kg <= 0:
+        return {}
+    return {"now": strip.draw(state.sand, "heap-now", "The heap by its book")}
+
+
+def _next(told: Told[HeapBook], state: State) -> tuple[Next, ...]:
+    if state.sand.wet_kg <= 0:
+        return (Next(job="mix", label="Mix new sand"),)
+    shares = {word: word for word in ("heap_kg", "moisture_pct_wet", "clay_pct_dry", "dead_fines_pct_dry")}
+    return (
+        Next(job="temper", label="Test and temper it", inputs=told.carried(heap_kg="heap_kg")),
+        Next(job="rebond", label="Put back what it lost", inputs=told.carried(**shares)),
+    )
+
+
+JOB = Job(
+    name="heap",
+    short="The heap book",
+    title="What is the heap now?",
+    form=HeapBook,
+    run=run,
+    known=known,
+    tell=tell,
+    answers=(
+        "heap_kg",
+        "moisture_pct_wet",
+        "clay_pct_dry",
+        "dead_clay_pct_dry",
+        "other_fines_pct_dry",
+        "dead_fines_pct_dry",
+        "casts",
+        "last_test_age_days",
+    ),
+    needs=needs_always(("last_test_age_days",), "now"),
+    example={
+        "book": """[
+{"kind": "mixed", "at": "2026-05-02", "make_kg": "30 kg", "clay_pct_dry": "7 %", "moisture_pct_wet": "3.5 %"},
+{"kind": "poured", "at": "2026-05-09", "metal": "aluminium", "metal_kg": "1.2 kg", "pattern": "pulley"},
+{"kind": "poured", "at": "2026-05-16", "metal": "aluminium", "metal_kg": "1.2 kg", "pattern": "pulley"},
+{"kind": "measured", "at": "2026-05-17", "heap_kg": "28.9 kg", "moisture_pct_wet": "2.6 %"},
+{"kind": "tempered", "at": "2026-05-17", "water_kg": "250 g"}]""",
+        "now": "2026-05-20T09:00Z",
+    },
+    story="Thirty kilograms were mixed in May, the pulley was cast twice, and the bin was weighed and tested on a Sunday.",
+)
