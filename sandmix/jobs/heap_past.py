@@ -58,7 +58,8 @@ def _text(event: Event, by_name: Mapping[str, Event]) -> str:
 def _typed(word: str, value: object) -> str:
     unit = getattr(WORDS[word], "unit", "")
     if isinstance(value, Mapping):
-        value, unit = value.get("value", ""), str(value.get("unit", unit))
+        parts: Mapping[str, object] = value
+        value, unit = parts.get("value", ""), str(parts.get("unit", unit))
     if isinstance(value, (int, float)) and not isinstance(value, bool):
         return f"{value:g} {unit}".strip()
     return WORDS[word].show(str(value))
