@@ -107,7 +107,11 @@ def _added(filled: Filled[Added], state: State) -> Outcome:
         clay_dry = (form.clay_kg or 0.0) * (1 - form.clay_moisture_pct_wet / 100)
         live = clay_dry * form.activity_pct / 100
         water = (form.sand_kg or 0.0) - sand_dry + (form.clay_kg or 0.0) - clay_dry + (form.water_kg or 0.0)
-        return _sand_in(Sand(grain_kg=sand_dry, live_clay_kg=live, other_fines_kg=clay_dry - live, water_kg=water))
+        return _sand_in(
+            Sand(
+                grain_kg=sand_dry, live_clay_kg=live, other_fines_kg=max(0.0, clay_dry - live), water_kg=max(0.0, water)
+            )
+        )
 
     if filled.form.clay_activity_pct is None:
         low, high = CLAYS[filled.form.clay].activity_band_pct
