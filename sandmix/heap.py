@@ -154,10 +154,7 @@ def fold(events: Iterable[Mapping[str, Any]]) -> State:
     metal = None
     for event in events:
         outcome, kind, name = event["outcome"], event["kind"], event.get("id", "")
-        for part, kg in outcome.get("change", {}).items():
-            parts[part] += kg
-        for part, square in outcome.get("variance", {}).items():
-            variances[part] += square
+        add(outcome, parts, variances)
         if kind == "poured":
             counted[name] = (outcome.get("loss_share"),)
             metal = event.get("metal", metal)
@@ -178,6 +175,14 @@ def fold(events: Iterable[Mapping[str, Any]]) -> State:
         tested_at_s=max(tests.values(), default=None),
         metal=metal,
     )
+
+
+def add(outcome: Mapping[str, Any], parts: dict[str, float], variances: dict[str, float]) -> None:
+    """Add a stored outcome to *parts* and *variances*."""
+    for part, kg in outcome["change"].items():
+        parts[part] += kg
+    for part, square in outcome["variance"].items():
+        variances[part] += square
 
 
 def age_days(state: State, now_s: float | None) -> float | None:

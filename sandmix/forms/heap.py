@@ -2,33 +2,43 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from typing import Any
 
 from .. import moments
 from ..book import Book, read
-from ..errors import InputError, Problem
-from ..form import Form, ask
+from ..form import Filled, Form, ask
+from ..heap import State, fold
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Opened:
+    """A book that was read and checked, and the heap that it adds up to."""
+
+    book: Book
+    state: State
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HeapBook(Form):
     """A book, and the moment that the age of the last test is counted to."""
 
-    book: Mapping[str, object] | None = ask("book", first=True, required=True)
+    book: Any = ask("book", first=True, required=True)  # noqa: RUF009  a book is a document, and the field's default is None
     now: str | None = ask("now")
 
-    def problems(self) -> Iterable[Problem]:
-        try:
-            self.opened()
-        except InputError as error:
-            yield from error.problems
-
-    def opened(self) -> Book:
-        """Return the book, checked; raises InputError with what is wrong with it."""
-        return read(self.book)
+    @property
+    def opened(self) -> Opened:
+        """The book as it was settled."""
+        assert isinstance(self.book, Opened)
+        return self.book
 
     @property
     def now_s(self) -> float | None:
         """Now, in seconds from 1970; None where nobody says."""
         return None if self.now is None else moments.seconds_of(self.now)
+
+
+def settle(filled: Filled[HeapBook]) -> Filled[HeapBook]:
+    """Read the book and add it up; raises InputError with what is wrong with it."""
+    book = read(filled.form.book)
+    return filled.settled({"book": Opened(book=book, state=fold(book.events))})  # type: ignore[dict-item]

@@ -8,8 +8,8 @@ from .. import strip, temper
 from ..book import Book
 from ..cautions import DUST
 from ..doubt import Band
-from ..forms.heap import HeapBook
-from ..heap import State, age_days, fold
+from ..forms.heap import HeapBook, settle
+from ..heap import State, age_days
 from ..job import Figures, Job, Lead, Next, Telling, Told, needs_always
 from ..metals import METALS
 from ..sand import PARTS, Sand
@@ -20,7 +20,7 @@ STALE_DAYS = 30.0
 
 def run(form: HeapBook) -> Figures:
     """Return what the heap is."""
-    state = fold(form.opened().events)
+    state = form.opened.state
     sand = state.sand
     return {
         "heap_kg": sand.wet_kg,
@@ -36,7 +36,7 @@ def run(form: HeapBook) -> Figures:
 
 def known(form: HeapBook) -> Mapping[str, Band]:
     """Return the bands that the book itself keeps."""
-    return fold(form.opened().events).bands()
+    return form.opened.state.bands()
 
 
 def _pct(sand: Sand, part: str) -> float:
@@ -45,8 +45,7 @@ def _pct(sand: Sand, part: str) -> float:
 
 def tell(told: Told[HeapBook]) -> Telling:
     """Say what the heap is and what it wants."""
-    opened = told.form.opened()
-    state = fold(opened.events)
+    opened, state = told.form.opened.book, told.form.opened.state
     band = told.range("heap_kg")
     return Telling(
         headline=_headline(told, state),
@@ -139,6 +138,7 @@ JOB = Job(
     short="The heap book",
     title="What is the heap now?",
     form=HeapBook,
+    settle=settle,
     run=run,
     known=known,
     tell=tell,

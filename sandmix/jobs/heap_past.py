@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 
 from ..book import Book, Event
 from ..events import BESIDE, CORRECTED, KINDS, UNDONE
-from ..heap import SHARES, Outcome, State
+from ..heap import DOUBTED, SHARES, State, add
 from ..job import Axis, Chart, Limit, Line
 from ..sand import PARTS
 from ..vocabulary import WORDS
@@ -108,11 +108,13 @@ def _kept(events: Iterable[Event]) -> list[tuple[int, State]]:
     """At most some fifty states from event to event, the first with sand in it and the last among them."""
     every = tuple(events)
     each = max(1, len(every) // _POINTS)
-    state, kept = State(), []
+    parts, variances = dict.fromkeys(PARTS, 0.0), dict.fromkeys(DOUBTED, 0.0)
+    kept = []
     for at, event in enumerate(every, start=1):
-        state = state.after(Outcome.heard(event["outcome"]))
-        if (at % each == 0 or at == len(every)) and state.sand.dry_kg > 0:
-            kept.append((at, state))
+        add(event["outcome"], parts, variances)
+        if at % each == 0 or at == len(every):
+            state = State(parts=dict(parts), variances=dict(variances))
+            kept += [(at, state)] if state.sand.dry_kg > 0 else []
     return kept
 
 
