@@ -1,7 +1,7 @@
 """Worked situations, with the bands in which a good sand technician's answer falls.
 
 Source: worked situations (invented situations, bands set by their author). Basis: clay % of dry mix, water % of wet mass, bagged
-bentonite at 9 % moisture and 100 % activity, rammed 1.55 kg/L. Weights as bought. The parts that need the job *pour* are left out.
+bentonite at 9 % moisture and 100 % activity, rammed 1.55 kg/L. Weights as bought. The parts that need the job *pour* stand in test_pour_marks.py.
 Tolerance: the bands as printed; where one figure is printed, half its last digit. Hand arithmetic by the author of these tests.
 """
 

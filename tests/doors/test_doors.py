@@ -12,10 +12,14 @@ from pathlib import Path
 import pytest
 
 import sandmix
-from sandmix import bench, flask, mix, rebond, shopping, temper
+from sandmix import bench, burnout, flask, mix, pour, rebond, shopping, temper
+from sandmix.casting import PERFECT, Case
 from sandmix.cli import option
+from sandmix.cooling import cool
 from sandmix.facade import call
 from sandmix.jobs import JOBS
+from sandmix.materials import SANDS_FOR_HEAT
+from sandmix.metals import thermal
 from sandmix.vocabulary import WORDS, Quantity
 
 ROOT = Path(sandmix.__file__).parent.parent
@@ -133,6 +137,67 @@ class TestTheRoomsInPython:
 
     def test_shopping(self):
         assert asked("shopping", {"sand_kg": 53.6, "sand_bag_kg": 20})["result"]["sand_bags"] == shopping.bags(53.6, 20)
+
+    def test_pour(self):
+        inputs = {"metal": "tin_bronze", "casting_volume_cm3": 500, "melt_loss_pct": 3, "pour_temp_c": 1150}
+        over = {"projected_area_cm2": 240, "head_mm": 120, "cope_kg": 9, "crucible_l": 1.5, "fill_time_s": 5}
+        result = asked("pour", inputs | over)["result"]
+        metal = thermal("tin_bronze")
+        charge = pour.charge_kg(500, 0.5, metal.solid_kg_m3, 0.03, 0.1)
+        uplift = pour.uplift_kg(240, 120, metal.liquid_kg_m3)
+        mould = pour.charge_kg(500, 0.5, metal.solid_kg_m3, 0, 0)
+        assert result["charge_kg"] == charge
+        assert result["crucible_fill_pct"] == pour.crucible_fill_pct(charge, metal.liquid_kg_m3, 1.5)
+        assert (result["uplift_kg"], result["weights_kg"]) == (uplift, 1.5 * uplift - 9)
+        assert result["choke_mm2"] == pour.choke_mm2(mould, metal.liquid_kg_m3, 5, 120)
+        assert result["vents"] == pour.vents(240)
+        aluminium = asked("pour", {"casting_volume_cm3": 500, "pour_temp_c": 730})["result"]
+        assert aluminium["hydrogen_cm3_100g"] == pour.hydrogen_cm3_100g(730)
+
+    @pytest.mark.parametrize(("said", "contact"), [("perfect", PERFECT), (150, 150.0)])
+    def test_burnout(self, said, contact):
+        inputs = {
+            "metal": "al_si7mg",
+            "pour_temp_c": 710,
+            "casting_volume_cm3": 400,
+            "casting_area_cm2": 400,
+            "shape": "bar",
+            "contact_w_m2k": said,
+            "moisture_pct_wet": 4,
+            "clay": "calcium_bentonite",
+            "clay_pct_dry": 7,
+            "sand_kg": 30,
+            "flask_sand_kg": 20,
+            "wall_mm": 80,
+        }
+        result = asked("burnout", inputs)["result"]
+        cooling = cool(
+            Case(
+                metal=thermal("al_si7mg"),
+                pour_temp_c=710.0,
+                sand=SANDS_FOR_HEAT["a"],
+                water=4 / 96,
+                shape_n=1.0,
+                modulus_mm=10.0,
+                contact_w_m2k=contact,
+                wall_mm=80.0,
+            )
+        )
+        mould = burnout.Mould(cooling=cooling, area_m2=0.04, dry_kg=20 * 0.96)
+        opened_s = cooling.middle_below_s(557 / 2)
+        by_hand = {
+            "freeze_s": cooling.freeze_s,
+            "solid_after_min": 1.5 * cooling.freeze_s / 60,
+            "open_after_min": opened_s / 60,
+            "handle_after_min": cooling.middle_below_s(60) / 60,
+            "dry_depth_mm": cooling.dry_depth_mm,
+            "burnt_depth_mm": cooling.depth_past_mm(316),
+            "burnt_sand_kg": mould.shell_kg(cooling.depth_past_mm(316)),
+            "water_driven_kg": mould.water_driven_kg,
+            "clay_burnt_by_rate_kg": 0.07 * mould.burnt_by_rate_kg(),
+            "sand_mean_c": mould.sand_mean_c(opened_s),
+        }
+        assert {word: result[word] for word in by_hand} == pytest.approx(by_hand, rel=1e-9)
 
     def test_an_error_in_python_is_a_sandmix_error_with_all_problems(self):
         from sandmix.form import fill

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import math
 from collections.abc import Callable
 from typing import Any
 
@@ -10,6 +11,7 @@ import pytest
 from hypothesis import strategies as st
 
 from sandmix.facade import call
+from sandmix.metals import METALS
 
 DESCRIBED = json.loads(call('{"job": "describe"}'))
 
@@ -31,13 +33,23 @@ def _job(name: str) -> dict[str, Any]:
 def _usual(word: dict[str, Any]) -> st.SearchStrategy[Any]:
     if word["kind"] == "choice":
         return st.sampled_from([choice["value"] for choice in word["choices"]])
-    return st.floats(*(word["usual"] or (word["low"], min(word["high"], 100))))
+    if word["kind"] == "sizes":
+        return _sizes(word, st.floats(5, 300))
+    usual = st.floats(*(word["usual"] or (word["low"], min(word["high"], 100))))
+    return st.one_of(usual, st.sampled_from(word["names"])) if word.get("names") else usual
+
+
+def _sizes(word: dict[str, Any], each: st.SearchStrategy[float]) -> st.SearchStrategy[Any]:
+    """Sizes as a list, or as a text with a unit behind the last."""
+    sizes = st.lists(each, min_size=word["count"], max_size=word["count"])
+    return st.one_of(sizes, sizes.map(lambda sizes: " x ".join(f"{size:.3f}" for size in sizes) + " mm"))
 
 
 def _any(word: dict[str, Any]) -> st.SearchStrategy[Any]:
     if word["kind"] == "choice":
         return _usual(word)
-    return st.one_of(_usual(word), st.floats(word["low"], word["high"]), st.sampled_from([word["low"], word["high"]]))
+    bounds = st.floats(word["low"], word["high"]) | st.sampled_from([word["low"], word["high"]])
+    return st.one_of(_usual(word), _sizes(word, bounds) if word["kind"] == "sizes" else bounds)
 
 
 @st.composite
@@ -65,6 +77,25 @@ def _sensible(draw: st.DrawFn, name: str) -> dict[str, Any]:
         drawn["sample_dry_g"] = drawn["sample_wet_g"] * draw(st.floats(0.9, 1))
     if {"clay_pct_wet", "sand_moisture_pct_wet"} <= drawn.keys():
         drawn["moisture_pct_wet"] = draw(st.floats(2, 6))
+    return _a_casting(draw, drawn)
+
+
+def _a_casting(draw: st.DrawFn, drawn: dict[str, Any]) -> dict[str, Any]:
+    """The same with sizes that one body can have, and metal that is all liquid."""
+    if "pour_temp_c" in drawn:
+        drawn["pour_temp_c"] = METALS[drawn.get("metal", "aluminium")].liquidus_c + draw(st.floats(10, 150))
+    volume_cm3 = drawn.get("casting_volume_cm3")
+    if volume_cm3 is None:
+        return drawn
+    if "core_volume_cm3" in drawn:
+        drawn["core_volume_cm3"] = volume_cm3 * draw(st.floats(0, 2))
+    if "casting_area_cm2" in drawn:
+        ball_cm2 = (36 * math.pi * volume_cm3**2) ** (1 / 3)
+        drawn["casting_area_cm2"] = ball_cm2 * draw(st.floats(1, 5))
+        drawn.pop("modulus_mm", None)
+    if "box_mm" in drawn:
+        cube_mm = 10 * volume_cm3 ** (1 / 3)
+        drawn["box_mm"] = [min(3000, cube_mm * draw(st.floats(1, 3))) for _ in range(3)]
     return drawn
 
 

@@ -33,6 +33,8 @@ def test_every_example_is_answered_in_full(example):
         "working",
         "charts",
         "drawings",
+        "checklist",
+        "timers",
         "sources",
         "state",
         "lead",
@@ -42,6 +44,29 @@ def test_every_example_is_answered_in_full(example):
     assert example["headline"].endswith(".")
     assert example["state"]["tone"] in ("go", "care", "stop", "plain")
     assert example["working"]
+
+
+def test_charts_lists_and_timers_are_plain_data_of_one_shape(example):
+    """Empty where a job has none, and each entry whole where it has."""
+    for chart in example["charts"]:
+        assert set(chart) == {"name", "title", "sentence", "x", "y", "series", "limits"}
+        assert set(chart["x"]) == set(chart["y"]) == {"label", "unit"}
+        for line in chart["series"]:
+            assert set(line) == {"label", "points"}
+            assert all(len(point) == 2 for point in line["points"])
+        assert all(limit["axis"] in ("x", "y") for limit in chart["limits"])
+    for check in example["checklist"]:
+        assert check["tone"] in ("go", "care", "stop")
+        assert check["text"].endswith(".")
+    for timer in example["timers"]:
+        assert set(timer) == {"name", "label", "after_s", "text", "latest_s"}
+        assert 0 <= timer["after_s"] <= timer["latest_s"]
+    assert all(drawing.startswith("<svg ") for drawing in example["drawings"].values())
+
+
+def test_only_the_jobs_that_have_them_tell_them(example):
+    assert bool(example["checklist"]) is (example["job"] == "pour")
+    assert bool(example["timers"]) is bool(example["charts"]) is (example["job"] == "burnout")
 
 
 def test_the_lead_is_an_answer_that_is_there(example):

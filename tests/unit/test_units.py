@@ -49,3 +49,10 @@ def test_every_unit_has_a_positive_factor_and_names_that_no_other_has():
     assert all(unit.factor > 0 for unit in UNITS.values())
     names = [{name.lower() for name in (unit.symbol, *unit.aliases)} for unit in UNITS.values()]
     assert sum(map(len, names)) == len(set().union(*names))
+
+
+def test_contact_is_in_watts_per_square_metre_and_kelvin():
+    assert same_dimension("W/m²K") == ("W/m²K",)
+    assert {"w/m2k", "w/m²k", "w/(m²k)", "w/(m2k)"} <= {name.lower() for name in UNITS["W/m²K"].aliases}
+    with pytest.raises(Unreadable, match="does not measure the same thing"):
+        convert(1, "W/m²K", "kg")

@@ -1,5 +1,7 @@
 """The kinds of word: reading, refusing, and how many figures a number deserves."""
 
+import math
+
 import pytest
 
 from sandmix import vocabulary
@@ -203,3 +205,72 @@ def test_a_word_can_be_declared_only_once(monkeypatch):
     monkeypatch.setattr(vocabulary, "CHAPTERS", {"one": (KG,), "two": (KG,)})
     with pytest.raises(ValueError, match="x_kg is declared twice"):
         vocabulary._by_name()
+
+
+CONTACT = Quantity(
+    name="c_w_m2k",
+    label="Contact",
+    unit="W/m²K",
+    low=10,
+    high=1000,
+    digits=0,
+    names={"perfect": math.inf, "none": 12.0},
+)
+
+
+@pytest.mark.parametrize("given", ["perfect", " Perfect ", "PERFECT"])
+def test_a_named_value_is_read_by_its_name_and_is_certain(given):
+    taken = CONTACT.read(given)
+    assert (taken.value, taken.half_width, taken.remark) == (math.inf, 0.0, "")
+    assert CONTACT.read("none").value == 12
+
+
+def test_a_named_value_is_shown_by_its_name():
+    assert CONTACT.show(math.inf) == CONTACT.show_to(math.inf, None) == "perfect"
+    assert CONTACT.show_to(12.0, 3.0) == "none"
+    assert CONTACT.show_to(108.0, None) == "108 W/m²K"
+
+
+def test_what_is_allowed_names_the_names():
+    assert CONTACT.allowed == "10 to 1000 W/m²K, or perfect, or none"
+    assert refused(CONTACT, "infinite").message == (
+        "Contact: “infinite” is no number. Write a number and W/m²K. It takes 10 to 1000 W/m²K, or perfect, or none."
+    )
+
+
+@pytest.mark.xfail(strict=True, reason="a name beside its unit is refused with a text that allows it")
+def test_a_named_value_is_read_with_its_unit_apart():
+    assert CONTACT.read({"value": "perfect", "unit": "W/m²K"}).value == math.inf
+
+
+SECONDS = Quantity(name="w_s", label="Wait", unit="s", low=0, high=1e9, digits=0)
+MINUTES = Quantity(name="w_min", label="Wait", unit="min", low=0, high=1e7, digits=0)
+WAITS = [
+    (SECONDS, 0.0, None, "0 s"),
+    (SECONDS, 299.0, None, "299 s"),
+    (SECONDS, 300.0, None, "5 min"),
+    (SECONDS, 450.0, None, "7.5 min"),
+    (SECONDS, 450.0, 120.0, "8 min"),  # ± 2 min: no tenths, and halves to the even
+    (SECONDS, 10800.0, None, "3 h"),
+    (SECONDS, 172800.0, None, "2 days"),
+    (MINUTES, 179.0, None, "179 min"),
+    (MINUTES, 180.0, None, "3 h"),
+    (MINUTES, 200.0, 3.0, "3.3 h"),  # never finer than a tenth
+    (MINUTES, 270.0, None, "4.5 h"),
+    (MINUTES, 270.0, 60.0, "4.5 h"),  # ± 1.0 h: a first figure of 1 leaves one place more
+    (MINUTES, 1440.0, 600.0, "24 h"),  # ± 10 h
+    (MINUTES, 1440.0, 1800.0, "20 h"),  # ± 30 h
+    (MINUTES, 2880.0, None, "2 days"),
+    (MINUTES, 5040.0, None, "3.5 days"),
+]
+
+
+@pytest.mark.parametrize(("word", "value", "half_width", "text"), WAITS)
+def test_a_long_wait_is_told_in_minutes_hours_or_days(word, value, half_width, text):
+    assert word.show_to(value, half_width) == text
+
+
+def test_a_range_is_told_in_the_unit_of_what_lies_in_it():
+    """240 min is 4 h; 150 to 360 min are 2.5 to 6 h, ± 2 h: no tenths; 2.5 to the even 2."""
+    assert MINUTES.show_range(150.0, 360.0, 240.0, 120.0) == "2 to 6 h"
+    assert SECONDS.show_range(400.0, 500.0, 450.0, 50.0) == "6.7 to 8.3 min"

@@ -1,0 +1,182 @@
+"""The job *pour*, by hand arithmetic from the definitions of its words, and what it says beside the figures."""
+
+import pytest
+
+CASTING = {"casting_volume_cm3": 400, "gating_pct": 50, "melt_loss_pct": 4, "spare_pct": 20}
+OVER = {"projected_area_cm2": 100, "head_mm": 200}
+
+
+def said(answer):
+    return " ".join(answer["remarks"])
+
+
+def tones(answer):
+    return [check["tone"] for check in answer["checklist"]]
+
+
+def test_the_charge_by_the_solid_and_the_crucible_by_the_liquid(ask):
+    """400 * 1.5 * 2.7 g = 1.62 kg / 0.96 = 1.6875, * 1.2 = 2.025 kg; / 2.37 = 0.85443 L of 1 L."""
+    result = ask("pour", **CASTING, crucible_l=1)["result"]
+    assert result["charge_kg"] == pytest.approx(2.025)
+    assert result["crucible_fill_pct"] == pytest.approx(85.443, abs=0.001)
+
+
+def test_uplift_factor_and_weights(ask):
+    """0.01 m² * 0.2 m * 2370 = 4.74 kg; * 2 = 9.48; less a cope of 7: 2.48."""
+    result = ask("pour", **OVER, uplift_factor=2, cope_kg=7)["result"]
+    assert result["uplift_kg"] == pytest.approx(4.74)
+    assert result["hold_down_kg"] == pytest.approx(9.48)
+    assert result["weights_kg"] == pytest.approx(2.48)
+
+
+def test_a_floating_core_adds_to_the_lift(ask):
+    """300 cm³ * (2370 - 1600) = 0.231 kg."""
+    result = ask("pour", **OVER, core_volume_cm3=300)["result"]
+    assert result["uplift_kg"] == pytest.approx(4.74 + 0.231)
+
+
+def test_a_cope_that_is_heavy_enough_wants_none_and_never_less(ask):
+    answer = ask("pour", **OVER, cope_kg=40)
+    assert answer["result"]["weights_kg"] == 0
+    assert answer["doubt"]["weights_kg"] == [0, 0]
+    assert answer["headline"] == "The cope is heavy enough by itself; clamp it all the same."
+    assert answer["lead"]["word"] == "weights_kg"
+    assert "The cope is weighted or clamped." in [check["text"] for check in answer["checklist"]]
+
+
+def test_without_a_cope_it_says_what_it_must_come_to(ask):
+    """4.74 * 1.5 = 7.11."""
+    answer = ask("pour", **OVER)
+    assert answer["headline"] == "The cope and its weights must come to 7.1 kg."
+    assert answer["lead"]["word"] == "hold_down_kg"
+    assert "weights_kg" not in answer["result"]
+    assert "give cope with its frame" in said(answer)
+
+
+def test_vents_choke_and_hydrogen(ask):
+    """100 cm² / 16 = 6.25: 7. 0.4 * 1.5 * 2.7 = 1.62 kg; √(2 g 0.2) = 1.98057; 1.62 / (2370 * 4 * 0.8 * 1.98057) = 107.85 mm²."""
+    result = ask("pour", **CASTING, **OVER, fill_time_s=4, pour_temp_c=720)["result"]
+    assert result["vents"] == 7
+    assert result["choke_mm2"] == pytest.approx(107.85, abs=0.01)
+    assert result["hydrogen_cm3_100g"] == pytest.approx(10 ** (2.72 - 2700 / 993.15))
+
+
+def test_the_choke_is_left_out_without_a_head_or_a_time(ask):
+    assert "choke_mm2" not in ask("pour", **CASTING, fill_time_s=4)["result"]
+    assert "choke_mm2" not in ask("pour", **CASTING, **OVER)["result"]
+
+
+def test_vents_want_an_outline_alone(ask):
+    """100 cm² / 16."""
+    result = ask("pour", **CASTING, projected_area_cm2=100)["result"]
+    assert result["vents"] == 7
+    assert "uplift_kg" not in result
+
+
+def test_hydrogen_is_told_of_aluminium_alone(ask):
+    assert "hydrogen_cm3_100g" in ask("pour", **CASTING, metal="al_6061")["result"]
+    assert "hydrogen_cm3_100g" not in ask("pour", **CASTING, metal="tin_bronze")["result"]
+
+
+def test_the_doubt_of_the_charge_is_a_root_of_squares(ask):
+    """Loss 4 ± 1 point, volume ± 5 %, gating 50 ± 10 points of 150, spare exact: the high side √(0.05² + 0.0667² + (0.96/0.95 - 1)²)."""
+    answer = ask("pour", **CASTING)
+    low, high = answer["doubt"]["charge_kg"]
+    up = (0.05**2 + (10 / 150) ** 2 + (0.96 / 0.95 - 1) ** 2) ** 0.5
+    down = (0.05**2 + (10 / 150) ** 2 + (1 - 0.96 / 0.97) ** 2) ** 0.5
+    assert high == pytest.approx(2.025 * (1 + up))
+    assert low == pytest.approx(2.025 * (1 - down))
+
+
+class TestTheChecklist:
+    def test_hard_stops_stand_first(self, ask):
+        for moisture in ({}, {"moisture_pct_wet": 3}, {"moisture_pct_wet": 7}):
+            order = [tone for tone in tones(ask("pour", **CASTING, **moisture)) if tone != "go"]
+            assert order == sorted(order, key=["stop", "care"].index)
+
+    def test_an_untested_sand_is_a_stop(self, ask):
+        first = ask("pour", **CASTING)["checklist"][0]
+        assert first == {"tone": "stop", "text": "The sand's moisture is tested, and below 6 %."}
+
+    @pytest.mark.parametrize(("metal", "limit"), [("aluminium", 6), ("grey_iron", 5.25), ("zinc_al12", 6)])
+    def test_sand_is_held_against_the_metals_own_limit(self, ask, metal, limit):
+        at, above = (ask("pour", **CASTING, metal=metal, moisture_pct_wet=limit + more) for more in (0, 0.1))
+        assert at["checklist"][0]["tone"] == "go"
+        assert above["checklist"][0]["tone"] == "stop"
+        assert above["state"] == {"word": "stop", "tone": "stop"}
+        assert above["headline"].startswith("Stop: the sand is far too wet to pour on.")
+        assert at["state"]["tone"] == "care"
+
+    def test_weights_are_named_in_it(self, ask):
+        """4.74 * 1.5 - 2 = 5.11 kg."""
+        texts = [check["text"] for check in ask("pour", **OVER, cope_kg=2)["checklist"]]
+        assert "5.1 kg of weights lie on the cope, or it is clamped." in texts
+
+    def test_a_crucible_that_overflows_is_a_stop(self, ask):
+        """2.025 / 2.37 = 0.854 L into 0.8."""
+        answer = ask("pour", **CASTING, crucible_l=0.8)
+        assert {
+            "tone": "stop",
+            "text": "The charge is split, or the crucible larger: this one would overflow.",
+        } in answer["checklist"]
+        assert answer["headline"].endswith("The charge does not go into the crucible.")
+        assert "overflow" not in str(ask("pour", **CASTING, crucible_l=0.9)["checklist"])
+
+    def test_each_line_is_a_sentence_with_a_tone(self, ask):
+        for check in ask("pour", **CASTING, **OVER)["checklist"]:
+            assert set(check) == {"tone", "text"}
+            assert check["tone"] in ("go", "care", "stop")
+            assert check["text"].endswith(".")
+
+
+@pytest.mark.parametrize(
+    ("metal", "moisture", "steam", "zinc"),
+    [
+        ("aluminium", 4.5, False, False),
+        ("aluminium", 4.6, True, False),
+        ("yellow_brass", 4.1, True, True),
+        ("zinc_al12", None, False, True),
+        ("tin_bronze", 4.0, False, False),
+    ],
+)
+def test_cautions_stand_where_they_bite(ask, metal, moisture, steam, zinc):
+    cautions = [
+        text.split(":")[0] for text in ask("pour", **CASTING, metal=metal, moisture_pct_wet=moisture)["cautions"]
+    ]
+    assert ("Steam" in cautions) is steam
+    assert ("Zinc fume" in cautions) is zinc
+    assert {"Explosion", "Run-out", "Burns", "Furnace", "Lift"} <= set(cautions)
+
+
+def test_a_small_core_is_no_remark(ask):
+    """100 cm³ * 0.77 = 77 g."""
+    assert "floats" not in said(ask("pour", **CASTING, core_volume_cm3=100))
+    assert "floats" in said(ask("pour", **CASTING, core_volume_cm3=150))
+
+
+def test_a_crucible_that_is_well_filled_is_no_remark(ask):
+    """2.025 kg are 0.854 L: of 1.1 L 78 %, of 3.4 L 25.1 %, of 3.5 L 24.4."""
+    for litres in (1.1, 3.4):
+        assert "crucible" not in said(ask("pour", **CASTING, **OVER, cope_kg=9, crucible_l=litres))
+    assert "only 24 % full" in said(ask("pour", **CASTING, crucible_l=3.5))
+
+
+def test_the_working_can_be_followed(ask):
+    working = ask("pour", **CASTING, **OVER, cope_kg=2, crucible_l=1, fill_time_s=4, core_volume_cm3=300)["working"]
+    assert working[0] == "charge = 400 cm³ × (1 + 50/100) × 2.7 g/cm³ / (1 − 4/100) × (1 + 20/100) = 2.025 kg"
+    assert working[1] == "crucible = 2.025 kg / (2.37 kg/L × 1 L) = 85 %"
+    assert working[2] == ("uplift = 100 cm² × 200 mm × 2370 kg/m³ and the floating core = 4.97 kg; × 1.5 = 7.46 kg")
+    assert working[3] == "weights = 7.46 − 2 kg of cope = 5.46 kg"
+    assert working[4].startswith("choke = m / (ρ t c √(2 g h)), c = 0.8 (from memory) = 108 mm²")
+
+
+def test_it_hands_on_to_what_comes_after_the_pour(ask):
+    (link,) = ask("pour", **CASTING, metal="tin_bronze")["next"]
+    assert (link["job"], link["inputs"]) == ("burnout", {"metal": "tin_bronze", "casting_volume_cm3": "400 cm3"})
+    (bare,) = ask("pour", **OVER)["next"]
+    assert bare["inputs"] == {"metal": "aluminium"}
+
+
+def test_it_has_no_timers_and_no_charts(ask):
+    answer = ask("pour", **CASTING)
+    assert answer["timers"] == answer["charts"] == []
