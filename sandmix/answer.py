@@ -74,7 +74,7 @@ def _bands(job: Job[Any], filled: Filled[Any], figures: Figures) -> dict[str, Ba
         bands = carried(bands, about, figures)
     bands |= job.known(filled.form) if job.known else {}
     return {
-        word: (_cut(word, low), _cut(word, high))
+        word: (_cut(word, low), _most(word, high, figures.get(word)))
         for word, (low, high) in bands.items()
         if math.isfinite(low) and math.isfinite(high)
     }
@@ -89,6 +89,13 @@ def _cut(word: str, value: float) -> float:
     """A mass to add that comes out below nothing is none to add: cut at 0 where a word is never below it, after its doubt is spread."""
     declared = WORDS[word]
     return max(value, 0.0) if isinstance(declared, Quantity) and declared.low >= 0 else value
+
+
+def _most(word: str, high: float, value: object) -> float:
+    """The high end of a band, cut at what the word can be; a figure that is there is in its band."""
+    declared = WORDS[word]
+    most = declared.high if isinstance(declared, Quantity) else math.inf
+    return min(_cut(word, high), max(most, value if isinstance(value, float) else most))
 
 
 def _left_out(job: Job[Any], filled: Filled[Any], result: Figures) -> Iterable[str]:

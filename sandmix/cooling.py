@@ -162,7 +162,8 @@ class _Solution:
             self.outside_peak = max(self.outside_peak, self._outside_c(temperatures[-1]))
         notes = self.notes
         notes["times_s"].append(moment.time_s)
-        notes["middle_c"].append(_at_the_middle(temperatures, self.centres))
+        before_c = notes["middle_c"][-1] if notes["middle_c"] else self.case.pour_temp_c
+        notes["middle_c"].append(min(before_c, _at_the_middle(temperatures, self.centres)))
         notes["frozen_mm"].append(1000 * self._frozen_m())
         notes["dry_mm"].append(1000 * self._dry_m())
         notes["metal_j_m2"].append(self.cells.heat_j(0, edge) / self.unit)

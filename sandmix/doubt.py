@@ -46,7 +46,7 @@ def spread(
 
 
 def carried(bands: Mapping[str, Band], rough: Figures, fine: Figures) -> dict[str, Band]:
-    """Return the *bands* of a *rough* answer about the *fine* one: as wide by proportion, or as wide where the rough one is 0.
+    """Return the *bands* of a *rough* answer about the *fine* one: as wide by proportion, or as wide where one of them is 0.
 
     >>> carried({"y": (1.5, 3.0)}, {"y": 2.0}, {"y": 4.0})
     {'y': (3.0, 6.0)}
@@ -56,10 +56,10 @@ def carried(bands: Mapping[str, Band], rough: Figures, fine: Figures) -> dict[st
         here, there = fine.get(name), rough.get(name)
         if not isinstance(here, float) or not isinstance(there, float):
             continue
-        if there:
+        if here and there:
             moved[name] = (low * here / there, high * here / there)
         else:
-            moved[name] = (here + low, here + high)
+            moved[name] = (here + low - there, here + high - there)
     return moved
 
 

@@ -72,7 +72,8 @@ def convert(inputs: Mapping[str, object]) -> Answer:
         )
     value = word.read(inputs.get("given")).value
     assert isinstance(value, float)
-    return {"ok": True, "job": "convert", "text": plain(units.convert(value, word.unit, str(to)))}
+    text = word.show(value) if value in word.names.values() else plain(units.convert(value, word.unit, str(to)))
+    return {"ok": True, "job": "convert", "text": text}
 
 
 def record(inputs: Mapping[str, object]) -> Answer:

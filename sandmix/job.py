@@ -66,6 +66,11 @@ class Told(Generic[F]):
             for theirs, ours in words.items()
         }
 
+    def within(self, word: str) -> str:
+        """Return the 95 % band of *word* with what it is, or nothing where it has none to speak of."""
+        band = self.range(word)
+        return f"{band} (95 %)" if band else ""
+
     def range(self, word: str) -> str:
         """Return the 95 % band of *word* in words, or nothing where it has none to speak of."""
         declared = WORDS[word]

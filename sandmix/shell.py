@@ -8,6 +8,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from .words import to_figures
+
 WIDTH, HEIGHT = 360, 224
 _DRAWN = 176
 _HATCHES = {
@@ -45,16 +47,16 @@ def describe(shell: Shell) -> str:
     'A plate 20 mm thick. Clay is dead to 1.5 mm from its face, the sand dried to 30 mm.'
     """
     body = (
-        f"A plate {2 * shell.half_mm:.3g} mm thick"
+        f"A plate {to_figures(2 * shell.half_mm, 3)} mm thick"
         if shell.flat
-        else f"A casting about {2 * shell.half_mm:.3g} mm across"
+        else f"A casting about {to_figures(2 * shell.half_mm, 3)} mm across"
     )
     burnt = (
-        f"Clay is dead to {shell.burnt_mm:.2g} mm from its face"
+        f"Clay is dead to {to_figures(shell.burnt_mm, 2)} mm from its face"
         if shell.burnt_mm > 0
         else "No sand passes the clay's limit"
     )
-    return f"{body}. {burnt}, the sand dried to {shell.dry_mm:.3g} mm."
+    return f"{body}. {burnt}, the sand dried to {to_figures(shell.dry_mm, 3)} mm."
 
 
 def _layers(shell: Shell) -> list[tuple[str, float]]:
@@ -101,9 +103,9 @@ def _rule(shell: Shell, scale: float) -> str:
     length = next(step * 10**power for power in range(3, -3, -1) for step in (5, 2, 1) if step * 10**power <= wanted_mm)
     y = HEIGHT - 22
     end = 20 + length * scale
-    said = [(y, f"dried to {shell.dry_mm:.3g} mm (hatched)")]
+    said = [(y, f"dried to {to_figures(shell.dry_mm, 3)} mm (hatched)")]
     if shell.burnt_mm > 0:
-        said.append((HEIGHT - 4, f"clay dead to {shell.burnt_mm:.2g} mm (crossed)"))
+        said.append((HEIGHT - 4, f"clay dead to {to_figures(shell.burnt_mm, 2)} mm (crossed)"))
     texts = "".join(
         f'<text class="shell-text" x="{WIDTH - 20}" y="{at}" font-size="14" text-anchor="end" fill="currentColor">{words}</text>'
         for at, words in said

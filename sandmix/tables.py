@@ -16,6 +16,7 @@ from .errors import InputError, Problem, SandmixError
 from .words import Quantity, Taken, Value, Word, list_of, plain, shown_given
 
 MOST_ROWS = 200
+LONGEST_SIZES = 200
 _BY = re.compile(r"\s*(?:[x×*;]|\bby\b)\s*", re.IGNORECASE)
 _TRAILING_UNIT = re.compile(r"[^\W\d]+$|[\"″”'′’]$")
 
@@ -75,14 +76,26 @@ class Sizes(Word):
         return " x ".join(["200", "100", "20", "10"][: self.count]) + f" {self.each.unit}"
 
     def _parts(self, given: object) -> list[object]:
-        """What stands for each size; a unit behind the last one counts for those that have none."""
+        """What stands for each size; a unit apart, or behind the last size, counts for those that have none."""
+        unit = ""
+        if isinstance(given, Mapping) and set(given) <= {"value", "unit"} and "value" in given:
+            unit, given = str(given.get("unit") or ""), given["value"]
         if isinstance(given, (list, tuple)):
-            return list(given)
-        if not isinstance(given, str):
+            return [
+                {"value": part, "unit": unit} if unit and isinstance(part, (int, float)) else part for part in given
+            ]
+        if not isinstance(given, str) or len(given) > LONGEST_SIZES:
             raise self.refuse(given, self.allowed, f"these are no sizes. Write them as {self._example}.")
-        parts = [part.strip() for part in _BY.split(given[:200])]
-        unit = _TRAILING_UNIT.search(parts[-1])
-        return [part if not unit or _TRAILING_UNIT.search(part) else f"{part} {unit[0]}" for part in parts]
+        parts = [part.strip() for part in _BY.split(given)]
+        typed = [_TRAILING_UNIT.search(part) for part in parts]
+        if any(typed) and not typed[-1]:
+            raise self.refuse(
+                given,
+                self.allowed,
+                f"its unit could be meant for all or for one. Write it behind the last, as {self._example}, or behind each.",
+            )
+        unit = typed[-1][0] if typed[-1] else unit
+        return [part if found or not unit else f"{part} {unit}" for part, found in zip(parts, typed, strict=True)]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

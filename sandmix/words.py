@@ -104,9 +104,9 @@ class Quantity(Word):
         return f"{plain(self.low)} to {_amount(self.high, self.unit)}{named}"
 
     def read(self, given: object) -> Taken:
-        named = given.strip().lower() if isinstance(given, str) else ""
-        if named in self.names:
-            return Taken(value=self.names[named], half_width=0.0)
+        named = self._name_in(given)
+        if named:
+            return Taken(value=self.names[named])
         value, half_width, bare = self._amount(given)
         if not math.isfinite(value):
             raise self.refuse(
@@ -147,6 +147,12 @@ class Quantity(Word):
     def half_width(self, value: float, *, assumed: bool) -> float:
         """Return the measuring error of *value* as a 95 % half-width."""
         return self.error.half_width(value, assumed=assumed)
+
+    def _name_in(self, given: object) -> str:
+        """The name that stands for a figure, alone or beside a unit that then means nothing, or an empty text."""
+        said = given.get("value") if isinstance(given, Mapping) else given
+        name = said.strip().lower() if isinstance(said, str) else ""
+        return name if name in self.names else ""
 
     def _told_in(self, value: float) -> tuple[str, float, int]:
         """The unit that *value* is best read in, how many of it one of the word's own unit is, and the digits that go with it."""
@@ -296,6 +302,15 @@ def plain(value: float) -> str:
     if value == 0 or 1e-4 <= abs(value) < 1e7:
         return f"{value:.6g}" if abs(value) < 1e6 else f"{value:.0f}"
     return f"{value:.3g}"
+
+
+def to_figures(value: float, figures: int) -> str:
+    """Return a number to that many figures as a person writes it, never with an exponent.
+
+    >>> to_figures(183.4, 2), to_figures(0.02393, 2), to_figures(0.0, 2)
+    ('180', '0.024', '0')
+    """
+    return f"{float(f'{value:.{figures}g}'):.10f}".rstrip("0").rstrip(".")
 
 
 def _amount(value: float, unit: str) -> str:

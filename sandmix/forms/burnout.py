@@ -13,6 +13,7 @@ from ..errors import Problem
 from ..form import Filled, Form, ask
 from ..materials import CLAYS, SANDS_FOR_HEAT
 from ..metals import METALS, thermal
+from ..vocabulary import WORDS, Quantity
 
 MEASURED_CONTACT_W_M2K = 108.0
 _N = {"plate": 0.0, "bar": 1.0, "ball": 2.0}
@@ -114,11 +115,28 @@ class Burnout(Form):
                 ),
             )
             return
+        if self.sand_kg == 0:
+            yield self.wrong(
+                "sand_kg",
+                "more than nothing",
+                "a heap of nothing has no share to lose. Give what it weighs, or leave it empty.",
+            )
         yield from self._against_the_volume()
 
     def _against_the_volume(self) -> Iterable[Problem]:
-        volume_cm3, modulus = self.casting_volume_cm3, self.modulus
+        volume_cm3, modulus, word = self.casting_volume_cm3, self.modulus, WORDS["modulus_mm"]
         if volume_cm3 is None:
+            return
+        assert isinstance(word, Quantity)
+        if not word.low <= modulus <= word.high:
+            yield self.wrong(
+                "casting_area_cm2",
+                f"a modulus of {word.allowed}",
+                (
+                    f"volume over surface is {modulus:.2g} mm. Castings have {word.allowed}. Look at the volume, the surface "
+                    "and their units."
+                ),
+            )
             return
         least_cm3 = 36 * math.pi * modulus**3 / 1000
         if volume_cm3 * _SLACK < least_cm3:

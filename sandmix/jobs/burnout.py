@@ -11,12 +11,14 @@ from ..cooling import cool
 from ..forms.burnout import MEASURED_CONTACT_W_M2K, Burnout, settle
 from ..job import Figures, Job, Lead, Needs, Next, Telling, Timer, Told
 from ..materials import CLAYS, RAMMED_KG_L
+from ..words import to_figures
 from .heat_charts import contact_of, drawn, fronts, peaks
 from .pour import lent
 
 LONGEST_WAIT_MIN = 90 * 24 * 60.0
 LOOSE_KG_M3 = RAMMED_KG_L * 550
 NO_MULLING_C = 71.0
+LEAST_HEAP_KG = 0.05
 HANDLE_C = 60.0
 WEAR_OF_IRON = (0.25, 0.40)
 
@@ -147,12 +149,12 @@ def _headline(told: Told[Burnout]) -> str:
 def _lead(told: Told[Burnout]) -> Lead:
     for word, label in (("open_after_min", "Open after"), ("solid_after_min", "Solid after")):
         if told.has(word):
-            return Lead(word=word, label=label, text=told.text(word), then=f"{told.range(word)} (95 %)")
+            return Lead(word=word, label=label, text=told.text(word), then=told.within(word))
     return Lead(
         word="dry_depth_mm",
         label="Dried to",
         text=told.text("dry_depth_mm"),
-        then=f"{told.range('dry_depth_mm')} (95 %)",
+        then=told.within("dry_depth_mm"),
     )
 
 
@@ -197,7 +199,7 @@ def _of_the_clay(told: Told[Burnout], coolings: Sequence[Cooling]) -> Iterable[s
             "This is the most: metal in perfect contact with the sand. A gap opens as it freezes; with the "
             "contact measured beside aluminium plates "
             f"({MEASURED_CONTACT_W_M2K:g} W/m²K) the sand's face gets to {slow.peaks_c[0]:.0f} °C and clay dies "
-            f"{slow.depth_past_mm(limit):.2g} mm deep."
+            f"{to_figures(slow.depth_past_mm(limit), 2)} mm deep."
         )
     if told.has("clay_burnt_by_rate_kg") and told.number("clay_burnt_by_rate_kg") > 2 * told.number("clay_burnt_kg"):
         yield (
@@ -322,7 +324,13 @@ def _timers(told: Told[Burnout]) -> Iterable[Timer]:
 def _next(told: Told[Burnout]) -> tuple[Next, ...]:
     if told.form.sand_kg is None:
         return ()
-    return (Next(job="rebond", label="Put back what it lost", inputs={"heap_kg": f"{told.form.sand_kg:g} kg"}),)
+    return (
+        Next(
+            job="rebond",
+            label="Put back what it lost",
+            inputs={"heap_kg": f"{max(LEAST_HEAP_KG, told.form.sand_kg):g} kg"},
+        ),
+    )
 
 
 JOB = Job(

@@ -63,9 +63,7 @@ def tell(told: Told[FlaskFill]) -> Telling:
             f"It takes {told.text('make_kg')} of sand, spare included. Lift: {lifts}.",
             ("size it", "plain"),
         )
-        lead = Lead(
-            word="make_kg", label="Have ready", text=told.text("make_kg"), then=f"{told.range('make_kg')} (95 %)"
-        )
+        lead = Lead(word="make_kg", label="Have ready", text=told.text("make_kg"), then=told.within("make_kg"))
     elif told.number("surplus_kg") >= 0:
         headline, state = (
             f"Enough: {told.text('make_kg')} of the {form.heap_kg:g} kg, spare included. Lift: {lifts}.",
@@ -75,7 +73,7 @@ def tell(told: Told[FlaskFill]) -> Telling:
             word="surplus_kg",
             label="Enough, left over",
             text=told.text("surplus_kg"),
-            then=f"{told.range('surplus_kg')} (95 %)",
+            then=told.within("surplus_kg"),
         )
     else:
         headline, state = (
@@ -86,7 +84,7 @@ def tell(told: Told[FlaskFill]) -> Telling:
             word="mix_to_make_kg",
             label="Short by",
             text=told.text("mix_to_make_kg"),
-            then=f"{told.range('mix_to_make_kg')} (95 %)",
+            then=told.within("mix_to_make_kg"),
         )
     return Telling(
         headline=headline,

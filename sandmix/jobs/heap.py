@@ -46,7 +46,6 @@ def _pct(sand: Sand, part: str) -> float:
 def tell(told: Told[HeapBook]) -> Telling:
     """Say what the heap is and what it wants."""
     opened, state = told.form.opened.book, told.form.opened.state
-    band = told.range("heap_kg")
     return Telling(
         headline=_headline(told, state),
         state=_state(told, state),
@@ -54,7 +53,7 @@ def tell(told: Told[HeapBook]) -> Telling:
             word="heap_kg",
             label=opened.name or "The heap",
             text=told.text("heap_kg"),
-            then=f"{band} (95 %)" if band else "",
+            then=told.within("heap_kg"),
         ),
         remarks=tuple(_remarks(told, opened, state)),
         cautions=(DUST,),

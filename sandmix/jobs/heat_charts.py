@@ -8,6 +8,7 @@ from .. import shell
 from ..casting import PERFECT, Cooling
 from ..forms.burnout import Burnout
 from ..job import Axis, Chart, Limit, Line, Told
+from ..words import to_figures
 
 _POINTS = 48
 
@@ -33,7 +34,7 @@ def peaks(told: Told[Burnout], coolings: Sequence[Cooling]) -> Chart:
         title="How hot the sand ever gets",
         sentence=(
             f"The sand beside the casting passes {limit:g} °C, where its clay dies, to "
-            f"{told.number('burnt_depth_mm'):.2g} mm; at 100 °C it dries."
+            f"{to_figures(told.number('burnt_depth_mm'), 2)} mm; at 100 °C it dries."
         ),
         x=Axis(label="Depth from the casting", unit="mm"),
         y=Axis(label="Hottest ever", unit="°C"),
@@ -84,7 +85,7 @@ def _evenly(rows: Sequence[Row], ends: float) -> list[Row]:
 
 def _thinned(points: Sequence[tuple[float, float]]) -> tuple[tuple[float, float], ...]:
     """At most some 50 of the points, the first and the last kept."""
-    each = max(1, len(points) // _POINTS)
+    each = max(1, -(-len(points) // _POINTS))
     kept = [*points[::each]]
     if kept[-1] != points[-1]:
         kept.append(points[-1])

@@ -88,7 +88,7 @@ def finish(filled: Filled[Mix], figures: Figures, doubt: Mapping[str, Band]) -> 
     if is_untested(filled):
         start = weigh(form, form.activity_pct).clay_kg
         most = weigh(form, CLAYS[form.clay].activity_band_pct[0]).clay_kg
-        more |= {"clay_most_kg": most, "clay_step_kg": (most - start) / CLAY_STEPS}
+        more |= {"clay_most_kg": most, "clay_step_kg": max(0.0, most - start) / CLAY_STEPS}
     return more
 
 

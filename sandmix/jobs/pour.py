@@ -107,11 +107,11 @@ def _handed_on(form: Pour) -> dict[str, str]:
 
 def _lead(told: Told[Pour]) -> Lead:
     if told.has("charge_kg"):
-        then = f"{told.range('charge_kg')} (95 %)"
+        then = told.within("charge_kg")
         return Lead(word="charge_kg", label="Melt", text=told.text("charge_kg"), then=then)
     word = "weights_kg" if told.has("weights_kg") else "hold_down_kg"
     label = "Put on" if word == "weights_kg" else "Hold down with"
-    return Lead(word=word, label=label, text=told.text(word), then=f"{told.range(word)} (95 %)")
+    return Lead(word=word, label=label, text=told.text(word), then=told.within(word))
 
 
 def _checklist(told: Told[Pour]) -> Iterable[Check]:

@@ -87,11 +87,11 @@ def _lead(told: Told[Rebond]) -> Lead:
             word="first_clay_kg",
             label="Clay first",
             text=told.text("first_clay_kg"),
-            then=f"{told.text('clay_kg')} in all, {told.range('clay_kg')} (95 %)",
+            then=", ".join(filter(None, (f"{told.text('clay_kg')} in all", told.within("clay_kg")))),
         )
     for word, label in (("discard_kg", "Discard"), ("water_to_lose_kg", "Dry off"), ("first_water_kg", "Water first")):
         if told.number(word) > 0:
-            return Lead(word=word, label=label, text=told.text(word), then=f"{told.range(word)} (95 %)")
+            return Lead(word=word, label=label, text=told.text(word), then=told.within(word))
     return Lead(word="clay_kg", label="Clay to add", text="none")
 
 

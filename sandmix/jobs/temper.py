@@ -77,14 +77,14 @@ def _lead(told: Told[Temper], verdict: str) -> Lead:
             word="water_to_lose_kg",
             label="It must lose",
             text=told.text("water_to_lose_kg"),
-            then=f"{told.range('water_to_lose_kg')} (95 %)",
+            then=told.within("water_to_lose_kg"),
         )
     if verdict == "go":
         return Lead(
             word="moisture_pct_wet",
             label="Moisture",
             text=told.text("moisture_pct_wet"),
-            then=f"{told.range('moisture_pct_wet')} (95 %)",
+            then=told.within("moisture_pct_wet"),
         )
     return Lead(
         word="first_water_kg",

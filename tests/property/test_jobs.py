@@ -26,15 +26,6 @@ def examples(job, cheap):
     return settings(max_examples=max(4, cheap // DEARER.get(job, 1)), deadline=None)
 
 
-def known_fault(job, asked):
-    """What tests/unit/test_job_burnout.py and test_job_mix.py mark as failing; to be taken out with those marks."""
-    if job == "mix":
-        return asked.get("clay") == "clay_granules" and "clay_on_hand_kg" in asked
-    volume_cm3, area_cm2 = asked.get("casting_volume_cm3", 1), asked.get("casting_area_cm2", 1)
-    too_thin = "modulus_mm" not in asked and 10 * volume_cm3 / area_cm2 < 0.2
-    return job == "burnout" and (asked.get("sand_kg", 1) < 0.05 or too_thin)
-
-
 def refused_or_sound(answer):
     assert "fault" not in answer, (answer["problems"], answer.get("fault"))
     if not answer["ok"]:
@@ -61,7 +52,6 @@ def test_nothing_is_negative_or_endless_and_nothing_faults(ask, lawful, job):
     @examples(job, 300)
     @given(asked=lawful(job))
     def holds(asked):
-        assume(not known_fault(job, asked))
         refused_or_sound(ask(job, **asked))
 
     holds()
@@ -72,7 +62,6 @@ def test_the_same_of_what_is_usual(ask, sensible, job):
     @examples(job, 240)
     @given(asked=sensible(job))
     def holds(asked):
-        assume(not known_fault(job, asked))
         refused_or_sound(ask(job, **asked))
 
     holds()
@@ -214,7 +203,6 @@ def test_a_next_step_is_taken_without_a_complaint_about_what_it_hands_on(ask, se
     @examples(job, 50)
     @given(asked=sensible(job))
     def holds(asked):
-        assume(not known_fault(job, asked))
         answer = ask(job, **asked)
         assume(answer["ok"] and answer["result"].get("make_kg", 0) < 5000)
         for link in answer["next"]:

@@ -11,6 +11,8 @@ from sandmix.jobs import JOBS
 
 EXAMPLES = [(job.name, dict(job.example)) for job in JOBS.values()]
 
+CHARTED = ("burnout", "heap", "forecast")
+
 
 def called(text, uploads=None):
     return json.loads(facade.call(text, uploads))
@@ -66,7 +68,9 @@ def test_charts_lists_and_timers_are_plain_data_of_one_shape(example):
 
 def test_only_the_jobs_that_have_them_tell_them(example):
     assert bool(example["checklist"]) is (example["job"] == "pour")
-    assert bool(example["timers"]) is bool(example["charts"]) is (example["job"] == "burnout")
+    assert bool(example["timers"]) is (example["job"] == "burnout")
+    assert bool(example["charts"]) is (example["job"] in CHARTED)
+    assert bool(example["timeline"]) is (example["job"] == "heap")
 
 
 def test_the_lead_is_an_answer_that_is_there(example):

@@ -147,10 +147,6 @@ class TestBurnout:
         assert filled.bands["activation_kj_mol"] == pytest.approx((180, 220))
         assert filled.bands["pour_temp_c"] == pytest.approx((690, 710))
 
-    @pytest.mark.xfail(
-        strict=True,
-        reason="contact that is named perfect gets a band from infinity down to the most that the word takes",
-    )
     def test_perfect_contact_is_no_doubt(self):
         low, high = burnt(modulus_mm=10, contact_w_m2k="perfect").bands.get("contact_w_m2k", (PERFECT, PERFECT))
         assert low == high == PERFECT

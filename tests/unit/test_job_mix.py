@@ -111,7 +111,6 @@ def test_hardly_any_clay_is_answered_or_refused_and_never_a_fault(ask, amount, c
     assert "fault" not in ask("mix", **{amount: 2}, clay_pct_dry=clay)
 
 
-@pytest.mark.xfail(strict=True, reason="clay on hand that decides leaves a step of granules below nothing by rounding")
 def test_the_step_of_granules_is_never_below_nothing(ask):
     """All the clay on hand goes in at the start: nothing is left to add, and never less than nothing."""
     inputs = {"clay": "clay_granules", "clay_on_hand_kg": 1.0, "clay_pct_wet": 4.0, "moisture_pct_wet": 2.0}

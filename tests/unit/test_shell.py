@@ -84,6 +84,5 @@ def test_it_says_in_words_what_it_shows():
     assert describe(PLATE) in draw(PLATE, "x", "T")
 
 
-@pytest.mark.xfail(strict=True, reason="lengths of two figures are told with an exponent from 100 mm on: 1.8e+02 mm")
 def test_a_deep_shell_is_told_without_an_exponent():
     assert "e+" not in describe(Shell(half_mm=50.0, burnt_mm=180.0, dry_mm=300.0, flat=True))

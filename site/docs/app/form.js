@@ -91,7 +91,7 @@ export class Form extends EventTarget {
       const text = textIn(field);
       if (text === "") return [];
       const unit = chosen(field, `unit-${word}`);
-      const typed = unit && !UNIT_TYPED.test(text) ? { value: text, unit } : text;
+      const typed = unit && (field.dataset.kind === "sizes" || !UNIT_TYPED.test(text)) ? { value: text, unit } : text;
       return [{ field, word, text, value: field.dataset.kind === "flag" ? text === "yes" : typed }];
     });
   }
