@@ -6,11 +6,10 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from . import bench
+from . import bench, molten
 from .errors import Problem
 from .form import Form, ask
 from .materials import CLAYS
-from .metals import METALS
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -88,17 +87,7 @@ class Poured(Form):
     opened_after_min: float | None = ask("opened_after_min")
 
     def problems(self) -> Iterable[Problem]:
-        metal = METALS[self.metal]
-        if self.pour_temp_c is not None and self.pour_temp_c < metal.liquidus_c:
-            yield self.wrong(
-                "pour_temp_c",
-                f"above {metal.liquidus_c:g} °C",
-                (
-                    f"{self.pour_temp_c:g} °C is below {metal.liquidus_c:g} °C, where {metal.label} is all liquid. "
-                    "Look at "
-                    "the metal and the unit."
-                ),
-            )
+        return molten.too_cold(self)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

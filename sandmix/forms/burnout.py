@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from .. import burnout
+from .. import burnout, molten
 from ..casting import PERFECT, Case
 from ..doubt import Ends
 from ..errors import Problem
@@ -94,16 +94,7 @@ class Burnout(Form):
         )
 
     def problems(self) -> Iterable[Problem]:
-        metal = METALS[self.metal]
-        if self.pour_temp_c is not None and self.pour_temp_c < metal.liquidus_c:
-            yield self.wrong(
-                "pour_temp_c",
-                f"above {metal.liquidus_c:g} °C",
-                (
-                    f"{self.pour_temp_c:g} °C is below {metal.liquidus_c:g} °C, where {metal.label} is all liquid. "
-                    f"It is poured at {metal.pour_c[0]:g} to {metal.pour_c[1]:g} °C. Look at the metal and the unit."
-                ),
-            )
+        yield from molten.too_cold(self)
         if self.modulus_mm is None and (self.casting_volume_cm3 is None or self.casting_area_cm2 is None):
             missing = "casting_area_cm2" if self.casting_area_cm2 is None else "casting_volume_cm3"
             yield self.wrong(
@@ -176,18 +167,11 @@ class Burnout(Form):
 
 def settle(filled: Filled[Burnout]) -> Filled[Burnout]:
     """Fill in what the metal and the clay usually have, and the ends of what is not known: contact, sand, limit."""
-    form, metal = filled.form, METALS[filled.form.metal]
+    form = filled.form
     values: dict[str, float] = {}
     bands: dict[str, Ends] = {"activation_kj_mol": (170.0, 300.0)} if "activation_kj_mol" in filled.assumed else {}
-    remarks = []
-    if form.pour_temp_c is None:
-        values["pour_temp_c"] = metal.pour_temp_c
-        bands["pour_temp_c"] = (max(metal.liquidus_c, metal.pour_temp_c - 25), metal.pour_temp_c + 25)
-    elif not metal.pour_c[0] <= form.pour_temp_c <= metal.pour_c[1]:
-        remarks.append(
-            f"Pour temperature: {form.pour_temp_c:g} °C is outside the usual {metal.pour_c[0]:g} to "
-            f"{metal.pour_c[1]:g} °C for {metal.label}."
-        )
+    if (usual := molten.assumed(form)) is not None:
+        values["pour_temp_c"], bands["pour_temp_c"] = usual
     if form.clay_limit_c is None:
         limit = CLAYS[form.clay].limit_c
         values["clay_limit_c"] = _GRANULES_C[0] if limit is None else limit
@@ -196,4 +180,4 @@ def settle(filled: Filled[Burnout]) -> Filled[Burnout]:
         bands["contact_w_m2k"] = (MEASURED_CONTACT_W_M2K, PERFECT)
     if "sand_heat" in filled.assumed:
         bands["sand_heat"] = ("b", "c")
-    return filled.settled(values, bands=bands, remarks=remarks)
+    return filled.settled(values, bands=bands, remarks=molten.odd(form))

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from .. import molten
 from ..errors import Problem
 from ..form import Filled, Form, ask
-from ..metals import METALS, SCRAPS
+from ..metals import SCRAPS
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,7 +48,6 @@ class Pour(Form):
         return self.projected_area_cm2 is not None and self.head_mm is not None
 
     def problems(self) -> Iterable[Problem]:
-        metal = METALS[self.metal]
         if self.casting_volume_cm3 is None and not self.has_uplift:
             yield self.wrong(
                 "casting_volume_cm3",
@@ -57,15 +57,7 @@ class Pour(Form):
                     "head of metal for the weights."
                 ),
             )
-        if self.pour_temp_c is not None and self.pour_temp_c < metal.liquidus_c:
-            yield self.wrong(
-                "pour_temp_c",
-                f"above {metal.liquidus_c:g} °C",
-                (
-                    f"{self.pour_temp_c:g} °C is below {metal.liquidus_c:g} °C, where {metal.label} is all liquid. "
-                    f"It is poured at {metal.pour_c[0]:g} to {metal.pour_c[1]:g} °C. Look at the metal and the unit."
-                ),
-            )
+        yield from molten.too_cold(self)
         if self.casting_volume_cm3 is not None and self.core_volume_cm3 > 20 * self.casting_volume_cm3:
             yield self.wrong(
                 "core_volume_cm3",
@@ -79,19 +71,12 @@ class Pour(Form):
 
 def settle(filled: Filled[Pour]) -> Filled[Pour]:
     """Fill in the loss of the scrap, with its band, and the usual pour temperature of the metal."""
-    form, metal = filled.form, METALS[filled.form.metal]
+    form = filled.form
     values: dict[str, float] = {}
     bands: dict[str, tuple[float, float]] = {}
-    remarks = []
     if form.melt_loss_pct is None:
         low, high = SCRAPS[form.scrap].loss_pct
         values["melt_loss_pct"], bands["melt_loss_pct"] = (low + high) / 2, (low, high)
-    if form.pour_temp_c is None:
-        values["pour_temp_c"] = metal.pour_temp_c
-        bands["pour_temp_c"] = (max(metal.liquidus_c, metal.pour_temp_c - 25), metal.pour_temp_c + 25)
-    elif not metal.pour_c[0] <= form.pour_temp_c <= metal.pour_c[1]:
-        remarks.append(
-            f"Pour temperature: {form.pour_temp_c:g} °C is outside the usual {metal.pour_c[0]:g} to "
-            f"{metal.pour_c[1]:g} °C for {metal.label}."
-        )
-    return filled.settled(values, bands=bands, remarks=remarks)
+    if (usual := molten.assumed(form)) is not None:
+        values["pour_temp_c"], bands["pour_temp_c"] = usual
+    return filled.settled(values, bands=bands, remarks=molten.odd(form))

@@ -26,6 +26,7 @@ ROOMS = [
     "tables",
     "materials",
     "metals",
+    "molten",
     "vocabulary",
     "sand",
     "doubt",
