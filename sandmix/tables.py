@@ -142,13 +142,15 @@ class Table(Word):
 class Rows(Word):
     """Several things of one kind, each with the same words: lots of sand, materials on hand.
 
-    ``each`` are the words of a row, ``needed`` those that every row must have, ``row_label`` what one is called.
+    ``each`` are the words of a row, ``needed`` those that every row must have, ``row_label`` what one is called,
+    ``spoken`` those that are told of each, where rows are told one by one.
     """
 
     kind: ClassVar[str] = "rows"
     each: tuple[Word, ...]
     needed: tuple[str, ...]
     row_label: str
+    spoken: tuple[str, ...] = ()
     fewest: int = 1
     most: int = MOST_ROWS
 
@@ -206,8 +208,15 @@ class Rows(Word):
         return {**defaults, **row}, problems, remarks
 
     def show(self, value: Value) -> str:
-        count = len(value) if isinstance(value, Sequence) else 0
-        return f"{count} of them"
+        rows = value if isinstance(value, Sequence) else ()
+        if not self.spoken:
+            return f"{len(rows)} of them"
+        words = [word for name in self.spoken for word in self.each if word.name == name]
+        return "; ".join(
+            " ".join(word.show(row[word.name]) for word in words)  # type: ignore[arg-type]
+            for row in rows
+            if isinstance(row, Mapping)
+        )
 
 
 def _under(whole: Word, name: str, part: Word, error: InputError) -> list[Problem]:

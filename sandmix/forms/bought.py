@@ -24,7 +24,7 @@ class Bought(Form):
         """The live share of the dry clay product, in percent: as given, else what a mix with the clay named starts from."""
         return self.clay_activity_pct if self.clay_activity_pct is not None else CLAYS[self.clay].activity_band_pct[1]
 
-    def materials(self, activity_pct: float) -> Materials:
+    def as_bought(self, activity_pct: float) -> Materials:
         """Return both as fractions, with *activity_pct* of the dry clay product live."""
         return Materials(
             sand_moisture=self.sand_moisture_pct_wet / 100,

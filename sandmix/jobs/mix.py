@@ -20,7 +20,7 @@ CLAY_STEPS = 4
 
 def weigh(form: Mix, activity_pct: float) -> mix.Weights:
     """Return what to weigh in when *activity_pct* of the dry clay product is live."""
-    materials, clay = form.materials(activity_pct), form.clay_fraction
+    materials, clay = form.as_bought(activity_pct), form.clay_fraction
     dry = float("inf")
     if form.sand_on_hand_kg is not None or form.clay_on_hand_kg is not None:
         dry, _ = mix.dry_from_stock(
@@ -161,7 +161,7 @@ def _remarks(told: Told[Mix]) -> Iterable[str]:
             sand_on_hand_kg=form.sand_on_hand_kg,
             clay_on_hand_kg=form.clay_on_hand_kg,
             clay=form.clay_fraction,
-            materials=form.materials(form.activity_pct),
+            materials=form.as_bought(form.activity_pct),
         )
         yield f"The {scarce} on hand is the scarcer and decides how much can be made."
     if form.make_kg is not None and told.number("make_kg") < form.make_kg * (1 - 1e-9):

@@ -4,16 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from .. import rebond, strip
+from .. import bring_back, rebond, strip
 from ..cautions import DRYING, DUST, HOT_SAND, Caution
 from ..forms.bought import is_untested
 from ..forms.rebond import Rebond, heap_of, plan_of, settle
 from ..job import Figures, Job, Lead, Needs, Next, Telling, Told
+from . import rebond_list
 from .doses import FIRST_CLAY, most_water, water_figures
 
 
 def run(form: Rebond) -> Figures:
     """Return the plan's figures; none where moved words leave no plan."""
+    if form.materials is not None:
+        return rebond_list.figures(form)
     plan = plan_of(form)
     if isinstance(plan, rebond.Impossible):
         return {}
@@ -45,7 +48,9 @@ def _cost(form: Rebond, plan: rebond.Plan) -> float | None:
 
 
 def needs(form: Rebond, figures: Figures) -> Needs:
-    """Dead fines must be known to be foretold; cost takes the bags and prices of what is added."""
+    """Dead fines must be known to be foretold; cost takes the bags and prices of what is added, a list its own."""
+    if form.materials is not None:
+        return {"dead_fines_after_pct_dry": ("dead_fines_pct_dry",)}
     priced = [
         f"{kind}_{word}" for kind in ("sand", "clay") if figures[f"{kind}_kg"] for word in ("bag_kg", "bag_price")
     ]
@@ -55,11 +60,7 @@ def needs(form: Rebond, figures: Figures) -> Needs:
 def tell(told: Told[Rebond]) -> Telling:
     """Say what to take out and put in."""
     parts = [f"discard {told.text('discard_kg')}"] if told.number("discard_kg") > 0 else []
-    added = [
-        f"{told.text(word)} {name}"
-        for word, name in (("sand_kg", "sand"), ("clay_kg", "clay"), ("water_kg", "water"))
-        if told.number(word) > 0
-    ]
+    added = _added(told)
     parts += [f"add {', '.join(added)}"] if added else []
     parts += [f"dry off {told.text('water_to_lose_kg')} of water"] if told.number("water_to_lose_kg") > 0 else []
     if not parts:
@@ -81,6 +82,19 @@ def tell(told: Told[Rebond]) -> Telling:
     )
 
 
+def _added(told: Told[Rebond]) -> list[str]:
+    words = (("sand_kg", "sand"), ("clay_kg", "clay"), ("water_kg", "water"))
+    if told.form.materials is not None:
+        return rebond_list.added(told) + ([f"{told.text('water_kg')} water"] if told.number("water_kg") > 0 else [])
+    return [f"{told.text(word)} {name}" for word, name in words if told.number(word) > 0]
+
+
+def _plan_of(form: Rebond) -> rebond.Plan | bring_back.Plan:
+    plan = plan_of(form) if form.materials is None else rebond_list.plan_of(form)
+    assert isinstance(plan, (rebond.Plan, bring_back.Plan))
+    return plan
+
+
 def _lead(told: Told[Rebond]) -> Lead:
     if told.number("clay_kg") > 0:
         return Lead(
@@ -91,6 +105,9 @@ def _lead(told: Told[Rebond]) -> Lead:
         )
     for word, label in (("discard_kg", "Discard"), ("water_to_lose_kg", "Dry off"), ("first_water_kg", "Water first")):
         if told.number(word) > 0:
+            return Lead(word=word, label=label, text=told.text(word), then=told.within(word))
+    for word, label in (("sand_kg", "Sand"), ("mix_kg", "Fresh mix"), ("additive_kg", "Additive")):
+        if told.form.materials is not None and told.number(word) > 0:
             return Lead(word=word, label=label, text=told.text(word), then=told.within(word))
     return Lead(word="clay_kg", label="Clay to add", text="none")
 
@@ -112,13 +129,17 @@ _WHY = {
         "larger mass, brings it down."
     ),
     rebond.DEAD_FINES: "Dead fines are what force {discard} out: only new sand in place of old brings them down.",
+    **rebond_list.WHY,
 }
 
 
 def _remarks(told: Told[Rebond]) -> Iterable[str]:
     form = told.form
     if told.number("discard_kg") > 0:
-        yield _WHY[str(told.figures["binding"])].format(discard=told.text("discard_kg"))
+        plan = _plan_of(form)
+        scarce = plan.scarce if isinstance(plan, bring_back.Plan) else ""
+        yield _WHY[plan.binding].format(discard=told.text("discard_kg"), scarce=scarce)
+    yield from rebond_list.not_counted(told) if form.materials is None else rebond_list.remarks(told)
     if form.dead_fines_pct_dry is None:
         yield "Dead fines are not given, so no limit on them is kept to. A wash test, less the live clay, tells them."
     if told.number("clay_kg") > 0:
@@ -136,7 +157,7 @@ def _remarks(told: Told[Rebond]) -> Iterable[str]:
             f"It holds too much water by {told.text('water_to_lose_kg')}: dry it before you add anything. No sand "
             "is thrown away for being wet."
         )
-    if is_untested(told.filled):
+    if form.materials is None and is_untested(told.filled):
         yield (
             "The live share of the granules is not known: the plan counts them as 85 % live, and the band reaches "
             "to 50. Test between the steps."
@@ -152,6 +173,9 @@ def _cautions(told: Told[Rebond]) -> Iterable[Caution]:
 
 def _working(told: Told[Rebond]) -> Iterable[str]:
     form = told.form
+    if form.materials is not None:
+        yield from rebond_list.working(told)
+        return
     plan = plan_of(form)
     assert isinstance(plan, rebond.Plan) and form.heap_kg is not None and form.target_kg is not None
     dry, kept = plan.after.dry_kg, 1 - plan.discard_kg / form.heap_kg
@@ -166,8 +190,7 @@ def _working(told: Told[Rebond]) -> Iterable[str]:
 
 
 def _strips(told: Told[Rebond]) -> dict[str, str]:
-    plan = plan_of(told.form)
-    assert isinstance(plan, rebond.Plan)
+    plan = _plan_of(told.form)
     before = heap_of(told.form)
     full = max(before.dry_kg, plan.after.dry_kg)
     strips = {
@@ -192,14 +215,23 @@ JOB = Job(
         "first_clay_kg",
         "clay_kg",
         "sand_kg",
+        "mix_kg",
+        "additive_kg",
+        "plan",
         "first_water_kg",
         "water_most_kg",
         "water_kg",
         "water_to_lose_kg",
         "discard_kg",
         "dead_fines_after_pct_dry",
+        "gfn_after",
         "cost",
         "binding",
+        "dilute_kg",
+        "dilute_added_kg",
+        "dilute_cost",
+        "dump_added_kg",
+        "dump_cost",
     ),
     needs=needs,
     example={

@@ -6,7 +6,17 @@ A word's unit is the last part of its name; a percent names its basis. ``WORDS``
 from __future__ import annotations
 
 from ..words import Choice, Quantity, Sentence, Word
-from . import book_words, choices, flask_words, heat_words, mass_words, metal_words, share_words, trade_words
+from . import (
+    book_words,
+    choices,
+    flask_words,
+    heat_words,
+    mass_words,
+    metal_words,
+    share_words,
+    stock_words,
+    trade_words,
+)
 
 CHAPTERS = {
     "Shares of a sand": share_words.CHAPTER,
@@ -16,6 +26,7 @@ CHAPTERS = {
     "What the pour does": heat_words.CHAPTER,
     "The heap book": book_words.CHAPTER,
     "Buying": trade_words.CHAPTER,
+    "Materials on hand": stock_words.CHAPTER,
     "Choices": choices.CHAPTER,
 }
 

@@ -17,6 +17,11 @@ BINDINGS = {
     "mass": "mass: what is added leaves no room for the whole heap",
     "live_clay": "live clay: the heap holds more than the target",
     "dead_fines": "dead fines: they force sand out",
+    "too_fine": "fineness: the heap is finer than the window",
+    "too_coarse": "fineness: the heap is coarser than the window",
+    "stock": "stock: there is not enough of what would let more stay",
+    "bin": "the bin: it holds no more",
+    "cost": "cost: to keep more would cost more",
 }
 
 SHAPES = {

@@ -33,6 +33,10 @@ def _job(name: str) -> dict[str, Any]:
 def _usual(word: dict[str, Any]) -> st.SearchStrategy[Any]:
     if word["kind"] == "choice":
         return st.sampled_from([choice["value"] for choice in word["choices"]])
+    if word["kind"] == "text":
+        return st.text("abc ", max_size=3)
+    if word["kind"] == "rows":
+        return _rows(word, _usual)
     if word["kind"] == "sizes":
         return _sizes(word, st.floats(5, 300))
     usual = st.floats(*(word["usual"] or (word["low"], min(word["high"], 100))))
@@ -46,10 +50,18 @@ def _sizes(word: dict[str, Any], each: st.SearchStrategy[float]) -> st.SearchStr
 
 
 def _any(word: dict[str, Any]) -> st.SearchStrategy[Any]:
-    if word["kind"] == "choice":
+    if word["kind"] in ("choice", "text"):
         return _usual(word)
+    if word["kind"] == "rows":
+        return _rows(word, _any)
     bounds = st.floats(word["low"], word["high"]) | st.sampled_from([word["low"], word["high"]])
     return st.one_of(_usual(word), _sizes(word, bounds) if word["kind"] == "sizes" else bounds)
+
+
+def _rows(word: dict[str, Any], drawn: Callable[[dict[str, Any]], st.SearchStrategy[Any]]) -> st.SearchStrategy[Any]:
+    parts = {part["name"]: drawn(part) for part in word["each"]}
+    needed = {name: parts.pop(name) for name in word["needed"]}
+    return st.lists(st.fixed_dictionaries(needed, optional=parts), min_size=1, max_size=4)
 
 
 @st.composite
@@ -71,6 +83,8 @@ def _sensible(draw: st.DrawFn, name: str) -> dict[str, Any]:
     drawn = {}
     for part in job["asks"]:
         word = part["word"]
+        if DESCRIBED["words"][word]["kind"] == "rows" and word not in needed:
+            continue
         if word in needed or (word not in left and (part["required"] or draw(st.booleans()))):
             drawn[word] = draw(_usual(DESCRIBED["words"][word]))
     if {"sample_wet_g", "sample_dry_g"} <= drawn.keys():
@@ -107,7 +121,7 @@ def lawful() -> Callable[[str], st.SearchStrategy[dict[str, Any]]]:
 
 @pytest.fixture(scope="session")
 def sensible() -> Callable[[str], st.SearchStrategy[dict[str, Any]]]:
-    """Inputs of a job, each word in its usual range, one way of saying each thing: nearly all are answered."""
+    """Inputs of a job, each word in its usual range, one way of saying each thing, and no lists: nearly all are answered."""
     return _sensible
 
 

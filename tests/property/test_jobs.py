@@ -32,7 +32,9 @@ def refused_or_sound(answer):
         assert all(problem["message"] for problem in answer["problems"])
         return
     for word, value in answer["result"].items():
-        if not isinstance(value, str):
+        if isinstance(value, list):
+            assert all(row["kg"] > 0 and math.isfinite(row["kg"]) for row in value), value
+        elif not isinstance(value, str):
             assert math.isfinite(value), word
             assert value >= 0 or word in BELOW_ZERO, (word, value)
     for word, (low, high) in answer["doubt"].items():

@@ -41,6 +41,8 @@ ROOMS = [
     "burnout",
     "shopping",
     "rebond",
+    "programme",
+    "bring_back",
     "cautions",
     "strip",
     "shell",

@@ -1,0 +1,171 @@
+"""The job *rebond* with a list of materials on hand: its figures by hand arithmetic, and what it says beside them."""
+
+import pytest
+
+HEAP = {
+    "heap_kg": 100,
+    "moisture_pct_wet": 0,
+    "clay_pct_dry": 6,
+    "target_clay_pct_dry": 6,
+    "target_moisture_pct_wet": 4,
+}
+OLD = HEAP | {"dead_fines_pct_dry": 4, "dead_fines_limit_pct_dry": 2, "target_kg": 100 / 0.96}
+PLAIN = {"kind": "sand", "name": "plain", "price_per_kg": 0.2}
+SOUND = {"kind": "clay", "name": "sound", "bag_kg": 10, "bag_price": 20, "moisture_pct_wet": 0}
+BOTH = [PLAIN, SOUND]
+
+
+def said(answer):
+    return " ".join(answer["remarks"])
+
+
+def test_the_plan_its_cost_and_the_two_other_ways_out(ask):
+    """4 % dead at a limit of 2: half goes. 47 of sand at 0.2, 3 of clay at 2. To dilute: 94 and 6. To dump: the same 94 and 6."""
+    answer = ask("rebond", **OLD, materials=BOTH)
+    result = answer["result"]
+    assert result["discard_kg"] == pytest.approx(50)
+    assert result["plan"] == [
+        {"name": "plain", "kind": "sand", "kg": pytest.approx(47)},
+        {"name": "sound", "kind": "clay", "kg": pytest.approx(3)},
+    ]
+    assert (result["sand_kg"], result["clay_kg"], result["mix_kg"]) == (pytest.approx(47), pytest.approx(3), 0)
+    assert result["first_clay_kg"] == pytest.approx(1.5)
+    assert result["water_kg"] == pytest.approx(100 / 24)
+    assert result["first_water_kg"] == pytest.approx(70 / 24)
+    assert result["cost"] == pytest.approx(47 * 0.2 + 6)
+    assert result["binding"] == "dead_fines"
+    assert result["dilute_kg"] == pytest.approx(200 / 0.96)
+    assert result["dilute_cost"] == result["dump_cost"] == pytest.approx(94 * 0.2 + 12)
+    assert result["dilute_added_kg"] == result["dump_added_kg"] == pytest.approx(100)
+    assert answer["lead"]["word"] == "first_clay_kg"
+    assert answer["next"][0]["inputs"] == {"sand_kg": "47 kg", "clay_kg": "3 kg"}
+    assert set(answer["drawings"]) == {"before", "after", "discarded"}
+    assert any("one point more of dead fines would save 7.70" in line for line in answer["working"])
+
+
+def test_what_is_said_of_it(ask):
+    answer = ask("rebond", **OLD, materials=BOTH)
+    assert "Dead fines are what force" in said(answer)
+    assert "Dilute: to discard nothing" in said(answer)
+    assert "Dump: to throw all of it out" in said(answer)
+    assert "taken as they are given" in said(answer)
+    assert {"plain", "sound"} <= set(answer["headline"].replace(",", "").split())
+
+
+def test_the_plan_is_shown_material_by_material(ask):
+    shown = {row["word"]: row["text"] for row in ask("rebond", **OLD, materials=BOTH)["shown"]}
+    assert shown["plan"] == "plain 47 kg; sound 3 kg"
+
+
+def test_a_heap_at_its_target_wants_nothing_and_is_not_diluted(ask):
+    answer = ask("rebond", **HEAP | {"moisture_pct_wet": 4}, materials=BOTH)
+    assert answer["state"] == {"word": "nothing to do", "tone": "go"}
+    assert "Dilute" not in said(answer)
+    assert answer["lead"]["text"] == "none"
+
+
+def test_other_materials_lead_where_no_clay_goes_in(ask):
+    """200 kg dry at 6 %: as much of a mix at 6 %."""
+    mix = {"kind": "mix", "name": "new", "clay_pct_dry": 6, "moisture_pct_wet": 4}
+    answer = ask("rebond", **HEAP | {"moisture_pct_wet": 4}, target_kg=200, materials=[mix])
+    assert answer["result"]["mix_kg"] == pytest.approx(100)
+    assert answer["lead"]["word"] == "mix_kg"
+    assert answer["next"] == []
+
+
+def test_without_prices_the_least_is_discarded_and_it_is_said(ask):
+    answer = ask("rebond", **OLD, materials=[{"kind": "sand"}, {"kind": "clay"}])
+    assert "No price is given" in said(answer)
+    assert "cost" not in answer["result"]
+    assert [row["name"] for row in answer["result"]["plan"]] == ["sand", "clay"]
+
+
+def test_a_missing_price_is_named(ask):
+    answer = ask("rebond", **OLD, materials=[{"kind": "sand", "name": "found"}, SOUND])
+    assert "found: no price is given" in said(answer)
+    assert "cost" not in answer["result"]
+
+
+def test_boxes_that_do_not_count_are_named(ask):
+    listed = ask("rebond", **OLD, materials=BOTH, sand_bag_kg=20)
+    assert "not counted: bag of sand" in said(listed)
+    single = ask("rebond", **OLD, bin_kg=200)
+    assert "What the bin holds: counted only with the list" in said(single)
+
+
+def test_an_additive_without_a_wish_stays_out(ask):
+    dust = {"kind": "additive", "name": "dust", "price_per_kg": 0}
+    answer = ask("rebond", **OLD, materials=[*BOTH, dust])
+    assert "none is put in" in said(answer)
+    assert answer["result"]["additive_kg"] == 0
+    wanted = ask("rebond", **OLD, materials=[*BOTH, dust], additive_pct_dry=2)
+    assert wanted["result"]["additive_kg"] == pytest.approx(2)
+
+
+def test_the_window_is_kept_and_its_number_told(ask):
+    """Heap 70, sand 50, limit 60 by grain: 94 % of the heap is grain, and what takes its place has 94 % too, so half stays."""
+    answer = ask(
+        "rebond", **HEAP, target_kg=100 / 0.96, materials=[PLAIN | {"gfn": 50}, SOUND], heap_gfn=70, gfn_high=60
+    )
+    assert answer["result"]["gfn_after"] == pytest.approx(60)
+    assert answer["result"]["discard_kg"] == pytest.approx(50)
+    assert "finer than the window" in said(answer)
+
+
+def test_scarce_stock_is_named(ask):
+    lean = HEAP | {"clay_pct_dry": 0, "target_clay_pct_dry": 8, "target_kg": 100 / 0.96}
+    clay = {"kind": "clay", "name": "last bag", "moisture_pct_wet": 0, "stock_kg": 4}
+    mix = {"kind": "mix", "name": "new", "clay_pct_dry": 8}
+    answer = ask("rebond", **lean, materials=[clay, mix])
+    assert answer["result"]["discard_kg"] == pytest.approx(54)
+    assert "not enough of last bag" in said(answer)
+
+
+def test_where_the_price_forces_only_some_out_both_are_said(ask):
+    """Dead fines turn 50 out. 60 of a cheap mix at 6 % beside k of a heap at 5 % and x of clay: 95 k = 37.6, so 60.42 go in all."""
+    mix = {"kind": "mix", "name": "new", "clay_pct_dry": 6, "price_per_kg": 0.01, "moisture_pct_wet": 0, "stock_kg": 60}
+    answer = ask("rebond", **OLD | {"clay_pct_dry": 5}, materials=[*BOTH, mix])
+    assert answer["result"]["discard_kg"] == pytest.approx(100 * (1 - 37.6 / 95))
+    assert answer["result"]["binding"] == "dead_fines"
+    assert "Of that, 10.42 kg goes only because to keep it would cost more." in said(answer)
+
+
+def test_new_sand_may_cost_less_than_keeping(ask):
+    lean = HEAP | {"clay_pct_dry": 0, "target_clay_pct_dry": 8, "target_kg": 100 / 0.96}
+    mix = {"kind": "mix", "name": "new", "clay_pct_dry": 8, "price_per_kg": 0.1}
+    answer = ask("rebond", **lean, materials=[*BOTH, mix])
+    assert answer["result"]["binding"] == "cost"
+    assert "would cost more than new material" in said(answer)
+
+
+def test_what_can_not_be_diluted_is_said(ask):
+    """A mix that is at the limit itself thins nothing: all of the heap goes."""
+    mix = {"kind": "mix", "name": "at the limit", "clay_pct_dry": 6, "dead_fines_pct_dry": 2}
+    answer = ask("rebond", **OLD, materials=[mix])
+    assert answer["result"]["discard_kg"] == pytest.approx(100)
+    assert "dilute_kg" not in answer["result"]
+    assert "no amount of these" in said(answer)
+
+
+def test_what_can_not_be_mixed_new_is_said(ask):
+    """A sand with 5 % of dead fines at a limit of 2."""
+    dusty = {"kind": "sand", "name": "dusty", "dead_fines_pct_dry": 5}
+    clean = HEAP | {"dead_fines_pct_dry": 1, "dead_fines_limit_pct_dry": 2, "target_kg": 50}
+    answer = ask("rebond", **clean, materials=[dusty, SOUND])
+    assert "dump_cost" not in answer["result"]
+    assert "make no new sand within the limits" in said(answer)
+
+
+def test_a_band_may_reach_where_no_plan_is(ask):
+    """Clay for 6 % only just: where the heap holds less than was measured there is no plan, and that end is left out."""
+    few = SOUND | {"stock_kg": 0.01}
+    answer = ask("rebond", **HEAP | {"moisture_pct_wet": 4}, materials=[PLAIN, few])
+    assert answer["ok"]
+    assert answer["result"]["clay_kg"] == 0
+
+
+def test_the_band_comes_from_the_heap(ask):
+    answer = ask("rebond", **OLD, materials=BOTH)
+    low, high = answer["doubt"]["clay_kg"]
+    assert low < 3 < high
+    assert "plan" not in answer["doubt"]
