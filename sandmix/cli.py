@@ -19,7 +19,7 @@ from .events import CORRECTED, KINDS, UNDONE
 from .form import Ask, asks
 from .job import Job
 from .jobs import JOBS
-from .tables import Sizes
+from .tables import Rows, Sizes, Table, of_text
 from .words import Choice, Quantity
 
 _DROPPED = ("_kg", "_g", "_l", "_mm", "_cm2", "_cm3", "_c", "_s", "_min")
@@ -58,7 +58,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
     if command == "describe":
         return _say(json.dumps(describe(), ensure_ascii=False, indent=1))
     as_json, doubt = given.pop("json"), not given.pop("no_doubt")
-    inputs = {word: value for word, value in given.items() if value is not None}
+    asked = asks(JOBS[command].form)
+    inputs = {word: _of_json(asked.get(word), value) for word, value in given.items() if value is not None}
     if command == "heap":
         try:
             inputs = _opened(inputs)
@@ -100,6 +101,11 @@ def _with_event(data: Any, event: dict[str, Any]) -> dict[str, Any]:
     return book.Book(name=opened.name, events=(*opened.events, book.record(opened, event))).told()
 
 
+def _of_json(part: Ask | None, value: str) -> object:
+    """What a table or a list of things says in JSON; text that is none stays, to be read or refused in words."""
+    return of_text(value) if part is not None and isinstance(part.word, (Table, Rows)) else value
+
+
 def _say(text: str) -> int:
     print(text)
     return 0 if json.loads(text)["ok"] else 2
@@ -107,7 +113,8 @@ def _say(text: str) -> int:
 
 def _parser() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(
-        prog="sandmix", description="Green sand for a home foundry: mix, temper, fill a flask, pour, put back, buy."
+        prog="sandmix",
+        description="Green sand for a home foundry: mix, temper, fill a flask, pour, put back, blend, buy.",
     )
     parser.add_argument("--version", action="version", version=f"sandmix {__version__}")
     commands = parser.add_subparsers(dest="command", required=True, metavar="COMMAND")
@@ -127,7 +134,7 @@ def _parser() -> argparse.ArgumentParser:
 
 
 def _add_job(commands: Any, job: Job[Any]) -> None:
-    example = " ".join(f'{option(word)} "{value}"' for word, value in job.example.items())
+    example = " ".join(f"{option(word)} {_quoted(value)}" for word, value in job.example.items())
     if job.name == "heap":
         example = '--book heap.json --record poured --metal-kg "1.2 kg" --pattern pulley'
     parser = commands.add_parser(
@@ -163,7 +170,13 @@ def _add_events(parser: argparse.ArgumentParser) -> None:
         group.add_argument(*spelled, dest=word, metavar=_metavar(part), help=_help(part))
 
 
+def _quoted(value: str) -> str:
+    return f"'{value}'" if '"' in value else f'"{value}"'
+
+
 def _metavar(part: Ask) -> str:
+    if isinstance(part.word, (Table, Rows)):
+        return "JSON"
     return (
         (part.word.unit.upper() or "NUMBER").replace("%", "PCT")
         if isinstance(part.word, (Quantity, Sizes))

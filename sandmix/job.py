@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Generic
 
@@ -38,6 +38,10 @@ class Told(Generic[F]):
         """Whether *word* was answered."""
         return self.figures.get(word) is not None
 
+    def numbers(self, word: str) -> tuple[float, ...]:
+        """Return the figure *word* that is a list of numbers; it must be there."""
+        return _numbers(self.figures[word])
+
     def half_width(self, word: str) -> float:
         """Return the larger side of the band of *word* (or of the word it rounds like), or 0 without one."""
         word = getattr(WORDS[word], "rounds_like", "") or word
@@ -53,6 +57,8 @@ class Told(Generic[F]):
             if value == 0 and declared.unit in ("kg", "L"):
                 return "none"
             return declared.show_to(value, self.half_width(word))
+        if isinstance(declared, Quantity) and (listed := _numbers(value)):
+            return declared.show_several(listed)
         return declared.show(value)
 
     def carried(self, **words: str) -> dict[str, str]:
@@ -82,6 +88,13 @@ class Told(Generic[F]):
             if high - low > 1e-9 * max(1.0, abs(high))
             else ""
         )
+
+
+def _numbers(value: Value) -> tuple[float, ...]:
+    """The numbers of a figure that is a list of them, else none."""
+    if not isinstance(value, Sequence) or isinstance(value, str):
+        return ()
+    return tuple(float(part) for part in value if isinstance(part, (int, float)))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -18,6 +18,9 @@ from .words import Quantity, Taken, Value, Word, list_of, plain, shown_given
 MOST_ROWS = 200
 LONGEST_SIZES = 200
 _BY = re.compile(r"\s*(?:[x×*;]|\bby\b)\s*", re.IGNORECASE)
+_ROW_ENDS = re.compile(r"[;\n]|,(?=\s*\w+\s*:)")
+_LONGEST_TEXT = 20_000
+_MOST_BRACKETS = 500
 _TRAILING_UNIT = re.compile(r"[^\W\d]+$|[\"″”'′’]$")
 
 
@@ -100,7 +103,7 @@ class Sizes(Word):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Table(Word):
-    """Numbers by key, such as what each sieve retained: ``{"50": 21.4, "pan": 0.2}``."""
+    """Numbers by key, such as what each sieve retained: ``{"50": 21.4, "pan": 0.2}``, or a text such as "50: 21.4; pan: 0.2"."""
 
     kind: ClassVar[str] = "table"
     keys: Mapping[str, str]
@@ -112,6 +115,7 @@ class Table(Word):
         return f"{list_of(tuple(self.keys))}, each {self.each.allowed}"
 
     def read(self, given: object) -> Taken:
+        given = _pairs(of_text(given))
         if not isinstance(given, Mapping) or not given:
             raise self.refuse(given, self.allowed, f"this is no table. Give numbers by {list_of(tuple(self.keys))}.")
         values: dict[str, float] = {}
@@ -140,7 +144,7 @@ class Table(Word):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Rows(Word):
-    """Several things of one kind, each with the same words: lots of sand, materials on hand.
+    """Several things of one kind, each with the same words: lots of sand, materials on hand. A list of objects, or that as JSON text.
 
     ``each`` are the words of a row, ``needed`` those that every row must have, ``row_label`` what one is called,
     ``spoken`` those that are told of each, where rows are told one by one.
@@ -160,6 +164,7 @@ class Rows(Word):
         return f"{self.fewest} to {self.most} of them, each with {list_of(tuple(word.name for word in self.each))}"
 
     def read(self, given: object) -> Taken:
+        given = of_text(given)
         if not isinstance(given, Sequence) or isinstance(given, (str, bytes)):
             raise self.refuse(given, self.allowed, "this is no list. Give a list of objects.")
         if not self.fewest <= len(given) <= self.most:
@@ -217,6 +222,32 @@ class Rows(Word):
             for row in rows
             if isinstance(row, Mapping)
         )
+
+
+def of_text(given: object) -> object:
+    """Return what a text of JSON holds; anything else as it is."""
+    if not isinstance(given, str) or len(given) > _LONGEST_TEXT or not given.lstrip().startswith(("{", "[")):
+        return given
+    if given.count("[") + given.count("{") > _MOST_BRACKETS:
+        return given
+    try:
+        return json.loads(given, parse_constant=_no_constant)
+    except (ValueError, RecursionError):
+        return given
+
+
+def _no_constant(name: str) -> float:
+    raise ValueError(name)
+
+
+def _pairs(given: object) -> object:
+    """A text of keys and numbers as a table of them; anything else as it is. A comma ends a pair where a key follows."""
+    if not isinstance(given, str) or len(given) > _LONGEST_TEXT:
+        return given
+    pairs = [part.partition(":") for part in _ROW_ENDS.split(given) if part.strip()]
+    if not all(colon for _, colon, _ in pairs):
+        return given
+    return {key.strip(): value.strip() for key, _, value in pairs}
 
 
 def _under(whole: Word, name: str, part: Word, error: InputError) -> list[Problem]:

@@ -13,7 +13,17 @@ from typing import ClassVar
 from . import amounts, units
 from .errors import InputError, Problem
 
-Value = float | int | str | bool | Sequence[float] | Mapping[str, float] | Sequence[Mapping[str, object]] | None
+Value = (
+    float
+    | int
+    | str
+    | bool
+    | Sequence[float]
+    | Sequence[str]
+    | Mapping[str, float]
+    | Sequence[Mapping[str, object]]
+    | None
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -96,6 +106,8 @@ class Quantity(Word):
     units: tuple[str, ...] = ()
     names: Mapping[str, float] = field(default_factory=dict)
     rounds_like: str = ""
+    is_share: bool = False
+    steps: str = ""
 
     @property
     def allowed(self) -> str:
@@ -139,6 +151,12 @@ class Quantity(Word):
         digits = places(most, half_width * scale)
         return f"{_number_to(low * scale, digits)} to {_with_unit(_number_to(high * scale, digits), unit)}"
 
+    def show_several(self, values: Sequence[float]) -> str:
+        """Return a list of values, one a step, as a person reads it: the first and the last, and over how many steps."""
+        first, last = (_number_to(value, self.digits) for value in (values[0], values[-1]))
+        span = _with_unit(first if first == last else f"{first} to {last}", self.unit)
+        return f"{span} over {len(values)} {self.steps}" if self.steps else f"{span}, {len(values)} figures"
+
     @property
     def trims(self) -> bool:
         """Whether an exact value is shown without trailing zeros: 35 kg, but 30.50 of money."""
@@ -170,6 +188,8 @@ class Quantity(Word):
                 given, self.allowed, f"this is no amount. Write a number{_in_unit(self.unit)}, {self.allowed}."
             )
         if isinstance(given, str):
+            if self.is_share and "%" in given:
+                return self._percent(given)
             try:
                 reading = amounts.read(given, self.unit, when_bare=unit)
             except (units.Unreadable, OverflowError, ValueError) as error:
@@ -185,6 +205,14 @@ class Quantity(Word):
         except OverflowError:
             value = math.inf
         return value, half_width, unit is None
+
+    def _percent(self, given: str) -> tuple[float, float | None, bool]:
+        """A share of one that was written in percent."""
+        try:
+            reading = amounts.read(given, "%")
+        except (units.Unreadable, OverflowError, ValueError):
+            raise self.refuse(given, self.allowed, f"“{shown_given(given)}” is no share. Write 0.02, or 2 %.") from None
+        return reading.value / 100, None if reading.half_width is None else reading.half_width / 100, False
 
     def _parts(self, given: Mapping[object, object]) -> tuple[str | None, float | None, object]:
         unknown = sorted(str(key) for key in given if key not in ("value", "unit", "doubt"))
@@ -217,6 +245,8 @@ class Quantity(Word):
             f"{_amount(value, self.unit)} is {'below' if value < self.low else 'above'} what it can be. It takes "
             f"{self.allowed}."
         )
+        if self.is_share and bare and 1 < value <= 100:
+            return f"{said} If it is in %, write {plain(value)} %."
         if bare and value > self.high:
             for smaller in units.same_dimension(self.unit):
                 if self.low <= units.convert(value, smaller, self.unit) <= self.high and smaller != self.unit:
@@ -240,6 +270,8 @@ class Choice(Word):
     default: str | None = None
 
     def read(self, given: object) -> Taken:
+        if isinstance(given, bool):
+            given = "yes" if given else "no"
         if isinstance(given, str):
             plain = given.strip().lower()
             for value, label in self.choices.items():
@@ -257,6 +289,17 @@ class Sentence(Word):
     """A short text that an answer holds."""
 
     kind: ClassVar[str] = "text"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Names(Word):
+    """Several names that an answer holds, such as sieves."""
+
+    kind: ClassVar[str] = "list"
+
+    def show(self, value: Value) -> str:
+        names = [str(name) for name in value] if isinstance(value, Sequence) and not isinstance(value, str) else []
+        return ", ".join(names) or "none"
 
 
 def places(digits: int, half_width: float) -> int:

@@ -52,7 +52,13 @@ DAY = (
     ("", "Riddle", "Work it damp, no dry sweeping, fitted respirator: the dust is silica.", "care"),
     ("rebond", "Put back what was lost", "", "care"),
 )
-OTHER = (("mix", "Mix new sand", "", "care"), ("shopping", "Buy", "", "care"))
+OTHER = (
+    ("mix", "Mix new sand", "", "care"),
+    ("blend", "Blend lots", "", "care"),
+    ("fineness", "Sieve the grain", "", "care"),
+    ("forecast", "Look ahead", "", "care"),
+    ("shopping", "Buy", "", "care"),
+)
 FIRST = (("mix", "Work out a first mix", "", "care"), ("shopping", "Count the bags", "", "care"))
 DOORS = {"day": DAY, "other": OTHER, "first": FIRST}
 

@@ -1,4 +1,4 @@
-"""The bought sand and clay, as the forms of *mix* and *rebond* both ask for them."""
+"""The bought sand and clay, as the forms that add them ask for them."""
 
 from __future__ import annotations
 
@@ -11,10 +11,9 @@ from ..mix import Materials
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Bought(Form):
-    """One sand and one clay as they come from the bag."""
+class BoughtClay(Form):
+    """One clay as it comes from the bag."""
 
-    sand_moisture_pct_wet: float = ask("sand_moisture_pct_wet")
     clay: str = ask("clay")
     clay_activity_pct: float | None = ask("clay_activity_pct")
     clay_moisture_pct_wet: float = ask("clay_moisture_pct_wet")
@@ -25,6 +24,17 @@ class Bought(Form):
         return self.clay_activity_pct if self.clay_activity_pct is not None else CLAYS[self.clay].activity_band_pct[1]
 
     def as_bought(self, activity_pct: float) -> Materials:
+        """Return the clay as fractions, with *activity_pct* of the dry product live; sand is dry."""
+        return Materials(clay_moisture=self.clay_moisture_pct_wet / 100, clay_activity=activity_pct / 100)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bought(BoughtClay):
+    """One sand and one clay as they come from the bag."""
+
+    sand_moisture_pct_wet: float = ask("sand_moisture_pct_wet")
+
+    def as_bought(self, activity_pct: float) -> Materials:
         """Return both as fractions, with *activity_pct* of the dry clay product live."""
         return Materials(
             sand_moisture=self.sand_moisture_pct_wet / 100,
@@ -33,7 +43,7 @@ class Bought(Form):
         )
 
 
-B = TypeVar("B", bound=Bought)
+B = TypeVar("B", bound=BoughtClay)
 
 
 def settle_activity(filled: Filled[B]) -> Filled[B]:

@@ -23,3 +23,19 @@ def water_figures(balance_kg: float) -> Figures:
 def most_water(filled: Filled[F], figures: Figures, doubt: Mapping[str, Band]) -> Figures:
     """Return the most water in all: the high end of the band of the water to add."""
     return {"water_most_kg": doubt["water_kg"][1]} if "water_kg" in doubt else {}
+
+
+def used_cost(
+    sand_kg: float,
+    sand_bag: tuple[float | None, float | None],
+    clay_kg: float,
+    clay_bag: tuple[float | None, float | None],
+) -> float | None:
+    """Return what sand and clay used are worth by the mass and price of a bag of each, or None where one that is needed is not known."""
+    total = 0.0
+    for used_kg, (bag_kg, price) in ((sand_kg, sand_bag), (clay_kg, clay_bag)):
+        if used_kg > 0:
+            if bag_kg is None or price is None:
+                return None
+            total += used_kg / bag_kg * price
+    return total

@@ -10,7 +10,7 @@ from ..forms.bought import is_untested
 from ..forms.rebond import Rebond, heap_of, plan_of, settle
 from ..job import Figures, Job, Lead, Needs, Next, Telling, Told
 from . import rebond_list
-from .doses import FIRST_CLAY, most_water, water_figures
+from .doses import FIRST_CLAY, most_water, used_cost, water_figures
 
 
 def run(form: Rebond) -> Figures:
@@ -20,31 +20,17 @@ def run(form: Rebond) -> Figures:
     plan = plan_of(form)
     if isinstance(plan, rebond.Impossible):
         return {}
-    cost = _cost(form, plan)
+    sand_bag, clay_bag = (form.sand_bag_kg, form.sand_bag_price), (form.clay_bag_kg, form.clay_bag_price)
     return {
         "discard_kg": plan.discard_kg,
         "sand_kg": plan.sand_kg,
         "clay_kg": plan.clay_kg,
         "first_clay_kg": FIRST_CLAY * plan.clay_kg,
         **water_figures(plan.water_balance_kg),
-        "cost": cost,
+        "cost": used_cost(plan.sand_kg, sand_bag, plan.clay_kg, clay_bag),
         "dead_fines_after_pct_dry": None if form.dead_fines_pct_dry is None else plan.after.dead_fines_pct_dry,
         "binding": plan.binding,
     }
-
-
-def _cost(form: Rebond, plan: rebond.Plan) -> float | None:
-    """What the sand and clay used are worth by their bags' price a kilogram, or None where a price that is needed is not known."""
-    total = 0.0
-    for used_kg, bag_kg, price in (
-        (plan.sand_kg, form.sand_bag_kg, form.sand_bag_price),
-        (plan.clay_kg, form.clay_bag_kg, form.clay_bag_price),
-    ):
-        if used_kg > 0:
-            if bag_kg is None or price is None:
-                return None
-            total += used_kg / bag_kg * price
-    return total
 
 
 def needs(form: Rebond, figures: Figures) -> Needs:

@@ -29,8 +29,6 @@ CHAPTER: tuple[Word, ...] = (
     Quantity(name="opened_after_min", label="Opened after", unit="min", basis="after the pour", low=0.0, high=100000.0, usual=(10.0, 1000.0), digits=0, step=5.0, units=("min", "h"), help="Kept with the cast.", source="own"),
     Quantity(name="compactability_read_pct", label="Compactability, as read", unit="%", basis="height lost under three rams", low=0, high=80, usual=(35, 55), digits=0, step=1.0, units=("%",),
              error=Error(absolute=5.0), error_note="± 5 at home", help="Kept with the heap, as a trend.", source="bcira_specimen"),
-    _pct("dead_clay_pct_dry", "Dead clay", help="Clay that heat has killed, by the book. 2 to 4 % is often called the most (from memory)."),
     _pct("other_fines_pct_dry", "Other fines", help="Silt, dust, and what a new clay brings as inactive."),
-    Quantity(name="casts", label="Casts", unit="", basis="poured, none undone", low=0, high=1e6, digits=0, source="mass_balance"),
     Quantity(name="last_test_age_days", label="Age of the last test", unit="", basis="days", low=-1e6, high=1e6, digits=0, source="mass_balance", help="Since the heap was last weighed or tested."),
 )

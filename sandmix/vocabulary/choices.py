@@ -30,6 +30,11 @@ SHAPES = {
     "ball": "a lump: a cube, a ball, a short stub",
 }
 
+MAKE_UPS = {
+    "yes": "yes: clay is added to stay where it is",
+    "no": "no: clay is left to run down",
+}
+
 CHAPTER: tuple[Word, ...] = (
     Choice(
         name="metal",
@@ -80,6 +85,14 @@ CHAPTER: tuple[Word, ...] = (
         choices=BINDINGS,
         help="The limit that decides how much of the heap can stay.",
         source="mass_balance",
+    ),
+    Choice(
+        name="make_up",
+        label="Clay made up each cast",
+        choices=MAKE_UPS,
+        default="yes",
+        help="Whether live clay goes in after each cast, for what burnt and for what left with the sand replaced.",
+        source="own",
     ),
     Sentence(
         name="recipe",

@@ -34,7 +34,7 @@ CHAPTER: tuple[Word, ...] = (
         help="Bagged clay that looks dry still holds 8 to 15 % water.", source="bentonite_data_sheets",
     ),
     _pct(
-        "clay_pct_dry", "Live clay", DRY, high=60.0, usual=(4.0, 12.0),
+        "clay_pct_dry", "Live clay", DRY, high=60.0, usual=(4.0, 12.0), steps="casts",
         error=Error(absolute=0.7), error_note="± 0.7 points: a careful home test",
         help="Clay that still bonds, per 100 of dry mix. Burnt clay does not count.", source="mass_balance",
     ),

@@ -54,6 +54,9 @@ TYPED = {
         "target_clay_pct_dry": "7",
     },
     "shopping": {"sand_kg": "120 lb", "sand_bag_kg": "20", "clay_kg": "4,77", "clay_bag_kg": "5"},
+    "forecast": {"clay_pct_dry": "7,5", "clay_burnt_share": "2,5 %", "new_sand_share": "0,03", "casts": "18"},
+    "blend": {"lots": '[{"kg": "66 lb", "clay_pct_dry": "6,5"}, {"kg": 10}]', "target_clay_pct_dry": "7,5"},
+    "fineness": {"retained": "50: 21,4; 70: 42; 100: 10,5; pan: 0,2", "clay_washed_g": "2,5"},
 }
 """What a person types into each form: a comma here, a unit there, else the number alone."""
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from playwright.sync_api import expect
 
-JOBS = ("mix", "temper", "flask", "pour", "burnout", "rebond", "shopping")
+JOBS = ("mix", "temper", "flask", "pour", "burnout", "rebond", "shopping", "forecast", "blend", "fineness")
 
 
 def test_every_job_has_a_page_that_is_tested_here(jobs):

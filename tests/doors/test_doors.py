@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 
 import sandmix
-from sandmix import bench, burnout, flask, mix, pour, rebond, shopping, temper
+from sandmix import bench, burnout, fineness, flask, forecast, mix, pour, rebond, shopping, temper
 from sandmix.casting import PERFECT, Case
 from sandmix.cli import option
 from sandmix.cooling import cool
@@ -134,6 +134,26 @@ class TestTheRoomsInPython:
         result = asked("rebond", inputs)["result"]
         assert isinstance(plan, rebond.Plan)
         assert (result["discard_kg"], result["clay_kg"]) == pytest.approx((plan.discard_kg, plan.clay_kg), rel=1e-12)
+
+    def test_fineness(self):
+        retained = {"50": 20, "70": 45, "100": 25, "140": 10}
+        result = asked("fineness", {"retained": retained})["result"]
+        assert result["gfn"] == fineness.gfn(retained)
+        assert result["passing"] == fineness.passing_pct(retained)
+
+    def test_forecast(self):
+        inputs = {"clay_pct_dry": 8, "clay_burnt_share": 0.02, "new_sand_share": 0.03, "casts": 5}
+        habit = forecast.Habit(burnt=0.02, replaced=0.03, kept=1.0, make_up=True)
+        result = asked("forecast", inputs)["result"]
+        closed = [forecast.after(habit, 8, at)[1] for at in range(1, 6)]
+        assert result["dead_clay_pct_dry"] == pytest.approx(closed, rel=1e-12)
+        assert result["casts_until_limit"] == forecast.casts_until(habit, 8, 3)
+
+    def test_blend(self):
+        lots = [{"kg": 3, "retained": {"50": 20}}, {"kg": 1, "retained": {"100": 100}}]
+        result = asked("blend", {"lots": lots})["result"]
+        assert result["retained"] == fineness.blended([({"50": 20}, 3), ({"100": 100}, 1)])
+        assert result["make_kg"] == 4
 
     def test_shopping(self):
         assert asked("shopping", {"sand_kg": 53.6, "sand_bag_kg": 20})["result"]["sand_bags"] == shopping.bags(53.6, 20)
@@ -258,6 +278,26 @@ def test_a_stop_on_the_command_line(command):
     assert shown.stdout.decode().startswith("Stop: ")
     assert math.isclose(25 * 2.9 / 96.5, 0.7513, abs_tol=1e-4)
     assert "750 g" in shown.stdout.decode()
+
+
+@pytest.mark.parametrize("spelled", ['{"50": 21.4, "pan": 0.2}', "50: 21.4; pan: 0.2"])
+def test_a_table_on_the_command_line_is_json_or_pairs(command, spelled):
+    shown = command("fineness", "--json", "--retained", spelled)
+    assert shown.returncode == 0
+    assert json.loads(shown.stdout) == asked("fineness", {"retained": {"50": 21.4, "pan": 0.2}})
+
+
+def test_a_list_of_things_on_the_command_line_is_json(command):
+    shown = command("blend", "--json", "--lots", '[{"kg": 3}, {"kg": "500 g"}]')
+    assert shown.returncode == 0
+    assert json.loads(shown.stdout) == asked("blend", {"lots": [{"kg": 3}, {"kg": 0.5}]})
+
+
+@pytest.mark.parametrize("spelled", ["nonsense", "[", '[{"kg": NaN}]', "{}", "[" * 600, "3"])
+def test_what_is_no_list_of_things_is_refused_in_words(command, spelled):
+    refused = command("blend", "--lots", spelled)
+    assert (refused.returncode, refused.stdout) == (2, b"")
+    assert refused.stderr.decode() == "--lots: Lots of sand: this is no list. Give a list of objects.\n"
 
 
 def test_describe_is_the_doors(command):

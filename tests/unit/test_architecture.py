@@ -27,6 +27,7 @@ ROOMS = [
     "materials",
     "metals",
     "molten",
+    "fineness",
     "vocabulary",
     "sand",
     "doubt",
@@ -43,6 +44,8 @@ ROOMS = [
     "rebond",
     "programme",
     "bring_back",
+    "blend",
+    "forecast",
     "cautions",
     "strip",
     "shell",
@@ -83,6 +86,7 @@ UNWANTED = {
 UNIT_ENDINGS = {
     "kg": "_kg", "g": "_g", "mm": "_mm", "cm3": "_cm3", "L": "_l", "kg/L": "_kg_l", "%": "_pct",
     "cm2": "_cm2", "mm2": "_mm2", "°C": "_c", "s": "_s", "min": "_min", "W/m²K": "_w_m2k",
+    "µm": "_um", "cm²/g": "_cm2_g",
 }  # fmt: skip
 PERCENT_BASES = ("_dry", "_wet", "_sand", "")
 

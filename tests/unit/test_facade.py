@@ -11,7 +11,7 @@ from sandmix.jobs import JOBS
 
 EXAMPLES = [(job.name, dict(job.example)) for job in JOBS.values()]
 
-CHARTED = ("burnout", "heap", "forecast")
+CHARTED = ("burnout", "heap", "forecast", "fineness")
 
 
 def called(text, uploads=None):

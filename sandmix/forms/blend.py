@@ -1,0 +1,101 @@
+"""The form of *blend*: the lots, how much is wanted, and the clay and water that are to bring them there."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+from .. import blend, fineness
+from ..errors import Problem
+from ..form import ask
+from ..sand import Sand
+from .bought import BoughtClay
+
+Lot = Mapping[str, object]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Blend(BoughtClay):
+    """Several lots of sand, what they are to become, and the clay that is added."""
+
+    lots: Sequence[Lot] | None = ask("lots", first=True, required=True)
+    make_kg: float | None = ask(
+        "make_kg", first=True, exact=True, help="Finished sand. Left empty, every lot is used whole."
+    )
+    target_clay_pct_dry: float | None = ask("target_clay_pct_dry", first=True, exact=True)
+    target_moisture_pct_wet: float | None = ask("target_moisture_pct_wet", first=True, exact=True)
+
+    def problems(self) -> Iterable[Problem]:
+        assert self.lots is not None
+        for at, lot in enumerate(self.lots, start=1):
+            clay, dead = _number(lot, "clay_pct_dry"), _number(lot, "dead_fines_pct_dry")
+            if clay + dead > 100:
+                yield self.wrong(
+                    "lots",
+                    "at most 100 % together",
+                    f"lot {at}: live clay and dead fines come to {clay + dead:g} % of its dry sand. Look at both.",
+                )
+            grading = grading_of(lot)
+            if grading is not None and fineness.total(grading) < fineness.LEAST:
+                yield self.wrong(
+                    "lots",
+                    "some grain",
+                    f"lot {at}: its sieves hold nothing at all. Give what they hold, or leave it out.",
+                )
+        target = self.target_clay_pct_dry
+        if target is not None and target > 0.9 * self.activity_pct:
+            yield self.wrong(
+                "target_clay_pct_dry",
+                f"at most {0.9 * self.activity_pct:g} %",
+                (
+                    f"a clay that is {self.activity_pct:g} % live can't bring sand to {target:g} %. Ask for less, "
+                    "or take a better clay."
+                ),
+            )
+
+
+def sand_of(lot: Lot) -> Sand:
+    """Return a lot as it lies; dead fines count as other fines, since no figure parts them."""
+    return Sand.lying(
+        _number(lot, "kg"),
+        moisture_pct_wet=_number(lot, "moisture_pct_wet"),
+        clay_pct_dry=_number(lot, "clay_pct_dry"),
+        other_fines_pct_dry=_number(lot, "dead_fines_pct_dry"),
+    )
+
+
+def grading_of(lot: Lot) -> Mapping[str, float] | None:
+    """Return what the sieves held of a lot's sample, or None where it was not sieved."""
+    retained = lot.get("retained")
+    return retained if isinstance(retained, Mapping) else None
+
+
+def gradings_of(form: Blend) -> list[tuple[Mapping[str, float], float]] | None:
+    """Return the grading of every lot that has grain, with its dry grain in kg; None where one of them was not sieved."""
+    assert form.lots is not None
+    parts = []
+    for lot in form.lots:
+        grading, grain_kg = grading_of(lot), sand_of(lot).grain_kg
+        if grain_kg > 0:
+            if grading is None:
+                return None
+            parts.append((grading, grain_kg))
+    return parts or None
+
+
+def blend_of(form: Blend) -> blend.Blend:
+    """Return the blend for the form's figures."""
+    assert form.lots is not None
+    clay, moisture = form.target_clay_pct_dry, form.target_moisture_pct_wet
+    return blend.blend(
+        (sand_of(lot) for lot in form.lots),
+        form.as_bought(form.activity_pct),
+        clay=None if clay is None else clay / 100,
+        moisture=None if moisture is None else moisture / 100,
+        make_kg=form.make_kg,
+    )
+
+
+def _number(lot: Lot, word: str) -> float:
+    value = lot.get(word)
+    return float(value) if isinstance(value, (int, float)) else 0.0

@@ -1,0 +1,208 @@
+"""The job *blend*: several lots made one sand, and what brings it to its clay and moisture."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from .. import fineness, strip
+from ..cautions import DRYING, DUST, Caution
+from ..forms.blend import Blend, blend_of, grading_of, gradings_of, sand_of
+from ..forms.bought import is_untested, settle_activity
+from ..job import Figures, Job, Lead, Needs, Next, Telling, Told
+from .doses import most_water, water_figures
+
+
+def run(form: Blend) -> Figures:
+    """Return what is added, what the lots alone come to, and the grain of them together."""
+    found = blend_of(form)
+    figures: Figures = {
+        "clay_kg": None if form.target_clay_pct_dry is None else found.clay_kg,
+        "plain_sand_kg": found.plain_sand_kg or None,
+        "make_kg": found.made.wet_kg,
+        "lots_share_pct": 100 * found.lots_share,
+        "moisture_pct_wet": found.together.moisture_pct_wet,
+        "clay_pct_dry": found.together.clay_pct_dry,
+        "dead_fines_pct_dry": found.together.dead_fines_pct_dry,
+        "dead_fines_after_pct_dry": found.made.dead_fines_pct_dry,
+    }
+    if found.water_balance_kg is not None:
+        figures |= water_figures(found.water_balance_kg)
+    parts = gradings_of(form)
+    if parts is None:
+        return figures
+    retained = fineness.blended(parts)
+    return figures | {"retained": retained, "gfn": fineness.gfn(retained)}
+
+
+def needs(form: Blend, figures: Figures) -> Needs:
+    """Clay is added towards a wanted clay, water towards a wanted moisture."""
+    clay, water = ("target_clay_pct_dry",), ("target_moisture_pct_wet",)
+    return {
+        "clay_kg": clay,
+        "water_kg": water,
+        "first_water_kg": water,
+        "water_most_kg": water,
+        "water_to_lose_kg": water,
+    }
+
+
+def tell(told: Told[Blend]) -> Telling:
+    """Say what goes together and what is added."""
+    form = told.form
+    assert form.lots is not None
+    added = [
+        f"{told.text(word)} {name}"
+        for word, name in (("clay_kg", "clay"), ("water_kg", "water"))
+        if told.has(word) and told.number(word) > 0
+    ]
+    together = f"{len(form.lots)} lots" if len(form.lots) > 1 else "The one lot"
+    with_what = f", with {' and '.join(added)}," if added else ""
+    rich, wet = _is_rich(told), told.has("water_to_lose_kg") and told.number("water_to_lose_kg") > 0
+    return Telling(
+        headline=f"{together}{with_what} {'make' if len(form.lots) > 1 else 'makes'} {told.text('make_kg')} of sand.",
+        state=("too much clay", "care") if rich else ("too wet", "care") if wet else ("blend", "go"),
+        lead=_lead(told),
+        remarks=tuple(_remarks(told)),
+        cautions=tuple(_cautions(told)),
+        working=tuple(_working(told)),
+        drawings=_strips(told),
+        next=_next(told),
+    )
+
+
+def _is_rich(told: Told[Blend]) -> bool:
+    wanted = told.form.target_clay_pct_dry
+    return wanted is not None and told.number("clay_pct_dry") > wanted + 1e-9
+
+
+def _lead(told: Told[Blend]) -> Lead:
+    for word, label in (("clay_kg", "Clay to add"), ("water_to_lose_kg", "Dry off"), ("water_kg", "Water to add")):
+        if told.has(word) and told.number(word) > 0:
+            return Lead(word=word, label=label, text=told.text(word), then=told.range(word))
+    return Lead(word="clay_pct_dry", label="Live clay together", text=told.text("clay_pct_dry"))
+
+
+def _next(told: Told[Blend]) -> tuple[Next, ...]:
+    if not told.has("retained"):
+        return ()
+    retained = told.figures["retained"]
+    assert isinstance(retained, dict)
+    text = "; ".join(f"{number}: {held:.4g}" for number, held in retained.items())
+    return (Next(job="fineness", label="How is its grain spread?", inputs={"retained": text}),)
+
+
+def _remarks(told: Told[Blend]) -> Iterable[str]:
+    form = told.form
+    assert form.lots is not None
+    if _is_rich(told):
+        start = (
+            f"The lots hold more live clay than wanted, {told.text('clay_pct_dry')} against "
+            f"{form.target_clay_pct_dry:g} %, so none is added."
+        )
+        if told.has("plain_sand_kg"):
+            yield f"{start} {told.text('plain_sand_kg')} of dry plain sand would bring it down."
+        else:
+            yield f"{start} No plain sand brings it down to nothing."
+    if form.make_kg is not None:
+        share = told.number("lots_share_pct") / 100
+        masses = ", ".join(
+            f"lot {at}: {share * sand_of(lot).wet_kg:.2f} kg" for at, lot in enumerate(form.lots, start=1)
+        )
+        yield f"Take of {masses}." if share <= 1 + 1e-9 else f"The lots do not suffice. It would take of {masses}."
+    if told.has("water_to_lose_kg") and told.number("water_to_lose_kg") > 0:
+        yield (
+            f"Together they bring too much water, by {told.text('water_to_lose_kg')}: dry them first. The mass is as it "
+            "stands afterwards."
+        )
+    if told.has("water_kg") and told.number("water_kg") > 0:
+        yield (
+            f"First {told.text('first_water_kg')} of the water in a fine spray, mull, rest an hour to a night, test, and "
+            "then the rest."
+        )
+    unsieved = [at for at, lot in enumerate(form.lots, start=1) if grading_of(lot) is None]
+    if not told.has("retained"):
+        listed = ", ".join(str(at) for at in unsieved)
+        yield (
+            f"Left out: the grain of the blend. To have it, give what the sieves hold of lot {listed}."
+            if unsieved
+            else "Left out: the grain of the blend, since there is none."
+        )
+    if is_untested(told.filled) and told.has("clay_kg") and told.number("clay_kg") > 0:
+        yield "The live share of the granules is not known: they are counted as 85 % live, and the band reaches to 50."
+    yield (
+        "Moisture, live clay and dead fines are those of the lots together, before anything is added. The lots' own "
+        "figures count as given: their doubt is in no band."
+    )
+
+
+def _cautions(told: Told[Blend]) -> Iterable[Caution]:
+    yield DUST
+    if told.has("water_to_lose_kg") and told.number("water_to_lose_kg") > 0:
+        yield DRYING
+
+
+def _working(told: Told[Blend]) -> Iterable[str]:
+    form, found = told.form, blend_of(told.form)
+    assert form.lots is not None
+    lots = [sand_of(lot) for lot in form.lots]
+    dry, live, water = (sum(getattr(lot, part) for lot in lots) for part in ("dry_kg", "live_clay_kg", "water_kg"))
+    yield f"all lots: {dry:.3f} kg dry, of it {live:.3f} kg live clay, and {water:.3f} kg water"
+    if found.lots_share != 1:
+        yield f"of each lot {found.lots_share:.4f} is used"
+    if told.has("clay_kg") and told.number("clay_kg") > 0:
+        target, activity = (form.target_clay_pct_dry or 0.0) / 100, form.activity_pct / 100
+        yield (
+            f"dry clay product = ({target:g} × {dry:.3f} − {live:.3f}) / ({activity:g} − {target:g}) × "
+            f"{found.lots_share:.4f} = {told.number('clay_kg') * (1 - form.clay_moisture_pct_wet / 100):.3f} kg; as "
+            f"bought {told.number('clay_kg'):.3f} kg"
+        )
+    for at, lot in enumerate(lots, start=1):
+        yield f"lot {at}: {lot.grain_kg:.3f} kg of dry grain, which is its weight in the blended grading"
+
+
+def _strips(told: Told[Blend]) -> dict[str, str]:
+    found = blend_of(told.form)
+    full = max(found.together.dry_kg, found.made.dry_kg)
+    return {
+        "together": strip.draw(found.together, "blend-together", "The lots together", full_dry_kg=full),
+        "after": strip.draw(found.made, "blend-after", "The finished sand", full_dry_kg=full),
+    }
+
+
+JOB = Job(
+    name="blend",
+    short="Blend",
+    title="What do several sands make together?",
+    form=Blend,
+    settle=settle_activity,
+    run=run,
+    finish=most_water,
+    tell=tell,
+    answers=(
+        "clay_kg",
+        "first_water_kg",
+        "water_most_kg",
+        "water_kg",
+        "water_to_lose_kg",
+        "plain_sand_kg",
+        "make_kg",
+        "lots_share_pct",
+        "moisture_pct_wet",
+        "clay_pct_dry",
+        "dead_fines_pct_dry",
+        "dead_fines_after_pct_dry",
+        "retained",
+        "gfn",
+    ),
+    needs=needs,
+    example={
+        "lots": (
+            '[{"kg": "30 kg", "moisture_pct_wet": 2.5, "clay_pct_dry": 6, "dead_fines_pct_dry": 3, '
+            '"retained": "40: 5; 50: 20; 70: 45; 100: 25; 140: 5"}, '
+            '{"kg": "10 kg", "retained": "70: 10; 100: 40; 140: 35; 200: 12; pan: 3"}]'
+        ),
+        "target_clay_pct_dry": "7 %",
+        "target_moisture_pct_wet": "3.5 %",
+    },
+    story="Thirty kilograms of used sand, and a ten kilogram bag of fine dry sand to close it up.",
+)

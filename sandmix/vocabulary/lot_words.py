@@ -1,0 +1,32 @@
+"""The words of several lots of sand made one."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from ..tables import Rows
+from ..words import EXACT, Quantity, Word
+from .mass_words import AS_IT_LIES
+from .share_words import CHAPTER as SHARES
+from .sieve_words import RETAINED
+
+MOST_LOTS = 6
+_SHARES = {word.name: word for word in SHARES if isinstance(word, Quantity)}
+
+
+def _of_lot(name: str) -> Quantity:
+    return replace(_SHARES[name], default=0.0, usual=None, error=EXACT, error_note="")
+
+
+CHAPTER: tuple[Word, ...] = (
+    Rows(
+        name="lots", label="Lots of sand", row_label="lot", fewest=1, most=MOST_LOTS, needed=("kg",), source="mass_balance",
+        each=(
+            Quantity(name="kg", label="Mass", unit="kg", basis=AS_IT_LIES, low=0.01, high=5000.0, digits=2, step=1.0, units=("kg", "g", "lb"), source="mass_balance", help="As it lies."),
+            _of_lot("moisture_pct_wet"), _of_lot("clay_pct_dry"), _of_lot("dead_fines_pct_dry"), RETAINED,
+        ),
+        help='Each with kg, and where it has any moisture_pct_wet, clay_pct_dry, dead_fines_pct_dry, retained: [{"kg": 20, "clay_pct_dry": 6}, {"kg": 10}].',
+    ),
+    Quantity(name="plain_sand_kg", label="Plain sand that would thin it", unit="kg", basis="dry, without clay", low=0.0, high=1e9, digits=2, units=("kg", "g", "lb"), source="mass_balance", help="Brings the clay of the blend down to what is wanted."),
+    Quantity(name="lots_share_pct", label="Used of every lot", unit="%", basis="share of the lot", low=0.0, high=1e9, digits=1, units=("%",), source="mass_balance", help="All lots alike. Above 100 they do not suffice."),
+)

@@ -1,0 +1,37 @@
+"""The words of grain: what the sieves hold, and what that makes of a sand."""
+
+from __future__ import annotations
+
+from ..fineness import PAN, SIEVES
+from ..tables import Table
+from ..words import Names, Quantity, Word
+
+NAMED = {number: number if number == PAN else f"No. {number}" for number in SIEVES}
+BETWEEN = {number: name for number, name in NAMED.items() if number != PAN}
+
+
+def _each(name: str, label: str, **more: object) -> Quantity:
+    settings: dict[str, object] = {"unit": "", "low": 0.0, "high": 1e6, "digits": 2, "source": "afs_gfn"} | more
+    return Quantity(name=name, label=label, **settings)  # type: ignore[arg-type]
+
+
+RETAINED = Table(
+    name="retained", label="Retained on each sieve", keys=NAMED, each=_each("held", "What it holds"), source="iso_3310_1",
+    help="By the sieve's number, in grams or percent: only the proportion counts. As 50: 21.4; 70: 42; pan: 0.2. A sieve that is not named holds nothing.",
+)
+
+CHAPTER: tuple[Word, ...] = (
+    RETAINED,
+    Quantity(name="clay_washed_g", label="Washed out before sieving", unit="g", basis="dry, of the same sample", low=0.0, high=20000.0, usual=(0.0, 20.0), digits=1, step=0.1, units=("g", "oz"), source="afs_gfn",
+             help="Clay and fines that the wash took. It never counts in the fineness number."),
+    Quantity(name="gfn", label="Grain fineness number", unit="", basis="clay excluded", low=0.0, high=300.0, digits=1, source="afs_gfn",
+             help="The larger, the finer. A mesh number is another thing."),
+    Quantity(name="mean_um", label="Mean grain size", unit="µm", basis="13 600 over the fineness number, ± 5 %", low=0.0, high=1e5, digits=0, source="memory", help="From the fineness number, within some 5 %."),
+    Names(name="screens", label="Screens", help="The sieves that hold a tenth of the grain or more. Three or four side by side pack well.", source="afs_gfn"),
+    Names(name="gaps", label="Gaps between the screens", help="Sieves between the screens that hold less than a tenth.", source="afs_gfn"),
+    Table(name="passing", label="Passing each sieve", keys=BETWEEN, each=_each("passed", "What passes", unit="%", basis="share of the grain", high=100.0, digits=1), help="Of the grain alone, washed clay left out.", source="iso_3310_1"),
+    Quantity(name="surface_cm2_g", label="Surface of the grain", unit="cm²/g", basis="as smooth spheres of quartz", low=0.0, high=1e5, digits=0, source="geometry",
+             help="By the middle of each fraction. Real grain has more; for comparing two sands it serves."),
+    Quantity(name="washed_pct_dry", label="Washed out", unit="%", basis="share of the dry sample", low=0.0, high=100.0, digits=1, units=("%",), source="mass_balance",
+             help="Live clay, dead clay and silt together: all that a wash takes."),
+)

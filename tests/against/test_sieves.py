@@ -1,0 +1,66 @@
+"""Grain fineness number, sieves, wash and surface.
+
+Sources: (1) FHWA, Report on Use of Recycled Foundry Sand in the Cleveland Area, 29 Jan 2003: a lake sand named AFS 52, three screen
+(percents retained and name read; number derived from the multipliers). (2) The classic example of the AFS procedure, 50 g with 5.9 g
+washed out, seen in a secondary text (totals 15243 and 88.2 % read; its grid from memory). (3) ISO 3310-1 / ASTM E11, nominal
+openings (read). (4) S = 6/(ρ d), smooth spheres (derived).
+Basis: shares of the sieved grain, clay washed out before and in no divisor; the wash as a share of the dry sample.
+Rows: gfn_lake_sand 52.22 ± 0.01; passing_lake_sand ± 0.05; gfn_clay_excluded 172.8 ± 0.1; gfn_classic_grid 172.82 ± 0.05;
+clay_wash_classic 11.8 ± 0.01; sieve_ratio 1.414 ± 0.5 %; sphere_surface 113.2 ± 0.1.
+Computed by: the rows' author. By hand, (1): 1 + 30 + 243 + 856 + 2100 + 1638 + 340 + 14 = 5222 over 100.
+"""
+
+import pytest
+
+from sandmix.fineness import SIEVES, sphere_surface_cm2_g
+
+LAKE = dict(
+    zip(("20", "30", "40", "50", "70", "100", "140", "200"), (0.1, 1.5, 8.1, 21.4, 42.0, 23.4, 3.4, 0.1), strict=True)
+)
+CLASSIC = {"40": 0.20, "50": 0.65, "70": 1.20, "100": 2.25, "140": 8.55, "200": 11.05, "270": 10.90, "pan": 9.30}
+
+
+def test_the_lake_sand_has_number_52(result):
+    assert result("fineness", retained=LAKE)["gfn"] == pytest.approx(52.22, abs=0.01)
+
+
+def test_the_lake_sand_is_a_three_screen_sand(result):
+    answer = result("fineness", retained=LAKE)
+    assert answer["screens"] == ["50", "70", "100"]
+    assert answer["gaps"] == []
+
+
+def test_what_passes_each_sieve_of_the_lake_sand(result):
+    passing = result("fineness", retained=LAKE)["passing"]
+    assert list(passing) == list(LAKE)
+    assert list(passing.values()) == pytest.approx([99.9, 98.4, 90.3, 68.9, 26.9, 3.5, 0.1, 0.0], abs=0.05)
+
+
+def test_the_mean_grain_of_the_lake_sand(result):
+    """13 600 / 52.22 = 260.4 µm (the constant from memory, ± 5 %)."""
+    assert result("fineness", retained=LAKE)["mean_um"] == pytest.approx(260.4, abs=0.1)
+
+
+def test_the_classic_grid(result):
+    assert result("fineness", retained=CLASSIC, clay_washed_g=5.9)["gfn"] == pytest.approx(172.82, abs=0.05)
+
+
+def test_clay_is_excluded_from_the_divisor(result):
+    """The printed totals are in percent of the 50 g: twice the grams, 15243 over 88.2; over 100 it would be 152.4."""
+    in_percent = {number: 2 * grams for number, grams in CLASSIC.items()}
+    assert sum(in_percent.values()) == pytest.approx(88.2)
+    assert result("fineness", retained=in_percent, clay_washed_g=11.8)["gfn"] == pytest.approx(172.8, abs=0.1)
+
+
+def test_the_classic_wash(result):
+    answer = result("fineness", retained=CLASSIC, clay_washed_g=5.9)
+    assert answer["washed_pct_dry"] == pytest.approx(11.8, abs=0.01)
+
+
+@pytest.mark.parametrize(("coarser", "finer"), [("70", "100"), ("100", "140"), ("140", "200")])
+def test_neighbours_are_in_the_ratio_of_the_root_of_two(coarser, finer):
+    assert SIEVES[coarser].opening_mm / SIEVES[finer].opening_mm == pytest.approx(1.414, rel=0.005)
+
+
+def test_the_surface_of_spheres():
+    assert sphere_surface_cm2_g(0.20, 2650) == pytest.approx(113.2, abs=0.1)

@@ -1,0 +1,86 @@
+"""Word for word what is said to tables, lists and shares that can't be.
+
+Written by hand from the three parts of an error, then compared with the library's.
+"""
+
+import pytest
+
+KEYS = "6, 12, 20, 30, 40, 50, 70, 100, 140, 200, 270 or pan"
+LOOK = " Look at the number and at its unit."
+SHARE = "Live clay that a cast burns: "
+TABLE = "Retained on each sieve: "
+LOTS = "Lots of sand: "
+
+RETAINED = [
+    ("fine", [TABLE + f"this is no table. Give numbers by {KEYS}."]),
+    ({}, [TABLE + f"this is no table. Give numbers by {KEYS}."]),
+    ([1, 2], [TABLE + f"this is no table. Give numbers by {KEYS}."]),
+    ({"60": 3}, [TABLE + f"“60” is not one of its keys. Use {KEYS}."]),
+    ({"50": "some"},
+     ["Retained on each sieve, No. 50: what it holds: “some” is no number. Write a number. It takes 0 to 1000000."]),
+    ({"50": -1},
+     ["Retained on each sieve, No. 50: what it holds: -1 is below what it can be. It takes 0 to 1000000." + LOOK]),
+    ({"50": 0, "pan": 0}, [TABLE + "the sieves hold nothing at all. Give what each of them holds, in grams."]),
+    ("50: 3; 60: 4", [TABLE + f"“60” is not one of its keys. Use {KEYS}."]),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("given", "said"), RETAINED)
+def test_a_table_that_is_none(messages, given, said):
+    assert messages("fineness", retained=given) == said
+
+
+LOT = [
+    ([],
+     [LOTS + "it takes 1 to 6, and there are 0."]),
+    ([{"kg": 1}] * 7,
+     [LOTS + "it takes 1 to 6, and there are 7."]),
+    ("sand",
+     [LOTS + "this is no list. Give a list of objects."]),
+    ([5],
+     [LOTS + "lot 1 is no object of words and values."]),
+    ([{"clay_pct_dry": 5}],
+     [LOTS + "lot 1: mass is needed."]),
+    ([{"kg": 5, "colour": "red"}],
+     [LOTS + "lot 1: “colour” is not asked here. Its words are kg, moisture_pct_wet, clay_pct_dry, dead_fines_pct_dry or retained."]),
+    ([{"kg": 5}, {"kg": 0}],
+     ["Lots of sand, lot 2: mass: 0 kg is below what it can be. It takes 0.01 to 5000 kg." + LOOK]),
+    ([{"kg": 5, "clay_pct_dry": 60, "dead_fines_pct_dry": 50}],
+     [LOTS + "lot 1: live clay and dead fines come to 110 % of its dry sand. Look at both."]),
+    ([{"kg": 5, "retained": {"50": 0}}],
+     [LOTS + "lot 1: its sieves hold nothing at all. Give what they hold, or leave it out."]),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("given", "said"), LOT)
+def test_a_lot_that_is_none(messages, given, said):
+    assert messages("blend", lots=given) == said
+
+
+def test_a_clay_that_is_too_poor_for_the_target(messages):
+    assert messages("blend", lots=[{"kg": 5}], target_clay_pct_dry=50, clay_activity_pct=50) == [
+        "Wanted live clay: a clay that is 50 % live can't bring sand to 50 %. Ask for less, or take a better clay."
+    ]
+
+
+HABIT = {"clay_pct_dry": 8, "clay_burnt_share": 0.02}
+FORECAST = [
+    ({"clay_burnt_share": 2}, SHARE + "2 is above what it can be. It takes 0 to 1. If it is in %, write 2 %."),
+    ({"clay_burnt_share": 200}, SHARE + "200 is above what it can be. It takes 0 to 1." + LOOK),
+    ({"clay_burnt_share": "two %"}, SHARE + "“two %” is no share. Write 0.02, or 2 %."),
+    ({"clay_burnt_share": "200 %"}, SHARE + "2 is above what it can be. It takes 0 to 1." + LOOK),
+    ({"casts": 2.5}, "Casts: 2.5 is no whole number of casts. Write one."),
+    ({"make_up": "maybe"}, "Clay made up each cast: “maybe” is not one of its choices. Write yes or no."),
+    ({"clay_pct_dry": 60, "dead_clay_pct_dry": 50},
+     "Dead clay now: live and dead clay come to 110 % of the dry sand. Together they are at most 100."),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("given", "said"), FORECAST)
+def test_a_habit_that_can_not_be(messages, given, said):
+    assert messages("forecast", **(HABIT | given)) == [said]
+
+
+def test_what_is_needed_is_asked_for(messages):
+    assert [text.split(":")[0] for text in messages("forecast")] == ["Live clay now", "Live clay that a cast burns"]
+    assert len(messages("fineness")) == len(messages("blend")) == 1

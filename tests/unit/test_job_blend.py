@@ -1,0 +1,120 @@
+"""The job *blend*: by hand arithmetic, and what it says beside the figures."""
+
+import pytest
+
+USED = {"kg": 20, "moisture_pct_wet": 5, "clay_pct_dry": 10, "dead_fines_pct_dry": 5, "retained": {"50": 40, "70": 40}}
+BAG = {"kg": 10, "retained": {"100": 3}}
+BONE_DRY = {"clay_activity_pct": 100, "clay_moisture_pct_wet": 0}
+
+
+def said(answer):
+    return " ".join(answer["remarks"])
+
+
+def test_the_lots_together(ask):
+    """19 dry: 1.9 live, 0.95 dead, 16.15 grain; with 10 of grain: 29 dry in 30."""
+    result = ask("blend", lots=[USED, BAG])["result"]
+    assert result["make_kg"] == pytest.approx(30)
+    assert result["moisture_pct_wet"] == pytest.approx(100 / 30)
+    assert result["clay_pct_dry"] == pytest.approx(190 / 29)
+    assert result["dead_fines_pct_dry"] == pytest.approx(95 / 29)
+
+
+def test_a_sample_is_weighted_by_the_dry_grain_of_its_lot(ask):
+    """16.15 of grain half on 50 and half on 70, 10 on 100: 8.075, 8.075, 10 of 26.15."""
+    result = ask("blend", lots=[USED, BAG])["result"]
+    assert result["retained"] == pytest.approx({"50": 807.5 / 26.15, "70": 807.5 / 26.15, "100": 1000 / 26.15})
+    assert result["gfn"] == pytest.approx((8.075 * 40 + 8.075 * 50 + 10 * 70) / 26.15)
+
+
+def test_clay_and_water_to_the_target(ask):
+    """(0.1 × 29 − 1.9) / 0.9 = 1.1111; 30.1111 dry at 4 %: 30.1111 / 24 = 1.25463 less the 1 there."""
+    result = ask("blend", lots=[USED, BAG], target_clay_pct_dry=10, target_moisture_pct_wet=4, **BONE_DRY)["result"]
+    assert result["clay_kg"] == pytest.approx(10 / 9)
+    assert result["water_kg"] == pytest.approx((29 + 10 / 9) / 24 - 1)
+    assert result["first_water_kg"] == pytest.approx(0.7 * result["water_kg"])
+    assert result["make_kg"] == pytest.approx((29 + 10 / 9) / 0.96)
+
+
+def test_more_clay_than_wanted_is_said_with_the_sand_that_would_thin_it(ask):
+    """1.9 of live clay are 5 % of 38: 9 more than the 29."""
+    answer = ask("blend", lots=[USED, BAG], target_clay_pct_dry=5)
+    assert answer["result"]["clay_kg"] == 0
+    assert answer["result"]["plain_sand_kg"] == pytest.approx(9)
+    assert "more live clay than wanted" in said(answer)
+    assert "9 kg of dry plain sand would bring it down" in said(answer)
+    assert answer["state"]["word"] == "too much clay"
+
+
+def test_no_sand_brings_clay_down_to_nothing(ask):
+    answer = ask("blend", lots=[USED], target_clay_pct_dry=0)
+    assert "plain_sand_kg" not in answer["result"]
+    assert "No plain sand brings it down to nothing" in said(answer)
+
+
+def test_just_enough_clay_is_not_too_much(ask):
+    answer = ask("blend", lots=[{"kg": 100, "clay_pct_dry": 7}], target_clay_pct_dry=7)
+    assert answer["state"]["word"] == "blend"
+    assert "plain_sand_kg" not in answer["result"]
+
+
+def test_too_wet_lots_must_lose(ask):
+    """100 kg at 10 % is 90 dry, at 4 % 3.75 of water: 6.25 to lose."""
+    answer = ask("blend", lots=[{"kg": 100, "moisture_pct_wet": 10}], target_moisture_pct_wet=4)
+    assert (answer["result"]["water_kg"], answer["result"]["water_to_lose_kg"]) == (0, pytest.approx(6.25))
+    assert answer["lead"]["word"] == "water_to_lose_kg"
+    assert answer["state"]["word"] == "too wet"
+    assert any(caution.startswith("Drying") for caution in answer["cautions"])
+
+
+def test_a_wanted_mass_takes_of_all_alike(ask):
+    answer = ask("blend", lots=[USED, BAG], make_kg=15)
+    assert answer["result"]["lots_share_pct"] == pytest.approx(50)
+    assert answer["result"]["make_kg"] == pytest.approx(15)
+    assert "Take of lot 1: 10.00 kg, lot 2: 5.00 kg." in said(answer)
+
+
+def test_more_than_the_lots_hold_is_a_remark(ask):
+    answer = ask("blend", lots=[USED, BAG], make_kg=60)
+    assert "The lots do not suffice. It would take of lot 1: 40.00 kg" in said(answer)
+
+
+def test_a_lot_that_was_not_sieved_leaves_the_grain_out(ask):
+    answer = ask("blend", lots=[USED, {"kg": 5}])
+    assert "retained" not in answer["result"]
+    assert "gfn" not in answer["result"]
+    assert "give what the sieves hold of lot 2" in said(answer)
+    assert answer["next"] == []
+
+
+def test_a_lot_of_clay_alone_needs_no_sieving(ask):
+    lots = [USED, {"kg": 1, "clay_pct_dry": 60, "dead_fines_pct_dry": 40}]
+    assert ask("blend", lots=lots)["result"]["retained"] == pytest.approx({"50": 50, "70": 50})
+
+
+def test_no_grain_at_all_has_no_grading(ask):
+    answer = ask("blend", lots=[{"kg": 1, "clay_pct_dry": 60, "dead_fines_pct_dry": 40, "retained": {"50": 1}}])
+    assert "since there is none" in said(answer)
+
+
+def test_without_targets_nothing_is_added(ask):
+    answer = ask("blend", lots=[USED])
+    assert not {"clay_kg", "water_kg", "water_most_kg"} & answer["result"].keys()
+    assert answer["lead"]["word"] == "clay_pct_dry"
+    assert "To have it, give wanted live clay." in said(answer)
+    assert answer["headline"].startswith("The one lot makes 20 kg")
+
+
+def test_granules_are_said_to_be_unsure(ask):
+    assert "not known" in said(ask("blend", lots=[BAG], target_clay_pct_dry=5, clay="clay_granules"))
+
+
+def test_the_blended_grading_goes_on_to_fineness(ask):
+    answer = ask("blend", lots=[USED, BAG])
+    onward = ask(answer["next"][0]["job"], **answer["next"][0]["inputs"])
+    assert onward["result"]["gfn"] == pytest.approx(answer["result"]["gfn"], rel=1e-3)
+
+
+def test_a_row_reads_amounts_with_units_and_keeps_its_remarks(ask):
+    """22 lb and 4 oz are 10.0924 kg."""
+    assert ask("blend", lots=[{"kg": "22 lb 4 oz"}])["result"]["make_kg"] == pytest.approx(22.25 * 0.45359237)

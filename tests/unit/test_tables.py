@@ -1,0 +1,75 @@
+"""Words that hold several values, as objects and as text."""
+
+import pytest
+
+from sandmix.tables import Rows, Table, of_text
+from sandmix.words import Names, Quantity
+
+HELD = Quantity(name="held", label="What it holds", unit="", low=0.0, high=100.0, digits=1)
+KG = Quantity(name="kg", label="Mass", unit="kg", low=0.1, high=50.0, usual=(1.0, 10.0))
+SIEVED = Table(name="sieved", label="Sieved", keys={"50": "No. 50", "70": "No. 70", "pan": "pan"}, each=HELD)
+LOTS = Rows(name="lots", label="Lots", row_label="lot", each=(KG, SIEVED), needed=("kg",), most=3)
+
+TEXTS = [
+    ("50: 1.5; pan: 2", {"50": 1.5, "pan": 2}),
+    ("50: 1,5; pan: 2", {"50": 1.5, "pan": 2}),
+    ("50: 1.5, 70: 2", {"50": 1.5, "70": 2}),
+    ("50: 1.5,70: 2", {"50": 1.5, "70": 2}),
+    ("PAN: 2\n50: 1,5\n", {"50": 1.5, "pan": 2}),
+    ('{"50": 1.5, "pan": "2"}', {"50": 1.5, "pan": 2}),
+    (' {"70": 2}', {"70": 2}),
+]
+
+
+@pytest.mark.parametrize(("text", "values"), TEXTS)
+def test_a_table_may_be_text(text, values):
+    assert SIEVED.read(text).value == values
+
+
+def test_a_table_comes_back_in_the_order_of_its_keys():
+    assert list(SIEVED.read({"pan": 1, "50": 2}).value) == ["50", "pan"]
+
+
+def test_a_table_is_shown_by_the_names_of_its_keys():
+    assert SIEVED.show({"50": 1.5, "pan": 2.0}) == "No. 50: 1.5, pan: 2.0"
+
+
+def test_a_list_of_things_may_be_json_text():
+    assert LOTS.read('[{"kg": "2 kg", "sieved": "50: 3"}]').value == [{"kg": 2, "sieved": {"50": 3}}]
+
+
+def test_what_is_odd_in_a_row_is_remarked_by_its_place():
+    assert LOTS.read([{"kg": 2}, {"kg": 20}]).remark.startswith("lot 2, mass: 20 kg is outside the usual")
+
+
+NO_JSON = [
+    "",
+    "50: 3",
+    "[1, 2",
+    '{"a": NaN}',
+    "[" * 501,
+    "[" + "0," * 10_000 + "0]",
+    "[" + "9" * 5000 + "]",
+    7,
+    None,
+    ["a"],
+]
+
+
+@pytest.mark.parametrize("given", NO_JSON, ids=range(len(NO_JSON)))
+def test_what_is_no_json_stays_as_it_is(given):
+    assert of_text(given) is given
+
+
+def test_names_are_shown_as_a_list():
+    names = Names(name="some", label="Some")
+    assert names.show(["50", "pan"]) == "50, pan"
+    assert names.show([]) == "none"
+
+
+def test_several_figures_are_shown_by_their_ends_and_their_number():
+    plain = Quantity(name="held", label="Held", unit="%", low=0.0, high=100.0, digits=1)
+    stepped = Quantity(name="held", label="Held", unit="%", low=0.0, high=100.0, digits=1, steps="casts")
+    assert plain.show_several([8.04, 7.0, 6.36]) == "8.0 to 6.4 %, 3 figures"
+    assert stepped.show_several([8.04, 7.0, 6.36]) == "8.0 to 6.4 % over 3 casts"
+    assert stepped.show_several([8.04, 8.02]) == "8.0 % over 2 casts"
