@@ -7,13 +7,13 @@ appended. What a page or a file holds is checked here and nowhere else.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from .errors import InputError, Problem, SandmixError
 from .events import BESIDE, CORRECTED, KINDS, UNDONE, words_of
 from .form import asks
-from .heap import Outcome, State, fold
+from .heap import Outcome, State, Sum, fold
 from .moments import seconds_of
 from .outcomes import outcome_of
 from .sand import PARTS
@@ -57,19 +57,18 @@ def read(data: object) -> Book:
         raise _refused(f"it holds {len(events)} events, and at most {MOST_EVENTS} are read. Split it.")
     name = whole.get("name", "The heap")
     if not isinstance(name, str) or len(name) > LONGEST_NAME:
-        raise _refused(f"its name is no text of at most {LONGEST_NAME} characters.")
+        raise _refused(f"its name is no text of at most {LONGEST_NAME} characters. Shorten it.")
     checked: list[Event] = []
     names: set[str] = set()
-    state: State | None = None
+    total = Sum()
     parts = dict.fromkeys(PARTS, 0.0)
     for at, given in enumerate(events, start=1):
         event = _event(at, given, names)
         if "outcome" not in event:
-            state = fold(checked) if state is None else state
-            event = event | {"outcome": _completed(at, event, checked, state)}
+            event = event | {"outcome": _placed(at, event, checked, total.state())}
         names.add(event["id"])
         checked.append(event)
-        state = None
+        total.add(event)
         _add(at, event, parts)
     return Book(name=name, events=tuple(checked))
 
@@ -102,10 +101,15 @@ def _migrated(data: object) -> Mapping[str, Any]:
     if "format" not in data and "version" not in data:
         return {"name": "The heap", **data}
     if data.get("format") != FORMAT:
-        raise _refused(f"this is a file of another kind (“{shown_given(data.get('format'))}”), and no heap book.")
+        raise _refused(
+            f"this is a file of another kind (“{shown_given(data.get('format'))}”), and no heap book. Take the file as "
+            "sandmix saved it."
+        )
     version = data.get("version")
     if isinstance(version, bool) or not isinstance(version, int) or version < 0:
-        raise _refused(f"its version (“{shown_given(version)}”) is no number. The file is damaged, or not of sandmix.")
+        raise _refused(
+            f"its version (“{shown_given(version)}”) is no number. The file is damaged, or not of sandmix. Take an older copy of it."
+        )
     if version > VERSION:
         raise _refused(
             f"it was written by a newer sandmix (format {version}, and this one reads up to {VERSION}). Nothing is "
@@ -117,10 +121,14 @@ def _migrated(data: object) -> Mapping[str, Any]:
 def _event(at: int, given: object, names: set[str]) -> Event:
     """One event with its kind, moment, note and id checked; its words are checked when it is completed."""
     if not isinstance(given, Mapping):
-        raise _refused(f"event {at} is no object. The file is damaged.")
+        raise _refused(f"event {at} is no object. The file is damaged. Take an older copy of it.")
     kind = given.get("kind")
-    if kind not in KINDS and kind not in (UNDONE, CORRECTED):
-        raise _problem("kind", kind, f"event {at}: “{shown_given(kind)}” is no kind of event. Use {', '.join(KINDS)}.")
+    if not isinstance(kind, str) or (kind not in KINDS and kind not in (UNDONE, CORRECTED)):
+        raise _problem(
+            "kind",
+            kind,
+            f"event {at}: “{shown_given(kind)}” is no kind of event. Use {', '.join([*KINDS, UNDONE, CORRECTED])}.",
+        )
     moment = given.get("at")
     try:
         seconds_of(moment if isinstance(moment, str) else "")
@@ -133,12 +141,14 @@ def _event(at: int, given: object, names: set[str]) -> Event:
         )
     name = given.get("id", _free(at, names))
     if not isinstance(name, str) or not 0 < len(name) <= LONGEST_NAME or name in names:
-        raise _refused(f"event {at} has an id that is missing, too long or there twice. The file is damaged.")
+        raise _refused(
+            f"event {at} has an id that is missing, too long or there twice. The file is damaged. Take an older copy of it."
+        )
     event: Event = {"id": name, "kind": kind, "at": moment, **words_of(given)}
     if note:
         event["note"] = note
     if kind in (UNDONE, CORRECTED):
-        if given.get("of") not in names:
+        if not isinstance(given.get("of"), str) or given["of"] not in names:
             raise _problem(
                 "of",
                 given.get("of"),
@@ -158,12 +168,24 @@ def _free(at: int, names: set[str]) -> str:
 
 def _outcome(at: int, stored: object) -> dict[str, Any]:
     if not isinstance(stored, Mapping):
-        raise _refused(f"event {at}: its outcome is no object. The file is damaged.")
+        raise _refused(f"event {at}: its outcome is no object. The file is damaged. Take an older copy of it.")
     try:
         return Outcome.heard(stored).told()
-    except (KeyError, TypeError, ValueError, AttributeError):
+    except (KeyError, TypeError, ValueError, AttributeError, OverflowError):
         raise _refused(
-            f"event {at}: its outcome holds what is no mass of a part of sand. The file is damaged."
+            f"event {at}: its outcome holds what is no mass of a part of sand. The file is damaged. Take an older copy of it."
+        ) from None
+
+
+def _placed(at: int, event: Event, before: list[Event], state: State) -> dict[str, Any]:
+    """The outcome of an event of a whole book; what is wrong in its words is said with its place."""
+    try:
+        return _completed(at, event, before, state)
+    except InputError as error:
+        place = f"event {at}: "
+        raise InputError(
+            problem if place in problem.message else replace(problem, message=f"The book, {place}{problem.message}")
+            for problem in error.problems
         ) from None
 
 
@@ -174,7 +196,7 @@ def _completed(at: int, event: Event, before: list[Event], state: State) -> dict
         return _worked_out(at, kind, words_of(event), state).told()
     of = next(other for other in before if other["id"] == event["of"])
     if any(other["kind"] == UNDONE and other["of"] == event["of"] for other in before):
-        raise _problem("of", event["of"], f"event {at}: “{event['of']}” is undone already.")
+        raise _problem("of", event["of"], f"event {at}: “{event['of']}” is undone already. Name one that stands.")
     if of["kind"] in (UNDONE, CORRECTED):
         raise _problem(
             "of", event["of"], f"event {at}: what was undone or corrected is not undone itself. Record it anew."
@@ -182,9 +204,20 @@ def _completed(at: int, event: Event, before: list[Event], state: State) -> dict
     taken_back = _standing(of, before).turned()
     if kind == UNDONE:
         return taken_back.told()
-    then = fold(before[: before.index(of)])
-    anew = _worked_out(at, of["kind"], words_of(of) | words_of(event), then)
+    then = _stood(of, before)
+    words = words_of(of)
+    for other in (*before, event):
+        words |= words_of(other) if other["kind"] == CORRECTED and other["of"] == of["id"] else {}
+    anew = _worked_out(at, of["kind"], words, then)
     return taken_back.with_more(anew, "corrected").told()
+
+
+def _stood(of: Event, before: list[Event]) -> State:
+    """The heap before an event, by what is known of it now: with what was undone and corrected since."""
+    at = before.index(of)
+    earlier = {event["id"] for event in before[:at]}
+    since = (event for event in before[at:] if event["kind"] in (UNDONE, CORRECTED) and event["of"] in earlier)
+    return fold([*before[:at], *since])
 
 
 def _standing(of: Event, before: list[Event]) -> Outcome:
@@ -203,11 +236,6 @@ def _worked_out(at: int, kind: str, words: Mapping[str, Any], state: State) -> O
         words = {word: value for word, value in words.items() if word in known or word not in WORDS}
     try:
         return outcome_of(kind, words, state)
-    except InputError as error:
-        raise InputError(
-            Problem(word=problem.word, given=problem.given, allowed=problem.allowed, message=problem.message)
-            for problem in error.problems
-        ) from None
     except OverflowError:
         raise _refused(f"event {at}: its amounts are beyond all numbers.") from None
 
@@ -219,7 +247,7 @@ def _add(at: int, event: Event, parts: dict[str, float]) -> None:
         if parts[part] < -1e-3:
             raise _refused(
                 f"event {at} would leave {parts[part]:.3g} kg of {PARTS[part]} in the heap. The file is damaged, "
-                "or was changed by hand."
+                "or was changed by hand. Take an older copy of it."
             )
 
 

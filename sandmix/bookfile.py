@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import json
 import os
+import os.path
 import time
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
@@ -14,6 +15,7 @@ from pathlib import Path
 from typing import Any
 
 from .errors import SandmixError
+from .tables import is_deeper
 
 LARGEST_BYTES = 20_000_000
 WAIT_S = 10.0
@@ -33,17 +35,21 @@ def read(path: str) -> Any:
                 f"{path} is larger than {LARGEST_BYTES} bytes: that is no heap book. Nothing was changed."
             )
         with Path(path).open(encoding="utf-8") as file:
-            return json.load(file)
+            text = file.read()
+        if is_deeper(text):
+            raise ValueError("nested too deeply")
+        return json.loads(text)
     except FileNotFoundError:
         raise SandmixError(f"There is no file {path}. Record a first event into it, and it is made.") from None
     except (OSError, UnicodeDecodeError) as error:
         raise SandmixError(f"{path} can't be read: {error}. Nothing was changed.") from None
-    except (ValueError, RecursionError):
+    except ValueError:
         raise SandmixError(f"{path} holds no JSON: it is damaged or of another kind. Nothing was changed.") from None
 
 
 def change(path: str, changed: Callable[[Any], Mapping[str, Any]]) -> None:
     """Replace the book at *path* by what *changed* makes of it (of None where there is none yet), with no other writer in between."""
+    path = os.path.realpath(path)
     with _locked(path):
         book = changed(read(path) if Path(path).exists() else None)
         _replace(path, _lined(book))
@@ -54,7 +60,7 @@ def _lined(book: Mapping[str, Any]) -> str:
     head = {name: value for name, value in book.items() if name != "events"}
     start = json.dumps(head, ensure_ascii=False)[:-1]
     events = ",\n".join(json.dumps(event, ensure_ascii=False, allow_nan=False) for event in book["events"])
-    return f'{start}, "events": [\n{events}\n]}}\n'
+    return f'{start}, "events": [\n{events}\n]}}\n'.encode("utf-8", "replace").decode("utf-8")
 
 
 def _replace(path: str, text: str) -> None:

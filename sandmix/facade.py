@@ -6,7 +6,6 @@
 from __future__ import annotations
 
 import json
-import re
 from collections.abc import Mapping
 
 from . import book, units
@@ -15,13 +14,12 @@ from .describe import describe
 from .errors import InputError, Problem
 from .jobs import JOBS
 from .jobs.heap_past import told_of
+from .tables import is_deeper
 from .vocabulary import WORDS
 from .words import Quantity, plain, shown_given
 
 LONGEST_TEXT = 8_000_000
 LONGEST_UPLOAD = 256_000_000
-DEEPEST = 32
-_BRACKETS = re.compile(r'"(?:[^"\\]|\\.)*"|([\[{])|([\]}])')
 
 
 def call(text: str, uploads: Mapping[str, bytes] | None = None) -> str:
@@ -43,7 +41,8 @@ def call(text: str, uploads: Mapping[str, bytes] | None = None) -> str:
 
 
 def _text(answer: Answer) -> str:
-    return json.dumps(answer, allow_nan=False, ensure_ascii=False)
+    """JSON text that any file and any page can hold: half a sign, which is none, is shown as ?."""
+    return json.dumps(answer, allow_nan=False, ensure_ascii=False).encode("utf-8", "replace").decode("utf-8")
 
 
 def _refused(*problems: Problem) -> Answer:
@@ -96,7 +95,7 @@ def _request(text: str, uploads: Mapping[str, bytes]) -> Mapping[str, object]:
         raise InputError(
             [_whole("the uploads", f"they are larger than {LONGEST_UPLOAD} bytes in all. Send less at once.")]
         )
-    if _is_deeper(text, DEEPEST):
+    if is_deeper(text):
         raise InputError([_whole(shown_given(text), "it is nested too deeply. Send one object with job and inputs.")])
     try:
         request = json.loads(text, parse_constant=_no_constant)
@@ -111,18 +110,6 @@ def _request(text: str, uploads: Mapping[str, bytes]) -> Mapping[str, object]:
     if not isinstance(request, dict):
         raise InputError([_whole(shown_given(text), "the request is no object. Send one with job and inputs.")])
     return request
-
-
-def _is_deeper(text: str, most: int) -> bool:
-    """Whether brackets nest deeper than *most*; a parser that follows them all the way down can break what runs it."""
-    if text.count("[") + text.count("{") <= most:
-        return False
-    depth = 0
-    for found in _BRACKETS.finditer(text):
-        depth += (found[1] is not None) - (found[2] is not None)
-        if depth > most:
-            return True
-    return False
 
 
 def _no_constant(name: str) -> float:

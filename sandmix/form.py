@@ -189,7 +189,9 @@ def _left_out(value: object) -> bool:
 def _allowed(part: Ask) -> str:
     if isinstance(part.word, (Quantity, Sizes, Table, Rows)):
         return part.word.allowed
-    return ", ".join(part.word.choices) if isinstance(part.word, Choice) else "a text"
+    if isinstance(part.word, Choice):
+        return ", ".join(part.word.choices)
+    return str(getattr(part.word, "allowed", "a text"))
 
 
 def _relabelled(problem: Problem, part: Ask) -> Problem:

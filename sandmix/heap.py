@@ -52,7 +52,7 @@ class Outcome:
 
     @classmethod
     def heard(cls, stored: Mapping[str, Any]) -> Outcome:
-        """The outcome that an event stores; raises KeyError, TypeError or ValueError where it is none."""
+        """The outcome that an event stores; raises KeyError, TypeError, ValueError or OverflowError where it is none."""
         loss = stored.get("loss_share")
         return cls(
             change=_parts(stored.get("change", {}), tuple(PARTS)),
@@ -60,7 +60,7 @@ class Outcome:
             how=str(stored.get("how", "given"))[:40],
             by=str(stored.get("by", ""))[:40],
             said=tuple(str(line)[:300] for line in stored.get("said", ())),
-            loss_share=None if loss is None else float(loss),
+            loss_share=None if loss is None else _share(loss),
         )
 
     def turned(self) -> Outcome:
@@ -135,7 +135,11 @@ class State:
         for word, parts in SHARES.items():
             share = sum(self.parts[part] for part in parts) / dry_kg
             halves[word] = (100 * share, 100 * self.half_width_kg(*parts) / dry_kg)
-        return {word: (max(0.0, value - half), value + half) for word, (value, half) in halves.items()}
+        most = {"heap_kg": math.inf}
+        return {
+            word: (max(0.0, value - half), min(most.get(word, 100.0), value + half))
+            for word, (value, half) in halves.items()
+        }
 
 
 SHARES = {
@@ -146,35 +150,49 @@ SHARES = {
 }
 
 
+class Sum:
+    """A heap as its events are added to it, one after the other."""
+
+    def __init__(self) -> None:
+        self._parts, self._variances = dict.fromkeys(PARTS, 0.0), dict.fromkeys(DOUBTED, 0.0)
+        self._casts: dict[str, float | None] = {}
+        self._tests: dict[str, float] = {}
+        self._metals: dict[str, str] = {}
+
+    def add(self, event: Mapping[str, Any]) -> None:
+        """Add an event with its outcome."""
+        outcome, kind, name = event["outcome"], event["kind"], event.get("id", "")
+        add(outcome, self._parts, self._variances)
+        if kind == UNDONE:
+            for kept in (self._casts, self._tests, self._metals):
+                kept.pop(event["of"], None)
+            return
+        if kind == "measured":
+            self._tests[name] = seconds_of(event["at"])
+        of = event["of"] if kind == CORRECTED else name
+        if kind == "poured" or of in self._casts:
+            self._casts[of] = outcome.get("loss_share")
+        if "metal" in event and (kind in ("poured", "metal_changed") or of in self._metals):
+            self._metals[of] = event["metal"]
+
+    def state(self) -> State:
+        """The heap as it stands."""
+        return State(
+            parts=dict(self._parts),
+            variances=dict(self._variances),
+            casts=len(self._casts),
+            own_losses=tuple(share for share in self._casts.values() if share is not None),
+            tested_at_s=max(self._tests.values(), default=None),
+            metal=next(reversed(self._metals.values()), None),
+        )
+
+
 def fold(events: Iterable[Mapping[str, Any]]) -> State:
     """Return the heap that *events*, each with its outcome, add up to; linear in their number."""
-    parts, variances = dict.fromkeys(PARTS, 0.0), dict.fromkeys(DOUBTED, 0.0)
-    counted: dict[str, tuple[float | None, ...]] = {}
-    tests: dict[str, float] = {}
-    metal = None
+    total = Sum()
     for event in events:
-        outcome, kind, name = event["outcome"], event["kind"], event.get("id", "")
-        add(outcome, parts, variances)
-        if kind == "poured":
-            counted[name] = (outcome.get("loss_share"),)
-            metal = event.get("metal", metal)
-        elif kind == "measured":
-            tests[name] = seconds_of(event["at"])
-        elif kind == "metal_changed":
-            metal = event.get("metal", metal)
-        elif kind == UNDONE:
-            counted.pop(event["of"], None)
-            tests.pop(event["of"], None)
-        elif kind == CORRECTED and event["of"] in counted:
-            counted[event["of"]] = (outcome.get("loss_share"),)
-    return State(
-        parts=parts,
-        variances=variances,
-        casts=len(counted),
-        own_losses=tuple(share for (share,) in counted.values() if share is not None),
-        tested_at_s=max(tests.values(), default=None),
-        metal=metal,
-    )
+        total.add(event)
+    return total.state()
 
 
 def add(outcome: Mapping[str, Any], parts: dict[str, float], variances: dict[str, float]) -> None:
@@ -193,6 +211,12 @@ def age_days(state: State, now_s: float | None) -> float | None:
 def added(one: Mapping[str, float], other: Mapping[str, float], names: Iterable[str]) -> dict[str, float]:
     """Return the sum of two sets of figures by the *names* of both."""
     return {name: one.get(name, 0.0) + other.get(name, 0.0) for name in names}
+
+
+def _share(stored: object) -> float:
+    if isinstance(stored, bool) or not isinstance(stored, (int, float)) or not 0 <= stored <= 1:
+        raise ValueError("loss_share")
+    return float(stored)
 
 
 def _parts(stored: Mapping[str, Any], names: tuple[str, ...]) -> dict[str, float]:

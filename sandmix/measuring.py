@@ -72,7 +72,7 @@ def _weighed(now: State, word: str, read: float, error: float, towards: Towards)
     """
     moved, sand = _MOVED[word], now.sand
     unknown = all(now.variances[part] == 0 for part in moved) and _value(sand, word) == 0
-    if unknown or sand.wet_kg <= 0:
+    if unknown or sand.dry_kg <= 0:
         change = towards(now, read)
         of_whole = {"heap_kg": 1.0, "moisture_pct_wet": sand.wet_kg / 100}.get(word, sand.dry_kg / 100)
         variance = {moved[0]: (error * of_whole / TWO_SIGMA) ** 2}
@@ -93,10 +93,10 @@ def _value(sand: Sand, word: str) -> float:
 
 
 def _to_mass(now: State, wet_kg: float) -> Change:
-    """All parts alike; a book that is empty takes it as grain, which a test of moisture and clay then parts."""
+    """All parts alike; a book without sand takes it as grain beside its water, which a test of moisture and clay then parts."""
     here = now.sand.wet_kg
-    if here <= 0:
-        return {"grain_kg": wet_kg}
+    if now.sand.dry_kg <= 0:
+        return {"grain_kg": max(0.0, wet_kg - here)}
     return {part: max(0.0, kg) * (wet_kg / here - 1) for part, kg in now.parts.items()}
 
 
@@ -104,6 +104,8 @@ def _to_moisture(now: State, moisture_pct: float) -> Change:
     """Water alone moves where the heap was weighed before; the dry sand stays."""
     share = max(0.0, moisture_pct) / 100
     sand = now.sand
+    if sand.dry_kg <= 0:
+        return {}
     if sand.water_kg == 0:
         wet = sand.wet_kg
         return {"water_kg": wet * share, **{part: -kg * share for part, kg in now.parts.items() if part != "water_kg"}}

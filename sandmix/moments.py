@@ -31,7 +31,7 @@ def seconds_of(text: str) -> float:
     hour, minute, second = (int(found[part] or 0) for part in (4, 5, 6))
     if not _EARLIEST <= year <= _LATEST or not 1 <= month <= 12 or not 1 <= day <= _days_in(year, month):
         raise SandmixError(f"there is no such day between {_EARLIEST} and {_LATEST}. Look at year, month and day.")
-    if hour > 23 or minute > 59 or second > 59:
+    if hour > 23 or minute > 59 or second > 59 or abs(_zone_s(found[8])) > DAY_S:
         raise SandmixError("there is no such time of day. Look at hours, minutes and seconds.")
     if found[4] is None:
         hour = 12

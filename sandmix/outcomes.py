@@ -37,6 +37,7 @@ from .words import plain
 MEASURED_CONTACT_W_M2K = 108.0
 UNKNOWN_FINES = 0.01
 MORE_THAN_THE_BOOK = 1.2
+LEAST_TOLD_KG = 0.0005
 SODIUM = CLAYS["sodium_bentonite"]
 Change = dict[str, float]
 
@@ -136,9 +137,29 @@ def _metal_changed(filled: Filled[MetalChanged], state: State) -> Outcome:
 
 def _taken(filled: Filled[Any], state: State, word: str, said: str) -> Outcome:
     """Sand out of the heap as it lies: the same share of each part, and of its doubt; raises InputError beyond what there can be."""
-    wanted, most = getattr(filled.form, word), state.sand.wet_kg * MORE_THAN_THE_BOOK
-    if wanted > most:
-        problem = filled.form.wrong(
+    _can_be_there(filled.form, word, state)
+
+    def change(form: Form, now: State) -> Change:
+        share = _share_out(getattr(form, word), now)
+        return {part: -share * max(0.0, kg) for part, kg in now.parts.items()}
+
+    outcome = _of_change(filled, state, change, "weighed", said)
+    more = getattr(filled.form, word) - state.sand.wet_kg
+    if more > LEAST_TOLD_KG:
+        outcome = replace(
+            outcome, said=(*outcome.said, f"found: {more:.3g} kg more than the book knew of, and gone too")
+        )
+    weighed = {part: outcome.variance.get(part, 0.0) for part in (DRY, "water_kg")}
+    return replace(
+        outcome, variance=added(weighed, _thinned(_share_out(getattr(filled.form, word), state), state), DOUBTED)
+    )
+
+
+def _can_be_there(form: Form, word: str, state: State) -> None:
+    """Raise InputError where more is taken than a book that is somewhat off may hold."""
+    wanted, most = getattr(form, word), state.sand.wet_kg * MORE_THAN_THE_BOOK
+    if wanted is not None and wanted > most:
+        problem = form.wrong(
             word,
             f"at most {most:.3g} kg",
             (
@@ -147,16 +168,6 @@ def _taken(filled: Filled[Any], state: State, word: str, said: str) -> Outcome:
             ),
         )
         raise InputError([problem])
-
-    def change(form: Form, now: State) -> Change:
-        share = _share_out(getattr(form, word), now)
-        return {part: -share * max(0.0, kg) for part, kg in now.parts.items()}
-
-    outcome = _of_change(filled, state, change, "weighed", said)
-    weighed = {part: outcome.variance.get(part, 0.0) for part in (DRY, "water_kg")}
-    return replace(
-        outcome, variance=added(weighed, _thinned(_share_out(getattr(filled.form, word), state), state), DOUBTED)
-    )
 
 
 def _thinned(share: float, state: State) -> Change:
@@ -207,6 +218,7 @@ def _poured(filled: Filled[Poured], state: State) -> Outcome:
     dry_kg = state.sand.dry_kg
     if dry_kg <= 0:
         return Outcome(how="computed", said=("there is no sand in the book yet: nothing was taken off",))
+    _can_be_there(form, "sand_lost_kg", state)
     burnt_share, burnt_half, water_kg, water_half = _by_heat(form, state)
     live, water = max(0.0, state.parts["live_clay_kg"]), max(0.0, state.parts["water_kg"])
     killed, killed_half = live * burnt_share, live * burnt_half
@@ -216,8 +228,8 @@ def _poured(filled: Filled[Poured], state: State) -> Outcome:
         change={"live_clay_kg": -killed, "dead_clay_kg": killed, "water_kg": -driven},
         variance={part: (half / TWO_SIGMA) ** 2 for part, half in halves.items()},
     )
-    loss = _loss(form, filled, state)
     left = state.after(heat)
+    loss = _loss(form, filled, left)
     lost = {part: -loss.share * max(0.0, kg) for part, kg in left.parts.items()}
     one = loss.half_width / TWO_SIGMA
     doubt = {DRY: (one * left.sand.dry_kg) ** 2, "water_kg": (one * left.sand.water_kg) ** 2}

@@ -16,8 +16,10 @@ DEFAULT_HALF_WIDTH = 0.01
 ENOUGH_CASTS = 3
 MOST_CASTS = 20
 # two-sided 95 % of Student's t, by degrees of freedom (read in any table of it)
-_T_95 = (12.706, 4.303, 3.182, 2.776, 2.571, 2.447, 2.365, 2.306, 2.262, 2.228)
-_T_95_MANY = 2.09
+_T_95 = (
+    12.706, 4.303, 3.182, 2.776, 2.571, 2.447, 2.365, 2.306, 2.262, 2.228,
+    2.201, 2.179, 2.160, 2.145, 2.131, 2.120, 2.110, 2.101, 2.093,
+)  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,7 +44,6 @@ def loss_a_cast(own: Sequence[float]) -> Loss:
     count = len(lately)
     if count < ENOUGH_CASTS:
         return Loss(share=DEFAULT_SHARE, half_width=DEFAULT_HALF_WIDTH, how=DEFAULT)
-    t = _T_95[count - 2] if count - 2 < len(_T_95) else _T_95_MANY
-    half_width = t * statistics.stdev(lately) * math.sqrt(1 + 1 / count)
+    half_width = _T_95[count - 2] * statistics.stdev(lately) * math.sqrt(1 + 1 / count)
     mean = statistics.fmean(lately)
     return Loss(share=mean, half_width=half_width, how=LEARNED)

@@ -17,11 +17,31 @@ from .words import Quantity, Taken, Value, Word, list_of, plain, shown_given
 
 MOST_ROWS = 200
 LONGEST_SIZES = 200
+DEEPEST = 32
+_BRACKETS = re.compile(r'"(?:[^"\\]|\\.)*"?|([\[{])|([\]}])')
 _BY = re.compile(r"\s*(?:[x×*;]|\bby\b)\s*", re.IGNORECASE)
 _ROW_ENDS = re.compile(r"[;\n]|,(?=\s*\w+\s*:)")
 _LONGEST_TEXT = 20_000
 _MOST_BRACKETS = 500
 _TRAILING_UNIT = re.compile(r"[^\W\d]+$|[\"″”'′’]$")
+
+
+def is_deeper(text: str, most: int = DEEPEST) -> bool:
+    """Return whether the brackets of JSON nest deeper than *most*; a parser that follows them all the way down can break what runs it."""
+    if text.count("[") + text.count("{") <= most:
+        return False
+    depth = 0
+    for found in _BRACKETS.finditer(text):
+        depth += (found[1] is not None) - (found[2] is not None)
+        if depth > most:
+            return True
+    return False
+
+
+def _parsed(text: str) -> object:
+    if is_deeper(text):
+        raise ValueError("nested too deeply")
+    return json.loads(text)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -312,7 +332,7 @@ class Data(Word):
     def read(self, given: object) -> Taken:
         if isinstance(given, str):
             try:
-                given = json.loads(given)
+                given = _parsed(given)
             except ValueError:
                 raise self.refuse(
                     given, self.allowed, "this is no JSON. Give the whole file as it was saved."

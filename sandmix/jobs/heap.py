@@ -82,7 +82,7 @@ def _state(told: Told[HeapBook], state: State) -> tuple[str, str]:
     age = told.figures.get("last_test_age_days")
     if state.tested_at_s is None or (isinstance(age, float) and age > STALE_DAYS):
         return "test it", "care"
-    metal = METALS[state.metal or "aluminium"]
+    metal = METALS.get(str(state.metal), METALS["aluminium"])
     verdict = temper.verdict(told.number("moisture_pct_wet"), metal.target_moisture_pct_wet, metal.red_moisture_pct_wet)
     return ("ready", "go") if verdict == "go" else (verdict, "stop" if verdict == "stop" else "care")
 
@@ -96,7 +96,9 @@ def _remarks(told: Told[HeapBook], opened: Book, state: State) -> Iterable[str]:
         yield f"The last test is {told.number('last_test_age_days'):.0f} days old. Dry a sample before you mould."
     elif told.has("last_test_age_days") and told.number("last_test_age_days") < 0:
         yield "The last test lies ahead of now: look at the clock, or at the date of the test."
-    if not any(event["kind"] == "measured" and "clay_pct_dry" in event for event in opened.events):
+    undone = opened.undone()
+    standing = (event for event in opened.events if event["kind"] == "measured" and event["id"] not in undone)
+    if not any("clay_pct_dry" in event for event in standing):
         yield "Its live clay was never tested: the book only knows what was put in and what the casts took."
     if told.number("dead_clay_pct_dry") > DEAD_CLAY_LIMIT_PCT:
         yield (

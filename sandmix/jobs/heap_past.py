@@ -10,9 +10,11 @@ from ..heap import DOUBTED, SHARES, State, add
 from ..job import Axis, Chart, Limit, Line
 from ..sand import PARTS
 from ..vocabulary import WORDS
+from ..words import shown_given
 
 DEAD_CLAY_LIMIT_PCT = 3.0
 _POINTS = 50
+BEYOND = 1e15
 _LABELS = {UNDONE: "Undone", CORRECTED: "Corrected"}
 
 
@@ -48,11 +50,12 @@ def timeline(opened: Book) -> Iterable[Mapping[str, object]]:
 
 def _text(event: Event, by_name: Mapping[str, Event]) -> str:
     """The event's own words, each as it was typed."""
-    if event["kind"] in (UNDONE, CORRECTED):
-        of = by_name[event["of"]]
-        return f"{label_of(of['kind'])}, {of['at']}"
-    own = ((word, value) for word, value in event.items() if word not in BESIDE and word in WORDS)
-    return ", ".join(f"{WORDS[word].label.lower()} {_typed(word, value)}" for word, value in own)
+    words = ((word, value) for word, value in event.items() if word not in BESIDE and word in WORDS)
+    own = ", ".join(f"{WORDS[word].label.lower()} {_typed(word, value)}" for word, value in words)
+    if event["kind"] not in (UNDONE, CORRECTED):
+        return own
+    of = by_name[event["of"]]
+    return f"{label_of(of['kind'])}, {of['at']}" + (f": {own}" if own else "")
 
 
 def _typed(word: str, value: object) -> str:
@@ -60,9 +63,9 @@ def _typed(word: str, value: object) -> str:
     if isinstance(value, Mapping):
         parts: Mapping[str, object] = value
         value, unit = parts.get("value", ""), str(parts.get("unit", unit))
-    if isinstance(value, (int, float)) and not isinstance(value, bool):
+    if isinstance(value, (int, float)) and not isinstance(value, bool) and abs(value) < BEYOND:
         return f"{value:g} {unit}".strip()
-    return WORDS[word].show(str(value))
+    return shown_given(value)
 
 
 def _lines(event: Event) -> Iterable[str]:

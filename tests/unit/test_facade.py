@@ -3,10 +3,11 @@
 import json
 import math
 import re
+import time
 
 import pytest
 
-from sandmix import facade
+from sandmix import facade, tables
 from sandmix.jobs import JOBS
 
 EXAMPLES = [(job.name, dict(job.example)) for job in JOBS.values()]
@@ -237,3 +238,61 @@ def test_all_numbers_are_finite(example):
 def test_many_shallow_brackets_are_no_deep_nesting():
     answer = json.loads(facade.call(json.dumps({"job": "temper", "inputs": {"heap_kg": [[]] * 40}})))
     assert [problem["word"] for problem in answer["problems"]][:1] == ["heap_kg"]
+
+
+MIXED = {"kind": "mixed", "at": "2026-05-02", "make_kg": 30, "clay_pct_dry": 7, "moisture_pct_wet": 3.5}
+
+
+def recorded(**inputs):
+    return called(json.dumps({"job": "record", "inputs": inputs}))
+
+
+def test_an_event_is_recorded_with_an_id_its_outcome_and_a_sentence():
+    answer = recorded(event=MIXED)
+    assert answer["ok"]
+    assert answer["event"]["id"] == "e1"
+    assert answer["event"]["outcome"]["change"]["water_kg"] == pytest.approx(1.05)
+    assert answer["headline"] == "In the book: new sand was mixed in."
+    assert answer["remarks"] == answer["event"]["outcome"]["said"]
+
+
+def test_what_was_recorded_and_appended_is_what_the_heap_is(ask):
+    book = []
+    for event in (MIXED, {"kind": "tempered", "at": "2026-05-03", "water_kg": 1}):
+        book.append(recorded(book=book, event=event)["event"])
+    assert ask("heap", book=book)["result"]["heap_kg"] == pytest.approx(31)
+    book.append(recorded(book=book, event={"kind": "undone", "at": "2026-05-04", "of": "e2"})["event"])
+    assert ask("heap", book=book)["result"]["heap_kg"] == pytest.approx(30)
+
+
+@pytest.mark.parametrize("event", [None, [], "mixed", 5, {}, {"kind": "mixed"}, {**MIXED, "kind": []}])
+def test_what_is_no_event_is_refused_in_words(event):
+    answer = recorded(event=event)
+    assert not answer["ok"]
+    assert "fault" not in answer
+    assert all(problem["message"] for problem in answer["problems"])
+
+
+def test_what_is_wrong_in_an_event_comes_back_at_its_words():
+    answer = recorded(event={"kind": "mixed", "at": "2026-05-02", "make_kg": "a cup"})
+    assert [problem["word"] for problem in answer["problems"]] == ["make_kg", "clay_pct_dry", "moisture_pct_wet"]
+
+
+def test_nothing_is_recorded_into_what_is_no_book():
+    assert not recorded(book={"format": "sandmix book", "version": 2, "events": []}, event=MIXED)["ok"]
+    assert not recorded(book="nonsense", event=MIXED)["ok"]
+
+
+def test_a_text_that_never_closes_its_quotes_is_refused_at_once():
+    """A third of a megabyte; looked through once from each of its quotes it would take minutes."""
+    started = time.perf_counter()
+    answer = called("{}" * 33 + '"' + '\\"' * 160_000)
+    assert not answer["ok"]
+    assert time.perf_counter() - started < 10
+
+
+@pytest.mark.parametrize(("depth", "deep"), [(32, False), (33, True)])
+def test_brackets_are_counted_outside_of_texts(depth, deep):
+    brackets = "[" * depth
+    assert tables.is_deeper(brackets + "]" * depth) is deep
+    assert not tables.is_deeper(json.dumps([brackets * 9, '\\"' + brackets, "]"]))

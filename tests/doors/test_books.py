@@ -1,0 +1,90 @@
+"""The heap book's file under several writers and under SIGKILL, and random books: one percent of what `tests/bench/books.py` is run with."""
+
+from __future__ import annotations
+
+import json
+import os
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+import pytest
+
+import sandmix
+from sandmix import book, bookfile
+from sandmix.errors import SandmixError
+
+ROOT = Path(sandmix.__file__).parent.parent
+BENCH = ROOT / "tests" / "bench" / "books.py"
+AROUND = {"PATH": os.environ.get("PATH", ""), "PYTHONPATH": str(ROOT), "PYTHONDONTWRITEBYTECODE": "1"}
+AT = "2026-05-02"
+
+
+def append(path, note, **how):
+    words = ["--record", "rained_on", "--at", AT, "--water-kg", "0.01", "--note", note]
+    command = [sys.executable, "-m", "sandmix", "heap", "--book", str(path), *words]
+    return subprocess.Popen(command, env=AROUND, stdout=subprocess.DEVNULL, **({"stderr": subprocess.DEVNULL} | how))
+
+
+def notes(path):
+    return [event["note"] for event in book.read(json.loads(path.read_text("utf-8"))).events]
+
+
+def test_several_writers_at_once_lose_nothing(tmp_path):
+    path = tmp_path / "heap.json"
+    running = [append(path, f"n{at}", stderr=subprocess.PIPE) for at in range(6)]
+    said = [writer.communicate(timeout=60)[1] for writer in running]
+    assert [(writer.returncode, words) for writer, words in zip(running, said, strict=True)] == [(0, b"")] * 6
+    assert sorted(notes(path)) == [f"n{at}" for at in range(6)]
+
+
+def test_a_reader_sees_a_whole_book_at_every_moment_of_writing(tmp_path):
+    path = tmp_path / "heap.json"
+    assert append(path, "first").wait(60) == 0
+    running, seen = [append(path, f"n{at}") for at in range(3)], set()
+    while any(writer.poll() is None for writer in running):
+        seen.add(len(notes(path)))
+        time.sleep(0.001)
+    for writer in running:
+        writer.communicate()
+    assert seen <= {1, 2, 3, 4}
+    assert len(notes(path)) == 4
+
+
+def test_a_writer_that_waits_too_long_says_so_and_changes_nothing(tmp_path, monkeypatch):
+    pytest.importorskip("fcntl")
+    path = str(tmp_path / "heap.json")
+    old = book.read([]).told()
+    bookfile.change(path, lambda _: old)
+    monkeypatch.setattr(bookfile, "WAIT_S", 0.2)
+
+    def while_another_writes(data):
+        with pytest.raises(SandmixError, match="Somebody else is writing"):
+            bookfile.change(path, lambda _: {**old, "events": ["lost"]})
+        return data
+
+    bookfile.change(path, while_another_writes)
+    assert bookfile.read(path) == old
+
+
+def test_a_lock_goes_with_the_writer_that_was_killed(tmp_path):
+    path = tmp_path / "heap.json"
+    held = (
+        "import sys, time; from sandmix import bookfile\n"
+        "def hold(_):\n    print('held', flush=True); time.sleep(60)\n"
+        "bookfile.change(sys.argv[1], hold)"
+    )
+    with subprocess.Popen([sys.executable, "-c", held, str(path)], env=AROUND, stdout=subprocess.PIPE) as holder:
+        assert holder.stdout is not None and holder.stdout.readline() == b"held\n"
+        holder.kill()
+    assert append(path, "after").wait(60) == 0
+    assert notes(path) == ["after"]
+
+
+def test_random_books_account_for_every_gram_and_a_kill_leaves_the_old_book_or_the_new():
+    command = [sys.executable, str(BENCH), "--no-folds", "--books", "1000", "--kills", "10", "--seed", "7"]
+    said = subprocess.run(command, env=AROUND, capture_output=True, text=True, timeout=300, check=False)
+    assert said.returncode == 0, said.stdout + said.stderr
+    assert "0 with mass not accounted for" in said.stdout
+    assert "0 files not whole, 0 acknowledged events lost" in said.stdout

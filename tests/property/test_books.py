@@ -1,0 +1,291 @@
+"""Books of random events: every gram is accounted for, nothing goes below nothing, and what is written stays as it is."""
+
+import json
+
+import pytest
+from hypothesis import assume, example, given, settings
+from hypothesis import strategies as st
+
+from sandmix import book, outcomes, reclaim
+from sandmix.errors import InputError
+from sandmix.events import KINDS
+from sandmix.facade import call
+from sandmix.heap import Outcome, State, fold
+from sandmix.sand import PARTS
+
+AT = "2026-05-02"
+CLOSE_KG = 1e-9
+
+
+def kg(most=60.0, least=0.05):
+    return st.floats(least, most)
+
+
+LYING = {"clay_pct_dry": st.floats(0, 30), "moisture_pct_wet": st.floats(0, 20)}
+FINES = {"dead_fines_pct_dry": st.floats(0, 30)}
+
+
+def event(kind, words, beside=None):
+    fixed = {"kind": st.just(kind), "at": st.just(AT), **words}
+    return st.fixed_dictionaries(fixed, optional=beside or {})
+
+
+COMING = st.one_of(
+    event("mixed", {"make_kg": kg(), **LYING}, FINES),
+    event("joined", {"joined_kg": kg(), **LYING}, FINES),
+    event("added", {"sand_kg": kg(), "clay_kg": kg(5), "water_kg": kg(3)}, {"clay_activity_pct": st.floats(10, 100)}),
+)
+OTHER = st.one_of(
+    event("tempered", {"water_kg": st.floats(0, 3)}),
+    event("rained_on", {"moisture_pct_wet": st.floats(0, 20)}),
+    event("dried", {"water_kg": st.floats(0, 3)}),
+    event("dried", {"moisture_pct_wet": st.floats(0, 20)}),
+    event("discarded", {"discard_kg": kg()}),
+    event("riddled", {"lost_kg": kg()}),
+    event("split", {"split_kg": kg()}),
+    event("measured", {"heap_kg": kg(120)}, LYING | FINES),
+    event("measured", {"moisture_pct_wet": st.floats(0, 20)}),
+    event("bought", {"sand_kg": kg()}),
+    event("metal_changed", {"metal": st.sampled_from(["aluminium", "tin_bronze"])}),
+    event("poured", {"metal_kg": kg(5)}, {"sand_lost_kg": kg(3), "modulus_mm": st.sampled_from([4, 8])}),
+)
+EVENTS = st.lists(st.one_of(COMING, OTHER, OTHER), min_size=1, max_size=8)
+OF = st.sampled_from([f"e{at}" for at in range(1, 9)])
+BACK = st.one_of(
+    event("undone", {"of": OF}),
+    event("corrected", {"of": OF}, {"make_kg": kg(), "clay_pct_dry": st.floats(0, 30), "water_kg": st.floats(0, 3)}),
+    event("corrected", {"of": OF}, {"metal_kg": kg(5), "sand_lost_kg": kg(3)}),
+)
+HISTORIES = st.lists(st.one_of(COMING, OTHER, BACK), min_size=1, max_size=10)
+TAKES = {"discarded": "discard_kg", "riddled": "lost_kg", "split": "split_kg"}
+BRINGS = {"mixed": "make_kg", "joined": "joined_kg"}
+
+
+def append(opened, given):
+    return book.Book(name=opened.name, events=(*opened.events, book.record(opened, given)))
+
+
+def written(events, opened=None):
+    """A book into which all of them were written that were not refused."""
+    opened = opened or book.read([])
+    for given_event in events:
+        try:
+            opened = append(opened, given_event)
+        except InputError:
+            continue
+    return opened
+
+
+def parts_of(opened):
+    return fold(opened.events).parts
+
+
+@given(EVENTS)
+@settings(max_examples=300, deadline=None)
+def test_mass_in_is_mass_out_and_what_was_taken(events):
+    """What each event's own words bring or take, beside what a test found, heat drove off and a cast lost, which its outcome says."""
+    opened, came, went = book.read([]), 0.0, 0.0
+    for given_event in events:
+        there = sum(parts_of(opened).values())
+        water = parts_of(opened)["water_kg"]
+        try:
+            opened = append(opened, given_event)
+        except InputError:
+            continue
+        kind, words = given_event["kind"], given_event
+        moved = sum(opened.events[-1]["outcome"]["change"].values())
+        if kind in BRINGS:
+            came += words[BRINGS[kind]]
+        elif kind == "added":
+            came += words["sand_kg"] + words["clay_kg"] + words["water_kg"]
+        elif kind == "tempered":
+            came += words["water_kg"]
+        elif kind == "dried" and "water_kg" in words:
+            went += min(water, words["water_kg"])
+        elif kind in TAKES:
+            went += min(there, words[TAKES[kind]])
+        elif kind in ("measured", "poured", "rained_on", "dried"):
+            came += moved
+        else:
+            assert moved == 0
+        if kind == "poured":
+            assert moved <= 0
+    assert sum(parts_of(opened).values()) == pytest.approx(came - went, abs=CLOSE_KG)
+
+
+@given(HISTORIES)
+@settings(max_examples=200, deadline=None)
+def test_nothing_is_ever_less_than_nothing(events):
+    opened = written(events)
+    state = State()
+    for one in opened.events:
+        state = state.after(Outcome.heard(one["outcome"]))
+        assert min(state.parts.values()) >= -1e-6
+        assert all(low >= 0 and high >= low for low, high in state.bands().values())
+
+
+@given(HISTORIES, st.one_of(COMING, OTHER))
+@settings(max_examples=200, deadline=None)
+def test_undoing_the_last_event_brings_the_state_back(events, last):
+    before = written(events)
+    try:
+        after = append(before, last)
+    except InputError:
+        assume(False)
+    undone = append(after, {"kind": "undone", "at": AT, "of": after.events[-1]["id"]})
+    was, now = fold(before.events), fold(undone.events)
+    assert now.parts == pytest.approx(was.parts, abs=CLOSE_KG)
+    assert now.variances == pytest.approx(was.variances, abs=CLOSE_KG)
+    assert (now.casts, now.own_losses, now.tested_at_s, now.metal) == (
+        was.casts,
+        was.own_losses,
+        was.tested_at_s,
+        was.metal,
+    )
+
+
+@given(HISTORIES, HISTORIES)
+@settings(max_examples=100, deadline=None)
+def test_a_fold_of_both_is_a_fold_of_one_and_then_the_other(first, second):
+    one = written(first)
+    both = written(second, one)
+    state = fold(one.events)
+    for later in both.events[len(one.events) :]:
+        state = state.after(Outcome.heard(later["outcome"]))
+    whole = fold(both.events)
+    assert whole.parts == pytest.approx(state.parts, abs=CLOSE_KG)
+    assert whole.variances == pytest.approx(state.variances, abs=CLOSE_KG)
+
+
+@given(HISTORIES)
+@settings(max_examples=100, deadline=None)
+def test_what_was_written_does_not_change_with_the_code(events):
+    """Other defaults, and no way to work anything out: the state is what was stored."""
+    opened = written(events)
+    told, before = json.dumps(opened.told()), fold(opened.events)
+    with pytest.MonkeyPatch.context() as changed:
+        changed.setattr(reclaim, "DEFAULT_SHARE", 0.5)
+        changed.setattr(outcomes, "UNKNOWN_FINES", 0.5)
+        changed.setattr(book, "outcome_of", None)
+        again = book.read(json.loads(told))
+    assert again.events == opened.events
+    assert fold(again.events) == before
+
+
+@given(HISTORIES)
+@settings(max_examples=100, deadline=None)
+def test_bare_events_completed_at_once_are_those_written_one_by_one(events):
+    opened = written(events)
+    bare = [{word: value for word, value in one.items() if word != "outcome"} for one in opened.events]
+    assert book.read(bare).events == opened.events
+
+
+@given(HISTORIES)
+@settings(max_examples=60, deadline=None)
+def test_what_is_recorded_at_the_door_is_what_the_heap_is_at_the_door(events):
+    told = []
+    for one in events:
+        answer = json.loads(call(json.dumps({"job": "record", "inputs": {"book": told, "event": one}})))
+        assert "fault" not in answer
+        told += [answer["event"]] if answer["ok"] else []
+    heap = json.loads(call(json.dumps({"job": "heap", "inputs": {"book": told}})))
+    assert heap["ok"]
+    assert heap["result"]["heap_kg"] == pytest.approx(fold(told).sand.wet_kg, abs=CLOSE_KG)
+    assert all(
+        low <= heap["result"][word] + 1e-9 and heap["result"][word] <= high + 1e-9
+        for word, (low, high) in heap["doubt"].items()
+    )
+
+
+BOOKISH = st.sampled_from(
+    [
+        "format",
+        "version",
+        "name",
+        "events",
+        "id",
+        "kind",
+        "at",
+        "of",
+        "note",
+        "outcome",
+        "change",
+        "variance",
+        "said",
+        "metal",
+        "loss_share",
+    ]
+)
+LEAVES = st.one_of(
+    st.none(),
+    st.booleans(),
+    st.integers(),
+    st.floats(),
+    st.text(max_size=8),
+    st.sampled_from([10**400, "sandmix book", "2026-05-02", "e1", "undone", "corrected", *KINDS, *PARTS]),
+)
+ANYTHING = st.recursive(
+    LEAVES,
+    lambda inner: st.one_of(
+        st.lists(inner, max_size=4), st.dictionaries(st.one_of(BOOKISH, st.text(max_size=4)), inner, max_size=6)
+    ),
+    max_leaves=12,
+)
+STORED = book.read(
+    [
+        {"kind": "mixed", "at": AT, "make_kg": 30, "clay_pct_dry": 7, "moisture_pct_wet": 3.5},
+        {"kind": "poured", "at": AT, "metal": "aluminium", "metal_kg": 1},
+        {"kind": "measured", "at": AT, "heap_kg": 29},
+        {"kind": "corrected", "at": AT, "of": "e1", "make_kg": 31},
+        {"kind": "undone", "at": AT, "of": "e2"},
+    ]
+).told()
+
+
+def stands(inputs):
+    for job in ("heap", "record"):
+        said = call(
+            json.dumps({"job": job, "inputs": inputs if job == "heap" else {**inputs, "event": STORED["events"][0]}})
+        )
+        said.encode("utf-8")
+        answer = json.loads(said)
+        assert "fault" not in answer, answer
+        assert answer["ok"] or all(problem["message"] for problem in answer["problems"])
+
+
+@given(st.one_of(st.text(), ANYTHING, ANYTHING.map(lambda data: json.dumps(data))))
+@example("[" * 100_000)
+@settings(max_examples=400, deadline=None)
+def test_anything_as_a_book_is_answered_or_refused_in_words(data):
+    stands({"book": data})
+
+
+def _places(data, path=()):
+    yield path
+    parts = data.items() if isinstance(data, dict) else enumerate(data) if isinstance(data, list) else ()
+    for name, part in parts:
+        yield from _places(part, (*path, name))
+
+
+PLACES = [path for path in _places(STORED) if path]
+
+
+@given(st.sampled_from(PLACES), ANYTHING)
+@settings(max_examples=800, deadline=None)
+def test_a_book_with_anything_in_one_of_its_places_is_answered_or_refused_in_words(path, value):
+    damaged = json.loads(json.dumps(STORED))
+    inner = damaged
+    for name in path[:-1]:
+        inner = inner[name]
+    inner[path[-1]] = value
+    stands({"book": damaged})
+
+
+@given(st.sampled_from(PLACES))
+def test_a_book_with_one_of_its_places_left_out_is_answered_or_refused_in_words(path):
+    damaged = json.loads(json.dumps(STORED))
+    inner = damaged
+    for name in path[:-1]:
+        inner = inner[name]
+    del inner[path[-1]]
+    stands({"book": damaged})

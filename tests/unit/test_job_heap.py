@@ -1,0 +1,192 @@
+"""What the heap book says."""
+
+import pytest
+
+NOW = "2026-05-20T12:00Z"
+MIXED = {"kind": "mixed", "at": "2026-05-02", "make_kg": 30, "clay_pct_dry": 7, "moisture_pct_wet": 3.5}
+POURED = {"kind": "poured", "at": "2026-05-09", "metal": "aluminium", "metal_kg": 1.2, "pattern": "pulley"}
+TESTED = {"kind": "measured", "at": "2026-05-17", "heap_kg": "30 ± 0 kg", "moisture_pct_wet": "3.5 ± 0 %"}
+
+
+@pytest.fixture
+def heap(ask):
+    """The answer to a book of these events."""
+
+    def heap(*events, **inputs):
+        answer = ask("heap", book=list(events), **({"now": NOW} | inputs))
+        assert answer["ok"], answer
+        return answer
+
+    return heap
+
+
+def undo(of):
+    return {"kind": "undone", "at": "2026-05-18", "of": of}
+
+
+def test_what_was_mixed_is_the_heap(heap):
+    result = heap(MIXED)["result"]
+    assert result["heap_kg"] == pytest.approx(30)
+    assert result["moisture_pct_wet"] == pytest.approx(3.5)
+    assert result["clay_pct_dry"] == pytest.approx(7)
+    assert (result["dead_clay_pct_dry"], result["other_fines_pct_dry"], result["casts"]) == (0, 0, 0)
+    assert "last_test_age_days" not in result
+
+
+def test_two_halves_are_weighed_together(heap):
+    """10 kg at 5 % and 4 % clay beside 30 kg at 3.5 % and 7 %: 1.55 of 40 kg; 0.38 and 2.0265 of 38.45 kg."""
+    other = {"kind": "joined", "at": "2026-05-03", "joined_kg": 10, "clay_pct_dry": 4, "moisture_pct_wet": 5}
+    result = heap(MIXED, other)["result"]
+    assert result["moisture_pct_wet"] == pytest.approx(100 * 1.55 / 40)
+    assert result["clay_pct_dry"] == pytest.approx(100 * 2.4065 / 38.45)
+
+
+def test_the_doubt_is_the_one_that_the_book_keeps(heap):
+    """Moisture ± 0.35 points of 30 kg; a band about the figure."""
+    answer = heap(MIXED)
+    low, high = answer["doubt"]["moisture_pct_wet"]
+    assert (high + low) / 2 == pytest.approx(3.5)
+    assert (high - low) / 2 == pytest.approx(0.35 * (0.965**2 + 0.035**2) ** 0.5)
+
+
+def test_a_sure_test_leaves_no_doubt_of_the_mass(heap):
+    low, high = heap(MIXED, {**TESTED, "heap_kg": "29 ± 0 kg"})["doubt"]["heap_kg"]
+    assert (low, high) == (pytest.approx(29), pytest.approx(29))
+
+
+def test_the_days_since_the_last_test(heap):
+    """From noon on the 17th to noon on the 20th."""
+    assert heap(MIXED, TESTED)["result"]["last_test_age_days"] == pytest.approx(3)
+    assert "last_test_age_days" not in heap(MIXED, TESTED, undo("e2"))["result"]
+
+
+def test_without_a_clock_the_age_is_left_out_and_named(heap):
+    answer = heap(MIXED, TESTED, now=None)
+    assert "last_test_age_days" not in answer["result"]
+    assert any(remark.startswith("Left out: age of the last test") for remark in answer["remarks"])
+
+
+STATES = [
+    ((), "begin"),
+    ((MIXED,), "test it"),
+    ((MIXED, TESTED), "ready"),
+    ((MIXED, {**TESTED, "at": "2026-04-01"}), "test it"),
+    ((MIXED, {**TESTED, "moisture_pct_wet": "2 ± 0 %"}), "temper"),
+    ((MIXED, {**TESTED, "moisture_pct_wet": "5 ± 0 %"}), "dry"),
+    ((MIXED, {**TESTED, "moisture_pct_wet": "8 ± 0 %"}), "stop"),
+    ((MIXED, TESTED, {"kind": "metal_changed", "at": "2026-05-18", "metal": "tin_bronze"}), "dry"),
+    ((MIXED, TESTED, {"kind": "metal_changed", "at": "2026-05-18", "metal": "tin_bronze"}, undo("e3")), "ready"),
+]
+
+
+@pytest.mark.parametrize(("events", "word"), STATES)
+def test_the_state_in_a_word(heap, events, word):
+    """By the job temper's rule: aluminium is to hold 3.5 ± 0.3 and stops above 6 %, bronze 3.1."""
+    assert heap(*events)["state"]["word"] == word
+
+
+def test_nothing_in_the_book(heap):
+    answer = heap()
+    assert answer["headline"].startswith("Nothing is in the book yet")
+    assert [link["job"] for link in answer["next"]] == ["mix"]
+    assert (answer["charts"], answer["drawings"], answer["timeline"]) == ([], {}, [])
+
+
+def said(answer, words):
+    return any(words in remark for remark in answer["remarks"])
+
+
+def test_a_heap_that_was_never_tested_is_told_so(heap):
+    assert said(heap(MIXED), "It was never tested")
+    assert not said(heap(MIXED, TESTED), "It was never tested")
+
+
+def test_a_test_of_long_ago_is_told(heap):
+    """From the 1st of April to the 20th of May."""
+    assert said(heap(MIXED, {**TESTED, "at": "2026-04-01"}), "The last test is 49 days old")
+    assert not said(heap(MIXED, {**TESTED, "at": "2026-04-21"}), "days old")
+
+
+def test_a_test_of_tomorrow_is_told(heap):
+    assert said(heap(MIXED, {**TESTED, "at": "2026-05-21"}), "lies ahead of now")
+
+
+def test_live_clay_that_was_never_tested_is_told(heap):
+    titrated = {"kind": "measured", "at": "2026-05-17", "clay_pct_dry": 7}
+    assert said(heap(MIXED, TESTED), "live clay was never tested")
+    assert not said(heap(MIXED, titrated), "live clay was never tested")
+    assert said(heap(MIXED, titrated, undo("e2")), "live clay was never tested")
+
+
+def test_much_dead_clay_is_told(heap):
+    outcome = {"change": {"dead_clay_kg": 1.0, "grain_kg": -1.0}}
+    assert said(heap(MIXED, {**POURED, "outcome": outcome}), "Dead clay is above 3 %")
+    assert not said(heap(MIXED, POURED), "Dead clay is above")
+
+
+def test_losses_that_were_learned_are_told_from_three_on(heap):
+    cast = {**POURED, "sand_lost_kg": 0.5}
+    assert not said(heap(MIXED, cast, cast), "weighed casts")
+    assert said(heap(MIXED, cast, cast, cast), "your own 3 weighed casts")
+
+
+def test_the_timeline_tells_each_event_and_what_it_did(heap):
+    """8 % of 28.95 kg is 2.316."""
+    rows = heap({**MIXED, "clay_pct_dry": 8}, {**POURED, "note": "in rain"}, undo("e2"))["timeline"]
+    assert [row["label"] for row in rows] == ["New sand was mixed in", "A cast was poured", "Undone"]
+    assert rows[0]["lines"][1:] == ["sand grains +26.634 kg", "live clay +2.316 kg", "water +1.050 kg"]
+    assert rows[1]["note"] == "in rain"
+    assert "pattern pulley" in rows[1]["text"]
+    assert rows[2]["text"] == "A cast was poured, 2026-05-09"
+    assert [(row["undone"], row["can_undo"]) for row in rows] == [(False, True), (True, False), (False, False)]
+
+
+def test_the_lines_of_the_timeline_add_up_to_the_heap(heap):
+    """Each is rounded to a gram, and there are some twenty."""
+    cast = {**POURED, "sand_lost_kg": 0.5}
+    answer = heap(MIXED, cast, {"kind": "added", "at": "2026-05-10", "clay_kg": 1}, TESTED, undo("e2"))
+    total = 0.0
+    for line in (line for row in answer["timeline"] for line in row["lines"]):
+        if line.endswith(" kg") and line.split()[-2][0] in "+−":
+            total += float(line.split()[-2].replace("−", "-"))
+    assert total == pytest.approx(answer["result"]["heap_kg"], abs=0.015)
+
+
+def test_a_correction_tells_what_it_was_corrected_to(heap):
+    row = heap(MIXED, {"kind": "corrected", "at": "2026-05-03", "of": "e1", "make_kg": "40 kg"})["timeline"][1]
+    assert row["label"] == "Corrected"
+    assert row["text"].startswith("New sand was mixed in, 2026-05-02: ")
+    assert "40 kg" in row["text"]
+
+
+def test_the_charts_go_from_event_to_event(heap):
+    charts = {
+        chart["name"]: chart
+        for chart in heap(MIXED, {"kind": "rained_on", "at": "2026-05-03", "water_kg": 1})["charts"]
+    }
+    assert set(charts) == {"clay", "moisture", "mass"}
+    assert charts["mass"]["series"][0]["points"] == [[1, 30], [2, 31]]
+
+
+def test_one_event_makes_no_chart(heap):
+    assert heap(MIXED)["charts"] == []
+
+
+def test_many_events_make_charts_of_some_fifty_points_and_the_last_is_among_them(heap):
+    rain = [{"kind": "rained_on", "at": "2026-05-03", "water_kg": 0.01}] * 330
+    [mass] = [chart for chart in heap(MIXED, *rain)["charts"] if chart["name"] == "mass"]
+    points = mass["series"][0]["points"]
+    assert 40 <= len(points) <= 60
+    assert points[-1][0] == 331
+
+
+def test_what_comes_next_carries_the_heap_on(heap, ask):
+    answer = heap(MIXED, TESTED)
+    for link in answer["next"]:
+        assert link["inputs"]
+        wrong = {problem["word"] for problem in ask(link["job"], **link["inputs"]).get("problems", [])}
+        assert not wrong & link["inputs"].keys()
+
+
+def test_the_name_of_the_book_leads(ask):
+    assert ask("heap", book={"name": "The big bin", "events": [MIXED]})["lead"]["label"] == "The big bin"

@@ -1,0 +1,135 @@
+"""Tests of the heap, weighed against the book by hand: gain = book² / (book² + reading²)."""
+
+import math
+
+import pytest
+
+from sandmix.heap import DOUBTED, State
+from sandmix.outcomes import outcome_of
+from sandmix.sand import PARTS
+
+
+def heap(halves=None, **parts):
+    """A heap of these masses, with these 95 % half-widths in kg."""
+    return State(
+        parts=dict.fromkeys(PARTS, 0.0) | parts,
+        variances=dict.fromkeys(DOUBTED, 0.0) | {part: (half / 1.96) ** 2 for part, half in (halves or {}).items()},
+    )
+
+
+def after(state, **words):
+    outcome = outcome_of("measured", words, state)
+    return state.after(outcome), outcome
+
+
+def test_mass_by_the_weights_of_both():
+    """30 ± 0.6 by the book, 29 ± 0.3 on the scale: gain 0.36/0.45 = 0.8, so 29.2; all parts alike; a fifth of the variance stays."""
+    now, outcome = after(heap({"dry_kg": 0.6}, grain_kg=29.0, water_kg=1.0), heap_kg="29 ± 0.3 kg")
+    assert now.sand.wet_kg == pytest.approx(29.2)
+    assert now.sand.water_kg == pytest.approx(29.2 / 30)
+    assert now.half_width_kg("dry_kg") == pytest.approx(0.6 * math.sqrt(0.2))
+    assert outcome.said == ("read 29 kg, the book said 30: 0.8 missed",)
+
+
+def test_the_weighted_mean_is_the_one_of_inverse_variances():
+    """30 with weight 1/0.36 and 29 with weight 1/0.09."""
+    now, _ = after(heap({"dry_kg": 0.6}, grain_kg=29.0, water_kg=1.0), heap_kg="29 ± 0.3 kg")
+    assert now.sand.wet_kg == pytest.approx((30 / 0.36 + 29 / 0.09) / (1 / 0.36 + 1 / 0.09))
+
+
+def test_more_than_the_book_said_is_found():
+    _, outcome = after(heap({"dry_kg": 0.6}, grain_kg=29.0, water_kg=1.0), heap_kg="31 ± 0.3 kg")
+    assert outcome.said == ("read 31 kg, the book said 30: 0.8 found",)
+
+
+def test_moisture_moves_the_water_alone():
+    """30 kg at 4 %, water ± 0.1875 kg: ± 100 · 0.96 · 0.1875/30 = 0.6 points. Read 3 ± 0.3: gain 0.8, 3.2 %, 28.8 · 0.032/0.968 kg."""
+    now, outcome = after(heap({"water_kg": 0.1875}, grain_kg=28.8, water_kg=1.2), moisture_pct_wet="3 ± 0.3 %")
+    assert now.sand.moisture_pct_wet == pytest.approx(3.2)
+    assert now.sand.water_kg == pytest.approx(0.952066, abs=1e-6)
+    assert now.sand.dry_kg == pytest.approx(28.8)
+    assert now.half_width_kg("water_kg") == pytest.approx(0.1875 * math.sqrt(0.2))
+    assert outcome.said == ("read 3 % water, the book said 4: 0.8 missed",)
+
+
+def test_live_clay_is_found_at_the_cost_of_grain():
+    """20 kg dry with 8 ± 1 % live; read 6 ± 1: gain a half, 7 %, so 0.2 kg of clay were grain."""
+    now, _ = after(heap({"live_clay_kg": 0.2}, grain_kg=18.4, live_clay_kg=1.6, water_kg=0.8), clay_pct_dry="6 ± 1 %")
+    assert now.parts["live_clay_kg"] == pytest.approx(1.4)
+    assert now.parts["grain_kg"] == pytest.approx(18.6)
+    assert now.parts["water_kg"] == 0.8
+
+
+def test_dead_fines_keep_their_share_of_dead_clay():
+    """20 kg dry, 0.6 dead clay and 0.2 other fines: 4 ± 1 %. Read 6 ± 1: gain a half, 5 %, 1 kg in all, three quarters dead clay."""
+    state = heap({"other_fines_kg": 0.2}, grain_kg=19.2, dead_clay_kg=0.6, other_fines_kg=0.2)
+    now, _ = after(state, dead_fines_pct_dry="6 ± 1 %")
+    assert now.parts["dead_clay_kg"] == pytest.approx(0.75)
+    assert now.parts["other_fines_kg"] == pytest.approx(0.25)
+    assert now.parts["grain_kg"] == pytest.approx(19.0)
+
+
+def test_a_dried_sample_carries_the_error_of_both_weighings_and_of_the_handful():
+    """100 g dried to 97 on a 1 g scale: 3 ± √(0.8002² + 0.3²) = 0.8546 points. The book's 4 ± 0.8546: gain a half, 3.5 %."""
+    half_kg = 0.8546 * 30 / 96
+    state = heap({"water_kg": half_kg}, grain_kg=28.8, water_kg=1.2)
+    now, _ = after(state, sample_wet_g=100, sample_dry_g=97, scale_step_g=1)
+    assert now.sand.moisture_pct_wet == pytest.approx(3.5, abs=1e-3)
+
+
+def test_a_sure_book_stays_and_a_sure_reading_is_taken():
+    sure, now = heap(grain_kg=29.0, water_kg=1.0), heap({"dry_kg": 0.6}, grain_kg=29.0, water_kg=1.0)
+    assert after(sure, heap_kg="29 ± 0.3 kg")[0].sand.wet_kg == pytest.approx(30)
+    assert after(now, heap_kg="29 ± 0 kg")[0].sand.wet_kg == pytest.approx(29)
+
+
+def test_an_empty_book_takes_the_reading_and_its_error():
+    """29 ± 0.3 kg at 4 ± 0.5 %, 8 ± 1 % live clay of 27.84 kg dry."""
+    now, outcome = after(heap(), heap_kg="29 ± 0.3 kg", moisture_pct_wet="4 ± 0.5 %", clay_pct_dry="8 ± 1 %")
+    assert now.sand.wet_kg == pytest.approx(29)
+    assert now.sand.water_kg == pytest.approx(1.16)
+    assert now.sand.live_clay_kg == pytest.approx(0.08 * 27.84)
+    assert now.half_width_kg("dry_kg") == pytest.approx(0.3)
+    assert now.half_width_kg("water_kg") == pytest.approx(0.005 * 29)
+    assert now.half_width_kg("live_clay_kg") == pytest.approx(0.01 * 27.84)
+    assert all(line.endswith("taken as read") for line in outcome.said)
+
+
+def test_what_was_read_twice_is_surer_than_once():
+    """± 0.3 twice: ± 0.3/√2, and the middle of both."""
+    once, _ = after(heap(), heap_kg="29 ± 0.3 kg")
+    twice, _ = after(once, heap_kg="30 ± 0.3 kg")
+    assert twice.sand.wet_kg == pytest.approx(29.5)
+    assert twice.half_width_kg("dry_kg") == pytest.approx(0.3 / math.sqrt(2))
+
+
+def test_sand_weighed_into_a_book_of_water_alone_is_grain():
+    now, _ = after(heap(water_kg=2.0), heap_kg=30)
+    assert (now.sand.grain_kg, now.sand.water_kg) == (pytest.approx(28), 2)
+
+
+def test_moisture_without_sand_says_nothing():
+    now, _ = after(heap(water_kg=2.0), moisture_pct_wet=4)
+    assert (now.sand.dry_kg, now.sand.water_kg) == (0, 2)
+
+
+def test_clay_beyond_the_grain_takes_the_grain_and_no_more():
+    """8 of 10 kg dry is clay and dead clay already."""
+    state = heap({"live_clay_kg": 9.0}, grain_kg=0.5, live_clay_kg=1.0, dead_clay_kg=8.5)
+    now, _ = after(state, clay_pct_dry="60 ± 1 %")
+    assert now.parts["grain_kg"] == pytest.approx(0, abs=1e-9)
+    assert now.parts["live_clay_kg"] == pytest.approx(1.5)
+
+
+def test_compactability_is_kept_beside_the_book():
+    state = heap({"dry_kg": 0.6}, grain_kg=29.0, water_kg=1.0)
+    now, outcome = after(state, compactability_read_pct=45)
+    assert now == state
+    assert outcome.said == ("kept beside the book",)
+
+
+@pytest.mark.parametrize("read", [0.05, 5, 29, 31, 300])
+def test_the_answer_lies_between_the_book_and_the_reading(read):
+    now, _ = after(heap({"dry_kg": 0.6, "water_kg": 0.2}, grain_kg=29.0, water_kg=1.0), heap_kg=read)
+    low, high = sorted((read, 30.0))
+    assert low <= now.sand.wet_kg <= high
