@@ -102,13 +102,15 @@ def _migrated(data: object) -> Mapping[str, Any]:
         return {"name": "The heap", **data}
     if data.get("format") != FORMAT:
         raise _refused(
-            f"this is a file of another kind (“{shown_given(data.get('format'))}”), and no heap book. Take the file as "
+            f"this is a file of another kind (“{shown_given(data.get('format'))}”), and no heap book. Take the "
+            "file as "
             "sandmix saved it."
         )
     version = data.get("version")
     if isinstance(version, bool) or not isinstance(version, int) or version < 0:
         raise _refused(
-            f"its version (“{shown_given(version)}”) is no number. The file is damaged, or not of sandmix. Take an older copy of it."
+            f"its version (“{shown_given(version)}”) is no number. The file is damaged, or not of sandmix. Take an "
+            "older copy of it."
         )
     if version > VERSION:
         raise _refused(
@@ -142,7 +144,8 @@ def _event(at: int, given: object, names: set[str]) -> Event:
     name = given.get("id", _free(at, names))
     if not isinstance(name, str) or not 0 < len(name) <= LONGEST_NAME or name in names:
         raise _refused(
-            f"event {at} has an id that is missing, too long or there twice. The file is damaged. Take an older copy of it."
+            f"event {at} has an id that is missing, too long or there twice. The file is damaged. Take an older "
+            "copy of it."
         )
     event: Event = {"id": name, "kind": kind, "at": moment, **words_of(given)}
     if note:
@@ -173,7 +176,8 @@ def _outcome(at: int, stored: object) -> dict[str, Any]:
         return Outcome.heard(stored).told()
     except (KeyError, TypeError, ValueError, AttributeError, OverflowError):
         raise _refused(
-            f"event {at}: its outcome holds what is no mass of a part of sand. The file is damaged. Take an older copy of it."
+            f"event {at}: its outcome holds what is no mass of a part of sand. The file is damaged. Take an older "
+            "copy of it."
         ) from None
 
 
@@ -231,11 +235,15 @@ def _standing(of: Event, before: list[Event]) -> Outcome:
 
 def _worked_out(at: int, kind: str, words: Mapping[str, Any], state: State) -> Outcome:
     known = asks(KINDS[kind].form)
-    foreign = sorted(str(word) for word in words if word not in known)
-    if foreign and any(word in WORDS for word in foreign):
-        words = {word: value for word, value in words.items() if word in known or word not in WORDS}
+    uncounted = [word for word in words if word not in known and word in WORDS]
     try:
-        return outcome_of(kind, words, state)
+        outcome = outcome_of(kind, {word: value for word, value in words.items() if word not in uncounted}, state)
+        said = (
+            (f"kept beside it, not counted: {', '.join(WORDS[word].label.lower() for word in uncounted)}",)
+            if uncounted
+            else ()
+        )
+        return replace(outcome, said=(*outcome.said, *said))
     except OverflowError:
         raise _refused(f"event {at}: its amounts are beyond all numbers.") from None
 

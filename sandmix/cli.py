@@ -25,6 +25,7 @@ from .words import Choice, Quantity
 _DROPPED = ("_kg", "_g", "_l", "_mm", "_cm2", "_cm3", "_c", "_s", "_min")
 WIDTH = 96
 LONGEST_CELL = 36
+ROOM_BESIDE = 200
 
 
 def option(word: str) -> str:
@@ -98,7 +99,10 @@ def _opened(inputs: dict[str, Any]) -> dict[str, Any]:
 
 def _with_event(data: Any, event: dict[str, Any]) -> dict[str, Any]:
     opened = book.read(data)
-    return book.Book(name=opened.name, events=(*opened.events, book.record(opened, event))).told()
+    told = book.Book(name=opened.name, events=(*opened.events, book.record(opened, event))).told()
+    if len(json.dumps(told, ensure_ascii=False).encode("utf-8", "replace")) + ROOM_BESIDE > facade.LONGEST_TEXT:
+        raise SandmixError("The book is full: nothing was written. Begin a new one with a test of the heap as it is.")
+    return told
 
 
 def _of_json(part: Ask | None, value: str) -> object:

@@ -13,19 +13,6 @@ from .materials import CLAYS
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Mixed(Form):
-    """New moulding sand that went into the heap, by what it was made to be."""
-
-    make_kg: float | None = ask("make_kg", first=True, required=True, label="New sand put in")
-    clay_pct_dry: float | None = ask("clay_pct_dry", first=True, required=True)
-    moisture_pct_wet: float | None = ask("moisture_pct_wet", first=True, required=True)
-    dead_fines_pct_dry: float | None = ask("dead_fines_pct_dry", exact=True)
-
-    def problems(self) -> Iterable[Problem]:
-        return _too_much_clay(self, self.clay_pct_dry or 0.0, self.dead_fines_pct_dry or 0.0)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Joined(Form):
     """Sand from elsewhere that was tipped in, as it lay."""
 
@@ -65,6 +52,39 @@ class Added(Form):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Mixed(Added):
+    """New moulding sand that went into the heap, by what it was made to be, or by what was weighed in."""
+
+    make_kg: float | None = ask("make_kg", first=True, label="New sand put in")
+    clay_pct_dry: float | None = ask("clay_pct_dry", first=True)
+    moisture_pct_wet: float | None = ask("moisture_pct_wet", first=True)
+    dead_fines_pct_dry: float | None = ask("dead_fines_pct_dry", exact=True)
+
+    @property
+    def is_weighed_in(self) -> bool:
+        """Whether it is told by what was weighed in."""
+        return self.make_kg is None
+
+    def problems(self) -> Iterable[Problem]:
+        if self.is_weighed_in and not (self.sand_kg or self.clay_kg):
+            yield self.wrong(
+                "make_kg",
+                "how much, or what was weighed in",
+                (
+                    "nothing was put in. Give the new sand, its live clay and its moisture; or the sand, clay and water that "
+                    "were weighed in."
+                ),
+            )
+        elif not self.is_weighed_in:
+            for word in ("clay_pct_dry", "moisture_pct_wet"):
+                if getattr(self, word) is None:
+                    yield self.wrong(
+                        word, "a share", "what the new sand was made to be is needed here. Give it beside the mass."
+                    )
+        yield from _too_much_clay(self, self.clay_pct_dry or 0.0, self.dead_fines_pct_dry or 0.0)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Bought(Form):
     """Materials that came into the shed and not yet into the heap."""
 
@@ -82,6 +102,8 @@ class Poured(Form):
     pattern: str | None = ask("pattern", first=True)
     sand_lost_kg: float | None = ask("sand_lost_kg", first=True)
     flask_sand_kg: float | None = ask("flask_sand_kg")
+    clay_burnt_kg: float | None = ask("clay_burnt_kg")
+    water_driven_kg: float | None = ask("water_driven_kg")
     modulus_mm: float = ask("modulus_mm", default=8.0)
     pour_temp_c: float | None = ask("pour_temp_c")
     opened_after_min: float | None = ask("opened_after_min")

@@ -11,7 +11,7 @@ from .burnout import Mould
 from .casting import PERFECT, ROUGH, Case
 from .cooling import cool
 from .doubt import spread
-from .errors import InputError
+from .errors import InputError, Problem
 from .events import (
     KINDS,
     Added,
@@ -37,6 +37,7 @@ from .words import plain
 MEASURED_CONTACT_W_M2K = 108.0
 UNKNOWN_FINES = 0.01
 MORE_THAN_THE_BOOK = 1.2
+KNOWN_HEAT = 0.2
 LEAST_TOLD_KG = 0.0005
 SODIUM = CLAYS["sodium_bentonite"]
 Change = dict[str, float]
@@ -80,6 +81,8 @@ def _mixed(filled: Filled[Mixed], state: State) -> Outcome:
     def change(form: Mixed, _: State) -> Change:
         return _lying(form.make_kg, form.moisture_pct_wet, form.clay_pct_dry, form.dead_fines_pct_dry)
 
+    if filled.form.is_weighed_in:
+        return _added(filled, state)
     made = _of_change(filled, state, change, "given", "new sand as it was made to be")
     if filled.form.dead_fines_pct_dry is not None:
         return made
@@ -102,7 +105,7 @@ def _lying(wet_kg: float | None, moisture: float | None, clay: float | None, dea
     return _sand_in(Sand.lying(wet_kg, moisture_pct_wet=moisture, clay_pct_dry=live, other_fines_pct_dry=fines))
 
 
-def _added(filled: Filled[Added], state: State) -> Outcome:
+def _added(filled: Filled[Any], state: State) -> Outcome:
     def change(form: Added, _: State) -> Change:
         sand_dry = (form.sand_kg or 0.0) * (1 - form.sand_moisture_pct_wet / 100)
         clay_dry = (form.clay_kg or 0.0) * (1 - form.clay_moisture_pct_wet / 100)
@@ -163,7 +166,8 @@ def _can_be_there(form: Form, word: str, state: State) -> None:
             word,
             f"at most {most:.3g} kg",
             (
-                f"{wanted:g} kg is more than the {state.sand.wet_kg:.3g} kg that the book knows of. Record a weighing of the "
+                f"{wanted:g} kg is more than the {state.sand.wet_kg:.3g} kg that the book knows of. Record a "
+                "weighing of the "
                 "heap first, or look at the unit."
             ),
         )
@@ -204,12 +208,26 @@ def _watered(sign: float, said: str) -> Callable[[Filled[Watered], State], Outco
             wanted = form.moisture_pct_wet / 100
             return {"water_kg": now.sand.dry_kg * wanted / (1 - wanted) - there}
 
+        if sign > 0 and filled.form.water_kg is None and change(filled.form, state)["water_kg"] < 0:
+            raise InputError([_no_drier(filled.form, state)])
         found = _of_change(filled, state, change, "given" if filled.form.water_kg is not None else "weighed", said)
         if filled.form.water_kg is None:
             return replace(found, variance={"water_kg": found.variance["water_kg"] - state.variances["water_kg"]})
         return found
 
     return outcome
+
+
+def _no_drier(form: Watered, state: State) -> Problem:
+    return form.wrong(
+        "moisture_pct_wet",
+        f"at least {state.sand.moisture_pct_wet:.3g} %",
+        (
+            f"the book holds {state.sand.moisture_pct_wet:.3g} % already, and water that came in makes no sand "
+            "drier. Record a test of its "
+            "moisture instead."
+        ),
+    )
 
 
 def _poured(filled: Filled[Poured], state: State) -> Outcome:
@@ -223,6 +241,10 @@ def _poured(filled: Filled[Poured], state: State) -> Outcome:
     live, water = max(0.0, state.parts["live_clay_kg"]), max(0.0, state.parts["water_kg"])
     killed, killed_half = live * burnt_share, live * burnt_half
     driven, driven_half = min(water, water_kg), min(water, water_half)
+    if form.clay_burnt_kg is not None:
+        killed, killed_half = min(live, form.clay_burnt_kg), KNOWN_HEAT * min(live, form.clay_burnt_kg)
+    if form.water_driven_kg is not None:
+        driven, driven_half = min(water, form.water_driven_kg), KNOWN_HEAT * min(water, form.water_driven_kg)
     halves = {"live_clay_kg": killed_half, "dead_clay_kg": killed_half, "water_kg": driven_half}
     heat = Outcome(
         change={"live_clay_kg": -killed, "dead_clay_kg": killed, "water_kg": -driven},

@@ -77,10 +77,11 @@ BOOKS = [
         ),
     ),
     (
-        [{**MIXED, "clay": 5, "colour": "red"}],
+        [{**MIXED, "metal": "lead", "colour": "red"}],
         (
-            "The book, event 1: “colour” is not asked here. The words are make_kg, clay_pct_dry, moisture_pct_wet, "
-            "dead_fines_pct_dry."
+            "The book, event 1: “colour” is not asked here. The words are sand_kg, clay_kg, water_kg, "
+            "sand_moisture_pct_wet, clay, clay_activity_pct, clay_moisture_pct_wet, make_kg, clay_pct_dry, "
+            "moisture_pct_wet, dead_fines_pct_dry."
         ),
     ),
     (

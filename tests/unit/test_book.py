@@ -179,11 +179,11 @@ def test_a_correction_sees_what_was_corrected_before_it():
     assert parts_of(opened) == pytest.approx(parts_of(written(MIXED, {**away, "discard_kg": 5})))
 
 
-@pytest.mark.xfail(
-    reason="a word of the vocabulary that this kind does not ask for is kept and not counted", strict=True
-)
-def test_a_word_that_a_kind_does_not_ask_for_is_refused():
-    assert "is not asked here" in refusal(book.record, written(MIXED), {**WATER, "heap_kg": 20})[0]
+def test_a_word_that_a_kind_does_not_ask_for_is_kept_and_told_not_to_count():
+    beside, plain = (book.record(written(MIXED), event) for event in ({**WATER, "heap_kg": 20}, WATER))
+    assert beside["heap_kg"] == 20
+    assert beside["outcome"]["change"] == plain["outcome"]["change"]
+    assert beside["outcome"]["said"][-1] == "kept beside it, not counted: sand in the heap"
 
 
 def test_a_word_that_was_corrected_twice_is_what_was_said_last():
@@ -341,9 +341,9 @@ def test_what_is_wrong_in_an_event_of_a_book_is_said_with_its_place():
 
 def test_what_is_wrong_in_an_event_that_is_written_is_said_at_its_word():
     with pytest.raises(InputError) as refused:
-        book.record(written(MIXED), {"kind": "mixed", "at": AT, "make_kg": "7:1"})
-    assert [problem.word for problem in refused.value.problems] == ["make_kg", "clay_pct_dry", "moisture_pct_wet"]
-    assert refused.value.problems[0].message.startswith("New sand put in: ")
+        book.record(written(MIXED), {"kind": "joined", "at": AT, "joined_kg": "7:1"})
+    assert [problem.word for problem in refused.value.problems] == ["joined_kg", "moisture_pct_wet", "clay_pct_dry"]
+    assert refused.value.problems[0].message.startswith("Sand tipped in: ")
 
 
 def test_finding_an_event():

@@ -107,10 +107,6 @@ def test_a_file_that_is_no_book_is_left_as_it_is(heap, content):
     assert heap.path.read_text() == content
 
 
-@pytest.mark.xfail(
-    reason="a file may hold 20 MB and a request 8: past that an event is written, and then the answer is refused",
-    strict=True,
-)
 def test_what_is_refused_for_its_length_is_not_in_the_book(heap, monkeypatch):
     heap(*MIX)
     before = heap.path.read_bytes()

@@ -274,8 +274,8 @@ def test_what_is_no_event_is_refused_in_words(event):
 
 
 def test_what_is_wrong_in_an_event_comes_back_at_its_words():
-    answer = recorded(event={"kind": "mixed", "at": "2026-05-02", "make_kg": "a cup"})
-    assert [problem["word"] for problem in answer["problems"]] == ["make_kg", "clay_pct_dry", "moisture_pct_wet"]
+    answer = recorded(event={"kind": "joined", "at": "2026-05-02", "joined_kg": "a cup"})
+    assert [problem["word"] for problem in answer["problems"]] == ["joined_kg", "moisture_pct_wet", "clay_pct_dry"]
 
 
 def test_nothing_is_recorded_into_what_is_no_book():

@@ -136,7 +136,6 @@ def test_water_comes_and_goes_by_its_mass(kind, sign):
     assert change_of(kind, {"water_kg": 0.25}) == pytest.approx(dict.fromkeys(PARTS, 0.0) | {"water_kg": sign * 0.25})
 
 
-@pytest.mark.xfail(reason="water that was added by the moisture afterwards may come out below nothing", strict=True)
 def test_water_that_was_added_makes_no_sand_drier():
     with pytest.raises(InputError):
         outcome_of("tempered", {"moisture_pct_wet": 2}, HEAP)
