@@ -8,8 +8,8 @@ from collections.abc import Iterable
 from .. import forecast
 from ..cautions import DUST
 from ..forecast import Habit
-from ..forms.bought import is_untested, settle_activity
-from ..forms.forecast import Forecast
+from ..forms.bought import is_untested
+from ..forms.forecast import Forecast, settle
 from ..job import Axis, Chart, Figures, Job, Lead, Limit, Line, Needs, Next, Telling, Told
 from .doses import used_cost
 
@@ -239,7 +239,7 @@ JOB = Job(
     short="Look ahead",
     title="Where does my habit take the heap?",
     form=Forecast,
-    settle=settle_activity,
+    settle=settle,
     run=run,
     tell=tell,
     answers=(

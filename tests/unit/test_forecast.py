@@ -150,3 +150,25 @@ def test_the_share_replaced_that_holds_a_limit_does_hold_it():
 def test_the_clay_at_which_a_limit_is_held():
     assert clay_for_limit_pct_dry(habit(), 2.0) == pytest.approx(10)
     assert clay_for_limit_pct_dry(habit(kept=0.0), 2.0) == math.inf
+
+
+MIXED = {"kind": "mixed", "at": "2026-05-01", "make_kg": 20, "clay_pct_dry": 7, "moisture_pct_wet": 3}
+CAST = {"kind": "poured", "at": "2026-05-02", "metal_kg": 1, "clay_burnt_kg": "20 g", "sand_lost_kg": 0}
+
+
+class TestFromABook:
+    def test_the_heap_and_what_a_cast_burns_are_the_books(self, ask):
+        """20 kg at 3 % is 19.4 dry with 1.358 live; 20 g burnt leave 1.338 of 19.4, 6.897 %, and are a share of 0.014728."""
+        answer = ask("forecast", book=[MIXED, CAST], casts=1, new_sand_share=0, burnt_kept_share=1, make_up="no")
+        assert answer["result"]["clay_pct_dry"] == pytest.approx([6.8969 * (1 - 0.014728)], rel=1e-4)
+        assert answer["result"]["dead_clay_pct_dry"] == pytest.approx([0.10309 + 0.014728 * 6.8969], rel=1e-4)
+
+    def test_what_is_given_comes_before_the_book(self, ask):
+        told = {"casts": 1, "new_sand_share": 0, "burnt_kept_share": 1, "make_up": "no"}
+        answer = ask("forecast", book=[MIXED, CAST], clay_pct_dry=8, clay_burnt_share=0.1, dead_clay_pct_dry=0, **told)
+        assert answer["result"]["clay_pct_dry"] == pytest.approx([7.2])
+
+    @pytest.mark.parametrize(("book", "word"), [([], "book"), ([MIXED], "clay_burnt_share"), (None, "clay_pct_dry")])
+    def test_what_is_still_needed_is_named(self, ask, book, word):
+        problems = ask("forecast", book=book)["problems"]
+        assert problems[0]["word"] == word
