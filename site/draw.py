@@ -45,7 +45,7 @@ def page(name: str) -> Markup:
     answer = ask({"job": name, "inputs": job["example"]})
     form = tag(
         "form",
-        _summary(),
+        summary(),
         tag("div", *_asked(job, "first"), class_="ruled"),
         _more(job),
         tag("button", "Answer", type="submit", class_="deed", data_submit=True),
@@ -80,7 +80,14 @@ def page(name: str) -> Markup:
         data_example=json.dumps(job["example"], ensure_ascii=False),
         data_shared=json.dumps([entry["word"] for entry in job["asks"] if not entry["exact"]]),
         data_labels=json.dumps({entry["word"]: entry["label"] for entry in job["asks"]}, ensure_ascii=False),
+        data_units=json.dumps(_units(job), ensure_ascii=False),
     )
+
+
+def _units(job: Job) -> dict[str, str]:
+    """The own unit of each word that a form asks for and that has one."""
+    words = description()["words"]
+    return {entry["word"]: unit for entry in job["asks"] if (unit := words[entry["word"]].get("unit"))}
 
 
 def given(job: Job) -> list[tuple[str, str]]:
@@ -111,9 +118,9 @@ def _word_row(word: Mapping[str, Any], said: str) -> Markup:
     return tag("tr", tag("td", name), tag("td", said), tag("td", word["label"], ". ", word["help"]))
 
 
-def _summary() -> Markup:
+def summary(words: str = "Not answered yet") -> Markup:
     """All that is wrong, in one place; takes the focus only when an answer was asked for."""
-    title = tag("h2", "Not answered yet", id="summary-title")
+    title = tag("h2", words, id="summary-title")
     return tag(
         "div",
         title,

@@ -41,16 +41,8 @@ def bar(answer: Answer) -> Markup:
         class_="bar-open",
         data_open_answer=True,
     )
-    loading = tag(
-        "div",
-        tag("p", data_engine_words=True),
-        tag("progress", data_engine_progress=True, max="1", value="0", hidden=True, aria_label="Calculator loading"),
-        class_="bar-engine",
-        data_engine="idle",
-        hidden=True,
-    )
     inner = join(
-        loading, top, way, figure, tag("p", lead.get("sentence", ""), class_="bar-sentence", data_slot="sentence")
+        engine(), top, way, figure, tag("p", lead.get("sentence", ""), class_="bar-sentence", data_slot="sentence")
     )
     return tag(
         "aside",
@@ -60,6 +52,18 @@ def bar(answer: Answer) -> Markup:
         data_search_exclude=True,
         data_tone=answer["state"]["tone"],
         aria_label="Answer",
+    )
+
+
+def engine() -> Markup:
+    """How the calculator's start stands, for as long as it is not there."""
+    return tag(
+        "div",
+        tag("p", data_engine_words=True),
+        tag("progress", data_engine_progress=True, max="1", value="0", hidden=True, aria_label="Calculator loading"),
+        class_="bar-engine",
+        data_engine="idle",
+        hidden=True,
     )
 
 
@@ -148,7 +152,7 @@ def templates() -> Markup:
         "line": tag("li", tag("span", data_slot="words")),
         "next": next_door({"job": "", "label": ""}),
         "given": given_row("", ""),
-        "strip": _strip(""),
+        "strip": strip(""),
         "chart": draw_charts.template(),
         **draw_steps.templates(),
     }
@@ -167,10 +171,8 @@ def _body(answer: Answer, name: str) -> Markup:
         draw_steps.checklist(answer),
         draw_steps.begin(answer),
         draw_charts.charts(answer.get("charts", ())),
-        tag(
-            "div", *(_strip(svg) for svg in answer.get("drawings", {}).values()), class_="strips", data_list="drawings"
-        ),
-        _key(),
+        tag("div", *(strip(svg) for svg in answer.get("drawings", {}).values()), class_="strips", data_list="drawings"),
+        key(),
         tag(
             "table",
             tag("caption", "Everything, with how far it may be off (95 %)"),
@@ -201,7 +203,7 @@ def _body(answer: Answer, name: str) -> Markup:
     )
 
 
-def _strip(svg: str) -> Markup:
+def strip(svg: str) -> Markup:
     """A sand strip under its title."""
     title = TITLE.search(svg)
     return tag(
@@ -212,7 +214,7 @@ def _strip(svg: str) -> Markup:
     )
 
 
-def _key() -> Markup:
+def key() -> Markup:
     """Which hatch is what, in the order of every strip."""
     parts = (
         ("grain", "grain"),

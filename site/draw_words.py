@@ -53,6 +53,7 @@ DAY = (
     ("rebond", "Put back what was lost", "", "care"),
 )
 OTHER = (
+    ("heap", "The heap book", "", "care"),
     ("mix", "Mix new sand", "", "care"),
     ("blend", "Blend lots", "", "care"),
     ("fineness", "Sieve the grain", "", "care"),

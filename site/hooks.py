@@ -9,6 +9,7 @@ from typing import Any
 
 import draw
 import draw_answer
+import draw_book
 import draw_icons
 import draw_tag
 import draw_words
@@ -25,6 +26,7 @@ DRAWN: dict[str, Callable[..., str]] = {
     "sources": draw_words.bibliography,
     "doors": draw_words.doors,
     "heap": draw_words.heap_figures,
+    "book": draw_book.page,
     "badge": lambda: draw_answer.badge({"word": "test it", "tone": "care"}),
 }
 UNUSED = re.compile(r"^assets/(?:javascripts/(?:lunr/|.*\.map$)|stylesheets/.*\.map$|images/favicon)")
@@ -53,7 +55,7 @@ def on_page_content(html: str, page: Any, config: Any, files: Any) -> str:
     """Markers become what the engine's description draws."""
     html = MARKER.sub(lambda found: DRAWN[found[1]](*(part for part in (found[2],) if part)), html)
     job = page.meta.get("job")
-    return draw.page(job) + html if job else html
+    return draw.page(job) + draw_book.for_job(job) + html if job else html
 
 
 def on_env(env: Any, config: Any, files: Any) -> Any:
@@ -78,10 +80,12 @@ def on_post_template(output_content: str, template_name: str, config: Any) -> st
 
 
 def on_post_build(config: Any) -> None:
-    """The icons, the chart library, the headers, and last the list of everything that is kept offline."""
+    """The icons, the libraries out of npm, the headers, and last the list of everything that is kept offline."""
     out = Path(config["site_dir"])
     draw_icons.write(out / "app")
-    vendor.write(runtime.core_folder().parent, out / "app")
+    packages = runtime.core_folder().parent
+    vendor.write(packages, out / "app")
+    vendor.write_database(packages, out / "app")
     (out / "_headers").write_text(policy.headers_file(), encoding="utf-8")
     for name in ("sitemap.xml", "sitemap.xml.gz"):
         (out / name).unlink(missing_ok=True)

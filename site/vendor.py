@@ -1,14 +1,16 @@
-"""The chart library's pinned builds as one plain script: `app/d3.min.js`, each build after those that it asks for."""
+"""Pinned builds out of npm: `app/d3.min.js`, the chart library's one after the other, and `app/idb.js`, for the database."""
 
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from pathlib import Path
 
 WANTED = ("d3-selection", "d3-array", "d3-scale", "d3-shape", "d3-axis")
 NEEDS = re.compile(r'require\("([\w-]+)"\)')
 MARKUP_SETTER, TEXT_SETTER = "innerHTML", "textContent"
 HEAD = "Builds of npm's {names}, one after the other; where they turned text into elements, they set text instead."
+DATABASE = "idb"
 
 
 class NotVendored(Exception):
@@ -16,7 +18,7 @@ class NotVendored(Exception):
 
 
 def write(packages: Path, out: Path) -> Path:
-    """Write the script into `out` from the folder that npm filled, and say where it lies."""
+    """Write the chart library into `out` from the folder that npm filled, and say where it lies."""
     builds = in_order(packages)
     texts = "\n".join(text.strip() for text in builds.values()).replace(MARKUP_SETTER, TEXT_SETTER)
     head = "\n\n".join([HEAD.format(names=", ".join(builds)), *licences(packages, builds)])
@@ -24,6 +26,21 @@ def write(packages: Path, out: Path) -> Path:
     out.mkdir(parents=True, exist_ok=True)
     script.write_text(f"/*!\n{head}\n*/\n{texts}\n", encoding="utf-8")
     return script
+
+
+def write_database(packages: Path, out: Path) -> Path:
+    """Write the database module into `out` under its licence, and say where it lies."""
+    build = packages / DATABASE / "build" / "index.js"
+    if not build.is_file():
+        raise NotVendored(f"The package {DATABASE} has no build/index.js: see site/package.json.")
+    text = build.read_text(encoding="utf-8")
+    if MARKUP_SETTER in text or "import " in text:
+        raise NotVendored(f"The package {DATABASE} is no longer one file that leaves elements alone: look at it anew.")
+    head = "\n\n".join([f"The build of npm's {DATABASE}.", *licences(packages, [DATABASE])])
+    module = out / f"{DATABASE}.js"
+    out.mkdir(parents=True, exist_ok=True)
+    module.write_text(f"/*!\n{head}\n*/\n{text.strip()}\n", encoding="utf-8")
+    return module
 
 
 def in_order(packages: Path) -> dict[str, str]:
@@ -51,7 +68,7 @@ def build_of(packages: Path, name: str) -> str:
     return path.read_text(encoding="utf-8")
 
 
-def licences(packages: Path, names: dict[str, str]) -> list[str]:
+def licences(packages: Path, names: Iterable[str]) -> list[str]:
     """Each different licence text once."""
     texts = (next((packages / name).glob("LICENSE*")).read_text(encoding="utf-8").strip() for name in names)
     return list(dict.fromkeys(texts))

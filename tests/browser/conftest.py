@@ -18,7 +18,7 @@ from typing import Any
 from urllib.parse import urlsplit
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Page, expect, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, BrowserType, Page, expect, sync_playwright
 
 from sandmix.facade import call
 from server import SiteServer
@@ -96,11 +96,23 @@ def answer() -> Callable[..., dict[str, Any]]:
 
 
 @pytest.fixture(scope="session")
-def browser() -> Iterator[Browser]:
+def chromium_path() -> str:
+    """Where the browser's program lies."""
+    return handed("SANDMIX_CHROMIUM")
+
+
+@pytest.fixture(scope="session")
+def chromiums() -> Iterator[BrowserType]:
+    """What starts a browser, or joins one that was started elsewhere."""
     with sync_playwright() as playwright:
-        chromium = playwright.chromium.launch(executable_path=handed("SANDMIX_CHROMIUM"), args=BROWSER_WORDS)
-        yield chromium
-        chromium.close()
+        yield playwright.chromium
+
+
+@pytest.fixture(scope="session")
+def browser(chromiums: BrowserType, chromium_path: str) -> Iterator[Browser]:
+    chromium = chromiums.launch(executable_path=chromium_path, args=BROWSER_WORDS)
+    yield chromium
+    chromium.close()
 
 
 @pytest.fixture(scope="session")

@@ -66,3 +66,33 @@ def test_the_lock_pins_every_package_by_hash_and_names_no_address() -> None:
         name for name, entry in locked.items() if name and not entry.get("integrity", "").startswith("sha512-")
     ] == []
     assert [name for name, entry in locked.items() if "resolved" in entry] == []
+
+
+@pytest.fixture
+def database(tmp_path: Path) -> Path:
+    """A stand-in for the package that speaks with the browser's database: its build and its licence."""
+    build = tmp_path / "idb" / "build" / "index.js"
+    build.parent.mkdir(parents=True)
+    build.write_text("const openDB = 1;\nexport { openDB };\n")
+    (tmp_path / "idb" / "LICENSE").write_text("terms of the database")
+    return build
+
+
+def test_the_database_module_stands_whole_under_its_licence(database: Path, tmp_path: Path) -> None:
+    text = vendor.write_database(tmp_path, tmp_path / "out").read_text("utf-8")
+    assert text.startswith("/*!")
+    assert text.index("terms of the database") < text.index("*/") < text.index(database.read_text("utf-8").strip())
+
+
+@pytest.mark.parametrize("line", ['import { wrap } from "./wrap.js";', "this.innerHTML = t;"])
+def test_a_database_module_that_is_not_what_it_was_stops_the_build(line: str, database: Path, tmp_path: Path) -> None:
+    database.write_text(f"{line}\n{database.read_text('utf-8')}")
+    with pytest.raises(vendor.NotVendored, match="idb"):
+        vendor.write_database(tmp_path, tmp_path / "out")
+    assert not (tmp_path / "out").exists()
+
+
+def test_a_database_module_that_is_not_there_is_named(database: Path, tmp_path: Path) -> None:
+    database.unlink()
+    with pytest.raises(vendor.NotVendored, match="idb"):
+        vendor.write_database(tmp_path, tmp_path / "out")

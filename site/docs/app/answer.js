@@ -1,12 +1,12 @@
 // @ts-check
-import { all, drawing, fill, fresh, list, one, say, show } from "./dom.js";
+import { all, drawing, fill, fresh, line, list, one, say, show } from "./dom.js";
 import { Charts } from "./charts.js";
 import { addressOf } from "./share.js";
 import { Checklist } from "./steps.js";
 import { Clocks } from "./timers.js";
 
 /** What the library says of a mass that is nothing: such a row stands back. */
-const NOTHING = "none";
+export const NOTHING = "none";
 const ANNOUNCE_AFTER_MS = 1200;
 
 /** The bar at the foot and the whole answer below the form; both show the same answer. */
@@ -43,6 +43,7 @@ export class Answer extends EventTarget {
     this.#rows(answer, given);
     this.#cover();
     this.#say(sentenceOf(answer));
+    this.dispatchEvent(new Event("shown"));
   }
 
   /** Nothing to show yet, and why. @param {string} label @param {string} sentence */
@@ -53,6 +54,7 @@ export class Answer extends EventTarget {
     fill(this.bar, { label, text: "", then: "", sentence });
     this.#cover();
     this.#say(`${label}. ${sentence}`);
+    this.dispatchEvent(new Event("shown"));
   }
 
   /** @param {boolean} busy */
@@ -124,14 +126,7 @@ export function sentenceOf(answer) {
 }
 
 /** @param {string} words */
-function line(words) {
-  const item = fresh("line");
-  fill(item, { words });
-  return item;
-}
-
-/** @param {string} words */
-function caution(words) {
+export function caution(words) {
   const [name, ...rest] = words.split(":");
   const item = fresh("caution", name.trim().toLowerCase() === "stop" ? 1 : 0);
   fill(item, { name, words: rest.join(":").trim() });
@@ -139,7 +134,7 @@ function caution(words) {
 }
 
 /** @param {any} shown */
-function row(shown) {
+export function row(shown) {
   const item = fresh("row");
   fill(item, { label: shown.label, basis: shown.basis || "", text: shown.text, range: shown.range || "" });
   item.classList.toggle("nothing", shown.text === NOTHING);
@@ -165,7 +160,7 @@ function nextDoor(step) {
 }
 
 /** @param {unknown} svg */
-function strip(svg) {
+export function strip(svg) {
   const figure = fresh("strip");
   const drawn = drawing(String(svg));
   if (!drawn) return figure;

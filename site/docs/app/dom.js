@@ -61,6 +61,13 @@ export function list(root, name, rows) {
   }
 }
 
+/** @param {string} words */
+export function line(words) {
+  const item = fresh("line");
+  fill(item, { words });
+  return item;
+}
+
 /**
  * The library's own drawing, parsed as SVG and adopted.
  * @param {string} text @returns {SVGElement | null}

@@ -7,6 +7,7 @@ import { all, fresh, list, one, say, show } from "./dom.js";
  * @typedef {{word: string, given: unknown, allowed: string, message: string}} Problem
  */
 
+const LONG = 7;
 const UNIT_TYPED = /[\p{L}%°"'′″]/u;
 
 /** A form as it was typed. It reads, restores and marks; what the figures mean is the engine's business. */
@@ -17,6 +18,7 @@ export class Form extends EventTarget {
     this.root = root;
     this.bare = this.typed();
     root.addEventListener("input", (event) => this.#changed(event));
+    root.addEventListener("input", ({ target }) => target instanceof HTMLInputElement && fit(target));
     root.addEventListener("submit", (event) => {
       event.preventDefault();
       this.dispatchEvent(new Event("asked"));
@@ -97,11 +99,11 @@ export class Form extends EventTarget {
   }
 
   /**
-   * Take over figures that came with a link: each a text with its unit in it.
-   * @param {[string, string][]} pairs
+   * Take over figures that came from elsewhere: each a text with its unit in it.
+   * @param {[string, string][]} pairs @param {Typed} [onto] what else stands in the form then
    */
-  take(pairs) {
-    const typed = { ...this.bare, texts: { ...this.bare.texts }, units: { ...this.bare.units }, ways: { ...this.bare.ways } };
+  take(pairs, onto = this.bare) {
+    const typed = { ...onto, texts: { ...onto.texts }, units: { ...onto.units }, ways: { ...onto.ways } };
     for (const [word, text] of pairs) {
       const field = this.#field(word);
       if (!field) continue;
@@ -263,8 +265,15 @@ export function textIn(field) {
 export function put(field, text) {
   const place = one(field, "[data-input]");
   if (place instanceof HTMLInputElement && place.type === "checkbox") place.checked = text === "yes";
-  else if (place instanceof HTMLInputElement || place instanceof HTMLSelectElement) place.value = text;
-  else choose(field, wordOf(field), text);
+  else if (place instanceof HTMLInputElement || place instanceof HTMLSelectElement) {
+    place.value = text;
+    fit(place);
+  } else choose(field, wordOf(field), text);
+}
+
+/** A text that is longer than a number is written smaller, so that all of it is seen. @param {HTMLElement} box */
+function fit(box) {
+  if (box instanceof HTMLInputElement) box.toggleAttribute("data-long", box.value.length > LONG);
 }
 
 /** @param {ParentNode} root @param {string} name @returns {string} the chosen chip's value */

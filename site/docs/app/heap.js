@@ -49,6 +49,12 @@ export function oneWord(known, now) {
   return known.state.word === "go" ? { word: "ready", tone: "go" } : known.state;
 }
 
+/** When a heap was last tested, by an answer to its book. @param {any} answer @param {number} at when that was given */
+export function lastTest(answer, at) {
+  const days = answer.result.last_test_age_days;
+  return Number.isFinite(days) ? at - days * DAY_MS : undefined;
+}
+
 /** @param {number | undefined} then @param {number} now */
 export function age(then, now) {
   if (!then) return "not tested on this phone";

@@ -116,6 +116,13 @@ export class Job {
     return addressOf(location.href.split("#")[0], this.form.given());
   }
 
+  /** Figures from elsewhere, over what stands in the form. @param {[string, string][]} figures */
+  take(figures) {
+    this.form.take(figures, this.form.typed());
+    this.handles.note();
+    this.#changed();
+  }
+
   /** When the figures now in the form were last changed by hand. */
   #since = 0;
 

@@ -15,13 +15,17 @@ const home = document.querySelector("[data-today]");
 if (home instanceof HTMLElement) today(home);
 const job = document.querySelector("[data-job]");
 if (job instanceof HTMLElement) openJob(job);
+const book = document.querySelector("[data-book]");
+if (book instanceof HTMLElement) startEngine(book).then(async (engine) => (await import("./book.js")).openBook(book, engine));
 if (document.readyState === "complete") offline(BASE);
 else addEventListener("load", () => offline(BASE));
 
 /** @param {HTMLElement} root */
 async function openJob(root) {
   liftBar(root);
-  new Job(root, await startEngine(root));
+  const engine = await startEngine(root);
+  const job = new Job(root, engine);
+  (await import("./bookjob.js")).bookTools(root, job, engine);
 }
 
 /** The engine, or where there can be none a stand-in that says so: typing is kept either way. @param {HTMLElement} root */

@@ -1,6 +1,7 @@
 // @ts-check
 import { all, fill, one, show } from "./dom.js";
 import { age, heap, nameHeap, oneWord } from "./heap.js";
+import { bookOnTop } from "./ontop.js";
 import { recall } from "./store.js";
 import { nextOf } from "./timers.js";
 
@@ -12,6 +13,7 @@ export function today(root) {
   show(one(root, "[data-heap]"), some);
   if (some) showHeap(one(root, "[data-heap]"), known);
   for (const place of all(root, "[data-door-state]")) showDoor(place);
+  bookOnTop(root, one(root, "[data-heap]"));
 }
 
 /** @param {HTMLElement} card @param {import("./heap.js").Heap} known */

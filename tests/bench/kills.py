@@ -1,0 +1,173 @@
+"""Kill the browser at random moments while events are written, and count what was shown as saved and is gone.
+
+`site/.cache/venv/bin/python tests/bench/kills.py --kills 1000 --seed 1`, on a site that was built before. Each round opens a browser of its
+own on the same profile, first reads the book back, then writes events one after the other and has the page say each as saved when the promise
+of writing it was kept; after a random while the browser and all its processes are killed without notice. What a cut of the power does to the
+disk is not tried here: writing asks the browser for strict durability, and more a page cannot do.
+"""
+
+from __future__ import annotations
+
+import argparse
+import os
+import random
+import signal
+import subprocess
+import sys
+import tempfile
+import threading
+import time
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from playwright.sync_api import BrowserType, Error, Page, sync_playwright
+
+ROOT = Path(__file__).resolve().parent.parent.parent
+sys.path.insert(0, str(ROOT / "site"))
+
+from provision import bring_browser, this_machine  # noqa: E402
+from serve import BUILT  # noqa: E402
+from server import SiteServer  # noqa: E402
+
+SHORTEST_S, LONGEST_S = 0.005, 0.6
+START_S = 30.0
+WORDS = (
+    "--headless=new",
+    "--no-sandbox",
+    "--disable-gpu",
+    "--no-first-run",
+    "--disable-sync",
+    "--remote-debugging-port=0",
+)
+READ = """async () => { const { books } = await import("/app/books.js");
+    const shelf = await books(); const book = await shelf.inUse();
+    return book ? (await shelf.events(book.key)).map(({ id }) => id) : []; }"""
+WRITE = """async (filler) => { const { books } = await import("/app/books.js");
+    const shelf = await books(); const book = (await shelf.inUse()) ?? (await shelf.begin("The heap"));
+    for (let at = (await shelf.events(book.key)).length; ; at += 1)
+      if (await shelf.append(book.key, at, { id: `e${at}`, kind: "poured", note: filler })) shown(`e${at}`); }"""
+"""The page's own code, as it writes an event; `shown` is where a page would show it as saved."""
+
+
+@dataclass(slots=True, kw_only=True)
+class Outcome:
+    """What came of the kills: how many, what was shown as saved, what of it was lost, and books with a gap in them."""
+
+    kills: int = 0
+    shown: int = 0
+    lost: list[str] = field(default_factory=list)
+    gaps: int = 0
+    interrupted: int = 0
+
+    def __str__(self) -> str:
+        return (
+            f"{self.kills} kills, {self.interrupted} of them with an event written that was not shown yet; "
+            f"{self.shown} events shown as saved, {len(self.lost)} of them lost; {self.gaps} books with a gap"
+        )
+
+
+@contextmanager
+def browser_on(profile: Path, chromium: str, chromiums: BrowserType) -> Iterator[tuple[Page, subprocess.Popen[bytes]]]:
+    """A browser of its own on the profile, in a process group of its own, and a page in it; killed at the end."""
+    port = profile / "DevToolsActivePort"
+    port.unlink(missing_ok=True)
+    running = subprocess.Popen(
+        [chromium, *WORDS, f"--user-data-dir={profile}", "about:blank"],
+        stdout=subprocess.DEVNULL,
+        stderr=subprocess.DEVNULL,
+        start_new_session=True,
+    )
+    try:
+        end = time.monotonic() + START_S
+        while not (port.is_file() and port.read_text().strip()):
+            if time.monotonic() > end:
+                raise TimeoutError("the browser did not start")
+            time.sleep(0.02)
+        browser = chromiums.connect_over_cdp(f"http://127.0.0.1:{port.read_text().split()[0]}")
+        yield browser.contexts[0].new_page(), running
+    finally:
+        kill(running)
+
+
+def kill(running: subprocess.Popen[bytes]) -> None:
+    """End a browser and all its processes at once."""
+    with suppress(ProcessLookupError):
+        os.killpg(running.pid, signal.SIGKILL)
+    running.wait()
+
+
+def trial(
+    address: str, profile: Path, chromium: str, chromiums: BrowserType, *, kills: int, seed: int, aloud: bool = False
+) -> Outcome:
+    """Write and kill, over and over on one profile; what was shown must be there the next time, with no gap before it."""
+    dice, outcome = random.Random(seed), Outcome()
+    shown: list[str] = []
+    for _ in range(kills):
+        with browser_on(profile, chromium, chromiums) as (page, running):
+            look(page, address, shown, outcome)
+            write_until_killed(page, running, dice, shown)
+        outcome.kills, outcome.shown = outcome.kills + 1, len(shown)
+        if aloud and outcome.kills % 10 == 0:
+            print(outcome, flush=True)
+    with browser_on(profile, chromium, chromiums) as (page, _):
+        look(page, address, shown, outcome)
+    outcome.shown = len(shown)
+    return outcome
+
+
+def look(page: Page, address: str, shown: list[str], outcome: Outcome) -> None:
+    """Read the book back, and note what is missing of what was shown."""
+    page.goto(address)
+    there = page.evaluate(READ)
+    outcome.lost += [name for name in shown if name not in set(there) and name not in outcome.lost]
+    outcome.gaps += there != [f"e{at}" for at in range(len(there))]
+    outcome.interrupted += len(there) > len(shown)
+    shown += there[len(shown) :]
+
+
+def write_until_killed(page: Page, running: subprocess.Popen[bytes], dice: random.Random, shown: list[str]) -> None:
+    """Have the page write without end, kill its browser after a while, and keep what it had shown by then."""
+    page.expose_function("shown", lambda name: shown.append(name))
+    first, filler = len(shown), "x" * dice.randrange(2000)
+    wait_s = dice.uniform(SHORTEST_S, LONGEST_S)
+    page.evaluate("(filler) => { (" + WRITE + ")(filler); }", filler)
+    if dice.random() < 0.5:
+        until = time.monotonic() + START_S
+        while len(shown) == first and time.monotonic() < until:
+            page.wait_for_timeout(1)
+    killer = threading.Timer(wait_s, kill, [running])
+    killer.start()
+    with suppress(Error):
+        while killer.is_alive():
+            page.wait_for_timeout(20)
+    killer.join()
+
+
+def main() -> int:
+    """The command; its exit status is 1 where anything was lost."""
+    parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
+    parser.add_argument("--kills", type=int, default=100)
+    parser.add_argument("--seed", type=int, default=1)
+    options = parser.parse_args()
+    server = SiteServer(("127.0.0.1", 0), BUILT)
+    threading.Thread(target=server.serve_forever, daemon=True).start()
+    with tempfile.TemporaryDirectory(ignore_cleanup_errors=True) as folder, sync_playwright() as playwright:
+        began = time.monotonic()
+        outcome = trial(
+            f"http://127.0.0.1:{server.server_port}/",
+            Path(folder),
+            bring_browser(this_machine()),
+            playwright.chromium,
+            kills=options.kills,
+            seed=options.seed,
+            aloud=True,
+        )
+    print(f"{outcome}; seed {options.seed}, {time.monotonic() - began:.0f} s")
+    server.shutdown()
+    return 1 if outcome.lost or outcome.gaps else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
