@@ -42,6 +42,15 @@ class Book:
         """The event of that id."""
         return next((event for event in self.events if event["id"] == name), None)
 
+    @property
+    def resting(self) -> bool:
+        """Whether the heap was put away, and nothing has happened to it since."""
+        undone = self.undone()
+        last = next(
+            (event for event in reversed(self.events) if event["kind"] in KINDS and event["id"] not in undone), None
+        )
+        return last is not None and last["kind"] == "put_away"
+
     def undone(self) -> set[str]:
         """The ids of events that were undone."""
         return {event["of"] for event in self.events if event["kind"] == UNDONE}

@@ -199,6 +199,13 @@ class MetalChanged(Form):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class PutAway(Form):
+    """The heap is put away for a while, as for the winter."""
+
+    moisture_pct_wet: float | None = ask("moisture_pct_wet", first=True, label="Moisture it is put away with")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Kind:
     """One kind of event: its form, what a person calls it, and what it says in a line (with the event's own words)."""
 
@@ -225,6 +232,7 @@ KINDS: Mapping[str, Kind] = {
         Kind(key="split", label="Some was split off", help="Into a heap of its own.", form=SplitOff),
         Kind(key="joined", label="Other sand was tipped in", help="As it lay.", form=Joined),
         Kind(key="bought", label="Materials were bought", help="Into the shed, not yet into the heap.", form=Bought),
+        Kind(key="put_away", label="It was put away for a while", help="For the winter: it keeps best dry and covered.", form=PutAway),
         Kind(key="metal_changed", label="Another metal from now on", help="Other limits hold.", form=MetalChanged),
     )
 }  # fmt: skip

@@ -23,6 +23,7 @@ from .events import (
     MetalChanged,
     Mixed,
     Poured,
+    PutAway,
     SplitOff,
     Watered,
 )
@@ -38,6 +39,7 @@ MEASURED_CONTACT_W_M2K = 108.0
 UNKNOWN_FINES = 0.01
 MORE_THAN_THE_BOOK = 1.2
 KNOWN_HEAT = 0.2
+HOTTER_C = 200.0
 LEAST_TOLD_KG = 0.0005
 SODIUM = CLAYS["sodium_bentonite"]
 Change = dict[str, float]
@@ -128,14 +130,36 @@ def _bought(filled: Filled[Bought], state: State) -> Outcome:
 
 
 def _metal_changed(filled: Filled[MetalChanged], state: State) -> Outcome:
-    metal = METALS[filled.form.metal]
+    metal, before = METALS[filled.form.metal], METALS[state.metal or "aluminium"]
     wanted = metal.target_moisture_pct_wet / 100
     sand = state.sand
     lose = max(0.0, sand.water_kg - sand.dry_kg * wanted / (1 - wanted))
-    said = f"for {metal.label} it is to hold {metal.target_moisture_pct_wet:g} %"
-    return Outcome(
-        how="given", said=(said, *((f"it must lose {plain(round(lose, 3))} kg of water",) if lose > 0.005 else ()))
-    )
+    said = [
+        f"for {metal.label} it is to hold {metal.target_moisture_pct_wet:g} %, and never more than {metal.red_moisture_pct_wet:g} %"
+    ]
+    if lose > 0.005:
+        said.append(f"it must lose {plain(round(lose, 3))} kg of water")
+    if metal.pour_temp_c > before.pour_temp_c + HOTTER_C:
+        said.append(
+            "it is poured far hotter: more vents, a firmer face, a thicker burnt crust; new sand as a facing "
+            "against the pattern, with this heap behind "
+            "it, keeps the rest of it alive (common practice, no source)"
+        )
+    return Outcome(how="given", said=tuple(said))
+
+
+def _put_away(filled: Filled[PutAway], state: State) -> Outcome:
+    """Nothing changes but the water, where the moisture is told."""
+    if filled.form.moisture_pct_wet is None:
+        return Outcome(how="given", said=("nothing in the heap changes",))
+
+    def change(form: PutAway, now: State) -> Change:
+        assert form.moisture_pct_wet is not None
+        wanted = form.moisture_pct_wet / 100
+        return {"water_kg": now.sand.dry_kg * wanted / (1 - wanted) - max(0.0, now.parts["water_kg"])}
+
+    found = _of_change(filled, state, change, "weighed", "put away with this moisture")
+    return replace(found, variance={"water_kg": found.variance["water_kg"] - state.variances["water_kg"]})
 
 
 def _taken(filled: Filled[Any], state: State, word: str, said: str) -> Outcome:
@@ -328,6 +352,7 @@ _OUTCOMES: dict[type[Form], Callable[[Filled[Any], State], Outcome]] = {
     SplitOff: _split,
     Measured: measured,
     MetalChanged: _metal_changed,
+    PutAway: _put_away,
 }
 _WATER = {
     "tempered": _watered(1.0, "water put in"),

@@ -105,6 +105,13 @@ def _remarks(told: Told[HeapBook], opened: Book, state: State) -> Iterable[str]:
             f"Dead clay is above {DEAD_CLAY_LIMIT_PCT:g} % (a limit from memory): it drinks water and does not bond. "
             "Discard some sand and add new."
         )
+    if opened.resting:
+        yield (
+            "It was put away. To begin again: break the lumps and riddle it, weigh it, dry a sample; then half of "
+            "the water it lacks, mull, rest "
+            "a night, test, and the rest of it. Old sand takes longer to take up water than new (common practice, "
+            "no source)."
+        )
     if len(state.own_losses) >= 3:
         yield f"What a cast loses is taken from your own {len(state.own_losses)} weighed casts."
 

@@ -15,7 +15,7 @@ MIXED = {"kind": "mixed", "at": AT, "make_kg": 30, "clay_pct_dry": 7, "moisture_
 OUTCOME = {"change": {}, "variance": {}, "how": "given", "by": "0.1.0", "said": []}
 KINDS = (
     "poured, tempered, measured, added, mixed, discarded, riddled, spilled, dried, rained_on, split, joined, bought, "
-    "metal_changed, undone, corrected"
+    "put_away, metal_changed, undone, corrected"
 )
 THE_FILE = "Take the file as sandmix saved it."
 OLDER = "Take an older copy of it."

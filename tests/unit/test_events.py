@@ -21,6 +21,7 @@ LEAST = {
     "joined": {"joined_kg": 5, "clay_pct_dry": 7, "moisture_pct_wet": 3},
     "bought": {},
     "metal_changed": {},
+    "put_away": {},
 }
 
 

@@ -190,3 +190,32 @@ def test_what_comes_next_carries_the_heap_on(heap, ask):
 
 def test_the_name_of_the_book_leads(ask):
     assert ask("heap", book={"name": "The big bin", "events": [MIXED]})["lead"]["label"] == "The big bin"
+
+
+AWAY = {"kind": "put_away", "at": "2026-11-01"}
+
+
+def test_a_heap_that_was_put_away_is_told_how_to_begin_again(ask):
+    told = [remark for remark in ask("heap", book=[MIXED, AWAY])["remarks"] if remark.startswith("It was put away.")]
+    assert "dry a sample" in told[0]
+
+
+@pytest.mark.parametrize("since", [TESTED, undo("e2")])
+def test_a_heap_that_was_taken_up_again_is_not(ask, since):
+    assert not any(
+        remark.startswith("It was put away.") for remark in ask("heap", book=[MIXED, AWAY, since])["remarks"]
+    )
+
+
+def test_a_heap_put_away_dry_has_lost_its_water(ask):
+    """Of 29.1 kg dry (30 kg at 3 %) at 1 % of wet stand 29.1 / 99 = 0.294 kg of water."""
+    mixed = {"kind": "mixed", "at": "2026-05-01", "make_kg": 30, "clay_pct_dry": 7, "moisture_pct_wet": 3}
+    result = ask("heap", book=[mixed, {**AWAY, "moisture_pct_wet": 1}])["result"]
+    assert result["heap_kg"] == pytest.approx(29.1 + 29.1 / 99)
+
+
+def test_a_far_hotter_metal_wants_a_facing(ask):
+    lines = ask("heap", book=[MIXED, {"kind": "metal_changed", "at": "2026-05-18", "metal": "yellow_brass"}])[
+        "timeline"
+    ][1]["lines"]
+    assert any("facing" in line for line in lines)

@@ -164,7 +164,7 @@ def test_another_metal_says_what_water_must_go():
     """Bronze is to hold 3.1 %: 28.8 · 0.031/0.969 = 0.92136 kg, so 0.279 of 1.2 must go."""
     outcome = outcome_of("metal_changed", {"metal": "tin_bronze"}, HEAP)
     assert not any(outcome.change.values())
-    assert outcome.said[0].endswith("it is to hold 3.1 %")
+    assert outcome.said[0].endswith("it is to hold 3.1 %, and never more than 5.25 %")
     assert outcome.said[1] == "it must lose 0.279 kg of water"
 
 
