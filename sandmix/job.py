@@ -143,7 +143,7 @@ class Limit:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Chart:
-    """A chart as data, and the sentence that says what it shows."""
+    """A chart as data, and the sentence that says what it shows; its band, where it has one, is a lower and an upper line."""
 
     name: str
     title: str
@@ -152,6 +152,7 @@ class Chart:
     y: Axis
     series: tuple[Line, ...]
     limits: tuple[Limit, ...] = ()
+    band: tuple[Line, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -12,7 +12,7 @@ from typing import Any
 from draw_tag import Markup, symbol, tag
 
 Chart = Mapping[str, Any]
-BLANK: Chart = {"name": "", "title": "", "sentence": "", "x": {}, "y": {}, "series": [], "limits": []}
+BLANK: Chart = {"name": "", "title": "", "sentence": "", "x": {}, "y": {}, "series": [], "limits": [], "band": []}
 
 
 def charts(shown: Iterable[Chart]) -> Markup:
@@ -45,7 +45,7 @@ def template() -> Markup:
 
 
 def _table(chart: Chart) -> Markup:
-    series = chart["series"]
+    series = [*chart["series"], *chart["band"]]
     columns = [dict(line["points"]) for line in series]
     rows = sorted({x for column in columns for x in column})
     head = [tag("th", _axis(chart["x"]), scope="col"), *(tag("th", line["label"], scope="col") for line in series)]

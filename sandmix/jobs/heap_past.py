@@ -78,7 +78,7 @@ def _lines(event: Event) -> Iterable[str]:
 
 
 def charts(opened: Book) -> Iterable[Chart]:
-    """Yield clay and dead clay, moisture, and mass from event to event, the last two with their doubt as lines."""
+    """Yield clay and dead clay, moisture, and mass from event to event, the last two with their doubt as a band."""
     kept = _kept(opened.events)
     if len(kept) < 2:
         return
@@ -103,7 +103,8 @@ def charts(opened: Book) -> Iterable[Chart]:
             sentence=f"{title} by the book, after each event, and how far it may be off.",
             x=x,
             y=y,
-            series=(_line(title.lower(), kept, word), low, high),
+            series=(_line(title.lower(), kept, word),),
+            band=(low, high),
         )
 
 

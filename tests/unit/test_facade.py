@@ -52,7 +52,7 @@ def test_every_example_is_answered_in_full(example):
 def test_charts_lists_and_timers_are_plain_data_of_one_shape(example):
     """Empty where a job has none, and each entry whole where it has."""
     for chart in example["charts"]:
-        assert set(chart) == {"name", "title", "sentence", "x", "y", "series", "limits"}
+        assert set(chart) == {"name", "title", "sentence", "x", "y", "series", "limits", "band"}
         assert set(chart["x"]) == set(chart["y"]) == {"label", "unit"}
         for line in chart["series"]:
             assert set(line) == {"label", "points"}

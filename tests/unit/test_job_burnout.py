@@ -235,7 +235,7 @@ class TestCharts:
 
     def test_each_has_a_sentence_and_axes(self, ask):
         for chart in ask("burnout", **PLATE)["charts"]:
-            assert set(chart) == {"name", "title", "sentence", "x", "y", "series", "limits"}
+            assert set(chart) == {"name", "title", "sentence", "x", "y", "series", "limits", "band"}
             assert chart["sentence"].endswith(".")
             assert chart["x"]["label"] and chart["y"]["label"]
 

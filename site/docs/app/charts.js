@@ -5,7 +5,7 @@ import { all, fill, fresh, one } from "./dom.js";
  * @typedef {{label: string, unit: string}} Axis
  * @typedef {{label: string, points: [number, number][]}} Series
  * @typedef {{axis: "x" | "y", at: number, label: string}} Limit
- * @typedef {{name: string, title: string, sentence: string, x: Axis, y: Axis, series: Series[], limits: Limit[]}} Chart
+ * @typedef {{name: string, title: string, sentence: string, x: Axis, y: Axis, series: Series[], limits: Limit[], band: Series[]}} Chart
  * @typedef {{left: number, top: number, right: number, bottom: number}} Box
  * @typedef {{x: number, y: number}} Point
  */
@@ -91,9 +91,10 @@ function put(figure, chart) {
   if (figure.dataset.chart === told) return figure;
   figure.dataset.chart = told;
   fill(figure, { title: chart.title, sentence: chart.sentence, measured: axisWords(chart.y) });
-  const columns = chart.series.map(({ points }) => new Map(points));
+  const lines = [...chart.series, ...chart.band];
+  const columns = lines.map(({ points }) => new Map(points));
   const rows = Array.from(new Set(columns.flatMap((column) => Array.from(column.keys())))).sort((a, b) => a - b);
-  one(figure, "thead").replaceChildren(line("tr", [cell("th", axisWords(chart.x), "col"), ...chart.series.map(({ label }) => cell("th", label, "col"))]));
+  one(figure, "thead").replaceChildren(line("tr", [cell("th", axisWords(chart.x), "col"), ...lines.map(({ label }) => cell("th", label, "col"))]));
   one(figure, "tbody").replaceChildren(...rows.map((x) => line("tr", [cell("th", spoken(x), "row"), ...columns.map((column) => cell("td", spoken(column.get(x))))])));
   one(figure, "[data-limits]").replaceChildren(...chart.limits.map(({ axis, at, label }) => cell("li", `${label}: ${spoken(at)} ${chart[axis].unit}`.trim())));
   return figure;
@@ -153,6 +154,7 @@ function draw(d3, plot, chart) {
   svg.append("text").attr("class", "chart-name").attr("x", box.right).attr("y", height - 0.4 * em).attr("text-anchor", "end").text(axisWords(chart.x));
 
   const path = d3.line().x((/** @type {[number, number]} */ point) => x(point[0])).y((/** @type {[number, number]} */ point) => y(point[1])).curve(d3.curveMonotoneX);
+  if (chart.band.length === 2) shade(d3, svg, chart.band, x, y);
   const limits = chart.limits.map((limit) => {
     const ends = limit.axis === "x" ? [[x(limit.at), box.bottom], [x(limit.at), box.top]] : [[box.left, y(limit.at)], [box.right, y(limit.at)]];
     return svg.append("path").attr("class", "chart-limit").attr("d", d3.line()(ends)).node();
@@ -164,9 +166,16 @@ function draw(d3, plot, chart) {
   placer.settle();
 }
 
+/** The doubt about a line, between its lower and its upper edge. @param {any} d3 @param {any} svg @param {Series[]} band @param {any} x @param {any} y */
+function shade(d3, svg, [low, high], x, y) {
+  const upper = new Map(high.points);
+  const area = d3.area().x((/** @type {[number, number]} */ point) => x(point[0])).y0((/** @type {[number, number]} */ point) => y(point[1])).y1((/** @type {[number, number]} */ point) => y(upper.get(point[0]) ?? point[1])).curve(d3.curveMonotoneX);
+  svg.append("path").attr("class", "chart-band").attr("d", area(low.points));
+}
+
 /** From the least to the most of all lines and limits along one axis. @param {any} d3 @param {Chart} chart @param {"x" | "y"} axis */
 function span(d3, chart, axis) {
-  const values = chart.series.flatMap(({ points }) => points.map((point) => point[axis === "x" ? 0 : 1]));
+  const values = [...chart.series, ...chart.band].flatMap(({ points }) => points.map((point) => point[axis === "x" ? 0 : 1]));
   const [least, most] = d3.extent([...values, ...chart.limits.filter((limit) => limit.axis === axis).map(({ at }) => at)]);
   return least < most ? [least, most] : [(least || 0) - 1, (least || 0) + 1];
 }
@@ -174,7 +183,8 @@ function span(d3, chart, axis) {
 /** @param {Chart} chart */
 function described(chart) {
   const lines = chart.series.map(({ label, points }) => `${label}: from ${points.length ? spoken(points[0][1]) : "nothing"} to ${points.length ? spoken(points[points.length - 1][1]) : "nothing"} ${chart.y.unit}.`);
-  return [chart.sentence, ...lines, "The numbers stand in the table below."].join(" ");
+  const doubt = chart.band.length ? ["The shaded band is how far it may be off (95 %)."] : [];
+  return [chart.sentence, ...lines, ...doubt, "The numbers stand in the table below."].join(" ");
 }
 
 /**
