@@ -68,7 +68,7 @@ _MOVED = {
 def _weighed(now: State, word: str, read: float, error: float, towards: Towards) -> tuple[Outcome, str]:
     """The book drawn towards a reading by the weights of both: gain = book² / (book² + reading²), of their errors.
 
-    What the book knows nothing of is taken as read.
+    A reading of several parts together makes each surer by its own share of their variance. What the book knows nothing of is taken as read.
     """
     moved, sand = _MOVED[word], now.sand
     unknown = all(now.variances[part] == 0 for part in moved) and _value(sand, word) == 0
@@ -82,7 +82,9 @@ def _weighed(now: State, word: str, read: float, error: float, towards: Towards)
     book = max(high - here, here - low)
     gain = book**2 / (book**2 + error**2) if book or error else 0.0
     meant = here + gain * (read - here)
-    variance = {part: -gain * max(0.0, now.variances[part]) for part in moved}
+    doubted = {part: max(0.0, now.variances[part]) for part in moved}
+    whole = sum(doubted.values()) or 1.0
+    variance = {part: -gain * square * square / whole for part, square in doubted.items()}
     verb = "found" if read > here else "missed"
     said = f"read {read:.4g} {_UNITS[word]}, the book said {here:.4g}: {abs(meant - here):.2g} {verb}"
     return Outcome(change=towards(now, meant), variance=variance), said

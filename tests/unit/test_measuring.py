@@ -133,3 +133,12 @@ def test_the_answer_lies_between_the_book_and_the_reading(read):
     now, _ = after(heap({"dry_kg": 0.6, "water_kg": 0.2}, grain_kg=29.0, water_kg=1.0), heap_kg=read)
     low, high = sorted((read, 30.0))
     assert low <= now.sand.wet_kg <= high
+
+
+def test_a_weighing_says_little_of_the_water():
+    """Variances 0.09 and 0.01 (halves over 1.96), together 0.10; a reading of as much has a gain of a half: 0.09 loses 0.0405, 0.01 loses 0.0005."""
+    halves = {"dry_kg": 1.96 * 0.3, "water_kg": 1.96 * 0.1}
+    now = heap(halves, grain_kg=29.0, water_kg=1.0)
+    _, outcome = after(now, heap_kg=f"30 ± {1.96 * 0.1**0.5} kg")
+    assert outcome.variance["dry_kg"] == pytest.approx(-0.0405)
+    assert outcome.variance["water_kg"] == pytest.approx(-0.0005)
