@@ -10,6 +10,7 @@ from typing import Any
 import checkout
 import draw_answer
 import draw_fields
+import draw_rows
 from draw_tag import Markup, symbol, tag
 
 Job = Mapping[str, Any]
@@ -93,11 +94,14 @@ def _units(job: Job) -> dict[str, str]:
 def given(job: Job) -> list[tuple[str, str]]:
     """The worked example's inputs under their labels."""
     labels = {entry["word"]: entry["label"] for entry in job["asks"]}
-    choices = {
-        word: {c["value"]: c["label"] for c in entry.get("choices", ())}
-        for word, entry in description()["words"].items()
-    }
-    return [(labels[word], choices[word].get(str(value), str(value))) for word, value in job["example"].items()]
+    return [(labels[word], _in_words(description()["words"][word], value)) for word, value in job["example"].items()]
+
+
+def _in_words(word: Mapping[str, Any], value: object) -> str:
+    if word["kind"] in ("rows", "table"):
+        return draw_rows.in_words(word, value)
+    choices = {choice["value"]: choice["label"] for choice in word.get("choices", ())}
+    return str(choices.get(str(value), value))
 
 
 def fields_table(name: str) -> Markup:

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
+import draw_rows
 from draw_tag import Markup, join, symbol, tag
 
 Word = Mapping[str, Any]
@@ -17,7 +18,7 @@ FEW = 4
 
 def field(ask: Ask, word: Word) -> Markup:
     """One question of a form."""
-    draw = {"choice": _choice, "flag": _flag}.get(word["kind"], _box)
+    draw = {"choice": _choice, "flag": _flag, "rows": _parts, "table": _parts}.get(word["kind"], _box)
     return tag(
         "div",
         draw(ask, word),
@@ -104,6 +105,10 @@ def _box(ask: Ask, word: Word) -> Markup:
     head = tag("div", said, _help(name, label), class_="field-head")
     row = tag("div", less, tag("span", box, unit, class_="box"), more, class_="field-row")
     return join(head, row, _units(name, label, units))
+
+
+def _parts(ask: Ask, word: Word) -> Markup:
+    return draw_rows.parts(ask, word, _help(ask["word"], ask["label"]))
 
 
 def _help(name: str, label: str) -> Markup:

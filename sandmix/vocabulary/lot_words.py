@@ -25,7 +25,7 @@ CHAPTER: tuple[Word, ...] = (
             Quantity(name="kg", label="Mass", unit="kg", basis=AS_IT_LIES, low=0.01, high=5000.0, digits=2, step=1.0, units=("kg", "g", "lb"), source="mass_balance", help="As it lies."),
             _of_lot("moisture_pct_wet"), _of_lot("clay_pct_dry"), _of_lot("dead_fines_pct_dry"), RETAINED,
         ),
-        help='Each with kg, and where it has any moisture_pct_wet, clay_pct_dry, dead_fines_pct_dry, retained: [{"kg": 20, "clay_pct_dry": 6}, {"kg": 10}].',
+        help="Each with its mass, and what is known of its moisture, its clay, its dead fines and its sieves. Left empty: none of it.",
     ),
     Quantity(name="plain_sand_kg", label="Plain sand that would thin it", unit="kg", basis="dry, without clay", low=0.0, high=1e9, digits=2, units=("kg", "g", "lb"), source="mass_balance", help="Brings the clay of the blend down to what is wanted."),
     Quantity(name="lots_share_pct", label="Used of every lot", unit="%", basis="share of the lot", low=0.0, high=1e9, digits=1, units=("%",), source="mass_balance", help="All lots alike. Above 100 they do not suffice."),

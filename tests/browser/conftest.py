@@ -220,8 +220,32 @@ class Hand:
 
     def type(self, texts: dict[str, str]) -> Hand:
         for word, text in texts.items():
-            self.box(word).fill(text)
+            group = self.page.locator(f"[data-parts={word}]")
+            if not group.count():
+                self.box(word).fill(text)
+            elif text.startswith("["):
+                self.rows(word, json.loads(text))
+            else:
+                self.parts(group.locator("[data-table]"), dict(pair.split(": ") for pair in text.split("; ")))
         return self
+
+    def rows(self, word: str, rows: list[dict[str, Any]]) -> Hand:
+        """Fill a card a row, adding cards where there are too few."""
+        group = self.page.locator(f"[data-parts={word}]")
+        cards = group.locator("[data-row]")
+        for at, row in enumerate(rows):
+            if at == cards.count():
+                group.locator("[data-add]").click()
+            self.parts(cards.nth(at), row)
+        return self
+
+    def parts(self, root: Any, figures: dict[str, Any]) -> None:
+        for name, figure in figures.items():
+            box = root.locator(f"[data-part={json.dumps(name)}]")
+            if box.evaluate("box => box.tagName") == "SELECT":
+                box.select_option(str(figure))
+            else:
+                box.fill(str(figure))
 
     def way(self, way: str, option: str) -> None:
         self.page.locator(f'[data-way={way}] .chip:has(input[value="{option}"])').click()

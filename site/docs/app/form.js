@@ -177,13 +177,19 @@ export class Form extends EventTarget {
       this.#tell("changed");
     }
     field.closest("details")?.setAttribute("open", "");
-    const box = field.querySelector("input[data-input], select[data-input], [data-input] input");
-    if (box instanceof HTMLElement) box.focus();
+    const box = all(field, "input[data-input], select[data-input], [data-input] input, [data-part]").find((box) => box.checkVisibility());
+    box?.focus();
   }
 
   /** What a word's figure is a figure of, as its field says. @param {string} word */
   basis(word) {
     return this.#field(word)?.querySelector(".basis")?.textContent || "";
+  }
+
+  /** A word's text as a person says it, where the form keeps it otherwise. @param {string} word */
+  words(word) {
+    const field = this.#field(word);
+    return (field && one(field, "[data-input]").dataset.words) || "";
   }
 
   /** The fields that count: those of a way that is not chosen do not. */
@@ -268,11 +274,12 @@ export function put(field, text) {
   else if (place instanceof HTMLInputElement || place instanceof HTMLSelectElement) {
     place.value = text;
     fit(place);
+    place.dispatchEvent(new Event("put"));
   } else choose(field, wordOf(field), text);
 }
 
 /** A text that is longer than a number is written smaller, so that all of it is seen. @param {HTMLElement} box */
-function fit(box) {
+export function fit(box) {
   if (box instanceof HTMLInputElement) box.toggleAttribute("data-long", box.value.length > LONG);
 }
 

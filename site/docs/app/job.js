@@ -4,6 +4,7 @@ import { all, one, say, show } from "./dom.js";
 import { Form } from "./form.js";
 import { Handles } from "./handles.js";
 import { addressOf, asText, copy, figuresIn } from "./share.js";
+import { openParts } from "./rows.js";
 import { forget, keep, recall } from "./store.js";
 import { remember } from "./heap.js";
 
@@ -26,6 +27,7 @@ export class Job {
     this.shared = JSON.parse(root.dataset.shared || "[]");
     this.answer = new Answer(root);
     this.form = new Form(/** @type {HTMLFormElement} */ (one(root, "[data-form]")));
+    openParts(this.form.root);
     this.#fillIn();
     this.handles = new Handles(this.form, (request) => engine.ask(request));
     this.form.addEventListener("changed", () => this.#changed());
@@ -107,7 +109,7 @@ export class Job {
   given() {
     return this.form.given().map(([word, text]) => {
       const basis = this.form.basis(word);
-      return [(this.labels[word] || word) + (basis ? `, ${basis}` : ""), text];
+      return [(this.labels[word] || word) + (basis ? `, ${basis}` : ""), this.form.words(word) || text];
     });
   }
 

@@ -1,0 +1,141 @@
+"""A word that holds several things becomes cards and small boxes: a table has a box a key, rows have a card a row.
+
+One box behind them holds the whole as text, which is what is kept, linked and asked.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from typing import Any
+
+from draw_tag import Markup, join, symbol, tag
+
+Word = Mapping[str, Any]
+ROWS_AT_FIRST = {"lots": 2}
+
+
+def parts(ask: Word, word: Word, help_button: Markup) -> Markup:
+    """The boxes of a table or of rows, and behind them the one that holds the whole."""
+    name, label = ask["word"], ask["label"]
+    whole = tag("input", id=f"field-{name}", name=name, type="text", autocomplete="off", spellcheck="false",
+                aria_label=f"{label}, as it came", aria_describedby=f"problem-{name}", data_input=name)  # fmt: skip
+    title = tag("div", tag("span", label, class_="parts-label", id=f"label-{name}"), class_="field-said")
+    rows = word["kind"] == "rows"
+    drawn = _rows(name, word) if rows else tag("div", *_cells(word), class_="cells", data_table=True)
+    return join(
+        tag("div", title, help_button, class_="field-head"),
+        tag("span", whole, class_="box", data_whole=True, hidden=True),
+        tag(
+            "div",
+            drawn,
+            role="group",
+            aria_labelledby=f"label-{name}",
+            data_parts=name,
+            aria_describedby=f"hint-{name} problem-{name}",
+        ),
+        tag("p", "Without JavaScript nothing can be given here.", class_="hint without-script"),
+        _helps(word) if rows else None,
+    )
+
+
+def in_words(word: Word, value: object) -> str:
+    """What a worked example gives, as a person says it."""
+    if word["kind"] == "table":
+        return "; ".join(f"{word['keys'][key]}: {part}" for key, part in _pairs(value).items())
+    rows: list[dict[str, object]] = json.loads(str(value))
+    each = {part["name"]: part for part in word["each"]}
+    return "; ".join(
+        f"{_capital(word['row_label'])} {at}: "
+        + ", ".join(_part_in_words(each[key], part) for key, part in row.items())
+        for at, row in enumerate(rows, start=1)
+    )
+
+
+def _part_in_words(word: Word, value: object) -> str:
+    if word["kind"] == "table":
+        inner = ", ".join(f"{word['keys'][key]} {part}" for key, part in _pairs(value).items())
+        return f"{_said(word)} ({inner})"
+    unit = f" {word['unit']}" if word.get("unit") and not isinstance(value, str) else ""
+    return f"{_said(word)} {value}{unit}"
+
+
+def _pairs(value: object) -> dict[str, object]:
+    if isinstance(value, Mapping):
+        return dict(value)
+    return {key.strip(): part.strip() for key, _, part in (pair.partition(":") for pair in str(value).split(";"))}
+
+
+def _rows(name: str, word: Word) -> Markup:
+    label, least = word["row_label"], max(1, word["fewest"])
+    add = tag(
+        "button",
+        f"Add {'an' if label[0] in 'aeiou' else 'a'} {label}",
+        type="button",
+        class_="deed quiet",
+        data_add=True,
+    )
+    held = tag("div", class_="part-rows", data_rows=name, data_first=max(least, ROWS_AT_FIRST.get(name, 1)), data_least=least,
+               data_most=word["most"], data_called=_capital(label), data_left_out="left out while empty")  # fmt: skip
+    return join(held, tag("template", _row(word), data_row_template=True), add)
+
+
+def _row(word: Word) -> Markup:
+    """One card: what every row must have first, tables folded."""
+    each = sorted(word["each"], key=lambda part: part["name"] not in word["needed"])
+    tables = [part for part in each if part["kind"] == "table"]
+    return tag(
+        "fieldset",
+        tag("legend", data_row_name=True),
+        tag("div", *(_cell(part) for part in each if part["kind"] != "table"), class_="cells"),
+        *(_folded(part) for part in tables),
+        tag("button", "Remove", type="button", class_="deed quiet", data_remove=True, data_sure="Tap again to remove"),
+        class_="part-row",
+        data_row=True,
+    )
+
+
+def _folded(word: Word) -> Markup:
+    cells = tag("div", *_cells(word), class_="cells", data_table=word["name"], data_said=_said(word))
+    return tag("details", tag("summary", word["label"], symbol("on")), cells, class_="more")
+
+
+def _cells(word: Word) -> list[Markup]:
+    """A small box a key of a table."""
+    return [
+        _cell({"name": key, "label": label, "kind": "quantity", "unit": word["unit"], "as_key": True})
+        for key, label in word["keys"].items()
+    ]
+
+
+def _cell(word: Word) -> Markup:
+    said = tag("span", tag("b", word["label"]), class_="cell-said")
+    if word.get("basis"):
+        said = tag("span", tag("b", word["label"]), " ", tag("span", word["basis"], class_="basis"), class_="cell-said")
+    if word["kind"] == "choice":
+        options = [tag("option", "not chosen", value="")]
+        options += [tag("option", choice["label"], value=choice["value"]) for choice in word["choices"]]
+        return tag("label", said, tag("select", *options, data_part=word["name"], data_said=_said(word)), class_="cell")
+    number = word["kind"] in ("quantity", "count") and not word.get("names")
+    box = tag("input", type="text", inputmode="decimal" if number else None, autocomplete="off", enterkeyhint="next",
+              spellcheck="false", data_part=word["name"], data_unit=word.get("unit") or None,
+              data_said=word["label"] if word.get("as_key") else _said(word))  # fmt: skip
+    unit = tag("span", word["unit"], class_="unit") if word.get("unit") else None
+    return tag("label", said, tag("span", box, unit, class_="box"), class_="cell")
+
+
+def _helps(word: Word) -> Markup | None:
+    """What each box of a row takes, once for all rows."""
+    helped = [part for part in word["each"] if part["help"]]
+    terms = [join(tag("dt", part["label"]), tag("dd", part["help"])) for part in helped]
+    title = tag("summary", "What each box takes", symbol("on"))
+    return tag("details", title, tag("dl", *terms), class_="more part-helps") if terms else None
+
+
+def _said(word: Word) -> str:
+    label = str(word["label"])
+    return label[:1].lower() + label[1:]
+
+
+def _capital(label: str) -> str:
+    return label[:1].upper() + label[1:]
