@@ -46,12 +46,11 @@ async function figures(shelf, engine, wanted, units) {
   return { pairs: known.map((word) => [word, `${spoken(answer.result[word], answer.doubt?.[word])} ${units[word] ?? ""}`.trim()]), words: `Taken: ${book.name}` };
 }
 
-/** A figure with no more digits than its doubt allows, and that doubt. @param {number} value @param {[number, number] | undefined} band */
+/** A figure and its doubt to two figures, so that what is handed on to be computed with loses little of either. @param {number} value @param {[number, number] | undefined} band */
 function spoken(value, band) {
   const half = band ? Math.max(band[1] - value, value - band[0]) : 0;
   if (!(half > 0)) return String(Number(value.toPrecision(SURE_DIGITS)));
-  const places = -Math.floor(Math.log10(half));
-  const decimals = Math.min(6, Math.max(0, half * 10 ** places < 2 ? places + 1 : places));
+  const decimals = Math.min(6, Math.max(0, 1 - Math.floor(Math.log10(half))));
   return `${value.toFixed(decimals)} ± ${half.toFixed(decimals)}`;
 }
 
