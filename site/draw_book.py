@@ -25,6 +25,23 @@ AGAIN_WORDS = ("metal", "metal_kg", "pattern", "flask_sand_kg", "modulus_mm", "p
 NAME_LENGTH = 40
 TAKEN = ("heap_kg", "moisture_pct_wet", "clay_pct_dry", "dead_fines_pct_dry", "sand_kg")
 WRITTEN: dict[str, dict[str, tuple[str, dict[str, str]]]] = {
+    "mix": {
+        "mixed": (
+            "Write the new sand in the book",
+            {
+                word: word
+                for word in (
+                    "sand_kg",
+                    "clay_kg",
+                    "water_kg",
+                    "sand_moisture_pct_wet",
+                    "clay",
+                    "clay_activity_pct",
+                    "clay_moisture_pct_wet",
+                )
+            },
+        )
+    },
     "temper": {"tempered": ("Write the water in the book", {"water_kg": "first_water_kg"})},
     "rebond": {
         "added": (

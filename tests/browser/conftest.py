@@ -11,6 +11,7 @@ import json
 import os
 import shutil
 import threading
+import time
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -61,6 +62,7 @@ TYPED = {
 """What a person types into each form: a comma here, a unit there, else the number alone."""
 
 expect.set_options(timeout=15_000)
+SETTLES_S = 10
 
 
 def pytest_configure(config: pytest.Config) -> None:
@@ -262,7 +264,11 @@ class Hand:
         for slot in ("label", "text", "then", "sentence"):
             expect(self.page.locator(f"[data-bar] [data-slot={slot}]")).to_have_text(answer["lead"].get(slot) or "")
         expect(self.page.locator("[data-bar] [data-slot=state]")).to_have_text(answer["state"]["word"])
-        assert self.table() == table_of(answer)
+        told = table_of(answer)
+        until = time.monotonic() + SETTLES_S
+        while self.table() != told and time.monotonic() < until:
+            self.page.wait_for_timeout(50)
+        assert self.table() == told
 
     def table(self) -> list[tuple[str, ...]]:
         return [tuple(row) for row in self.page.locator("[data-list=shown]").evaluate(READ_ROWS)]

@@ -470,7 +470,7 @@ def test_a_job_takes_the_heaps_figures_with_their_doubt(hand, begun):
     hand.page.locator("[data-answer][data-whose=mine]").wait_for(state="attached")
 
 
-@pytest.mark.parametrize("job", ["mix", "shopping"])
+@pytest.mark.parametrize("job", ["shopping"])
 def test_a_job_that_asks_nothing_of_the_heap_offers_nothing_of_it(job, hand, jobs, begun):
     put(hand.page, hand.base, begun)
     asked = {entry["word"] for entry in jobs[job]["asks"]}
@@ -504,7 +504,9 @@ def test_a_tempers_water_is_written_in_the_book(hand, begun, answer):
     assert (book["events"][-1]["kind"], book["events"][-1]["water_kg"]) == ("tempered", dose)
 
 
-@pytest.mark.parametrize(("job", "kinds"), [("rebond", {"added", "discarded"}), ("burnout", {"poured"})])
+@pytest.mark.parametrize(
+    ("job", "kinds"), [("mix", {"mixed"}), ("rebond", {"added", "discarded"}), ("burnout", {"poured"})]
+)
 def test_an_answer_of_ones_own_opens_its_event_with_the_figures(job, kinds, hand, begun, typed, answer):
     put(hand.page, hand.base, begun)
     hand.open(job)
