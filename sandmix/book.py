@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from .errors import InputError, Problem, SandmixError
-from .events import BESIDE, CORRECTED, KINDS, UNDONE, words_of
+from .events import CORRECTED, KINDS, UNDONE, words_of
 from .form import asks
 from .heap import Outcome, State, Sum, fold
 from .moments import seconds_of
@@ -275,6 +275,3 @@ def _refused(what_to_do: str) -> InputError:
 def _problem(word: str, given: object, what_to_do: str) -> InputError:
     label = WORDS[word].label if word in WORDS else "The event"
     return InputError([Problem(word=word, given=shown_given(given), allowed="", message=f"{label}: {what_to_do}")])
-
-
-assert set(BESIDE) >= {"id", "kind", "at", "note", "outcome", "of"}

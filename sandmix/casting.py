@@ -23,6 +23,7 @@ from .metals import Thermal
 BOILS_C = 100.0
 OUTSIDE_W_M2K = 10.0
 PERFECT = math.inf
+MEASURED_CONTACT_W_M2K = 108.0
 SCALE_MM = 10.0
 
 

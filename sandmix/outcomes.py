@@ -8,7 +8,7 @@ from typing import Any
 
 from . import reclaim
 from .burnout import Mould
-from .casting import PERFECT, ROUGH, Case
+from .casting import MEASURED_CONTACT_W_M2K, PERFECT, ROUGH, Case
 from .cooling import cool
 from .doubt import spread
 from .errors import InputError, Problem
@@ -35,7 +35,6 @@ from .metals import METALS, thermal
 from .sand import PARTS, Sand
 from .words import plain
 
-MEASURED_CONTACT_W_M2K = 108.0
 UNKNOWN_FINES = 0.01
 MORE_THAN_THE_BOOK = 1.2
 KNOWN_HEAT = 0.2

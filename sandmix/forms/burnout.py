@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from .. import burnout, molten
-from ..casting import PERFECT, Case
+from ..casting import MEASURED_CONTACT_W_M2K, PERFECT, Case
 from ..doubt import Ends
 from ..errors import Problem
 from ..form import Filled, Form, ask
@@ -15,9 +15,8 @@ from ..materials import CLAYS, SANDS_FOR_HEAT
 from ..metals import METALS, thermal
 from ..vocabulary import WORDS, Quantity
 
-MEASURED_CONTACT_W_M2K = 108.0
 _N = {"plate": 0.0, "bar": 1.0, "ball": 2.0}
-_GRANULES_C = (316.0, 638.0)
+GRANULES_C = (316.0, 638.0)
 _SLACK = 1.01
 
 
@@ -174,8 +173,8 @@ def settle(filled: Filled[Burnout]) -> Filled[Burnout]:
         values["pour_temp_c"], bands["pour_temp_c"] = usual
     if form.clay_limit_c is None:
         limit = CLAYS[form.clay].limit_c
-        values["clay_limit_c"] = _GRANULES_C[0] if limit is None else limit
-        bands |= {"clay_limit_c": _GRANULES_C} if limit is None else {}
+        values["clay_limit_c"] = GRANULES_C[0] if limit is None else limit
+        bands |= {"clay_limit_c": GRANULES_C} if limit is None else {}
     if form.contact_w_m2k is None:
         bands["contact_w_m2k"] = (MEASURED_CONTACT_W_M2K, PERFECT)
     if "sand_heat" in filled.assumed:

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from ..burnout import MULLS_BELOW_C, Mould, cool_enough_s
-from ..casting import FINE, PERFECT, ROUGH, Cooling, Grid
+from ..casting import FINE, MEASURED_CONTACT_W_M2K, PERFECT, ROUGH, Cooling, Grid
 from ..cautions import DUST, HOT_CASTING, HOT_SAND, Caution
 from ..cooling import cool
-from ..forms.burnout import MEASURED_CONTACT_W_M2K, Burnout, settle
+from ..forms.burnout import GRANULES_C, Burnout, settle
 from ..job import Figures, Job, Lead, Needs, Next, Telling, Timer, Told
 from ..materials import CLAYS, RAMMED_KG_L
 from ..words import to_figures
@@ -207,7 +207,7 @@ def _of_the_clay(told: Told[Burnout], coolings: Sequence[Cooling]) -> Iterable[s
             "stays hot for long loses clay below the "
             "limit too. The truth is likely between the two."
         )
-    if CLAYS[form.clay].limit_c is None and told.filled.bands.get("clay_limit_c") == (316.0, 638.0):
+    if CLAYS[form.clay].limit_c is None and told.filled.bands.get("clay_limit_c") == GRANULES_C:
         yield (
             "Whether granules die at 316 or at 638 °C is not known: taken at 316, with 638 as the low end. If "
             "they swell to a gel in water, write 638."
