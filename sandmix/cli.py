@@ -19,7 +19,7 @@ from .events import CORRECTED, KINDS, UNDONE
 from .form import Ask, asks
 from .job import Job
 from .jobs import JOBS
-from .tables import Rows, Sizes, Table, of_text
+from .tables import Picks, Rows, Sizes, Table, of_text
 from .words import Choice, Quantity
 
 _DROPPED = ("_kg", "_g", "_l", "_mm", "_cm2", "_cm3", "_c", "_s", "_min")
@@ -181,6 +181,8 @@ def _quoted(value: str) -> str:
 def _metavar(part: Ask) -> str:
     if isinstance(part.word, (Table, Rows)):
         return "JSON"
+    if isinstance(part.word, Picks):
+        return "LIST"
     return (
         (part.word.unit.upper() or "NUMBER").replace("%", "PCT")
         if isinstance(part.word, (Quantity, Sizes))

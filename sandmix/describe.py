@@ -11,7 +11,7 @@ from .form import Ask, asks
 from .job import Job
 from .jobs import JOBS
 from .sources import SOURCES
-from .tables import Rows, Sizes, Table
+from .tables import Picks, Rows, Sizes, Table
 from .vocabulary import CHAPTERS, WORDS
 from .words import Choice, Quantity, Word
 
@@ -48,6 +48,8 @@ def _described(word: Word) -> Answer:
             "choices": [{"value": value, "label": label} for value, label in word.choices.items()],
             "default": word.default,
         }
+    if isinstance(word, Picks):
+        return common | {"choices": [{"value": value, "label": label} for value, label in word.choices.items()]}
     if isinstance(word, Sizes):
         each = word.each
         return common | {
@@ -98,6 +100,10 @@ def _described_job(job: Job[Any]) -> Answer:
                 "options": [{"name": way.name, "label": way.label, "words": list(way.words)} for way in ways.options],
             }
             for ways in job.ways
+        ],
+        "only_for": [
+            {"choice": only.choice, "words": {word: list(values) for word, values in only.words.items()}}
+            for only in job.only_for
         ],
         "answers": list(job.answers),
         "example": dict(job.example),

@@ -13,7 +13,7 @@ from typing import Any, Generic, TypeVar
 
 from .doubt import Band, Ends
 from .errors import InputError, Problem
-from .tables import Rows, Sizes, Table
+from .tables import Picks, Rows, Sizes, Table
 from .vocabulary import WORDS
 from .words import Choice, Quantity, Value, Word, shown_given
 
@@ -187,7 +187,7 @@ def _left_out(value: object) -> bool:
 
 
 def _allowed(part: Ask) -> str:
-    if isinstance(part.word, (Quantity, Sizes, Table, Rows)):
+    if isinstance(part.word, (Quantity, Sizes, Picks, Table, Rows)):
         return part.word.allowed
     if isinstance(part.word, Choice):
         return ", ".join(part.word.choices)

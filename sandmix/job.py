@@ -210,6 +210,14 @@ class Ways:
     options: tuple[Way, ...]
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OnlyFor:
+    """Which words are asked only for some values of a choice, such as the readings of one test: word by word, the values it goes with."""
+
+    choice: str
+    words: Mapping[str, tuple[str, ...]]
+
+
 def _as_filled(filled: Filled[F]) -> Filled[F]:
     return filled
 
@@ -239,6 +247,7 @@ class Job(Generic[F]):
     gives the figures, signed as the balance has them (water to add may be below nothing), and is all that doubt asks again; where that
     takes long, ``rough`` gives them less exactly and doubt asks it instead; where figures bring their own bands along, ``known`` gives those.
     ``finish`` adds figures that are read off a band. ``tell`` speaks once.
+    ``only_for`` names the words that a page shows only beside some values of a choice.
     ``needs`` names, for an answer that a form may leave out, the words that it takes.
     """
 
@@ -253,6 +262,7 @@ class Job(Generic[F]):
     story: str
     needs: Callable[[F, Figures], Needs]
     ways: tuple[Ways, ...] = ()
+    only_for: tuple[OnlyFor, ...] = ()
     settle: Callable[[Filled[F]], Filled[F]] = _as_filled
     rough: Callable[[F], Figures] | None = None
     known: Callable[[F], Mapping[str, Band]] | None = None

@@ -1,4 +1,4 @@
-"""The words that hold more than one value or no number: sizes, a table by key, rows of things, texts, moments, documents.
+"""The words that hold more than one value or no number: sizes, picks, a table by key, rows of things, texts, moments, documents.
 
 Each part is a word of its own, which checks and reads it; what is wrong in any of them comes back under the whole word's label.
 """
@@ -21,6 +21,7 @@ DEEPEST = 32
 _BRACKETS = re.compile(r'"(?:[^"\\]|\\.)*"?|([\[{])|([\]}])')
 _BY = re.compile(r"\s*(?:[x×*;]|\bby\b)\s*", re.IGNORECASE)
 _ROW_ENDS = re.compile(r"[;\n]|,(?=\s*\w+\s*:)")
+_PICK_ENDS = re.compile(r"[;,\n]")
 _LONGEST_TEXT = 20_000
 _MOST_BRACKETS = 500
 _TRAILING_UNIT = re.compile(r"[^\W\d]+$|[\"″”'′’]$")
@@ -119,6 +120,49 @@ class Sizes(Word):
             )
         unit = typed[-1][0] if typed[-1] else unit
         return [part if found or not unit else f"{part} {unit}" for part, found in zip(parts, typed, strict=True)]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Picks(Word):
+    """Several of some named things, such as what was seen: a list of their keys, or a text such as "scabs, blows"; names do too.
+
+    Its value is a list of keys, each once, in the order of the choices.
+    """
+
+    kind: ClassVar[str] = "picks"
+    choices: Mapping[str, str]
+
+    @property
+    def allowed(self) -> str:
+        """What it takes, in words."""
+        return f"one or more of {list_of(tuple(self.choices))}"
+
+    def read(self, given: object) -> Taken:
+        given = of_text(given)
+        if isinstance(given, str) and len(given) <= _LONGEST_TEXT:
+            given = [part.strip() for part in _PICK_ENDS.split(given) if part.strip()]
+        if not isinstance(given, Sequence) or isinstance(given, (str, bytes)):
+            raise self.refuse(given, self.allowed, f"this is no list. Give {self.allowed}.")
+        found: set[str] = set()
+        problems: list[Problem] = []
+        for part in given:
+            if key := self._key(part):
+                found.add(key)
+            else:
+                said = f"“{shown_given(part)}” is not one of its choices. Give {self.allowed}."
+                problems += self.refuse(part, self.allowed, said).problems
+        if problems:
+            raise InputError(problems)
+        return Taken(value=[key for key in self.choices if key in found])
+
+    def show(self, value: Value) -> str:
+        keys = value if isinstance(value, Sequence) and not isinstance(value, str) else ()
+        return ", ".join(self.choices.get(str(key), str(key)) for key in keys) or "none"
+
+    def _key(self, part: object) -> str:
+        said = part.strip().lower() if isinstance(part, str) else ""
+        names = ((key, (key, key.replace("_", " "), label.lower())) for key, label in self.choices.items())
+        return next((key for key, spellings in names if said in spellings), "")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -101,6 +101,8 @@ def _in_words(word: Mapping[str, Any], value: object) -> str:
     if word["kind"] in ("rows", "table"):
         return draw_rows.in_words(word, value)
     choices = {choice["value"]: choice["label"] for choice in word.get("choices", ())}
+    if word["kind"] == "picks":
+        return ", ".join(choices.get(key.strip(), key.strip()) for key in str(value).split(","))
     return str(choices.get(str(value), value))
 
 
@@ -144,13 +146,16 @@ def _asked(job: Job, place: str) -> list[Markup]:
     belongs = {
         word: choice for choice in job.get("ways", ()) for option in choice["options"] for word in option["words"]
     }
+    only = {word: beside for beside in job.get("only_for", ()) for word in beside["words"]}
     drawn: list[Markup] = []
     done: set[str] = set()
     for word, entry in asks.items():
         choice = belongs.get(word)
         if _place(choice, entry, asks) != place or (choice and choice["name"] in done):
             continue
-        drawn.append(draw_fields.way(choice, asks, words) if choice else draw_fields.field(entry, words[word]))
+        drawn.append(
+            draw_fields.way(choice, asks, words) if choice else draw_fields.field(entry, words[word], only.get(word))
+        )
         if choice:
             done.add(choice["name"])
     return drawn

@@ -16,9 +16,10 @@ Ask = Mapping[str, Any]
 FEW = 4
 
 
-def field(ask: Ask, word: Word) -> Markup:
-    """One question of a form."""
-    draw = {"choice": _choice, "flag": _flag, "rows": _parts, "table": _parts}.get(word["kind"], _box)
+def field(ask: Ask, word: Word, only: Mapping[str, Any] | None = None) -> Markup:
+    """One question of a form; *only* says beside which values of which choice it is asked."""
+    drawers = {"choice": _choice, "flag": _flag, "rows": _parts, "table": _parts, "picks": _picks}
+    draw = drawers.get(word["kind"], _box)
     return tag(
         "div",
         draw(ask, word),
@@ -27,6 +28,8 @@ def field(ask: Ask, word: Word) -> Markup:
         class_="field",
         data_field=ask["word"],
         data_kind=word["kind"],
+        data_only=only["choice"] if only else None,
+        data_only_for=" ".join(only["words"][ask["word"]]) if only else None,
     )
 
 
@@ -161,6 +164,24 @@ def _choice(ask: Ask, word: Word) -> Markup:
         options.insert(0, tag("option", "not known", value=""))
     box = tag("select", *options, id=f"field-{name}", name=name, data_input=name, aria_describedby=described)
     return join(tag("div", tag("label", ask["label"], for_=f"field-{name}"), class_="field-head"), box)
+
+
+def _picks(ask: Ask, word: Word) -> Markup:
+    """Several of some named things: tiles to tick."""
+    name = ask["word"]
+    tiles = [
+        tag(
+            "label",
+            tag("input", type="checkbox", name=name, value=choice["value"]),
+            tag("span", choice["label"]),
+            class_="tile",
+            data_tile=choice["value"],
+        )
+        for choice in word["choices"]
+    ]
+    group = tag("div", *tiles, class_="tiles", data_input=name)
+    described = f"hint-{name} problem-{name}"
+    return tag("fieldset", tag("legend", ask["label"]), group, class_="choice", aria_describedby=described)
 
 
 def _flag(ask: Ask, word: Word) -> Markup:

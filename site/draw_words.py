@@ -104,6 +104,9 @@ def _facts(word: Mapping[str, Any]) -> list[tuple[str, object]]:
     if word["kind"] == "choice":
         values = join(*(join(tag("code", c["value"]), " ", c["label"], "; ") for c in word["choices"]))
         return [("Choices", values), ("Taken if not said", word.get("default")), ("Source", where)]
+    if word["kind"] == "picks":
+        values = join(*(join(tag("code", c["value"]), " ", c["label"], "; ") for c in word["choices"]))
+        return [("Choices, one or more", values), ("Source", where)]
     if word["kind"] not in ("quantity", "count"):
         return [("Kind", word["kind"]), ("Source", where)]
     span, low, high, default = word.get("usual"), word.get("low"), word.get("high"), word.get("default")

@@ -33,6 +33,8 @@ def _job(name: str) -> dict[str, Any]:
 def _usual(word: dict[str, Any]) -> st.SearchStrategy[Any]:
     if word["kind"] == "choice":
         return st.sampled_from([choice["value"] for choice in word["choices"]])
+    if word["kind"] == "picks":
+        return st.lists(st.sampled_from([choice["value"] for choice in word["choices"]]), min_size=1, max_size=5)
     if word["kind"] == "text":
         return st.text("abc ", max_size=3)
     if word["kind"] == "rows":
@@ -50,7 +52,7 @@ def _sizes(word: dict[str, Any], each: st.SearchStrategy[float]) -> st.SearchStr
 
 
 def _any(word: dict[str, Any]) -> st.SearchStrategy[Any]:
-    if word["kind"] in ("choice", "text"):
+    if word["kind"] in ("choice", "picks", "text"):
         return _usual(word)
     if word["kind"] == "rows":
         return _rows(word, _any)
@@ -79,13 +81,17 @@ def _sensible(draw: st.DrawFn, name: str) -> dict[str, Any]:
     ways = [draw(st.sampled_from(way["options"]))["words"] for way in job["ways"]]
     said = {word for words in ways for word in words}
     left = {word for way in job["ways"] for option in way["options"] for word in option["words"]} - said
-    needed = said | set(job["example"]) - left
-    drawn = {}
+    drawn: dict[str, Any] = {}
+    for only in job["only_for"]:
+        drawn[only["choice"]] = draw(_usual(DESCRIBED["words"][only["choice"]]))
+        meant = {word for word, values in only["words"].items() if drawn[only["choice"]] in values}
+        said, left = said | meant, left | only["words"].keys() - meant
+    needed = said | set(job["example"]) - left - drawn.keys()
     for part in job["asks"]:
         word = part["word"]
         if DESCRIBED["words"][word]["kind"] == "rows" and word not in needed:
             continue
-        if word in needed or (word not in left and (part["required"] or draw(st.booleans()))):
+        if word in needed or (word not in left | drawn.keys() and (part["required"] or draw(st.booleans()))):
             drawn[word] = draw(_usual(DESCRIBED["words"][word]))
     if {"sample_wet_g", "sample_dry_g"} <= drawn.keys():
         drawn["sample_dry_g"] = drawn["sample_wet_g"] * draw(st.floats(0.9, 1))

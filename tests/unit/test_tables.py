@@ -2,7 +2,8 @@
 
 import pytest
 
-from sandmix.tables import Rows, Table, of_text
+from sandmix.errors import InputError
+from sandmix.tables import Picks, Rows, Table, of_text
 from sandmix.words import Names, Quantity
 
 HELD = Quantity(name="held", label="What it holds", unit="", low=0.0, high=100.0, digits=1)
@@ -73,3 +74,48 @@ def test_several_figures_are_shown_by_their_ends_and_their_number():
     assert plain.show_several([8.04, 7.0, 6.36]) == "8.0 to 6.4 %, 3 figures"
     assert stepped.show_several([8.04, 7.0, 6.36]) == "8.0 to 6.4 % over 3 casts"
     assert stepped.show_several([8.04, 8.02]) == "8.0 % over 2 casts"
+
+
+SEEN = Picks(
+    name="seen", label="Seen", choices={"scabs": "scabs on the face", "clay_balls": "balls of clay", "blows": "blows"}
+)
+
+
+@pytest.mark.parametrize(
+    "given",
+    [
+        ["blows", "scabs"],
+        "blows, scabs",
+        "scabs on the face; Blows",
+        '["scabs", "blows"]',
+        "scabs\nblows\n",
+        ["blows", "blows", "scabs"],
+    ],
+)
+def test_picks_are_read_from_a_list_or_a_text_in_the_order_of_the_choices(given):
+    assert SEEN.read(given).value == ["scabs", "blows"]
+
+
+def test_all_picks_that_are_no_choice_are_named_at_once():
+    with pytest.raises(InputError) as caught:
+        SEEN.read("blows, warts, clay balls, 7")
+    assert [problem.given for problem in caught.value.problems] == ["warts", "7"]
+    assert caught.value.problems[0].message == (
+        "Seen: “warts” is not one of its choices. Give one or more of scabs, clay_balls or blows."
+    )
+
+
+@pytest.mark.parametrize("given", [7, None, True, {"scabs": 1}, "a" * 20_001])
+def test_what_is_no_list_of_picks_is_refused(given):
+    with pytest.raises(InputError, match="this is no list"):
+        SEEN.read(given)
+
+
+def test_what_is_no_text_is_no_pick():
+    with pytest.raises(InputError, match="is not one of its choices"):
+        SEEN.read([["scabs"]])
+
+
+def test_picks_are_shown_by_their_names():
+    assert SEEN.show(["scabs", "clay_balls"]) == "scabs on the face, balls of clay"
+    assert SEEN.show([]) == "none"

@@ -30,6 +30,7 @@ export class Form extends EventTarget {
       this.reveal(link.dataset.goTo || "");
     });
     for (const more of all(root, "[data-more]")) more.addEventListener("toggle", () => this.#tell("folded"));
+    this.#showAsked();
   }
 
   /** @returns {Typed} */
@@ -61,6 +62,15 @@ export class Form extends EventTarget {
       openWay(way);
     }
     for (const more of all(this.root, "[data-more]")) more.toggleAttribute("open", typed.more);
+    this.#showAsked();
+  }
+
+  /** Fields that go with some values of a choice only are shown beside those. */
+  #showAsked() {
+    for (const field of all(this.root, "[data-only]")) {
+      const choice = this.#field(field.dataset.only || "");
+      if (choice) show(field, (field.dataset.onlyFor || "").split(" ").includes(textIn(choice)));
+    }
   }
 
   /** Whether anything stands in the form that the page did not put there itself. */
@@ -192,9 +202,9 @@ export class Form extends EventTarget {
     return (field && one(field, "[data-input]").dataset.words) || "";
   }
 
-  /** The fields that count: those of a way that is not chosen do not. */
+  /** The fields that count: those of a way that is not chosen do not, nor those that another choice asks for. */
   #open() {
-    return all(this.root, "[data-field]").filter((field) => !field.closest("[data-option][hidden]"));
+    return all(this.root, "[data-field]").filter((field) => !field.hidden && !field.closest("[data-option][hidden]"));
   }
 
   /** @param {HTMLElement} field @returns {string[]} */
@@ -226,6 +236,7 @@ export class Form extends EventTarget {
       return;
     }
     if (target.name.startsWith("way-") && way instanceof HTMLElement) openWay(way);
+    this.#showAsked();
     this.#tell("changed");
   }
 
@@ -264,6 +275,7 @@ export function textIn(field) {
   const place = one(field, "[data-input]");
   if (place instanceof HTMLInputElement && place.type === "checkbox") return place.checked ? "yes" : "no";
   if (place instanceof HTMLInputElement || place instanceof HTMLSelectElement) return place.value.trim();
+  if (field.dataset.kind === "picks") return picked(field).join(", ");
   return chosen(field, wordOf(field));
 }
 
@@ -275,7 +287,18 @@ export function put(field, text) {
     place.value = text;
     fit(place);
     place.dispatchEvent(new Event("put"));
-  } else choose(field, wordOf(field), text);
+  } else if (field.dataset.kind === "picks") tick(field, text.split(",").map((key) => key.trim()));
+  else choose(field, wordOf(field), text);
+}
+
+/** @param {HTMLElement} field @returns {string[]} the keys of the tiles that are ticked */
+function picked(field) {
+  return all(field, "[data-tile] input").flatMap((box) => (box instanceof HTMLInputElement && box.checked ? [box.value] : []));
+}
+
+/** @param {HTMLElement} field @param {string[]} keys */
+function tick(field, keys) {
+  for (const box of all(field, "[data-tile] input")) if (box instanceof HTMLInputElement) box.checked = keys.includes(box.value);
 }
 
 /** A text that is longer than a number is written smaller, so that all of it is seen. @param {HTMLElement} box */
