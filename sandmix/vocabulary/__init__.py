@@ -9,6 +9,7 @@ from ..words import Choice, Quantity, Sentence, Word
 from . import (
     book_words,
     choices,
+    diagnosis_words,
     flask_words,
     habit_words,
     heat_words,
@@ -33,6 +34,7 @@ CHAPTERS = {
     "Cast after cast": habit_words.CHAPTER,
     "Buying": trade_words.CHAPTER,
     "Materials on hand": stock_words.CHAPTER,
+    "What went wrong": diagnosis_words.CHAPTER,
     "Choices": choices.CHAPTER,
 }
 

@@ -1,0 +1,140 @@
+"""What ails a mould: the causes, the signs a person sees, and how often each sign comes with each cause. Data to read and to correct.
+
+How often is said in five grades, never in finer figures than anybody knows. That a sign belongs to a cause is from the row's source;
+how often it comes is common practice. A cause that a row does not name brings the sign as often as ``otherwise`` says, so a sign
+that comes anyway (steam) speaks less than one that does not (clay balls).
+
+Source: casting_defect_lists, friable_sand, hot_sand where a row says so, else practice.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+GRADES = {"nearly always": 0.9, "often": 0.6, "sometimes": 0.3, "seldom": 0.1, "hardly": 0.02}
+"""How often, in words, and the chance that stands for it. Source: own."""
+
+OTHER = "other"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cause:
+    """One cause of trouble: how common it is among a hundred troubles of small shops, and what to do about it."""
+
+    key: str
+    label: str
+    prior_pct: float
+    remedy: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Symptom:
+    """One sign that a person sees: the family of signs it belongs to, and how often it comes with each cause, by grade.
+
+    Signs of one family often come together, so they count as one piece of evidence before anything is concluded.
+    """
+
+    key: str
+    label: str
+    family: str
+    chances: Mapping[str, str]
+    source: str
+    otherwise: str = "hardly"
+
+    def chance(self, cause: str) -> float:
+        """Return how often this sign comes with *cause*, as a share of one.
+
+        >>> SYMPTOMS["clay_balls"].chance("poorly_mulled"), SYMPTOMS["steam"].chance("no_draft")
+        (0.9, 0.1)
+        """
+        return GRADES[self.chances.get(cause, self.otherwise)]
+
+
+_CAUSE_ROWS = (
+    ("too_dry", "too dry", 10, "Temper it: weigh and dry a sample, spray the first dose in goes, mull, rest, and test again.", "friable_sand"),
+    ("too_wet", "too wet", 12, "Dry it or thin it with dry sand and clay, mull, and test again before a mould is made of it.", "casting_defect_lists"),
+    ("little_live_clay", "too little live clay", 9, "Add half the clay that is wanting, mull, test, then the rest. Water alone does not bond it.", "practice"),
+    ("much_dead_fines", "much dead clay and fines", 7, "Put new sand and clay in place of a part of the heap: what is burnt never bonds again.", "practice"),
+    ("much_clay", "too much live clay", 4, "Thin it with dry sand, mull, and vent more until it is down.", "practice"),
+    ("poorly_mulled", "badly mixed or not rested", 10, "Mull it longer in smaller batches, let it rest an hour to a night, riddle it, and test again.", "practice"),
+    ("under_rammed", "rammed too soft", 8, "Ram in thin layers, peen along the walls first, and press with a thumb: it should hardly dent.", "practice"),
+    ("over_rammed", "rammed too hard", 5, "Ram less over the pattern, keep the hard ramming to the walls, and vent.", "casting_defect_lists"),
+    ("unvented", "not vented", 6, "Prick vents with a thin wire to just above the pattern, and give the highest places a riser or a vent.", "casting_defect_lists"),
+    ("too_fine", "sand too fine", 4, "Blend coarser sand in, ram less hard and vent more.", "casting_defect_lists"),
+    ("too_coarse", "sand too coarse", 5, "Sieve finer sand over the pattern as a facing, or blend finer sand in.", "practice"),
+    ("gas_in_metal", "gas in the metal", 9, "Melt clean dry metal, no hotter and no longer than needed, flux or degas it and do not stir. The sand is not at fault.", "casting_defect_lists"),
+    ("light_cope", "cope not held down", 4, "Weight or clamp the mould just before the pour. Work out how much the metal lifts with.", "shop_practice"),
+    ("hot_sand", "sand still warm", 4, "Spread it out and let it cool below 49 °C, then temper and mull.", "hot_sand"),
+    ("no_draft", "pattern with no draft or parting or rough", 5, "Give it draft, smooth and seal it, dust it with parting, rap it before it is drawn.", "practice"),
+    ("opened_early", "opened too early", 3, "Leave it shut until the middle has gone solid and lost its heat.", "practice"),
+    ("poured_cold", "poured too cold", 5, "Take the metal hotter within its usual band and pour without a halt, or make the gates wider.", "casting_defect_lists"),
+    (OTHER, "something else or several at once", 8, "Change one thing only, cast again, and look.", "own"),
+)  # fmt: skip
+CAUSES = {
+    key: Cause(key=key, label=label, prior_pct=float(prior), remedy=remedy, source=source)
+    for key, label, prior, remedy, source in _CAUSE_ROWS
+}
+NAMED = tuple(key for key in CAUSES if key != OTHER)
+"""The causes that the table knows, without what it does not."""
+
+
+def _symptom(
+    key: str, label: str, family: str, *grades: str, source: str = "practice", otherwise: str = "hardly"
+) -> Symptom:
+    """A row: the causes that bring the sign nearly always, often, sometimes, seldom, as texts of keys."""
+    chances = {
+        cause: grade for grade, causes in zip(GRADES, grades, strict=False) for cause in causes.split()
+    }
+    return Symptom(key=key, label=label, family=family, chances=chances, source=source, otherwise=otherwise)
+
+
+# each row: key, what a person sees, family; then who brings it nearly always, often, sometimes, seldom
+_SYMPTOM_ROWS = (
+    _symptom("crumbling_edges", "edges crumble or corners break when the pattern is drawn", "strength",
+             "too_dry", "little_live_clay poorly_mulled", "under_rammed much_dead_fines too_coarse hot_sand no_draft", "too_wet", source="friable_sand"),
+    _symptom("cope_drops", "sand drops out of the cope or a piece of the mould falls", "strength",
+             "", "too_dry little_live_clay under_rammed", "poorly_mulled too_coarse hot_sand much_dead_fines too_wet", "light_cope no_draft", source="friable_sand"),
+    _symptom("walls_blow_out", "sand falls out of the flask or bursts sideways when it is turned over", "strength",
+             "", "under_rammed little_live_clay", "too_dry poorly_mulled too_coarse", "too_wet hot_sand much_dead_fines"),
+    _symptom("sticks_to_pattern", "sand sticks to the pattern and tears the face", "drawing",
+             "no_draft", "too_wet hot_sand", "much_clay poorly_mulled", "under_rammed little_live_clay too_dry much_dead_fines", source="hot_sand"),
+    _symptom("rough_face", "the casting's face is rough as coarse paper", "face",
+             "too_coarse", "under_rammed", "too_dry too_wet", "poorly_mulled little_live_clay no_draft hot_sand gas_in_metal", source="friable_sand"),
+    _symptom("burnt_on_face", "sand is fused to the casting's face", "face",
+             "", "too_coarse", "under_rammed much_dead_fines gas_in_metal", "little_live_clay too_dry too_wet"),
+    _symptom("pin_holes", "many small round holes under the skin or found when machining", "gas",
+             "gas_in_metal", "too_wet", "too_fine unvented much_dead_fines", "much_clay over_rammed hot_sand poorly_mulled", source="casting_defect_lists"),
+    _symptom("blows", "large smooth holes mostly in the upper side", "gas",
+             "unvented", "too_wet over_rammed too_fine", "much_clay much_dead_fines", "gas_in_metal hot_sand poured_cold", source="casting_defect_lists"),
+    _symptom("bubbling_sprue", "metal bubbles or spits in the sprue", "gas",
+             "too_wet", "unvented", "over_rammed too_fine much_clay", "much_dead_fines gas_in_metal hot_sand", source="casting_defect_lists"),
+    _symptom("scabs", "rough lumps where the sand's skin came off and a hollow elsewhere", "skin",
+             "", "over_rammed", "too_wet too_fine much_dead_fines much_clay poorly_mulled little_live_clay", "too_dry hot_sand"),
+    _symptom("clay_balls", "hard little balls of clay in the sand", "mixing",
+             "poorly_mulled", "", "much_clay hot_sand", "too_wet too_dry"),
+    _symptom("ever_more_water", "it wants more water each time and is no stronger", "drinking",
+             "much_dead_fines", "", "hot_sand little_live_clay much_clay", "too_fine poorly_mulled"),
+    _symptom("drying_cracks", "the mould cracks when it stands or dries", "skin",
+             "", "much_clay", "too_wet too_dry much_dead_fines hot_sand", "too_fine over_rammed poorly_mulled"),
+    _symptom("run_out", "metal runs out at the parting", "parting",
+             "light_cope", "", "", "under_rammed too_dry no_draft"),
+    _symptom("swollen", "the casting is fatter than the pattern or bulged", "walls",
+             "under_rammed", "", "light_cope too_wet", "little_live_clay poorly_mulled no_draft"),
+    _symptom("sand_in_metal", "grains or lumps of sand in the casting", "loose",
+             "", "too_dry little_live_clay", "under_rammed poorly_mulled hot_sand much_dead_fines no_draft", "too_coarse over_rammed light_cope", source="friable_sand"),
+    _symptom("weak_squeeze", "a squeezed handful falls apart or breaks with crumbs", "strength",
+             "too_dry little_live_clay", "poorly_mulled much_dead_fines", "too_coarse hot_sand", "too_wet"),
+    _symptom("wet_squeeze", "a squeezed handful leaves the hand wet or shiny or sticks to it", "damp",
+             "too_wet", "", "", "much_clay poorly_mulled hot_sand much_dead_fines"),
+    _symptom("dusty", "dry to look at and dust rises and light in colour", "damp",
+             "too_dry", "", "hot_sand much_dead_fines", "poorly_mulled too_fine little_live_clay", source="friable_sand"),
+    _symptom("steam", "steam comes out of the mould when poured", "steam",
+             "", "too_wet", "unvented much_dead_fines much_clay hot_sand", "", otherwise="seldom"),
+    _symptom("misrun", "the metal did not fill thin parts", "filling",
+             "poured_cold", "", "unvented", "over_rammed too_fine too_wet gas_in_metal light_cope", source="casting_defect_lists"),
+    _symptom("torn_casting", "the casting tore or bent or crumbled when opened", "opening",
+             "opened_early", "", "over_rammed", "much_clay gas_in_metal"),
+)  # fmt: skip
+SYMPTOMS = {row.key: row for row in _SYMPTOM_ROWS}

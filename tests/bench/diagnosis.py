@@ -1,0 +1,107 @@
+"""Score the ranking of causes on the written cases: `python3 tests/bench/diagnosis.py`, with `--each` to see every miss.
+
+A hit is a case whose first cause (or one of the first three) is the one that its author names, or one that he accepts as just as good.
+The mean weight is that of the named cause alone. Beside each stands what always naming the commonest cause of that file would get,
+and what the priors alone would get, with no sign and no reading read. Prints figures and asserts nothing.
+"""
+
+from __future__ import annotations
+
+import csv
+import sys
+from collections import Counter
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parent.parent.parent
+sys.path.insert(0, str(ROOT))
+
+from sandmix import diagnosis  # noqa: E402
+from sandmix.ailments import NAMED, OTHER  # noqa: E402
+from sandmix.metals import METALS  # noqa: E402
+from sandmix.vocabulary import WORDS  # noqa: E402
+from sandmix.words import Quantity  # noqa: E402
+
+FOLDER = ROOT / "tests" / "against"
+FILES = {"tuned": FOLDER / "cases_tuned.csv", "held out": FOLDER / "cases_held_out.csv"}
+Case = Mapping[str, str]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Score:
+    """How a file of cases came out, as shares of one."""
+
+    cases: int
+    first: float
+    among_three: float
+    mean_weight: float
+    commonest_cause: float
+    priors_alone: float
+
+
+def cases_in(path: Path) -> list[Case]:
+    """The rows of a file of cases."""
+    with path.open(encoding="utf-8", newline="") as file:
+        return list(csv.DictReader(file))
+
+
+def listed(text: str) -> list[str]:
+    """The parts of a cell."""
+    return [part.strip() for part in text.split(";") if part.strip()]
+
+
+def clues_of(case: Case) -> list[diagnosis.Clue]:
+    """What a case tells, as the engine reads it, each reading with the error of its word."""
+    readings = dict(part.split("=") for part in listed(case["readings"]))
+    metal = METALS[readings.pop("metal", "aluminium")]
+    clues = [diagnosis.sign(key) for key in listed(case["symptoms"])]
+    for word, said in readings.items():
+        declared, value = WORDS[word], float(said)
+        assert isinstance(declared, Quantity)
+        clues.append(diagnosis.reading(word, value, declared.half_width(value, assumed=False), metal))
+    return clues
+
+
+def accepted(case: Case) -> set[str]:
+    """The causes that count as right."""
+    return {case["cause"], *listed(case["also"])}
+
+
+def ranked(case: Case) -> list[str]:
+    """The causes of a case, the heaviest first, the unknown one left out."""
+    return [cause for cause in diagnosis.weigh(clues_of(case)) if cause != OTHER]
+
+
+def score(cases: Sequence[Case]) -> Score:
+    """Score one file."""
+    count = len(cases)
+    named = Counter(cause for case in cases for cause in accepted(case))
+    by_prior = [cause for cause in diagnosis.weigh([]) if cause in NAMED]
+    return Score(
+        cases=count,
+        first=sum(ranked(case)[0] in accepted(case) for case in cases) / count,
+        among_three=sum(bool(accepted(case) & set(ranked(case)[:3])) for case in cases) / count,
+        mean_weight=sum(diagnosis.weigh(clues_of(case))[case["cause"]] for case in cases) / count,
+        commonest_cause=max(named.values()) / count,
+        priors_alone=named[by_prior[0]] / count,
+    )
+
+
+def main() -> None:
+    for name, path in FILES.items():
+        if not path.exists():
+            print(f"{name}: no file")
+            continue
+        cases = cases_in(path)
+        print(f"{name}: {score(cases)}")
+        for case in cases if "--each" in sys.argv and name == "tuned" else ():
+            order = ranked(case)
+            if order[0] not in accepted(case):
+                weights = diagnosis.weigh(clues_of(case))
+                top = ", ".join(f"{cause} {100 * weights[cause]:.0f}" for cause in order[:4])
+                print(f"  {case['id']} {case['cause']} at {order.index(case['cause']) + 1}: {top} | {case['symptoms']} | {case['readings']}")
+
+
+if __name__ == "__main__":
+    main()
