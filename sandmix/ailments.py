@@ -58,7 +58,7 @@ _CAUSE_ROWS = (
     ("little_live_clay", "too little live clay", 9, "Add half the clay that is wanting, mull, test, then the rest. Water alone does not bond it.", "practice"),
     ("much_dead_fines", "much dead clay and fines", 7, "Put new sand and clay in place of a part of the heap: what is burnt never bonds again.", "practice"),
     ("much_clay", "too much live clay", 4, "Thin it with dry sand, mull, and vent more until it is down.", "practice"),
-    ("poorly_mulled", "badly mixed or not rested", 10, "Mull it longer in smaller batches, let it rest an hour to a night, riddle it, and test again.", "practice"),
+    ("poorly_mulled", "not mulled and rested enough", 10, "Mull it longer in smaller batches, let it rest an hour to a night, riddle it, and test again.", "practice"),
     ("under_rammed", "rammed too soft", 8, "Ram in thin layers, peen along the walls first, and press with a thumb: it should hardly dent.", "practice"),
     ("over_rammed", "rammed too hard", 5, "Ram less over the pattern, keep the hard ramming to the walls, and vent.", "casting_defect_lists"),
     ("unvented", "not vented", 6, "Prick vents with a thin wire to just above the pattern, and give the highest places a riser or a vent.", "casting_defect_lists"),
@@ -67,7 +67,7 @@ _CAUSE_ROWS = (
     ("gas_in_metal", "gas in the metal", 9, "Melt clean dry metal, no hotter and no longer than needed, flux or degas it and do not stir. The sand is not at fault.", "casting_defect_lists"),
     ("light_cope", "cope not held down", 4, "Weight or clamp the mould just before the pour. Work out how much the metal lifts with.", "shop_practice"),
     ("hot_sand", "sand still warm", 4, "Spread it out and let it cool below 49 °C, then temper and mull.", "hot_sand"),
-    ("no_draft", "pattern with no draft or parting or rough", 5, "Give it draft, smooth and seal it, dust it with parting, rap it before it is drawn.", "practice"),
+    ("no_draft", "pattern that does not let go", 5, "Give it draft, smooth and seal it, dust it with parting, rap it before it is drawn.", "practice"),
     ("opened_early", "opened too early", 3, "Leave it shut until the middle has gone solid and lost its heat.", "practice"),
     ("poured_cold", "poured too cold", 5, "Take the metal hotter within its usual band and pour without a halt, or make the gates wider.", "casting_defect_lists"),
     (OTHER, "something else or several at once", 8, "Change one thing only, cast again, and look.", "own"),
@@ -84,18 +84,16 @@ def _symptom(
     key: str, label: str, family: str, *grades: str, source: str = "practice", otherwise: str = "hardly"
 ) -> Symptom:
     """A row: the causes that bring the sign nearly always, often, sometimes, seldom, as texts of keys."""
-    chances = {
-        cause: grade for grade, causes in zip(GRADES, grades, strict=False) for cause in causes.split()
-    }
+    chances = {cause: grade for grade, causes in zip(GRADES, grades, strict=False) for cause in causes.split()}
     return Symptom(key=key, label=label, family=family, chances=chances, source=source, otherwise=otherwise)
 
 
 # each row: key, what a person sees, family; then who brings it nearly always, often, sometimes, seldom
 _SYMPTOM_ROWS = (
     _symptom("crumbling_edges", "edges crumble or corners break when the pattern is drawn", "strength",
-             "too_dry", "little_live_clay poorly_mulled", "under_rammed much_dead_fines too_coarse hot_sand no_draft", "too_wet", source="friable_sand"),
+             "too_dry", "little_live_clay poorly_mulled hot_sand", "under_rammed much_dead_fines too_coarse no_draft", "too_wet", source="friable_sand"),
     _symptom("cope_drops", "sand drops out of the cope or a piece of the mould falls", "strength",
-             "", "too_dry little_live_clay under_rammed", "poorly_mulled too_coarse hot_sand much_dead_fines too_wet", "light_cope no_draft", source="friable_sand"),
+             "", "little_live_clay under_rammed", "too_dry poorly_mulled too_coarse hot_sand much_dead_fines too_wet", "light_cope no_draft", source="friable_sand"),
     _symptom("walls_blow_out", "sand falls out of the flask or bursts sideways when it is turned over", "strength",
              "", "under_rammed little_live_clay", "too_dry poorly_mulled too_coarse", "too_wet hot_sand much_dead_fines"),
     _symptom("sticks_to_pattern", "sand sticks to the pattern and tears the face", "drawing",
@@ -109,15 +107,15 @@ _SYMPTOM_ROWS = (
     _symptom("blows", "large smooth holes mostly in the upper side", "gas",
              "unvented", "too_wet over_rammed too_fine", "much_clay much_dead_fines", "gas_in_metal hot_sand poured_cold", source="casting_defect_lists"),
     _symptom("bubbling_sprue", "metal bubbles or spits in the sprue", "gas",
-             "too_wet", "unvented", "over_rammed too_fine much_clay", "much_dead_fines gas_in_metal hot_sand", source="casting_defect_lists"),
+             "too_wet", "unvented too_fine", "over_rammed much_clay", "much_dead_fines gas_in_metal hot_sand", source="casting_defect_lists"),
     _symptom("scabs", "rough lumps where the sand's skin came off and a hollow elsewhere", "skin",
              "", "over_rammed", "too_wet too_fine much_dead_fines much_clay poorly_mulled little_live_clay", "too_dry hot_sand"),
     _symptom("clay_balls", "hard little balls of clay in the sand", "mixing",
              "poorly_mulled", "", "much_clay hot_sand", "too_wet too_dry"),
     _symptom("ever_more_water", "it wants more water each time and is no stronger", "drinking",
-             "much_dead_fines", "", "hot_sand little_live_clay much_clay", "too_fine poorly_mulled"),
+             "much_dead_fines", "hot_sand", "little_live_clay much_clay", "too_fine poorly_mulled"),
     _symptom("drying_cracks", "the mould cracks when it stands or dries", "skin",
-             "", "much_clay", "too_wet too_dry much_dead_fines hot_sand", "too_fine over_rammed poorly_mulled"),
+             "much_clay", "", "too_wet too_dry much_dead_fines hot_sand", "too_fine over_rammed poorly_mulled"),
     _symptom("run_out", "metal runs out at the parting", "parting",
              "light_cope", "", "", "under_rammed too_dry no_draft"),
     _symptom("swollen", "the casting is fatter than the pattern or bulged", "walls",
@@ -127,7 +125,7 @@ _SYMPTOM_ROWS = (
     _symptom("weak_squeeze", "a squeezed handful falls apart or breaks with crumbs", "strength",
              "too_dry little_live_clay", "poorly_mulled much_dead_fines", "too_coarse hot_sand", "too_wet"),
     _symptom("wet_squeeze", "a squeezed handful leaves the hand wet or shiny or sticks to it", "damp",
-             "too_wet", "", "", "much_clay poorly_mulled hot_sand much_dead_fines"),
+             "too_wet", "", "", "much_clay poorly_mulled"),
     _symptom("dusty", "dry to look at and dust rises and light in colour", "damp",
              "too_dry", "", "hot_sand much_dead_fines", "poorly_mulled too_fine little_live_clay", source="friable_sand"),
     _symptom("steam", "steam comes out of the mould when poured", "steam",
@@ -138,3 +136,48 @@ _SYMPTOM_ROWS = (
              "opened_early", "", "over_rammed", "much_clay gas_in_metal"),
 )  # fmt: skip
 SYMPTOMS = {row.key: row for row in _SYMPTOM_ROWS}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Dont:
+    """What makes it worse as long as the cause is not known: said where a sign was seen or a cause leads, unless a word was read or a cause leads."""
+
+    text: str
+    signs: frozenset[str]
+    causes: frozenset[str]
+    unless_read: frozenset[str]
+    unless_leading: frozenset[str]
+
+    def applies(self, signs: set[str], leading: set[str], read: set[str]) -> bool:
+        """Whether it is to be said; one with neither signs nor causes always is."""
+        meant = bool(self.signs & signs or self.causes & leading) or not (self.signs or self.causes)
+        return meant and not self.unless_read & read and not self.unless_leading & leading
+
+
+# what not to do; the signs and the leading causes that call for it; the readings and leading causes that take it back
+_DONT_ROWS = (
+    ("add water because the sand is weak before its moisture is known",
+     "weak_squeeze crumbling_edges cope_drops dusty sand_in_metal", "", "moisture_pct_wet", ""),
+    ("add water once more where water has not helped so far", "ever_more_water", "", "", ""),
+    ("pour on it before its moisture is tested and in order", "bubbling_sprue steam wet_squeeze", "too_wet", "", ""),
+    ("add clay before the live clay is known", "clay_balls", "little_live_clay much_clay much_dead_fines", "clay_pct_dry", ""),
+    ("ram harder to make weak sand hold", "weak_squeeze crumbling_edges cope_drops", "", "", "under_rammed"),
+    ("blame the sand before a sample of the metal is cut", "pin_holes", "", "sample_pores sample_sound", ""),
+    ("water it while it is warm", "", "hot_sand", "", ""),
+    ("mix the burnt crust back in", "", "much_dead_fines", "", ""),
+    ("put the weights on early: they crush the mould", "run_out", "light_cope", "", ""),
+    ("pour hotter before vents and gates are looked at", "misrun", "", "", "poured_cold"),
+    ("open the next one as soon", "torn_casting", "opened_early", "", ""),
+    ("riddle or sweep it dry", "dusty", "too_dry", "", ""),
+    ("change two things at once", "", "", "", ""),
+)  # fmt: skip
+DONTS = tuple(
+    Dont(
+        text=text,
+        signs=frozenset(signs.split()),
+        causes=frozenset(causes.split()),
+        unless_read=frozenset(read.split()),
+        unless_leading=frozenset(leading.split()),
+    )
+    for text, signs, causes, read, leading in _DONT_ROWS
+)

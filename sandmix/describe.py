@@ -5,15 +5,21 @@ from __future__ import annotations
 from typing import Any
 
 from . import __version__
+from .ailments import CAUSES, GRADES, SYMPTOMS
 from .answer import Answer
+from .diagnosis import POWER, finding_in_words
 from .events import KINDS, Kind
+from .findings import TRIALS
 from .form import Ask, asks
 from .job import Job
 from .jobs import JOBS
+from .metals import METALS
 from .sources import SOURCES
 from .tables import Picks, Rows, Sizes, Table
 from .vocabulary import CHAPTERS, WORDS
 from .words import Choice, Quantity, Word
+
+METAL = "aluminium"
 
 
 def describe() -> Answer:
@@ -26,6 +32,7 @@ def describe() -> Answer:
         "chapters": {title: [word.name for word in chapter] for title, chapter in CHAPTERS.items()},
         "jobs": [_described_job(job) for job in JOBS.values()],
         "events": [_described_event(kind) for kind in KINDS.values()],
+        "ailments": _ailments(),
         "sources": {
             key: {
                 "key": key,
@@ -38,6 +45,51 @@ def describe() -> Answer:
             }
             for key, source in SOURCES.items()
         },
+    }
+
+
+def _ailments() -> Answer:
+    """The table behind *diagnose*: grades, causes, signs, and what tests find; bands are those for the metal that is taken where none is named."""
+    metal = METALS[METAL]
+    return {
+        "grades": dict(GRADES),
+        "causes": [
+            {
+                "key": cause.key,
+                "label": cause.label,
+                "prior_pct": cause.prior_pct,
+                "remedy": cause.remedy,
+                "source": cause.source,
+            }
+            for cause in CAUSES.values()
+        ],
+        "symptoms": [
+            {
+                "key": sign.key,
+                "label": sign.label,
+                "family": sign.family,
+                "chances": dict(sign.chances),
+                "otherwise": sign.otherwise,
+                "source": sign.source,
+            }
+            for sign in SYMPTOMS.values()
+        ],
+        "tests": [
+            {
+                "key": trial.key,
+                "short": trial.short,
+                "label": trial.label,
+                "effort_min": trial.effort_min,
+                "word": trial.word,
+                "outcomes": [finding_in_words(trial, at, metal) for at in range(len(trial.outcomes))],
+                "usual": list(trial.usual),
+                "rows": {cause: list(row) for cause, row in trial.rows.items()},
+                "source": trial.source,
+            }
+            for trial in TRIALS.values()
+        ],
+        "metal": metal.label,
+        "power": POWER,
     }
 
 

@@ -26,7 +26,7 @@ from .metals import Metal
 from .vocabulary import WORDS
 from .words import Quantity, plain
 
-POWER = 0.7
+POWER = 0.8
 """How far a clue counts, as a power of its chance: below 1, since clues are not independent."""
 ABSENT = 0.3
 """The power of a sign that was looked for and is not there, times POWER."""
@@ -41,6 +41,10 @@ NEAR = 0.5
 MOST_LEADING = 4
 CONTRARY = 0.7
 """Two clues contradict each other where no cause makes both together more than this many times as likely as usual."""
+TURNED = 1.5
+"""How many times the old leader the new one must weigh, for a finding to be named as what would change the order."""
+LEAST_BITS = 1e-6
+"""What a trial must tell, in bits over √minutes, to be worth doing at all."""
 SPEAKS = 1.5
 """How many times the usual chance a clue must have under a cause to speak for it; or the usual its own, to speak against."""
 
@@ -225,23 +229,29 @@ def next_trial(weights: Weights, done: Iterable[str]) -> Trial | None:
     Best is the greatest expected drop of uncertainty over the square root of minutes: an hour in place of a minute must tell almost eight times
     as much. Where one cause leads alone it is parted from the runner-up.
     """
+    scored = ranked_trials(weights, done)
+    return scored[0][1] if scored else None
+
+
+def ranked_trials(weights: Weights, done: Iterable[str]) -> list[tuple[float, Trial]]:
+    """Return the trials not done that would tell anything, the best first: the expected drop in bits over √minutes, and the trial."""
     rivals = {cause: weights[cause] for cause in _rivals(weights)}
     scored = [(expected_drop_bits(rivals, trial) / math.sqrt(trial.effort_min), trial) for trial in open_trials(done)]
-    best = max(scored, key=lambda pair: pair[0], default=None)
-    return best[1] if best is not None and best[0] > 1e-9 else None
+    return sorted((pair for pair in scored if pair[0] > LEAST_BITS), key=lambda pair: -pair[0])
 
 
 def _rivals(weights: Weights) -> list[str]:
     found = leading(weights)
     if len(found) > 1:
         return found
-    return [*found, next(cause for cause in sorted(weights, key=lambda key: -weights[key]) if cause not in found and cause != OTHER)]
+    named = sorted((cause for cause in weights if cause != OTHER), key=lambda cause: -weights[cause])
+    return named[:2]
 
 
 def what_turns_it(clues: Sequence[Clue], metal: Metal) -> Turn | None:
     """Return the finding, of those not made yet, that would put another cause on top and is likeliest to be met; none if none alone would.
 
-    The runner-up goes first: another cause counts only where no finding puts the runner-up on top.
+    On top means well above the old leader. The runner-up goes first: another cause counts only where no finding puts the runner-up there.
     """
     weights = weigh(clues)
     now, second = [cause for cause in weights if cause != OTHER][:2]
@@ -249,7 +259,7 @@ def what_turns_it(clues: Sequence[Clue], metal: Metal) -> Turn | None:
     for words, chances in _possible([clue.key for clue in clues], metal):
         after = posterior(weights, [(chances, 1.0)])
         top = max(after, key=after.__getitem__)
-        if top not in (now, OTHER):
+        if top not in (now, OTHER) and after[top] >= TURNED * after[now]:
             odds = sum(weight * chances[cause] for cause, weight in weights.items())
             met.append((top == second, odds, Turn(finding=words, cause=top)))
     return max(met, key=lambda item: item[:2])[2] if met else None

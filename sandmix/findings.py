@@ -28,6 +28,7 @@ class Trial:
     """
 
     key: str
+    short: str
     label: str
     effort_min: float
     outcomes: Mapping[str, str]
@@ -52,12 +53,17 @@ def _hundredths(*parts: float) -> tuple[float, ...]:
 
 def _same(*edges: float) -> Edges:
     """Edges that no metal moves."""
-    return lambda metal: edges
+
+    def always(metal: Metal) -> tuple[float, ...]:
+        return edges
+
+    return always
 
 
 def _reading(
     key: str,
     word: str,
+    short: str,
     label: str,
     effort_min: float,
     edges: Edges,
@@ -68,6 +74,7 @@ def _reading(
 ) -> Trial:
     return Trial(
         key=key,
+        short=short,
         label=label,
         effort_min=effort_min,
         outcomes={f"{key}_{at}": band for at, band in enumerate(bands)},
@@ -80,10 +87,17 @@ def _reading(
 
 
 def _check(
-    key: str, label: str, effort_min: float, outcomes: Mapping[str, str], usual: tuple[float, ...], **rows: tuple[float, ...]
+    key: str,
+    short: str,
+    label: str,
+    effort_min: float,
+    outcomes: Mapping[str, str],
+    usual: tuple[float, ...],
+    **rows: tuple[float, ...],
 ) -> Trial:
     return Trial(
         key=key,
+        short=short,
         label=label,
         effort_min=effort_min,
         outcomes=outcomes,
@@ -101,6 +115,7 @@ def _squeeze() -> Trial:
     usual = tuple(sum(row[at] for row in rows.values()) / len(rows) for at in range(3))
     return Trial(
         key="squeeze",
+        short="Squeeze test",
         label="Squeeze a handful and break it",
         effort_min=1,
         outcomes={
@@ -125,58 +140,58 @@ def _pour_temps(metal: Metal) -> tuple[float, ...]:
 
 _ROWS = (
     _squeeze(),
-    _check("mulled", "Mull a handful hard for ten minutes and rest it an hour and squeeze it again", 70,
+    _check("mulled", "Mull and rest", "Mull a handful hard for ten minutes and rest it an hour and squeeze it again", 70,
            {"mulled_better": "much stronger once mulled and rested", "mulled_same": "no stronger for mulling and rest"},
            (20, 80), poorly_mulled=(88, 12), hot_sand=(55, 45), too_dry=(15, 85), little_live_clay=(10, 90), much_dead_fines=(10, 90), too_wet=(10, 90)),
-    _check("warmth", "Hold the back of a hand or a thermometer in the middle of the sand", 1,
+    _check("warmth", "Feel for warmth", "Hold the back of a hand or a thermometer in the middle of the sand", 1,
            {"sand_warm": "the sand was warm when it was tempered or moulded", "sand_cool": "the sand was cool all through"},
            (6, 94), hot_sand=(94, 6)),
-    _check("vents", "Count the vents and look whether they reach down near the pattern", 1,
+    _check("vents", "Count the vents", "Count the vents and look whether they reach down near the pattern", 1,
            {"no_vents": "no vents or blocked ones", "vented": "vented well"},
            (25, 75), unvented=(95, 5)),
-    _check("thumb", "Press a thumb into a rammed mould along the walls and over the pattern", 2,
+    _check("thumb", "Thumb test", "Press a thumb into a rammed mould along the walls and over the pattern", 2,
            {"soft_mould": "it dents easily somewhere", "firm_mould": "firm all over", "hard_mould": "hard as a board over the pattern"},
            (18, 72, 10), under_rammed=(88, 11, 1), over_rammed=(2, 23, 75), unvented=(10, 70, 20)),
-    _check("pattern", "Look along the pattern for draft and roughness and ask whether it was dusted", 2,
+    _check("pattern", "Look at the pattern", "Look along the pattern for draft and roughness and ask whether it was dusted", 2,
            {"poor_pattern": "no draft or rough or not dusted", "good_pattern": "draft on all sides and smooth and dusted"},
            (25, 75), no_draft=(95, 5)),
-    _check("sample", "Pour a little of the metal into a dry warm open ingot mould and cut it when cold", 20,
+    _check("sample", "Metal sample", "Pour a little of the metal into a dry warm open ingot mould and cut it when cold", 20,
            {"sample_pores": "pores in the sample that no sand touched", "sample_sound": "the sample is sound"},
            (20, 80), gas_in_metal=(85, 15)),
-    _check("held", "Ask what held the cope down and weigh it against what the metal lifts", 3,
+    _check("held", "What held the cope", "Ask what held the cope down and weigh it against what the metal lifts", 3,
            {"cope_loose": "no weight or clamp or too little", "cope_held": "weighted or clamped enough"},
            (20, 80), light_cope=(93, 7)),
-    _check("clock", "Ask how long it stood in the mould for its thickness", 1,
+    _check("clock", "Time in the mould", "Ask how long it stood in the mould for its thickness", 1,
            {"opened_soon": "opened within minutes or glowing", "opened_cold": "opened long after it went solid"},
            (10, 90), opened_early=(92, 8)),
-    _reading("compactability", "compactability_read_pct", "Fill a tin level and ram it and measure how far it sinks", 5, _same(30, 38, 50, 58),
+    _reading("compactability", "compactability_read_pct", "Tin test", "Fill a tin level and ram it and measure how far it sinks", 5, _same(30, 38, 50, 58),
              FIVE, (8, 20, 46, 18, 8), source="bcira_specimen",
              too_dry=(50, 37, 11, 1.5, 0.5), too_wet=(0.5, 2, 14, 38, 45.5), much_dead_fines=(15, 32, 38, 11, 4), poorly_mulled=(17, 33, 36, 10, 4),
              little_live_clay=(9, 20, 40, 20, 11), much_clay=(12, 26, 42, 14, 6), hot_sand=(22, 30, 32, 11, 5)),
-    _reading("moisture", "moisture_pct_wet", "Weigh and dry and weigh again a sample of the sand", 30, _moistures,
+    _reading("moisture", "moisture_pct_wet", "Moisture test", "Weigh and dry and weigh again a sample of the sand", 30, _moistures,
              ("far too dry", "dry", "as it should be", "wet", "far too wet"), (5, 16, 55, 18, 6), source="tjfs_201",
              too_dry=(42, 44, 13, 0.8, 0.2), too_wet=(0.1, 0.4, 12, 52, 35.5), much_dead_fines=(1, 7, 48, 34, 10),
              much_clay=(1, 9, 56, 27, 7), hot_sand=(18, 30, 41, 9, 2), little_live_clay=(6, 20, 56, 15, 3)),
-    _reading("live_clay", "clay_pct_dry", "Test the live clay with methylene blue", 60, _same(4, 6, 10, 13),
+    _reading("live_clay", "clay_pct_dry", "Live clay test", "Test the live clay with methylene blue", 60, _same(4, 6, 10, 13),
              FIVE, (7, 20, 58, 11, 4),
              little_live_clay=(52, 39, 8, 0.7, 0.3), much_clay=(0.3, 0.7, 10, 42, 47), much_dead_fines=(14, 32, 46, 6, 2)),
-    _reading("wash", "dead_fines_pct_dry", "Wash the fines out of a dried sample and weigh what is left", 60, _same(3, 6, 10),
+    _reading("wash", "dead_fines_pct_dry", "Wash test", "Wash the fines out of a dried sample and weigh what is left", 60, _same(3, 6, 10),
              ("low", "usual", "high", "very high"), (47, 34, 14, 5),
              much_dead_fines=(1, 7, 42, 50), little_live_clay=(38, 36, 19, 7), too_fine=(35, 36, 21, 8)),
-    _reading("sieves", "gfn", "Shake a washed sample through the sieves", 60, _same(40, 55, 80, 110),
+    _reading("sieves", "gfn", "Sieve test", "Shake a washed sample through the sieves", 60, _same(40, 55, 80, 110),
              ("very coarse", "coarse", "usual", "fine", "very fine"), (9, 27, 42, 17, 5), source="afs_gfn",
              too_fine=(0.3, 1.7, 15, 43, 40), too_coarse=(58, 33, 7.5, 1, 0.5)),
-    _reading("permeability", "permeability", "Time air through a rammed specimen", 15, _same(25, 60, 150),
+    _reading("permeability", "permeability", "Air test", "Time air through a rammed specimen", 15, _same(25, 60, 150),
              ("very tight", "tight", "open", "very open"), (12, 32, 42, 14),
              too_fine=(56, 36, 7, 1), too_coarse=(0.5, 6, 38, 55.5), much_dead_fines=(34, 44, 19, 3), too_wet=(22, 38, 33, 7), much_clay=(28, 42, 26, 4)),
-    _reading("strength", "strength_kpa", "Crush a rammed specimen", 15, _same(35, 60, 120),
+    _reading("strength", "strength_kpa", "Strength test", "Crush a rammed specimen", 15, _same(35, 60, 120),
              ("very weak", "weak", "usual", "strong"), (14, 33, 43, 10),
              little_live_clay=(55, 37, 7.5, 0.5), poorly_mulled=(48, 38, 13, 1), too_wet=(40, 38, 20, 2), too_dry=(38, 32, 24, 6),
              much_dead_fines=(30, 40, 26, 4), much_clay=(0.5, 5, 42, 52.5), hot_sand=(38, 36, 22, 4)),
-    _reading("probe", "pour_temp_c", "Read the metal's temperature with a probe just before the pour", 3, _pour_temps,
+    _reading("probe", "pour_temp_c", "Probe the metal", "Read the metal's temperature with a probe just before the pour", 3, _pour_temps,
              ("colder than usual", "as usual", "hotter than usual", "far too hot"), (8, 74, 13, 5), source="pour_temperatures",
              poured_cold=(78, 21, 0.7, 0.3), gas_in_metal=(1.5, 38, 33, 27.5), too_coarse=(3, 62, 24, 11)),
-    _reading("rest", "rested_h", "Ask how long the sand stood after the water went in", 1, _same(0.5, 2, 12),
+    _reading("rest", "rested_h", "Hours rested", "Ask how long the sand stood after the water went in", 1, _same(0.5, 2, 12),
              ("hardly rested", "short", "rested", "long rested"), (14, 22, 36, 28),
              poorly_mulled=(62, 24, 9, 5), hot_sand=(36, 30, 22, 12), too_dry=(8, 16, 30, 46)),
 )  # fmt: skip

@@ -177,6 +177,22 @@ _ROWS = (
     ("mass_balance", "", "Mass balance and the definitions of the two moisture and clay bases", "", "", "derived"),
     ("geometry", "", "Geometry", "", "", "derived"),
     ("memory", "", "Trade knowledge", "", "", "memory"),
+    (
+        "casting_defect_lists",
+        "",
+        "Teaching lists of casting defects: blows from wet, fine, hard rammed or unvented sand; pin holes from gas in the metal or wet sand",
+        "",
+        "",
+        "read",
+    ),
+    (
+        "friable_sand",
+        "",
+        "Teaching note on sand short of water: moulds break, sand washes into the metal, faces come out rough",
+        "",
+        "",
+        "read",
+    ),
     ("practice", "", "Shop habit", "", "", "practice"),
     ("own", "", "Rule or choice of this library", "", "", "own"),
 )

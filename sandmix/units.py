@@ -20,7 +20,7 @@ class Unreadable(SandmixError):
 class Unit:
     """A unit: ``base = value * factor + offset`` in the base unit of its dimension.
 
-    Base units: kg, m, m2, m3, kg/m3, degC, s, share (1 = the whole), 1. The pound, inch and gallons are exact by definition.
+    Base units: kg, m, m2, m3, kg/m3, degC, s, Pa, share (1 = the whole), 1. The pound, inch and gallons are exact by definition.
     """
 
     symbol: str
@@ -65,6 +65,8 @@ _ROWS = (
     ("min", "time", 60.0, 0.0, "minute | minutes"),
     ("h", "time", 3600.0, 0.0, "hr | hour | hours"),
     ("day", "time", 86400.0, 0.0, "days | d"),
+    ("kPa", "pressure", 1000.0, 0.0, "kilopascal | kilopascals | kn/m2 | kn/m²"),
+    ("psi", "pressure", POUND_KG * 9.80665 / INCH_M**2, 0.0, "lb/in2 | lb/in² | lbf/in2 | lb/sq in"),
     ("W/m²K", "contact", 1.0, 0.0, "w/m2k | w/m²k | w/(m²k) | w/(m2k)"),
     ("%", "share", 0.01, 0.0, "percent | per cent | pct"),
     ("", "number", 1.0, 0.0, "parts | part | x"),

@@ -100,7 +100,9 @@ def main() -> None:
             if order[0] not in accepted(case):
                 weights = diagnosis.weigh(clues_of(case))
                 top = ", ".join(f"{cause} {100 * weights[cause]:.0f}" for cause in order[:4])
-                print(f"  {case['id']} {case['cause']} at {order.index(case['cause']) + 1}: {top} | {case['symptoms']} | {case['readings']}")
+                print(
+                    f"  {case['id']} {case['cause']} at {order.index(case['cause']) + 1}: {top} | {case['symptoms']} | {case['readings']}"
+                )
 
 
 if __name__ == "__main__":

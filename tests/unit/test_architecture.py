@@ -28,6 +28,8 @@ ROOMS = [
     "metals",
     "molten",
     "fineness",
+    "ailments",
+    "findings",
     "vocabulary",
     "sand",
     "doubt",
@@ -46,6 +48,7 @@ ROOMS = [
     "bring_back",
     "blend",
     "forecast",
+    "diagnosis",
     "cautions",
     "strip",
     "shell",
@@ -86,7 +89,7 @@ UNWANTED = {
 UNIT_ENDINGS = {
     "kg": "_kg", "g": "_g", "mm": "_mm", "cm3": "_cm3", "L": "_l", "kg/L": "_kg_l", "%": "_pct",
     "cm2": "_cm2", "mm2": "_mm2", "°C": "_c", "s": "_s", "min": "_min", "W/m²K": "_w_m2k",
-    "µm": "_um", "cm²/g": "_cm2_g",
+    "µm": "_um", "cm²/g": "_cm2_g", "h": "_h", "kPa": "_kpa",
 }  # fmt: skip
 PERCENT_BASES = ("_dry", "_wet", "_sand", "")
 

@@ -1,0 +1,293 @@
+"""The job *diagnose*: from what was seen and read to ranked causes, the next test, and what not to do meanwhile."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+
+from .. import diagnosis
+from ..ailments import CAUSES, DONTS, OTHER, SYMPTOMS
+from ..cautions import (
+    BURNS,
+    DRYING,
+    DUST,
+    HOLD_DOWN,
+    HOT_CASTING,
+    HOT_SAND,
+    TURN,
+    WET_CHARGE,
+    WET_MOULD,
+    Caution,
+)
+from ..diagnosis import Clue
+from ..doubt import Band
+from ..findings import CHECKS, TRIALS
+from ..form import Filled
+from ..forms.diagnose import Diagnose
+from ..job import Figures, Job, Lead, Next, Telling, Told, needs_always
+from ..metals import METALS
+from ..vocabulary import WORDS
+from ..words import list_of
+
+_SHOWN_TRIALS = 3
+
+
+def run(form: Diagnose) -> Figures:
+    """Return nothing: every figure takes the doubt of the readings along, so it is worked out once that is known."""
+    return {}
+
+
+def weighed(filled: Filled[Diagnose], figures: Figures, bands: Mapping[str, Band]) -> Figures:
+    """Return the causes by weight, those that lead, the next test, what not to do, and what would change it."""
+    form, clues = filled.form, _clues(filled)
+    weights = diagnosis.weigh(clues)
+    leading = diagnosis.leading(weights)
+    trial = diagnosis.next_trial(weights, _done(clues))
+    turn = diagnosis.what_turns_it(clues, METALS[form.metal])
+    known = {*form.read, *form.checked}
+    return {
+        "causes": {cause: 100 * weight for cause, weight in weights.items()},
+        "leading": leading,
+        "next_test": trial.key if trial else None,
+        "what_not_to_do": [dont.text for dont in DONTS if dont.applies(set(form.seen), set(leading), known)],
+        "changes_mind": (
+            f"“{CAUSES[turn.cause].label}” would come on top if you found this: {turn.finding}"
+            if turn
+            else "no one finding would put another cause on top: it would take two or more"
+        ),
+    }
+
+
+def _clues(filled: Filled[Diagnose]) -> list[Clue]:
+    """All evidence of a filled form, each reading with the half-width of its band."""
+    form, metal = filled.form, METALS[filled.form.metal]
+    clues = [diagnosis.sign(key) for key in form.seen]
+    clues += [diagnosis.check(outcome) for outcome in form.checked]
+    for word, value in form.read.items():
+        low, high = filled.bands.get(word, (value, value))
+        assert isinstance(low, (int, float)) and isinstance(high, (int, float))
+        clues.append(diagnosis.reading(word, value, max(high - value, value - low), metal))
+    if form.nothing_else == "yes":
+        squeezed = any(CHECKS[outcome].key == "squeeze" for outcome in form.checked)
+        told = [sign for sign in SYMPTOMS if squeezed and sign in CHECKS]
+        clues += diagnosis.absent([*form.seen, *told])
+    return clues
+
+
+def _done(clues: list[Clue]) -> list[str]:
+    return [clue.key for clue in clues]
+
+
+def tell(told: Told[Diagnose]) -> Telling:
+    """Say what is likeliest and why, what to test next, and what would change it."""
+    clues = _clues(told.filled)
+    weights = _weights(told)
+    leading = diagnosis.leading(weights)
+    likely = diagnosis.is_likely(weights, clues)
+    return Telling(
+        headline=_headline(told, leading, weights, likely=likely),
+        state=("likely" if likely else "not told yet", "care"),
+        lead=_lead(told, leading, weights, likely=likely),
+        remarks=tuple(_remarks(told, clues, leading, weights, likely=likely)),
+        cautions=tuple(dict.fromkeys(_cautions(told, leading))),
+        working=tuple(_working(told, clues, leading, weights)),
+        next=tuple(_next(told, leading)),
+    )
+
+
+def _weights(told: Told[Diagnose]) -> dict[str, float]:
+    causes = told.figures["causes"]
+    assert isinstance(causes, Mapping)
+    return {cause: weight / 100 for cause, weight in causes.items()}
+
+
+def _trial(told: Told[Diagnose]) -> str:
+    """The key of the next test, or nothing where none is left that would tell."""
+    return str(told.figures.get("next_test") or "")
+
+
+def _headline(told: Told[Diagnose], leading: list[str], weights: Mapping[str, float], *, likely: bool) -> str:
+    labels = [CAUSES[cause].label for cause in leading]
+    key = _trial(told)
+    test = f" Next: {_lowered(TRIALS[key].label)}." if key else " Nothing is left to test: change one thing and cast."
+    if likely:
+        return f"Likely {labels[0]}.{test}"
+    if weights[OTHER] >= weights[leading[0]]:
+        return f"No one cause fits all of this.{test}"
+    return f"Not told yet: it may be {_or(labels)}.{test}"
+
+
+def _or(labels: list[str]) -> str:
+    return " or ".join(labels) if len(labels) < 3 else list_of(tuple(labels))
+
+
+def _lowered(text: str) -> str:
+    return text[:1].lower() + text[1:]
+
+
+def _lead(told: Told[Diagnose], leading: list[str], weights: Mapping[str, float], *, likely: bool) -> Lead:
+    first = leading[0]
+    key = _trial(told)
+    if likely or not key:
+        return Lead(
+            word="leading",
+            label="Likely" if likely else "Heaviest",
+            text=CAUSES[first].label,
+            then=f"{100 * weights[first]:.0f} of 100",
+        )
+    trial = TRIALS[key]
+    return Lead(word="next_test", label="Test next", text=trial.short, then=f"some {trial.effort_min:g} min")
+
+
+def _remarks(
+    told: Told[Diagnose], clues: list[Clue], leading: list[str], weights: Mapping[str, float], *, likely: bool
+) -> Iterable[str]:
+    for cause in leading:
+        yield _why(cause, clues, weights[cause])
+    if not likely and len(diagnosis.families(clues)) < diagnosis.INDEPENDENT:
+        yield (
+            "This is one kind of evidence, and several causes make it. Nothing is concluded from one kind alone: "
+            "give a reading, or a sign of another kind."
+        )
+    for one, two in diagnosis.contradictions(clues):
+        yield (
+            f"These two do not go together under any one cause: {one.words}; {two.words}. Look at both again, or "
+            "take it that two things are wrong at once."
+        )
+    if weights[OTHER] >= weights[leading[0]]:
+        yield (
+            "What was given fits no single cause well. Several things may be wrong at once, or it is something that "
+            "this table does not know."
+        )
+    yield f"What would change this: {told.figures['changes_mind']}."
+    if told.form.nothing_else == "no" and told.form.seen:
+        yield "A sign that you did not pick counts as not known. If you looked for the rest and saw none, say so."
+    yield (
+        "The weights rank the causes by common practice and by what you gave. They are no measured odds, and two causes "
+        "may be there at once."
+    )
+
+
+def _why(cause: str, clues: list[Clue], weight: float) -> str:
+    """Why one cause leads, in words, and what to do about it."""
+    spoken = [clue for clue in clues if clue.family != "absent"]
+    pro = [clue.words for clue in spoken if diagnosis.speaks(clue, cause) > 0]
+    con = [clue.words for clue in spoken if diagnosis.speaks(clue, cause) < 0]
+    parts = [f"{CAUSES[cause].label.capitalize()}, {100 * weight:.0f} of 100."]
+    parts += [f"For it: {'; '.join(pro)}."] if pro else ["Nothing that you gave speaks for it, it is only common."]
+    parts += [f"Against it: {'; '.join(con)}."] if con else []
+    return " ".join([*parts, f"If so: {_lowered(CAUSES[cause].remedy)}"])
+
+
+_BY_CAUSE: dict[str, tuple[Caution, ...]] = {
+    "too_dry": (HOT_SAND, DUST),
+    "too_wet": (WET_MOULD, DRYING),
+    "little_live_clay": (DUST,),
+    "much_dead_fines": (DUST,),
+    "much_clay": (DUST,),
+    "hot_sand": (HOT_SAND,),
+    "gas_in_metal": (WET_CHARGE,),
+    "light_cope": (HOLD_DOWN,),
+    "opened_early": (HOT_CASTING,),
+    "poured_cold": (BURNS,),
+}
+_BY_SIGN: dict[str, tuple[Caution, ...]] = {
+    "bubbling_sprue": (WET_MOULD, BURNS),
+    "steam": (WET_MOULD,),
+    "wet_squeeze": (WET_MOULD,),
+    "run_out": (HOLD_DOWN, BURNS),
+    "walls_blow_out": (TURN,),
+    "dusty": (DUST,),
+    "torn_casting": (HOT_CASTING,),
+}
+_BY_TRIAL: dict[str, tuple[Caution, ...]] = {
+    "sample": (WET_CHARGE, BURNS),
+    "probe": (WET_CHARGE, BURNS),
+    "moisture": (DRYING,),
+    "wash": (DRYING,),
+    "sieves": (DUST,),
+}
+
+
+def _cautions(told: Told[Diagnose], leading: list[str]) -> Iterable[Caution]:
+    """Those of the signs, of the causes that lead, of a mould past its moisture, and of the next test."""
+    form = told.form
+    if form.moisture_pct_wet is not None and form.moisture_pct_wet > METALS[form.metal].amber_moisture_pct_wet:
+        yield WET_MOULD
+    for table, keys in ((_BY_SIGN, form.seen), (_BY_CAUSE, leading), (_BY_TRIAL, (_trial(told),))):
+        for key in keys:
+            yield from table.get(key, ())
+
+
+def _working(
+    told: Told[Diagnose], clues: list[Clue], leading: list[str], weights: Mapping[str, float]
+) -> Iterable[str]:
+    yield (
+        f"weight = how common × the chance of each clue to the power {diagnosis.POWER:g}, then all brought to 100; "
+        "the power is below 1 because clues are not independent"
+    )
+    for cause in leading:
+        factors = [f"{clue.chances[cause]:.2g} ({clue.words})" for clue in clues if clue.family != "absent"]
+        yield (
+            f"{CAUSES[cause].label}: how common {CAUSES[cause].prior_pct:g}; {'; '.join(factors)} → "
+            f"{100 * weights[cause]:.0f} of 100"
+        )
+    if told.form.nothing_else == "yes":
+        yield f"signs not seen: the chance of not seeing each, to the power {diagnosis.POWER * diagnosis.ABSENT:.2g}"
+    for value, trial in diagnosis.ranked_trials(weights, _done(clues))[:_SHOWN_TRIALS]:
+        yield (
+            f"{trial.short}: expected to lower the uncertainty among the leaders by {value * trial.effort_min**0.5:.2f} bit; "
+            f"over √{trial.effort_min:g} min {value:.3f}"
+        )
+    yield (
+        f"likely means: at least {100 * diagnosis.LIKELY:.0f} of 100, {diagnosis.MARGIN:g} times the next, and "
+        f"{diagnosis.INDEPENDENT} kinds of evidence (own rule)"
+    )
+
+
+_BENCH = {
+    "moisture": "moisture",
+    "compactability": "compactability",
+    "live_clay": "methylene_blue",
+    "wash": "wash",
+    "permeability": "permeability",
+    "strength": "strength",
+}
+_GO_ON = (
+    ("temper", "Bring the sand to its moisture", {"too_dry", "too_wet"}, ("moisture_pct_wet",)),
+    ("rebond", "Put back what is wanting", {"little_live_clay", "much_dead_fines"}, ("clay_pct_dry", "dead_fines_pct_dry", "moisture_pct_wet")),
+    ("blend", "Blend another sand in", {"too_fine", "too_coarse", "much_clay"}, ()),
+    ("pour", "Work out the weights and the charge", {"light_cope", "poured_cold", "gas_in_metal"}, ("pour_temp_c",)),
+    ("burnout", "See how long it stays hot", {"opened_early", "hot_sand"}, ("pour_temp_c",)),
+)  # fmt: skip
+
+
+def _next(told: Told[Diagnose], leading: list[str]) -> Iterable[Next]:
+    """The next test on the bench, then the jobs that mend what leads, each with what was given."""
+    form, key = told.form, _trial(told)
+    if key in _BENCH:
+        yield Next(job="bench", label=f"Do it: {_lowered(TRIALS[key].short)}", inputs={"test": _BENCH[key]})
+    if key == "sieves":
+        yield Next(job="fineness", label="Do it: sieve test")
+    for job, label, causes, words in _GO_ON:
+        if causes & set(leading):
+            inputs = {word: WORDS[word].show(form.read[word]) for word in words if word in form.read}
+            inputs |= {"metal": form.metal} if job != "rebond" and job != "blend" else {}
+            yield Next(job=job, label=label, inputs=inputs)
+
+
+JOB = Job(
+    name="diagnose",
+    short="What went wrong",
+    title="What went wrong?",
+    form=Diagnose,
+    run=run,
+    finish=weighed,
+    tell=tell,
+    answers=("next_test", "leading", "what_not_to_do", "changes_mind", "causes"),
+    needs=needs_always(()),
+    example={"symptoms": "weak_squeeze; crumbling_edges; ever_more_water", "moisture_pct_wet": "4.4 %"},
+    story=(
+        "The edges crumble and a handful breaks with crumbs, though the heap was wetted only yesterday; it drinks more "
+        "each month. A dried sample says 4.4 % water."
+    ),
+)
