@@ -39,8 +39,6 @@ INDEPENDENT = 2
 NEAR = 0.5
 """The part of the leader's weight from which a cause counts among the leading."""
 MOST_LEADING = 4
-CONTRARY = 0.7
-"""Two clues contradict each other where no cause makes both together more than this many times as likely as usual."""
 TURNED = 1.5
 """How many times the old leader the new one must weigh, for a finding to be named as what would change the order."""
 LEAST_BITS = 1e-6
@@ -293,15 +291,16 @@ def finding_in_words(trial: Trial, at: int, metal: Metal) -> str:
 
 
 def contradictions(clues: Sequence[Clue]) -> list[tuple[Clue, Clue]]:
-    """Return the pairs of clues that no single cause makes likely together."""
+    """Return the pairs of clues that each speak for some cause, but for none that the other does not speak against."""
     spoken = [clue for clue in clues if clue.family != "absent"]
-    return [
-        (one, two)
-        for at, one in enumerate(spoken)
-        for two in spoken[at + 1 :]
-        if max(one.chances[cause] * two.chances[cause] for cause in NAMED)
-        < CONTRARY * one.chances[OTHER] * two.chances[OTHER]
-    ]
+    pairs = [(one, two) for at, one in enumerate(spoken) for two in spoken[at + 1 :]]
+    return [pair for pair in pairs if _clash(*pair)]
+
+
+def _clash(one: Clue, two: Clue) -> bool:
+    said = [(speaks(one, cause), speaks(two, cause)) for cause in NAMED]
+    each_speaks = any(first > 0 for first, _ in said) and any(second > 0 for _, second in said)
+    return each_speaks and not any(max(pair) > 0 and min(pair) >= 0 for pair in said)
 
 
 def speaks(clue: Clue, cause: str) -> int:

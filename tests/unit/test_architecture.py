@@ -235,4 +235,5 @@ def test_the_description_holds_all_words_jobs_and_sources():
         "moment",
         "data",
         "table",
+        "picks",
     }
