@@ -7,7 +7,7 @@ from typing import Any
 from . import __version__
 from .ailments import CAUSES, GRADES, SYMPTOMS
 from .answer import Answer
-from .diagnosis import POWER, finding_in_words
+from .diagnosis import POWER
 from .events import KINDS, Kind
 from .findings import TRIALS
 from .form import Ask, asks
@@ -16,6 +16,7 @@ from .jobs import JOBS
 from .metals import METALS
 from .sources import SOURCES
 from .tables import Picks, Rows, Sizes, Table
+from .telling_apart import finding_in_words
 from .vocabulary import CHAPTERS, WORDS
 from .words import Choice, Quantity, Word
 

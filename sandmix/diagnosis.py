@@ -1,4 +1,4 @@
-"""From signs, readings and checks to ranked causes, to the test that parts them best, and to what would change the order.
+"""From signs, readings and checks to ranked causes, with what speaks for and against each.
 
 The model is Bayes' rule for one leading cause, with the evidence taken as independent once the cause is known:
 
@@ -10,7 +10,7 @@ cause ``other`` has the usual chance of every clue, so it gains where no single 
 nothing, unless the person says that there was nothing else; then it speaks with the small power ABSENT. *A reading has its doubt*:
 its chance is that of the bands, each weighted by the part of the reading's normal spread that lies in it, never that of its point alone.
 
-Source: own (the power, the thresholds and the grades); Bayes' rule and entropy in bits are mathematics.
+Source: own (the power, the thresholds and the grades); Bayes' rule is mathematics.
 """
 
 from __future__ import annotations
@@ -21,10 +21,9 @@ from dataclasses import dataclass
 from functools import cache
 
 from .ailments import CAUSES, NAMED, OTHER, SYMPTOMS
-from .findings import CHECKS, READINGS, TRIALS, Trial
+from .findings import CHECKS, READINGS
 from .metals import Metal
 from .vocabulary import WORDS
-from .words import Quantity, plain
 
 POWER = 0.8
 """How far a clue counts, as a power of its chance: below 1, since clues are not independent."""
@@ -35,14 +34,10 @@ LIKELY = 0.45
 MARGIN = 2.0
 """How many times the runner-up it must weigh."""
 INDEPENDENT = 2
-"""How many families of evidence must speak before anything is called likely."""
+"""How many families of evidence must speak for a cause before it is called likely."""
 NEAR = 0.5
 """The part of the leader's weight from which a cause counts among the leading."""
 MOST_LEADING = 4
-TURNED = 1.5
-"""How many times the old leader the new one must weigh, for a finding to be named as what would change the order."""
-LEAST_BITS = 1e-6
-"""What a trial must tell, in bits over √minutes, to be worth doing at all."""
 SPEAKS = 1.5
 """How many times the usual chance a clue must have under a cause to speak for it; or the usual its own, to speak against."""
 
@@ -58,14 +53,6 @@ class Clue:
     family: str
     chances: Weights
     power: float = 1.0
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Turn:
-    """A finding that would put another cause on top: the finding in words, and that cause."""
-
-    finding: str
-    cause: str
 
 
 def posterior(priors: Weights, clues: Iterable[tuple[Weights, float]], power: float = POWER) -> dict[str, float]:
@@ -171,9 +158,9 @@ def check(outcome: str) -> Clue:
     )
 
 
-def families(clues: Iterable[Clue]) -> set[str]:
-    """Return the families of evidence that speak; what was not seen is none."""
-    return {clue.family for clue in clues if clue.family != "absent"}
+def kinds_for(clues: Iterable[Clue], cause: str) -> set[str]:
+    """Return the families of evidence that speak for *cause*; what was not seen is none."""
+    return {clue.family for clue in clues if clue.family != "absent" and speaks(clue, cause) > 0}
 
 
 def leading(weights: Weights) -> list[str]:
@@ -183,111 +170,11 @@ def leading(weights: Weights) -> list[str]:
 
 
 def is_likely(weights: Weights, clues: Sequence[Clue]) -> bool:
-    """Return whether the leader may be called likely: heavy enough, well ahead, and on evidence of two families or more."""
+    """Return whether the leader may be called likely: heavy enough, well ahead, and on two kinds of evidence for it."""
     ordered = sorted(weights, key=lambda cause: -weights[cause])
     first, second = ordered[0], ordered[1]
     clear = weights[first] >= LIKELY and weights[first] >= MARGIN * weights[second]
-    return first != OTHER and clear and len(families(clues)) >= INDEPENDENT
-
-
-def entropy_bits(weights: Iterable[float]) -> float:
-    """Return the uncertainty of weights, in bits; they are brought to a sum of one.
-
-    >>> entropy_bits([1, 1, 1, 1])
-    2.0
-    """
-    listed = [weight for weight in weights if weight > 0]
-    whole = sum(listed)
-    return -sum(weight / whole * math.log2(weight / whole) for weight in listed) + 0.0
-
-
-def expected_drop_bits(weights: Weights, trial: Trial) -> float:
-    """Return by how much *trial* is expected to lower the uncertainty among the causes in *weights*, in bits; 0 or more."""
-    whole = sum(weights.values())
-    left = 0.0
-    for at in range(len(trial.outcomes)):
-        joint = {cause: weight / whole * trial.chances(cause)[at] for cause, weight in weights.items()}
-        left += sum(joint.values()) * entropy_bits(joint.values())
-    return max(0.0, entropy_bits(weights.values()) - left)
-
-
-def open_trials(done: Iterable[str]) -> list[Trial]:
-    """Return the trials that none of the clues *done*, by key, has read yet."""
-    read = set(done)
-    return [
-        trial
-        for trial in TRIALS.values()
-        if trial.word not in read and not (trial.outcomes.keys() & read and not trial.word)
-    ]
-
-
-def next_trial(weights: Weights, done: Iterable[str]) -> Trial | None:
-    """Return the trial that parts the leading causes best for its effort, or none that would.
-
-    Best is the greatest expected drop of uncertainty over the square root of minutes: an hour in place of a minute must tell almost eight times
-    as much. Where one cause leads alone it is parted from the runner-up.
-    """
-    scored = ranked_trials(weights, done)
-    return scored[0][1] if scored else None
-
-
-def ranked_trials(weights: Weights, done: Iterable[str]) -> list[tuple[float, Trial]]:
-    """Return the trials not done that would tell anything, the best first: the expected drop in bits over √minutes, and the trial."""
-    rivals = {cause: weights[cause] for cause in _rivals(weights)}
-    scored = [(expected_drop_bits(rivals, trial) / math.sqrt(trial.effort_min), trial) for trial in open_trials(done)]
-    return sorted((pair for pair in scored if pair[0] > LEAST_BITS), key=lambda pair: -pair[0])
-
-
-def _rivals(weights: Weights) -> list[str]:
-    found = leading(weights)
-    if len(found) > 1:
-        return found
-    named = sorted((cause for cause in weights if cause != OTHER), key=lambda cause: -weights[cause])
-    return named[:2]
-
-
-def what_turns_it(clues: Sequence[Clue], metal: Metal) -> Turn | None:
-    """Return the finding, of those not made yet, that would put another cause on top and is likeliest to be met; none if none alone would.
-
-    On top means well above the old leader. The runner-up goes first: another cause counts only where no finding puts the runner-up there.
-    """
-    weights = weigh(clues)
-    now, second = [cause for cause in weights if cause != OTHER][:2]
-    met: list[tuple[bool, float, Turn]] = []
-    for words, chances in _possible([clue.key for clue in clues], metal):
-        after = posterior(weights, [(chances, 1.0)])
-        top = max(after, key=after.__getitem__)
-        if top not in (now, OTHER) and after[top] >= TURNED * after[now]:
-            odds = sum(weight * chances[cause] for cause, weight in weights.items())
-            met.append((top == second, odds, Turn(finding=words, cause=top)))
-    return max(met, key=lambda item: item[:2])[2] if met else None
-
-
-def _possible(done: Sequence[str], metal: Metal) -> Iterable[tuple[str, Weights]]:
-    """Each finding not made yet, in words, and its chance under each cause."""
-    for trial in open_trials(done):
-        for at in range(len(trial.outcomes)):
-            yield finding_in_words(trial, at, metal), {cause: trial.chances(cause)[at] for cause in CAUSES}
-    for key in SYMPTOMS:
-        if key not in done and f"no_{key}" not in done and key not in CHECKS:
-            yield SYMPTOMS[key].label, _sign_chances(key)
-
-
-def finding_in_words(trial: Trial, at: int, metal: Metal) -> str:
-    """Return one outcome of *trial* in words: a check's own, or a reading with the two ends of its band."""
-    named = list(trial.outcomes.values())[at]
-    if trial.edges is None:
-        return named
-    edges, declared = trial.edges(metal), WORDS[trial.word]
-    assert isinstance(declared, Quantity)
-    unit = f" {declared.unit}" if declared.unit else ""
-    if at == 0:
-        span = f"under {plain(edges[0])}{unit}"
-    elif at == len(edges):
-        span = f"over {plain(edges[-1])}{unit}"
-    else:
-        span = f"of {plain(edges[at - 1])} to {plain(edges[at])}{unit}"
-    return f"{declared.label.lower()} {span} ({named})"
+    return first != OTHER and clear and len(kinds_for(clues, first)) >= INDEPENDENT
 
 
 def contradictions(clues: Sequence[Clue]) -> list[tuple[Clue, Clue]]:

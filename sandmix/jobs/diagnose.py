@@ -4,29 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
-from .. import diagnosis
+from .. import diagnosis, telling_apart
 from ..ailments import CAUSES, DONTS, OTHER, SYMPTOMS
-from ..cautions import (
-    BURNS,
-    DRYING,
-    DUST,
-    HOLD_DOWN,
-    HOT_CASTING,
-    HOT_SAND,
-    TURN,
-    WET_CHARGE,
-    WET_MOULD,
-    Caution,
-)
 from ..diagnosis import Clue
 from ..doubt import Band
 from ..findings import CHECKS, TRIALS
 from ..form import Filled
 from ..forms.diagnose import Diagnose
-from ..job import Figures, Job, Lead, Next, Telling, Told, needs_always
+from ..job import Figures, Job, Lead, Telling, Told, needs_always
 from ..metals import METALS
-from ..vocabulary import WORDS
 from ..words import list_of
+from .diagnose_after import cautions, links, trial_key
 
 _SHOWN_TRIALS = 3
 
@@ -41,8 +29,8 @@ def weighed(filled: Filled[Diagnose], figures: Figures, bands: Mapping[str, Band
     form, clues = filled.form, _clues(filled)
     weights = diagnosis.weigh(clues)
     leading = diagnosis.leading(weights)
-    trial = diagnosis.next_trial(weights, _done(clues))
-    turn = diagnosis.what_turns_it(clues, METALS[form.metal])
+    trial = telling_apart.next_trial(weights, _done(clues))
+    turn = telling_apart.what_turns_it(clues, METALS[form.metal])
     known = {*form.read, *form.checked}
     return {
         "causes": {cause: 100 * weight for cause, weight in weights.items()},
@@ -87,10 +75,10 @@ def tell(told: Told[Diagnose]) -> Telling:
         headline=_headline(told, leading, weights, likely=likely),
         state=("likely" if likely else "not told yet", "care"),
         lead=_lead(told, leading, weights, likely=likely),
-        remarks=tuple(_remarks(told, clues, leading, weights, likely=likely)),
-        cautions=tuple(dict.fromkeys(_cautions(told, leading))),
+        remarks=tuple(_remarks(told, clues, leading, weights)),
+        cautions=tuple(dict.fromkeys(cautions(told, leading))),
         working=tuple(_working(told, clues, leading, weights)),
-        next=tuple(_next(told, leading)),
+        next=tuple(links(told, leading)),
     )
 
 
@@ -100,14 +88,9 @@ def _weights(told: Told[Diagnose]) -> dict[str, float]:
     return {cause: weight / 100 for cause, weight in causes.items()}
 
 
-def _trial(told: Told[Diagnose]) -> str:
-    """The key of the next test, or nothing where none is left that would tell."""
-    return str(told.figures.get("next_test") or "")
-
-
 def _headline(told: Told[Diagnose], leading: list[str], weights: Mapping[str, float], *, likely: bool) -> str:
     labels = [CAUSES[cause].label for cause in leading]
-    key = _trial(told)
+    key = trial_key(told)
     test = f" Next: {_lowered(TRIALS[key].label)}." if key else " Nothing is left to test: change one thing and cast."
     if likely:
         return f"Likely {labels[0]}.{test}"
@@ -126,7 +109,7 @@ def _lowered(text: str) -> str:
 
 def _lead(told: Told[Diagnose], leading: list[str], weights: Mapping[str, float], *, likely: bool) -> Lead:
     first = leading[0]
-    key = _trial(told)
+    key = trial_key(told)
     if likely or not key:
         return Lead(
             word="leading",
@@ -139,14 +122,14 @@ def _lead(told: Told[Diagnose], leading: list[str], weights: Mapping[str, float]
 
 
 def _remarks(
-    told: Told[Diagnose], clues: list[Clue], leading: list[str], weights: Mapping[str, float], *, likely: bool
+    told: Told[Diagnose], clues: list[Clue], leading: list[str], weights: Mapping[str, float]
 ) -> Iterable[str]:
     for cause in leading:
         yield _why(cause, clues, weights[cause])
-    if not likely and len(diagnosis.families(clues)) < diagnosis.INDEPENDENT:
+    if len(diagnosis.kinds_for(clues, leading[0])) < diagnosis.INDEPENDENT:
         yield (
-            "This is one kind of evidence, and several causes make it. Nothing is concluded from one kind alone: "
-            "give a reading, or a sign of another kind."
+            "At most one kind of evidence speaks for the first cause. Nothing is concluded from one kind alone: give a "
+            "reading, or a sign of another kind."
         )
     for one, two in diagnosis.contradictions(clues):
         yield (
@@ -178,46 +161,6 @@ def _why(cause: str, clues: list[Clue], weight: float) -> str:
     return " ".join([*parts, f"If so: {_lowered(CAUSES[cause].remedy)}"])
 
 
-_BY_CAUSE: dict[str, tuple[Caution, ...]] = {
-    "too_dry": (HOT_SAND, DUST),
-    "too_wet": (WET_MOULD, DRYING),
-    "little_live_clay": (DUST,),
-    "much_dead_fines": (DUST,),
-    "much_clay": (DUST,),
-    "hot_sand": (HOT_SAND,),
-    "gas_in_metal": (WET_CHARGE,),
-    "light_cope": (HOLD_DOWN,),
-    "opened_early": (HOT_CASTING,),
-    "poured_cold": (BURNS,),
-}
-_BY_SIGN: dict[str, tuple[Caution, ...]] = {
-    "bubbling_sprue": (WET_MOULD, BURNS),
-    "steam": (WET_MOULD,),
-    "wet_squeeze": (WET_MOULD,),
-    "run_out": (HOLD_DOWN, BURNS),
-    "walls_blow_out": (TURN,),
-    "dusty": (DUST,),
-    "torn_casting": (HOT_CASTING,),
-}
-_BY_TRIAL: dict[str, tuple[Caution, ...]] = {
-    "sample": (WET_CHARGE, BURNS),
-    "probe": (WET_CHARGE, BURNS),
-    "moisture": (DRYING,),
-    "wash": (DRYING,),
-    "sieves": (DUST,),
-}
-
-
-def _cautions(told: Told[Diagnose], leading: list[str]) -> Iterable[Caution]:
-    """Those of the signs, of the causes that lead, of a mould past its moisture, and of the next test."""
-    form = told.form
-    if form.moisture_pct_wet is not None and form.moisture_pct_wet > METALS[form.metal].amber_moisture_pct_wet:
-        yield WET_MOULD
-    for table, keys in ((_BY_SIGN, form.seen), (_BY_CAUSE, leading), (_BY_TRIAL, (_trial(told),))):
-        for key in keys:
-            yield from table.get(key, ())
-
-
 def _working(
     told: Told[Diagnose], clues: list[Clue], leading: list[str], weights: Mapping[str, float]
 ) -> Iterable[str]:
@@ -233,46 +176,15 @@ def _working(
         )
     if told.form.nothing_else == "yes":
         yield f"signs not seen: the chance of not seeing each, to the power {diagnosis.POWER * diagnosis.ABSENT:.2g}"
-    for value, trial in diagnosis.ranked_trials(weights, _done(clues))[:_SHOWN_TRIALS]:
+    for value, trial in telling_apart.ranked_trials(weights, _done(clues))[:_SHOWN_TRIALS]:
         yield (
             f"{trial.short}: expected to lower the uncertainty among the leaders by {value * trial.effort_min**0.5:.2f} bit; "
             f"over √{trial.effort_min:g} min {value:.3f}"
         )
     yield (
         f"likely means: at least {100 * diagnosis.LIKELY:.0f} of 100, {diagnosis.MARGIN:g} times the next, and "
-        f"{diagnosis.INDEPENDENT} kinds of evidence (own rule)"
+        f"{diagnosis.INDEPENDENT} kinds of evidence for it (own rule)"
     )
-
-
-_BENCH = {
-    "moisture": "moisture",
-    "compactability": "compactability",
-    "live_clay": "methylene_blue",
-    "wash": "wash",
-    "permeability": "permeability",
-    "strength": "strength",
-}
-_GO_ON = (
-    ("temper", "Bring the sand to its moisture", {"too_dry", "too_wet"}, ("moisture_pct_wet",)),
-    ("rebond", "Put back what is wanting", {"little_live_clay", "much_dead_fines"}, ("clay_pct_dry", "dead_fines_pct_dry", "moisture_pct_wet")),
-    ("blend", "Blend another sand in", {"too_fine", "too_coarse", "much_clay"}, ()),
-    ("pour", "Work out the weights and the charge", {"light_cope", "poured_cold", "gas_in_metal"}, ("pour_temp_c",)),
-    ("burnout", "See how long it stays hot", {"opened_early", "hot_sand"}, ("pour_temp_c",)),
-)  # fmt: skip
-
-
-def _next(told: Told[Diagnose], leading: list[str]) -> Iterable[Next]:
-    """The next test on the bench, then the jobs that mend what leads, each with what was given."""
-    form, key = told.form, _trial(told)
-    if key in _BENCH:
-        yield Next(job="bench", label=f"Do it: {_lowered(TRIALS[key].short)}", inputs={"test": _BENCH[key]})
-    if key == "sieves":
-        yield Next(job="fineness", label="Do it: sieve test")
-    for job, label, causes, words in _GO_ON:
-        if causes & set(leading):
-            inputs = {word: WORDS[word].show(form.read[word]) for word in words if word in form.read}
-            inputs |= {"metal": form.metal} if job != "rebond" and job != "blend" else {}
-            yield Next(job=job, label=label, inputs=inputs)
 
 
 JOB = Job(
@@ -285,7 +197,7 @@ JOB = Job(
     tell=tell,
     answers=("next_test", "leading", "what_not_to_do", "changes_mind", "causes"),
     needs=needs_always(()),
-    example={"symptoms": "weak_squeeze; crumbling_edges; ever_more_water", "moisture_pct_wet": "4.4 %"},
+    example={"symptoms": "weak_squeeze, crumbling_edges, ever_more_water", "moisture_pct_wet": "4.4 %"},
     story=(
         "The edges crumble and a handful breaks with crumbs, though the heap was wetted only yesterday; it drinks more "
         "each month. A dried sample says 4.4 % water."

@@ -3,6 +3,8 @@
 import pytest
 
 SAW, CHECK = "What you saw: ", "What a check showed: "
+AGAIN = " are two outcomes of one check. Keep the one that you saw, or do it again."
+COLD = "Pour temperature: 500 °C is below 660 °C, where aluminium, pure or scrap is all liquid. It is poured at 680 to 750 °C."
 NOTHING = SAW + "there is nothing to go by. Pick what you saw, or give a reading such as the moisture."
 
 REFUSED = [
@@ -10,15 +12,13 @@ REFUSED = [
     ({"symptoms": []}, [NOTHING]),
     ({"metal": "tin_bronze", "nothing_else": "yes"}, [NOTHING]),
     ({"found": "vented, no_vents"},
-     [CHECK + "“no vents or blocked ones” and “vented well” are two outcomes of one check. Keep the one that you saw, or do it again."]),
+     [CHECK + "“no vents or blocked ones” and “vented well”" + AGAIN]),
     ({"symptoms": "weak_squeeze", "found": "clean_squeeze"},
-     [CHECK + "“it holds and breaks clean and the hand stays dry” and “it falls apart or breaks with crumbs” are two outcomes of one check. "
-      "Keep the one that you saw, or do it again."]),
+     [CHECK + "“it holds and breaks clean and the hand stays dry” and “it falls apart or breaks with crumbs”" + AGAIN]),
     ({"clay_pct_dry": 55, "dead_fines_pct_dry": 50},
      ["Dead clay and other fines: live clay and dead fines come to 105 % of the dry sand. Together they are at most 100."]),
     ({"pour_temp_c": 500},
-     ["Pour temperature: 500 °C is below 660 °C, where aluminium, pure or scrap is all liquid. It is poured at 680 to 750 °C. "
-      "Look at the metal and the unit."]),
+     [COLD + " Look at the metal and the unit."]),
     ({"symptoms": "blows", "nothing_else": "perhaps"},
      ["Nothing else was wrong: “perhaps” is not one of its choices. Write yes or no."]),
     ({"strength_kpa": "9999 kPa"},

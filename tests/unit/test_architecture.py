@@ -49,6 +49,7 @@ ROOMS = [
     "blend",
     "forecast",
     "diagnosis",
+    "telling_apart",
     "cautions",
     "strip",
     "shell",

@@ -1,0 +1,111 @@
+"""What holds for every diagnosis: the order of the evidence, the sum of the weights, and what more evidence may do."""
+
+import math
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from sandmix import diagnosis, telling_apart
+from sandmix.ailments import CAUSES, NAMED, OTHER, SYMPTOMS
+from sandmix.findings import CHECKS, READINGS, TRIALS
+from sandmix.metals import METALS
+from sandmix.vocabulary import WORDS
+
+AL = METALS["aluminium"]
+SIGNS = st.lists(st.sampled_from(list(SYMPTOMS)), unique=True, min_size=1, max_size=8)
+ANY_CAUSE = st.sampled_from(list(CAUSES))
+
+
+@st.composite
+def readings(draw):
+    word = draw(st.sampled_from(list(READINGS)))
+    declared = WORDS[word]
+    value = draw(st.floats(declared.low, declared.high))
+    return diagnosis.reading(word, value, draw(st.floats(0, 5)), draw(st.sampled_from(list(METALS.values()))))
+
+
+CLUES = st.one_of(
+    st.sampled_from(list(SYMPTOMS)).map(diagnosis.sign), st.sampled_from(list(CHECKS)).map(diagnosis.check), readings()
+)
+
+
+@given(symptoms=SIGNS, data=st.data())
+@settings(deadline=None)
+def test_the_order_of_the_signs_does_not_matter(ask, symptoms, data):
+    shuffled = data.draw(st.permutations(symptoms))
+    assert ask("diagnose", symptoms=symptoms) == ask("diagnose", symptoms=shuffled)
+
+
+@given(clues=st.lists(CLUES, max_size=8))
+@settings(deadline=None)
+def test_the_weights_sum_to_one_and_none_is_lost(clues):
+    weights = diagnosis.weigh(clues)
+    assert weights.keys() == CAUSES.keys()
+    assert math.isclose(sum(weights.values()), 1)
+    assert min(weights.values()) > 0
+    assert weights[OTHER] > 0
+
+
+@given(clues=st.lists(CLUES, max_size=6), more=CLUES, one=ANY_CAUSE, two=ANY_CAUSE)
+@settings(deadline=None, max_examples=300)
+def test_evidence_never_lowers_a_cause_against_one_under_which_it_is_less_likely(clues, more, one, two):
+    if more.chances[one] < more.chances[two]:
+        one, two = two, one
+    before, after = diagnosis.weigh(clues), diagnosis.weigh([*clues, more])
+    assert after[one] / after[two] >= before[one] / before[two] * (1 - 1e-9)
+
+
+@given(more=CLUES)
+@settings(deadline=None)
+def test_the_chances_of_a_clue_are_chances(more):
+    assert more.chances.keys() == CAUSES.keys()
+    assert all(0 < chance <= 1 + 1e-12 for chance in more.chances.values())
+
+
+@given(sign=st.sampled_from(list(SYMPTOMS)))
+@settings(deadline=None)
+def test_one_sign_is_never_called_likely(ask, sign):
+    assert ask("diagnose", symptoms=[sign])["state"]["word"] == "not told yet"
+
+
+@given(clues=st.lists(CLUES, max_size=6), key=st.sampled_from(list(TRIALS)))
+@settings(deadline=None)
+def test_no_test_is_expected_to_add_uncertainty_or_to_take_more_than_there_is(clues, key):
+    weights = diagnosis.weigh(clues)
+    drop = telling_apart.expected_drop_bits(weights, TRIALS[key])
+    assert 0 <= drop <= telling_apart.entropy_bits(weights.values()) + 1e-9
+
+
+@given(clues=st.lists(CLUES, max_size=5))
+@settings(deadline=None, max_examples=60)
+def test_what_is_said_to_turn_it_puts_a_named_cause_well_on_top(clues):
+    turn = telling_apart.what_turns_it(clues, AL)
+    if turn is not None:
+        before = next(cause for cause in diagnosis.weigh(clues) if cause != OTHER)
+        assert turn.cause in NAMED
+        assert turn.cause != before
+
+
+@pytest.mark.parametrize("inputs", ["lawful", "sensible"])
+def test_it_answers_or_refuses_whatever_is_asked(ask, inputs, request):
+    drawn = request.getfixturevalue(inputs)
+
+    @settings(max_examples=120, deadline=None)
+    @given(asked=drawn("diagnose"))
+    def holds(asked):
+        answer = ask("diagnose", **asked)
+        assert "fault" not in answer, answer
+        if not answer["ok"]:
+            assert all(problem["message"] for problem in answer["problems"])
+            return
+        causes = answer["result"]["causes"].values()
+        assert math.isclose(sum(causes), 100)
+        assert all(math.isfinite(weight) and weight >= 0 for weight in causes)
+        assert 1 <= len(answer["result"]["leading"]) <= 4
+        assert answer["result"].get("next_test", "moisture") in TRIALS
+        text = " ".join([answer["headline"], *answer["remarks"], *answer["cautions"], *answer["working"]]).lower()
+        assert "nan" not in text.split()
+        assert "safe" not in text
+
+    holds()
