@@ -57,6 +57,7 @@ OTHER = (
     ("mix", "Mix new sand", "", "care"),
     ("blend", "Blend lots", "", "care"),
     ("fineness", "Sieve the grain", "", "care"),
+    ("diagnose", "What went wrong", "", "care"),
     ("forecast", "Look ahead", "", "care"),
     ("shopping", "Buy", "", "care"),
 )

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any
 
 import draw
+import draw_ailments
 import draw_answer
 import draw_book
 import draw_icons
@@ -26,6 +27,7 @@ DRAWN: dict[str, Callable[..., str]] = {
     "sources": draw_words.bibliography,
     "doors": draw_words.doors,
     "heap": draw_words.heap_figures,
+    "ailments": draw_ailments.ailments,
     "book": draw_book.page,
     "badge": lambda: draw_answer.badge({"word": "test it", "tone": "care"}),
 }

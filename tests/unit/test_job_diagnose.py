@@ -198,3 +198,28 @@ def test_the_causes_are_shown_by_their_labels(ask):
     shown = {row["word"]: row["text"] for row in ask("diagnose", symptoms="run_out", found="cope_loose")["shown"]}
     assert shown["leading"] == CAUSES["light_cope"].label
     assert shown["causes"].startswith("cope not held down: ")
+
+
+def refused(answer):
+    assert not answer["ok"]
+    return [problem["word"] for problem in answer["problems"]]
+
+
+def test_nothing_to_go_by_is_refused(ask):
+    assert refused(ask("diagnose")) == ["symptoms"]
+    assert refused(ask("diagnose", symptoms=[], metal="tin_bronze", nothing_else="yes")) == ["symptoms"]
+
+
+def test_two_outcomes_of_one_check_are_refused(ask):
+    assert refused(ask("diagnose", found="soft_mould, hard_mould")) == ["found"]
+    assert refused(ask("diagnose", symptoms="wet_squeeze", found="clean_squeeze")) == ["found"]
+    assert ask("diagnose", symptoms="wet_squeeze, weak_squeeze")["ok"], "mud beside crumbs can be, where it is badly mulled"
+
+
+def test_more_clay_and_fines_than_there_is_sand_is_refused(ask):
+    assert refused(ask("diagnose", clay_pct_dry=55, dead_fines_pct_dry=50)) == ["dead_fines_pct_dry"]
+    assert ask("diagnose", clay_pct_dry=50, dead_fines_pct_dry=50)["ok"]
+
+
+def test_metal_poured_below_its_melting_is_refused(ask):
+    assert refused(ask("diagnose", pour_temp_c=500)) == ["pour_temp_c"]

@@ -56,3 +56,8 @@ def test_contact_is_in_watts_per_square_metre_and_kelvin():
     assert {"w/m2k", "w/m²k", "w/(m²k)", "w/(m2k)"} <= {name.lower() for name in UNITS["W/m²K"].aliases}
     with pytest.raises(Unreadable, match="does not measure the same thing"):
         convert(1, "W/m²K", "kg")
+
+
+def test_a_pound_to_the_square_inch():
+    """0.45359237 kg × 9.80665 m/s² over (0.0254 m)² = 4.4482216 N / 6.4516e-4 m² = 6894.757 Pa."""
+    assert convert(1, "psi", "kPa") == pytest.approx(6.894757, abs=1e-6)

@@ -1,0 +1,70 @@
+"""The table behind the diagnosis, as the method page prints it: causes, signs, and what tests find, in words and to be corrected."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+import draw
+from draw_tag import Markup, join, tag
+
+
+def ailments() -> Markup:
+    """All of it, in reading order."""
+    table = draw.description()["ailments"]
+    labels = {cause["key"]: cause["label"] for cause in table["causes"]}
+    return join(
+        tag("h3", "How often, in words"),
+        tag("p", "; ".join(f"{grade}: {100 * share:.0f} of 100" for grade, share in table["grades"].items()) + "."),
+        tag("h3", "The causes"),
+        _causes(table["causes"]),
+        tag("h3", "The signs"),
+        *(_sign(sign, list(table["grades"]), labels) for sign in table["symptoms"]),
+        tag("h3", "What tests find"),
+        tag("p", f"Of 100 sands with each cause. Bands that depend on the metal are those for {table['metal']}."),
+        *(_test(test, labels) for test in table["tests"]),
+    )
+
+
+def _rows(head: tuple[str, ...], rows: list[tuple[object, ...]]) -> Markup:
+    titles = tag("thead", tag("tr", *(tag("th", title, scope="col") for title in head)))
+    body = (tag("tr", *(tag("td", cell) for cell in row)) for row in rows)
+    return tag("table", titles, tag("tbody", *body), class_="words-table")
+
+
+def _source(key: str) -> Markup:
+    return tag("a", key, href=f"../../sources/#{key}")
+
+
+def _causes(causes: list[Mapping[str, Any]]) -> Markup:
+    rows: list[tuple[object, ...]] = [
+        (cause["label"], f"{cause['prior_pct']:g}", cause["remedy"], _source(cause["source"])) for cause in causes
+    ]
+    return _rows(("Cause", "How common", "What to do", "From"), rows)
+
+
+def _sign(sign: Mapping[str, Any], grades: list[str], labels: Mapping[str, str]) -> Markup:
+    """One sign: a line a grade, with the causes that bring it so often."""
+    by_grade: dict[str, list[str]] = {grade: [] for grade in grades}
+    for cause, grade in sign["chances"].items():
+        by_grade[grade].append(labels[cause])
+    rows: list[tuple[object, ...]] = [(grade, ", ".join(causes)) for grade, causes in by_grade.items() if causes]
+    rows.append((sign["otherwise"], "all others"))
+    title = tag("h4", sign["label"][:1].upper() + sign["label"][1:])
+    return join(title, _rows(("How often", "With"), rows), tag("p", "From ", _source(sign["source"]), "."))
+
+
+def _test(test: Mapping[str, Any], labels: Mapping[str, str]) -> Markup:
+    """One test: a line an outcome, a column a cause that the table names, and what is usual."""
+    named = list(test["rows"])
+    head = ("Outcome", "usual", *(labels[cause] for cause in named))
+    rows: list[tuple[object, ...]] = [
+        (outcome, _of_100(test["usual"][at]), *(_of_100(test["rows"][cause][at]) for cause in named))
+        for at, outcome in enumerate(test["outcomes"])
+    ]
+    note = tag("p", f"Effort {test['effort_min']:g} min. From ", _source(test["source"]), ".")
+    return join(tag("h4", test["label"]), _rows(head, rows), note)
+
+
+def _of_100(share: float) -> str:
+    return f"{100 * share:.0f}" if share >= 0.01 else f"{100 * share:.1f}"
