@@ -58,8 +58,9 @@ class Clue:
 def posterior(priors: Weights, clues: Iterable[tuple[Weights, float]], power: float = POWER) -> dict[str, float]:
     """Return the weight of each cause, as shares of one, from *priors* and each clue's chances and own power; computed in logs.
 
-    >>> posterior({"a": 1, "b": 3}, [({"a": 0.9, "b": 0.1}, 1.0)], power=1.0)
-    {'a': 0.75, 'b': 0.25}
+    >>> weights = posterior({"a": 1, "b": 3}, [({"a": 0.9, "b": 0.1}, 1.0)], power=1.0)
+    >>> round(weights["a"], 6), round(weights["b"], 6)
+    (0.75, 0.25)
     """
     logs = {cause: math.log(prior) for cause, prior in priors.items()}
     for chances, own in clues:

@@ -167,11 +167,15 @@ class Picks(Word):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Table(Word):
-    """Numbers by key, such as what each sieve retained: ``{"50": 21.4, "pan": 0.2}``, or a text such as "50: 21.4; pan: 0.2"."""
+    """Numbers by key, such as what each sieve retained: ``{"50": 21.4, "pan": 0.2}``, or a text such as "50: 21.4; pan: 0.2".
+
+    Numbers below ``shown_from`` are summed up in words where the table is shown.
+    """
 
     kind: ClassVar[str] = "table"
     keys: Mapping[str, str]
     each: Quantity
+    shown_from: float = 0.0
 
     @property
     def allowed(self) -> str:
@@ -202,8 +206,10 @@ class Table(Word):
         return Taken(value={key: values[key] for key in self.keys if key in values})
 
     def show(self, value: Value) -> str:
-        rows = value.items() if isinstance(value, Mapping) else ()
-        return ", ".join(f"{self.keys.get(key, key)}: {self.each.show(part)}" for key, part in rows)
+        rows = list(value.items()) if isinstance(value, Mapping) else []
+        shown = [f"{self.keys.get(key, key)}: {self.each.show(part)}" for key, part in rows if part >= self.shown_from]
+        rest = [f"the rest under {self.each.show(self.shown_from)} each"] if len(shown) < len(rows) else []
+        return ", ".join(shown + rest)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

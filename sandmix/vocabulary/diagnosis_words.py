@@ -22,7 +22,7 @@ CHAPTER: tuple[Word, ...] = (
              help="How readily air goes through the rammed sand. The larger, the better it vents."),
     Quantity(name="strength_kpa", label="Green strength", unit="kPa", basis="standard rammed specimen, crushed", low=0.0, high=1000.0, usual=(20.0, 200.0), digits=0, step=5.0, units=("kPa", "psi"), error=Error(relative=0.15), error_note="± 15 %", source="practice",
              help="Load at which a rammed specimen breaks, over its area."),
-    Table(name="causes", label="Causes and what each weighs", keys={cause.key: cause.label for cause in CAUSES.values()}, source="own",
+    Table(name="causes", label="Causes and what each weighs", keys={cause.key: cause.label for cause in CAUSES.values()}, source="own", shown_from=1.0,
           each=Quantity(name="weight_pct", label="What it weighs", unit="%", basis="share of all causes", low=0.0, high=100.0, digits=0, source="own"),
           help="By the table of signs and by what was read: a rank, no measured odds."),
     Picks(name="leading", label="Leading causes", choices={cause.key: cause.label for cause in CAUSES.values()},

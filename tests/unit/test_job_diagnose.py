@@ -198,6 +198,8 @@ def test_the_causes_are_shown_by_their_labels(ask):
     shown = {row["word"]: row["text"] for row in ask("diagnose", symptoms="run_out", found="cope_loose")["shown"]}
     assert shown["leading"] == CAUSES["light_cope"].label
     assert shown["causes"].startswith("cope not held down: ")
+    assert shown["causes"].endswith(", the rest under 1 % each")
+    assert ": 0 %" not in shown["causes"]
 
 
 def refused(answer):
