@@ -196,6 +196,8 @@ _ROWS = (
              poorly_mulled=(62, 24, 9, 5), hot_sand=(36, 30, 22, 12), too_dry=(8, 16, 30, 46)),
 )  # fmt: skip
 TRIALS = {row.key: row for row in _ROWS}
+SAME = (frozenset({"squeeze", "compactability", "moisture"}), frozenset({"permeability", "sieves"}))
+"""Trials that look at one thing of the sand in several ways: its water, its pores."""
 READINGS = {row.word: row for row in _ROWS if row.word}
 """The trials that give a figure, by its word."""
 CHECKS = {outcome: row for row in _ROWS if not row.word for outcome in row.outcomes}

@@ -1,7 +1,8 @@
 """Which test parts the leading causes best for its effort, and which finding would turn the order.
 
 A test is worth what it is expected to take off the uncertainty among the leading causes, in bits of entropy, over the square root of its
-minutes. The whole chances are used here, without the power that damps them in the weights: a test that is done is one clue, not many.
+minutes; half of that where another test of the same thing, its water or its pores, has been done. The whole chances are used here, without
+the power that damps them in the weights: a test that is done is one clue, not many.
 
 Source: own (the square root, and what counts as a turn); entropy in bits is mathematics.
 """
@@ -14,13 +15,15 @@ from dataclasses import dataclass
 
 from .ailments import CAUSES, OTHER, SYMPTOMS
 from .diagnosis import Clue, Weights, leading, posterior, sign, weigh
-from .findings import CHECKS, TRIALS, Trial
+from .findings import CHECKS, SAME, TRIALS, Trial
 from .metals import Metal
 from .vocabulary import WORDS
 from .words import Quantity, plain
 
 TURNED = 1.5
 """How many times the old leader the new one must weigh, for a finding to be named as what would change the order."""
+OVERLAP = 0.5
+"""What is left of a trial's worth where another of those that look at the same thing has been done."""
 LEAST_BITS = 1e-6
 """What a trial must tell, in bits over √minutes, to be worth doing at all."""
 
@@ -85,7 +88,12 @@ def ranked_trials(weights: Weights, done: Iterable[str]) -> list[tuple[float, Tr
     groups = [{cause: weights[cause]} for cause in found]
     if len(found) == 1:
         groups.append({cause: weight for cause, weight in weights.items() if cause not in found})
-    scored = [(_drop_bits(groups, trial) / math.sqrt(trial.effort_min), trial) for trial in open_trials(done)]
+    left = open_trials(done)
+    seen = set().union(*(same for same in SAME if same & (TRIALS.keys() - {trial.key for trial in left})))
+    scored = [
+        (_drop_bits(groups, trial) * (OVERLAP if trial.key in seen else 1.0) / math.sqrt(trial.effort_min), trial)
+        for trial in left
+    ]
     return sorted((pair for pair in scored if pair[0] > LEAST_BITS), key=lambda pair: -pair[0])
 
 

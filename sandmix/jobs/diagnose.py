@@ -177,10 +177,7 @@ def _working(
     if told.form.nothing_else == "yes":
         yield f"signs not seen: the chance of not seeing each, to the power {diagnosis.POWER * diagnosis.ABSENT:.2g}"
     for value, trial in telling_apart.ranked_trials(weights, _done(clues))[:_SHOWN_TRIALS]:
-        yield (
-            f"{trial.short}: expected to lower the uncertainty among the leaders by {value * trial.effort_min**0.5:.2f} bit; "
-            f"over √{trial.effort_min:g} min {value:.3f}"
-        )
+        yield f"{trial.short}: worth {value:.3f}, in bits of uncertainty over the root of {trial.effort_min:g} min"
     yield (
         f"likely means: at least {100 * diagnosis.LIKELY:.0f} of 100, {diagnosis.MARGIN:g} times the next, and "
         f"{diagnosis.INDEPENDENT} kinds of evidence for it (own rule)"

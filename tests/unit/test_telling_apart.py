@@ -35,10 +35,10 @@ def test_a_test_in_between_by_hand():
 
 
 def test_the_next_test_parts_the_leaders():
-    """Too wet from gas in the metal: a squeezed handful tells in a minute; with that done, the tin in five."""
+    """Too wet from gas in the metal: a squeezed handful tells in a minute; with that done the water is known, and the metal is next."""
     weights = {"too_wet": 0.4, "gas_in_metal": 0.4, OTHER: 0.2}
     assert telling_apart.next_trial(weights, []).key == "squeeze"
-    assert telling_apart.next_trial(weights, ["clean_squeeze"]).key == "compactability"
+    assert telling_apart.next_trial(weights, ["clean_squeeze"]).key == "probe"
     assert telling_apart.next_trial(weights, ["wet_squeeze", "compactability_read_pct"]).key not in ("squeeze", "compactability")
 
 
@@ -47,6 +47,15 @@ def test_the_worth_of_a_test_is_its_drop_over_the_root_of_its_minutes():
     pair = {"too_wet": 0.4, "gas_in_metal": 0.4}
     for worth, trial in telling_apart.ranked_trials(weights, []):
         assert worth == pytest.approx(telling_apart.expected_drop_bits(pair, trial) / math.sqrt(trial.effort_min))
+
+
+def test_a_second_look_at_the_same_thing_is_worth_half():
+    weights = {"too_wet": 0.4, "gas_in_metal": 0.4, OTHER: 0.2}
+    alone = {trial.key: worth for worth, trial in telling_apart.ranked_trials(weights, [])}
+    after = {trial.key: worth for worth, trial in telling_apart.ranked_trials(weights, ["moisture_pct_wet"])}
+    assert after["squeeze"] == pytest.approx(alone["squeeze"] / 2)
+    assert after["compactability"] == pytest.approx(alone["compactability"] / 2)
+    assert after["probe"] == pytest.approx(alone["probe"])
 
 
 def test_a_lone_leader_is_parted_from_all_others():
