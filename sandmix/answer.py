@@ -40,9 +40,12 @@ def answer(job: Job[Any], inputs: Mapping[str, object], *, doubt: bool = True) -
         "working": list(telling.working),
         "charts": [asdict(chart) for chart in telling.charts],
         "drawings": dict(telling.drawings),
+        "first": asdict(telling.first) if telling.first else None,
+        "cards": [asdict(card) for card in telling.cards],
         "checklist": [asdict(check) for check in telling.checklist],
         "timers": [asdict(timer) for timer in telling.timers],
         "timeline": [dict(row) for row in telling.timeline],
+        "kept": [dict(row) for row in telling.kept],
         "sources": {key: SOURCES[key].citation for key in _source_keys(job, filled, result, telling)},
         "state": {"word": telling.state[0], "tone": telling.state[1]},
         "lead": {
@@ -62,7 +65,10 @@ def answer(job: Job[Any], inputs: Mapping[str, object], *, doubt: bool = True) -
             }
             for word in result
         ],
-        "next": [{"job": link.job, "label": link.label, "inputs": dict(link.inputs)} for link in telling.next],
+        "next": [
+            {"job": link.job, "label": link.label, "inputs": dict(link.inputs), "foremost": link.foremost}
+            for link in telling.next
+        ],
     }
 
 

@@ -1,6 +1,6 @@
 """The book of one heap: versioned plain data, checked whole before it is believed, and how an event is written into it.
 
-A book is ``{"format": "sandmix book", "version": 1, "name", "events"}``; a list of events alone is taken as one of version 0. Events are only ever
+A book is ``{"format": "sandmix book", "version": 2, "name", "events"}``; a list of events alone is taken as one of version 0. Events are only ever
 appended. What a page or a file holds is checked here and nowhere else.
 """
 
@@ -20,7 +20,7 @@ from .sand import PARTS
 from .vocabulary import WORDS
 from .words import shown_given
 
-FORMAT, VERSION = "sandmix book", 1
+FORMAT, VERSION = "sandmix book", 2
 MOST_EVENTS = 100_000
 LONGEST_NOTE = 500
 LONGEST_NAME = 60
@@ -107,6 +107,7 @@ def _migrated(data: object) -> Mapping[str, Any]:
         data = {"events": data}
     if not isinstance(data, Mapping):
         raise _refused("this is no book. Take the file as sandmix saved it.")
+    """The book as one of this version: what versions 0 and 1 hold is read as it stands, and what they lack is none."""
     if "format" not in data and "version" not in data:
         return {"name": "The heap", **data}
     if data.get("format") != FORMAT:

@@ -67,6 +67,22 @@ CEMENT = Caution(
     ),
     source="practice",
 )
+DYE = Caution(
+    word="Acid and dye",
+    text=(
+        "the dye stains for weeks, acid burns, and a boiling flask spits. Goggles and gloves, acid into water and "
+        "never the other way, and none of it in vessels for food."
+    ),
+    source="practice",
+)
+GRINDING = Caution(
+    word="Grinding",
+    text=(
+        "dry clay that is ground or sieved fills the air with dust too fine to see. Do it outdoors with the wind at "
+        "your back, a fitted respirator on, and let it settle before you open the lid. Your local rules come first."
+    ),
+    source="osha_silica",
+)
 HOT_SAND = Caution(
     word="Hot sand",
     text=(

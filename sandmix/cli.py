@@ -225,6 +225,13 @@ def _table(answer: dict[str, Any]) -> str:
         "  " + f"{label:<{widths[0]}}  {text:>{widths[1]}}  {band:<{widths[2]}}  {basis}".rstrip()
         for label, text, band, basis in rows
     ]
+    if first := answer["first"]:
+        lines += ["", "First"]
+        lines += [line for text in (first["text"], *(f"Until then, do not: {text}" for text in first["not_before"])) for line in _wrapped(text)]
+    for card in answer["cards"]:
+        lines += ["", f"{card['title']}: {card['text']}"]
+        for point in card["points"]:
+            lines += _wrapped(f"{point['name']}: {'; '.join(point['texts'])}")
     for title, entries in (("Remarks", answer["remarks"]), ("Cautions", answer["cautions"])):
         if entries:
             lines += ["", title]

@@ -7,6 +7,7 @@ from typing import Any
 from . import __version__
 from .ailments import CAUSES, GRADES, SYMPTOMS
 from .answer import Answer
+from .bench_tests import TESTS, Manner, Test
 from .diagnosis import POWER
 from .events import KINDS, Kind
 from .findings import TRIALS
@@ -32,6 +33,7 @@ def describe() -> Answer:
         "words": {name: _described(word) for name, word in WORDS.items()},
         "chapters": {title: [word.name for word in chapter] for title, chapter in CHAPTERS.items()},
         "jobs": [_described_job(job) for job in JOBS.values()],
+        "tests": [_described_test(test) for test in TESTS.values()],
         "events": [_described_event(kind) for kind in KINDS.values()],
         "ailments": _ailments(),
         "sources": {
@@ -161,6 +163,28 @@ def _described_job(job: Job[Any]) -> Answer:
         "answers": list(job.answers),
         "example": dict(job.example),
         "story": job.story,
+    }
+
+
+def _described_test(test: Test) -> Answer:
+    return {
+        "key": test.key,
+        "label": test.label,
+        "measures": test.measures,
+        "says": test.says,
+        "says_not": test.says_not,
+        "figure": test.figure,
+        "readings": list(test.readings),
+        "home": _described_manner(test.home),
+        "lab": _described_manner(test.lab) if test.lab is not None else None,
+    }
+
+
+def _described_manner(manner: Manner) -> Answer:
+    return {
+        "takes": list(manner.takes),
+        "steps": [{"text": step.text, "wait_s": step.wait_s, "wait_label": step.wait_label} for step in manner.steps],
+        "error": manner.error,
     }
 
 

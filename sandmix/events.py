@@ -11,6 +11,11 @@ from .errors import Problem
 from .form import Form, ask
 from .materials import CLAYS
 
+READ = ("compactability_read_pct", "gfn", "permeability", "strength_kpa")
+"""What a test reads that is kept beside the book."""
+OWN = ("rammed_density_kg_l", "strokes_per_100ml")
+"""What a person measures once of their own."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Joined(Form):
@@ -142,7 +147,7 @@ class Watered(Form):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Measured(Form):
-    """A test of the heap: its mass, its moisture, its live clay, its dead fines."""
+    """A test of the heap: its mass, its moisture, its live clay, its dead fines, what a wash takes; and what is kept beside it."""
 
     heap_kg: float | None = ask("heap_kg", first=True)
     moisture_pct_wet: float | None = ask("moisture_pct_wet", first=True)
@@ -151,7 +156,14 @@ class Measured(Form):
     scale_step_g: float = ask("scale_step_g")
     clay_pct_dry: float | None = ask("clay_pct_dry")
     dead_fines_pct_dry: float | None = ask("dead_fines_pct_dry")
+    washed_pct_dry: float | None = ask(
+        "washed_pct_dry",
+        help="Live clay, dead clay and silt together. Give this, or the dead fines that you worked out of it, and not both.",
+    )
     compactability_read_pct: float | None = ask("compactability_read_pct")
+    gfn: float | None = ask("gfn")
+    permeability: float | None = ask("permeability")
+    strength_kpa: float | None = ask("strength_kpa")
 
     @property
     def moisture_read_pct(self) -> float | None:
@@ -174,14 +186,28 @@ class Measured(Form):
                 f"{0.75 * wet:g} to {wet:g} g",
                 f"{dry:g} g of {wet:g} g is no drying of moulding sand. Look whether the two are swapped.",
             )
-        if all(
-            getattr(self, part) is None
-            for part in ("heap_kg", "clay_pct_dry", "dead_fines_pct_dry", "compactability_read_pct")
-        ) and (self.moisture_pct_wet is None and (wet is None or dry is None)):
+        weighed = ("heap_kg", "moisture_pct_wet", "clay_pct_dry", "dead_fines_pct_dry", "washed_pct_dry")
+        if all(getattr(self, part) is None for part in (*weighed, *READ)) and (wet is None or dry is None):
             yield self.wrong(
                 "heap_kg", "one test at least", "nothing was measured. Give the mass, the moisture or another test."
             )
         yield from _too_much_clay(self, self.clay_pct_dry or 0.0, self.dead_fines_pct_dry or 0.0)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Calibrated(Form):
+    """Something of a person's own that was measured: it holds from now on, and moves no sand."""
+
+    rammed_density_kg_l: float | None = ask("rammed_density_kg_l", first=True, blank=True)
+    strokes_per_100ml: float | None = ask("strokes_per_100ml", first=True)
+
+    def problems(self) -> Iterable[Problem]:
+        if all(getattr(self, word) is None for word in OWN):
+            yield self.wrong(
+                "rammed_density_kg_l",
+                "one of the two at least",
+                "nothing was measured. Give the rammed density, or the strokes of your bottle.",
+            )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -234,6 +260,7 @@ KINDS: Mapping[str, Kind] = {
         Kind(key="bought", label="Materials were bought", help="Into the shed, not yet into the heap.", form=Bought),
         Kind(key="put_away", label="It was put away for a while", help="For the winter: it keeps best dry and covered.", form=PutAway),
         Kind(key="metal_changed", label="Another metal from now on", help="Other limits hold.", form=MetalChanged),
+        Kind(key="calibrated", label="Something of my own was measured", help="A rammed flask, the spray bottle.", form=Calibrated),
     )
 }  # fmt: skip
 UNDONE, CORRECTED = "undone", "corrected"

@@ -41,10 +41,14 @@ def ask(
     label: str = "",
     help: str = "",
     default: float | None = None,
+    blank: bool = False,
 ) -> Any:
-    """Return the dataclass field that asks for the word *name*; its default is the word's own unless *default* narrows it."""
+    """Return the dataclass field that asks for the word *name*; its default is the word's own unless *default* narrows it.
+
+    *blank*: it has none here, as where a figure is told that elsewhere may be taken for granted.
+    """
     word = WORDS[name]
-    own = getattr(word, "default", None)
+    own = None if blank else getattr(word, "default", None)
     asked = Ask(
         word=word,
         first=first,

@@ -25,7 +25,6 @@ DRY = "dry_kg"
 DRY_PARTS = tuple(part for part in PARTS if part != "water_kg")
 DOUBTED = (DRY, "water_kg", "live_clay_kg", "dead_clay_kg", "other_fines_kg")
 LEAST_KG = -1e-6
-TESTS = ("heap_kg", "moisture_pct_wet", "sample_wet_g", "clay_pct_dry", "dead_fines_pct_dry", "compactability_read_pct")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -147,6 +146,7 @@ SHARES = {
     "dead_clay_pct_dry": ("dead_clay_kg",),
     "other_fines_pct_dry": ("other_fines_kg",),
     "dead_fines_pct_dry": ("dead_clay_kg", "other_fines_kg"),
+    "washed_pct_dry": ("live_clay_kg", "dead_clay_kg", "other_fines_kg"),
 }
 
 

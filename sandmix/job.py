@@ -109,27 +109,38 @@ class Lead:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Next:
-    """Another job that goes on from here, and the inputs it takes along."""
+    """Another job that goes on from here, and the inputs it takes along; the foremost is the way to what is to be done first."""
 
     job: str
     label: str
     inputs: Mapping[str, str] = field(default_factory=dict)
+    foremost: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class First:
+    """What to do before anything else, and what to leave alone until it is done."""
+
+    text: str
+    not_before: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Axis:
-    """One axis of a chart: what it shows and its unit."""
+    """One axis of a chart: what it shows, its unit, and whether its scale is linear or log."""
 
     label: str
     unit: str
+    scale: str = "linear"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Line:
-    """One line of a chart: its label and its points."""
+    """One series of a chart: its label, its points, and whether they are drawn as a line or as bars."""
 
     label: str
     points: tuple[tuple[float, float], ...]
+    shape: str = "line"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -164,6 +175,24 @@ class Check:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Point:
+    """One side of a card: its name, such as for it or against it, and what is said there."""
+
+    name: str
+    texts: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Card:
+    """One of several answers that stand side by side: its title, how much of 100 it weighs, that in words, and its points."""
+
+    title: str
+    share_pct: float
+    text: str
+    points: tuple[Point, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Timer:
     """Something to wait for, in s from the start, as the answer has it and at the latest."""
 
@@ -186,10 +215,13 @@ class Telling:
     working: tuple[str, ...] = ()
     charts: tuple[Chart, ...] = ()
     drawings: Mapping[str, str] = field(default_factory=dict)
+    first: First | None = None
+    cards: tuple[Card, ...] = ()
     checklist: tuple[Check, ...] = ()
     timers: tuple[Timer, ...] = ()
     next: tuple[Next, ...] = ()
     timeline: tuple[Mapping[str, object], ...] = ()
+    kept: tuple[Mapping[str, object], ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -2,22 +2,26 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from dataclasses import replace
 
 from . import bench
-from .events import Measured
+from .events import READ, Measured
 from .form import Filled
 from .heap import DRY, TWO_SIGMA, Outcome, State
 from .sand import Sand
+from .vocabulary import WORDS
 
 FINES = ("dead_clay_kg", "other_fines_kg")
+LIVE = ("live_clay_kg",)
+WASHED = (*LIVE, *FINES)
 Change = dict[str, float]
 Towards = Callable[[State, float], Change]
 
 
 def measured(filled: Filled[Measured], state: State) -> Outcome:
-    """Each reading weighed against the book, one after the other: mass, moisture, dead fines, live clay."""
+    """Each reading weighed against the book, one after the other: mass, moisture, dead fines, live clay, and what a wash takes."""
     form = filled.form
     total, said = Outcome(how="measured"), []
     moisture = form.moisture_read_pct
@@ -26,7 +30,7 @@ def measured(filled: Filled[Measured], state: State) -> Outcome:
         ("heap_kg", form.heap_kg, _half(filled, "heap_kg"), _to_mass),
         ("moisture_pct_wet", moisture, half, _to_moisture),
         ("dead_fines_pct_dry", form.dead_fines_pct_dry, _half(filled, "dead_fines_pct_dry"), _to_share(FINES)),
-        ("clay_pct_dry", form.clay_pct_dry, _half(filled, "clay_pct_dry"), _to_share(("live_clay_kg",))),
+        ("clay_pct_dry", form.clay_pct_dry, _half(filled, "clay_pct_dry"), _to_share(LIVE)),
     ]
     for word, read, error, towards in readings:
         now = state.after(total)
@@ -35,7 +39,54 @@ def measured(filled: Filled[Measured], state: State) -> Outcome:
         found, line = _weighed(now, word, read, error, towards)
         total = total.with_more(found, "measured")
         said.append(line)
-    return replace(total, said=tuple(said) or ("kept beside the book",))
+    if form.washed_pct_dry is not None:
+        found, line = _washed(state.after(total), form.washed_pct_dry, _half(filled, "washed_pct_dry"))
+        total = total.with_more(found, "measured")
+        said.append(line)
+        if form.dead_fines_pct_dry is not None:
+            said.append("the wash and the dead fines are counted as two tests")
+    if any(getattr(form, word) is not None for word in READ):
+        said.append(
+            "kept beside the book: " + ", ".join(_label(word) for word in READ if getattr(form, word) is not None)
+        )
+    return replace(total, said=tuple(said))
+
+
+def _label(word: str) -> str:
+    return WORDS[word].label.lower()
+
+
+def _washed(now: State, read: float, error: float) -> tuple[Outcome, str]:
+    """A wash weighed against live clay and dead fines together.
+
+    Where the book knows nothing of one of them, the wash less the other is that one, with the doubt of both; where it knows neither, a wash
+    does not part them and moves nothing.
+    """
+    empty = [group for group in (LIVE, FINES) if not any(now.parts[part] or now.variances[part] for part in group)]
+    if len(empty) == 2 or now.sand.dry_kg <= 0:
+        return Outcome(), f"{read:.4g} % washed out, kept beside the book: it does not part live clay from dead fines"
+    if not empty:
+        return _weighed(now, "washed_pct_dry", read, error, _to_washed)
+    [group], [known] = empty, [group for group in (LIVE, FINES) if group not in empty]
+    there = 100 * sum(now.parts[part] for part in known) / now.sand.dry_kg
+    word = "clay_pct_dry" if group == LIVE else "dead_fines_pct_dry"
+    if read < there:
+        return _weighed(now, "washed_pct_dry", read, error, _to_washed)
+    both = math.hypot(error, 100 * now.half_width_kg(*known) / now.sand.dry_kg)
+    found, line = _weighed(now, word, read - there, both, _to_share(group))
+    return found, f"{read:.4g} % washed out, less {there:.3g} % that the book knows: {line}"
+
+
+def _to_washed(now: State, washed_pct: float) -> Change:
+    """Live clay, dead clay and other fines to a share of the dry mass, each by its share of their variance, at the cost of the grain."""
+    there = {part: max(0.0, now.parts[part]) for part in WASHED}
+    more = min(now.sand.dry_kg * washed_pct / 100 - sum(there.values()), max(0.0, now.parts["grain_kg"]))
+    doubted = {part: max(0.0, now.variances[part]) for part in WASHED}
+    change = dict.fromkeys(WASHED, 0.0)
+    for part in sorted(WASHED, key=lambda part: there[part] / doubted[part] if doubted[part] else math.inf):
+        whole = sum(doubted.values()) or 1.0
+        change[part] = max(-there[part], (more - sum(change.values())) * doubted.pop(part) / whole)
+    return change | {"grain_kg": -sum(change.values())}
 
 
 def _weighing_half(filled: Filled[Measured], wet_g: float) -> float:
@@ -56,12 +107,14 @@ _UNITS = {
     "moisture_pct_wet": "% water",
     "clay_pct_dry": "% live clay",
     "dead_fines_pct_dry": "% dead fines",
+    "washed_pct_dry": "% washed out",
 }
 _MOVED = {
     "heap_kg": (DRY, "water_kg"),
     "moisture_pct_wet": ("water_kg",),
-    "clay_pct_dry": ("live_clay_kg",),
+    "clay_pct_dry": LIVE,
     "dead_fines_pct_dry": FINES,
+    "washed_pct_dry": WASHED,
 }
 
 

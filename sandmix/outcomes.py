@@ -16,6 +16,7 @@ from .events import (
     KINDS,
     Added,
     Bought,
+    Calibrated,
     Discarded,
     Joined,
     Lost,
@@ -124,7 +125,7 @@ def _added(filled: Filled[Any], state: State) -> Outcome:
     return _of_change(filled, state, change, "given", "as bought, with the water and the idle part that it brings")
 
 
-def _bought(filled: Filled[Bought], state: State) -> Outcome:
+def _nothing_moves(filled: Filled[Any], state: State) -> Outcome:
     return Outcome(how="given", said=("nothing in the heap changes",))
 
 
@@ -344,7 +345,7 @@ _OUTCOMES: dict[type[Form], Callable[[Filled[Any], State], Outcome]] = {
     Mixed: _mixed,
     Joined: _joined,
     Added: _added,
-    Bought: _bought,
+    Bought: _nothing_moves,
     Poured: _poured,
     Discarded: _discarded,
     Lost: _lost,
@@ -352,6 +353,7 @@ _OUTCOMES: dict[type[Form], Callable[[Filled[Any], State], Outcome]] = {
     Measured: measured,
     MetalChanged: _metal_changed,
     PutAway: _put_away,
+    Calibrated: _nothing_moves,
 }
 _WATER = {
     "tempered": _watered(1.0, "water put in"),

@@ -89,6 +89,11 @@ class Sand:
         """Dead clay and other fines as a share of the dry mass, in percent; 0 for no sand."""
         return _pct(self.dead_clay_kg + self.other_fines_kg, self.dry_kg)
 
+    @property
+    def washed_pct_dry(self) -> float:
+        """What a wash takes, live clay, dead clay and other fines together, as a share of the dry mass in percent; 0 for no sand."""
+        return _pct(self.live_clay_kg + self.dead_clay_kg + self.other_fines_kg, self.dry_kg)
+
     def __add__(self, other: Sand) -> Sand:
         """Mix: every mass is the sum."""
         return Sand(**{part: getattr(self, part) + getattr(other, part) for part in PARTS})

@@ -20,8 +20,8 @@ LONGEST_SIZES = 200
 DEEPEST = 32
 _BRACKETS = re.compile(r'"(?:[^"\\]|\\.)*"?|([\[{])|([\]}])')
 _BY = re.compile(r"\s*(?:[x×*;]|\bby\b)\s*", re.IGNORECASE)
-_ROW_ENDS = re.compile(r"[;\n]|,(?=\s*\w+\s*:)")
 _PICK_ENDS = re.compile(r"[;,\n]")
+_ROW_ENDS = re.compile(r"[;\n]|,(?=\s*\w+\s*:)|,(?=\s+[#\w][^:;,\n]*:)")
 _LONGEST_TEXT = 20_000
 _MOST_BRACKETS = 500
 _TRAILING_UNIT = re.compile(r"[^\W\d]+$|[\"″”'′’]$")
@@ -64,6 +64,10 @@ class Sizes(Word):
             raise self.refuse(
                 given, self.allowed, f"it takes {self.count} sizes. Write them as {self._example}, or as a list."
             )
+        return self._read_each(parts)
+
+    def _read_each(self, parts: Sequence[object]) -> Taken:
+        """All of them read, or all that is wrong in them at once."""
         values: list[float] = []
         problems: list[Problem] = []
         for part in parts:
@@ -189,21 +193,37 @@ class Table(Word):
         values: dict[str, float] = {}
         problems: list[Problem] = []
         for key, part in given.items():
-            name = str(key).strip().lower()
-            if name not in self.keys:
-                said = f"“{shown_given(key)}” is not one of its keys. Use {list_of(tuple(self.keys))}."
+            try:
+                name = self.key_of(key)
+            except InputError as error:
+                problems += error.problems
+                continue
+            if name in values:
+                said = f"{self.keys.get(name, name)} is given twice. Give it once, with all that it holds."
                 problems += self.refuse(key, self.allowed, said).problems
                 continue
             try:
                 value = self.each.read(part).value
             except InputError as error:
-                problems += _under(self, self.keys[name], self.each, error)
+                problems += _under(self, self.keys.get(name, name), self.each, error)
                 continue
             assert isinstance(value, float)
             values[name] = value
         if problems:
             raise InputError(problems)
-        return Taken(value={key: values[key] for key in self.keys if key in values})
+        return Taken(value=self.ordered(values))
+
+    def key_of(self, given: object) -> str:
+        """Return the key that *given* names; raises InputError."""
+        name = str(given).strip().lower()
+        if name not in self.keys:
+            said = f"“{shown_given(given)}” is not one of its keys. Use {list_of(tuple(self.keys))}."
+            raise self.refuse(given, self.allowed, said)
+        return name
+
+    def ordered(self, values: Mapping[str, float]) -> dict[str, float]:
+        """Return the values in the order in which they are told."""
+        return {key: values[key] for key in self.keys if key in values}
 
     def show(self, value: Value) -> str:
         rows = list(value.items()) if isinstance(value, Mapping) else []

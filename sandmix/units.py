@@ -20,7 +20,8 @@ class Unreadable(SandmixError):
 class Unit:
     """A unit: ``base = value * factor + offset`` in the base unit of its dimension.
 
-    Base units: kg, m, m2, m3, kg/m3, degC, s, Pa, share (1 = the whole), 1. The pound, inch and gallons are exact by definition.
+    Base units: kg, m, m2, m3, kg/m3, degC, s, N, Pa, share (1 = the whole), 1. The pound, inch, gallons and standard gravity are exact by
+    definition.
     """
 
     symbol: str
@@ -32,6 +33,7 @@ class Unit:
 
 POUND_KG = 0.45359237
 INCH_M = 0.0254
+GRAVITY_M_S2 = 9.80665
 
 # fmt: off
 _ROWS = (
@@ -65,9 +67,12 @@ _ROWS = (
     ("min", "time", 60.0, 0.0, "minute | minutes"),
     ("h", "time", 3600.0, 0.0, "hr | hour | hours"),
     ("day", "time", 86400.0, 0.0, "days | d"),
-    ("kPa", "pressure", 1000.0, 0.0, "kilopascal | kilopascals | kn/m2 | kn/m²"),
-    ("psi", "pressure", POUND_KG * 9.80665 / INCH_M**2, 0.0, "lb/in2 | lb/in² | lbf/in2 | lb/sq in"),
     ("W/m²K", "contact", 1.0, 0.0, "w/m2k | w/m²k | w/(m²k) | w/(m2k)"),
+    ("N", "force", 1.0, 0.0, "newton | newtons"),
+    ("kgf", "force", GRAVITY_M_S2, 0.0, "kp | kilogram force"),
+    ("lbf", "force", POUND_KG * GRAVITY_M_S2, 0.0, "pound force"),
+    ("kPa", "pressure", 1000.0, 0.0, "kilopascal | kilopascals"),
+    ("psi", "pressure", POUND_KG * GRAVITY_M_S2 / INCH_M**2, 0.0, "lbf/in²"),
     ("%", "share", 0.01, 0.0, "percent | per cent | pct"),
     ("", "number", 1.0, 0.0, "parts | part | x"),
 )

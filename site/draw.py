@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Mapping
 from functools import cache
 from typing import Any
@@ -11,6 +12,7 @@ import checkout
 import draw_answer
 import draw_fields
 import draw_rows
+import draw_tests
 from draw_tag import Markup, symbol, tag
 
 Job = Mapping[str, Any]
@@ -102,7 +104,7 @@ def _in_words(word: Mapping[str, Any], value: object) -> str:
         return draw_rows.in_words(word, value)
     choices = {choice["value"]: choice["label"] for choice in word.get("choices", ())}
     if word["kind"] == "picks":
-        return ", ".join(choices.get(key.strip(), key.strip()) for key in str(value).split(","))
+        return ", ".join(choices.get(key.strip(), key.strip()) for key in re.split("[;,]", str(value)))
     return str(choices.get(str(value), value))
 
 
@@ -156,6 +158,8 @@ def _asked(job: Job, place: str) -> list[Markup]:
         drawn.append(
             draw_fields.way(choice, asks, words) if choice else draw_fields.field(entry, words[word], only.get(word))
         )
+        if word == draw_tests.WORD:
+            drawn.append(draw_tests.cards(description().get("tests", ())))
         if choice:
             done.add(choice["name"])
     return drawn

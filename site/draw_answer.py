@@ -11,12 +11,15 @@ from collections.abc import Iterable, Mapping
 from html import unescape
 from typing import Any
 
+import draw_cards
 import draw_charts
 import draw_steps
 from draw_tag import Markup, join, symbol, tag
 
 Answer = Mapping[str, Any]
 NOTHING = "none"
+WORDY = 28
+"""A text longer than this many characters is read as a sentence, under its label and not beside it."""
 TITLE = re.compile(r"<title[^>]*>(.*?)</title>", re.DOTALL)
 
 
@@ -126,7 +129,8 @@ def row(shown: Mapping[str, str]) -> Markup:
     value = tag(
         "td", tag("b", shown["text"], data_slot="text"), tag("small", shown.get("range", ""), data_slot="range")
     )
-    return tag("tr", label, value, class_="nothing" if shown["text"] == NOTHING else None)
+    kind = "nothing" if shown["text"] == NOTHING else "wordy" if len(shown["text"]) > WORDY else None
+    return tag("tr", label, value, class_=kind)
 
 
 def next_door(step: Mapping[str, Any]) -> Markup:
@@ -155,6 +159,7 @@ def templates() -> Markup:
         "strip": strip(""),
         "chart": draw_charts.template(),
         **draw_steps.templates(),
+        **draw_cards.templates(),
     }
     return join(
         *(tag("template", blank, data_template=name, data_search_exclude=True) for name, blank in blanks.items())
@@ -166,10 +171,13 @@ def _blank_caution(tone: str) -> Markup:
 
 
 def _body(answer: Answer, name: str) -> Markup:
+    after = [step for step in answer.get("next", ()) if not step.get("foremost")]
     return join(
         tag("ul", *(caution(line) for line in answer.get("cautions", ())), class_="cautions", data_list="cautions"),
+        draw_cards.first_step(answer),
+        draw_cards.cards(answer),
         draw_steps.checklist(answer),
-        draw_steps.begin(answer),
+        draw_steps.begin(answer, name),
         draw_charts.charts(answer.get("charts", ())),
         tag("div", *(strip(svg) for svg in answer.get("drawings", {}).values()), class_="strips", data_list="drawings"),
         key(),
@@ -194,10 +202,10 @@ def _body(answer: Answer, name: str) -> Markup:
         tag(
             "nav",
             tag("h3", "Next"),
-            tag("ul", *(next_door(step) for step in answer.get("next", ())), class_="doors", data_list="next"),
+            tag("ul", *(next_door(step) for step in after), class_="doors", data_list="next"),
             class_="next",
             data_next_box=True,
-            hidden=not answer.get("next"),
+            hidden=not after,
         ),
         _deeds(name),
     )

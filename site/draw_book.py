@@ -22,8 +22,28 @@ JOB = "heap"
 AGAIN = "poured"
 AGAIN_WORDS = ("metal", "metal_kg", "pattern", "flask_sand_kg", "modulus_mm", "pour_temp_c")
 """What a cast of the same pattern is alike in; what was weighed or timed at one cast is not carried to the next."""
+MEASURED, OWN = "measured", "calibrated"
+"""What is written with how far it may be off: a test, and what a person measured of their own."""
 NAME_LENGTH = 40
-TAKEN = ("heap_kg", "moisture_pct_wet", "clay_pct_dry", "dead_fines_pct_dry", "sand_kg")
+TAKEN = {
+    word: word
+    for word in (
+        "heap_kg",
+        "moisture_pct_wet",
+        "clay_pct_dry",
+        "dead_fines_pct_dry",
+        "rammed_density_kg_l",
+        "strokes_per_100ml",
+    )
+} | {"compactability_pct": "compactability_read_pct", "heap_gfn": "gfn"}
+"""A word that a form may take from the book, and the heap's own word for it."""
+TAKEN_BY = {
+    "burnout": {"sand_kg": "heap_kg"},
+    "diagnose": {
+        word: word for word in ("compactability_read_pct", "permeability", "strength_kpa", "gfn", "dead_fines_pct_dry")
+    },
+}
+"""What one job alone calls by another name."""
 WRITTEN: dict[str, dict[str, tuple[str, dict[str, str]]]] = {
     "mix": {
         "mixed": (
@@ -56,6 +76,30 @@ WRITTEN: dict[str, dict[str, tuple[str, dict[str, str]]]] = {
             {word: word for word in ("metal", "metal_kg", "flask_sand_kg", "modulus_mm", "pour_temp_c")},
         )
     },
+    "bench": {
+        MEASURED: (
+            "Write it in the book",
+            {
+                "moisture_pct_wet": "moisture_pct_wet",
+                "clay_pct_dry": "clay_pct_dry",
+                "washed_pct_dry": "washed_pct_dry",
+                "compactability_read_pct": "compactability_pct",
+                "permeability": "permeability",
+                "strength_kpa": "strength_kpa",
+            },
+        ),
+        OWN: (
+            "Write it in the book as my own",
+            {"rammed_density_kg_l": "rammed_density_kg_l", "strokes_per_100ml": "strokes_per_100ml"},
+        ),
+    },
+    "estimate": {
+        MEASURED: (
+            "Write it in the book",
+            {"clay_pct_dry": "clay_pct_dry", "dead_fines_pct_dry": "dead_fines_pct_dry"},
+        )
+    },
+    "fineness": {MEASURED: ("Write it in the book", {"gfn": "gfn"})},
 }
 """A job's answer as an event: each word of the event, and the word of the answer or of its form that fills it."""
 
@@ -88,19 +132,33 @@ def for_job(name: str) -> Markup:
     """For where a book is in use: to take the heap's figures, and a door for each event that an answer can be written as."""
     known = {event["kind"] for event in events()}
     asked = {entry["word"] for entry in draw.job_named(name)["asks"]}
-    taken = [word for word in TAKEN if word in asked]
+    taken = {word: ours for word, ours in (TAKEN | TAKEN_BY.get(name, {})).items() if word in asked}
     take = tag(
         "button", "Take the heap's figures", type="button", class_="deed quiet", data_take_heap=json.dumps(taken)
     )
     doors = [
-        tag(
-            "a", words, href="../heap/", data_write=kind, data_words=json.dumps(pairs), class_="deed quiet", hidden=True
-        )
-        for kind, (words, pairs) in WRITTEN.get(name, {}).items()
-        if kind in known
+        _door(kind, words, pairs) for kind, (words, pairs) in WRITTEN.get(name, {}).items() if kind in known
     ]
-    tools = [tag("div", take if taken else None, class_="book-tools"), tag("div", *doors, class_="book-tools")]
+    when = tag("p", class_="hint", role="status", data_taken_when=True, hidden=True)
+    takes = join(take, when) if taken else None
+    tools = [tag("div", takes, class_="book-tools"), tag("div", *doors, class_="book-tools")]
     return tag("template", *tools, data_template="book", data_search_exclude=True)
+
+
+def _door(kind: str, label: str, pairs: Mapping[str, str]) -> Markup:
+    """The way into the book for an answer; a test takes its doubt along, and so the unit of each figure."""
+    words = draw.description()["words"]
+    units = {ours: words[ours].get("unit", "") for ours in pairs.values()} if kind in (MEASURED, OWN) else None
+    return tag(
+        "a",
+        label,
+        href="../heap/",
+        data_write=kind,
+        data_words=json.dumps(pairs),
+        data_doubted=json.dumps(units) if units else None,
+        class_="deed quiet",
+        hidden=True,
+    )
 
 
 def _head() -> Markup:

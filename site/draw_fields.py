@@ -5,15 +5,19 @@ Nothing is decided here: label, unit, range and default all come from the engine
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from typing import Any
 
+import draw_pictures
 import draw_rows
 from draw_tag import Markup, join, symbol, tag
 
 Word = Mapping[str, Any]
 Ask = Mapping[str, Any]
 FEW = 4
+LONG_ENDING = re.compile(r"(?<=\w{4})(ability|itivity|ition|ation)\b")
+SOFT_HYPHEN = "\u00ad"
 
 
 def field(ask: Ask, word: Word, only: Mapping[str, Any] | None = None) -> Markup:
@@ -150,6 +154,8 @@ def _units(name: str, label: str, units: list[str]) -> Markup | None:
 def _choice(ask: Ask, word: Word) -> Markup:
     name, default = ask["word"], ask.get("default") or word.get("default")
     described = f"hint-{name} problem-{name}"
+    if draw_pictures.has(name):
+        return _tiles(ask, word, default)
     if len(word["choices"]) <= FEW:
         chips = [
             _chip(name, choice["value"], choice["label"], choice["value"] == default) for choice in word["choices"]
@@ -168,20 +174,32 @@ def _choice(ask: Ask, word: Word) -> Markup:
 
 def _picks(ask: Ask, word: Word) -> Markup:
     """Several of some named things: tiles to tick."""
+    return _tiles(ask, word, None)
+
+
+def _tiles(ask: Ask, word: Word, chosen: str | None) -> Markup:
+    """One of some named things, or several: a tile each, with its picture where it has one, under where it is seen."""
     name = ask["word"]
-    tiles = [
-        tag(
-            "label",
-            tag("input", type="checkbox", name=name, value=choice["value"]),
-            tag("span", choice["label"]),
-            class_="tile",
-            data_tile=choice["value"],
+    groups = draw_pictures.groups(word)
+    parts = [
+        join(
+            tag("h3", title, class_="tiles-title") if title else None,
+            tag("div", *(_tile(word, choice, chosen) for choice in choices), class_="tiles"),
         )
-        for choice in word["choices"]
+        for title, choices in groups
     ]
-    group = tag("div", *tiles, class_="tiles", data_input=name)
+    group = tag("div", *parts, class_="tile-groups", data_input=name)
     described = f"hint-{name} problem-{name}"
     return tag("fieldset", tag("legend", ask["label"]), group, class_="choice", aria_describedby=described)
+
+
+def _tile(word: Word, choice: Mapping[str, str], chosen: str | None) -> Markup:
+    name, key = word["name"], choice["value"]
+    kind = "checkbox" if word["kind"] == "picks" else "radio"
+    box = tag("input", type=kind, name=name, value=key, checked=key == chosen)
+    picture = tag("span", draw_pictures.of(name, key), class_="tile-picture") if draw_pictures.has(name) else None
+    words = tag("span", LONG_ENDING.sub(f"{SOFT_HYPHEN}\\1", choice["label"]), class_="tile-words")
+    return tag("label", box, picture, words, class_="tile", data_tile=key)
 
 
 def _flag(ask: Ask, word: Word) -> Markup:

@@ -9,6 +9,8 @@ from draw_tag import Markup, join, symbol, tag
 
 Answer = Mapping[str, Any]
 NAMES = {"stop": "Stop until done", "care": "Mind", "go": "Met by what was typed", "plain": ""}
+BEGINS = {"bench": ("The waits of this test", "Start the clocks"), "": ("From the pour on", "Metal is in: start the clocks")}
+"""What a job's clocks count from: over the list, and on the button."""
 MINUTE_S, HOUR_S = 60, 3600
 
 
@@ -37,14 +39,15 @@ def check(tone: str, words: str) -> Markup:
     return tag("li", tag("label", box, said, class_="flag"), class_="check", data_tone=tone)
 
 
-def begin(answer: Answer) -> Markup:
-    """How long each step takes from the pour on, and the button that starts the clocks."""
+def begin(answer: Answer, job: str) -> Markup:
+    """How long each step takes from the start on, and the button that starts the clocks."""
     timers = answer.get("timers", ())
+    title, start = BEGINS.get(job, BEGINS[""])
     return tag(
         "section",
-        tag("h3", "From the pour on", id="begin-title"),
+        tag("h3", title, id="begin-title"),
         tag("ul", *(span(timer) for timer in timers), class_="spans", data_list="spans"),
-        tag("button", "Metal is in: start the clocks", type="button", class_="deed", data_clock_begin=True),
+        tag("button", start, type="button", class_="deed", data_clock_begin=True),
         tag("p", "These are the example's times. Type your own figures, and clocks can run.", class_="hint"),
         class_="steps",
         data_begin=True,

@@ -54,12 +54,16 @@ DAY = (
 )
 OTHER = (
     ("heap", "The heap book", "", "care"),
-    ("mix", "Mix new sand", "", "care"),
-    ("blend", "Blend lots", "", "care"),
-    ("fineness", "Sieve the grain", "", "care"),
+    ("bench", "Test on the bench", "", "care"),
     ("diagnose", "What went wrong", "", "care"),
-    ("forecast", "Look ahead", "", "care"),
+    ("estimate", "Live clay, all tests together", "", "care"),
+    ("choose", "Choose sand and clay", "", "care"),
     ("shopping", "Buy", "", "care"),
+    ("mix", "Mix new sand", "", "care"),
+    ("fineness", "Sieve the grain", "", "care"),
+    ("match", "Match a fineness", "", "care"),
+    ("blend", "Blend lots", "", "care"),
+    ("forecast", "Look ahead", "", "care"),
 )
 FIRST = (("mix", "Work out a first mix", "", "care"), ("shopping", "Count the bags", "", "care"))
 DOORS = {"day": DAY, "other": OTHER, "first": FIRST}

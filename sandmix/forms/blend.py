@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
-from .. import blend, fineness
+from .. import blend, fineness, stack
 from ..errors import Problem
-from ..form import ask
+from ..form import Form, ask
 from ..sand import Sand
 from .bought import BoughtClay
 
@@ -27,21 +27,7 @@ class Blend(BoughtClay):
 
     def problems(self) -> Iterable[Problem]:
         assert self.lots is not None
-        for at, lot in enumerate(self.lots, start=1):
-            clay, dead = _number(lot, "clay_pct_dry"), _number(lot, "dead_fines_pct_dry")
-            if clay + dead > 100:
-                yield self.wrong(
-                    "lots",
-                    "at most 100 % together",
-                    f"lot {at}: live clay and dead fines come to {clay + dead:g} % of its dry sand. Look at both.",
-                )
-            grading = grading_of(lot)
-            if grading is not None and fineness.total(grading) < fineness.LEAST:
-                yield self.wrong(
-                    "lots",
-                    "some grain",
-                    f"lot {at}: its sieves hold nothing at all. Give what they hold, or leave it out.",
-                )
+        yield from wrong_lots(self, self.lots)
         target = self.target_clay_pct_dry
         if target is not None and target > 0.9 * self.activity_pct:
             yield self.wrong(
@@ -54,20 +40,39 @@ class Blend(BoughtClay):
             )
 
 
+def wrong_lots(form: Form, lots: Sequence[Lot]) -> Iterable[Problem]:
+    """Yield what is wrong in each lot: more fines than sand, or sieves that hold nothing."""
+    for at, lot in enumerate(lots, start=1):
+        clay, dead = number_of(lot, "clay_pct_dry"), number_of(lot, "dead_fines_pct_dry")
+        if clay + dead > 100:
+            yield form.wrong(
+                "lots",
+                "at most 100 % together",
+                f"lot {at}: live clay and dead fines come to {clay + dead:g} % of its dry sand. Look at both.",
+            )
+        grading = lot.get("retained")
+        if isinstance(grading, Mapping) and fineness.total(grading) < fineness.LEAST:
+            yield form.wrong(
+                "lots",
+                "some grain",
+                f"lot {at}: its sieves hold nothing at all. Give what they hold, or leave it out.",
+            )
+
+
 def sand_of(lot: Lot) -> Sand:
     """Return a lot as it lies; dead fines count as other fines, since no figure parts them."""
     return Sand.lying(
-        _number(lot, "kg"),
-        moisture_pct_wet=_number(lot, "moisture_pct_wet"),
-        clay_pct_dry=_number(lot, "clay_pct_dry"),
-        other_fines_pct_dry=_number(lot, "dead_fines_pct_dry"),
+        number_of(lot, "kg"),
+        moisture_pct_wet=number_of(lot, "moisture_pct_wet"),
+        clay_pct_dry=number_of(lot, "clay_pct_dry"),
+        other_fines_pct_dry=number_of(lot, "dead_fines_pct_dry"),
     )
 
 
 def grading_of(lot: Lot) -> Mapping[str, float] | None:
-    """Return what the sieves held of a lot's sample, or None where it was not sieved."""
+    """Return what the sieves held of a lot's sample, by the series (the best guess where they are not of it), or None where it was not sieved."""
     retained = lot.get("retained")
-    return retained if isinstance(retained, Mapping) else None
+    return stack.series_of(retained) if isinstance(retained, Mapping) else None
 
 
 def gradings_of(form: Blend) -> list[tuple[Mapping[str, float], float]] | None:
@@ -96,6 +101,7 @@ def blend_of(form: Blend) -> blend.Blend:
     )
 
 
-def _number(lot: Lot, word: str) -> float:
+def number_of(lot: Lot, word: str) -> float:
+    """Return a figure of a lot, 0 where it was left empty."""
     value = lot.get(word)
     return float(value) if isinstance(value, (int, float)) else 0.0

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -9,14 +10,16 @@ from .. import moments
 from ..book import Book, read
 from ..form import Filled, Form, ask
 from ..heap import State, fold
+from ..kept import Reading, readings
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Opened:
-    """A book that was read and checked, and the heap that it adds up to."""
+    """A book that was read and checked, the heap that it adds up to, and what stands beside it."""
 
     book: Book
     state: State
+    kept: Mapping[str, Sequence[Reading]]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,4 +44,4 @@ class HeapBook(Form):
 def settle(filled: Filled[HeapBook]) -> Filled[HeapBook]:
     """Read the book and add it up; raises InputError with what is wrong with it."""
     book = read(filled.form.book)
-    return filled.settled({"book": Opened(book=book, state=fold(book.events))})  # type: ignore[dict-item]
+    return filled.settled({"book": Opened(book=book, state=fold(book.events), kept=readings(book.events))})  # type: ignore[dict-item]

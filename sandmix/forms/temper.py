@@ -24,6 +24,10 @@ class Temper(Form):
     moisture_pct_wet: float | None = ask("moisture_pct_wet", first=True, label="Moisture now")
     metal: str = ask("metal")
     target_moisture_pct_wet: float | None = ask("target_moisture_pct_wet", exact=True)
+    strokes_per_100ml: float | None = ask(
+        "strokes_per_100ml",
+        help="To be told the first dose in strokes. Spray into a measuring cup, counting, until it holds 100 mL.",
+    )
 
     def problems(self) -> Iterable[Problem]:
         wet, dry = self.sample_wet_g, self.sample_dry_g

@@ -15,6 +15,7 @@ from ..job import Figures, Job, Lead, Telling, Told, needs_always
 from ..metals import METALS
 from ..words import list_of
 from .diagnose_after import cautions, links, trial_key
+from .diagnose_cards import card, first
 
 _SHOWN_TRIALS = 3
 
@@ -78,6 +79,10 @@ def tell(told: Told[Diagnose]) -> Telling:
         remarks=tuple(_remarks(told, clues, leading, weights)),
         cautions=tuple(dict.fromkeys(cautions(told, leading))),
         working=tuple(_working(told, clues, leading, weights)),
+        first=first(told),
+        cards=tuple(
+            card(cause, clues, weights[cause], likely=likely and cause == leading[0]) for cause in leading
+        ),
         next=tuple(links(told, leading)),
     )
 
@@ -108,14 +113,14 @@ def _lowered(text: str) -> str:
 
 
 def _lead(told: Told[Diagnose], leading: list[str], weights: Mapping[str, float], *, likely: bool) -> Lead:
-    first = leading[0]
+    heaviest = leading[0]
     key = trial_key(told)
     if likely or not key:
         return Lead(
             word="leading",
             label="Likely" if likely else "Heaviest",
-            text=CAUSES[first].label,
-            then=f"{100 * weights[first]:.0f} of 100",
+            text=CAUSES[heaviest].label,
+            then=f"{100 * weights[heaviest]:.0f} of 100",
         )
     trial = TRIALS[key]
     return Lead(word="next_test", label="Test next", text=trial.short, then=f"some {trial.effort_min:g} min")
@@ -124,8 +129,6 @@ def _lead(told: Told[Diagnose], leading: list[str], weights: Mapping[str, float]
 def _remarks(
     told: Told[Diagnose], clues: list[Clue], leading: list[str], weights: Mapping[str, float]
 ) -> Iterable[str]:
-    for cause in leading:
-        yield _why(cause, clues, weights[cause])
     if len(diagnosis.kinds_for(clues, leading[0])) < diagnosis.INDEPENDENT:
         yield (
             "At most one kind of evidence speaks for the first cause. Nothing is concluded from one kind alone: give a "
@@ -148,17 +151,6 @@ def _remarks(
         "The weights rank the causes by common practice and by what you gave. They are no measured odds, and two causes "
         "may be there at once."
     )
-
-
-def _why(cause: str, clues: list[Clue], weight: float) -> str:
-    """Why one cause leads, in words, and what to do about it."""
-    spoken = [clue for clue in clues if clue.family != "absent"]
-    pro = [clue.words for clue in spoken if diagnosis.speaks(clue, cause) > 0]
-    con = [clue.words for clue in spoken if diagnosis.speaks(clue, cause) < 0]
-    parts = [f"{CAUSES[cause].label.capitalize()}, {100 * weight:.0f} of 100."]
-    parts += [f"For it: {'; '.join(pro)}."] if pro else ["Nothing that you gave speaks for it, it is only common."]
-    parts += [f"Against it: {'; '.join(con)}."] if con else []
-    return " ".join([*parts, f"If so: {_lowered(CAUSES[cause].remedy)}"])
 
 
 def _working(

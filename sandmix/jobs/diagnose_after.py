@@ -69,6 +69,7 @@ def cautions(told: Told[Diagnose], leading: list[str]) -> Iterable[Caution]:
 
 
 _BENCH = {
+    "squeeze": "squeeze",
     "moisture": "moisture",
     "compactability": "compactability",
     "live_clay": "methylene_blue",
@@ -89,9 +90,9 @@ def links(told: Told[Diagnose], leading: list[str]) -> Iterable[Next]:
     """Return the way to the next test on the bench, then the jobs that mend what leads, each with what was given."""
     form, key = told.form, trial_key(told)
     if key in _BENCH:
-        yield Next(job="bench", label=f"Do it: {TRIALS[key].short.lower()}", inputs={"test": _BENCH[key]})
+        yield Next(job="bench", label=f"{TRIALS[key].short}: steps and figure", inputs={"test": _BENCH[key]}, foremost=True)
     if key == "sieves":
-        yield Next(job="fineness", label="Do it: sieve test")
+        yield Next(job="fineness", label="Sieve test: the figure", foremost=True)
     for job, label, causes, words in _GO_ON:
         if causes & set(leading):
             inputs = {word: WORDS[word].show(form.read[word]) for word in words if word in form.read}

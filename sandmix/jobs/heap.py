@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 
-from .. import strip, temper
+from .. import kept, scatter, strip, temper
 from ..book import Book
 from ..cautions import DUST
 from ..doubt import Band
+from ..events import OWN, READ
 from ..forms.heap import HeapBook, settle
 from ..heap import State, age_days
 from ..job import Figures, Job, Lead, Next, Telling, Told, needs_always
 from ..metals import METALS
 from ..sand import PARTS, Sand
+from ..vocabulary import WORDS
+from ..words import Quantity
 from .heap_past import DEAD_CLAY_LIMIT_PCT, charts, timeline
 
 STALE_DAYS = 30.0
@@ -31,12 +34,14 @@ def run(form: HeapBook) -> Figures:
         "dead_fines_pct_dry": sand.dead_fines_pct_dry,
         "casts": state.casts,
         "last_test_age_days": age_days(state, form.now_s),
+        **{word: value for word, (value, _) in kept.figures(form.opened.kept).items()},
     }
 
 
 def known(form: HeapBook) -> Mapping[str, Band]:
     """Return the bands that the book itself keeps."""
-    return form.opened.state.bands()
+    own = {word: band for word, (_, band) in kept.figures(form.opened.kept).items()}
+    return form.opened.state.bands() | own
 
 
 def _pct(sand: Sand, part: str) -> float:
@@ -62,7 +67,25 @@ def tell(told: Told[HeapBook]) -> Telling:
         drawings=_strip(state),
         next=_next(told, state),
         timeline=tuple(timeline(opened)),
+        kept=tuple(_kept(told.form.opened.kept)),
     )
+
+
+def _kept(found: Mapping[str, Sequence[kept.Reading]]) -> Iterable[Mapping[str, object]]:
+    """The last reading of each word beside the sum, with its moment and its event."""
+    for word, several in found.items():
+        last, declared = several[-1], WORDS[word]
+        assert isinstance(declared, Quantity)
+        yield {
+            "word": word,
+            "label": declared.label,
+            "value": last.value,
+            "doubt": list(last.band),
+            "text": declared.show_to(last.value, last.half_width),
+            "at": last.at,
+            "event": last.event,
+            "readings": len(several),
+        }
 
 
 def _headline(told: Told[HeapBook], state: State) -> str:
@@ -112,8 +135,35 @@ def _remarks(told: Told[HeapBook], opened: Book, state: State) -> Iterable[str]:
             "a night, test, and the rest of it. Old sand takes longer to take up water than new (common practice, "
             "no source)."
         )
+    yield from _own(told)
     if len(state.own_losses) >= 3:
         yield f"What a cast loses is taken from your own {len(state.own_losses)} weighed casts."
+
+
+def _own(told: Told[HeapBook]) -> Iterable[str]:
+    """What was read beside the sum, and what is the person's own."""
+    found = told.form.opened.kept
+    history = kept.compactability(found)
+    if history and not history.is_ordinary:
+        yield (
+            f"The last compactability, {history.last:g} %, is out of the ordinary for you: your {history.count} readings "
+            f"before it lie about {history.mean:.0f} %, and one more would fall within {history.within:.0f} points of that "
+            f"(own rule, at least {kept.LEAST_APART_PCT:g}). Do it again, then dry a sample before you mould."
+        )
+    elif history:
+        yield (
+            f"The last compactability, {history.last:g} %, is as usual: your {history.count} readings before it lie about "
+            f"{history.mean:.0f} %, ± {history.within:.0f} for one more."
+        )
+    for word, whose in (
+        ("rammed_density_kg_l", "Your own rammed density"),
+        ("strokes_per_100ml", "Your own spray bottle"),
+    ):
+        if word in found:
+            count = min(scatter.MOST, len(found[word]))
+            strokes = " strokes to 100 mL" if word == "strokes_per_100ml" else ""
+            times = "once" if count == 1 else f"{count} times, the weighted mean"
+            yield f"{whose}: {told.text(word)}{strokes}, measured {times}."
 
 
 def _working(opened: Book) -> Iterable[str]:
@@ -159,6 +209,8 @@ JOB = Job(
         "dead_fines_pct_dry",
         "casts",
         "last_test_age_days",
+        *READ,
+        *OWN,
     ),
     needs=needs_always(("last_test_age_days",), "now"),
     example={

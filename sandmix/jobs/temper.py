@@ -11,10 +11,13 @@ from ..forms.temper import Temper, settle
 from ..job import Figures, Job, Lead, Next, Telling, Told, Way, Ways, needs_always
 from ..metals import METALS
 from ..sand import Sand
+from ..words import to_figures
 from .doses import FIRST_WATER, most_water, water_figures
 
 GOOD_SAMPLE_G = 500.0
 LARGEST_SAMPLE_G = 2000.0
+STROKES_A_KG = 10.0
+"""Hundreds of millilitres in a kilogram of water."""
 
 
 def run(form: Temper) -> Figures:
@@ -115,6 +118,9 @@ def _remarks(told: Told[Temper], verdict: str) -> Iterable[str]:
             yield (
                 f"The first dose may already be enough or too much: this test can't tell. {_better_test(form, enough)}"
             )
+        if form.strokes_per_100ml is not None:
+            strokes = STROKES_A_KG * form.strokes_per_100ml * told.number("first_water_kg")
+            yield f"The first dose is about {to_figures(strokes, 2)} strokes of your bottle."
         yield (
             "Spray the first dose in three or four goes while turning the sand, mull it, and let it rest for an "
             "hour to a night before you test again."

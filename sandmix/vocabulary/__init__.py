@@ -7,9 +7,12 @@ from __future__ import annotations
 
 from ..words import Choice, Quantity, Sentence, Word
 from . import (
+    bench_words,
     book_words,
     choices,
     diagnosis_words,
+    estimate_words,
+    choosing_words,
     flask_words,
     habit_words,
     heat_words,
@@ -29,7 +32,10 @@ CHAPTERS = {
     "The pour": metal_words.CHAPTER,
     "What the pour does": heat_words.CHAPTER,
     "The heap book": book_words.CHAPTER,
+    "The bench": bench_words.CHAPTER,
+    "Tests put together": estimate_words.CHAPTER,
     "Grain": sieve_words.CHAPTER,
+    "Choosing": choosing_words.CHAPTER,
     "Lots": lot_words.CHAPTER,
     "Cast after cast": habit_words.CHAPTER,
     "Buying": trade_words.CHAPTER,

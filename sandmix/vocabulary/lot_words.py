@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ..tables import Rows
+from ..tables import Rows, Text
 from ..words import EXACT, Quantity, Word
 from .mass_words import AS_IT_LIES
 from .share_words import CHAPTER as SHARES
@@ -29,4 +29,17 @@ CHAPTER: tuple[Word, ...] = (
     ),
     Quantity(name="plain_sand_kg", label="Plain sand that would thin it", unit="kg", basis="dry, without clay", low=0.0, high=1e9, digits=2, units=("kg", "g", "lb"), source="mass_balance", help="Brings the clay of the blend down to what is wanted."),
     Quantity(name="lots_share_pct", label="Used of every lot", unit="%", basis="share of the lot", low=0.0, high=1e9, digits=1, units=("%",), source="mass_balance", help="All lots alike. Above 100 they do not suffice."),
+    Quantity(name="target_gfn", label="Wanted fineness number", unit="", basis="of the grain, clay left out", low=3.0, high=300.0, usual=(40.0, 160.0), digits=1, step=5.0, source="practice", help="Coarser sand vents better, finer sand shows more. 60 to 120 is usual for small castings."),
+    Quantity(name="gfn_leeway", label="How far off will do", unit="", basis="points of the fineness number", low=0.0, high=100.0, usual=(0.0, 15.0), default=0.0, digits=1, step=1.0, source="own", help="Within it the widest spread over the sieves decides."),
+    Quantity(name="gfn_off", label="Off by", unit="", basis="points of the fineness number", low=0.0, high=300.0, digits=1, source="mass_balance", help="The blend's number against the wanted one."),
+    Quantity(name="fullest_pct", label="On the fullest sieve", unit="%", basis="share of the grain", low=0.0, high=100.0, digits=1, units=("%",), source="mass_balance", help="The less, the wider the grain is spread."),
+    Rows(
+        name="take", label="What to take", row_label="lot", needed=("name", "kg", "grain_pct"), spoken=("name", "kg"), source="mass_balance",
+        each=(
+            Text(name="name", label="Lot", longest=40),
+            Quantity(name="kg", label="To weigh in", unit="kg", basis=AS_IT_LIES, low=0.0, high=1e6, digits=2, step=1.0, units=("kg", "g", "lb"), source="mass_balance"),
+            Quantity(name="grain_pct", label="Share of the grain", unit="%", basis="of the blend's dry grain", low=0.0, high=100.0, digits=1, units=("%",), source="mass_balance"),
+        ),
+        help="Of each lot that goes in. A lot that is not there stays out.",
+    ),
 )

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from ..fineness import PAN, SIEVES
+from ..openings import Sieves
+from ..stack import ABSENT, EMPTY
 from ..tables import Table
-from ..words import Names, Quantity, Word
+from ..words import Choice, Error, Names, Quantity, Word
 
 NAMED = {number: number if number == PAN else f"No. {number}" for number in SIEVES}
 BETWEEN = {number: name for number, name in NAMED.items() if number != PAN}
@@ -15,15 +17,23 @@ def _each(name: str, label: str, **more: object) -> Quantity:
     return Quantity(name=name, label=label, **settings)  # type: ignore[arg-type]
 
 
-RETAINED = Table(
+RETAINED = Sieves(
     name="retained", label="Retained on each sieve", keys=NAMED, each=_each("held", "What it holds"), source="iso_3310_1",
-    help="By the sieve's number, in grams or percent: only the proportion counts. As 50: 21.4; 70: 42; pan: 0.2. A sieve that is not named holds nothing.",
+    help="By the sieve's number, in grams or percent: only the proportion counts. As 50: 21.4; 70: 42; pan: 0.2. A sieve that is not named holds nothing. Any other sieve by its opening, as 0.8 mm: 3.",
 )
 
 CHAPTER: tuple[Word, ...] = (
     RETAINED,
     Quantity(name="clay_washed_g", label="Washed out before sieving", unit="g", basis="dry, of the same sample", low=0.0, high=20000.0, usual=(0.0, 20.0), digits=1, step=0.1, units=("g", "oz"), source="afs_gfn",
              help="Clay and fines that the wash took. It never counts in the fineness number."),
+    Quantity(name="sample_g", label="Sample", unit="g", basis="dry, before the test", low=0.1, high=20000.0, usual=(20.0, 2000.0), digits=1, step=10.0, units=("g", "oz"), source="afs_gfn",
+             help="All of it, dry, before it is washed or sieved. What is missing afterwards was lost on the way."),
+    Choice(name="unnamed_sieves", label="Sieves that are not named", choices={EMPTY: "were in the stack and held nothing", ABSENT: "were not in the stack"}, source="own",
+           help="Left empty: those between two that are named were not there, those above the coarsest held nothing. It moves the band, not the number."),
+    Quantity(name="gfn_estimate", label="Fineness number, best guess", unit="", basis="clay excluded", low=0.0, high=300.0, digits=1, source="own",
+             help="With each fraction spread evenly over the sieves that are missing, on a scale of log size."),
+    Quantity(name="sieve_loss_pct", label="Lost in the sieves", unit="%", basis="share of the dry sample", low=-100.0, high=100.0, digits=1, units=("%",), source="astm_c136",
+             help="Sample less what was washed out and what the sieves hold. Below 0 they hold more than went in."),
     Quantity(name="gfn", label="Grain fineness number", unit="", basis="clay excluded", low=0.0, high=300.0, digits=1, source="afs_gfn",
              help="The larger, the finer. A mesh number is another thing."),
     Quantity(name="mean_um", label="Mean grain size", unit="µm", basis="13 600 over the fineness number, ± 5 %", low=0.0, high=1e5, digits=0, source="memory", help="From the fineness number, within some 5 %."),
@@ -32,6 +42,6 @@ CHAPTER: tuple[Word, ...] = (
     Table(name="passing", label="Passing each sieve", keys=BETWEEN, each=_each("passed", "What passes", unit="%", basis="share of the grain", high=100.0, digits=1), help="Of the grain alone, washed clay left out.", source="iso_3310_1"),
     Quantity(name="surface_cm2_g", label="Surface of the grain", unit="cm²/g", basis="as smooth spheres of quartz", low=0.0, high=1e5, digits=0, source="geometry",
              help="By the middle of each fraction. Real grain has more; for comparing two sands it serves."),
-    Quantity(name="washed_pct_dry", label="Washed out", unit="%", basis="share of the dry sample", low=0.0, high=100.0, digits=1, units=("%",), source="mass_balance",
+    Quantity(name="washed_pct_dry", label="Washed out", unit="%", basis="share of the dry sample", low=0.0, high=100.0, digits=1, units=("%",), error=Error(absolute=1.0), error_note="± 1 point: a home decant of 200 g", source="mass_balance",
              help="Live clay, dead clay and silt together: all that a wash takes."),
 )

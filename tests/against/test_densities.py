@@ -78,3 +78,8 @@ def test_120_mm_of_loose_sand_that_ram_to_66_have_45_percent_compactability(resu
 def test_riddled_loose_sand_weighs_0_85_kg_per_litre_at_45_percent(result):
     flask = result("flask", **FLASK)
     assert flask["make_kg"] / flask["loose_l"] == pytest.approx(0.85, abs=0.005)
+
+
+def test_a_column_that_sinks_from_120_to_66_mm_has_a_compactability_of_45(result):
+    answer = result("bench", test="compactability", height_before_mm=120, height_after_mm=66)
+    assert answer["compactability_pct"] == 45

@@ -15,6 +15,11 @@ def test_fifty_grams_that_dry_to_48_10_held_3_80_percent_of_wet(result):
     ] == pytest.approx(3.80, abs=0.01)
 
 
+def test_the_same_on_the_bench(result):
+    answer = result("bench", test="moisture", sample_wet_g=50.00, sample_dry_g=48.10, scale_step_g=0.01)
+    assert answer["moisture_pct_wet"] == pytest.approx(3.80, abs=0.01)
+
+
 def test_the_same_sand_holds_3_95_percent_of_dry(result):
     mix = result("mix", make_kg=50, clay_pct_dry=7, moisture_pct_wet=3.80)
     assert mix["moisture_pct_dry"] == pytest.approx(3.95, abs=0.01)

@@ -8,9 +8,16 @@ Basis: shares of the sieved grain, clay washed out before and in no divisor; the
 Rows: gfn_lake_sand 52.22 ± 0.01; passing_lake_sand ± 0.05; gfn_clay_excluded 172.8 ± 0.1; gfn_classic_grid 172.82 ± 0.05;
 clay_wash_classic 11.8 ± 0.01; sieve_ratio 1.414 ± 0.5 %; sphere_surface 113.2 ± 0.1.
 Computed by: the rows' author. By hand, (1): 1 + 30 + 243 + 856 + 2100 + 1638 + 340 + 14 = 5222 over 100.
+Below, without a row: the lake sand sieved on fewer sieves, so that what a missing one held falls to the next finer; its own number is the
+mark that the band must hold. And the band against scipy.optimize.linprog over all gradings on a fine grid of sizes (derived; the authors
+of these tests).
 """
 
+import itertools
+
+import numpy as np
 import pytest
+from scipy.optimize import linprog
 
 from sandmix.fineness import SIEVES, sphere_surface_cm2_g
 
@@ -57,6 +64,12 @@ def test_the_classic_wash(result):
     assert answer["washed_pct_dry"] == pytest.approx(11.8, abs=0.01)
 
 
+def test_the_classic_wash_on_the_bench(result):
+    for reading in ({"clay_washed_g": 5.9}, {"left_g": 44.1}):
+        answer = result("bench", test="wash", sample_g=50, **reading)
+        assert answer["washed_pct_dry"] == pytest.approx(11.8, abs=0.01)
+
+
 @pytest.mark.parametrize(("coarser", "finer"), [("70", "100"), ("100", "140"), ("140", "200")])
 def test_neighbours_are_in_the_ratio_of_the_root_of_two(coarser, finer):
     assert SIEVES[coarser].opening_mm / SIEVES[finer].opening_mm == pytest.approx(1.414, rel=0.005)
@@ -64,3 +77,62 @@ def test_neighbours_are_in_the_ratio_of_the_root_of_two(coarser, finer):
 
 def test_the_surface_of_spheres():
     assert sphere_surface_cm2_g(0.20, 2650) == pytest.approx(113.2, abs=0.1)
+
+
+FEWER = [("40", "70", "140", "pan"), ("50", "100", "pan"), ("40", "100", "pan"), ("30", "50", "70", "140", "pan"), ("70", "pan")]
+
+
+def sieved_on(few):
+    """The lake sand on a few sieves only: each holds what it held and what the missing ones above it did."""
+    held, carried = {}, 0.0
+    for number in (*LAKE, "pan"):
+        carried += LAKE.get(number, 0.0)
+        if number in few:
+            held[number], carried = carried, 0.0
+    assert carried == pytest.approx(0, abs=0.11)
+    return held
+
+
+@pytest.mark.parametrize("few", FEWER, ids=" ".join)
+def test_the_lake_sand_on_fewer_sieves_keeps_its_number_in_the_band(ask, few):
+    answer = ask("fineness", retained=sieved_on(few), unnamed_sieves="absent")
+    low, high = answer["doubt"]["gfn"]
+    assert low <= 52.22 <= high
+    assert high - low > 5
+    assert low <= answer["result"]["gfn_estimate"] <= high
+
+
+def test_the_best_guess_is_nearer_the_lake_sand_than_the_number_as_named(ask):
+    """On No. 40, 70, 140 and the pan: 9.7×30 + 63.4×50 + 26.8×100 + 0.1×300 = 6171; the sand is 52.22, and the guess is off by less than half as much."""
+    result = ask("fineness", retained=sieved_on(("40", "70", "140", "pan")))["result"]
+    assert result["gfn"] == pytest.approx(61.71, abs=0.01)
+    assert abs(result["gfn_estimate"] - 52.22) < abs(result["gfn"] - 52.22) / 2
+
+
+STACKS = [
+    {"40": 20, "70": 50, "140": 25, "pan": 5},
+    {"1.3 mm": 4, "pan": 96},
+    {"0.8 mm": 30, "0.5 mm": 40, "100": 20, "pan": 10},
+    {"6 mm": 5, "0.09 mm": 60, "0.03 mm": 20, "pan": 15},
+]
+
+
+@pytest.mark.parametrize("retained", STACKS, ids=str)
+def test_the_band_is_that_of_all_gradings_that_agree(ask, retained):
+    """The least and the most of a linear programme whose unknowns are what lies in 4000 cells of size, 0.005 to 30 mm."""
+    edges = np.geomspace(0.005, 30, 4001)
+    middles = np.sqrt(edges[1:] * edges[:-1])
+    counts = np.array(
+        [next(sieve.multiplier for sieve in SIEVES.values() if sieve.opening_mm <= size) for size in middles]
+    )
+    openings = [SIEVES[name].opening_mm if name in SIEVES else float(name.split()[0]) for name in retained]
+    rows = [
+        ((middles >= lower) & (middles < upper)).astype(float)
+        for upper, lower in itertools.pairwise([np.inf, *openings])
+    ]
+    low, high = (
+        sign * linprog(sign * counts / 100, A_eq=rows, b_eq=list(retained.values()), bounds=(0, None)).fun
+        for sign in (1, -1)
+    )
+    band = ask("fineness", retained=retained, unnamed_sieves="absent")["doubt"]["gfn"]
+    assert band == pytest.approx([low, high], rel=1e-9)

@@ -58,6 +58,11 @@ TYPED = {
     "forecast": {"clay_pct_dry": "7,5", "clay_burnt_share": "2,5 %", "new_sand_share": "0,03", "casts": "18"},
     "blend": {"lots": '[{"kg": "66 lb", "clay_pct_dry": "6,5"}, {"kg": 10}]', "target_clay_pct_dry": "7,5"},
     "fineness": {"retained": "50: 21,4; 70: 42; 100: 10,5; pan: 0,2", "clay_washed_g": "2,5"},
+    "match": {
+        "lots": '[{"kg": "66 lb", "retained": "50: 3; 70: 2"}, {"kg": 10, "retained": "100: 4; 140: 1"}]',
+        "target_gfn": "60",
+    },
+    "choose": {"bag_label": "granules", "swell_ml": "26", "ground_kg": "4,4 lb", "passed_kg": "1,45"},
 }
 """What a person types into each form: a comma here, a unit there, else the number alone."""
 

@@ -1,7 +1,7 @@
 // @ts-check
 /** What the tests of the look measure in a page: evaluated there, it gives two functions. */
 (() => {
-  const HELD = "button, input[type=text], select, summary, .chip, .flag, .door, .head-button, .head-name, [data-open-answer]";
+  const HELD = "button, input[type=text], select, summary, .chip, .tile, .flag, .door, .head-button, .head-name, [data-open-answer]";
   const SKIPPED = ".unseen, script, style, title, desc, .md-search";
   const paint = /** @type {CanvasRenderingContext2D} */ (document.createElement("canvas").getContext("2d", { willReadFrequently: true }));
 

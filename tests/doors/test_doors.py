@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 
 import sandmix
-from sandmix import bench, burnout, fineness, flask, forecast, mix, pour, rebond, shopping, temper
+from sandmix import bench, burnout, estimates, fineness, flask, forecast, mix, pour, rebond, shopping, temper
 from sandmix.casting import PERFECT, Case
 from sandmix.cli import option
 from sandmix.cooling import cool
@@ -140,6 +140,14 @@ class TestTheRoomsInPython:
         result = asked("fineness", {"retained": retained})["result"]
         assert result["gfn"] == fineness.gfn(retained)
         assert result["passing"] == fineness.passing_pct(retained)
+
+    def test_bench(self):
+        result = asked("bench", {"test": "permeability", "pressure_cm": 9.6, "time_s": 36})["result"]
+        assert result["permeability"] == bench.permeability(9.6, 36)
+
+    def test_estimate(self):
+        result = asked("estimate", {"moisture_pct_wet": 4, "compactability_read_pct": 40})["result"]
+        assert result["clay_pct_dry"] == pytest.approx(estimates.mulled_clay_pct_dry(4, 40), rel=1e-12)
 
     def test_forecast(self):
         inputs = {"clay_pct_dry": 8, "clay_burnt_share": 0.02, "new_sand_share": 0.03, "casts": 5}

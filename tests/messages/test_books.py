@@ -15,7 +15,7 @@ MIXED = {"kind": "mixed", "at": AT, "make_kg": 30, "clay_pct_dry": 7, "moisture_
 OUTCOME = {"change": {}, "variance": {}, "how": "given", "by": "0.1.0", "said": []}
 KINDS = (
     "poured, tempered, measured, added, mixed, discarded, riddled, spilled, dried, rained_on, split, joined, bought, "
-    "put_away, metal_changed, undone, corrected"
+    "put_away, metal_changed, calibrated, undone, corrected"
 )
 THE_FILE = "Take the file as sandmix saved it."
 OLDER = "Take an older copy of it."
@@ -38,9 +38,9 @@ BOOKS = [
     ({}, f"The book: it holds no list of events. {THE_FILE}"),
     (saved(events="e1"), f"The book: it holds no list of events. {THE_FILE}"),
     (
-        saved(version=2, events=[{"kind": "melted"}]),
+        saved(version=3, events=[{"kind": "melted"}]),
         (
-            "The book: it was written by a newer sandmix (format 2, and this one reads up to 1). Nothing is changed: update, "
+            "The book: it was written by a newer sandmix (format 3, and this one reads up to 2). Nothing is changed: update, "
             "then open it again."
         ),
     ),

@@ -47,7 +47,7 @@ def test_what_is_saved_is_read_back_the_same():
     opened = written(MIXED, POURED, WATER)
     again = book.read(json.loads(json.dumps(opened.told())))
     assert again == opened
-    assert again.told()["version"] == 1
+    assert again.told()["version"] == 2
 
 
 def test_a_list_of_events_is_a_book_of_version_0_and_is_completed():
@@ -57,9 +57,9 @@ def test_a_list_of_events_is_a_book_of_version_0_and_is_completed():
 
 
 @pytest.mark.parametrize("whole", [{"events": [MIXED]}, {"format": "sandmix book", "version": 0, "events": [MIXED]}])
-def test_a_book_of_version_0_becomes_one_of_version_1(whole):
+def test_a_book_of_version_0_becomes_one_of_this_version(whole):
     told = book.read(whole).told()
-    assert (told["version"], told["name"]) == (1, "The heap")
+    assert (told["version"], told["name"]) == (2, "The heap")
     assert told["events"][0]["outcome"]["change"]["water_kg"] == pytest.approx(1.05)
 
 
@@ -71,9 +71,9 @@ def test_reading_changes_nothing_in_what_is_read():
 
 
 def test_a_newer_book_is_refused_and_left_as_it_is():
-    given = {"format": "sandmix book", "version": 2, "events": [{"kind": "melted", "new": [1]}], "more": {"x": 1}}
+    given = {"format": "sandmix book", "version": 3, "events": [{"kind": "melted", "new": [1]}], "more": {"x": 1}}
     kept = copy.deepcopy(given)
-    assert "newer sandmix (format 2" in refusal(book.read, given)[0]
+    assert "newer sandmix (format 3" in refusal(book.read, given)[0]
     assert given == kept
 
 

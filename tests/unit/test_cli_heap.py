@@ -90,7 +90,7 @@ def test_what_is_refused_makes_no_file(heap):
 @pytest.mark.parametrize(
     "content",
     [
-        '{"format": "sandmix book", "version": 2, "events": []}',
+        '{"format": "sandmix book", "version": 3, "events": []}',
         '{"format": "shopping list", "version": 1}',
         "[",
         "{}",

@@ -22,6 +22,7 @@ LEAST = {
     "bought": {},
     "metal_changed": {},
     "put_away": {},
+    "calibrated": {"strokes_per_100ml": 80},
 }
 
 
@@ -60,6 +61,7 @@ WRONG = [
     ("measured", {"scale_step_g": 1}, "heap_kg"),
     ("tempered", {"water_kg": 1, "moisture_pct_wet": 3}, "water_kg"),
     ("added", {"sand_kg": 0, "clay_kg": 0, "water_kg": 0}, "sand_kg"),
+    ("calibrated", {"rammed_density_kg_l": ""}, "rammed_density_kg_l"),
     ("poured", {"metal_kg": 1, "metal": "aluminium", "pour_temp_c": 600}, "pour_temp_c"),
 ]
 

@@ -68,7 +68,7 @@ def test_charts_lists_and_timers_are_plain_data_of_one_shape(example):
 
 
 def test_only_the_jobs_that_have_them_tell_them(example):
-    assert bool(example["checklist"]) is (example["job"] == "pour")
+    assert bool(example["checklist"]) is (example["job"] in ("pour", "bench"))
     assert bool(example["timers"]) is (example["job"] == "burnout")
     assert bool(example["charts"]) is (example["job"] in CHARTED)
     assert bool(example["timeline"]) is (example["job"] == "heap")
@@ -279,7 +279,7 @@ def test_what_is_wrong_in_an_event_comes_back_at_its_words():
 
 
 def test_nothing_is_recorded_into_what_is_no_book():
-    assert not recorded(book={"format": "sandmix book", "version": 2, "events": []}, event=MIXED)["ok"]
+    assert not recorded(book={"format": "sandmix book", "version": 3, "events": []}, event=MIXED)["ok"]
     assert not recorded(book="nonsense", event=MIXED)["ok"]
 
 

@@ -75,3 +75,103 @@ def test_the_chart_holds_what_passes_and_what_is_held_by_the_opening(ask):
 def test_sieves_that_are_named_and_empty_draw_no_line(ask):
     chart = ask("fineness", retained={"50": 0, "pan": 3})["charts"][0]
     assert [line["label"] for line in chart["series"]] == ["passing"]
+
+
+FEW = {"40": 20, "70": 50, "140": 25, "pan": 5}
+
+
+def test_missing_sieves_leave_a_band_and_a_best_guess_and_not_another_number(ask):
+    """By hand in test_stack: 50.5 to 71.0, best guess 61.50, No. 100 helps most. Mean 13600/71 × 0.95 to 13600/50.5 × 1.05."""
+    answer = ask("fineness", retained=FEW)
+    assert answer["result"]["gfn"] == pytest.approx(71)
+    assert answer["doubt"]["gfn"] == pytest.approx([50.5, 71])
+    assert answer["result"]["gfn_estimate"] == pytest.approx(61.50, abs=0.005)
+    assert answer["doubt"]["mean_um"] == pytest.approx([181.97, 282.77], abs=0.01)
+    assert "sands of 50 to 71 all read like this; the best guess is 62. A sieve No. 100 would help most" in said(answer)
+    assert answer["state"] == {"word": "too few sieves", "tone": "care"}
+    assert answer["lead"]["then"] == "50 to 70"
+
+
+def test_said_to_have_been_empty_they_leave_none(ask):
+    answer = ask("fineness", retained=FEW, unnamed_sieves="empty")
+    assert "gfn_estimate" not in answer["result"]
+    assert answer["doubt"]["gfn"] == pytest.approx([71, 71])
+    assert "taken as empty" not in said(answer)
+
+
+def test_said_to_be_absent_the_coarser_ones_are_so_too(ask):
+    assert ask("fineness", retained=FEW, unnamed_sieves="absent")["doubt"]["gfn"] == pytest.approx([45.1, 71])
+
+
+def test_a_full_stack_leaves_no_band(ask):
+    answer = ask("fineness", retained={"50": 10, "70": 20, "100": 10, "pan": 0})
+    assert "gfn_estimate" not in answer["result"]
+    assert answer["doubt"]["gfn"] == pytest.approx([52.5, 52.5])
+
+
+def test_kitchen_sieves_are_answered_with_what_they_can_tell(ask):
+    """96 of 100 lie somewhere below a window screen of 1.3 mm: anything from 9.7 to 288."""
+    answer = ask("fineness", retained={"1.3 mm": 4, "pan": 96})
+    assert answer["doubt"]["gfn"] == pytest.approx([9.72, 288.4])
+    assert answer["result"]["gfn"] == answer["result"]["gfn_estimate"]
+    assert answer["result"]["passing"] == pytest.approx({"1.3 mm": 96})
+    assert "screens" not in answer["result"] and "gaps" not in answer["result"]
+    assert "not of the series" in said(answer)
+    assert answer["state"]["word"] == "too few sieves"
+    assert "read off between the openings" in answer["headline"]
+    assert any("log size" in line for line in answer["working"])
+    assert answer["charts"][0]["limits"] == []
+
+
+def test_a_foreign_sieve_that_leaves_little_open_is_read_off(ask):
+    """The series was in the stack, and holds all of it on No. 50 and No. 70, half and half: 45."""
+    answer = ask("fineness", retained={"50": 50, "70": 50, "100": 0, "0.09 mm": 0, "pan": 0}, unnamed_sieves="empty")
+    assert answer["result"]["gfn"] == pytest.approx(45)
+    assert answer["state"] == {"word": "read off", "tone": "plain"}
+
+
+def test_what_is_lost_in_the_sieves(ask):
+    """100 - 2 - 97.5 = 0.5 of 100; five readings of ± 1.96/√12 × 0.1 g: ± 0.127."""
+    answer = ask("fineness", retained={"50": 57.5, "70": 40, "pan": 0}, clay_washed_g=2, sample_g=100)
+    assert answer["result"]["sieve_loss_pct"] == pytest.approx(0.5)
+    assert answer["doubt"]["sieve_loss_pct"] == pytest.approx([0.373, 0.627], abs=0.001)
+    assert "Of the sample 0.5 % is missing after sieving, ± 0.1 for the scale. With aggregates 0.3 % is allowed" in said(answer)
+
+
+def test_a_larger_loss_is_to_be_looked_for(ask):
+    assert "Of the sample 3.0 % was lost in sieving" in said(ask("fineness", retained={"50": 97, "pan": 0}, sample_g=100))
+
+
+def test_a_rough_scale_can_not_tell_a_loss(ask):
+    """Three readings of ± 0.566 g on 20 g: ± 4.9 %."""
+    answer = ask("fineness", retained={"50": 19.4, "pan": 0}, sample_g=20, scale_step_g=1)
+    assert "3.0 % is missing after sieving, ± 4.9 for the scale" in said(answer)
+
+
+def test_more_than_went_in(ask):
+    answer = ask("fineness", retained={"50": 103, "pan": 0}, sample_g=100)
+    assert answer["result"]["sieve_loss_pct"] == pytest.approx(-3)
+    assert "hold 3.0 % more than went in" in said(answer)
+
+
+def test_a_sample_weighed_after_the_wash_is_recognised(ask):
+    answer = ask("fineness", retained={"50": 89.9, "pan": 0}, clay_washed_g=10, sample_g=90)
+    assert "weighed after the wash" in said(answer)
+
+
+def test_percents_are_no_grams(ask):
+    answer = ask("fineness", retained={"50": 60, "70": 40, "pan": 0}, sample_g=25)
+    assert "sieve_loss_pct" not in answer["result"]
+    assert "The sieves hold 100 against a sample of 25 g, so nothing is said of a loss" in said(answer)
+
+
+def test_bars_for_what_is_held_and_a_log_scale(ask):
+    chart = ask("fineness", retained={"50": 10, "70": 30, "pan": 0})["charts"][0]
+    assert {line["label"]: line["shape"] for line in chart["series"]} == {"held": "bars", "passing": "line"}
+    assert (chart["x"]["scale"], chart["y"]["scale"]) == ("log", "linear")
+
+
+def test_a_gap_where_no_sieve_was_named_is_not_believed(ask):
+    assert "The gap at No. 70 may be none" in said(ask("fineness", retained={"50": 50, "100": 50, "pan": 0}))
+    empty = ask("fineness", retained={"50": 50, "100": 50, "pan": 0}, unnamed_sieves="empty")
+    assert "there is a gap: No. 70" in said(empty)

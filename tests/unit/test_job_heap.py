@@ -224,3 +224,43 @@ def test_a_far_hotter_metal_wants_a_facing(ask):
         "timeline"
     ][1]["lines"]
     assert any("facing" in line for line in lines)
+
+
+def read(day, **words):
+    return {"kind": "measured", "at": f"2026-05-{day:02}", **words}
+
+
+def test_the_last_reading_of_each_is_given_back_with_its_moment(heap):
+    answer = heap(MIXED, read(3, compactability_read_pct=44, gfn=62), read(4, compactability_read_pct="45 ± 2 %"))
+    assert (answer["result"]["compactability_read_pct"], answer["result"]["gfn"]) == (45, 62)
+    assert answer["doubt"]["compactability_read_pct"] == [43, 47]
+    [tin, grain] = answer["kept"]
+    assert (tin["word"], tin["at"], tin["event"], tin["readings"], tin["text"]) == (
+        "compactability_read_pct", "2026-05-04", "e3", 2, "45 %",
+    )  # fmt: skip
+    assert (grain["word"], grain["at"]) == ("gfn", "2026-05-03")
+    assert "grain fineness number 62" in answer["timeline"][1]["text"]
+
+
+def test_what_was_not_read_is_not_answered(heap):
+    answer = heap(MIXED)
+    assert not {"gfn", "permeability", "strength_kpa", "rammed_density_kg_l"} & answer["result"].keys()
+    assert answer["kept"] == []
+
+
+def test_a_compactability_out_of_the_ordinary_is_told(heap):
+    usual = [read(day, compactability_read_pct=pct) for day, pct in ((3, 44), (4, 45), (5, 46))]
+    assert said(heap(MIXED, *usual, read(6, compactability_read_pct=35)), "35 %, is out of the ordinary for you")
+    assert said(heap(MIXED, *usual, read(6, compactability_read_pct=46)), "46 %, is as usual")
+    assert not said(heap(MIXED, *usual), "compactability")
+
+
+def test_what_is_ones_own_is_told_and_answered(heap):
+    own = {"kind": "calibrated", "at": "2026-05-03", "rammed_density_kg_l": "1.60 ± 0.02", "strokes_per_100ml": 80}
+    answer = heap(MIXED, own)
+    assert answer["result"]["rammed_density_kg_l"] == 1.6
+    assert answer["doubt"]["rammed_density_kg_l"] == pytest.approx([1.58, 1.62])
+    assert said(answer, "Your own rammed density: 1.60 kg/L, measured once.")
+    assert said(answer, "Your own spray bottle: 80 strokes to 100 mL, measured once.")
+    assert said(heap(MIXED, own, own), "measured 2 times, the weighted mean.")
+    assert answer["result"]["heap_kg"] == pytest.approx(30)

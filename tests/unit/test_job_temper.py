@@ -112,3 +112,15 @@ def test_steam_is_cautioned_above_amber(ask, metal, amber):
 
     assert steam(amber + 0.01)
     assert not steam(amber)
+
+
+def test_the_dose_is_told_in_strokes_where_the_bottle_is_known(ask):
+    """25 kg from 2 to 3.5 %: 25 · 1.5/96.5 = 0.3886 kg, of it 70 % first: 272 g, at 80 strokes to 100 mL about 218, to two figures 220."""
+    given = {"heap_kg": 25, "moisture_pct_wet": 2}
+    told = ask("temper", **given, strokes_per_100ml=80)["remarks"]
+    assert "The first dose is about 220 strokes of your bottle." in told
+    assert not any("strokes" in remark for remark in ask("temper", **given)["remarks"])
+    assert not any(
+        "strokes" in remark
+        for remark in ask("temper", heap_kg=25, moisture_pct_wet=3.5, strokes_per_100ml=80)["remarks"]
+    )

@@ -1,5 +1,6 @@
 // @ts-check
 import { all, drawing, fill, fresh, line, list, one, say, show } from "./dom.js";
+import { showCards, showFirst } from "./cards.js";
 import { Charts } from "./charts.js";
 import { addressOf } from "./share.js";
 import { Checklist } from "./steps.js";
@@ -7,6 +8,8 @@ import { Clocks } from "./timers.js";
 
 /** What the library says of a mass that is nothing: such a row stands back. */
 export const NOTHING = "none";
+/** A text longer than this many characters is read as a sentence, under its label and not beside it. */
+const WORDY = 28;
 const ANNOUNCE_AFTER_MS = 1200;
 
 /** The bar at the foot and the whole answer below the form; both show the same answer. */
@@ -91,8 +94,10 @@ export class Answer extends EventTarget {
     list(this.whole, "shown", answer.shown.map(row));
     for (const name of ["remarks", "working"]) list(this.whole, name, answer[name].map(line));
     list(this.whole, "sources", Object.values(answer.sources).map(line));
-    list(this.whole, "next", (answer.next || []).map(nextDoor));
-    show(one(this.whole, "[data-next-box]"), (answer.next || []).length > 0);
+    showCards(this.whole, answer.cards || []);
+    const after = showFirst(this.whole, answer.first || null, answer.next || []);
+    list(this.whole, "next", after.map(nextDoor));
+    show(one(this.whole, "[data-next-box]"), after.length > 0);
     list(this.whole, "drawings", Object.values(answer.drawings || {}).map(strip));
     this.charts.show(answer.charts || []);
     this.checklist.show(answer.checklist || []);
@@ -138,6 +143,7 @@ export function row(shown) {
   const item = fresh("row");
   fill(item, { label: shown.label, basis: shown.basis || "", text: shown.text, range: shown.range || "" });
   item.classList.toggle("nothing", shown.text === NOTHING);
+  item.classList.toggle("wordy", shown.text.length > WORDY);
   return item;
 }
 

@@ -1,7 +1,7 @@
 // @ts-check
 /** Books as a file, out and in again. What comes in is looked through by the engine as a whole before a byte is written. */
 
-import { NO_NAME, VERSION, isoOf } from "./books.js";
+import { FORMAT as ONE, NO_NAME, VERSION, isoOf } from "./books.js";
 
 /**
  * @typedef {import("./books.js").Told} Told
@@ -10,6 +10,7 @@ import { NO_NAME, VERSION, isoOf } from "./books.js";
  */
 
 const FORMAT = "sandmix books";
+const OLDEST = 1;
 const MOST_BYTES = 20_000_000;
 const DAY_MS = 86_400_000;
 const LONGEST_NAME = 40;
@@ -31,7 +32,7 @@ export async function readFile(file, books, ask) {
   if (file.size > MOST_BYTES) return refused(`The file has ${Math.ceil(file.size / 1e6)} MB, and no book is that large: at most ${MOST_BYTES / 1e6} MB are read.`);
   const given = parsed(await file.text());
   if (given === undefined) return refused("The file is no JSON, or it is damaged. Choose one that was exported here.");
-  if (given?.format === FORMAT && given.version !== VERSION) return refused(`The file is of version ${given.version}, and this page reads version ${VERSION}. Open it with the sandmix that wrote it, or a newer one.`);
+  if (given?.format === FORMAT && !(given.version >= OLDEST && given.version <= VERSION)) return refused(`The file is of version ${given.version}, and this page reads versions ${OLDEST} to ${VERSION}. Open it with the sandmix that wrote it, or a newer one.`);
   const all = given?.format === FORMAT ? given.books : [given];
   if (!Array.isArray(all) || !all.length) return refused("There is no book in the file.");
   const problems = [];

@@ -4,6 +4,7 @@
 import { NOTHING } from "./answer.js";
 import { books, isoOf } from "./books.js";
 import { all, fresh, one, say, show } from "./dom.js";
+import { age, lastTest } from "./heap.js";
 import { addressOf } from "./share.js";
 
 const SURE_DIGITS = 4;
@@ -18,9 +19,12 @@ export async function bookTools(root, job, engine) {
   const units = JSON.parse(root.dataset.units || "{}");
   for (const button of all(take, "[data-take-heap]")) {
     button.addEventListener("click", async () => {
-      const found = await figures(shelf, engine, JSON.parse(button.dataset.takeHeap || "[]"), units);
+      const found = await figures(shelf, engine, JSON.parse(button.dataset.takeHeap || "{}"), units);
       if (found.pairs.length) job.take(found.pairs);
       say(button, found.words);
+      const when = one(take, "[data-taken-when]");
+      say(when, found.when);
+      show(when, found.when !== "");
     });
   }
   const doors = () => {
@@ -33,17 +37,31 @@ export async function bookTools(root, job, engine) {
 /**
  * What the book in use says of some words, each with its unit and how far it may be off.
  * @param {import("./books.js").Books} shelf @param {{ask: (request: object) => Promise<any>}} engine
- * @param {string[]} wanted @param {Record<string, string>} units
- * @returns {Promise<{pairs: [string, string][], words: string}>}
+ * @param {Record<string, string>} wanted a form's words, each with the heap's own @param {Record<string, string>} units of the form's words
+ * @returns {Promise<{pairs: [string, string][], words: string, when: string}>} what is taken, from where, and from when it is
  */
 async function figures(shelf, engine, wanted, units) {
   const book = await shelf.inUse();
-  if (!book) return { pairs: [], words: "There is no book any more" };
+  if (!book) return { pairs: [], words: "There is no book any more", when: "" };
   const answer = await engine.ask({ job: "heap", inputs: { book: await shelf.told(book), now: isoOf(new Date()) } });
-  if (!answer.ok) return { pairs: [], words: answer.problems[0].message };
-  const known = wanted.filter((word) => Number.isFinite(answer.result[word]));
-  if (!known.length) return { pairs: [], words: "The book does not know these figures yet" };
-  return { pairs: known.map((word) => [word, `${spoken(answer.result[word], answer.doubt?.[word])} ${units[word] ?? ""}`.trim()]), words: `Taken: ${book.name}` };
+  if (!answer.ok) return { pairs: [], words: answer.problems[0].message, when: "" };
+  const known = Object.entries(wanted).filter(([, ours]) => Number.isFinite(answer.result[ours]));
+  if (!known.length) return { pairs: [], words: "The book does not know these figures yet", when: "" };
+  return { pairs: known.map(([word, ours]) => [word, `${spoken(answer.result[ours], answer.doubt?.[ours])} ${units[word] ?? ""}`.trim()]), words: `Taken: ${book.name}`, when: dated(answer, known.map(([, ours]) => ours)) };
+}
+
+/** From when figures are: a reading from its own day, the sum of the book from now, and when that was last tested. @param {any} answer @param {string[]} words */
+function dated(answer, words) {
+  const read = (answer.kept || []).filter((/** @type {any} */ reading) => words.includes(reading.word));
+  const readings = read.map((/** @type {any} */ { label, at }) => `${label} as read ${onDay(at)}.`);
+  const summed = read.length < words.length ? [`${read.length ? "The rest" : "This"} as the book has it now, ${age(lastTest(answer, Date.now()), Date.now())}.`] : [];
+  return [...readings, ...summed].join(" ");
+}
+
+/** @param {string} at */
+function onDay(at) {
+  const then = new Date(at);
+  return then.toDateString() === new Date().toDateString() ? "today" : `on ${then.toLocaleDateString("en-GB", { day: "numeric", month: "long", year: "numeric" })}`;
 }
 
 /** A figure and its doubt to two figures, so that what is handed on to be computed with loses little of either. @param {number} value @param {[number, number] | undefined} band */
@@ -59,8 +77,11 @@ function showDoor(door, job) {
   const answer = job.answer.shown;
   /** @type {Record<string, string>} */
   const words = JSON.parse(door.dataset.words || "{}");
+  /** @type {Record<string, string> | null} the units of what is written with its doubt */
+  const doubted = JSON.parse(door.dataset.doubted || "null");
   const given = new Map(job.form.given());
   const pairs = Object.entries(words).flatMap(([word, from]) => {
+    if (doubted) return Number.isFinite(answer?.result[from]) ? [/** @type {[string, string]} */ ([word, `${spoken(answer.result[from], answer.doubt?.[from])} ${doubted[from]}`.trim()])] : [];
     const row = answer?.shown.find((/** @type {any} */ shown) => shown.word === from);
     const text = row ? row.text : given.get(from);
     return text && text !== NOTHING ? [/** @type {[string, string]} */ ([word, text])] : [];

@@ -11,7 +11,7 @@ import { shelf } from "./shelf.js";
  */
 
 export const FORMAT = "sandmix book";
-export const VERSION = 1;
+export const VERSION = 2;
 export const NO_NAME = "The heap";
 const CHANNEL = "sandmix.books";
 const TRIES = 5;

@@ -1,25 +1,17 @@
 // @ts-check
+import { BARS, Placer } from "./chartnames.js";
 import { all, fill, fresh, one } from "./dom.js";
 
 /**
- * @typedef {{label: string, unit: string}} Axis
- * @typedef {{label: string, points: [number, number][]}} Series
+ * @typedef {{label: string, unit: string, scale?: "linear" | "log"}} Axis
+ * @typedef {{label: string, points: [number, number][], shape?: "line" | "bars"}} Series
  * @typedef {{axis: "x" | "y", at: number, label: string}} Limit
  * @typedef {{name: string, title: string, sentence: string, x: Axis, y: Axis, series: Series[], limits: Limit[], band: Series[]}} Chart
- * @typedef {{left: number, top: number, right: number, bottom: number}} Box
- * @typedef {{x: number, y: number}} Point
+ * @typedef {import("./chartnames.js").Box} Box
  */
 
-const SVG = "http://www.w3.org/2000/svg";
 const LIBRARY = new URL("d3.min.js", import.meta.url).href;
-const WIDEST_LABEL = 0.75;
-const FAR_FROM_END = 0.5;
-const STEPS_BACK = 14;
-const ROUNDS = 3;
-/** Where a name may stand at a point of its line: how far its left end is shifted, over or under, and the gap in em. */
-const PLACES = [0.3, 1.3].flatMap((gap) => [[0.5, -1, gap], [0.5, 1, gap], [1, -1, gap], [1, 1, gap], [0, -1, gap], [0, 1, gap], [0, 0, gap], [1, 0, gap]]);
-const ON_A_LABEL = 60;
-const OVER_THE_EDGE = 30;
+const BAR_SHARE = 0.72;
 
 /** @type {Promise<any> | undefined} */
 let loading;
@@ -144,8 +136,8 @@ function draw(d3, plot, chart) {
   const widest = Math.max(...yTicks.map((/** @type {number} */ tick) => spoken(tick).length));
   const box = { left: (0.62 * widest + 0.7) * em, top: 2.1 * em, right: width - 0.8 * em, bottom: height - 3.1 * em };
   y.range([box.bottom, box.top]);
-  const x = d3.scaleLinear().domain(span(d3, chart, "x")).range([box.left, box.right]);
-  const xTicks = x.ticks(Math.max(2, Math.floor((box.right - box.left) / (4.2 * em))));
+  const { x, step } = alongX(d3, chart, box);
+  const xTicks = ticksOf(x, chart, Math.max(2, Math.floor((box.right - box.left) / (4.2 * em))), 0.4 * em);
   const across = d3.axisBottom(x).tickValues(xTicks).tickFormat(spoken).tickSizeInner(0.35 * em).tickSizeOuter(0).tickPadding(0.25 * em);
   const up = d3.axisLeft(y).tickValues(yTicks).tickFormat(spoken).tickSize(box.left - box.right).tickPadding(0.35 * em);
   svg.append("g").attr("class", "chart-axis chart-grid").attr("transform", `translate(${box.left},0)`).call(up);
@@ -159,11 +151,58 @@ function draw(d3, plot, chart) {
     const ends = limit.axis === "x" ? [[x(limit.at), box.bottom], [x(limit.at), box.top]] : [[box.left, y(limit.at)], [box.right, y(limit.at)]];
     return svg.append("path").attr("class", "chart-limit").attr("d", d3.line()(ends)).node();
   });
-  const lines = chart.series.map(({ points }, at) => svg.append("path").attr("class", `chart-line chart-line-${at + 1}`).attr("d", path(points)).node());
+  const lines = chart.series.map(({ points, shape }, at) => {
+    const d = shape === "bars" ? bars(points, x, y, (step * BAR_SHARE) / 2) : path(points);
+    return svg.append("path").attr("class", classOf(chart, at)).attr("d", d).node();
+  });
   const placer = new Placer(svg.node(), box, em, [...lines, ...limits]);
   chart.limits.forEach(({ label }, at) => placer.name(limits[at], label, ""));
-  chart.series.forEach(({ label }, at) => placer.name(lines[at], label, `chart-line chart-line-${at + 1}`));
+  chart.series.forEach(({ label }, at) => placer.name(lines[at], label, classOf(chart, at)));
   placer.settle();
+}
+
+/** A series is told apart by its place among those of its shape. @param {Chart} chart @param {number} at */
+function classOf({ series }, at) {
+  const { shape } = series[at];
+  if (shape === "bars") return BARS;
+  return `chart-line chart-line-${series.slice(0, at + 1).filter((other) => other.shape !== "bars").length}`;
+}
+
+/** Bars of one width, each about its own place. @param {[number, number][]} points @param {any} x @param {any} y @param {number} half */
+function bars(points, x, y, half) {
+  return points.map(([at, value]) => `M${x(at) - half},${y(0)}V${y(value)}H${x(at) + half}V${y(0)}Z`).join("");
+}
+
+/** The scale along x, and the nearest that two bars come to each other on it. @param {any} d3 @param {Chart} chart @param {Box} box */
+function alongX(d3, chart, box) {
+  const log = chart.x.scale === "log";
+  const [least, most] = span(d3, chart, "x");
+  const x = (log ? d3.scaleLog() : d3.scaleLinear()).domain([least, most]).range([box.left, box.right]);
+  const places = barPlaces(chart);
+  if (!places.length) return { x, step: 0 };
+  const nearest = () => Math.min(x.range()[1] - x.range()[0], ...places.slice(1).map((at, before) => x(at) - x(places[before])));
+  const count = (box.right - box.left) / nearest();
+  const margin = (box.right - box.left) / (count + 1) / 2;
+  x.range([box.left + margin, box.right - margin]);
+  return { x, step: nearest() };
+}
+
+/** Where bars stand, from left to right. @param {Chart} chart */
+function barPlaces({ series }) {
+  return Array.from(new Set(series.filter(({ shape }) => shape === "bars").flatMap(({ points }) => points.map(([at]) => at)))).sort((a, b) => a - b);
+}
+
+/** Round numbers, or where there are bars their own places, as many as leave room for their figures. @param {any} x @param {Chart} chart @param {number} most @param {number} gap */
+function ticksOf(x, chart, most, gap) {
+  const places = barPlaces(chart);
+  if (!places.length) return x.ticks(most);
+  const room = (x.range()[1] - x.range()[0]) / most;
+  let last = -Infinity;
+  return places.filter((at) => {
+    if (x(at) - last < room - gap) return false;
+    last = x(at);
+    return true;
+  });
 }
 
 /** The doubt about a line, between its lower and its upper edge. @param {any} d3 @param {any} svg @param {Series[]} band @param {any} x @param {any} y */
@@ -176,6 +215,7 @@ function shade(d3, svg, [low, high], x, y) {
 /** From the least to the most of all lines and limits along one axis. @param {any} d3 @param {Chart} chart @param {"x" | "y"} axis */
 function span(d3, chart, axis) {
   const values = [...chart.series, ...chart.band].flatMap(({ points }) => points.map((point) => point[axis === "x" ? 0 : 1]));
+  if (axis === "y" && barPlaces(chart).length) values.push(0);
   const [least, most] = d3.extent([...values, ...chart.limits.filter((limit) => limit.axis === axis).map(({ at }) => at)]);
   return least < most ? [least, most] : [(least || 0) - 1, (least || 0) + 1];
 }
@@ -185,120 +225,4 @@ function described(chart) {
   const lines = chart.series.map(({ label, points }) => `${label}: from ${points.length ? spoken(points[0][1]) : "nothing"} to ${points.length ? spoken(points[points.length - 1][1]) : "nothing"} ${chart.y.unit}.`);
   const doubt = chart.band.length ? ["The shaded band is how far it may be off (95 %)."] : [];
   return [chart.sentence, ...lines, ...doubt, "The numbers stand in the table below."].join(" ");
-}
-
-/**
- * @typedef {{group: SVGElement, spots: {box: Box, cost: number}[], box: Box | null}} Name a line's name, where it could
- *   stand and what each spot costs by itself, and where it stands
- */
-
-/** Finds each line's name a place near its end, where it covers the least. */
-class Placer {
-  /** @type {Point[]} */
-  #marks = [];
-  /** @type {Name[]} */
-  #names = [];
-
-  /** @param {SVGSVGElement} svg @param {Box} box @param {number} em @param {SVGPathElement[]} paths */
-  constructor(svg, box, em, paths) {
-    this.svg = svg;
-    this.box = box;
-    this.em = em;
-    for (const path of paths) this.#marks.push(...along(path, em / 3));
-  }
-
-  /** @param {SVGPathElement} path @param {string} words @param {string} sample the class of the sample drawn before the words, if any */
-  name(path, words, sample) {
-    const { em } = this;
-    const group = make("g", { class: sample ? "chart-label" : "chart-label chart-limit-label" });
-    this.svg.append(group);
-    const size = this.#write(group, words, sample ? 2.1 * em : 0);
-    group.prepend(make("rect", { class: "chart-ground", x: "0", y: "0", width: `${size.x}`, height: `${size.y}` }));
-    if (sample) group.append(make("path", { class: sample, d: `M${0.2 * em},${0.65 * em}h${1.6 * em}` }));
-    this.#names.push({ group, spots: this.#spots(path, size), box: null });
-  }
-
-  /** Give every name its best spot, and then again in the light of all the others. */
-  settle() {
-    for (let round = 0; round < ROUNDS; round += 1) {
-      for (const name of this.#names) name.box = this.#best(name);
-    }
-    for (const { group, box } of this.#names) if (box) group.setAttribute("transform", `translate(${box.left},${box.top})`);
-  }
-
-  /** Write the words in one line, or two where one is too wide. @param {SVGElement} group @param {string} words @param {number} indent @returns {Point} */
-  #write(group, words, indent) {
-    const { em, box } = this;
-    const text = /** @type {SVGTextElement} */ (make("text", {}));
-    group.append(text);
-    text.textContent = words;
-    const inside = (box.right - box.left) * WIDEST_LABEL - indent;
-    const lines = text.getComputedTextLength() > inside ? halves(words) : [words];
-    text.replaceChildren(
-      ...lines.map((part, at) => {
-        const row = make("tspan", { x: `${indent + 0.1 * em}`, y: `${(1 + 1.15 * at) * em}` });
-        row.textContent = part;
-        return row;
-      }),
-    );
-    const wide = Math.max(.../** @type {SVGTSpanElement[]} */ (Array.from(text.children)).map((row) => row.getComputedTextLength()));
-    return { x: indent + wide + 0.3 * em, y: (0.3 + 1.15 * lines.length) * em };
-  }
-
-  /** Over, under and beside the line, from its end backwards. @param {SVGPathElement} path @param {Point} size */
-  #spots(path, size) {
-    const points = along(path, path.getTotalLength() / STEPS_BACK || 1).reverse();
-    return points.flatMap((point, back) => PLACES.map((place) => this.#spot(point, size, place, FAR_FROM_END * back)));
-  }
-
-  /** @param {Point} point @param {Point} size @param {number[]} place @param {number} back */
-  #spot(point, size, [shift, drop, gap], back) {
-    const { box, em } = this;
-    const x = point.x - shift * size.x + (drop ? 0 : shift ? -gap : gap) * em;
-    const y = point.y - size.y / 2 + drop * (size.y / 2 + gap * em);
-    const left = clamp(x, box.left, box.right - size.x);
-    const top = clamp(y, box.top, box.bottom - size.y);
-    const spot = { left, top, right: left + size.x, bottom: top + size.y };
-    const hidden = this.#marks.filter((mark) => mark.x > spot.left && mark.x < spot.right && mark.y > spot.top && mark.y < spot.bottom).length;
-    return { box: spot, cost: hidden + back + gap + (left < box.left ? OVER_THE_EDGE : 0) };
-  }
-
-  /** @param {Name} name */
-  #best(name) {
-    const others = this.#names.flatMap((other) => (other !== name && other.box ? [other.box] : []));
-    const costs = name.spots.map(({ box, cost }) => cost + ON_A_LABEL * others.filter((other) => overlap(box, other)).length);
-    return name.spots[costs.indexOf(Math.min(...costs))].box;
-  }
-}
-
-/** @param {Box} one @param {Box} other */
-function overlap(one, other) {
-  return other.left < one.right && other.right > one.left && other.top < one.bottom && other.bottom > one.top;
-}
-
-/** Points along a path, its two ends among them. @param {SVGPathElement} path @param {number} step @returns {Point[]} */
-function along(path, step) {
-  const length = path.getTotalLength();
-  const steps = Math.max(1, Math.round(length / step));
-  return Array.from({ length: steps + 1 }, (_, at) => path.getPointAtLength((length * at) / steps));
-}
-
-/** @param {string} words @returns {string[]} in two parts, as even as the spaces allow */
-function halves(words) {
-  const spaces = Array.from(words.matchAll(/ /g), (found) => found.index ?? 0);
-  if (!spaces.length) return [words];
-  const middle = spaces.reduce((best, at) => (Math.abs(at - words.length / 2) < Math.abs(best - words.length / 2) ? at : best));
-  return [words.slice(0, middle), words.slice(middle + 1)];
-}
-
-/** @param {number} value @param {number} low @param {number} high */
-function clamp(value, low, high) {
-  return Math.max(low, Math.min(value, high));
-}
-
-/** @param {string} name @param {Record<string, string>} attributes @returns {SVGElement} */
-function make(name, attributes) {
-  const made = /** @type {SVGElement} */ (document.createElementNS(SVG, name));
-  for (const [attribute, value] of Object.entries(attributes)) made.setAttribute(attribute, value);
-  return made;
 }

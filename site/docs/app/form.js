@@ -31,6 +31,7 @@ export class Form extends EventTarget {
     });
     for (const more of all(root, "[data-more]")) more.addEventListener("toggle", () => this.#tell("folded"));
     this.#showAsked();
+    root.dataset.live = "";
   }
 
   /** @returns {Typed} */
@@ -231,6 +232,7 @@ export class Form extends EventTarget {
     const target = event.target;
     if (!(target instanceof HTMLInputElement || target instanceof HTMLSelectElement)) return;
     const way = target.closest("[data-way]");
+    if (!way && !target.closest("[data-field]")) return;
     if (target.name.startsWith("unit-")) {
       this.dispatchEvent(new CustomEvent("unit", { detail: target.name.slice("unit-".length) }));
       return;
@@ -288,6 +290,7 @@ export function put(field, text) {
     fit(place);
     place.dispatchEvent(new Event("put"));
   } else if (field.dataset.kind === "picks") tick(field, text.split(",").map((key) => key.trim()));
+  else if (text === "") tick(field, []);
   else choose(field, wordOf(field), text);
 }
 
@@ -298,7 +301,7 @@ function picked(field) {
 
 /** @param {HTMLElement} field @param {string[]} keys */
 function tick(field, keys) {
-  for (const box of all(field, "[data-tile] input")) if (box instanceof HTMLInputElement) box.checked = keys.includes(box.value);
+  for (const box of all(field, "[data-input] input")) if (box instanceof HTMLInputElement) box.checked = keys.includes(box.value);
 }
 
 /** A text that is longer than a number is written smaller, so that all of it is seen. @param {HTMLElement} box */

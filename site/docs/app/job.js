@@ -7,6 +7,7 @@ import { addressOf, asText, copy, figuresIn } from "./share.js";
 import { openParts } from "./rows.js";
 import { forget, keep, recall } from "./store.js";
 import { remember } from "./heap.js";
+import { openTests } from "./tests.js";
 
 const BUSY_AFTER_MS = 250;
 
@@ -28,6 +29,7 @@ export class Job {
     this.answer = new Answer(root);
     this.form = new Form(/** @type {HTMLFormElement} */ (one(root, "[data-form]")));
     openParts(this.form.root);
+    openTests(this.form.root, this.name);
     this.#fillIn();
     this.handles = new Handles(this.form, (request) => engine.ask(request));
     this.form.addEventListener("changed", () => this.#changed());

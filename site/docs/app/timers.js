@@ -31,6 +31,7 @@ export class Clocks {
     this.begin = one(whole, "[data-begin]");
     this.root = one(whole, "[data-clocks]");
     this.stop = one(this.root, "[data-clock-stop]");
+    this.stopWords = this.stop.textContent || "";
     one(this.begin, "[data-clock-begin]").addEventListener("click", () => this.#begin());
     this.stop.addEventListener("click", () => this.#stop());
     document.addEventListener("visibilitychange", () => this.#beatWhileSeen());
@@ -73,7 +74,7 @@ export class Clocks {
   /** @param {boolean} asking */
   #ask(asking) {
     this.stop.dataset.asked = asking ? "yes" : "no";
-    say(this.stop, asking ? "Tap again to stop the clocks" : "Stop the clocks");
+    say(this.stop, asking ? `Tap again to ${this.stopWords.toLowerCase()}` : this.stopWords);
   }
 
   /** What has passed already is not told again. */

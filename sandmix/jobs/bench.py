@@ -1,0 +1,291 @@
+"""The job *bench*: what a test of the sand says, how sure it is, and how to get it surer at least work."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Mapping
+
+from .. import bench
+from ..bench_tests import TESTS
+from ..bench_tests.row import Mark, Step
+from ..cautions import DRYING, DUST, DYE, FURNACE, HOT_CASTING, LIFT, WET_MOULD, Caution
+from ..doubt import MOST_PAST, Band, next_one
+from ..form import Filled
+from ..forms.bench import Bench, Settled, settle
+from ..forms.bench_figures import figure_of
+from ..job import Check, Figures, Job, Lead, Needs, Next, OnlyFor, Telling, Timer, Told
+from ..vocabulary import WORDS
+from ..vocabulary.bench_words import HEATS, SCALES
+from ..words import Quantity, plain, to_figures
+from .bench_working import working
+
+FEWEST_PAST = 3
+_SQUEEZE_TONES = {"falls": "care", "crumbles": "care", "clean": "go", "sticky": "care"}
+_TONE_WORDS = {"go": "as it should be", "care": "look at it", "stop": "stop", "plain": "read"}
+_CAUTIONS: Mapping[str, tuple[Caution, ...]] = {
+    "moisture": (DRYING,),
+    "wash": (DUST,),
+    "methylene_blue": (DYE, DUST),
+    "swell": (DUST,),
+    "water_sensitivity": (DRYING,),
+    "loss_on_ignition": (FURNACE, HOT_CASTING),
+    "volatiles": (FURNACE, HOT_CASTING),
+    "flask_density": (LIFT,),
+    "strength": (LIFT,),
+}
+
+
+def run(form: Bench) -> Figures:
+    """Return the figure of the test, moved by its own scatter where doubt asks, and what follows from it."""
+    assert isinstance(form, Settled)
+    value = figure_of(form)
+    if isinstance(value, str):
+        return {form.row.figure: value}
+    value += form.off * form.scatter
+    if form.test != "spray":
+        return {form.row.figure: value}
+    figures: Figures = {"strokes_per_100ml": value, "stroke_ml": 100 / value}
+    return figures if form.dose_ml is None else figures | {"dose_strokes": form.dose_ml * value / 100}
+
+
+def finish(filled: Filled[Bench], figures: Figures, doubt: Mapping[str, Band]) -> Figures:
+    """Return what is read off the band: the plan that makes the test sure enough, and how today's figure lies among earlier ones."""
+    form, value = filled.form, figures[filled.form.row.figure]
+    if not isinstance(value, float):
+        return {}
+    found: Figures = {}
+    if form.wanted_error is not None:
+        plan = bench.least_work(_ways(form, value, doubt), form.wanted_error)
+        if plan is not None:
+            found |= {"plan_repeats": float(plan.repeats), "plan_work_min": plan.work_min}
+            found |= {} if plan.sample_g is None else {"plan_sample_g": plan.sample_g, "plan_step_g": plan.step_g}
+    if form.history is not None and len(form.history) >= FEWEST_PAST:
+        mean, within = next_one(form.history[-MOST_PAST:])
+        ordinary = "yes" if abs(value - mean) <= within + 1e-9 else "no"
+        found |= {"history_mean": mean, "history_within": within, "ordinary": ordinary}
+    return found
+
+
+def _ways(form: Bench, value: float, doubt: Mapping[str, Band]) -> tuple[bench.Plan, ...]:
+    """All ways of doing the test that are compared, by what its readings and its own scatter leave today."""
+    assert isinstance(form, Settled) and form.test is not None
+    low, high = doubt[form.row.figure]
+    whole, times = max(high - value, value - low), math.sqrt(form.repeats)
+    reading = math.sqrt(max(0.0, whole**2 - form.scatter**2)) * times
+    sample_g = getattr(form, form.row.weighed) if form.row.weighed else None
+    return tuple(
+        bench.plans(
+            form.test,
+            reading_error=reading,
+            scatter=form.scatter * times,
+            sample_g=sample_g,
+            step_g=form.scale_step_g,
+        )
+    )
+
+
+def needs(form: Bench, figures: Figures) -> Needs:
+    """Strokes for a dose take the dose; what other tests would give is not missed."""
+    return {"dose_strokes": ("dose_ml",)} if form.test == "spray" else {}
+
+
+def tell(told: Told[Bench]) -> Telling:
+    """Say what the figure says of the sand and what it does not, the steps and waits of the test, and how to be surer."""
+    form, row = told.form, told.form.row
+    text, mark = told.text(row.figure), _mark(told)
+    strange = told.figures.get("ordinary") == "no"
+    return Telling(
+        headline=_headline(told, text, mark),
+        state=("out of the ordinary", "care") if strange else (_TONE_WORDS[mark.tone], mark.tone),
+        lead=Lead(word=row.figure, label=WORDS[row.figure].label, text=text, then=told.within(row.figure)),
+        remarks=(f"It says: {row.says}", f"It does not say: {row.says_not}", *_remarks(told)),
+        cautions=(*((WET_MOULD,) if mark.tone == "stop" else ()), *_CAUTIONS.get(row.key, ())),
+        working=tuple(working(told)),
+        checklist=tuple(Check(tone="care", text=step.text) for step in _steps(form)),
+        timers=tuple(_timers(form)),
+        next=tuple(_next(told)),
+    )
+
+
+def _mark(told: Told[Bench]) -> Mark:
+    """What the figure says by itself; plain where nothing general is known."""
+    row, value = told.form.row, told.figures[told.form.row.figure]
+    if isinstance(value, str):
+        return Mark(below=math.inf, says="", tone=_SQUEEZE_TONES[value])
+    known = None if told.form.hardness_scale == "cone" and row.key == "hardness" else row.mark(told.number(row.figure))
+    return known or Mark(below=math.inf, says="Compare it with your own earlier ones.", tone="plain")
+
+
+def _headline(told: Told[Bench], text: str, mark: Mark) -> str:
+    form, label = told.form, WORDS[told.form.row.figure].label
+    if form.test == "squeeze":
+        return f"{label}: {text}."
+    on = {"hardness": SCALES, "volatiles": HEATS}.get(str(form.test))
+    which = "" if on is None else f", {on[str(form.hardness_scale if form.test == 'hardness' else form.volatiles_at)]}"
+    return f"{label} {text}{which}. {mark.says}"
+
+
+def _steps(form: Bench) -> tuple[Step, ...]:
+    manner = form.row.lab if form.manner == "lab" and form.row.lab is not None else form.row.home
+    return manner.steps
+
+
+def _timers(form: Bench) -> Iterable[Timer]:
+    for at, step in enumerate(_steps(form), start=1):
+        if step.wait_s is not None and step.wait_label is not None:
+            minutes = step.wait_s / 60
+            text = f"{minutes:g} min" if minutes < 180 else f"{minutes / 60:g} h"
+            name = f"{form.row.key}-{at}"
+            yield Timer(name=name, label=step.wait_label, after_s=step.wait_s, text=text, latest_s=step.wait_s)
+
+
+def _remarks(told: Told[Bench]) -> Iterable[str]:
+    form = told.form
+    if told.has("ordinary"):
+        yield from _history(told)
+    elif form.history is not None and isinstance(told.figures[form.row.figure], float):
+        yield f"Earlier figures: {len(form.history)} are too few to judge today's by. From {FEWEST_PAST} on they say something."
+    if form.wanted_error is not None and isinstance(told.figures[form.row.figure], float):
+        yield _plan(told, form.wanted_error)
+    elif form.row.key in ("squeeze", "jar"):
+        yield form.row.surer
+    if form.test == "water_sensitivity":
+        yield from _touchy(told)
+    if form.test == "swell" and form.sample_g is not None and form.sample_g != bench.SWELL_SAMPLE_G:
+        yield f"Read on {form.sample_g:g} g and brought to {bench.SWELL_SAMPLE_G:g} g by proportion, which gel follows only roughly."
+    if form.test == "moisture" and told.number("moisture_pct_wet") == 0:
+        yield "The sample lost nothing: either the sand is bone dry, or it was not dried long enough. Dry it again."
+
+
+def _touchy(told: Told[Bench]) -> Iterable[str]:
+    first, second = told.form.compactabilities
+    error = WORDS["compactability_first_pct"]
+    assert isinstance(error, Quantity)
+    if abs(first - second) < 2 * math.sqrt(2) * error.error.absolute:
+        yield (
+            f"The two compactabilities are only {plain(abs(first - second))} apart, close to what the tin itself leaves in "
+            f"doubt. {told.form.row.surer}"
+        )
+
+
+def _history(told: Told[Bench]) -> Iterable[str]:
+    figure = told.form.row.figure
+    assert told.form.history is not None
+    count = len(told.form.history)
+    mean = to_figures(told.number("history_mean"), 3)
+    within = to_figures(told.number("history_within"), 2)
+    start = (
+        f"Your {count} earlier figures have a mean of {mean}, and one more falls within ± {within} 19 times out of 20."
+    )
+    if told.figures["ordinary"] == "yes":
+        yield f"{start} Today's {told.text(figure)} is one of them."
+    else:
+        yield f"{start} Today's {told.text(figure)} is out of the ordinary: repeat the test first, then look for what changed."
+
+
+def _plan(told: Told[Bench], wanted: float) -> str:
+    """The least work that reaches the wanted error, beside what else was compared; or in words that nothing does."""
+    form, figure = told.form, told.form.row.figure
+    unit = getattr(WORDS[figure], "unit", "")
+    of = {"%": "points"}.get(unit, unit)
+    want = f"± {plain(wanted)} {of}".rstrip()
+    ways = _ways(form, told.number(figure), told.doubt)
+    best = bench.least_work(ways, wanted)
+    if best is None:
+        closest = min(ways, key=lambda plan: plan.error)
+        return f"{want} is out of reach: even {_said(closest)} would leave ± {to_figures(closest.error, 2)}. {form.row.surer}"
+    if told.half_width(figure) <= wanted:
+        return (
+            f"{want} is reached already. The least work for it would be {_said(best)}, {best.work_min:.0f} min of work."
+        )
+    others = [plan for plan in ways if form.row.weighed and plan.error <= wanted and plan.repeats != best.repeats]
+    beside = f" {_said(others[0]).capitalize()} would do too, at {others[0].work_min:.0f} min." if others else ""
+    return f"For {want}: {_said(best)}, {best.work_min:.0f} min of work in all.{beside}"
+
+
+def _said(plan: bench.Plan) -> str:
+    count = ("one", "two", "three", "four", "five")[plan.repeats - 1]
+    times = f"{count} {'test' if plan.repeats == 1 else 'tests'}"
+    if plan.sample_g is None or plan.step_g is None:
+        return times
+    return f"{times} of {plan.sample_g:g} g on a scale that shows {plan.step_g:g} g"
+
+
+def _next(told: Told[Bench]) -> Iterable[Next]:
+    form = told.form
+    if form.test == "moisture":
+        yield Next(
+            job="temper", label="Is the sand fit to mould?", inputs={"moisture_pct_wet": f"{_within(told, 0, 25)} %"}
+        )
+    if form.test in ("tin_density", "flask_density"):
+        yield Next(
+            job="flask",
+            label="Is it enough for a flask?",
+            inputs=told.carried(rammed_density_kg_l="rammed_density_kg_l"),
+        )
+    if form.test == "methylene_blue":
+        yield Next(
+            job="estimate", label="How much live clay is in it?", inputs=told.carried(clay_blue_pct_dry="clay_pct_dry")
+        )
+    if form.test == "wash":
+        yield Next(
+            job="estimate", label="How much of it is live?", inputs=told.carried(washed_pct_dry="washed_pct_dry")
+        )
+
+
+def _within(told: Told[Bench], low: float, high: float) -> str:
+    return f"{min(high, max(low, told.number(told.form.row.figure))):.4g}"
+
+
+_ONLY_FOR = {
+    word: tuple(key for key, row in TESTS.items() if word in row.readings)
+    for word in dict.fromkeys(word for row in TESTS.values() for word in row.readings)
+}
+"""Each reading, and the tests that take it."""
+
+JOB = Job(
+    name="bench",
+    short="Bench",
+    title="What does this test say?",
+    form=Bench,
+    settle=settle,
+    run=run,
+    finish=finish,
+    tell=tell,
+    answers=(
+        "moisture_pct_wet",
+        "washed_pct_dry",
+        "clay_pct_dry",
+        "permeability",
+        "compactability_pct",
+        "water_sensitivity",
+        "strength_kpa",
+        "swell_ml",
+        "rammed_density_kg_l",
+        "jar_fines_pct",
+        "squeeze",
+        "shatter_pct",
+        "hardness",
+        "loss_on_ignition_pct_dry",
+        "volatiles_pct_dry",
+        "strokes_per_100ml",
+        "stroke_ml",
+        "dose_strokes",
+        "plan_repeats",
+        "plan_sample_g",
+        "plan_step_g",
+        "plan_work_min",
+        "history_mean",
+        "history_within",
+        "ordinary",
+    ),
+    needs=needs,
+    only_for=(OnlyFor(choice="test", words=_ONLY_FOR),),
+    example={
+        "test": "compactability",
+        "height_before_mm": "120 mm",
+        "height_after_mm": "68 mm",
+        "history": "44; 46; 43; 45",
+    },
+    story="A straight tin 120 mm high is riddled full and struck off. Three falls of the rammer leave 68 mm.",
+)

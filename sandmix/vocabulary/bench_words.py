@@ -1,0 +1,106 @@
+"""The words of the bench: which test, what is read in it, what it gives, and how often it is done."""
+
+from __future__ import annotations
+
+from ..bench_tests import TESTS
+from ..series import Series
+from ..words import Choice, Error, Quantity, Word
+from .mass_words import AS_IT_LIES, SCALE, SCALE_NOTE
+from .share_words import DRY, WET
+
+SPECIMENS = {"us": "2 × 2 in", "metric": "50 × 50 mm"}
+SCALES = {"ball": "blunt tip, the B scale", "cone": "pointed tip, the C scale"}
+HEATS = {"482": "at 482 °C", "900": "at 900 °C, shut off from air"}
+SQUEEZES = {
+    "falls": "falls apart: far too dry",
+    "crumbles": "holds, but the edges crumble: rather dry",
+    "clean": "breaks clean with sharp edges: about right",
+    "sticky": "wets the palm or sticks: too wet",
+}
+RULER = Error(absolute=1.0)
+RULER_NOTE = "± 1 mm on a ruler"
+_RULED: dict[str, object] = {"unit": "mm", "digits": 0, "step": 1.0, "units": ("mm", "cm", "in"), "error": RULER, "error_note": RULER_NOTE, "source": "geometry"}
+
+
+def _mm(name: str, label: str, **more: object) -> Quantity:
+    settings: dict[str, object] = _RULED | {"basis": "on a ruler", "low": 1.0, "high": 1000.0, "usual": (20.0, 300.0)} | more
+    return Quantity(name=name, label=label, **settings)  # type: ignore[arg-type]
+
+
+def _g(name: str, label: str, **more: object) -> Quantity:
+    settings: dict[str, object] = {"unit": "g", "units": ("g", "oz"), "low": 0.0, "high": 20000.0, "digits": 2, "step": 1.0, "source": "mass_balance"} | more
+    return Quantity(name=name, label=label, **settings)  # type: ignore[arg-type]
+
+
+def _ml(name: str, label: str, **more: object) -> Quantity:
+    settings: dict[str, object] = {"unit": "mL", "units": ("mL",), "low": 0.0, "high": 10000.0, "digits": 1, "step": 1.0} | more
+    return Quantity(name=name, label=label, **settings)  # type: ignore[arg-type]
+
+
+def _pct(name: str, label: str, basis: str, **more: object) -> Quantity:
+    settings: dict[str, object] = {"unit": "%", "units": ("%",), "low": 0.0, "high": 100.0, "digits": 1, "step": 1.0} | more
+    return Quantity(name=name, label=label, basis=basis, **settings)  # type: ignore[arg-type]
+
+
+def _number(name: str, label: str, **more: object) -> Quantity:
+    settings: dict[str, object] = {"unit": "", "low": 0.0, "high": 1e6, "digits": 2, "step": 1.0, "source": "own"} | more
+    return Quantity(name=name, label=label, **settings)  # type: ignore[arg-type]
+
+
+_SAME_SAND = "of the same sand"
+_ENDPOINT = "± 0.5 mL: the drop at which the ring shows (from memory)"
+
+CHAPTER: tuple[Word, ...] = (
+    Choice(name="test", label="Test", choices={test.key: test.label for test in TESTS.values()}, help="What was done on the bench.", source="practice"),
+    Choice(name="manner", label="Done", choices={"home": "at home", "lab": "as a laboratory does it"}, default="home", help="Sets how far two such tests of one sand differ.", source="memory"),
+    _number("repeats", "How often it was done", basis="whole tests, the readings being their means", low=1, high=50, usual=(1, 6), default=1, digits=0, help="Each from a fresh handful. Give the means of the readings.", source="own"),
+    _number("wanted_error", "Wanted ±", basis="in the unit of the figure, 95 %", low=1e-4, high=1e4, step=0.1, help="Left empty: nothing is planned. For moisture 0.3 means ± 0.3 points."),
+    Series(name="history", label="Earlier figures", each=_number("earlier", "Earlier figure", basis="in the unit of the figure", high=1e5), count=1, most=200,
+           help="Of the same test on the same heap, in the unit of the figure: 44; 46; 43. Is today's out of the ordinary?", source="own"),
+    _g("left_g", "What is left", basis=_SAME_SAND, help="After washing, firing or the fall, weighed dry."),
+    _ml("titre_ml", "Dye taken by the sample", basis="of one solution throughout", high=1000.0, usual=(5.0, 100.0), error=Error(absolute=0.5), error_note=_ENDPOINT, help="Until the pale ring stays.", source="bcira_methylene_blue"),
+    _ml("calibration_ml", "Dye taken by the known clay", basis="of the same solution", low=0.5, high=1000.0, usual=(10.0, 100.0), error=Error(absolute=0.5), error_note=_ENDPOINT, help="The clay you calibrate with, best your own bentonite.", source="bcira_methylene_blue"),
+    _g("calibration_clay_g", "Known clay", basis="dry", low=0.001, high=100.0, usual=(0.1, 2.0), digits=3, step=0.1, help="As much of it as took that dye.", source="bcira_methylene_blue"),
+    Quantity(name="pressure_cm", label="Pressure", unit="cm", basis="of water", low=0.1, high=200.0, usual=(0.5, 20.0), digits=1, step=0.1, units=("cm", "mm", "in"), error=Error(absolute=0.1), error_note="± 1 mm of water", help="On the water gauge, while the air flows evenly.", source="permeability_lecture"),
+    Quantity(name="time_s", label="Time", unit="s", basis="for 2000 cm³ of air", low=0.5, high=36000.0, usual=(5.0, 600.0), digits=1, step=1.0, units=("s", "min"), error=Error(absolute=0.5), error_note="± 0.5 s by hand", help="On a watch.", source="permeability_lecture"),
+    Choice(name="specimen", label="Specimen", choices=SPECIMENS, default="us", help="Height and width of the rammed specimen.", source="bcira_specimen"),
+    _mm("height_before_mm", "Height before ramming", low=5.0, usual=(60.0, 200.0), help="Loose, riddled, struck off level.", source="bcira_specimen"),
+    _mm("height_after_mm", "Height after three rams", usual=(30.0, 150.0), help="From the floor of the tin to the rammed face.", source="bcira_specimen"),
+    _pct("moisture_first_pct_wet", "Moisture, first", WET, high=25.0, usual=(1.5, 7.0), digits=2, step=0.1, error=Error(absolute=0.35), error_note="± 0.35 points: 500 g on a 1 g scale", source="tjfs_109", help="Of the sand as it was."),
+    _pct("moisture_second_pct_wet", "Moisture, second", WET, high=25.0, usual=(1.5, 7.0), digits=2, step=0.1, error=Error(absolute=0.35), error_note="± 0.35 points: 500 g on a 1 g scale", source="tjfs_109", help="Of the same sand, damper or drier."),
+    _pct("compactability_first_pct", "Compactability, first", "height lost under three rams", high=80.0, usual=(20.0, 65.0), error=Error(absolute=3.0), error_note="± 3 against your own last reading", source="tjfs_109", help="At the first moisture."),
+    _pct("compactability_second_pct", "Compactability, second", "height lost under three rams", high=80.0, usual=(20.0, 65.0), error=Error(absolute=3.0), error_note="± 3 against your own last reading", source="tjfs_109", help="At the second moisture."),
+    Quantity(name="load_n", label="Load that broke it", unit="N", basis="on the end of the specimen", low=0.0, high=20000.0, usual=(20.0, 800.0), digits=0, step=10.0, units=("N", "kgf", "lbf"), error=Error(relative=0.02, absolute=1.0), error_note="± 2 % and 1 N", help="A bucket of 10 kg on it is 10 kgf.", source="geometry"),
+    Quantity(name="strength_kpa", label="Green strength", unit="kPa", basis="load over the specimen's area", low=0.0, high=2000.0, usual=(30.0, 250.0), digits=0, step=5.0, units=("kPa", "psi"), error=Error(relative=0.06), error_note="± 6 % (from memory)", help="Of a fresh specimen, crushed along its axis. Or its load.", source="geometry"),
+    _ml("tin_ml", "Inside of the tin", units=("mL", "L", "cm3", "in3"), basis="struck off level", low=1.0, usual=(50.0, 3000.0), error=Error(relative=0.01), error_note="± 1 %: the water that it holds, weighed", help="Weigh the water it holds: a gram is a millilitre. Or its width and height.", source="geometry"),
+    _mm("tin_diameter_mm", "Tin, inside width", low=5.0, usual=(30.0, 200.0), basis="inside"),
+    _mm("tin_height_mm", "Tin, inside height", low=5.0, usual=(30.0, 200.0), basis="inside"),
+    _g("net_g", "Sand in the tin", basis="rammed, as it lies, less the tin", low=0.1, usual=(50.0, 5000.0)),
+    Quantity(name="flask_net_kg", label="Sand in the full flask", unit="kg", basis=AS_IT_LIES, low=0.05, high=5000.0, usual=(2.0, 80.0), digits=2, step=0.5, units=("kg", "g", "lb"), error=SCALE, error_note=SCALE_NOTE, help="Rammed full without a pattern, less the flask and its board.", source="mass_balance"),
+    Quantity(name="flask_inside_l", label="Inside of that flask", unit="L", basis="inside", low=0.05, high=5000.0, usual=(1.0, 60.0), digits=2, step=0.5, units=("L", "US gal", "imp gal"), error=Error(relative=0.02), error_note="± 2 % by ruler", help="Or its length, width and depth.", source="geometry"),
+    _mm("jar_sand_mm", "Sand in the jar", basis="from the floor up", low=1.0, usual=(10.0, 150.0), help="A minute after shaking."),
+    _mm("jar_fines_mm", "Fines in the jar", basis="from the sand up", low=0.0, usual=(0.0, 60.0), help="After a day."),
+    Choice(name="squeeze", label="Squeezed handful", choices=SQUEEZES, help="Squeeze once, open the hand, break it.", source="practice"),
+    _number("hardness", "Mould hardness", basis="on the named scale", high=100.0, usual=(40.0, 95.0), digits=0, error=Error(absolute=2.0), error_note="± 2 on the dial", help="The mean of five places.", source="memory"),
+    Choice(name="hardness_scale", label="Scale of the gauge", choices=SCALES, help="It stands on the gauge. The two can't be compared.", source="memory"),
+    Choice(name="volatiles_at", label="Heat", choices=HEATS, help="Two tests: which was it?", source="memory"),
+    _number("strokes", "Strokes counted", basis="full strokes", low=1, high=100000, usual=(10, 500), digits=0, step=10.0, help="Fifty or more."),
+    _g("sprayed_g", "Water sprayed", basis="lost by the bottle", low=0.1, usual=(5.0, 1000.0), help="Weigh the bottle before and after."),
+    _ml("dose_ml", "Dose to give", basis="water to add", units=("mL", "L"), low=1.0, high=1e6, usual=(20.0, 3000.0), step=10.0, help="Then its strokes are told.", source="own"),
+    _number("permeability", "Permeability", basis="cm⁴ per g·min, as foundries say it without a unit", high=5000.0, digits=0, source="permeability_lecture", help="The larger, the better it vents."),
+    _number("water_sensitivity", "Water sensitivity", basis="points of moisture for ten of compactability", high=50.0, source="tjfs_109", help="The smaller, the touchier the sand."),
+    _pct("shatter_pct", "Shatter index", "share of the specimen kept by the riddle", digits=0, source="memory", help="The larger, the tougher."),
+    _pct("jar_fines_pct", "Fines in the jar, by height", "share of the height, no share by mass", digits=0, source="practice", help="A trend only: swelling clay reads too high."),
+    _pct("loss_on_ignition_pct_dry", "Loss on ignition", DRY, digits=2, step=0.1, source="practice", help="At 982 °C for two hours. Not the volatiles."),
+    _pct("volatiles_pct_dry", "Volatiles", DRY, digits=2, step=0.1, source="practice", help="At the named heat. Not the loss on ignition."),
+    _number("strokes_per_100ml", "Strokes for 100 mL", basis="of your own bottle", digits=0, source="mass_balance"),
+    _ml("stroke_ml", "A stroke gives", basis="of your own bottle", digits=2, source="mass_balance"),
+    _number("dose_strokes", "Strokes for the dose", basis="of your own bottle", high=1e9, digits=0, source="mass_balance"),
+    _number("history_mean", "Mean of your earlier figures", basis="in the unit of the figure", high=1e6, digits=2),
+    _number("history_within", "They scatter by ±", basis="in the unit of the figure: where one more would fall, 95 %", high=1e6, digits=2),
+    Choice(name="ordinary", label="As it usually is?", choices={"yes": "yes: within what it usually is", "no": "no: out of the ordinary"}, help="Today's figure against your own earlier ones.", source="own"),
+    _number("plan_repeats", "Do it", basis="times, each from a fresh handful", digits=0, help="The least work that reaches the wanted ±."),
+    _g("plan_sample_g", "Sample each time", basis="as the test takes it", source="own", help="The least work that reaches the wanted ±."),
+    _g("plan_step_g", "On a scale that shows", basis="smallest change it shows", digits=3, source="own", help="The least work that reaches the wanted ±."),
+    Quantity(name="plan_work_min", label="Work", unit="min", basis="with your hands, waiting left out", low=0.0, high=1e6, digits=0, units=("min", "h"), source="own", help="By this library's own reckoning of each step."),
+)

@@ -1,0 +1,48 @@
+"""Which words have a picture for each of their choices, and what is drawn there."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+import draw_apparatus
+import draw_lines
+import draw_symptoms
+from draw_tag import Markup
+
+DRAWERS = {"test": draw_apparatus.DRAWN, "symptoms": draw_symptoms.DRAWN}
+PLACES = {"symptoms": draw_symptoms.PLACES}
+
+
+class NotDrawn(Exception):
+    """A choice that has no picture, or no place among the others: the build stops."""
+
+
+def has(word: str) -> bool:
+    """Whether the choices of a word are asked as tiles with pictures."""
+    return word in DRAWERS
+
+
+def keys(word: str) -> list[str]:
+    """The choices that have a picture."""
+    return list(DRAWERS[word])
+
+
+def of(word: str, key: str, title: str = "") -> Markup:
+    """The picture of one choice; with a title where no words beside it say what it is."""
+    try:
+        return draw_lines.picture(DRAWERS[word][key], title=title)
+    except KeyError:
+        raise NotDrawn(f"{word}: {key} has no picture") from None
+
+
+def groups(word: Mapping[str, Any]) -> list[tuple[str, list[Mapping[str, Any]]]]:
+    """The choices of a word under where each is seen; all under no name where that is not told apart."""
+    places = PLACES.get(word["name"])
+    if not places:
+        return [("", list(word["choices"]))]
+    choices = {choice["value"]: choice for choice in word["choices"]}
+    placed = [key for keys in places.values() for key in keys]
+    if sorted(placed) != sorted(choices):
+        raise NotDrawn(f"{word['name']}: told apart are {sorted(placed)}, asked are {sorted(choices)}")
+    return [(place, [choices[key] for key in keys]) for place, keys in places.items()]

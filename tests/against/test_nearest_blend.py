@@ -1,0 +1,162 @@
+"""The nearest blend against a general-purpose linear programme, on random lots.
+
+Source: the definitions (least distance of the fineness number from the wanted one, then least on the fullest sieve) written another way
+and solved by scipy.optimize.linprog. Without a mass to make, the unknowns are shares of grain. With one they are kilograms as the lots
+lie, of which each holds another share of grain: the range of numbers that stock allows by iteration on a linear programme (Dinkelbach),
+the wanted number cut to it, and the spread by the sign of a linear programme at the answer's own fullest sieve and a hair below it.
+Basis: shares of the grain, clay left out; masses as they lie. Derived. Computed by: the author of these tests.
+Tolerance: 1e-5 of the fineness number, 1e-6 of the whole on the fullest sieve, 1e-6 of the mass.
+"""
+
+import random
+
+import numpy as np
+import pytest
+from scipy.optimize import linprog
+
+from sandmix.fineness import SIEVES
+
+SEED, FREE, BOUND = 71, 400, 300
+NUMBERS = list(SIEVES)
+MULTIPLIERS = np.array([sieve.multiplier for sieve in SIEVES.values()])
+
+
+def drawn(cases, *, bound):
+    dice = random.Random(SEED + bound)
+    for _ in range(cases):
+        lots = []
+        for _ in range(dice.randint(2, 6)):
+            start = dice.randint(0, len(NUMBERS) - 4)
+            sieves = NUMBERS[start : start + dice.randint(1, 5)]
+            lot = {"kg": dice.uniform(0.5, 60), "retained": {sieve: dice.uniform(0.1, 50) for sieve in sieves}}
+            if bound:
+                lot |= {word: dice.uniform(0, 12) for word in ("moisture_pct_wet", "clay_pct_dry", "dead_fines_pct_dry")}
+            lots.append(lot)
+        case = {"lots": lots, "target_gfn": dice.uniform(20, 180), "gfn_leeway": dice.choice([0, 0, dice.uniform(0, 10)])}
+        yield case | ({"make_kg": dice.uniform(0.1, 1) * sum(lot["kg"] for lot in lots)} if bound else {})
+
+
+def gradings(case):
+    """A row a lot: what each sieve holds as a share of the lot's grain."""
+    held = np.array([[lot["retained"].get(number, 0.0) for number in NUMBERS] for lot in case["lots"]])
+    return held / held.sum(axis=1, keepdims=True)
+
+
+def grain_shares(case):
+    return np.array([
+        (1 - lot.get("moisture_pct_wet", 0) / 100)
+        * (1 - lot.get("clay_pct_dry", 0) / 100 - lot.get("dead_fines_pct_dry", 0) / 100)
+        for lot in case["lots"]
+    ])  # fmt: skip
+
+
+def taken(case, result):
+    kg = np.zeros(len(case["lots"]))
+    for row in result["take"]:
+        kg[int(row["name"].removeprefix("lot ")) - 1] = row["kg"]
+    return kg
+
+
+@pytest.fixture(scope="module")
+def free(result):
+    return [(case, result("match", **case)) for case in drawn(FREE, bound=False)]
+
+
+@pytest.fixture(scope="module")
+def bound(result):
+    return [(case, result("match", **case)) for case in drawn(BOUND, bound=True)]
+
+
+def test_free_of_stock_the_number_and_the_spread_are_those_of_the_programme(free):
+    reached = 0
+    for case, result in free:
+        shares = gradings(case)
+        own = shares @ MULTIPLIERS
+        low, high = case["target_gfn"] - case["gfn_leeway"], case["target_gfn"] + case["gfn_leeway"]
+        reached += own.min() <= high and own.max() >= low
+        low, high = min(max(low, own.min()), own.max()), max(min(high, own.max()), own.min())
+        count = len(own)
+        near = 1e-9 * high
+        found = linprog(
+            [*np.zeros(count), 1],
+            A_ub=[*(np.append(column, -1) for column in shares.T), np.append(own, 0), np.append(-own, 0)],
+            b_ub=[*np.zeros(len(NUMBERS)), high + near, near - low],
+            A_eq=[[*np.ones(count), 0]],
+            b_eq=[1],
+            bounds=(0, None),
+        )
+        assert found.status == 0, case
+        assert low - 1e-5 * low <= result["gfn"] <= high + 1e-5 * high, case
+        assert result["fullest_pct"] == pytest.approx(100 * found.fun, abs=1e-4), case
+    assert 0.3 < reached / FREE < 1
+
+
+def test_what_is_answered_is_what_the_masses_come_to(free, bound):
+    for case, result in (*free, *bound):
+        kg = taken(case, result)
+        grain = kg * grain_shares(case)
+        blended = grain @ gradings(case) / grain.sum()
+        assert result["gfn"] == pytest.approx(blended @ MULTIPLIERS, rel=1e-9)
+        assert result["fullest_pct"] == pytest.approx(100 * blended.max(), rel=1e-9)
+        assert (kg <= np.array([lot["kg"] for lot in case["lots"]]) * (1 + 1e-6)).all(), case
+        assert kg.sum() == pytest.approx(case.get("make_kg", kg.sum()), rel=1e-6)
+
+
+def furthest(case, sign):
+    """The highest (or with sign -1 the lowest) fineness number that the stock allows for the mass."""
+    weights, own = grain_shares(case), gradings(case) @ MULTIPLIERS
+    number = 0.0 if sign > 0 else 300.0
+    for _ in range(60):
+        found = linprog(
+            -sign * weights * (own - number),
+            A_eq=[np.ones(len(own))],
+            b_eq=[case["make_kg"]],
+            bounds=[(0, lot["kg"]) for lot in case["lots"]],
+        )
+        reached = (weights * own) @ found.x / (weights @ found.x)
+        if abs(reached - number) < 1e-10 * reached:
+            return reached
+        number = reached
+    raise AssertionError("no end")
+
+
+def fuller_than(case, result, share):
+    """By how much the fullest sieve must pass *share* of the grain, in kg, for any blend as near as the answer."""
+    weights, shares = grain_shares(case), gradings(case)
+    own, count = shares @ MULTIPLIERS, len(shares)
+    low, high = case["target_gfn"] - case["gfn_leeway"], case["target_gfn"] + case["gfn_leeway"]
+    low, high = min(low, result["gfn"]), max(high, result["gfn"])
+    near = 1e-7 * case["make_kg"]
+    found = linprog(
+        [*np.zeros(count), 1],
+        A_ub=[
+            *(np.append(weights * (column - share), -1) for column in shares.T),
+            np.append(weights * (own - high), 0),
+            np.append(weights * (low - own), 0),
+        ],
+        b_ub=[*np.zeros(len(NUMBERS)), near, near],
+        A_eq=[[*np.ones(count), 0]],
+        b_eq=[case["make_kg"]],
+        bounds=[*((0, lot["kg"]) for lot in case["lots"]), (None, None)],
+    )
+    assert found.status == 0, case
+    return found.fun
+
+
+def test_within_stock_the_number_is_the_nearest_there_is(bound):
+    short = 0
+    for case, result in bound:
+        least, most = furthest(case, -1), furthest(case, 1)
+        low, high = case["target_gfn"] - case["gfn_leeway"], case["target_gfn"] + case["gfn_leeway"]
+        low, high = min(max(low, least), most), max(min(high, most), least)
+        short += low == high and case["gfn_leeway"] > 0 or not least <= case["target_gfn"] <= most
+        assert low * (1 - 1e-5) <= result["gfn"] <= high * (1 + 1e-5), case
+    assert 0.1 < short / BOUND < 0.9
+
+
+def test_within_stock_no_blend_as_near_is_spread_wider(bound):
+    for case, result in bound:
+        share = result["fullest_pct"] / 100
+        kilograms = 1e-5 * case["make_kg"]
+        assert fuller_than(case, result, share) <= kilograms, case
+        assert fuller_than(case, result, share - 1e-3) > 0, case

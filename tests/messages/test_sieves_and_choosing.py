@@ -1,0 +1,91 @@
+"""Word for word what is said to sieves, blends and bags that can't be.
+
+Written by hand from the three parts of an error, then compared with the library's.
+"""
+
+import pytest
+
+TABLE = "Retained on each sieve: "
+HOW = "Name it by number, 6, 12, 20, 30, 40, 50, 70, 100, 140, 200, 270 or pan, or by its opening with a unit, as 0.8 mm."
+LOTS = "Lots of sand: "
+COARSE, FINE = {"kg": 5, "retained": {"50": 3}}, {"kg": 5, "retained": {"100": 3}}
+LOOK = " Look whether the two are swapped."
+
+FINENESS = [
+    ({"retained": {"55": 3}}, [TABLE + f"“55” is no sieve's number. {HOW}"]),
+    ({"retained": "50: 3; 55: 4"}, [TABLE + f"“55” is no sieve's number. {HOW}"]),
+    ({"retained": {"tea strainer": 3}}, [TABLE + f"“tea strainer” names no sieve. {HOW}"]),
+    ({"retained": {"0.3": 3}}, [TABLE + "“0.3” could be a number or an opening. Write its unit, as 0.3 mm."]),
+    ({"retained": {"40 mm": 3}},
+     [TABLE + "“40 mm” is no opening that sand is sieved with. Openings go from 0.02 to 25 mm."]),
+    ({"retained": {"50": 3, "300 um": 2}}, [TABLE + "No. 50 is given twice. Give it once, with all that it holds."]),
+    ({"retained": {"0.8 mm": 3, "800 um": 2, "pan": 1}},
+     [TABLE + "0.8 mm is given twice. Give it once, with all that it holds."]),
+    ({"retained": {"0.8 mm": -1}},
+     ["Retained on each sieve, 0.8 mm: what it holds: -1 is below what it can be. It takes 0 to 1000000. Look at the number and at its unit."]),
+    ({"retained": {"50": 3}, "clay_washed_g": 60, "sample_g": 50},
+     ["Washed out before sieving: 60 g is all of the 50 g sample or more. Weigh the sample before it is washed."]),
+    ({"retained": {"50": 3}, "unnamed_sieves": "lost"},
+     ["Sieves that are not named: “lost” is not one of its choices. Write empty or absent."]),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("inputs", "said"), FINENESS)
+def test_sieves_that_are_none(messages, inputs, said):
+    assert messages("fineness", **inputs) == said
+
+
+def test_what_is_allowed_is_named(ask):
+    (problem,) = ask("fineness", retained={"55": 3})["problems"]
+    assert problem["given"] == "55"
+    assert problem["allowed"] == (
+        "6, 12, 20, 30, 40, 50, 70, 100, 140, 200, 270 or pan, or openings of 0.02 to 25 mm, each 0 to 1000000"
+    )
+
+
+MATCH = [
+    ({"lots": [COARSE, {"kg": 5}], "target_gfn": 60},
+     [LOTS + "lot 2: what its sieves hold is needed. Sieve a sample of it."]),
+    ({"lots": [COARSE, FINE | {"clay_pct_dry": 60, "dead_fines_pct_dry": 40}], "target_gfn": 60},
+     [LOTS + "lot 2: it is all clay and fines and holds no grain. Leave the lot out."]),
+    ({"lots": [COARSE, {"kg": 5, "retained": {"50": 0}}], "target_gfn": 60},
+     [LOTS + "lot 2: its sieves hold nothing at all. Give what they hold, or leave it out."]),
+    ({"lots": [COARSE, FINE | {"clay_pct_dry": 60, "dead_fines_pct_dry": 50}], "target_gfn": 60},
+     [LOTS + "lot 2: live clay and dead fines come to 110 % of its dry sand. Look at both."]),
+    ({"lots": [COARSE, FINE], "target_gfn": 60, "make_kg": 12},
+     ["Sand to make of them: 12 kg is more than the 10 kg of all lots together. Ask for less, or leave it empty."]),
+    ({"lots": [COARSE, FINE], "target_gfn": 400},
+     ["Wanted fineness number: 400 is above what it can be. It takes 3 to 300. Look at the number and at its unit."]),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("inputs", "said"), MATCH)
+def test_a_blend_that_is_none(messages, inputs, said):
+    assert messages("match", **inputs) == said
+
+
+def test_the_lots_and_the_wanted_number_are_needed(messages):
+    assert [text.split(":")[0] for text in messages("match")] == ["Lots of sand", "Wanted fineness number"]
+
+
+CHOOSE = [
+    ({}, ["What it is to be: where no label tells, say whether it is to be the sand or the clay."]),
+    ({"bag_label": "cement", "stuff": "sand"},
+     ["What it is to be: “cement, lime or plaster” is a clay. Write clay, or choose another label."]),
+    ({"bag_label": "play_sand", "stuff": "clay"},
+     ["What it is to be: “play sand” is a sand. Write sand, or choose another label."]),
+    ({"bag_label": "granules", "ground_kg": 1, "passed_kg": 2},
+     ["Passed the sieve: 2 kg is more than the 1 kg it came from." + LOOK]),
+    ({"bag_label": "granules", "bought_kg": 1, "ground_kg": 2, "passed_kg": 3},
+     ["Passed the sieve: 3 kg is more than the 2 kg it came from." + LOOK,
+      "Ground or sieved: 2 kg is more than the 1 kg it came from." + LOOK]),
+    ({"bag_label": "granules", "vinegar": "a little"},
+     ["Bubbles in vinegar: “a little” is not one of its choices. Write yes, no or not_tried."]),
+    ({"bag_label": "granules", "swell_ml": 130},
+     ["Swollen volume: 130 mL is above what it can be. It takes 0 to 100 mL. Look at the number and at its unit."]),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("inputs", "said"), CHOOSE)
+def test_a_bag_that_is_none(messages, inputs, said):
+    assert messages("choose", **inputs) == said

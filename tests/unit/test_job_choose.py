@@ -1,0 +1,137 @@
+"""The job *choose*: what it answers and says beside the verdict."""
+
+import pytest
+
+
+def said(answer):
+    return " ".join(answer["remarks"])
+
+
+def cautions(answer):
+    return [caution.partition(":")[0] for caution in answer["cautions"]]
+
+
+def test_granules_by_their_label_alone_are_not_decided(ask):
+    answer = ask("choose", bag_label="granules")
+    assert "usability" not in answer["result"]
+    assert answer["result"]["test_first"].startswith("Swell: grind some to powder")
+    assert answer["state"] == {"word": "test first", "tone": "care"}
+    assert answer["lead"] == {
+        "word": "test_first",
+        "label": "Test first",
+        "text": "Swell",
+        "then": "clay litter granules without scent",
+        "sentence": answer["headline"],
+    }
+    assert answer["next"] == []
+
+
+def test_granules_that_swell(ask):
+    answer = ask("choose", bag_label="granules", swell_ml=28)
+    assert answer["result"]["usability"] == "usable_with_care"
+    assert "test_first" not in answer["result"]
+    assert answer["next"] == [{"job": "mix", "label": "Mix with it", "inputs": {"clay": "clay_granules"}}]
+    assert cautions(answer) == ["Grinding"]
+
+
+@pytest.mark.parametrize("label", ["sand_mix", "sand mix, mortar mix or concrete mix"])
+def test_sand_mix_is_not_usable_whatever_the_tests_say(ask, label):
+    answer = ask("choose", bag_label=label, vinegar="no", jar="clear", grain_shape="round", pebbles_pct=0)
+    assert answer["result"]["usability"] == "not_usable"
+    assert answer["state"] == {"word": "not usable", "tone": "stop"}
+    assert cautions(answer) == ["Cement", "Dust"]
+    assert "at any price" in answer["headline"]
+    assert answer["next"] == []
+
+
+def test_every_reason_has_its_origin(ask):
+    answer = ask("choose", bag_label="sodium_bentonite", swell_ml=30, vinegar="no")
+    rows = answer["result"]["reasons"]
+    assert [row["usability"] for row in rows] == ["usable"] * 3
+    assert "Vingas" in rows[0]["origin"] and rows[0]["origin"].endswith("(read in the source)")
+    assert "common practice" in rows[1]["origin"]
+    assert "swells as sodium bentonite does, to 24 mL or more. (from memory)" in said(answer)
+
+
+def test_what_grinding_leaves(ask):
+    """1.3 of 2 kg is 65 %; of 10 kg 6.5; for 3.9 kg 6 must be bought; 1.3 × 0.9 dry × 0.85 live = 0.9945."""
+    answer = ask(
+        "choose", bag_label="granules", swell_ml=28, ground_kg=2, passed_kg=1.3, bought_kg=10, wanted_kg=3.9
+    )
+    result = answer["result"]
+    assert result["yield_pct"] == pytest.approx(65)
+    assert result["usable_kg"] == pytest.approx(6.5)
+    assert result["buy_kg"] == pytest.approx(6)
+    assert result["live_clay_kg"] == pytest.approx(0.9945)
+    low, high = answer["doubt"]["live_clay_kg"]
+    assert low < 1.3 * 0.9 * 0.50 and high > 0.9945
+    assert "can be ground again" in said(answer)
+    assert {link["job"]: link["inputs"] for link in answer["next"]}["shopping"] == {"clay_kg": "6 kg"}
+
+
+def test_the_live_share_of_bagged_bentonite_is_nearly_all(ask):
+    result = ask("choose", bag_label="sodium_bentonite", ground_kg=1, passed_kg=1)["result"]
+    assert result["live_clay_kg"] == pytest.approx(0.9)
+
+
+def test_a_measured_share_is_used(ask):
+    result = ask("choose", bag_label="granules", swell_ml=28, ground_kg=1, passed_kg=1, clay_activity_pct=60)["result"]
+    assert result["live_clay_kg"] == pytest.approx(0.9 * 0.6)
+
+
+def test_no_live_clay_is_promised_of_what_is_not_decided(ask):
+    result = ask("choose", bag_label="granules", ground_kg=2, passed_kg=1.3)["result"]
+    assert "live_clay_kg" not in result
+    assert result["yield_pct"] == pytest.approx(65)
+
+
+def test_sieved_sand_goes_on_to_shopping_with_its_yield(ask):
+    answer = ask("choose", bag_label="washed_silica", ground_kg=20, passed_kg=14, wanted_kg=35)
+    assert answer["result"]["buy_kg"] == pytest.approx(50)
+    assert answer["next"][0]["inputs"] == {"sand_kg": "35 kg", "sand_yield_pct": "70 %"}
+    assert "Weigh it dry" in said(answer)
+    assert "live_clay_kg" not in answer["result"]
+
+
+def test_nothing_that_passed_is_enough_of_nothing(ask):
+    answer = ask("choose", bag_label="granules", swell_ml=28, ground_kg=2, passed_kg=0, wanted_kg=3)
+    assert answer["result"]["yield_pct"] == 0
+    assert "buy_kg" not in answer["result"]
+    assert "Nothing passed the sieve" in said(answer)
+
+
+def test_a_crumb_that_passed_is_not_handed_on(ask):
+    answer = ask("choose", bag_label="washed_silica", ground_kg=200, passed_kg=1, wanted_kg=3)
+    assert answer["next"] == []
+
+
+def test_a_weighing_that_was_only_begun_is_asked_for_in_full(ask):
+    answer = ask("choose", bag_label="granules", swell_ml=28, ground_kg=2, bought_kg=10, wanted_kg=3)
+    assert "Left out: left after grinding and sieving, usable of what was bought, to buy for it" in said(answer)
+    assert "give passed the sieve" in said(answer)
+
+
+def test_a_sand_without_a_label(ask):
+    answer = ask("choose", stuff="sand", vinegar="no", jar="cloudy", swell_ml=3, perfume="no")
+    assert answer["result"]["usability"] == "usable_with_care"
+    assert "Scent and the swell test say nothing of a sand: left out." in said(answer)
+    assert cautions(answer) == ["Cement", "Dust", "Drying"]
+    assert "a sand without a label" in answer["headline"]
+
+
+def test_a_clay_without_a_label(ask):
+    answer = ask("choose", stuff="clay", jar="clear", swell_ml=23.5)
+    assert answer["result"]["usability"] == "usable_with_care"
+    assert "The jar says nothing of a clay: left out." in said(answer)
+    assert "close to a border" in said(answer)
+
+
+def test_bentonite_that_swells_little_goes_into_the_mix_as_calcium_bentonite(ask):
+    answer = ask("choose", bag_label="pond_bentonite", swell_ml=8)
+    assert answer["next"][0]["inputs"] == {"clay": "calcium_bentonite"}
+
+
+def test_shell_rules_out(ask):
+    answer = ask("choose", bag_label="beach_sand", vinegar=True)
+    assert answer["result"]["usability"] == "not_usable"
+    assert answer["headline"].startswith("Not usable: beach sand. It bubbles in vinegar")

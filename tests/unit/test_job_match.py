@@ -1,0 +1,96 @@
+"""The job *match*: what it answers and says beside the figures. A sand all on No. 50 counts 40, one all on No. 100 counts 70."""
+
+import json
+
+import pytest
+
+COARSE, FINE = {"kg": 10, "retained": {"50": 3}}, {"kg": 10, "retained": {"100": 8}}
+
+
+def said(answer):
+    return " ".join(answer["remarks"])
+
+
+def test_all_it_answers(ask):
+    """50 of 40 and 70: a third fine; of 6 kg, 4 and 2."""
+    answer = ask("match", lots=[COARSE, FINE], target_gfn=50, make_kg=6)
+    result = answer["result"]
+    assert [(row["name"], row["kg"]) for row in result["take"]] == [("lot 1", pytest.approx(4)), ("lot 2", pytest.approx(2))]
+    assert [row["grain_pct"] for row in result["take"]] == pytest.approx([200 / 3, 100 / 3])
+    assert result["retained"] == pytest.approx({"50": 200 / 3, "100": 100 / 3})
+    assert (result["gfn"], result["gfn_off"]) == (pytest.approx(50), 0)
+    assert (result["make_kg"], result["fullest_pct"]) == (pytest.approx(6), pytest.approx(200 / 3))
+    assert (result["screens"], result["gaps"]) == (["50", "100"], ["70"])
+    assert answer["state"] == {"word": "there", "tone": "go"}
+    assert answer["headline"] == "Take 4.00 kg of lot 1, 2.00 kg of lot 2: fineness number 50.0, as wanted: 50."
+    assert "has a gap: No. 70" in said(answer)
+    assert "No. 50 holds most, 66.7 %" in said(answer)
+
+
+def test_a_lot_counts_by_its_grain(ask):
+    """Half of the coarse lot is clay: 2 kg of it hold 1 kg of grain."""
+    lots = [COARSE | {"clay_pct_dry": 30, "dead_fines_pct_dry": 20}, FINE]
+    assert [row["kg"] for row in ask("match", lots=lots, target_gfn=55, make_kg=3)["result"]["take"]] == pytest.approx([2, 1])
+
+
+def test_within_the_leeway_it_is_there(ask):
+    answer = ask("match", lots=[COARSE, FINE], target_gfn=50, gfn_leeway=5)
+    assert answer["result"]["gfn"] == pytest.approx(55)
+    assert answer["state"]["tone"] == "go"
+    assert "5.0 finer than the wanted 50" in answer["headline"]
+    assert "How far off will do" not in said(answer)
+
+
+def test_why_no_nearer_all_coarser(ask):
+    answer = ask("match", lots=[COARSE, FINE], target_gfn=90)
+    assert "No nearer: all coarser than the wanted 90. The finest, lot 2, is 70.0. Look for a finer sand." in said(answer)
+    assert "Nothing is taken of lot 1." in said(answer)
+    assert answer["state"] == {"word": "no nearer", "tone": "care"}
+    assert "20.0 coarser than the wanted 90" in answer["lead"]["then"]
+
+
+def test_why_no_nearer_all_finer(ask):
+    answer = ask("match", lots=[COARSE, FINE], target_gfn=30)
+    assert "No nearer: all finer than the wanted 30. The coarsest, lot 1, is 40.0. Look for a coarser sand." in said(answer)
+
+
+def test_why_no_nearer_not_enough(ask):
+    answer = ask("match", lots=[COARSE, FINE | {"kg": 1}], target_gfn=60, make_kg=3)
+    assert "No nearer: there is not enough of lot 2." in said(answer)
+
+
+def test_one_lot(ask):
+    assert "One lot alone can't be blended" in said(ask("match", lots=[COARSE], target_gfn=40))
+
+
+def test_a_lot_sieved_with_other_openings_is_guessed_and_said(ask):
+    """From 0.3 down to 0.25 mm: all of it on No. 70, which counts 50."""
+    answer = ask("match", lots=[{"kg": 1, "retained": {"50": 0, "0.25 mm": 3}}], target_gfn=50)
+    assert answer["result"]["gfn"] == pytest.approx(50)
+    assert "best guess between their openings" in said(answer)
+
+
+def test_it_hands_on_the_grading_and_the_lots(ask):
+    links = {link["job"]: link["inputs"] for link in ask("match", lots=[COARSE, FINE], target_gfn=50, make_kg=6)["next"]}
+    assert ask("fineness", **links["fineness"])["result"]["gfn"] == pytest.approx(50, abs=0.01)
+    assert [lot["kg"] for lot in json.loads(links["blend"]["lots"])] == [4, 2]
+    assert ask("blend", **links["blend"])["result"]["gfn"] == pytest.approx(50, abs=0.01)
+
+
+def test_a_pinch_is_handed_on_as_a_grading_alone(ask):
+    answer = ask("match", lots=[COARSE | {"kg": 0.01}, FINE | {"kg": 0.01}], target_gfn=60)
+    assert [link["job"] for link in answer["next"]] == ["fineness", "blend"]
+    answer = ask("match", lots=[COARSE | {"kg": 0.01}, FINE | {"kg": 0.01}, {"kg": 0.01, "retained": {"70": 1}}], target_gfn=54, make_kg=0.06)
+    assert not answer["ok"]
+
+
+def test_all_in_the_pan_draws_no_chart(ask):
+    answer = ask("match", lots=[{"kg": 1, "retained": {"pan": 1}}], target_gfn=50)
+    assert answer["charts"] == []
+    assert answer["result"]["screens"] == []
+
+
+def test_the_blend_is_drawn_as_bars(ask):
+    chart = ask("match", lots=[COARSE, FINE], target_gfn=50)["charts"][0]
+    assert chart["series"][0]["shape"] == "bars"
+    assert chart["sentence"].endswith("Of the blend. Screens: No. 50, No. 100.")
