@@ -219,7 +219,11 @@ LOSS_ON_IGNITION = Test(
         ),
         steps=steps(
             "Dry the sand at 105 °C until two weighings agree, and weigh 30 g into the crucible.",
-            wait("Heat it to bright red and hold it there.", 120, "crucible in the heat"),
+            wait(
+                "Heat it to 982 °C, a bright cherry red going on orange, and hold it there.",
+                120,
+                "crucible in the heat",
+            ),
             wait("Let it cool without touching it.", 60, "crucible cooling"),
             "Weigh what is left.",
         ),

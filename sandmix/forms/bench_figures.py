@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from .. import bench
+from ..units import GRAVITY_M_S2
 from .readings import Readings
 
 
@@ -51,6 +52,8 @@ def _water_sensitivity(form: Readings) -> float:
 
 
 def _strength(form: Readings) -> float:
+    if form.load_kg is not None:
+        return bench.strength_kpa(form.load_kg * GRAVITY_M_S2, form.specimen)
     if form.load_n is not None:
         return bench.strength_kpa(form.load_n, form.specimen)
     assert form.strength_kpa is not None

@@ -33,6 +33,7 @@ class Readings(Form):
     moisture_second_pct_wet: float | None = ask("moisture_second_pct_wet", first=True)
     compactability_first_pct: float | None = ask("compactability_first_pct", first=True)
     compactability_second_pct: float | None = ask("compactability_second_pct", first=True)
+    load_kg: float | None = ask("load_kg", first=True)
     load_n: float | None = ask("load_n", first=True)
     strength_kpa: float | None = ask(
         "strength_kpa",

@@ -6,8 +6,7 @@ import math
 from collections.abc import Iterable, Mapping
 
 from .. import bench
-from ..bench_tests import TESTS
-from ..bench_tests.row import Mark, Step
+from ..bench_tests import TESTS, Mark, Step
 from ..cautions import DRYING, DUST, DYE, FURNACE, HOT_CASTING, LIFT, WET_MOULD, Caution
 from ..doubt import MOST_PAST, Band, next_one
 from ..form import Filled
@@ -141,6 +140,8 @@ def _timers(form: Bench) -> Iterable[Timer]:
 
 def _remarks(told: Told[Bench]) -> Iterable[str]:
     form = told.form
+    if form.test == "squeeze" and (form.wanted_error is not None or form.history is not None):
+        yield "A squeeze is a word and no number, so the wanted ± and earlier figures are left aside."
     if told.has("ordinary"):
         yield from _history(told)
     elif form.history is not None and isinstance(told.figures[form.row.figure], float):
@@ -237,11 +238,11 @@ def _within(told: Told[Bench], low: float, high: float) -> str:
     return f"{min(high, max(low, told.number(told.form.row.figure))):.4g}"
 
 
-_ONLY_FOR = {
-    word: tuple(key for key, row in TESTS.items() if word in row.readings)
-    for word in dict.fromkeys(word for row in TESTS.values() for word in row.readings)
-}
-"""Each reading, and the tests that take it."""
+def _asked_by() -> Mapping[str, tuple[str, ...]]:
+    """The tests that ask each reading."""
+    words = dict.fromkeys(word for test in TESTS.values() for word in test.readings)
+    return {word: tuple(key for key, test in TESTS.items() if word in test.readings) for word in words}
+
 
 JOB = Job(
     name="bench",
@@ -280,7 +281,7 @@ JOB = Job(
         "ordinary",
     ),
     needs=needs,
-    only_for=(OnlyFor(choice="test", words=_ONLY_FOR),),
+    only_for=(OnlyFor(choice="test", words=_asked_by()),),
     example={
         "test": "compactability",
         "height_before_mm": "120 mm",

@@ -8,6 +8,7 @@ from .. import bench
 from ..bench import SPECIMENS
 from ..forms.bench import Bench, Settled
 from ..job import Told
+from ..units import GRAVITY_M_S2
 from ..vocabulary import WORDS
 from ..words import plain, to_figures
 
@@ -67,9 +68,10 @@ def _water_sensitivity(form: Settled) -> str:
 
 
 def _strength(form: Settled) -> str:
-    if form.load_n is None:
-        return "as read"
-    return f"10 × {_n(form.load_n)} N / {SPECIMENS[form.specimen].area_cm2:.3f} cm²"
+    area_cm2 = SPECIMENS[form.specimen].area_cm2
+    if form.load_kg is not None:
+        return f"10 × {_n(form.load_kg)} kg × {GRAVITY_M_S2:g} / {area_cm2:.3f} cm²"
+    return "as read" if form.load_n is None else f"10 × {_n(form.load_n)} N / {area_cm2:.3f} cm²"
 
 
 def _swell(form: Settled) -> str:

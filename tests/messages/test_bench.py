@@ -17,6 +17,16 @@ SANDS = {
     "compactability_first_pct": 40,
 }
 
+INSIDE = (
+    "Inside of the tin: the test “Rammed density, in a tin” needs it, or tin, inside width and tin, inside height instead. "
+    "It takes 1 to 10000 mL."
+)
+
+LOAD = (
+    "Load that broke it: the test “Green strength, by crushing” needs it, or the same as a force or strength, as read instead. "
+    "It takes 0 to 2000 kg."
+)
+
 BENCH = [
     ({}, [f"Test: it is needed here. It takes {TESTS}, flask_density."]),
     ({"test": "smell"}, [f"Test: “smell” is not one of its choices. Write {TESTS} or flask_density."]),
@@ -28,8 +38,9 @@ BENCH = [
     ({"test": "tin_density", "tin_diameter_mm": 100, "net_g": 600},
      ["Tin, inside height: the test “Rammed density, in a tin” needs it, or inside of the tin instead. It takes 5 to 1000 mm."]),
     ({"test": "tin_density", "net_g": 600},
-     ["Inside of the tin: the test “Rammed density, in a tin” needs it, or tin, inside width and tin, inside height instead. "
-      "It takes 1 to 10000 mL."]),
+     [INSIDE]),
+    ({"test": "strength"},
+     [LOAD]),
     ({"test": "hardness", "hardness": 80},
      ["Scale of the gauge: the test “Mould hardness” needs it. It takes ball, cone."]),
     ({"test": "moisture", "sample_wet_g": 96, "sample_dry_g": 100},

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-JOBS = ("mix", "temper", "flask", "rebond", "shopping", "pour", "burnout")
+JOBS = ("mix", "temper", "flask", "rebond", "shopping", "pour", "burnout", "bench", "estimate")
 DEARER = {"burnout": 30}
 MASSES = {
     "mix": (("make_kg", "sand_on_hand_kg", "clay_on_hand_kg"), {"mixer_kg"}),

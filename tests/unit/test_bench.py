@@ -47,6 +47,11 @@ def test_permeability_of_the_two_specimens():
     assert bench.permeability(5, 30, "metric") == pytest.approx(203.7, abs=0.1)
 
 
+def test_a_metric_specimen_of_50_by_50_mm_holds_98_17_cm3():
+    """π/4 · 5² · 5 = 98.175."""
+    assert bench.SPECIMENS["metric"].volume_cm3 == pytest.approx(98.175, abs=0.001)
+
+
 def test_water_sensitivity_is_moisture_for_ten_points():
     """1.2 points of moisture moved it 16: 10 · 1.2 / 16 = 0.75, whichever is told first."""
     assert bench.water_sensitivity((4.2, 3.0), (54, 38)) == pytest.approx(0.75)

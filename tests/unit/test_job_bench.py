@@ -4,6 +4,9 @@ import math
 
 import pytest
 
+from sandmix.bench_tests import TESTS
+from sandmix.jobs import JOBS
+
 STEP = 1.96 / math.sqrt(12)
 """The half-width of a reading on a scale of one gram: an even spread of step/√12."""
 
@@ -32,6 +35,7 @@ FIGURES = [
     ({"test": "compactability", "height_before_mm": 120, "height_after_mm": 66}, "compactability_pct", 45),
     (WATER | {"moisture_first_pct_wet": 4.2, "compactability_first_pct": 54, "compactability_second_pct": 38}, "water_sensitivity", 0.75),
     ({"test": "strength", "load_n": "10 kgf", "specimen": "metric"}, "strength_kpa", 980.665 / (6.25 * math.pi)),
+    ({"test": "strength", "load_kg": 10, "specimen": "metric"}, "strength_kpa", 980.665 / (6.25 * math.pi)),
     ({"test": "strength", "strength_kpa": "14 psi"}, "strength_kpa", 96.5266),
     ({"test": "swell", "swell_ml": 28}, "swell_ml", 28),
     ({"test": "swell", "swell_ml": 14, "sample_g": 1}, "swell_ml", 28),
@@ -65,7 +69,11 @@ def test_a_squeeze_is_a_word_and_no_number(ask):
     assert answer["result"] == {"squeeze": "crumbles"}
     assert answer["state"]["tone"] == "care"
     assert answer["doubt"] == {}
-    assert ask("bench", test="squeeze", squeeze="clean")["state"]["tone"] == "go"
+    assert "left aside" in said(answer)
+    plain = ask("bench", test="squeeze", squeeze="clean")
+    assert plain["state"]["tone"] == "go"
+    assert "left aside" not in said(plain)
+    assert "left aside" in said(ask("bench", test="squeeze", squeeze="clean", history="1; 2; 3"))
 
 
 class TestDoubt:
@@ -128,6 +136,13 @@ class TestReadings:
         assert answer["ok"]
         assert "Not asked by this test, so left aside: sample, dye taken by the sample." in answer["remarks"]
 
+    def test_a_page_asks_them_beside_their_test(self):
+        (only,) = JOBS["bench"].only_for
+        assert only.choice == "test"
+        assert only.words["titre_ml"] == ("methylene_blue",)
+        assert only.words["specimen"] == ("permeability", "strength")
+        assert all(word in TESTS[key].readings for word, keys in only.words.items() for key in keys)
+
     def test_what_is_said_two_ways_is_told(self, ask):
         answer = ask("bench", test="wash", sample_g=200, clay_washed_g=21, left_g=150)
         assert answer["result"]["washed_pct_dry"] == pytest.approx(10.5)
@@ -140,7 +155,7 @@ class TestReadings:
             ({"test": "wash"}, ["sample_g", "clay_washed_g"]),
             ({"test": "methylene_blue", "titre_ml": 4}, ["sample_g", "calibration_ml", "calibration_clay_g"]),
             ({"test": "permeability"}, ["pressure_cm", "time_s"]),
-            ({"test": "strength"}, ["load_n"]),
+            ({"test": "strength"}, ["load_kg"]),
             ({"test": "tin_density", "tin_height_mm": 50}, ["tin_diameter_mm", "net_g"]),
             ({"test": "flask_density", "flask_net_kg": 10, "flask_width_mm": 300}, ["flask_length_mm"]),
             ({"test": "hardness", "hardness": 80}, ["hardness_scale"]),
