@@ -77,7 +77,7 @@ _KINDS = (
     ("zircon", SAND, "zircon sand", CARE, (), "", "memory",
      "Zircon is fine, round and dear, and weighs nearly twice what quartz does: figures here are for quartz. Keep it for facing."),
     ("blasting_grit", SAND, "blasting grit, slag or glass", NOT_USABLE, (), "", "practice",
-     "Slag and glass are sharp, of unknown make-up, and some melts or fumes. Leave it, unless its data sheet names clean quartz, olivine or zircon."),
+     "Slag and glass are sharp, of unknown make-up, and some melts or fumes. Leave it."),
     ("jointing_sand", SAND, "polymer jointing sand", NOT_USABLE, (), "", "practice",
      "It holds a glue that sets when it gets wet, and burns to smoke."),
     ("sand_mix", SAND, "sand mix, mortar mix or concrete mix", NOT_USABLE, (), "", "practice",
@@ -112,12 +112,12 @@ _KINDS = (
 
 _RULES = (
     # stuff, test, what was found, what that says, source, why
-    (SAND, "vinegar", YES, NOT_USABLE, "practice", "It bubbles in vinegar: shell or limestone, which gives off gas under hot metal."),
+    (SAND, "vinegar", YES, NOT_USABLE, "practice", "It bubbles in vinegar: shell or limestone, which gasses under hot metal."),
     (SAND, "vinegar", NO, USABLE, "practice", "No bubbles in vinegar: no shell or limestone to speak of."),
     (CLAY, "vinegar", YES, CARE, "practice", "It bubbles in vinegar: it holds limestone or soda, so less of it is clay."),
     (CLAY, "vinegar", NO, USABLE, "practice", "No bubbles in vinegar: no limestone or soda to speak of."),
     (SAND, "jar", CLEAR, USABLE, "practice", "The jar is clear after a minute: little silt."),
-    (SAND, "jar", CLOUDY, CARE, "practice", "The jar is still cloudy after a minute: fines that drink water and bind nothing. Wash it, or count them as dead fines."),
+    (SAND, "jar", CLOUDY, CARE, "practice", "The jar is still cloudy after a minute: fines that drink water and bind nothing. Wash it."),
     (SAND, "grain_shape", ROUND, USABLE, "practice", "Round grain packs well and wants the least clay."),
     (SAND, "grain_shape", SHARP, CARE, "practice", "Sharp grain wants more clay and water and packs less evenly."),
     (CLAY, "swollen", GEL, USABLE, "practice", "It stands as a gel."),
@@ -129,8 +129,8 @@ _RULES = (
 _SWELL = (
     # from mL of 2 g in 100 mL, what that says, source, why
     (SODIUM_ML, USABLE, "swell_volumes", "It swells as sodium bentonite does, to 24 mL or more."),
-    (16.0, CARE, "own", "It swells less than sodium bentonite and more than calcium: part of it is something else, or it was ground too coarse."),
-    (5.0, CARE, "swell_volumes", "It swells about as calcium bentonite does, to some 8 mL: its bond is gone at about 316 °C, and it may be part inert."),
+    (16.0, CARE, "own", "It swells less than sodium bentonite and more than calcium: part is something else, or too coarse."),
+    (5.0, CARE, "swell_volumes", "It swells about as calcium bentonite does, to some 8 mL: its bond is gone at about 316 °C."),
     (0.0, NOT_USABLE, "own", "It hardly swells: no bentonite to speak of. If it was not ground to powder, grind it and do the test again."),
 )
 
@@ -138,7 +138,7 @@ NEXT_TESTS = {
     "vinegar": "Vinegar: a spoonful in clear vinegar. Bubbles mean shell or limestone.",
     "jar": "Jar: shake a third of a jar of it with water, let it stand, and look after a minute whether the water is clear.",
     "swell": (
-        "Swell: grind some to powder, let 2 g fall into 100 mL of water a pinch at a time, ten minutes apart, and read after a day how high it stands."
+        "Swell: grind some to powder, let 2 g fall into 100 mL of water a pinch at a time, ten minutes apart, and read its height after a day."
     ),
 }
 # fmt: on

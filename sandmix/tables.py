@@ -22,6 +22,7 @@ _BRACKETS = re.compile(r'"(?:[^"\\]|\\.)*"?|([\[{])|([\]}])')
 _BY = re.compile(r"\s*(?:[x×*;]|\bby\b)\s*", re.IGNORECASE)
 _PICK_ENDS = re.compile(r"[;,\n]")
 _ROW_ENDS = re.compile(r"[;\n]|,(?=\s*\w+\s*:)|,(?=\s+[#\w][^:;,\n]*:)")
+_PICK_ENDS = re.compile(r"[;,\n]")
 _LONGEST_TEXT = 20_000
 _MOST_BRACKETS = 500
 _TRAILING_UNIT = re.compile(r"[^\W\d]+$|[\"″”'′’]$")
@@ -195,20 +196,18 @@ class Table(Word):
         for key, part in given.items():
             try:
                 name = self.key_of(key)
+                label = self.keys.get(name, name)
+                if name in values:
+                    raise self.refuse(key, self.allowed, f"{label} is given twice. Give one sum for it.")
             except InputError as error:
                 problems += error.problems
                 continue
-            if name in values:
-                said = f"{self.keys.get(name, name)} is given twice. Give it once, with all that it holds."
-                problems += self.refuse(key, self.allowed, said).problems
-                continue
             try:
                 value = self.each.read(part).value
+                assert isinstance(value, float)
+                values[name] = value
             except InputError as error:
-                problems += _under(self, self.keys.get(name, name), self.each, error)
-                continue
-            assert isinstance(value, float)
-            values[name] = value
+                problems += _under(self, label, self.each, error)
         if problems:
             raise InputError(problems)
         return Taken(value=self.ordered(values))

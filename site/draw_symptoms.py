@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from draw_lines import CASTING, HEAP, ball, box, drop, flame, flask, fist, grains, line, mould, speckled, turned
+from draw_lines import CASTING, HEAP, ball, box, drop, fist, flame, flask, grains, line, mould, speckled, turned
 from draw_tag import Markup, join
 
 PLACES = {

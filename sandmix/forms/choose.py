@@ -86,9 +86,7 @@ class Choose(Form):
 
 def judged(form: Choose) -> choosing.Judgement:
     """Return what is to be thought of it."""
-    return choosing.judge(
-        form.what, form.bag_label, form.found, swell_ml=form.swell_ml, pebbles_pct=form.pebbles_pct
-    )
+    return choosing.judge(form.what, form.bag_label, form.found, swell_ml=form.swell_ml, pebbles_pct=form.pebbles_pct)
 
 
 def idle_tests(form: Choose) -> list[str]:

@@ -5,7 +5,24 @@ from __future__ import annotations
 from typing import Any
 
 from ..job import Job
-from . import bench, blend, burnout, choose, diagnose, estimate, fineness, flask, forecast, heap, match, mix, pour, rebond, shopping, temper
+from . import (
+    bench,
+    blend,
+    burnout,
+    choose,
+    diagnose,
+    estimate,
+    fineness,
+    flask,
+    forecast,
+    heap,
+    match,
+    mix,
+    pour,
+    rebond,
+    shopping,
+    temper,
+)
 
 _ROWS = (choose, mix, shopping, temper, flask, pour, burnout, heap, rebond, forecast, blend, fineness, match, bench, estimate, diagnose)
 JOBS: dict[str, Job[Any]] = {row.JOB.name: row.JOB for row in _ROWS}

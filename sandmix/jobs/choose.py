@@ -7,8 +7,10 @@ from collections.abc import Iterable
 from .. import choosing
 from ..cautions import CEMENT, DRYING, DUST, GRINDING, Caution
 from ..forms.choose import WEIGHED, Choose, idle_tests, judged, settle
-from ..job import Figures, Job, Lead, Needs, Next, Telling, Told
+from ..job import Figures, Job, Lead, Needs, Next, OnlyFor, Telling, Told
 from ..sources import SOURCES
+from ..vocabulary import WORDS
+from ..words import Quantity
 
 _ORIGINS = {
     "read": "read",
@@ -23,6 +25,7 @@ _STATES = {
     "": ("test first", "care"),
 }
 _MOST_LOST_PCT = 5.0
+_NOTHING_PCT = 0.01
 
 
 def run(form: Choose) -> Figures:
@@ -42,7 +45,7 @@ def run(form: Choose) -> Figures:
     figures["yield_pct"] = left
     if form.bought_kg is not None:
         figures["usable_kg"] = form.bought_kg * left / 100
-    if form.wanted_kg is not None and left > 0:
+    if form.wanted_kg is not None and left > _NOTHING_PCT:
         figures["buy_kg"] = form.wanted_kg / (left / 100)
     if _may_bind(form, judgement) and form.clay_activity_pct is not None:
         dry = form.passed_kg * (1 - form.clay_moisture_pct_wet / 100)
@@ -109,10 +112,12 @@ def _remarks(told: Told[Choose], judgement: choosing.Judgement) -> Iterable[str]
 
 
 def _yield_remarks(told: Told[Choose]) -> Iterable[str]:
-    if told.number("yield_pct") == 0:
+    if told.number("yield_pct") <= _NOTHING_PCT:
         yield "Nothing passed the sieve, so no amount bought would do. Grind it finer, or slake it overnight."
     elif told.form.what == choosing.CLAY and told.number("yield_pct") < 100 - _MOST_LOST_PCT:
         yield "What stays on the sieve can be ground again, or slaked overnight and used as slurry: its water then counts."
+    if told.number("yield_pct") > _NOTHING_PCT and told.doubt["yield_pct"][0] <= _NOTHING_PCT:
+        yield "What passed is no more than the scale may be off: how much to buy can't be told. Weigh it on a finer one."
     if told.form.what == choosing.SAND:
         yield "Weigh it dry: damp sand clings to the mesh, and what clings counts as left behind."
 
@@ -149,11 +154,20 @@ def _next(told: Told[Choose], judgement: choosing.Judgement) -> Iterable[Next]:
         return
     if judgement.usability and (clay := choosing.clay_of(form.kind, form.swell_ml)):
         yield Next(job="mix", label="Mix with it", inputs={"clay": clay})
+    taken = WORDS["clay_kg"]
+    assert isinstance(taken, Quantity)
+    if told.has("buy_kg") and told.number("buy_kg") > taken.high:
+        return
     if told.has("buy_kg") and form.what == choosing.CLAY:
         yield Next(job="shopping", label="How many bags is that?", inputs=told.carried(clay_kg="buy_kg"))
     elif told.has("buy_kg") and told.number("yield_pct") >= 1:
         left = {"sand_kg": f"{form.wanted_kg:.4g} kg", **told.carried(sand_yield_pct="yield_pct")}
         yield Next(job="shopping", label="How many bags is that?", inputs=left)
+
+
+def _labels_of(stuff: str) -> tuple[str, ...]:
+    """The labels of a stuff, and that of none."""
+    return (*(kind.key for kind in choosing.KINDS.values() if kind.stuff == stuff and kind.label), choosing.UNKNOWN)
 
 
 JOB = Job(
@@ -174,6 +188,19 @@ JOB = Job(
         "live_clay_kg",
     ),
     needs=needs,
+    only_for=(
+        OnlyFor(
+            choice="bag_label",
+            words={
+                "stuff": (choosing.UNKNOWN,),
+                **dict.fromkeys(("jar", "grain_shape", "pebbles_pct"), _labels_of(choosing.SAND)),
+                **dict.fromkeys(
+                    ("swell_ml", "swollen", "perfume", "clay_activity_pct", "clay_moisture_pct_wet"),
+                    _labels_of(choosing.CLAY),
+                ),
+            },
+        ),
+    ),
     example={
         "bag_label": "clay litter granules without scent",
         "swell_ml": "26 mL",

@@ -166,7 +166,11 @@ def _stack_remarks(told: Told[Fineness]) -> Iterable[str]:
     if told.has("gfn_estimate"):
         low, high = told.doubt["gfn"]
         narrower = stack.next_sieve(form.retained, form.unnamed_sieves)
-        better = "" if narrower is None else f" A sieve No. {narrower[0]} would help most: it would leave some {narrower[1]:.0f} between the two."
+        better = (
+            ""
+            if narrower is None
+            else f" A sieve No. {narrower[0]} would help most: it would leave some {narrower[1]:.0f} between the two."
+        )
         yield (
             f"Without the sieves that are missing, sands of {low:.0f} to {high:.0f} all read like this; the best guess "
             f"is {told.text('gfn_estimate')}.{better}"
@@ -241,7 +245,9 @@ def _working(told: Told[Fineness]) -> Iterable[str]:
 def _chart(told: Told[Fineness]) -> Chart:
     assert told.form.retained is not None
     if not told.has("screens"):
-        return grading_chart(told.form.retained, "What is counted as screens is left out: it takes the sieves of the series.")
+        return grading_chart(
+            told.form.retained, "What is counted as screens is left out: it takes the sieves of the series."
+        )
     return grading_chart(told.form.retained, f"Screens: {listed(_names(told, 'screens')) or 'none'}.")
 
 

@@ -123,14 +123,14 @@ def _next(told: Told[Match], found: nearest.Blend) -> tuple[Next, ...]:
     assert told.form.lots is not None
     grading = "; ".join(f"{number}: {held:.4g}" for number, held in found.retained.items())
     lots = [
-        {**{word: value for word, value in lot.items() if value is not None}, "kg": round(kg, 3)}
+        {**{word: value for word, value in lot.items() if value is not None}, "kg": max(_LEAST_KG, round(kg, 3))}
         for lot, kg in zip(told.form.lots, found.kg, strict=True)
-        if kg >= _LEAST_KG
+        if kg > 0
     ]
-    spread = Next(job="fineness", label="How is its grain spread?", inputs={"retained": grading})
-    if not lots:
-        return (spread,)
-    return (spread, Next(job="blend", label="What clay and water does it lack?", inputs={"lots": json.dumps(lots)}))
+    return (
+        Next(job="fineness", label="How is its grain spread?", inputs={"retained": grading}),
+        Next(job="blend", label="What clay and water does it lack?", inputs={"lots": json.dumps(lots)}),
+    )
 
 
 JOB = Job(

@@ -3,7 +3,22 @@
 from __future__ import annotations
 
 from ..choosing import (
-    CARE, CLAY, CLEAR, CLOUDY, GEL, GRIT, KINDS, NO, NOT_TRIED, NOT_USABLE, ROUND, SAND, SHARP, UNKNOWN, USABLE, YES,
+    CARE,
+    CLAY,
+    CLEAR,
+    CLOUDY,
+    GEL,
+    GRIT,
+    KINDS,
+    NO,
+    NOT_TRIED,
+    NOT_USABLE,
+    ROUND,
+    SAND,
+    SHARP,
+    UNKNOWN,
+    USABLE,
+    YES,
 )  # fmt: skip
 from ..tables import Rows, Text
 from ..words import Choice, Quantity, Sentence, Word

@@ -30,9 +30,15 @@ def drawn(cases, *, bound):
             sieves = NUMBERS[start : start + dice.randint(1, 5)]
             lot = {"kg": dice.uniform(0.5, 60), "retained": {sieve: dice.uniform(0.1, 50) for sieve in sieves}}
             if bound:
-                lot |= {word: dice.uniform(0, 12) for word in ("moisture_pct_wet", "clay_pct_dry", "dead_fines_pct_dry")}
+                lot |= {
+                    word: dice.uniform(0, 12) for word in ("moisture_pct_wet", "clay_pct_dry", "dead_fines_pct_dry")
+                }
             lots.append(lot)
-        case = {"lots": lots, "target_gfn": dice.uniform(20, 180), "gfn_leeway": dice.choice([0, 0, dice.uniform(0, 10)])}
+        case = {
+            "lots": lots,
+            "target_gfn": dice.uniform(20, 180),
+            "gfn_leeway": dice.choice([0, 0, dice.uniform(0, 10)]),
+        }
         yield case | ({"make_kg": dice.uniform(0.1, 1) * sum(lot["kg"] for lot in lots)} if bound else {})
 
 
@@ -149,7 +155,7 @@ def test_within_stock_the_number_is_the_nearest_there_is(bound):
         least, most = furthest(case, -1), furthest(case, 1)
         low, high = case["target_gfn"] - case["gfn_leeway"], case["target_gfn"] + case["gfn_leeway"]
         low, high = min(max(low, least), most), max(min(high, most), least)
-        short += low == high and case["gfn_leeway"] > 0 or not least <= case["target_gfn"] <= most
+        short += (low == high and case["gfn_leeway"] > 0) or not least <= case["target_gfn"] <= most
         assert low * (1 - 1e-5) <= result["gfn"] <= high * (1 + 1e-5), case
     assert 0.1 < short / BOUND < 0.9
 

@@ -79,7 +79,13 @@ def test_the_surface_of_spheres():
     assert sphere_surface_cm2_g(0.20, 2650) == pytest.approx(113.2, abs=0.1)
 
 
-FEWER = [("40", "70", "140", "pan"), ("50", "100", "pan"), ("40", "100", "pan"), ("30", "50", "70", "140", "pan"), ("70", "pan")]
+FEWER = [
+    ("40", "70", "140", "pan"),
+    ("50", "100", "pan"),
+    ("40", "100", "pan"),
+    ("30", "50", "70", "140", "pan"),
+    ("70", "pan"),
+]
 
 
 def sieved_on(few):
@@ -103,7 +109,7 @@ def test_the_lake_sand_on_fewer_sieves_keeps_its_number_in_the_band(ask, few):
 
 
 def test_the_best_guess_is_nearer_the_lake_sand_than_the_number_as_named(ask):
-    """On No. 40, 70, 140 and the pan: 9.7×30 + 63.4×50 + 26.8×100 + 0.1×300 = 6171; the sand is 52.22, and the guess is off by less than half as much."""
+    """On No. 40, 70, 140 and the pan: 9.7×30 + 63.4×50 + 26.8×100 + 0.1×300 = 6171; the sand is 52.22, the guess off by under half as much."""
     result = ask("fineness", retained=sieved_on(("40", "70", "140", "pan")))["result"]
     assert result["gfn"] == pytest.approx(61.71, abs=0.01)
     assert abs(result["gfn_estimate"] - 52.22) < abs(result["gfn"] - 52.22) / 2

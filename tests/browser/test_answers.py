@@ -5,7 +5,20 @@ from __future__ import annotations
 import pytest
 from playwright.sync_api import expect
 
-JOBS = ("mix", "temper", "flask", "pour", "burnout", "rebond", "shopping", "forecast", "blend", "fineness", "match", "choose")
+JOBS = (
+    "mix",
+    "temper",
+    "flask",
+    "pour",
+    "burnout",
+    "rebond",
+    "shopping",
+    "forecast",
+    "blend",
+    "fineness",
+    "match",
+    "choose",
+)
 
 
 def test_every_job_has_a_page_that_is_tested_here(jobs):

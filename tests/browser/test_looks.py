@@ -16,7 +16,20 @@ UNCOVER = "() => { for (const part of document.querySelectorAll('[data-cover], [
 MEASURE = (Path(__file__).parent / "measure.js").read_text("utf-8").rstrip().rstrip(";")
 SMALL_TARGETS = f"{MEASURE}.smallTargets()"
 FAINT_TEXTS = f"{MEASURE}.faintTexts(7)"
-JOBS = ("mix", "temper", "flask", "pour", "burnout", "rebond", "shopping", "forecast", "blend", "fineness", "match", "choose")
+JOBS = (
+    "mix",
+    "temper",
+    "flask",
+    "pour",
+    "burnout",
+    "rebond",
+    "shopping",
+    "forecast",
+    "blend",
+    "fineness",
+    "match",
+    "choose",
+)
 
 
 def bigger_text(page, percent):

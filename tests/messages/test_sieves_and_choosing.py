@@ -6,7 +6,9 @@ Written by hand from the three parts of an error, then compared with the library
 import pytest
 
 TABLE = "Retained on each sieve: "
-HOW = "Name it by number, 6, 12, 20, 30, 40, 50, 70, 100, 140, 200, 270 or pan, or by its opening with a unit, as 0.8 mm."
+HOW = (
+    "Name it by number, 6, 12, 20, 30, 40, 50, 70, 100, 140, 200, 270 or pan, or by its opening with a unit, as 0.8 mm."
+)
 LOTS = "Lots of sand: "
 COARSE, FINE = {"kg": 5, "retained": {"50": 3}}, {"kg": 5, "retained": {"100": 3}}
 LOOK = " Look whether the two are swapped."
@@ -18,9 +20,9 @@ FINENESS = [
     ({"retained": {"0.3": 3}}, [TABLE + "“0.3” could be a number or an opening. Write its unit, as 0.3 mm."]),
     ({"retained": {"40 mm": 3}},
      [TABLE + "“40 mm” is no opening that sand is sieved with. Openings go from 0.02 to 25 mm."]),
-    ({"retained": {"50": 3, "300 um": 2}}, [TABLE + "No. 50 is given twice. Give it once, with all that it holds."]),
+    ({"retained": {"50": 3, "300 um": 2}}, [TABLE + "No. 50 is given twice. Give one sum for it."]),
     ({"retained": {"0.8 mm": 3, "800 um": 2, "pan": 1}},
-     [TABLE + "0.8 mm is given twice. Give it once, with all that it holds."]),
+     [TABLE + "0.8 mm is given twice. Give one sum for it."]),
     ({"retained": {"0.8 mm": -1}},
      ["Retained on each sieve, 0.8 mm: what it holds: -1 is below what it can be. It takes 0 to 1000000. Look at the number and at its unit."]),
     ({"retained": {"50": 3}, "clay_washed_g": 60, "sample_g": 50},

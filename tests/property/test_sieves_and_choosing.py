@@ -164,5 +164,10 @@ def test_a_worse_finding_never_makes_it_better(ask, bag, test):
 @given(st.dictionaries(st.text(max_size=12), st.one_of(st.floats(), st.text(max_size=6)), max_size=5))
 @settings(max_examples=300, deadline=None)
 def test_any_table_of_any_keys_is_answered_or_refused(ask, given_table):
-    answer = ask("fineness", retained=json.loads(json.dumps(given_table).replace("NaN", "0").replace("-Infinity", "0").replace("Infinity", "0")))
+    answer = ask(
+        "fineness",
+        retained=json.loads(
+            json.dumps(given_table).replace("NaN", "0").replace("-Infinity", "0").replace("Infinity", "0")
+        ),
+    )
     assert "fault" not in answer, answer

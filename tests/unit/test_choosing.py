@@ -42,7 +42,8 @@ def test_a_label_of_granules_alone_decides_nothing(label):
 
 
 @pytest.mark.parametrize(
-    ("swell_ml", "says"), [(36, USABLE), (24, USABLE), (23.9, CARE), (8, CARE), (5, CARE), (4.9, NOT_USABLE), (0, NOT_USABLE)]
+    ("swell_ml", "says"),
+    [(36, USABLE), (24, USABLE), (23.9, CARE), (8, CARE), (5, CARE), (4.9, NOT_USABLE), (0, NOT_USABLE)],
 )
 def test_what_swelling_says(swell_ml, says):
     assert choosing.swell_reason(swell_ml).says == says

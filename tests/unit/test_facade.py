@@ -12,7 +12,7 @@ from sandmix.jobs import JOBS
 
 EXAMPLES = [(job.name, dict(job.example)) for job in JOBS.values()]
 
-CHARTED = ("burnout", "heap", "forecast", "fineness")
+CHARTED = ("burnout", "heap", "forecast", "fineness", "match")
 
 
 def called(text, uploads=None):
@@ -53,9 +53,11 @@ def test_charts_lists_and_timers_are_plain_data_of_one_shape(example):
     """Empty where a job has none, and each entry whole where it has."""
     for chart in example["charts"]:
         assert set(chart) == {"name", "title", "sentence", "x", "y", "series", "limits", "band"}
-        assert set(chart["x"]) == set(chart["y"]) == {"label", "unit"}
+        assert set(chart["x"]) == set(chart["y"]) == {"label", "unit", "scale"}
+        assert {chart["x"]["scale"], chart["y"]["scale"]} <= {"linear", "log"}
         for line in chart["series"]:
-            assert set(line) == {"label", "points"}
+            assert set(line) == {"label", "points", "shape"}
+            assert line["shape"] in ("line", "bars")
             assert all(len(point) == 2 for point in line["points"])
         assert all(limit["axis"] in ("x", "y") for limit in chart["limits"])
     for check in example["checklist"]:

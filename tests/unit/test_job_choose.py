@@ -2,6 +2,8 @@
 
 import pytest
 
+from sandmix.jobs import JOBS
+
 
 def said(answer):
     return " ".join(answer["remarks"])
@@ -55,9 +57,7 @@ def test_every_reason_has_its_origin(ask):
 
 def test_what_grinding_leaves(ask):
     """1.3 of 2 kg is 65 %; of 10 kg 6.5; for 3.9 kg 6 must be bought; 1.3 × 0.9 dry × 0.85 live = 0.9945."""
-    answer = ask(
-        "choose", bag_label="granules", swell_ml=28, ground_kg=2, passed_kg=1.3, bought_kg=10, wanted_kg=3.9
-    )
+    answer = ask("choose", bag_label="granules", swell_ml=28, ground_kg=2, passed_kg=1.3, bought_kg=10, wanted_kg=3.9)
     result = answer["result"]
     assert result["yield_pct"] == pytest.approx(65)
     assert result["usable_kg"] == pytest.approx(6.5)
@@ -135,3 +135,23 @@ def test_shell_rules_out(ask):
     answer = ask("choose", bag_label="beach_sand", vinegar=True)
     assert answer["result"]["usability"] == "not_usable"
     assert answer["headline"].startswith("Not usable: beach sand. It bubbles in vinegar")
+
+
+def test_more_than_can_be_asked_for_is_not_handed_on(ask):
+    """A five-hundredth of it passes: 20 kg wanted are 10 000 to buy."""
+    answer = ask("choose", bag_label="granules", swell_ml=28, ground_kg=50, passed_kg=0.1, wanted_kg=20)
+    assert answer["result"]["buy_kg"] == pytest.approx(10_000)
+    assert [link["job"] for link in answer["next"]] == ["mix"]
+
+
+def test_tests_of_the_other_stuff_are_shown_beside_its_labels_alone():
+    (only,) = JOBS["choose"].only_for
+    assert "sand_mix" in only.words["jar"] and "granules" not in only.words["jar"]
+    assert "granules" in only.words["swell_ml"] and "sand_mix" not in only.words["swell_ml"]
+    assert all("unknown" in labels for labels in only.words.values())
+
+
+def test_what_passed_and_can_not_be_told_from_nothing_is_said(ask):
+    """40 g on a luggage scale, ± 50 g."""
+    assert "Weigh it on a finer one" in said(ask("choose", bag_label="washed_silica", ground_kg=2, passed_kg=0.04))
+    assert "finer one" not in said(ask("choose", bag_label="washed_silica", ground_kg=2, passed_kg="40 g ± 1 g"))

@@ -135,11 +135,16 @@ def test_what_is_lost_in_the_sieves(ask):
     answer = ask("fineness", retained={"50": 57.5, "70": 40, "pan": 0}, clay_washed_g=2, sample_g=100)
     assert answer["result"]["sieve_loss_pct"] == pytest.approx(0.5)
     assert answer["doubt"]["sieve_loss_pct"] == pytest.approx([0.373, 0.627], abs=0.001)
-    assert "Of the sample 0.5 % is missing after sieving, ± 0.1 for the scale. With aggregates 0.3 % is allowed" in said(answer)
+    assert (
+        "Of the sample 0.5 % is missing after sieving, ± 0.1 for the scale. With aggregates 0.3 % is allowed"
+        in said(answer)
+    )
 
 
 def test_a_larger_loss_is_to_be_looked_for(ask):
-    assert "Of the sample 3.0 % was lost in sieving" in said(ask("fineness", retained={"50": 97, "pan": 0}, sample_g=100))
+    assert "Of the sample 3.0 % was lost in sieving" in said(
+        ask("fineness", retained={"50": 97, "pan": 0}, sample_g=100)
+    )
 
 
 def test_a_rough_scale_can_not_tell_a_loss(ask):

@@ -15,7 +15,10 @@ def test_all_it_answers(ask):
     """50 of 40 and 70: a third fine; of 6 kg, 4 and 2."""
     answer = ask("match", lots=[COARSE, FINE], target_gfn=50, make_kg=6)
     result = answer["result"]
-    assert [(row["name"], row["kg"]) for row in result["take"]] == [("lot 1", pytest.approx(4)), ("lot 2", pytest.approx(2))]
+    assert [(row["name"], row["kg"]) for row in result["take"]] == [
+        ("lot 1", pytest.approx(4)),
+        ("lot 2", pytest.approx(2)),
+    ]
     assert [row["grain_pct"] for row in result["take"]] == pytest.approx([200 / 3, 100 / 3])
     assert result["retained"] == pytest.approx({"50": 200 / 3, "100": 100 / 3})
     assert (result["gfn"], result["gfn_off"]) == (pytest.approx(50), 0)
@@ -30,7 +33,9 @@ def test_all_it_answers(ask):
 def test_a_lot_counts_by_its_grain(ask):
     """Half of the coarse lot is clay: 2 kg of it hold 1 kg of grain."""
     lots = [COARSE | {"clay_pct_dry": 30, "dead_fines_pct_dry": 20}, FINE]
-    assert [row["kg"] for row in ask("match", lots=lots, target_gfn=55, make_kg=3)["result"]["take"]] == pytest.approx([2, 1])
+    assert [row["kg"] for row in ask("match", lots=lots, target_gfn=55, make_kg=3)["result"]["take"]] == pytest.approx(
+        [2, 1]
+    )
 
 
 def test_within_the_leeway_it_is_there(ask):
@@ -43,7 +48,9 @@ def test_within_the_leeway_it_is_there(ask):
 
 def test_why_no_nearer_all_coarser(ask):
     answer = ask("match", lots=[COARSE, FINE], target_gfn=90)
-    assert "No nearer: all coarser than the wanted 90. The finest, lot 2, is 70.0. Look for a finer sand." in said(answer)
+    assert "No nearer: all coarser than the wanted 90. The finest, lot 2, is 70.0. Look for a finer sand." in said(
+        answer
+    )
     assert "Nothing is taken of lot 1." in said(answer)
     assert answer["state"] == {"word": "no nearer", "tone": "care"}
     assert "20.0 coarser than the wanted 90" in answer["lead"]["then"]
@@ -51,7 +58,9 @@ def test_why_no_nearer_all_coarser(ask):
 
 def test_why_no_nearer_all_finer(ask):
     answer = ask("match", lots=[COARSE, FINE], target_gfn=30)
-    assert "No nearer: all finer than the wanted 30. The coarsest, lot 1, is 40.0. Look for a coarser sand." in said(answer)
+    assert "No nearer: all finer than the wanted 30. The coarsest, lot 1, is 40.0. Look for a coarser sand." in said(
+        answer
+    )
 
 
 def test_why_no_nearer_not_enough(ask):
@@ -71,17 +80,19 @@ def test_a_lot_sieved_with_other_openings_is_guessed_and_said(ask):
 
 
 def test_it_hands_on_the_grading_and_the_lots(ask):
-    links = {link["job"]: link["inputs"] for link in ask("match", lots=[COARSE, FINE], target_gfn=50, make_kg=6)["next"]}
+    links = {
+        link["job"]: link["inputs"] for link in ask("match", lots=[COARSE, FINE], target_gfn=50, make_kg=6)["next"]
+    }
     assert ask("fineness", **links["fineness"])["result"]["gfn"] == pytest.approx(50, abs=0.01)
     assert [lot["kg"] for lot in json.loads(links["blend"]["lots"])] == [4, 2]
     assert ask("blend", **links["blend"])["result"]["gfn"] == pytest.approx(50, abs=0.01)
 
 
-def test_a_pinch_is_handed_on_as_a_grading_alone(ask):
-    answer = ask("match", lots=[COARSE | {"kg": 0.01}, FINE | {"kg": 0.01}], target_gfn=60)
-    assert [link["job"] for link in answer["next"]] == ["fineness", "blend"]
-    answer = ask("match", lots=[COARSE | {"kg": 0.01}, FINE | {"kg": 0.01}, {"kg": 0.01, "retained": {"70": 1}}], target_gfn=54, make_kg=0.06)
-    assert not answer["ok"]
+def test_a_pinch_of_a_lot_is_handed_on_as_the_least_that_is_weighed(ask):
+    """40 + 30 x = 40.01: a three-thousandth of the fine one, 3 g to 10 kg, and the other form takes 10 g or more."""
+    links = {link["job"]: link["inputs"] for link in ask("match", lots=[COARSE, FINE], target_gfn=40.01)["next"]}
+    assert [lot["kg"] for lot in json.loads(links["blend"]["lots"])] == [10, 0.01]
+    assert ask("blend", **links["blend"])["ok"]
 
 
 def test_all_in_the_pan_draws_no_chart(ask):
@@ -94,3 +105,16 @@ def test_the_blend_is_drawn_as_bars(ask):
     chart = ask("match", lots=[COARSE, FINE], target_gfn=50)["charts"][0]
     assert chart["series"][0]["shape"] == "bars"
     assert chart["sentence"].endswith("Of the blend. Screens: No. 50, No. 100.")
+
+
+@pytest.mark.parametrize(
+    ("change", "word"),
+    [
+        ({"lots": [COARSE, {"kg": 1}]}, "lots"),
+        ({"lots": [COARSE, FINE | {"clay_pct_dry": 100}]}, "lots"),
+        ({"make_kg": 21}, "make_kg"),
+    ],
+)
+def test_what_can_not_be_blended_is_refused(ask, change, word):
+    answer = ask("match", **({"lots": [COARSE, FINE], "target_gfn": 50} | change))
+    assert [problem["word"] for problem in answer["problems"]] == [word]

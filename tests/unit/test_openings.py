@@ -42,8 +42,9 @@ def test_what_is_no_sieve(ask, said, why):
 def test_a_text_of_openings_is_read_with_commas_and_semicolons(ask):
     answer = ask("blend", lots=[{"kg": 5, "retained": "0,8 mm: 3; No. 50: 5, 0.15 mm: 2, pan: 1"}])
     assert answer["ok"], answer
-    texts = ask("fineness", retained="0.8 mm: 3, 50: 5, 100: 2, pan: 1"), ask(
-        "fineness", retained={"pan": 1, "100": 2, "0.8 mm": 3, "300 um": 5}
+    texts = (
+        ask("fineness", retained="0.8 mm: 3, 50: 5, 100: 2, pan: 1"),
+        ask("fineness", retained={"pan": 1, "100": 2, "0.8 mm": 3, "300 um": 5}),
     )
     assert texts[0] == texts[1]
     assert list(texts[0]["result"]["passing"]) == ["0.8 mm", "50", "100"]

@@ -11,7 +11,7 @@ SCREEN = {"1.3 mm": 4.0, "pan": 96.0}
 
 
 def test_a_full_stack_leaves_no_band():
-    retained = {number: 1.0 for number in fineness.SIEVES}
+    retained = dict.fromkeys(fineness.SIEVES, 1.0)
     number = fineness.gfn(retained)
     assert stack.band(retained) == pytest.approx((number, number))
     assert stack.next_sieve(retained) is None

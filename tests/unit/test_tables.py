@@ -119,3 +119,23 @@ def test_what_is_no_text_is_no_pick():
 def test_picks_are_shown_by_their_names():
     assert SEEN.show(["scabs", "clay_balls"]) == "scabs on the face, balls of clay"
     assert SEEN.show([]) == "none"
+
+
+class TestTableWithKeysOfItsOwn:
+    WORD = Table(
+        name="held",
+        label="Held",
+        keys={"a": "row A", "b": "row B"},
+        each=Quantity(name="part", label="Part", unit="", low=0, high=9),
+    )
+
+    def test_keys_stand_in_their_order(self):
+        assert list(self.WORD.read({" B ": 1, "a": 2}).value.items()) == [("a", 2.0), ("b", 1.0)]
+
+    def test_a_key_that_is_none_and_one_that_is_given_twice(self):
+        with pytest.raises(InputError) as raised:
+            self.WORD.read({"c": 1, "a": 2, "A": 3})
+        assert [problem.message for problem in raised.value.problems] == [
+            "Held: “c” is not one of its keys. Use a or b.",
+            "Held: row A is given twice. Give one sum for it.",
+        ]
