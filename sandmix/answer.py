@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping
-from dataclasses import asdict, replace
+from dataclasses import asdict
 from typing import Any
 
 from .doubt import Band, carried, spread
-from .form import Filled, asks, fill
+from .form import Filled, asks, fill, moved
 from .job import Figures, Job, Telling, Told
 from .sources import SOURCES
 from .vocabulary import WORDS
@@ -45,6 +45,7 @@ def answer(job: Job[Any], inputs: Mapping[str, object], *, doubt: bool = True) -
         "checklist": [asdict(check) for check in telling.checklist],
         "timers": [asdict(timer) for timer in telling.timers],
         "timeline": [dict(row) for row in telling.timeline],
+        "records": [asdict(record) for record in telling.records],
         "kept": [dict(row) for row in telling.kept],
         "sources": {key: SOURCES[key].citation for key in _source_keys(job, filled, result, telling)},
         "state": {"word": telling.state[0], "tone": telling.state[1]},
@@ -75,7 +76,7 @@ def answer(job: Job[Any], inputs: Mapping[str, object], *, doubt: bool = True) -
 def _bands(job: Job[Any], filled: Filled[Any], figures: Figures) -> dict[str, Band]:
     run = job.rough or job.run
     about = run(filled.form) if job.rough else figures
-    bands = spread(lambda moved: run(replace(filled.form, **moved)), filled.bands, about)
+    bands = spread(lambda values: run(moved(filled.form, values)), filled.bands, about)
     if job.rough:
         bands = carried(bands, about, figures)
     bands |= job.known(filled.form) if job.known else {}
@@ -122,4 +123,5 @@ def _left_out(job: Job[Any], filled: Filled[Any], result: Figures) -> Iterable[s
 def _source_keys(job: Job[Any], filled: Filled[Any], result: Figures, telling: Telling) -> list[str]:
     used = [name for name in asks(job.form) if getattr(filled.form, name) is not None]
     keys = [WORDS[name].source for name in (*used, *result)] + [caution.source for caution in telling.cautions]
+    keys += telling.sources
     return list(dict.fromkeys(keys))

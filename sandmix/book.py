@@ -13,7 +13,8 @@ from typing import Any
 from .errors import InputError, Problem, SandmixError
 from .events import CORRECTED, KINDS, UNDONE, words_of
 from .form import asks
-from .heap import Outcome, State, Sum, fold
+from .heap import Outcome, State
+from .ledger import Ledger
 from .moments import seconds_of
 from .outcomes import outcome_of
 from .sand import PARTS
@@ -37,10 +38,6 @@ class Book:
     def told(self) -> dict[str, Any]:
         """The book as it is saved."""
         return {"format": FORMAT, "version": VERSION, "name": self.name, "events": list(self.events)}
-
-    def find(self, name: str) -> Event | None:
-        """The event of that id."""
-        return next((event for event in self.events if event["id"] == name), None)
 
     @property
     def resting(self) -> bool:
@@ -68,29 +65,26 @@ def read(data: object) -> Book:
     if not isinstance(name, str) or len(name) > LONGEST_NAME:
         raise _refused(f"its name is no text of at most {LONGEST_NAME} characters. Shorten it.")
     checked: list[Event] = []
-    names: set[str] = set()
-    total = Sum()
+    ledger = Ledger()
     parts = dict.fromkeys(PARTS, 0.0)
     for at, given in enumerate(events, start=1):
-        event = _event(at, given, names)
+        event = _event(at, given, ledger)
         if "outcome" not in event:
-            event = event | {"outcome": _placed(at, event, checked, total.state())}
-        names.add(event["id"])
+            event = event | {"outcome": _placed(at, event, ledger)}
         checked.append(event)
-        total.add(event)
+        ledger.add(event)
         _add(at, event, parts)
     return Book(name=name, events=tuple(checked))
 
 
 def record(book: Book, given: Mapping[str, Any]) -> Event:
     """Return the event *given*, completed by an id and its outcome, to be appended; raises InputError with all that is wrong in it."""
-    names = {event["id"] for event in book.events}
-    event = _event(
-        len(book.events) + 1, {word: value for word, value in given.items() if word not in ("outcome", "id")}, names
-    )
-    outcome = _completed(len(book.events) + 1, event, list(book.events), fold(book.events))
-    whole = event | {"outcome": outcome}
-    after = fold([*book.events, whole])
+    ledger = Ledger(book.events)
+    at = len(ledger) + 1
+    event = _event(at, {word: value for word, value in given.items() if word not in ("outcome", "id")}, ledger)
+    whole = event | {"outcome": _completed(at, event, ledger)}
+    ledger.add(whole)
+    after = ledger.state()
     short = after.short_of()
     if short is not None:
         raise _problem(
@@ -130,7 +124,7 @@ def _migrated(data: object) -> Mapping[str, Any]:
     return data
 
 
-def _event(at: int, given: object, names: set[str]) -> Event:
+def _event(at: int, given: object, names: Ledger) -> Event:
     """One event with its kind, moment, note and id checked; its words are checked when it is completed."""
     if not isinstance(given, Mapping):
         raise _refused(f"event {at} is no object. The file is damaged. Take an older copy of it.")
@@ -173,7 +167,7 @@ def _event(at: int, given: object, names: set[str]) -> Event:
     return event
 
 
-def _free(at: int, names: set[str]) -> str:
+def _free(at: int, names: Ledger) -> str:
     while f"e{at}" in names:
         at += 1
     return f"e{at}"
@@ -191,10 +185,10 @@ def _outcome(at: int, stored: object) -> dict[str, Any]:
         ) from None
 
 
-def _placed(at: int, event: Event, before: list[Event], state: State) -> dict[str, Any]:
+def _placed(at: int, event: Event, before: Ledger) -> dict[str, Any]:
     """The outcome of an event of a whole book; what is wrong in its words is said with its place."""
     try:
-        return _completed(at, event, before, state)
+        return _completed(at, event, before)
     except InputError as error:
         place = f"event {at}: "
         raise InputError(
@@ -203,44 +197,30 @@ def _placed(at: int, event: Event, before: list[Event], state: State) -> dict[st
         ) from None
 
 
-def _completed(at: int, event: Event, before: list[Event], state: State) -> dict[str, Any]:
+def _completed(at: int, event: Event, before: Ledger) -> dict[str, Any]:
     """The outcome of an event that has none yet, by the heap as it stood."""
     kind = event["kind"]
     if kind not in (UNDONE, CORRECTED):
-        return _worked_out(at, kind, words_of(event), state).told()
-    of = next(other for other in before if other["id"] == event["of"])
-    if any(other["kind"] == UNDONE and other["of"] == event["of"] for other in before):
-        raise _problem("of", event["of"], f"event {at}: “{event['of']}” is undone already. Name one that stands.")
+        return _worked_out(at, kind, words_of(event), before.state()).told()
+    name = event["of"]
+    of = before.find(name)
+    if before.is_undone(name):
+        raise _problem("of", name, f"event {at}: “{name}” is undone already. Name one that stands.")
     if of["kind"] in (UNDONE, CORRECTED):
-        raise _problem(
-            "of", event["of"], f"event {at}: what was undone or corrected is not undone itself. Record it anew."
-        )
-    taken_back = _standing(of, before).turned()
-    if kind == UNDONE:
-        return taken_back.told()
-    then = _stood(of, before)
-    words = words_of(of)
-    for other in (*before, event):
-        words |= words_of(other) if other["kind"] == CORRECTED and other["of"] == of["id"] else {}
-    anew = _worked_out(at, of["kind"], words, then)
-    return taken_back.with_more(anew, "corrected").told()
+        raise _problem("of", name, f"event {at}: what was undone or corrected is not undone itself. Record it anew.")
+    outcome = before.standing(name).turned()
+    if kind == CORRECTED:
+        anew = _worked_out(at, of["kind"], before.words(name) | words_of(event), before.stood(name))
+        outcome = outcome.with_more(anew, "corrected")
+    return replace(outcome, crust=_crust_of(outcome, name, before)).told()
 
 
-def _stood(of: Event, before: list[Event]) -> State:
-    """The heap before an event, by what is known of it now: with what was undone and corrected since."""
-    at = before.index(of)
-    earlier = {event["id"] for event in before[:at]}
-    since = (event for event in before[at:] if event["kind"] in (UNDONE, CORRECTED) and event["of"] in earlier)
-    return fold([*before[:at], *since])
-
-
-def _standing(of: Event, before: list[Event]) -> Outcome:
-    """What an event counts for now: its outcome, and what corrections have added to it."""
-    total = Outcome.heard(of["outcome"])
-    for other in before:
-        if other["kind"] == CORRECTED and other["of"] == of["id"]:
-            total = total.with_more(Outcome.heard(other["outcome"]), total.how)
-    return total
+def _crust_of(outcome: Outcome, name: str, before: Ledger) -> Mapping[str, float]:
+    """What undoing or correcting does to the crust: nothing where the heap was mixed since, and never below none."""
+    there = before.state().crust
+    if before.mixed_since(name):
+        return {}
+    return {part: max(amount, -there[part]) for part, amount in outcome.crust.items()}
 
 
 def _worked_out(at: int, kind: str, words: Mapping[str, Any], state: State) -> Outcome:

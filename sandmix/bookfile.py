@@ -8,9 +8,10 @@ from __future__ import annotations
 import json
 import os
 import os.path
+import stat
 import time
 from collections.abc import Callable, Iterator, Mapping
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import Any
 
@@ -64,10 +65,12 @@ def _lined(book: Mapping[str, Any]) -> str:
 
 
 def _replace(path: str, text: str) -> None:
-    """Write aside, make sure it is on the disk, then put it in the old one's place."""
+    """Write aside, make sure it is on the disk, then put it in the old one's place, with what that one's owner has allowed."""
     aside = Path(f"{path}.new")
     try:
+        aside.unlink(missing_ok=True)
         with aside.open("w", encoding="utf-8") as file:
+            _allow_as(path, aside)
             file.write(text)
             file.flush()
             os.fsync(file.fileno())
@@ -75,6 +78,18 @@ def _replace(path: str, text: str) -> None:
         _settle(Path(path).resolve().parent)
     except OSError as error:
         raise SandmixError(f"{path} can't be written: {error}. The old book is as it was.") from None
+
+
+def _allow_as(path: str, aside: Path) -> None:
+    """Give a file the owner and the permissions of the one at *path*, where that is there and the system allows it."""
+    if not Path(path).exists():
+        return
+    old = Path(path).stat()
+    for owner in (old.st_uid, -1) if hasattr(os, "chown") else ():
+        with suppress(PermissionError):
+            os.chown(aside, owner, old.st_gid)
+            break
+    aside.chmod(stat.S_IMODE(old.st_mode))
 
 
 def _settle(folder: Path) -> None:

@@ -17,6 +17,7 @@ from .describe import describe
 from .errors import SandmixError
 from .events import CORRECTED, KINDS, UNDONE
 from .form import Ask, asks
+from .heap import fold
 from .job import Job
 from .jobs import JOBS
 from .tables import Picks, Rows, Sizes, Table, of_text
@@ -59,6 +60,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     if command == "describe":
         return _say(json.dumps(describe(), ensure_ascii=False, indent=1))
     as_json, doubt = given.pop("json"), not given.pop("no_doubt")
+    into = given.pop("into", None)
     asked = asks(JOBS[command].form)
     inputs = {word: _of_json(asked.get(word), value) for word, value in given.items() if value is not None}
     if command == "heap":
@@ -68,9 +70,15 @@ def main(arguments: Sequence[str] | None = None) -> int:
             print(error, file=sys.stderr)
             return 2
     text = facade.call(json.dumps({"job": command, "inputs": inputs, "doubt": doubt}))
+    answer = json.loads(text)
+    if into and answer["ok"]:
+        try:
+            _write(into, answer["records"])
+        except SandmixError as error:
+            print(error, file=sys.stderr)
+            return 2
     if as_json:
         return _say(text)
-    answer = json.loads(text)
     if not answer["ok"]:
         print(_refusal(answer, JOBS[command]), file=sys.stderr)
         return 2
@@ -103,6 +111,27 @@ def _with_event(data: Any, event: dict[str, Any]) -> dict[str, Any]:
     if len(json.dumps(told, ensure_ascii=False).encode("utf-8", "replace")) + ROOM_BESIDE > facade.LONGEST_TEXT:
         raise SandmixError("The book is full: nothing was written. Begin a new one with a test of the heap as it is.")
     return told
+
+
+def _write(path: str, records: Sequence[dict[str, Any]]) -> None:
+    """Write what an answer comes to into the book of a heap that is empty, all of it or none; raises SandmixError."""
+    if not records:
+        raise SandmixError("There is nothing to write: the lots do not suffice for so much sand. Ask for less.")
+    at = bookfile.now_text()
+
+    def written(data: Any) -> dict[str, Any]:
+        data = [] if data is None else data
+        there_kg = fold(book.read(data).events).sand.wet_kg
+        if there_kg > 0:
+            raise SandmixError(
+                f"{path} holds {there_kg:.3g} kg of sand, and all lots are written at once into an empty heap. Name a new "
+                "file, or record each lot that is not in that heap yet with heap --record joined. Nothing was changed."
+            )
+        for record in records:
+            data = _with_event(data, {"kind": record["kind"], "at": at, **record["words"]})
+        return dict(data)
+
+    bookfile.change(path, written)
 
 
 def _of_json(part: Ask | None, value: str) -> object:
@@ -152,6 +181,9 @@ def _add_job(commands: Any, job: Job[Any]) -> None:
     parser.add_argument("--no-doubt", action="store_true", help="leave the bands out of the JSON answer")
     if job.name == "heap":
         _add_events(parser)
+    if job.name == "blend":
+        words = "write the lots and what is added into the book of a heap that is empty; the file is made where it is not there yet"
+        parser.add_argument("--into", metavar="FILE", help=words)
     for word, part in asks(job.form).items():
         parser.add_argument(*options(word), dest=word, metavar=_metavar(part), help=_help(part))
 

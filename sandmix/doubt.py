@@ -14,6 +14,9 @@ from collections.abc import Callable, Mapping, Sequence
 
 Band = tuple[float, float]
 Ends = tuple[float, float] | tuple[str, str]
+Part = tuple[str, int, str]
+"""One word of a row: the word that holds the rows, which row, and the word of the row."""
+Key = str | Part
 Figures = Mapping[str, object]
 MOST_PAST = 20
 # two-sided 95 % of Student's t, by degrees of freedom (read in any table of it)
@@ -24,11 +27,11 @@ _T_95 = (
 
 
 def spread(
-    ask: Callable[[Mapping[str, float | str]], Figures], bands: Mapping[str, Ends], answer: Figures
+    ask: Callable[[Mapping[Key, float | str]], Figures], bands: Mapping[Key, Ends], answer: Figures
 ) -> dict[str, Band]:
     """Return the 95 % band of each number in *answer*.
 
-    *ask* gives the figures when some words are moved to the values handed to it; *bands* holds each doubtful word's band, or
+    *ask* gives the figures when some words are moved to the values handed to it; *bands* holds the band of each doubtful word, or word of a row, or
     two choices that bound it; *answer* is what *ask* gives when nothing is moved. Figures that are no plain numbers, and whole numbers, have no band.
 
     >>> spread(lambda moved: {"y": 2 * moved.get("x", 1.0)}, {"x": (0.9, 1.3)}, {"y": 2.0})

@@ -119,9 +119,10 @@ class Poured(Form):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Discarded(Form):
-    """Sand thrown away, as it lay."""
+    """Sand thrown away: as it lay, or as the crust that was burnt beside the casting."""
 
     discard_kg: float | None = ask("discard_kg", first=True, required=True, label="Sand thrown away")
+    discarded_as: str = ask("discarded_as", first=True)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -86,6 +86,11 @@ def record(inputs: Mapping[str, object]) -> Answer:
     return {"ok": True, "job": "record", "event": written, "headline": told_of(written), "remarks": said}
 
 
+def read_book(inputs: Mapping[str, object]) -> Answer:
+    """Return a book of any version as one of this version, each event with its outcome; raises InputError with what is wrong with it."""
+    return {"ok": True, "job": "read_book", "book": book.read(inputs.get("book")).told()}
+
+
 def _request(text: str, uploads: Mapping[str, bytes]) -> Mapping[str, object]:
     size = len(text.encode("utf-8", "surrogatepass"))
     if size > LONGEST_TEXT:
@@ -118,7 +123,7 @@ def _no_constant(name: str) -> float:
 
 def _answer(request: Mapping[str, object]) -> Answer:
     name, inputs = request.get("job"), request.get("inputs", {})
-    names = [*JOBS, "record", "convert", "describe"]
+    names = [*JOBS, "record", "read_book", "convert", "describe"]
     problems = []
     if not isinstance(name, str) or name not in names:
         problems.append(
@@ -147,6 +152,8 @@ def _answer(request: Mapping[str, object]) -> Answer:
         return convert(inputs)
     if name == "record":
         return record(inputs)
+    if name == "read_book":
+        return read_book(inputs)
     return answer(JOBS[name], inputs, doubt=request.get("doubt", True) is not False)
 
 

@@ -11,7 +11,7 @@ from dataclasses import dataclass, field, fields, replace
 from difflib import get_close_matches
 from typing import Any, Generic, TypeVar
 
-from .doubt import Band, Ends
+from .doubt import Band, Ends, Key
 from .errors import InputError, Problem
 from .tables import Picks, Rows, Sizes, Table
 from .vocabulary import WORDS
@@ -82,10 +82,10 @@ F = TypeVar("F", bound=Form)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Filled(Generic[F]):
-    """A form as it was filled in: its values, the 95 % band of each doubtful word, which words were assumed, and remarks on odd ones."""
+    """A form as it was filled in: its values, the 95 % bands of doubtful words and words of rows, which words were assumed, and remarks."""
 
     form: F
-    bands: Mapping[str, Ends]
+    bands: Mapping[Key, Ends]
     assumed: frozenset[str]
     remarks: tuple[str, ...] = ()
 
@@ -93,19 +93,36 @@ class Filled(Generic[F]):
         self,
         values: Mapping[str, Value],
         *,
-        bands: Mapping[str, Ends] | None = None,
-        without: Iterable[str] = (),
+        bands: Mapping[str, Ends] | Mapping[Key, Ends] | None = None,
+        without: Iterable[Key] = (),
         remarks: Iterable[str] = (),
     ) -> Filled[F]:
         """Return the same with some *values* set, their *bands*, the bands of the words *without* dropped, and *remarks* added."""
-        dropped = set(without) | set(values)
-        kept = {word: band for word, band in self.bands.items() if word not in dropped}
+        dropped: set[Key] = {*without, *values}
+        kept: dict[Key, Ends] = {word: band for word, band in self.bands.items() if not {word, _whole(word)} & dropped}
+        kept.update((word, band) for word, band in (bands or {}).items())
         return Filled(
             form=replace(self.form, **values),
-            bands=kept | dict(bands or {}),
+            bands=kept,
             assumed=self.assumed,
             remarks=(*self.remarks, *remarks),
         )
+
+
+def moved(form: F, values: Mapping[Key, Any]) -> F:
+    """Return the form with some words, or words of rows, set to other values."""
+    whole = {word: value for word, value in values.items() if isinstance(word, str)}
+    for word, value in values.items():
+        if isinstance(word, tuple):
+            name, at, part = word
+            rows = list(whole.get(name, getattr(form, name)))
+            rows[at] = {**rows[at], part: value}
+            whole[name] = rows
+    return replace(form, **whole)
+
+
+def _whole(word: Key) -> str:
+    return word if isinstance(word, str) else word[0]
 
 
 _ASKS: dict[type[Form], dict[str, Ask]] = {}
@@ -126,7 +143,7 @@ def fill(form: type[F], inputs: Mapping[str, object]) -> Filled[F]:
     asked = asks(form)
     problems: list[Problem] = []
     values: dict[str, Value] = {}
-    bands: dict[str, Band] = {}
+    bands: dict[Key, Band] = {}
     remarks: list[str] = []
     given = {name: value for name, value in inputs.items() if not _left_out(value)}
     problems.extend(_unknown(name, value, tuple(asked)) for name, value in given.items() if name not in asked)
@@ -149,6 +166,7 @@ def fill(form: type[F], inputs: Mapping[str, object]) -> Filled[F]:
             continue
         values[name] = taken.value
         remarks.extend([_with_label(taken.remark, part)] if taken.remark else [])
+        bands |= {(name, *place): band for place, band in taken.parts.items()}
         if taken.half_width is not None and isinstance(taken.value, float):
             bands[name] = _clipped(part.word, taken.value, taken.half_width)
     filled = form(**values) if not problems else None
@@ -167,8 +185,8 @@ def band_about(name: str, value: float, half_width: float) -> Band:
     return _clipped(WORDS[name], value, half_width)
 
 
-def _own_bands(form: Form, asked: Mapping[str, Ask], assumed: frozenset[str]) -> dict[str, Band]:
-    bands = {}
+def _own_bands(form: Form, asked: Mapping[str, Ask], assumed: frozenset[str]) -> dict[Key, Band]:
+    bands: dict[Key, Band] = {}
     for name, part in asked.items():
         value = getattr(form, name)
         if part.exact or not isinstance(part.word, Quantity) or not isinstance(value, (int, float)):
@@ -181,7 +199,7 @@ def _own_bands(form: Form, asked: Mapping[str, Ask], assumed: frozenset[str]) ->
 
 def _clipped(word: Word, value: float, half_width: float) -> Band:
     assert isinstance(word, Quantity)
-    return max(word.low, value - half_width), min(word.high, value + half_width)
+    return word.band(value, half_width)
 
 
 def _left_out(value: object) -> bool:

@@ -12,6 +12,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
+from itertools import islice
 from typing import Any
 
 from . import __version__
@@ -19,11 +20,14 @@ from .doubt import Band
 from .events import CORRECTED, UNDONE
 from .moments import DAY_S, seconds_of
 from .sand import PARTS, Sand
+from .scatter import MOST
 
 TWO_SIGMA = 1.96
 DRY = "dry_kg"
 DRY_PARTS = tuple(part for part in PARTS if part != "water_kg")
 DOUBTED = (DRY, "water_kg", "live_clay_kg", "dead_clay_kg", "other_fines_kg")
+CRUST = ("sand_kg", "clay_kg", "variance")
+"""What casts have burnt and nobody has mixed back: dry sand and the clay that died in it, in kg, and the variance of that clay in kg²."""
 LEAST_KG = -1e-6
 
 
@@ -37,6 +41,7 @@ class Outcome:
     by: str = __version__
     said: tuple[str, ...] = ()
     loss_share: float | None = None
+    crust: Mapping[str, float] = field(default_factory=dict)
 
     def told(self) -> dict[str, Any]:
         """The outcome as an event stores it."""
@@ -47,6 +52,8 @@ class Outcome:
             "by": self.by,
             "said": list(self.said),
         }
+        if crust := {name: amount for name, amount in self.crust.items() if amount}:
+            told["crust"] = crust
         return told if self.loss_share is None else told | {"loss_share": self.loss_share}
 
     @classmethod
@@ -60,6 +67,7 @@ class Outcome:
             by=str(stored.get("by", ""))[:40],
             said=tuple(str(line)[:300] for line in stored.get("said", ())),
             loss_share=None if loss is None else _share(loss),
+            crust=_parts(stored.get("crust", {}), CRUST),
         )
 
     def turned(self) -> Outcome:
@@ -68,6 +76,7 @@ class Outcome:
             change={part: -kg for part, kg in self.change.items()},
             variance={part: -square for part, square in self.variance.items()},
             how="undone",
+            crust={name: -amount for name, amount in self.crust.items()},
         )
 
     def with_more(self, other: Outcome, how: str) -> Outcome:
@@ -78,12 +87,16 @@ class Outcome:
             how=how,
             said=other.said,
             loss_share=other.loss_share,
+            crust=added(self.crust, other.crust, CRUST),
         )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class State:
-    """A heap: kilograms and variances by part, its casts, the losses weighed so far as shares, when it was last tested, its metal."""
+    """A heap: kilograms and variances by part, its casts, the last losses weighed as shares, when it was last tested, its metal.
+
+    And the crust: what was burnt and is not mixed back yet.
+    """
 
     parts: Mapping[str, float] = field(default_factory=lambda: dict.fromkeys(PARTS, 0.0))
     variances: Mapping[str, float] = field(default_factory=lambda: dict.fromkeys(DOUBTED, 0.0))
@@ -91,6 +104,7 @@ class State:
     own_losses: tuple[float, ...] = ()
     tested_at_s: float | None = None
     metal: str | None = None
+    crust: Mapping[str, float] = field(default_factory=lambda: dict.fromkeys(CRUST, 0.0))
 
     @property
     def sand(self) -> Sand:
@@ -106,6 +120,7 @@ class State:
             own_losses=self.own_losses,
             tested_at_s=self.tested_at_s,
             metal=self.metal,
+            crust=no_less(added(self.crust, outcome.crust, CRUST)),
         )
 
     def short_of(self) -> str | None:
@@ -155,23 +170,35 @@ class Sum:
 
     def __init__(self) -> None:
         self._parts, self._variances = dict.fromkeys(PARTS, 0.0), dict.fromkeys(DOUBTED, 0.0)
+        self._crust = dict.fromkeys(CRUST, 0.0)
         self._casts: dict[str, float | None] = {}
+        self._weighed: dict[str, float] = {}
         self._tests: dict[str, float] = {}
+        self._tested_at_s: float | None = None
         self._metals: dict[str, str] = {}
 
     def add(self, event: Mapping[str, Any]) -> None:
         """Add an event with its outcome."""
         outcome, kind, name = event["outcome"], event["kind"], event.get("id", "")
         add(outcome, self._parts, self._variances)
+        for part, amount in outcome.get("crust", {}).items():
+            self._crust[part] += amount
         if kind == UNDONE:
-            for kept in (self._casts, self._tests, self._metals):
+            for kept in (self._casts, self._weighed, self._metals):
                 kept.pop(event["of"], None)
+            if self._tests.pop(event["of"], None) == self._tested_at_s:
+                self._tested_at_s = max(self._tests.values(), default=None)
             return
         if kind == "measured":
-            self._tests[name] = seconds_of(event["at"])
+            at_s = self._tests[name] = seconds_of(event["at"])
+            self._tested_at_s = at_s if self._tested_at_s is None else max(self._tested_at_s, at_s)
         of = event["of"] if kind == CORRECTED else name
         if kind == "poured" or of in self._casts:
-            self._casts[of] = outcome.get("loss_share")
+            self._casts[of] = share = outcome.get("loss_share")
+            if share is None:
+                self._weighed.pop(of, None)
+            else:
+                self._weighed[of] = share
         if "metal" in event and (kind in ("poured", "metal_changed") or of in self._metals):
             self._metals[of] = event["metal"]
 
@@ -181,9 +208,10 @@ class Sum:
             parts=dict(self._parts),
             variances=dict(self._variances),
             casts=len(self._casts),
-            own_losses=tuple(share for share in self._casts.values() if share is not None),
-            tested_at_s=max(self._tests.values(), default=None),
+            own_losses=tuple(reversed([*islice(reversed(self._weighed.values()), MOST)])),
+            tested_at_s=self._tested_at_s,
             metal=next(reversed(self._metals.values()), None),
+            crust=no_less(self._crust),
         )
 
 
@@ -211,6 +239,11 @@ def age_days(state: State, now_s: float | None) -> float | None:
 def added(one: Mapping[str, float], other: Mapping[str, float], names: Iterable[str]) -> dict[str, float]:
     """Return the sum of two sets of figures by the *names* of both."""
     return {name: one.get(name, 0.0) + other.get(name, 0.0) for name in names}
+
+
+def no_less(amounts: Mapping[str, float]) -> dict[str, float]:
+    """Return amounts, each below nothing as none."""
+    return {name: max(0.0, amount) for name, amount in amounts.items()}
 
 
 def _share(stored: object) -> float:

@@ -204,8 +204,20 @@ class Timer:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Record:
+    """What an answer comes to in a heap's book: a kind of event, what a person calls writing it, and its words as text."""
+
+    kind: str
+    label: str
+    words: Mapping[str, str]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Telling:
-    """What a job says of its figures; ``state`` is one word and its tone: go, care, stop or plain."""
+    """What a job says of its figures; ``state`` is one word and its tone: go, care, stop or plain.
+
+    ``sources`` are the keys of what is said beyond the words and the cautions.
+    """
 
     headline: str
     state: tuple[str, str]
@@ -222,6 +234,8 @@ class Telling:
     next: tuple[Next, ...] = ()
     timeline: tuple[Mapping[str, object], ...] = ()
     kept: tuple[Mapping[str, object], ...] = ()
+    sources: tuple[str, ...] = ()
+    records: tuple[Record, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

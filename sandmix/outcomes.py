@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 from typing import Any
 
-from . import reclaim
+from . import crust, reclaim
 from .burnout import Mould
 from .casting import MEASURED_CONTACT_W_M2K, PERFECT, ROUGH, Case
 from .cooling import cool
@@ -28,12 +28,13 @@ from .events import (
     SplitOff,
     Watered,
 )
-from .form import Filled, Form, fill
+from .form import Filled, Form, fill, moved
 from .heap import DOUBTED, DRY, DRY_PARTS, TWO_SIGMA, Outcome, State, added
 from .materials import CLAYS, SANDS_FOR_HEAT
 from .measuring import measured
 from .metals import METALS, thermal
 from .sand import PARTS, Sand
+from .vocabulary.mass_words import SCALE
 from .words import plain
 
 UNKNOWN_FINES = 0.01
@@ -52,7 +53,8 @@ def outcome_of(kind: str, words: Mapping[str, Any], state: State) -> Outcome:
     """
     filled = fill(KINDS[kind].form, words)
     work_out: Callable[[Filled[Any], State], Outcome] = _WATER.get(kind) or _OUTCOMES[type(filled.form)]
-    return work_out(filled, state)
+    found = work_out(filled, state)
+    return crust.with_crust(found, crust.mixed_back(state.crust)) if kind in crust.MIXING else found
 
 
 def _of_change(
@@ -65,7 +67,7 @@ def _of_change(
         return parts | {DRY: sum(parts.get(part, 0.0) for part in DRY_PARTS)}
 
     told = figures(filled.form)
-    bands = spread(lambda moved: figures(replace(filled.form, **moved)), filled.bands, told)
+    bands = spread(lambda values: figures(moved(filled.form, values)), filled.bands, told)
     halves = {part: max(high - told[part], told[part] - low) for part, (low, high) in bands.items() if part in DOUBTED}
     return Outcome(
         change={part: kg for part, kg in told.items() if part != DRY},
@@ -171,15 +173,19 @@ def _taken(filled: Filled[Any], state: State, word: str, said: str) -> Outcome:
         return {part: -share * max(0.0, kg) for part, kg in now.parts.items()}
 
     outcome = _of_change(filled, state, change, "weighed", said)
-    more = getattr(filled.form, word) - state.sand.wet_kg
-    if more > LEAST_TOLD_KG:
-        outcome = replace(
-            outcome, said=(*outcome.said, f"found: {more:.3g} kg more than the book knew of, and gone too")
-        )
+    outcome = replace(outcome, said=(*outcome.said, *_found(getattr(filled.form, word), state)))
     weighed = {part: outcome.variance.get(part, 0.0) for part in (DRY, "water_kg")}
+    share = _share_out(getattr(filled.form, word), state)
     return replace(
-        outcome, variance=added(weighed, _thinned(_share_out(getattr(filled.form, word), state), state), DOUBTED)
+        outcome,
+        variance=added(weighed, _thinned(share, state), DOUBTED),
+        crust=crust.taken(state.crust, share),
     )
+
+
+def _found(wet_kg: float, state: State) -> tuple[str, ...]:
+    more = wet_kg - state.sand.wet_kg
+    return (f"found: {more:.3g} kg more than the book knew of, and gone too",) if more > LEAST_TOLD_KG else ()
 
 
 def _can_be_there(form: Form, word: str, state: State) -> None:
@@ -209,6 +215,13 @@ def _share_out(wet_kg: float, state: State) -> float:
 
 
 def _discarded(filled: Filled[Discarded], state: State) -> Outcome:
+    form = filled.form
+    if form.discarded_as == "crust":
+        _can_be_there(form, "discard_kg", state)
+        assert form.discard_kg is not None
+        half = _half(filled, "discard_kg") if "discard_kg" in filled.bands else SCALE.half_width(form.discard_kg)
+        found = crust.discarded(state, form.discard_kg, half)
+        return replace(found, said=(*found.said, *_found(form.discard_kg, state)))
     return _taken(filled, state, "discard_kg", "thrown away as it lay, the same share of each part")
 
 
@@ -273,6 +286,7 @@ def _poured(filled: Filled[Poured], state: State) -> Outcome:
     heat = Outcome(
         change={"live_clay_kg": -killed, "dead_clay_kg": killed, "water_kg": -driven},
         variance={part: (half / TWO_SIGMA) ** 2 for part, half in halves.items()},
+        crust=crust.left_by(killed, (killed_half / TWO_SIGMA) ** 2, live, dry_kg),
     )
     left = state.after(heat)
     loss = _loss(form, filled, left)
@@ -289,6 +303,7 @@ def _poured(filled: Filled[Poured], state: State) -> Outcome:
             variance=added(doubt, _thinned(loss.share, left), DOUBTED),
             said=said,
             loss_share=loss.share if loss.how == reclaim.WEIGHED else None,
+            crust=crust.taken(left.crust, loss.share),
         ),
         f"computed, {loss.how}",
     )
@@ -336,9 +351,14 @@ def _loss(form: Poured, filled: Filled[Poured], state: State) -> reclaim.Loss:
     if form.sand_lost_kg is None:
         return reclaim.loss_a_cast(state.own_losses)
     share = _share_out(form.sand_lost_kg, state)
-    low, high = filled.bands["sand_lost_kg"]
+    half = _half(filled, "sand_lost_kg")
+    return reclaim.Loss(share=share, half_width=_share_out(half, state), how=reclaim.WEIGHED)
+
+
+def _half(filled: Filled[Any], word: str) -> float:
+    low, high = filled.bands[word]
     assert isinstance(low, float) and isinstance(high, float)
-    return reclaim.Loss(share=share, half_width=_share_out((high - low) / 2, state), how=reclaim.WEIGHED)
+    return (high - low) / 2
 
 
 _OUTCOMES: dict[type[Form], Callable[[Filled[Any], State], Outcome]] = {

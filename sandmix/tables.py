@@ -265,17 +265,21 @@ class Rows(Word):
         rows: list[Mapping[str, object]] = []
         problems: list[Problem] = []
         remarks: list[str] = []
-        for at, part in enumerate(given, start=1):
-            row, wrong, odd = self._row(at, part)
+        bands: dict[tuple[int, str], tuple[float, float]] = {}
+        for at, part in enumerate(given):
+            row, wrong, odd = self._row(at, part, bands)
             rows.append(row)
             problems += wrong
             remarks += odd
         if problems:
             raise InputError(problems)
-        return Taken(value=rows, remark=" ".join(remarks))
+        return Taken(value=rows, remark=" ".join(remarks), parts=bands)
 
-    def _row(self, at: int, given: object) -> tuple[dict[str, object], list[Problem], list[str]]:
-        name = f"{self.row_label} {at}"
+    def _row(
+        self, at: int, given: object, bands: dict[tuple[int, str], tuple[float, float]]
+    ) -> tuple[dict[str, object], list[Problem], list[str]]:
+        """One row, what is wrong in it, and what is odd; the bands of its doubtful words, as typed beside them or their own, go into *bands*."""
+        name = f"{self.row_label} {at + 1}"
         if not isinstance(given, Mapping):
             return {}, list(self.refuse(given, self.allowed, f"{name} is no object of words and values.").problems), []
         words = {word.name: word for word in self.each}
@@ -293,6 +297,8 @@ class Rows(Word):
                     problems += _under(self, name, words[key], error)
                     continue
                 row[key] = taken.value
+                if band := _band(words[key], taken):
+                    bands[at, key] = band
                 remarks += [f"{name}, {taken.remark[:1].lower()}{taken.remark[1:]}"] if taken.remark else []
         for key in self.needed:
             if key not in row and not problems:
@@ -311,6 +317,14 @@ class Rows(Word):
             for row in rows
             if isinstance(row, Mapping)
         )
+
+
+def _band(word: Word, taken: Taken) -> tuple[float, float] | None:
+    """The band of a doubtful word of a row, None where it has no doubt."""
+    if not isinstance(word, Quantity) or not isinstance(taken.value, float):
+        return None
+    half_width = word.half_width(taken.value, assumed=False) if taken.half_width is None else taken.half_width
+    return word.band(taken.value, half_width) if half_width > 0 else None
 
 
 def of_text(given: object) -> object:

@@ -46,11 +46,15 @@ EXACT = Error()
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Taken:
-    """A value as read, the ± that the person wrote beside it if any, and a remark where it is lawful but odd."""
+    """A value as read, the ± that the person wrote beside it if any, and a remark where it is lawful but odd.
+
+    ``parts`` are the 95 % bands of what stands in rows, by the row and its word.
+    """
 
     value: Value
     half_width: float | None = None
     remark: str = ""
+    parts: Mapping[tuple[int, str], tuple[float, float]] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -165,6 +169,10 @@ class Quantity(Word):
     def half_width(self, value: float, *, assumed: bool) -> float:
         """Return the measuring error of *value* as a 95 % half-width."""
         return self.error.half_width(value, assumed=assumed)
+
+    def band(self, value: float, half_width: float) -> tuple[float, float]:
+        """Return the band of *half_width* about *value*, cut off at the bounds."""
+        return max(self.low, value - half_width), min(self.high, value + half_width)
 
     def _name_in(self, given: object) -> str:
         """The name that stands for a figure, alone or beside a unit that then means nothing, or an empty text."""

@@ -60,12 +60,13 @@ def wrong_lots(form: Form, lots: Sequence[Lot]) -> Iterable[Problem]:
 
 
 def sand_of(lot: Lot) -> Sand:
-    """Return a lot as it lies; dead fines count as other fines, since no figure parts them."""
+    """Return a lot as it lies; dead fines count as other fines, since no figure parts them, and take no more than live clay leaves."""
+    clay = number_of(lot, "clay_pct_dry")
     return Sand.lying(
         number_of(lot, "kg"),
         moisture_pct_wet=number_of(lot, "moisture_pct_wet"),
-        clay_pct_dry=number_of(lot, "clay_pct_dry"),
-        other_fines_pct_dry=number_of(lot, "dead_fines_pct_dry"),
+        clay_pct_dry=clay,
+        other_fines_pct_dry=min(100 - clay, number_of(lot, "dead_fines_pct_dry")),
     )
 
 

@@ -5,10 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 
 from ..bring_back import ADDITIVE, Material
+from ..materials import CLAYS
+from ..vocabulary import WORDS
+from ..words import Quantity
 
 Rows = Sequence[Mapping[str, object]]
 MOISTURE_PCT = {"sand": 0.0, "clay": 10.0, "mix": 3.5, ADDITIVE: 0.0}
 ACTIVITY_PCT = 100.0
+_ASSUMED_AS = {"sand": "sand_moisture_pct_wet", "clay": "clay_moisture_pct_wet", "mix": "moisture_pct_wet"}
 
 
 def names(rows: Rows) -> tuple[str, ...]:
@@ -23,6 +27,20 @@ def names(rows: Rows) -> tuple[str, ...]:
 def materials(rows: Rows) -> tuple[Material, ...]:
     """Return the materials as fractions; what is left empty is taken as the words' help says."""
     return tuple(_material(row, name) for row, name in zip(rows, names(rows), strict=True))
+
+
+def assumed_bands(row: Mapping[str, object]) -> Mapping[str, tuple[float, float]]:
+    """Return the bands of what is taken for granted of one material, by the same words and errors as of the one sand and the one clay."""
+    kind = str(row["kind"])
+    bands = {}
+    if row.get("moisture_pct_wet") is None and kind in _ASSUMED_AS:
+        word = WORDS[_ASSUMED_AS[kind]]
+        assert isinstance(word, Quantity)
+        moisture = MOISTURE_PCT[kind]
+        bands["moisture_pct_wet"] = word.band(moisture, word.half_width(moisture, assumed=True))
+    if row.get("clay_activity_pct") is None and kind == "clay":
+        bands["clay_activity_pct"] = CLAYS["sodium_bentonite"].activity_band_pct
+    return bands
 
 
 def faults(rows: Rows, *, window: bool) -> Iterable[tuple[str, str, str]]:
@@ -67,7 +85,7 @@ def _wrong(row: Mapping[str, object], window: bool) -> Iterable[tuple[str, str, 
 def _material(row: Mapping[str, object], name: str) -> Material:
     kind = str(row["kind"])
     live = _number(row.get("clay_pct_dry")) / 100
-    dead = _number(row.get("dead_fines_pct_dry")) / 100
+    dead = min(1 - live, _number(row.get("dead_fines_pct_dry")) / 100)
     if kind == "clay":
         live = _number(row.get("clay_activity_pct"), ACTIVITY_PCT) / 100
         dead = 1 - live

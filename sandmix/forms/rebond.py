@@ -7,6 +7,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from .. import bring_back, rebond
+from ..doubt import Ends, Key
 from ..errors import Problem
 from ..form import Filled, ask, asks
 from ..sand import Sand
@@ -158,7 +159,21 @@ def choice_of(form: Rebond) -> bring_back.Choice:
 def settle(filled: Filled[Rebond]) -> Filled[Rebond]:
     """Fill in the clay's activity, and fix the wanted mass, so that doubt in the heap's mass does not move the target along.
 
-    With a list of materials the one sand and the one clay are not looked at, nor is their doubt.
+    With a list of materials the one sand and the one clay are not looked at, nor is their doubt; and of the list only what goes in is doubted.
     """
-    filled = settle_activity(filled) if filled.form.materials is None else filled.settled({}, without=ONE_OF_EACH)
+    rows = filled.form.materials
+    filled = settle_activity(filled) if rows is None else _settled_rows(filled, rows)
     return filled if filled.form.target_kg is not None else filled.settled({"target_kg": filled.form.heap_kg})
+
+
+def _settled_rows(filled: Filled[Rebond], rows: on_hand.Rows) -> Filled[Rebond]:
+    plan = choice_of(filled.form).plan()
+    used = [kg > 0 for kg in plan.used_kg] if isinstance(plan, bring_back.Plan) else []
+    idle = [key for key in filled.bands if isinstance(key, tuple) and key[0] == "materials" and not used[key[1]]]
+    assumed: dict[Key, Ends] = {
+        ("materials", at, word): band
+        for at, (row, goes_in) in enumerate(zip(rows, used, strict=True))
+        if goes_in
+        for word, band in on_hand.assumed_bands(row).items()
+    }
+    return filled.settled({}, without=(*ONE_OF_EACH, *idle), bands=assumed)

@@ -8,8 +8,12 @@ from .. import fineness, strip
 from ..cautions import DRYING, DUST, Caution
 from ..forms.blend import Blend, blend_of, grading_of, gradings_of, sand_of
 from ..forms.bought import is_untested, settle_activity
-from ..job import Figures, Job, Lead, Needs, Next, Telling, Told
-from .doses import most_water, water_figures
+from ..job import Figures, Job, Lead, Needs, Next, Record, Telling, Told
+from ..vocabulary import WORDS
+from ..words import to_figures
+from .doses import dosed, most_water, water_figures
+
+_LOT_SHARES = ("moisture_pct_wet", "clay_pct_dry", "dead_fines_pct_dry")
 
 
 def run(form: Blend) -> Figures:
@@ -67,6 +71,7 @@ def tell(told: Told[Blend]) -> Telling:
         working=tuple(_working(told)),
         drawings=_strips(told),
         next=_next(told),
+        records=tuple(_records(told)),
     )
 
 
@@ -89,6 +94,52 @@ def _next(told: Told[Blend]) -> tuple[Next, ...]:
     assert isinstance(retained, dict)
     text = "; ".join(f"{number}: {held:.4g}" for number, held in retained.items())
     return (Next(job="fineness", label="How is its grain spread?", inputs={"retained": text}),)
+
+
+def _records(told: Told[Blend]) -> Iterable[Record]:
+    """The blend as events of a heap: each lot tipped in, then what is added; nothing where the lots do not suffice."""
+    form, share = told.form, told.number("lots_share_pct") / 100
+    assert form.lots is not None
+    if share > 1 + 1e-9:
+        return
+    for at, lot in enumerate(form.lots):
+        words = {
+            theirs: _of_lot(told, at, ours, share if ours == "kg" else 1.0)
+            for theirs, ours in (("joined_kg", "kg"), *((word, word) for word in _LOT_SHARES))
+            if isinstance(lot.get(ours), (int, float))
+        }
+        yield Record(kind="joined", label=f"Write lot {at + 1} in the book", words=words)
+    if told.has("water_to_lose_kg") and told.number("water_to_lose_kg") > 0:
+        lost = told.carried(water_kg="water_to_lose_kg")
+        yield Record(kind="dried", label="Write what dries off in the book", words=lost)
+    added = {word: word for word in ("clay_kg", "water_kg") if told.has(word) and told.number(word) > 0}
+    if added:
+        label = f"Write the {' and the '.join(WORDS[word].label.lower() for word in added)} in the book"
+        yield Record(
+            kind="added", label=label, words=told.carried(**added) | (_the_clay(told) if "clay_kg" in added else {})
+        )
+
+
+def _of_lot(told: Told[Blend], at: int, word: str, share: float) -> str:
+    """A lot's figure as text, with the ± that it is doubted by."""
+    assert told.form.lots is not None
+    value, unit = told.form.lots[at][word], "kg" if word == "kg" else "%"
+    assert isinstance(value, (int, float))
+    low, high = told.filled.bands.get(("lots", at, word), (value, value))
+    assert isinstance(low, (int, float)) and isinstance(high, (int, float))
+    half = max(high - value, value - low)
+    doubt = f" ± {to_figures(share * half, 2)}" if half > 0 else ""
+    return f"{to_figures(share * value, 6)}{doubt} {unit}"
+
+
+def _the_clay(told: Told[Blend]) -> dict[str, str]:
+    form = told.form
+    words = {"clay": form.clay}
+    if "clay_moisture_pct_wet" not in told.filled.assumed:
+        words["clay_moisture_pct_wet"] = f"{form.clay_moisture_pct_wet:g} %"
+    if "clay_activity_pct" not in told.filled.assumed:
+        words["clay_activity_pct"] = f"{form.activity_pct:g} %"
+    return words
 
 
 def _remarks(told: Told[Blend]) -> Iterable[str]:
@@ -114,11 +165,7 @@ def _remarks(told: Told[Blend]) -> Iterable[str]:
             f"Together they bring too much water, by {told.text('water_to_lose_kg')}: dry them first. The mass is as it "
             "stands afterwards."
         )
-    if told.has("water_kg") and told.number("water_kg") > 0:
-        yield (
-            f"First {told.text('first_water_kg')} of the water in a fine spray, mull, rest an hour to a night, test, and "
-            "then the rest."
-        )
+    yield from dosed(told, "First")
     unsieved = [at for at, lot in enumerate(form.lots, start=1) if grading_of(lot) is None]
     if not told.has("retained"):
         listed = ", ".join(str(at) for at in unsieved)
@@ -129,9 +176,12 @@ def _remarks(told: Told[Blend]) -> Iterable[str]:
         )
     if is_untested(told.filled) and told.has("clay_kg") and told.number("clay_kg") > 0:
         yield "The live share of the granules is not known: they are counted as 85 % live, and the band reaches to 50."
+    if told.number("lots_share_pct") <= 100 * (1 + 1e-9):
+        yield "In a heap's book each lot is tipped in by itself, then what is added. A lot that is the heap already is not written again."
     yield (
-        "Moisture, live clay and dead fines are those of the lots together, before anything is added. The lots' own "
-        "figures count as given: their doubt is in no band."
+        "Moisture, live clay and dead fines are those of the lots together, before anything is added. The "
+        "bands hold the lots' own doubt: the ± beside a figure, else what such a figure is usually off by. What was left "
+        "empty is none, and sure."
     )
 
 

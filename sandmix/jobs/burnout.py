@@ -63,9 +63,11 @@ def _masses(form: Burnout, hot: Cooling, opened_s: float | None) -> Figures:
     assert form.clay_limit_c is not None and form.area_m2 is not None and form.casting_volume_cm3 is not None
     mould = Mould(cooling=hot, area_m2=form.area_m2, dry_kg=form.dry_kg)
     burnt_kg = mould.shell_kg(hot.depth_past_mm(form.clay_limit_c))
+    metal_kg = form.casting_volume_cm3 * 1e-6 * hot.case.metal.solid_kg_m3
     figures: Figures = {
+        "metal_kg": metal_kg,
         "burnt_sand_kg": burnt_kg,
-        "burnt_sand_per_metal": burnt_kg / (form.casting_volume_cm3 * 1e-6 * hot.case.metal.solid_kg_m3),
+        "burnt_sand_per_metal": burnt_kg / metal_kg,
         "water_driven_kg": mould.water_driven_kg,
     }
     if form.clay_pct_dry is not None:
@@ -101,7 +103,7 @@ def needs(form: Burnout, figures: Figures) -> Needs:
     """Return what each answer takes."""
     volume = "casting_volume_cm3"
     takes: dict[str, tuple[str, ...]] = dict.fromkeys(
-        ("burnt_sand_kg", "burnt_sand_per_metal", "water_driven_kg"), (volume,)
+        ("burnt_sand_kg", "burnt_sand_per_metal", "water_driven_kg", "metal_kg"), (volume,)
     )
     takes |= dict.fromkeys(("clay_burnt_kg", "clay_burnt_by_rate_kg"), (volume, "clay_pct_dry"))
     takes["clay_loss_pct"] = (volume, "sand_kg")
@@ -124,6 +126,7 @@ def tell(told: Told[Burnout]) -> Telling:
         charts=(peaks(told, coolings), fronts(coolings[-1])),
         drawings={"shell": drawn(told, coolings[0])},
         timers=tuple(_timers(told)),
+        sources=("wear_factor",) if told.has("burnt_sand_per_metal") else (),
         next=_next(told),
     )
 
@@ -164,6 +167,8 @@ def _remarks(told: Told[Burnout], coolings: Sequence[Cooling]) -> Iterable[str]:
     yield from _of_the_sand(told)
     yield from _of_the_waits(told)
     yield from lent(told.form.metal)
+    if told.has("metal_kg"):
+        yield "The metal is the casting alone, by its volume. In the book it is casting and gating together: add what the gating weighs."
 
 
 def _of_the_shape(form: Burnout) -> Iterable[str]:
@@ -357,6 +362,7 @@ JOB = Job(
         "burnt_sand_per_metal",
         "burnt_depth_mm",
         "sand_mean_c",
+        "metal_kg",
     ),
     needs=needs,
     example={

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 
 from ..doubt import Band
 from ..form import F, Filled
-from ..job import Figures
+from ..job import Figures, Told
 
 FIRST_WATER = 0.70
 """Share of the water to add that goes in first; mull, rest, test, then the rest."""
@@ -23,6 +23,15 @@ def water_figures(balance_kg: float) -> Figures:
 def most_water(filled: Filled[F], figures: Figures, doubt: Mapping[str, Band]) -> Figures:
     """Return the most water in all: the high end of the band of the water to add."""
     return {"water_most_kg": doubt["water_kg"][1]} if "water_kg" in doubt else {}
+
+
+def dosed(told: Told[F], when: str) -> Iterable[str]:
+    """Say how the water goes in where some is added: *when* is the word that begins the sentence."""
+    if told.has("water_kg") and told.number("water_kg") > 0:
+        yield (
+            f"{when} {told.text('first_water_kg')} of the water in a fine spray, mull, rest an hour to a night, test, and "
+            "then the rest."
+        )
 
 
 def used_cost(

@@ -10,9 +10,11 @@ from ..heap import DOUBTED, SHARES, State, add
 from ..job import Axis, Chart, Limit, Line
 from ..sand import PARTS
 from ..vocabulary import WORDS
-from ..words import shown_given
+from ..words import Quantity, shown_given
 
-DEAD_CLAY_LIMIT_PCT = 3.0
+_LIMIT = WORDS["dead_clay_limit_pct_dry"]
+assert isinstance(_LIMIT, Quantity) and _LIMIT.default is not None
+DEAD_CLAY_LIMIT_PCT: float = _LIMIT.default
 _POINTS = 50
 BEYOND = 1e15
 _LABELS = {UNDONE: "Undone", CORRECTED: "Corrected"}

@@ -10,7 +10,7 @@ from ..forms.bought import is_untested
 from ..forms.rebond import Rebond, heap_of, plan_of, settle
 from ..job import Figures, Job, Lead, Needs, Next, Telling, Told
 from . import rebond_list
-from .doses import FIRST_CLAY, most_water, used_cost, water_figures
+from .doses import FIRST_CLAY, dosed, most_water, used_cost, water_figures
 
 
 def run(form: Rebond) -> Figures:
@@ -133,11 +133,7 @@ def _remarks(told: Told[Rebond]) -> Iterable[str]:
             f"Add half of the clay, {told.text('first_clay_kg')}, mull and test; then the rest. The present clay is "
             "the least certain figure here."
         )
-    if told.number("water_kg") > 0:
-        yield (
-            f"Then {told.text('first_water_kg')} of the water in a fine spray, mull, rest an hour to a night, test, "
-            "and the rest."
-        )
+    yield from dosed(told, "Then")
     if told.number("water_to_lose_kg") > 0:
         yield (
             f"It holds too much water by {told.text('water_to_lose_kg')}: dry it before you add anything. No sand "

@@ -105,7 +105,10 @@ def remarks(told: Told[Rebond]) -> Iterable[str]:
     if plan.binding != bring_back.COST and plan.discard_kg > plan.forced_kg:
         yield f"Of that, {plan.discard_kg - plan.forced_kg:.2f} kg goes only because to keep it would cost more."
     yield from _ways(told)
-    yield "The bands come from what was measured of the heap. The materials are taken as they are given."
+    yield (
+        "The bands come from what was measured of the heap and from the materials that go in: the ± beside a figure, else what "
+        "such a figure is usually off by."
+    )
 
 
 def not_counted(told: Told[Rebond]) -> Iterable[str]:

@@ -22,7 +22,7 @@ CHAPTER: tuple[Word, ...] = (
     Moment(name="now", label="Now", help="The clock of whoever asks: this library has none."),
     _kg("metal_kg", "Metal poured", "casting and gating together", low=0.001, usual=(0.1, 50.0), help="Weigh the casting with its gating on, or take the charge less what was left over."),
     Text(name="pattern", label="Pattern", longest=60, help="Your own name for it: the next cast of it is two taps."),
-    _kg("sand_lost_kg", "Sand that did not come back", help="Crust, lumps, what stuck and what was spilled, if you weighed it. After three weighed casts your own figure is used where you do not."),
+    _kg("sand_lost_kg", "Sand that did not come back", help="Crust, lumps, what stuck and what was spilled, if you weighed it. After three weighed casts your own figure is used where you do not. It counts as it lay: crust that you weigh apart, write down as thrown away, and not here too."),
     _kg("lost_kg", "Sand lost", low=0.001, help="As it lay, with its water."),
     _kg("split_kg", "Sand taken out", low=0.001),
     _kg("joined_kg", "Sand tipped in", low=0.001),

@@ -35,6 +35,11 @@ MAKE_UPS = {
     "no": "no: clay is left to run down",
 }
 
+DISCARDS = {
+    "as_it_lies": "as it lies: some of the heap",
+    "crust": "crust: what was burnt beside the casting, before it was mixed back",
+}
+
 CHAPTER: tuple[Word, ...] = (
     Choice(
         name="metal",
@@ -92,6 +97,14 @@ CHAPTER: tuple[Word, ...] = (
         choices=MAKE_UPS,
         default="yes",
         help="Whether live clay goes in after each cast, for what burnt and for what left with the sand replaced.",
+        source="own",
+    ),
+    Choice(
+        name="discarded_as",
+        label="Thrown away as",
+        choices=DISCARDS,
+        default="as_it_lies",
+        help="Crust takes the clay along that the casts have burnt since new sand, clay or water was last mixed in.",
         source="own",
     ),
     Sentence(

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 
 from ..tables import Rows, Text
-from ..words import EXACT, Quantity, Word
-from .mass_words import AS_IT_LIES
+from ..words import Quantity, Word
+from .mass_words import AS_IT_LIES, SCALE, SCALE_NOTE
 from .share_words import CHAPTER as SHARES
 from .sieve_words import RETAINED
 
@@ -15,14 +15,14 @@ _SHARES = {word.name: word for word in SHARES if isinstance(word, Quantity)}
 
 
 def _of_lot(name: str) -> Quantity:
-    return replace(_SHARES[name], default=0.0, usual=None, error=EXACT, error_note="")
+    return replace(_SHARES[name], default=0.0, usual=None)
 
 
 CHAPTER: tuple[Word, ...] = (
     Rows(
         name="lots", label="Lots of sand", row_label="lot", fewest=1, most=MOST_LOTS, needed=("kg",), source="mass_balance",
         each=(
-            Quantity(name="kg", label="Mass", unit="kg", basis=AS_IT_LIES, low=0.01, high=5000.0, digits=2, step=1.0, units=("kg", "g", "lb"), source="mass_balance", help="As it lies."),
+            Quantity(name="kg", label="Mass", unit="kg", basis=AS_IT_LIES, low=0.01, high=5000.0, digits=2, step=1.0, units=("kg", "g", "lb"), error=SCALE, error_note=SCALE_NOTE, source="mass_balance", help="As it lies."),
             _of_lot("moisture_pct_wet"), _of_lot("clay_pct_dry"), _of_lot("dead_fines_pct_dry"), RETAINED,
         ),
         help="Each with its mass, and what is known of its moisture, its clay, its dead fines and its sieves. Left empty: none of it.",

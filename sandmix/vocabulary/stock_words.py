@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from ..tables import Rows, Text
-from ..words import Choice, Quantity, Word
+from ..words import Choice, Error, Quantity, Word
 from .mass_words import AS_BOUGHT, AS_IT_LIES
 from .share_words import DRY, WET
 from .trade_words import OWN_CURRENCY
@@ -39,10 +39,10 @@ MATERIAL: tuple[Word, ...] = (
     _money("price_per_kg", "Price a kilogram", "in your own currency, as bought", high=1e6, help="Or a bag and its price."),
     Quantity(name="bag_kg", label="Bag", unit="kg", basis="printed on the bag", low=0.1, high=2000.0, usual=(1.0, 50.0), digits=1, step=1.0, units=("kg", "lb"), help="As sold.", source="own"),
     _money("bag_price", "Price of a bag", high=1e6),
-    _pct("moisture_pct_wet", "Moisture", WET, high=30.0, help="Left empty: 10 % for clay, 3.5 % for a mix, else 0.", source="memory"),
-    _pct("clay_activity_pct", "Live share of the clay product", "share of the dry product", low=1.0, step=5.0, help="Of a clay alone. Left empty: 100 %, as for foundry bentonite.", source="memory"),
-    _pct("clay_pct_dry", "Live clay", DRY, help="Of a mix it is needed, of a sand it is 0 where left empty.", source="mass_balance"),
-    _pct("dead_fines_pct_dry", "Dead clay and other fines", DRY, help="Left empty: none; of a clay, all that is not live.", source="mass_balance"),
+    _pct("moisture_pct_wet", "Moisture", WET, high=30.0, error=Error(absolute=0.35), error_note="± 0.35 points where tested; for clay ± 3 where left empty", help="Left empty: 10 % for clay, 3.5 % for a mix, else 0.", source="memory"),
+    _pct("clay_activity_pct", "Live share of the clay product", "share of the dry product", low=1.0, step=5.0, error=Error(absolute=5.0), error_note="± 5 points (from memory)", help="Of a clay alone. Left empty: 100 %, as for foundry bentonite.", source="memory"),
+    _pct("clay_pct_dry", "Live clay", DRY, error=Error(absolute=0.7), error_note="± 0.7 points: a careful home test", help="Of a mix it is needed, of a sand it is 0 where left empty.", source="mass_balance"),
+    _pct("dead_fines_pct_dry", "Dead clay and other fines", DRY, error=Error(absolute=1.0), error_note="± 1 point: a home wash test less the live clay", help="Left empty: none; of a clay, all that is not live.", source="mass_balance"),
     _gfn("gfn", "Grain fineness number", help="Needed of sand and mix where a window is asked for."),
 )
 

@@ -41,7 +41,7 @@ def now():
 
 def book_of(*events, name="The heap"):
     """A book with these events, each completed by the library."""
-    book = {"format": "sandmix book", "version": 1, "name": name, "events": []}
+    book = {"format": "sandmix book", "version": 2, "name": name, "events": []}
     for event in events:
         answer = ask({"job": "record", "inputs": {"book": book, "event": {"at": now(), **event}}})
         assert answer["ok"], answer

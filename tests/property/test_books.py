@@ -41,10 +41,13 @@ OTHER = st.one_of(
     event("dried", {"water_kg": st.floats(0, 3)}),
     event("dried", {"moisture_pct_wet": st.floats(0, 20)}),
     event("discarded", {"discard_kg": kg()}),
+    event("discarded", {"discard_kg": kg(3), "discarded_as": st.just("crust")}),
     event("riddled", {"lost_kg": kg()}),
     event("split", {"split_kg": kg()}),
     event("measured", {"heap_kg": kg(120)}, LYING | FINES),
     event("measured", {"moisture_pct_wet": st.floats(0, 20)}),
+    event("measured", {"washed_pct_dry": st.floats(0, 40), "gfn": st.floats(20, 200)}),
+    event("calibrated", {"strokes_per_100ml": st.floats(1, 1000)}),
     event("bought", {"sand_kg": kg()}),
     event("metal_changed", {"metal": st.sampled_from(["aluminium", "tin_bronze"])}),
     event("poured", {"metal_kg": kg(5)}, {"sand_lost_kg": kg(3), "modulus_mm": st.sampled_from([4, 8])}),
@@ -122,6 +125,7 @@ def test_nothing_is_ever_less_than_nothing(events):
         state = state.after(Outcome.heard(one["outcome"]))
         assert min(state.parts.values()) >= -1e-6
         assert all(low >= 0 and high >= low for low, high in state.bands().values())
+        assert min(state.crust.values()) >= 0
 
 
 @given(HISTORIES, st.one_of(COMING, OTHER))

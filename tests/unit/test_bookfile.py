@@ -2,6 +2,7 @@
 
 import json
 import os
+import stat
 from pathlib import Path
 
 import pytest
@@ -205,3 +206,31 @@ def test_a_folder_is_no_book(tmp_path):
 def test_the_clock_of_this_machine_is_a_moment():
     assert bookfile.now_text().endswith("Z")
     assert seconds_of(bookfile.now_text()) > seconds_of("2020-01-01")
+
+
+@pytest.mark.parametrize("mode", [0o600, 0o640, 0o664])
+def test_the_permissions_of_a_book_stay(path, mode):
+    Path(path).chmod(mode)
+    bookfile.change(path, lambda _: NEW)
+    assert stat.S_IMODE(Path(path).stat().st_mode) == mode
+
+
+def test_the_owner_of_a_book_stays_and_where_that_is_not_allowed_its_group(path, monkeypatch):
+    asked = []
+
+    def chown(_, owner, group):
+        asked.append((owner, group))
+        if owner != -1:
+            raise PermissionError
+
+    monkeypatch.setattr(os, "chown", chown, raising=False)
+    bookfile.change(path, lambda _: NEW)
+    there = Path(path).stat()
+    assert asked == [(there.st_uid, there.st_gid), (-1, there.st_gid)]
+    assert bookfile.read(path) == NEW
+
+
+def test_a_system_without_owners_is_no_reason_to_fail(path, monkeypatch):
+    monkeypatch.delattr(os, "chown", raising=False)
+    bookfile.change(path, lambda _: NEW)
+    assert bookfile.read(path) == NEW

@@ -136,3 +136,37 @@ def test_every_word_of_an_event_has_an_option(capsys):
     said = capsys.readouterr().out
     for option in ("--record", "--at", "--note", "--of", "--metal", "--pattern", "--sand-lost", "--discard"):
         assert option in said
+
+
+LOTS = '[{"kg": "20 kg", "clay_pct_dry": 6}, {"kg": "10 kg"}]'
+
+
+def blend(capsys, path, *arguments):
+    status = cli.main(["blend", "--lots", LOTS, "--target-clay-pct-dry", "7", "--into", str(path), *arguments])
+    return status, *capsys.readouterr()
+
+
+def test_a_blend_is_written_into_a_new_heaps_book(capsys, tmp_path):
+    path = tmp_path / "heap.json"
+    assert blend(capsys, path)[0] == 0
+    assert [event["kind"] for event in events(path)] == ["joined", "joined", "added"]
+
+
+def test_a_blend_is_not_written_over_a_heap(capsys, heap):
+    heap(*MIX)
+    status, out, err = blend(capsys, heap.path)
+    assert (status, out) == (2, "")
+    assert "holds 30 kg of sand, and all lots are written at once into an empty heap" in err
+    assert len(events(heap.path)) == 1
+
+
+def test_a_blend_whose_lots_do_not_suffice_is_not_written(capsys, tmp_path):
+    status, _, err = blend(capsys, tmp_path / "heap.json", "--make-kg", "40", "--json")
+    assert status == 2
+    assert "the lots do not suffice" in err
+    assert not (tmp_path / "heap.json").exists()
+
+
+def test_a_blend_that_is_refused_writes_nothing(capsys, tmp_path):
+    assert blend(capsys, tmp_path / "heap.json", "--make-kg", "much")[0] == 2
+    assert not (tmp_path / "heap.json").exists()

@@ -298,3 +298,20 @@ def test_brackets_are_counted_outside_of_texts(depth, deep):
     brackets = "[" * depth
     assert tables.is_deeper(brackets + "]" * depth) is deep
     assert not tables.is_deeper(json.dumps([brackets * 9, '\\"' + brackets, "]"]))
+
+
+def test_a_book_of_any_version_is_read_as_one_of_this(ask):
+    answer = ask("read_book", book=[MIXED])
+    assert (answer["ok"], answer["job"], answer["book"]["version"], answer["book"]["name"]) == (
+        True,
+        "read_book",
+        2,
+        "The heap",
+    )
+    assert answer["book"]["events"][0]["outcome"]["change"]["water_kg"] == pytest.approx(1.05)
+    assert ask("read_book", book=answer["book"])["book"] == answer["book"]
+
+
+@pytest.mark.parametrize("given", [{}, {"book": 5}, {"book": [{"kind": "melted"}]}, {"book": "[]"}])
+def test_what_is_no_book_is_not_read(ask, given):
+    assert not ask("read_book", **given)["ok"]

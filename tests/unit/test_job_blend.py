@@ -1,5 +1,7 @@
 """The job *blend*: by hand arithmetic, and what it says beside the figures."""
 
+import math
+
 import pytest
 
 USED = {"kg": 20, "moisture_pct_wet": 5, "clay_pct_dry": 10, "dead_fines_pct_dry": 5, "retained": {"50": 40, "70": 40}}
@@ -102,7 +104,7 @@ def test_without_targets_nothing_is_added(ask):
     assert not {"clay_kg", "water_kg", "water_most_kg"} & answer["result"].keys()
     assert answer["lead"]["word"] == "clay_pct_dry"
     assert "To have it, give wanted live clay." in said(answer)
-    assert answer["headline"].startswith("The one lot makes 20 kg")
+    assert answer["headline"].startswith("The one lot makes 20.00 kg")
 
 
 def test_granules_are_said_to_be_unsure(ask):
@@ -118,3 +120,72 @@ def test_the_blended_grading_goes_on_to_fineness(ask):
 def test_a_row_reads_amounts_with_units_and_keeps_its_remarks(ask):
     """22 lb and 4 oz are 10.0924 kg."""
     assert ask("blend", lots=[{"kg": "22 lb 4 oz"}])["result"]["make_kg"] == pytest.approx(22.25 * 0.45359237)
+
+
+def test_a_lots_own_doubt_is_in_the_bands(ask):
+    """20 ± 1 kg of dry plain sand to 5 % with a clay that is all live, dry and sure: 20/19 of clay a 20 kg, so ± 1/19."""
+    sure = {"clay_activity_pct": "100 ± 0 %", "clay_moisture_pct_wet": "0 ± 0 %", "target_clay_pct_dry": 5}
+    low, high = ask("blend", lots=[{"kg": "20 ± 1 kg"}], **sure)["doubt"]["clay_kg"]
+    assert (low, high) == pytest.approx((19 / 19, 21 / 19))
+
+
+def test_a_lot_of_which_no_doubt_is_written_is_doubted_by_its_words(ask):
+    """6 % of 20 kg dry ± 0.7 points is 0.14 kg; to 8 %, (1.6 − C)/0.92, so ± 0.14/0.92 beside the scale: 0.02 · 0.1118/0.92."""
+    sure = {"clay_activity_pct": "100 ± 0 %", "clay_moisture_pct_wet": "0 ± 0 %", "target_clay_pct_dry": 8}
+    low, high = ask("blend", lots=[{"kg": 20, "clay_pct_dry": 6}], **sure)["doubt"]["clay_kg"]
+    assert (high - low) / 2 == pytest.approx(math.hypot(0.14 / 0.92, 0.02 / 0.92 * math.hypot(0.05, 0.1)))
+
+
+def test_a_lot_that_is_clay_and_dead_fines_alone_can_be_doubted(ask):
+    answer = ask("blend", lots=[{"kg": 20, "clay_pct_dry": 60, "dead_fines_pct_dry": 40}], target_clay_pct_dry=5)
+    assert answer["ok"]
+
+
+def test_a_blend_is_told_as_events_of_a_heap(ask):
+    """A lot of which a figure is left out counts as none; a ± goes along. 100 kg of dry sand to 5 %: 5.263 kg of clay that is dry and all live."""
+    sure = {"clay_activity_pct": "100 ± 0 %", "clay_moisture_pct_wet": "0 ± 0 %", "clay": "calcium_bentonite"}
+    lots = [{"kg": "60 ± 0 kg"}, {"kg": "40 kg", "dead_fines_pct_dry": "3 ± 0.4 %"}]
+    one, two, added = ask("blend", lots=lots, target_clay_pct_dry=5, target_moisture_pct_wet=3, **sure)["records"]
+    assert (one["kind"], two["kind"], added["kind"]) == ("joined", "joined", "added")
+    assert one["words"] == {
+        "joined_kg": "60 kg",
+        "moisture_pct_wet": "0 %",
+        "clay_pct_dry": "0 %",
+        "dead_fines_pct_dry": "0 %",
+    }
+    assert two["words"]["dead_fines_pct_dry"] == "3 ± 0.4 %"
+    assert two["words"]["joined_kg"] == "40 ± 0.21 kg"
+    assert added["words"]["clay_kg"] == "5.263 kg"
+    assert (
+        added["words"] | {"clay": "calcium_bentonite", "clay_activity_pct": "100 %", "clay_moisture_pct_wet": "0 %"}
+        == added["words"]
+    )
+    assert (two["label"], added["label"]) == ("Write lot 2 in the book", "Write the clay and the water in the book")
+
+
+def test_of_lots_that_are_scaled_their_share_is_told(ask):
+    """50 of 100 kg: half of each."""
+    one, two = ask("blend", lots=[{"kg": "60 ± 2 kg"}, {"kg": "40 ± 0 kg"}], make_kg=50)["records"]
+    assert (one["words"]["joined_kg"], two["words"]["joined_kg"]) == ("30 ± 1 kg", "20 kg")
+    assert ask("blend", lots=[{"kg": 60}], make_kg=70)["records"] == []
+
+
+def test_water_that_must_go_is_told_to_dry_off(ask):
+    """20 kg at 5 %, so 19 dry; at 3 % they hold 19 · 3/97 = 0.5876: 0.4124 must go."""
+    [_, dried] = ask("blend", lots=[{"kg": 20, "moisture_pct_wet": 5}], target_moisture_pct_wet=3)["records"]
+    assert (dried["kind"], dried["words"]) == ("dried", {"water_kg": "0.4124 kg"})
+
+
+def test_the_events_of_a_blend_make_the_blend(ask):
+    """Written one after the other into an empty book they are the sand that was told; figures have six places, additions four."""
+    inputs = {
+        "lots": [USED, {"kg": 10, "moisture_pct_wet": 1}],
+        "target_clay_pct_dry": 7,
+        "target_moisture_pct_wet": 3.5,
+    }
+    answer = ask("blend", **inputs, clay_activity_pct=90)
+    events = [{"kind": record["kind"], "at": "2026-05-02", **record["words"]} for record in answer["records"]]
+    heap = ask("heap", book=events)["result"]
+    assert heap["heap_kg"] == pytest.approx(answer["result"]["make_kg"], rel=1e-4)
+    assert heap["clay_pct_dry"] == pytest.approx(7, rel=1e-3)
+    assert heap["moisture_pct_wet"] == pytest.approx(3.5, rel=1e-3)

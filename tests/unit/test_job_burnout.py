@@ -364,3 +364,25 @@ def test_a_limit_of_a_hair_above_the_face_is_in_doubt(ask):
         ask("burnout", **near, clay_limit_c=limit)["doubt"]["burnt_depth_mm"][1] for limit in (518.25, 518.39, 518.5)
     ]
     assert min(highs) > 0.1
+
+
+PULLEY = {"metal": "aluminium", "casting_volume_cm3": 420, "casting_area_cm2": 560}
+
+
+def test_the_casting_weighs_what_its_volume_of_solid_metal_does(ask):
+    """420 cm³ of 2700 kg/m³."""
+    answer = ask("burnout", **PULLEY)
+    assert answer["result"]["metal_kg"] == pytest.approx(1.134)
+    assert any("add what the gating weighs" in remark for remark in answer["remarks"])
+
+
+def test_without_a_volume_no_mass_of_metal_is_told(ask):
+    answer = ask("burnout", metal="aluminium", modulus_mm=8)
+    assert "metal_kg" not in answer["result"]
+    assert not any("gating weighs" in remark for remark in answer["remarks"])
+    assert any("metal poured" in remark for remark in answer["remarks"] if remark.startswith("Left out"))
+
+
+def test_the_published_mark_of_iron_is_among_the_sources_where_it_is_told(ask):
+    assert "wear factor" in ask("burnout", **PULLEY)["sources"]["wear_factor"]
+    assert "wear_factor" not in ask("burnout", metal="aluminium", modulus_mm=8)["sources"]

@@ -1,7 +1,7 @@
 // @ts-check
 /** Books as a file, out and in again. What comes in is looked through by the engine as a whole before a byte is written. */
 
-import { FORMAT as ONE, NO_NAME, VERSION, isoOf } from "./books.js";
+import { VERSION, isoOf } from "./books.js";
 
 /**
  * @typedef {import("./books.js").Told} Told
@@ -36,17 +36,14 @@ export async function readFile(file, books, ask) {
   const all = given?.format === FORMAT ? given.books : [given];
   if (!Array.isArray(all) || !all.length) return refused("There is no book in the file.");
   const problems = [];
+  /** @type {Told[]} as the engine reads them: of its own version, whatever theirs was, each event with its outcome */
+  const whole = [];
   for (const book of all) {
-    const answer = await ask({ job: "heap", inputs: { book, now: isoOf(new Date()) } });
-    if (!answer.ok) problems.push(...answer.problems.map((/** @type {any} */ problem) => problem.message));
+    const answer = await ask({ job: "read_book", inputs: { book } });
+    if (answer.ok) whole.push(answer.book);
+    else problems.push(...answer.problems.map((/** @type {any} */ problem) => problem.message));
   }
-  return problems.length ? { found: [], problems } : { found: await beside(all.map(whole), books), problems };
-}
-
-/** A book that the engine took, which may be one of before the first version: a list of events, or one without a name. @param {any} book @returns {Told} */
-function whole(book) {
-  const told = Array.isArray(book) ? { events: book } : book;
-  return { ...told, name: told.name ?? NO_NAME };
+  return problems.length ? { found: [], problems } : { found: await beside(whole, books), problems };
 }
 
 /** @param {Told[]} all @param {Books} books @returns {Promise<Found[]>} those that are not here already, word for word */

@@ -28,7 +28,9 @@ export async function bookTools(root, job, engine) {
     });
   }
   const doors = () => {
-    for (const door of all(write, "[data-write]")) showDoor(/** @type {HTMLAnchorElement} */ (door), job);
+    for (const door of all(write, "[data-write]:not([data-told])")) showDoor(/** @type {HTMLAnchorElement} */ (door), job);
+    for (const door of all(write, "[data-told]")) door.remove();
+    write.append(...(job.answer.shown?.records ?? []).map(doorOf));
   };
   job.answer.addEventListener("shown", doors);
   doors();
@@ -70,6 +72,17 @@ function spoken(value, band) {
   if (!(half > 0)) return String(Number(value.toPrecision(SURE_DIGITS)));
   const decimals = Math.min(6, Math.max(0, 1 - Math.floor(Math.log10(half))));
   return `${value.toFixed(decimals)} ± ${half.toFixed(decimals)}`;
+}
+
+/** A door for an event that the answer itself tells. @param {{kind: string, label: string, words: Record<string, string>}} record */
+function doorOf({ kind, label, words }) {
+  const door = document.createElement("a");
+  door.className = "deed quiet";
+  door.dataset.write = kind;
+  door.dataset.told = "";
+  door.textContent = label;
+  door.href = addressOf("../heap/", [["kind", kind], ...Object.entries(words)]);
+  return door;
 }
 
 /** @param {HTMLAnchorElement} door @param {import("./job.js").Job} job */
