@@ -16,7 +16,7 @@ from pathlib import Path
 from typing import Any
 
 from .errors import SandmixError
-from .tables import is_deeper
+from .texts import is_deeper
 
 LARGEST_BYTES = 20_000_000
 WAIT_S = 10.0

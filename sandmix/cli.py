@@ -20,7 +20,8 @@ from .form import Ask, asks
 from .heap import fold
 from .job import Job
 from .jobs import JOBS
-from .tables import Picks, Rows, Sizes, Table, of_text
+from .tables import Picks, Rows, Sizes, Table
+from .texts import of_text
 from .words import Choice, Quantity
 
 _DROPPED = ("_kg", "_g", "_l", "_mm", "_cm2", "_cm3", "_c", "_s", "_min")
@@ -259,7 +260,11 @@ def _table(answer: dict[str, Any]) -> str:
     ]
     if first := answer["first"]:
         lines += ["", "First"]
-        lines += [line for text in (first["text"], *(f"Until then, do not: {text}" for text in first["not_before"])) for line in _wrapped(text)]
+        lines += [
+            line
+            for text in (first["text"], *(f"Until then, do not: {text}" for text in first["not_before"]))
+            for line in _wrapped(text)
+        ]
     for card in answer["cards"]:
         lines += ["", f"{card['title']}: {card['text']}"]
         for point in card["points"]:

@@ -14,7 +14,7 @@ from .describe import describe
 from .errors import InputError, Problem
 from .jobs import JOBS
 from .jobs.heap_past import told_of
-from .tables import is_deeper
+from .texts import is_deeper
 from .vocabulary import WORDS
 from .words import Quantity, plain, shown_given
 

@@ -1,49 +1,25 @@
-"""The words that hold more than one value or no number: sizes, picks, a table by key, rows of things, texts, moments, documents.
+"""The words that hold more than one value: sizes, picks, a table by key, rows of things.
 
 Each part is a word of its own, which checks and reads it; what is wrong in any of them comes back under the whole word's label.
 """
 
 from __future__ import annotations
 
-import json
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import ClassVar
 
-from . import moments
-from .errors import InputError, Problem, SandmixError
+from .errors import InputError, Problem
+from .texts import LONGEST_TEXT, of_text
 from .words import Quantity, Taken, Value, Word, list_of, plain, shown_given
 
 MOST_ROWS = 200
 LONGEST_SIZES = 200
-DEEPEST = 32
-_BRACKETS = re.compile(r'"(?:[^"\\]|\\.)*"?|([\[{])|([\]}])')
 _BY = re.compile(r"\s*(?:[x×*;]|\bby\b)\s*", re.IGNORECASE)
-_PICK_ENDS = re.compile(r"[;,\n]")
 _ROW_ENDS = re.compile(r"[;\n]|,(?=\s*\w+\s*:)|,(?=\s+[#\w][^:;,\n]*:)")
 _PICK_ENDS = re.compile(r"[;,\n]")
-_LONGEST_TEXT = 20_000
-_MOST_BRACKETS = 500
 _TRAILING_UNIT = re.compile(r"[^\W\d]+$|[\"″”'′’]$")
-
-
-def is_deeper(text: str, most: int = DEEPEST) -> bool:
-    """Return whether the brackets of JSON nest deeper than *most*; a parser that follows them all the way down can break what runs it."""
-    if text.count("[") + text.count("{") <= most:
-        return False
-    depth = 0
-    for found in _BRACKETS.finditer(text):
-        depth += (found[1] is not None) - (found[2] is not None)
-        if depth > most:
-            return True
-    return False
-
-
-def _parsed(text: str) -> object:
-    if is_deeper(text):
-        raise ValueError("nested too deeply")
-    return json.loads(text)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -144,7 +120,7 @@ class Picks(Word):
 
     def read(self, given: object) -> Taken:
         given = of_text(given)
-        if isinstance(given, str) and len(given) <= _LONGEST_TEXT:
+        if isinstance(given, str) and len(given) <= LONGEST_TEXT:
             given = [part.strip() for part in _PICK_ENDS.split(given) if part.strip()]
         if not isinstance(given, Sequence) or isinstance(given, (str, bytes)):
             raise self.refuse(given, self.allowed, f"this is no list. Give {self.allowed}.")
@@ -327,25 +303,9 @@ def _band(word: Word, taken: Taken) -> tuple[float, float] | None:
     return word.band(taken.value, half_width) if half_width > 0 else None
 
 
-def of_text(given: object) -> object:
-    """Return what a text of JSON holds; anything else as it is."""
-    if not isinstance(given, str) or len(given) > _LONGEST_TEXT or not given.lstrip().startswith(("{", "[")):
-        return given
-    if given.count("[") + given.count("{") > _MOST_BRACKETS:
-        return given
-    try:
-        return json.loads(given, parse_constant=_no_constant)
-    except (ValueError, RecursionError):
-        return given
-
-
-def _no_constant(name: str) -> float:
-    raise ValueError(name)
-
-
 def _pairs(given: object) -> object:
     """A text of keys and numbers as a table of them; anything else as it is. A comma ends a pair where a key follows."""
-    if not isinstance(given, str) or len(given) > _LONGEST_TEXT:
+    if not isinstance(given, str) or len(given) > LONGEST_TEXT:
         return given
     pairs = [part.partition(":") for part in _ROW_ENDS.split(given) if part.strip()]
     if not all(colon for _, colon, _ in pairs):
@@ -365,61 +325,3 @@ def _under(whole: Word, name: str, part: Word, error: InputError) -> list[Proble
         )
         for problem in error.problems
     ]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Text(Word):
-    """A short text of a person's own, such as a name or a note; signs that can't be shown are left out."""
-
-    kind: ClassVar[str] = "text"
-    longest: int = 200
-
-    @property
-    def allowed(self) -> str:
-        """What it takes, in words."""
-        return f"a text of at most {self.longest} characters"
-
-    def read(self, given: object) -> Taken:
-        if not isinstance(given, str):
-            raise self.refuse(given, self.allowed, f"this is no text. It takes {self.allowed}.")
-        shown = "".join(sign if sign.isprintable() else " " for sign in given).strip()
-        if len(shown) > self.longest:
-            raise self.refuse(given, self.allowed, f"{len(shown)} characters are too many. It takes {self.allowed}.")
-        return Taken(value=shown.encode("utf-8", "replace").decode("utf-8"))
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Moment(Word):
-    """A date and time: ISO 8601 text, or seconds from 1970; its value is the text."""
-
-    kind: ClassVar[str] = "moment"
-    allowed: ClassVar[str] = "a date and time such as 2026-05-02T14:30Z"
-
-    def read(self, given: object) -> Taken:
-        if isinstance(given, str):
-            try:
-                moments.seconds_of(given)
-            except SandmixError as error:
-                raise self.refuse(given, self.allowed, str(error)) from None
-            return Taken(value=given.strip())
-        raise self.refuse(given, self.allowed, f"this is no date and time. Write {self.allowed}.")
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Data(Word):
-    """A whole document of another kind, such as a book: an object, a list, or its JSON text. Who asks for it checks what it holds."""
-
-    kind: ClassVar[str] = "data"
-    allowed: ClassVar[str] = "an object, or its JSON text"
-
-    def read(self, given: object) -> Taken:
-        if isinstance(given, str):
-            try:
-                given = _parsed(given)
-            except ValueError:
-                raise self.refuse(
-                    given, self.allowed, "this is no JSON. Give the whole file as it was saved."
-                ) from None
-        if not isinstance(given, (Mapping, list)):
-            raise self.refuse(given, self.allowed, f"it takes {self.allowed}.")
-        return Taken(value=given)

@@ -61,7 +61,19 @@ def _in_water() -> dict[str, Markup]:
             line("M44 36H70V61q0 4 -4 4H48q-4 0 -4 -4z", "water"),
             box(52, 27, 10, 9, "ground"),
             line("M40 14H70V27H46L40 36M40 14V22H46"),
-            grains((33, 18), (26, 13), (26, 20), (26, 27), (18, 9), (18, 18), (18, 28), (10, 6), (10, 16), (10, 25), (10, 33)),
+            grains(
+                (33, 18),
+                (26, 13),
+                (26, 20),
+                (26, 27),
+                (18, 9),
+                (18, 18),
+                (18, 28),
+                (10, 6),
+                (10, 16),
+                (10, 25),
+                (10, 33),
+            ),
         ),
     }
 
@@ -112,7 +124,9 @@ def _others() -> dict[str, Markup]:
     lump = join(line("M10 26L20 22V48L10 44 6 35z", "sand"), grains((13, 32), (14, 40)))
     crucible = join(line("M30 18H66L59 40H37z", "ground"), line("M24 44H72M29 44L20 67M67 44L76 67"), flame(48, 67))
     smoke = line("M38 12q-5 -3 0 -6t0 -5M48 12q-5 -3 0 -6t0 -5M58 12q-5 -3 0 -6t0 -5")
-    flask = join(box(18, 38, 60, 26, "sand"), speckled(18, 38, 60, 26), box(12, 38, 6, 26, "wood"), box(78, 38, 6, 26, "wood"))
+    flask = join(
+        box(18, 38, 60, 26, "sand"), speckled(18, 38, 60, 26), box(12, 38, 6, 26, "wood"), box(78, 38, 6, 26, "wood")
+    )
     hook = line("M48 25V30M18 38L48 30 78 38M48 5V2")
     return {
         "squeeze": join(lump, fist(), grains((22, 58), (30, 62), (40, 58))),

@@ -136,9 +136,7 @@ def for_job(name: str) -> Markup:
     take = tag(
         "button", "Take the heap's figures", type="button", class_="deed quiet", data_take_heap=json.dumps(taken)
     )
-    doors = [
-        _door(kind, words, pairs) for kind, (words, pairs) in WRITTEN.get(name, {}).items() if kind in known
-    ]
+    doors = [_door(kind, words, pairs) for kind, (words, pairs) in WRITTEN.get(name, {}).items() if kind in known]
     when = tag("p", class_="hint", role="status", data_taken_when=True, hidden=True)
     takes = join(take, when) if taken else None
     tools = [tag("div", takes, class_="book-tools"), tag("div", *doors, class_="book-tools")]

@@ -68,10 +68,18 @@ def cards(answer: Answer) -> Markup:
 
 def card(one: Mapping[str, Any]) -> Markup:
     """One of them: its name, what it weighs as number, word and bar, and what speaks for and against it."""
-    head = tag("p", tag("b", one["title"], data_slot="title"), " ", tag("span", one["text"], data_slot="text"), class_="weighed-head")
+    head = tag(
+        "p",
+        tag("b", one["title"], data_slot="title"),
+        " ",
+        tag("span", one["text"], data_slot="text"),
+        class_="weighed-head",
+    )
     filled = tag("rect", x=0, y=0, width=round(one["share_pct"], 2), height=8, class_="weighed-part", data_share=True)
     whole = tag("rect", x=0, y=0, width=100, height=8, class_="weighed-whole")
-    bar = tag("svg", whole, filled, viewBox="0 0 100 8", preserveAspectRatio="none", class_="weighed-bar", aria_hidden="true")
+    bar = tag(
+        "svg", whole, filled, viewBox="0 0 100 8", preserveAspectRatio="none", class_="weighed-bar", aria_hidden="true"
+    )
     points = tag("div", *(point(side) for side in one["points"]), class_="points", data_list="points")
     return tag("li", head, bar, points, class_="weighed-one")
 

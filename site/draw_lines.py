@@ -90,4 +90,6 @@ def fist() -> Markup:
 
 def scale() -> Markup:
     """A kitchen scale below its pan or plate, which ends at y 40."""
-    return join(line("M48 40V46"), line("M30 46H66L72 65H24z", "wood"), ball(48, 55.5, 6, "ground"), line("M48 55.5L51 52"))
+    return join(
+        line("M48 40V46"), line("M30 46H66L72 65H24z", "wood"), ball(48, 55.5, 6, "ground"), line("M48 55.5L51 52")
+    )

@@ -9,7 +9,10 @@ from draw_tag import Markup, join, symbol, tag
 
 Answer = Mapping[str, Any]
 NAMES = {"stop": "Stop until done", "care": "Mind", "go": "Met by what was typed", "plain": ""}
-BEGINS = {"bench": ("The waits of this test", "Start the clocks"), "": ("From the pour on", "Metal is in: start the clocks")}
+BEGINS = {
+    "bench": ("The waits of this test", "Start the clocks"),
+    "": ("From the pour on", "Metal is in: start the clocks"),
+}
 """What a job's clocks count from: over the list, and on the button."""
 MINUTE_S, HOUR_S = 60, 3600
 

@@ -27,7 +27,8 @@ PLACES = {
 def _sand() -> dict[str, Markup]:
     palm = line("M6 46q4 16 26 18h30q18 -2 26 -16q3 -7 -4 -6q-8 2 -14 8h-42q-10 -2 -14 -7q-8 -4 -8 3z", "ground")
     halves = join(
-        line("M26 50L28 30 40 25 45 32 40 39 46 50z", "sand"), line("M54 50L49 39 55 32 51 25 65 28 71 38 68 50z", "sand")
+        line("M26 50L28 30 40 25 45 32 40 39 46 50z", "sand"),
+        line("M54 50L49 39 55 32 51 25 65 28 71 38 68 50z", "sand"),
     )
     cups = join(
         *(
@@ -41,13 +42,19 @@ def _sand() -> dict[str, Markup]:
     falling = ((16, 20), (42, 20), (54, 20), (69, 20), (80, 20), (91, 20))
     puffs = line("M20 36q-9 -1 -8 -9q1 -7 8 -7q2 -8 11 -6q5 -7 13 -2M76 36q9 -1 8 -9q-1 -7 -8 -7q-2 -8 -11 -6")
     return {
-        "weak_squeeze": join(palm, halves, grains((34, 44), (48, 46), (60, 44), (20, 42), (76, 42), (48, 20), (36, 18))),
+        "weak_squeeze": join(
+            palm, halves, grains((34, 44), (48, 46), (60, 44), (20, 42), (76, 42), (48, 20), (36, 18))
+        ),
         "wet_squeeze": join(fist(), drop(28, 57), drop(46, 60), drop(62, 57)),
         "dusty": join(
-            line(HEAP, "sand"), puffs, grains((30, 28), (40, 20), (50, 24), (58, 16), (66, 28), (48, 8), (36, 10), (76, 24))
+            line(HEAP, "sand"),
+            puffs,
+            grains((30, 28), (40, 20), (50, 24), (58, 16), (66, 28), (48, 8), (36, 10), (76, 24)),
         ),
         "clay_balls": join(
-            line(HEAP, "sand"), speckled(34, 42, 28, 18), *(ball(*at, "clay") for at in ((35, 54, 6), (50, 44, 7), (63, 56, 5)))
+            line(HEAP, "sand"),
+            speckled(34, 42, 28, 18),
+            *(ball(*at, "clay") for at in ((35, 54, 6), (50, 44, 7), (63, 56, 5))),
         ),
         "ever_more_water": join(cups, *(drop(x, y) for x, y in falling)),
     }
@@ -55,7 +62,9 @@ def _sand() -> dict[str, Markup]:
 
 def _mould() -> dict[str, Markup]:
     pattern = join(box(32, 6, 32, 15, "wood"), line("M48 6V1"))
-    sun = join(ball(48, 11, 6, "clay"), line("M48 1V2M48 20V22M36 11H38M58 11H60M39 3L41 5M57 3L55 5M39 19L41 17M57 19L55 17"))
+    sun = join(
+        ball(48, 11, 6, "clay"), line("M48 1V2M48 20V22M36 11H38M58 11H60M39 3L41 5M57 3L55 5M39 19L41 17M57 19L55 17")
+    )
     blown = join(
         line("M18 18H60L53 24 57 30 49 36 52 42H18z", "sand"),
         speckled(18, 18, 34, 24),
@@ -128,13 +137,27 @@ def _wave(x: float) -> Markup:
 
 def _casting() -> dict[str, Markup]:
     whole = line(CASTING, "metal")
-    pins = ((40, 26), (48, 24), (56, 27), (44, 33), (53, 34), (22, 44), (30, 48), (39, 42), (48, 45), (57, 43), (66, 47))
+    pins = (
+        (40, 26),
+        (48, 24),
+        (56, 27),
+        (44, 33),
+        (53, 34),
+        (22, 44),
+        (30, 48),
+        (39, 42),
+        (48, 45),
+        (57, 43),
+        (66, 47),
+    )
     more = ((75, 44), (20, 52), (35, 53), (45, 52), (61, 53), (72, 53), (53, 51))
     zigzag = "l5 5 5 -8 5 7 5 -8 5 8 5 -7 5 7 5 -8 5 8 5 -7 5 7 5 -8 5 7 5 -5 2 3"
     lumps = ("M40 26L48 24 52 29 46 33 40 31z", "M22 46L29 43 34 47 30 52 23 51z", "M58 46L66 43 72 48 67 53 59 51z")
     torn = "M10 58V38H28V22H44L39 30 46 37 39 45 45 58z", "M55 58L50 45 57 37 50 30 55 22H66V38H84V58z"
     return {
-        "rough_face": join(line(f"M12 60V30{zigzag}V60z", "metal"), grains((20, 46), (34, 50), (50, 47), (66, 51), (76, 46))),
+        "rough_face": join(
+            line(f"M12 60V30{zigzag}V60z", "metal"), grains((20, 46), (34, 50), (50, 47), (66, 51), (76, 46))
+        ),
         "burnt_on_face": join(
             box(12, 44, 72, 20, "metal"),
             line("M12 44L16 35 27 38 38 31 48 36 58 31 69 37 80 33 84 44z", "sand"),

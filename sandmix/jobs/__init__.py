@@ -24,5 +24,22 @@ from . import (
     temper,
 )
 
-_ROWS = (choose, mix, shopping, temper, flask, pour, burnout, heap, rebond, forecast, blend, fineness, match, bench, estimate, diagnose)
+_ROWS = (
+    choose,
+    mix,
+    shopping,
+    temper,
+    flask,
+    pour,
+    burnout,
+    heap,
+    rebond,
+    forecast,
+    blend,
+    fineness,
+    match,
+    bench,
+    estimate,
+    diagnose,
+)
 JOBS: dict[str, Job[Any]] = {row.JOB.name: row.JOB for row in _ROWS}

@@ -80,9 +80,7 @@ def tell(told: Told[Diagnose]) -> Telling:
         cautions=tuple(dict.fromkeys(cautions(told, leading))),
         working=tuple(_working(told, clues, leading, weights)),
         first=first(told),
-        cards=tuple(
-            card(cause, clues, weights[cause], likely=likely and cause == leading[0]) for cause in leading
-        ),
+        cards=tuple(card(cause, clues, weights[cause], likely=likely and cause == leading[0]) for cause in leading),
         next=tuple(links(told, leading)),
     )
 

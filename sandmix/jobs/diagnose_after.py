@@ -90,7 +90,9 @@ def links(told: Told[Diagnose], leading: list[str]) -> Iterable[Next]:
     """Return the way to the next test on the bench, then the jobs that mend what leads, each with what was given."""
     form, key = told.form, trial_key(told)
     if key in _BENCH:
-        yield Next(job="bench", label=f"{TRIALS[key].short}: steps and figure", inputs={"test": _BENCH[key]}, foremost=True)
+        yield Next(
+            job="bench", label=f"{TRIALS[key].short}: steps and figure", inputs={"test": _BENCH[key]}, foremost=True
+        )
     if key == "sieves":
         yield Next(job="fineness", label="Sieve test: the figure", foremost=True)
     for job, label, causes, words in _GO_ON:

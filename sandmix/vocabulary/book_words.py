@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ..tables import Data, Moment, Text
+from ..texts import Data, Moment, Text
 from ..words import Error, Quantity, Word
 from .mass_words import AS_IT_LIES, SCALE, SCALE_NOTE
 

@@ -20,7 +20,8 @@ from ..choosing import (
     USABLE,
     YES,
 )  # fmt: skip
-from ..tables import Rows, Text
+from ..tables import Rows
+from ..texts import Text
 from ..words import Choice, Quantity, Sentence, Word
 from .mass_words import AS_BOUGHT, SCALE, SCALE_NOTE
 

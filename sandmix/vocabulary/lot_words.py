@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ..tables import Rows, Text
+from ..tables import Rows
+from ..texts import Text
 from ..words import Quantity, Word
 from .mass_words import AS_IT_LIES, SCALE, SCALE_NOTE
 from .share_words import CHAPTER as SHARES

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from ..tables import Rows, Text
+from ..tables import Rows
+from ..texts import Text
 from ..words import Choice, Error, Quantity, Word
 from .mass_words import AS_BOUGHT, AS_IT_LIES
 from .share_words import DRY, WET

@@ -33,7 +33,9 @@ def test_a_diagnosis_that_can_not_be_made(messages, given, said):
 
 def test_a_sign_that_is_none_names_those_there_are(messages):
     (said,) = messages("diagnose", symptoms="sad_face")
-    assert said.startswith(SAW + "“sad_face” is not one of its choices. Give one or more of crumbling_edges, cope_drops")
+    assert said.startswith(
+        SAW + "“sad_face” is not one of its choices. Give one or more of crumbling_edges, cope_drops"
+    )
 
 
 def test_all_that_is_wrong_is_said_at_once(messages):

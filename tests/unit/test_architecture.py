@@ -23,6 +23,7 @@ ROOMS = [
     "sources",
     "words",
     "moments",
+    "texts",
     "tables",
     "series",
     "materials",

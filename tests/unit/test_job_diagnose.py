@@ -216,7 +216,9 @@ def test_nothing_to_go_by_is_refused(ask):
 def test_two_outcomes_of_one_check_are_refused(ask):
     assert refused(ask("diagnose", found="soft_mould, hard_mould")) == ["found"]
     assert refused(ask("diagnose", symptoms="wet_squeeze", found="clean_squeeze")) == ["found"]
-    assert ask("diagnose", symptoms="wet_squeeze, weak_squeeze")["ok"], "mud beside crumbs can be, where it is badly mulled"
+    assert ask("diagnose", symptoms="wet_squeeze, weak_squeeze")["ok"], (
+        "mud beside crumbs can be, where it is badly mulled"
+    )
 
 
 def test_more_clay_and_fines_than_there_is_sand_is_refused(ask):

@@ -3,7 +3,8 @@
 import pytest
 
 from sandmix.errors import InputError
-from sandmix.tables import Picks, Rows, Table, of_text
+from sandmix.tables import Picks, Rows, Table
+from sandmix.texts import of_text
 from sandmix.words import Names, Quantity
 
 HELD = Quantity(name="held", label="What it holds", unit="", low=0.0, high=100.0, digits=1)

@@ -16,7 +16,9 @@ AL = METALS["aluminium"]
 def trial(rows, effort=1.0):
     usual = tuple(sum(row[at] for row in rows.values()) / len(rows) for at in range(len(next(iter(rows.values())))))
     outcomes = {str(at): f"outcome {at}" for at in range(len(usual))}
-    return Trial(key="made", short="Made", label="Made up", effort_min=effort, outcomes=outcomes, usual=usual, rows=rows)
+    return Trial(
+        key="made", short="Made", label="Made up", effort_min=effort, outcomes=outcomes, usual=usual, rows=rows
+    )
 
 
 def test_a_test_that_tells_all_drops_all_uncertainty_and_one_that_tells_nothing_none():
@@ -31,7 +33,9 @@ def test_a_test_that_tells_all_drops_all_uncertainty_and_one_that_tells_nothing_
 def test_a_test_in_between_by_hand():
     """Half each, outcomes 0.9/0.1 and 0.1/0.9: a binary channel that errs in 0.1, 1 − H(0.1) = 1 − 0.4690 = 0.5310 bit."""
     between = trial({"too_dry": (0.9, 0.1), "too_wet": (0.1, 0.9)})
-    assert telling_apart.expected_drop_bits({"too_dry": 0.5, "too_wet": 0.5}, between) == pytest.approx(0.5310, abs=1e-4)
+    assert telling_apart.expected_drop_bits({"too_dry": 0.5, "too_wet": 0.5}, between) == pytest.approx(
+        0.5310, abs=1e-4
+    )
 
 
 def test_the_next_test_parts_the_leaders():
@@ -39,7 +43,10 @@ def test_the_next_test_parts_the_leaders():
     weights = {"too_wet": 0.4, "gas_in_metal": 0.4, OTHER: 0.2}
     assert telling_apart.next_trial(weights, []).key == "squeeze"
     assert telling_apart.next_trial(weights, ["clean_squeeze"]).key == "probe"
-    assert telling_apart.next_trial(weights, ["wet_squeeze", "compactability_read_pct"]).key not in ("squeeze", "compactability")
+    assert telling_apart.next_trial(weights, ["wet_squeeze", "compactability_read_pct"]).key not in (
+        "squeeze",
+        "compactability",
+    )
 
 
 def test_the_worth_of_a_test_is_its_drop_over_the_root_of_its_minutes():
@@ -80,7 +87,9 @@ def test_what_turns_it_does_turn_it():
 def test_nothing_turns_what_all_speaks_for():
     signs = ("too_dry", ["weak_squeeze", "dusty", "crumbling_edges", "cope_drops", "sand_in_metal"])
     clues = [sign(key) for key in signs[1]]
-    clues += [reading(word, value, 0.0, AL) for word, value in (("moisture_pct_wet", 1.0), ("compactability_read_pct", 20))]
+    clues += [
+        reading(word, value, 0.0, AL) for word, value in (("moisture_pct_wet", 1.0), ("compactability_read_pct", 20))
+    ]
     assert next(iter(weigh(clues))) == signs[0]
     assert telling_apart.what_turns_it(clues * 3, AL) is None
 
