@@ -78,6 +78,7 @@ AIR_CM3 = 2000.0
 RAMS, RAM_KG, RAM_FALL_M = 3, 14 * POUND_KG, 2 * INCH_M
 DYE_G_L, DYE_G_MOL = 3.739, 373.90
 SWELL_SAMPLE_G = 2.0
+LEAST_APART = 0.1
 _WATER_PA_S, _WATER_KG_M3, _QUARTZ_KG_M3 = 1.0e-3, 998.0, 2650.0
 
 
@@ -140,17 +141,20 @@ def ram_energy_j() -> float:
     return RAMS * RAM_KG * GRAVITY_M_S2 * RAM_FALL_M
 
 
-def water_sensitivity(moistures_pct: tuple[float, float], compactabilities_pct: tuple[float, float]) -> float:
+def water_sensitivity(
+    moistures_pct: tuple[float, float], compactabilities_pct: tuple[float, float], direction: float = 0.0
+) -> float:
     """Return the points of moisture for ten points of compactability, 10 (M1 - M2)/(C1 - C2). Source: tjfs_109.
 
-    Compactabilities closer than a tenth of a point count as that far apart. Raises nothing.
+    Compactabilities closer than a tenth of a point count as that far apart. *direction*, 1 or -1, says which way they are known to
+    lie: doubt that would turn them round counts as a tenth of a point too. Raises nothing.
 
     >>> water_sensitivity((4.0, 3.0), (50.0, 40.0))
     1.0
     """
     apart = compactabilities_pct[0] - compactabilities_pct[1]
-    least = math.copysign(0.1, apart)
-    return 10 * (moistures_pct[0] - moistures_pct[1]) / (apart if abs(apart) > 0.1 else least)
+    way = direction or math.copysign(1.0, apart)
+    return 10 * (moistures_pct[0] - moistures_pct[1]) / (way * max(apart * way, LEAST_APART))
 
 
 def strength_kpa(load_n: float, specimen: str = "us") -> float:

@@ -10,7 +10,7 @@ from .cautions import Caution
 from .doubt import Band
 from .form import F, Filled
 from .vocabulary import WORDS
-from .words import Quantity, Value
+from .words import Quantity, Value, to_figures
 
 Figures = dict[str, Value]
 
@@ -69,6 +69,13 @@ class Told(Generic[F]):
         least = {theirs: getattr(WORDS[theirs], "low", 0.0) for theirs in words}
         return {
             theirs: f"{max(least[theirs], self.number(ours)):.4g} {getattr(WORDS[ours], 'unit', '')}"
+            for theirs, ours in words.items()
+        }
+
+    def carried_as_sure(self, **words: str) -> dict[str, str]:
+        """Return figures as inputs of another job with the ± that they have here, so that it is as sure of them as this one."""
+        return {
+            theirs: f"{to_figures(self.number(ours), 4)} ± {to_figures(self.half_width(ours), 2)} {getattr(WORDS[ours], 'unit', '')}"
             for theirs, ours in words.items()
         }
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass, fields
 
 from .. import bench
 from ..bench_tests import Test
-from ..doubt import Ends
+from ..doubt import Ends, Key
 from ..errors import Problem
 from ..form import Filled, asks, band_about
 from ..vocabulary import WORDS
@@ -129,9 +129,13 @@ def _numbers(row: Test) -> tuple[str, ...]:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Settled(Bench):
-    """The same with *off*: how many of its own 95 % half-widths the test lies off, which doubt moves to both ends."""
+    """The same with *off*: how many of its own 95 % half-widths the test lies off, which doubt moves to both ends.
+
+    *direction* is 1 or -1 by which of two compactabilities is the higher as read, which doubt does not turn round.
+    """
 
     off: float = 0.0
+    direction: float = 0.0
 
     @property
     def scatter(self) -> float:
@@ -150,7 +154,7 @@ def settle(filled: Filled[Bench]) -> Filled[Bench]:
     if form.test in FINE_TESTS and "scale_step_g" in filled.assumed and any(word in _WEIGHED for word in used):
         step_g = FINE_STEP_G
         remarks.append(f"The step of the scale is not named: it is taken as {FINE_STEP_G:g} g, which this test wants.")
-    bands: dict[str, Ends] = {}
+    bands: dict[Key, Ends] = {}
     for word in used:
         band: Ends | None = filled.bands.get(word)
         if band is None and word in _WEIGHED:
@@ -158,10 +162,17 @@ def settle(filled: Filled[Bench]) -> Filled[Bench]:
         if band is not None:
             bands[word] = _narrowed(band, getattr(form, word), form.repeats)
     values = {part.name: getattr(form, part.name) for part in fields(form)} | {"scale_step_g": step_g}
-    settled = Settled(**values)
+    settled = Settled(**values, direction=_direction(form))
     if settled.scatter > 0:
         bands["off"] = (-1.0, 1.0)
     return Filled(form=settled, bands=bands, assumed=filled.assumed, remarks=(*filled.remarks, *remarks))
+
+
+def _direction(form: Bench) -> float:
+    if form.test != "water_sensitivity":
+        return 0.0
+    first, second = form.compactabilities
+    return math.copysign(1.0, first - second)
 
 
 def _narrowed(band: Ends, value: float, repeats: float) -> Ends:

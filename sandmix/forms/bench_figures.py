@@ -48,7 +48,7 @@ def _compactability(form: Readings) -> float:
 
 
 def _water_sensitivity(form: Readings) -> float:
-    return bench.water_sensitivity(form.moistures, form.compactabilities)
+    return bench.water_sensitivity(form.moistures, form.compactabilities, getattr(form, "direction", 0.0))
 
 
 def _strength(form: Readings) -> float:

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, fields
 
 from .. import estimates
-from ..doubt import spread
+from ..doubt import Key, spread
 from ..errors import InputError, Problem
 from ..estimates import Union
 from ..form import Filled, Form, ask
@@ -156,7 +156,7 @@ def _half_width(filled: Filled[Tested], key: str, value: float) -> float:
     return math.hypot(max(high - value, value - low), own)
 
 
-def _moved(form: Tested, moved: Mapping[str, float | str]) -> Tested:
+def _moved(form: Tested, moved: Mapping[Key, float | str]) -> Tested:
     return Tested(**{part.name: moved.get(part.name, getattr(form, part.name)) for part in fields(Tested)})
 
 

@@ -16,7 +16,7 @@ class Readings(Form):
     test: str | None = ask("test", first=True, required=True)
     sample_wet_g: float | None = ask("sample_wet_g", first=True)
     sample_dry_g: float | None = ask("sample_dry_g", first=True)
-    sample_g: float | None = ask("sample_g", first=True)
+    sample_g: float | None = ask("sample_g", first=True, help="Dry, of the sand or clay: what went into the test.")
     clay_washed_g: float | None = ask(
         "clay_washed_g", first=True, label="Washed out", help="Clay and fines that the wash took. Or what is left."
     )

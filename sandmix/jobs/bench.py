@@ -212,30 +212,23 @@ def _said(plan: bench.Plan) -> str:
     return f"{times} of {plan.sample_g:g} g on a scale that shows {plan.step_g:g} g"
 
 
+_ONWARD = {
+    "moisture": ("temper", "Is the sand fit to mould?", "moisture_pct_wet"),
+    "wash": ("estimate", "How much of it is live?", "washed_pct_dry"),
+    "methylene_blue": ("estimate", "How much live clay is in it?", "clay_blue_pct_dry"),
+    "tin_density": ("flask", "Is it enough for a flask?", "rammed_density_kg_l"),
+    "flask_density": ("flask", "Is it enough for a flask?", "rammed_density_kg_l"),
+}
+"""Where the figure of a test goes on to, and as which word there."""
+
+
 def _next(told: Told[Bench]) -> Iterable[Next]:
-    form = told.form
-    if form.test == "moisture":
-        yield Next(
-            job="temper", label="Is the sand fit to mould?", inputs={"moisture_pct_wet": f"{_within(told, 0, 25)} %"}
-        )
-    if form.test in ("tin_density", "flask_density"):
-        yield Next(
-            job="flask",
-            label="Is it enough for a flask?",
-            inputs=told.carried(rammed_density_kg_l="rammed_density_kg_l"),
-        )
-    if form.test == "methylene_blue":
-        yield Next(
-            job="estimate", label="How much live clay is in it?", inputs=told.carried(clay_blue_pct_dry="clay_pct_dry")
-        )
-    if form.test == "wash":
-        yield Next(
-            job="estimate", label="How much of it is live?", inputs=told.carried(washed_pct_dry="washed_pct_dry")
-        )
-
-
-def _within(told: Told[Bench], low: float, high: float) -> str:
-    return f"{min(high, max(low, told.number(told.form.row.figure))):.4g}"
+    """The figure handed on with its ±, so that the next job is as sure of it as this one."""
+    row = told.form.row
+    if row.key not in _ONWARD:
+        return
+    job, label, word = _ONWARD[row.key]
+    yield Next(job=job, label=label, inputs=told.carried_as_sure(**{word: row.figure}))
 
 
 def _asked_by() -> Mapping[str, tuple[str, ...]]:

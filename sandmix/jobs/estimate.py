@@ -233,7 +233,7 @@ def _next(told: Told[Tested]) -> tuple[Next, ...]:
         return ()
     words = {"clay_pct_dry": "clay_pct_dry"}
     words |= {"dead_fines_pct_dry": "dead_fines_pct_dry"} if told.has("dead_fines_pct_dry") else {}
-    return (Next(job="rebond", label="What must go back into it?", inputs=told.carried(**words)),)
+    return (Next(job="rebond", label="What must go back into it?", inputs=told.carried_as_sure(**words)),)
 
 
 JOB = Job(

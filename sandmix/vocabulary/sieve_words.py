@@ -26,7 +26,7 @@ CHAPTER: tuple[Word, ...] = (
     RETAINED,
     Quantity(name="clay_washed_g", label="Washed out before sieving", unit="g", basis="dry, of the same sample", low=0.0, high=20000.0, usual=(0.0, 20.0), digits=1, step=0.1, units=("g", "oz"), source="afs_gfn",
              help="Clay and fines that the wash took. It never counts in the fineness number."),
-    Quantity(name="sample_g", label="Sample", unit="g", basis="dry, before the test", low=0.1, high=20000.0, usual=(20.0, 2000.0), digits=1, step=10.0, units=("g", "oz"), source="afs_gfn",
+    Quantity(name="sample_g", label="Sample", unit="g", basis="dry, before the test", low=0.01, high=20000.0, usual=(0.2, 2000.0), digits=2, step=1.0, units=("g", "oz"), source="afs_gfn",
              help="All of it, dry, before it is washed or sieved. What is missing afterwards was lost on the way."),
     Choice(name="unnamed_sieves", label="Sieves that are not named", choices={EMPTY: "were in the stack and held nothing", ABSENT: "were not in the stack"}, source="own",
            help="Left empty: those between two that are named were not there, those above the coarsest held nothing. It moves the band, not the number."),

@@ -64,6 +64,12 @@ def test_compactabilities_that_all_but_meet_count_as_a_tenth_apart(first, second
     assert abs(bench.water_sensitivity((4, 3), (first, second))) == pytest.approx(100)
 
 
+def test_doubt_does_not_turn_the_compactabilities_round():
+    """Read 41 and 40, moved to 38 and 40: as a tenth of a point apart, 10 · 1 / 0.1 = 100, and not 10 · 1 / -2."""
+    assert bench.water_sensitivity((4, 3), (38, 40), 1.0) == pytest.approx(100)
+    assert bench.water_sensitivity((3, 4), (40, 38), -1.0) == pytest.approx(100)
+
+
 def test_strength_is_load_over_the_end_of_the_specimen():
     """98.0665 N on π/4 · 5² = 19.635 cm²: 4.9945 N/cm², 49.945 kPa."""
     assert bench.strength_kpa(98.0665, "metric") == pytest.approx(49.945, abs=0.001)

@@ -263,9 +263,10 @@ class TestOwnCalibration:
         assert half(answer, "dose_strokes") / 250 == pytest.approx(math.hypot(0.07, STEP / 60), rel=0.01)
         assert "Left out: strokes for the dose" in said(ask("bench", test="spray", strokes=50, sprayed_g=60))
 
-    def test_a_flasks_density_goes_on_to_the_flask(self, ask):
+    def test_a_flasks_density_goes_on_to_the_flask_with_its_doubt(self, ask):
+        """14.4 kg ± √(0.05² + 0.072²) on 9 L ± 2 %, beside 0.03: √(0.0097² + 0.0327² + 0.03²) = 0.045 on the wider side."""
         link = ask("bench", test="flask_density", flask_net_kg=14.4, flask_inside_l=9)["next"][0]
-        assert (link["job"], link["inputs"]) == ("flask", {"rammed_density_kg_l": "1.6 kg/L"})
+        assert (link["job"], link["inputs"]) == ("flask", {"rammed_density_kg_l": "1.6 ± 0.045 kg/L"})
 
 
 class TestSaid:
@@ -308,11 +309,17 @@ class TestSaid:
         assert "by proportion" in said(ask("bench", test="swell", swell_ml=14, sample_g=1))
         assert "by proportion" not in said(ask("bench", test="swell", swell_ml=14, sample_g=2))
 
-    def test_where_it_goes_on(self, ask):
-        assert ask("bench", **DRIED)["next"][0]["inputs"] == {"moisture_pct_wet": "4 %"}
-        assert ask("bench", **BLUE)["next"][0]["inputs"] == {"clay_blue_pct_dry": "8 %"}
-        assert ask("bench", test="wash", sample_g=200, left_g=179)["next"][0]["inputs"] == {"washed_pct_dry": "10.5 %"}
+    def test_where_it_goes_on_with_its_doubt(self, ask):
+        """√(0.543² + 0.566² + 0.3²) = 0.84; √(0.1² + 0.081² + 0.091² + 0.009² + 0.64²) = 0.66; √(0.253² + 0.283² + 0.75²) = 0.84."""
+        washed = {"test": "wash", "sample_g": 200, "left_g": 179}
+        assert ask("bench", **DRIED)["next"][0]["inputs"] == {"moisture_pct_wet": "4 ± 0.84 %"}
+        assert ask("bench", **BLUE)["next"][0]["inputs"] == {"clay_blue_pct_dry": "8 ± 0.66 %"}
+        assert ask("bench", **washed)["next"][0]["inputs"] == {"washed_pct_dry": "10.5 ± 0.84 %"}
         assert ask("bench", **TIN)["next"] == []
+
+    def test_temper_is_as_sure_of_it_as_the_bench(self, ask):
+        onward = ask("temper", **ask("bench", **DRIED)["next"][0]["inputs"])
+        assert half(onward, "moisture_pct_wet") == pytest.approx(0.84)
 
     def test_the_formula_stands_in_the_working(self, ask):
         assert ask("bench", **TIN)["working"][0] == "100 × (120 − 66) / 120 = 45 %"

@@ -30,18 +30,18 @@ class TestWays:
         assert answer["headline"].endswith("by methylene blue.")
 
     def test_the_wash_less_the_books_dead_fines(self, ask):
-        """11 - 3 = 8, ± √(0.75² + 1²) = 1.25."""
+        """11 - 3 = 8, ± √(1² + 1²) = 1.414."""
         answer = ask("estimate", washed_pct_dry=11, dead_fines_pct_dry=3)
         assert answer["result"]["clay_washed_pct_dry"] == pytest.approx(8)
-        assert half(answer, "clay_washed_pct_dry") == pytest.approx(1.25)
+        assert half(answer, "clay_washed_pct_dry") == pytest.approx(2**0.5)
         assert answer["result"]["dead_fines_pct_dry"] == pytest.approx(3)
         assert answer["cautions"]
 
     def test_the_wash_less_ash_has_a_wide_doubt_and_says_what_it_takes_for_granted(self, ask):
-        """12 - 3 = 9, ± √(0.75² + 0.5² + 2²) = 2.194."""
+        """12 - 3 = 9, ± √(1² + 0.5² + 2²) = 2.291."""
         answer = ask("estimate", washed_pct_dry=12, ash_pct_dry=3)
         assert answer["result"]["clay_pct_dry"] == pytest.approx(9)
-        assert half(answer, "clay_pct_dry") == pytest.approx(2.194, abs=0.001)
+        assert half(answer, "clay_pct_dry") == pytest.approx(2.291, abs=0.001)
         assert "as if none had burnt" in said(answer)
 
     def test_the_books_dead_fines_go_before_ash(self, ask):
@@ -96,12 +96,12 @@ class TestDisagreement:
 
 class TestDeadFines:
     def test_they_are_the_wash_less_the_live_clay(self, ask):
-        """11 - 8 = 3, ± √(0.75² + 0.7472²)."""
+        """11 - 8 = 3, ± √(1² + 0.7472²) = 1.248."""
         answer = ask("estimate", clay_blue_pct_dry=8, washed_pct_dry=11)
         assert answer["result"]["dead_fines_pct_dry"] == pytest.approx(3)
-        assert half(answer, "dead_fines_pct_dry") == pytest.approx(math.hypot(0.75, blue_half(8)))
+        assert half(answer, "dead_fines_pct_dry") == pytest.approx(math.hypot(1, blue_half(8)))
         assert "no other say here" in said(answer)
-        assert answer["next"][0]["inputs"] == {"clay_pct_dry": "8 %", "dead_fines_pct_dry": "3 %"}
+        assert answer["next"][0]["inputs"] == {"clay_pct_dry": "8 ± 0.75 %", "dead_fines_pct_dry": "3 ± 1.2 %"}
 
     def test_without_a_wash_they_are_left_out(self, ask):
         assert "Left out: dead clay and other fines" in said(ask("estimate", clay_blue_pct_dry=8))
