@@ -7,7 +7,7 @@ import time
 
 import pytest
 
-from sandmix import facade, tables
+from sandmix import facade, texts
 from sandmix.jobs import JOBS
 
 EXAMPLES = [(job.name, dict(job.example)) for job in JOBS.values()]
@@ -296,8 +296,8 @@ def test_a_text_that_never_closes_its_quotes_is_refused_at_once():
 @pytest.mark.parametrize(("depth", "deep"), [(32, False), (33, True)])
 def test_brackets_are_counted_outside_of_texts(depth, deep):
     brackets = "[" * depth
-    assert tables.is_deeper(brackets + "]" * depth) is deep
-    assert not tables.is_deeper(json.dumps([brackets * 9, '\\"' + brackets, "]"]))
+    assert texts.is_deeper(brackets + "]" * depth) is deep
+    assert not texts.is_deeper(json.dumps([brackets * 9, '\\"' + brackets, "]"]))
 
 
 def test_a_book_of_any_version_is_read_as_one_of_this(ask):
