@@ -67,7 +67,8 @@ def answer(job: Job[Any], inputs: Mapping[str, object], *, doubt: bool = True) -
             for word in result
         ],
         "next": [
-            {"job": link.job, "label": link.label, "inputs": dict(link.inputs)} | ({"foremost": True} if link.foremost else {})
+            {"job": link.job, "label": link.label, "inputs": dict(link.inputs)}
+            | ({"foremost": True} if link.foremost else {})
             for link in telling.next
         ],
     }

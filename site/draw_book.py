@@ -42,6 +42,11 @@ TAKEN_BY = {
     "diagnose": {
         word: word for word in ("compactability_read_pct", "permeability", "strength_kpa", "gfn", "dead_fines_pct_dry")
     },
+    "estimate": {
+        "clay_book_pct_dry": "clay_pct_dry",
+        "compactability_read_pct": "compactability_read_pct",
+        "strength_kpa": "strength_kpa",
+    },
 }
 """What one job alone calls by another name."""
 WRITTEN: dict[str, dict[str, tuple[str, dict[str, str]]]] = {
@@ -102,6 +107,13 @@ WRITTEN: dict[str, dict[str, tuple[str, dict[str, str]]]] = {
     "fineness": {MEASURED: ("Write it in the book", {"gfn": "gfn"})},
 }
 """A job's answer as an event: each word of the event, and the word of the answer or of its form that fills it."""
+NOT_WITH = {
+    "estimate": (
+        ("clay_book_pct_dry", "dead_fines_pct_dry"),
+        "With the book's own figure in it, this is not written back: the book would count itself twice. Clear that figure first.",
+    )
+}
+"""Where an answer is no news to the book: the words that it took from there, and what to say instead of the door."""
 
 
 def page() -> Markup:
@@ -136,14 +148,20 @@ def for_job(name: str) -> Markup:
     take = tag(
         "button", "Take the heap's figures", type="button", class_="deed quiet", data_take_heap=json.dumps(taken)
     )
-    doors = [_door(kind, words, pairs) for kind, (words, pairs) in WRITTEN.get(name, {}).items() if kind in known]
+    doors = [
+        _door(kind, words, pairs, NOT_WITH.get(name, ((), ""))[0])
+        for kind, (words, pairs) in WRITTEN.get(name, {}).items()
+        if kind in known
+    ]
+    if name in NOT_WITH:
+        doors.append(tag("p", NOT_WITH[name][1], class_="hint", data_not_written=True, hidden=True))
     when = tag("p", class_="hint", role="status", data_taken_when=True, hidden=True)
     takes = join(take, when) if taken else None
     tools = [tag("div", takes, class_="book-tools"), tag("div", *doors, class_="book-tools")]
     return tag("template", *tools, data_template="book", data_search_exclude=True)
 
 
-def _door(kind: str, label: str, pairs: Mapping[str, str]) -> Markup:
+def _door(kind: str, label: str, pairs: Mapping[str, str], not_with: tuple[str, ...]) -> Markup:
     """The way into the book for an answer; a test takes its doubt along, and so the unit of each figure."""
     words = draw.description()["words"]
     units = {ours: words[ours].get("unit", "") for ours in pairs.values()} if kind in (MEASURED, OWN) else None
@@ -153,6 +171,7 @@ def _door(kind: str, label: str, pairs: Mapping[str, str]) -> Markup:
         href="../heap/",
         data_write=kind,
         data_words=json.dumps(pairs),
+        data_not_with=" ".join(not_with) or None,
         data_doubted=json.dumps(units) if units else None,
         class_="deed quiet",
         hidden=True,

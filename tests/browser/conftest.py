@@ -62,6 +62,9 @@ TYPED = {
         "lots": '[{"kg": "66 lb", "retained": "50: 3; 70: 2"}, {"kg": 10, "retained": "100: 4; 140: 1"}]',
         "target_gfn": "60",
     },
+    "bench": {"test": "compactability", "height_before_mm": "12 cm", "height_after_mm": "68,5"},
+    "estimate": {"clay_blue_pct_dry": "7,6", "washed_pct_dry": "10,5", "moisture_pct_wet": "3,4"},
+    "diagnose": {"symptoms": "dusty, pin_holes", "moisture_pct_wet": "2,2"},
     "choose": {"bag_label": "granules", "swell_ml": "26", "ground_kg": "4,4 lb", "passed_kg": "1,45"},
 }
 """What a person types into each form: a comma here, a unit there, else the number alone."""
@@ -227,6 +230,11 @@ class Hand:
 
     def type(self, texts: dict[str, str]) -> Hand:
         for word, text in texts.items():
+            field = self.page.locator(f"[data-field={word}]")
+            field.evaluate("field => field.closest('details')?.setAttribute('open', '')")
+            if field.get_attribute("data-kind") in ("choice", "picks"):
+                self.pick(field, text)
+                continue
             group = self.page.locator(f"[data-parts={word}]")
             if not group.count():
                 self.box(word).fill(text)
@@ -235,6 +243,14 @@ class Hand:
             else:
                 self.parts(group.locator("[data-table]"), dict(pair.split(": ") for pair in text.split("; ")))
         return self
+
+    def pick(self, field: Any, text: str) -> None:
+        """Choose by value: in a list, or by touching chip or tile."""
+        if field.locator("select").count():
+            field.locator("select").select_option(text)
+            return
+        for key in text.split(", "):
+            field.locator(f'label:has(input[value="{key}"])').click()
 
     def rows(self, word: str, rows: list[dict[str, Any]]) -> Hand:
         """Fill a card a row, adding cards where there are too few."""

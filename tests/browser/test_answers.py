@@ -18,6 +18,9 @@ JOBS = (
     "fineness",
     "match",
     "choose",
+    "bench",
+    "estimate",
+    "diagnose",
 )
 
 

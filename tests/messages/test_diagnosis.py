@@ -22,7 +22,7 @@ REFUSED = [
     ({"symptoms": "blows", "nothing_else": "perhaps"},
      ["Nothing else was wrong: “perhaps” is not one of its choices. Write yes or no."]),
     ({"strength_kpa": "9999 kPa"},
-     ["Green strength: 9999 kPa is above what it can be. It takes 0 to 1000 kPa. Look at the number and at its unit."]),
+     ["Green strength: 9999 kPa is above what it can be. It takes 0 to 2000 kPa. Look at the number and at its unit."]),
 ]  # fmt: skip
 
 

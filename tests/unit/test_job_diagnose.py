@@ -10,6 +10,12 @@ def said(answer):
     return " ".join(answer["remarks"])
 
 
+def points(answer, title):
+    """What the card of a leading cause says, by the name of the point."""
+    card = next(card for card in answer["cards"] if card["title"] == title)
+    return {point["name"]: point["texts"] for point in card["points"]}
+
+
 def test_all_causes_are_weighed_to_100_the_heaviest_first(ask):
     result = ask("diagnose", symptoms=["blows", "steam"])["result"]
     weights = list(result["causes"].values())
@@ -46,20 +52,19 @@ def test_two_kinds_that_agree_are_called_likely(ask):
 
 def test_each_leading_cause_says_why_and_what_to_do(ask):
     answer = ask("diagnose", symptoms=["bubbling_sprue"], moisture_pct_wet=3.3)
-    why = next(remark for remark in answer["remarks"] if remark.startswith("Not vented"))
-    assert "For it: metal bubbles or spits in the sprue." in why
-    assert "If so: prick vents" in why
+    why = points(answer, "Not vented")
+    assert why["For it"] == ["metal bubbles or spits in the sprue"]
+    assert why["If so"][0].startswith("Prick vents")
 
 
 def test_what_speaks_against_a_leading_cause_is_said(ask):
     answer = ask("diagnose", symptoms=["bubbling_sprue", "wet_squeeze", "steam"], moisture_pct_wet=3.3)
-    wet = next(remark for remark in answer["remarks"] if remark.startswith("Too wet"))
-    assert "Against it: moisture 3.3 % (as it should be)." in wet
+    assert points(answer, "Too wet")["Against it"] == ["moisture 3.3 % (as it should be)"]
 
 
 def test_a_cause_that_only_is_common_says_so(ask):
     answer = ask("diagnose", found="vented")
-    assert "Nothing that you gave speaks for it, it is only common." in said(answer)
+    assert points(answer, "Too wet")["For it"] == ["nothing that you gave: it is only common"]
 
 
 def test_contrary_evidence_is_said(ask):
@@ -178,7 +183,9 @@ def test_it_goes_on_to_the_jobs_that_mend_what_leads(ask):
 def test_it_goes_on_to_the_bench_for_the_test_that_it_names(ask):
     answer = ask("diagnose", symptoms="blows, wet_squeeze, steam", found="vented, soft_mould", rested_h=5)
     assert answer["result"]["next_test"] == "compactability"
-    assert answer["next"][0] == {"job": "bench", "label": "Do it: tin test", "inputs": {"test": "compactability"}}
+    assert answer["next"][0] == {
+        "job": "bench", "label": "Tin test: steps and figure", "inputs": {"test": "compactability"}, "foremost": True,
+    }  # fmt: skip
 
 
 def test_it_goes_on_to_the_sieves(ask):
@@ -186,7 +193,9 @@ def test_it_goes_on_to_the_sieves(ask):
                  moisture_pct_wet=3.4, compactability_read_pct=45, dead_fines_pct_dry=2, clay_pct_dry=8,
                  pour_temp_c=715, permeability=60)  # fmt: skip
     assert answer["result"]["next_test"] == "sieves"
-    assert answer["next"][0] == {"job": "fineness", "label": "Do it: sieve test", "inputs": {}}
+    assert answer["next"][0] == {
+        "job": "fineness", "label": "Sieve test: the figure", "inputs": {}, "foremost": True,
+    }  # fmt: skip
 
 
 def test_the_working_shows_the_product_and_the_best_tests(ask):

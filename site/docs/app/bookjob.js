@@ -55,7 +55,7 @@ async function figures(shelf, engine, wanted, units) {
 /** From when figures are: a reading from its own day, the sum of the book from now, and when that was last tested. @param {any} answer @param {string[]} words */
 function dated(answer, words) {
   const read = (answer.kept || []).filter((/** @type {any} */ reading) => words.includes(reading.word));
-  const readings = read.map((/** @type {any} */ { label, at }) => `${label} as read ${onDay(at)}.`);
+  const readings = read.map((/** @type {any} */ { label, at }) => `${label}: of ${onDay(at)}.`);
   const summed = read.length < words.length ? [`${read.length ? "The rest" : "This"} as the book has it now, ${age(lastTest(answer, Date.now()), Date.now())}.`] : [];
   return [...readings, ...summed].join(" ");
 }
@@ -63,7 +63,7 @@ function dated(answer, words) {
 /** @param {string} at */
 function onDay(at) {
   const then = new Date(at);
-  return then.toDateString() === new Date().toDateString() ? "today" : `on ${then.toLocaleDateString("en-GB", { day: "numeric", month: "long", year: "numeric" })}`;
+  return then.toDateString() === new Date().toDateString() ? "today" : then.toLocaleDateString("en-GB", { day: "numeric", month: "long", year: "numeric" });
 }
 
 /** A figure and its doubt to two figures, so that what is handed on to be computed with loses little of either. @param {number} value @param {[number, number] | undefined} band */
@@ -99,6 +99,10 @@ function showDoor(door, job) {
     const text = row ? row.text : given.get(from);
     return text && text !== NOTHING ? [/** @type {[string, string]} */ ([word, text])] : [];
   });
-  show(door, Boolean(answer) && pairs.length > 0);
+  const ready = Boolean(answer) && pairs.length > 0;
+  const own = (door.dataset.notWith || "").split(" ").some((word) => given.has(word));
+  show(door, ready && !own);
+  const instead = door.parentElement?.querySelector("[data-not-written]");
+  if (instead instanceof HTMLElement) show(instead, ready && own);
   door.href = addressOf("../heap/", [["kind", door.dataset.write], ...pairs]);
 }

@@ -8,7 +8,7 @@ import { addressOf } from "./share.js";
  * @typedef {{name: string, texts: string[]}} Point
  * @typedef {{title: string, share_pct: number, text: string, points: Point[]}} Card
  * @typedef {{text: string, not_before: string[]}} First
- * @typedef {{job: string, label: string, inputs: Record<string, string>, foremost: boolean}} Step
+ * @typedef {{job: string, label: string, inputs: Record<string, string>, foremost?: boolean}} Step
  */
 
 /** @param {HTMLElement} root @param {Card[]} cards */

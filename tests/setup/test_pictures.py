@@ -1,0 +1,79 @@
+"""The pictures: one for every choice that is asked by picture, none alike, each within its sheet and readable as XML."""
+
+from __future__ import annotations
+
+import json
+import re
+from xml.etree import ElementTree
+
+import pytest
+
+import draw_lines
+import draw_pictures
+from sandmix.facade import call
+
+WORDS = json.loads(call('{"job": "describe"}'))["words"]
+ASKED = [(word, choice["value"]) for word in draw_pictures.DRAWERS for choice in WORDS[word]["choices"]]
+
+
+def points_of(d: str) -> list[tuple[float, float]]:
+    """Where a path goes, corner by corner; curves by their end points."""
+    x = y = start_x = start_y = 0.0
+    found = []
+    for letter, rest in re.findall(r"([MLHVZCQTmlhvzcqt])([^A-Za-z]*)", d):
+        numbers = [float(number) for number in re.findall(r"-?\d*\.?\d+", rest)]
+        size = {"M": 2, "L": 2, "H": 1, "V": 1, "C": 6, "Q": 4, "T": 2, "Z": 1}[letter.upper()]
+        if letter in "zZ":
+            x, y = start_x, start_y
+        for at in range(0, len(numbers), size):
+            part = numbers[at : at + size]
+            from_x, from_y = (x, y) if letter.islower() else (0.0, 0.0)
+            if letter in "hH":
+                x = from_x + part[0]
+            elif letter in "vV":
+                y = from_y + part[0]
+            else:
+                x, y = from_x + part[-2], from_y + part[-1]
+            if letter in "mM" and at == 0:
+                start_x, start_y = x, y
+            found.append((x, y))
+    return found
+
+
+@pytest.mark.parametrize(("word", "key"), ASKED)
+def test_a_picture_is_xml_and_keeps_to_its_sheet(word: str, key: str) -> None:
+    drawn = ElementTree.fromstring(draw_pictures.of(word, key, "a title"))
+    assert drawn.findtext("title") == "a title"
+    assert drawn.attrib["role"] == "img"
+    for path in drawn.findall("path"):
+        for x, y in points_of(path.attrib["d"]):
+            assert 0 <= x <= draw_lines.WIDE, path.attrib["d"]
+            assert 0 <= y <= draw_lines.HIGH, path.attrib["d"]
+
+
+@pytest.mark.parametrize(("word", "key"), ASKED)
+def test_a_picture_without_a_title_is_for_the_eye_only(word: str, key: str) -> None:
+    drawn = ElementTree.fromstring(draw_pictures.of(word, key))
+    assert drawn.attrib["aria-hidden"] == "true"
+    assert drawn.find("title") is None
+    assert "role" not in drawn.attrib
+
+
+def test_no_two_pictures_are_alike() -> None:
+    drawn = [draw_pictures.of(word, key) for word, key in ASKED]
+    assert len(set(drawn)) == len(drawn)
+
+
+def test_every_sign_stands_once_under_where_it_is_seen() -> None:
+    groups = draw_pictures.groups(WORDS["symptoms"])
+    placed = [choice["value"] for _, choices in groups for choice in choices]
+    assert sorted(placed) == sorted(choice["value"] for choice in WORDS["symptoms"]["choices"])
+    assert all(place for place, _ in groups)
+
+
+def test_a_choice_without_a_picture_stops_the_build() -> None:
+    with pytest.raises(draw_pictures.NotDrawn, match="test: smell has no picture"):
+        draw_pictures.of("test", "smell")
+    more = WORDS["symptoms"] | {"choices": [*WORDS["symptoms"]["choices"], {"value": "smell", "label": "it smells"}]}
+    with pytest.raises(draw_pictures.NotDrawn, match="smell"):
+        draw_pictures.groups(more)
