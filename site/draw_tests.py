@@ -15,6 +15,7 @@ from draw_tag import Markup, join, tag
 
 Test = Mapping[str, Any]
 WORD = "test"
+NBSP = "\u00a0"
 MANNERS = {"home": "At home", "lab": "In a laboratory"}
 
 
@@ -72,7 +73,7 @@ def _way(key: str, manner: str, way: Mapping[str, Any]) -> Markup:
         tag("h4", MANNERS[manner]),
         tag("p", tag("b", "It takes: "), "; ".join(way["takes"]), ".", class_="test-takes"),
         ticks,
-        tag("p", tag("b", "How far it may be off: "), way["error"].replace("± ", "±\u00a0"), ".", class_="test-error"),
+        tag("p", tag("b", "How far it may be off: "), way["error"].replace("± ", f"±{NBSP}"), ".", class_="test-error"),
         class_="test-way",
         data_manner=f"{key}.{manner}",
     )
@@ -97,7 +98,13 @@ def _wait(name: str, step: Mapping[str, Any]) -> Markup:
     begin = tag(
         "div",
         tag("p", "Wait ", tag("b", spell(wait_s)), class_="span without-script"),
-        tag("button", f"Start a clock: {spell(wait_s)}", type="button", class_="deed quiet", data_clock_begin=True),
+        tag(
+            "button",
+            f"Start a clock: {spell(wait_s).replace(' ', NBSP)}",
+            type="button",
+            class_="deed quiet",
+            data_clock_begin=True,
+        ),
         data_begin=True,
     )
     runs = tag(

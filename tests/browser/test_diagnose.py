@@ -74,7 +74,7 @@ def test_the_worked_cards_stand_in_the_page_without_any_script(new_context, addr
 def test_the_door_opens_the_bench_with_that_test_chosen(hand, answer):
     seen = {"symptoms": "weak_squeeze, crumbling_edges, ever_more_water", "moisture_pct_wet": "4.4"}
     native = answer("diagnose", seen)
-    foremost = next(step for step in native["next"] if step["foremost"])
+    foremost = next(step for step in native["next"] if step.get("foremost"))
     assert foremost["job"] == "bench"
     page = hand.open("diagnose").type(seen).page
     hand.reads(native)
@@ -93,7 +93,7 @@ def test_where_the_next_test_has_no_page_its_words_stand_without_a_door(hand, an
     seen = {"symptoms": "run_out", "moisture_pct_wet": "3.4", "compactability_read_pct": "45"}
     native = answer("diagnose", seen)
     assert native["first"]
-    assert not any(step["foremost"] for step in native["next"])
+    assert not any(step.get("foremost") for step in native["next"])
     page = hand.open("diagnose").type(seen).page
     hand.reads(native)
     check_first(page, native)

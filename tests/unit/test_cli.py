@@ -40,6 +40,19 @@ def test_an_option_is_the_word_without_its_unit(word, option):
     assert cli.option(word) == option
 
 
+def test_what_to_do_first_and_the_cards_are_printed(capsys):
+    inputs = {"symptoms": "weak_squeeze; crumbling_edges; ever_more_water", "moisture_pct_wet": "4.4 %"}
+    answer = json.loads(call(json.dumps({"job": "diagnose", "inputs": inputs})))
+    status, out, _ = run(capsys, "diagnose", *options(inputs))
+    assert status == 0
+    flat = " ".join(out.split())
+    assert f"First - {answer['first']['text']}" in flat
+    assert all(f"- Until then, do not: {text}" in flat for text in answer["first"]["not_before"])
+    for card in answer["cards"]:
+        assert f"{card['title']}: {card['text']} - For it: " in flat
+        assert all(f"- {side['name']}: {'; '.join(side['texts'])}" in flat for side in card["points"])
+
+
 @pytest.mark.parametrize("word", ["rammed_density_kg_l", "heap_kg"])
 def test_the_whole_word_always_works(word):
     assert f"--{word}" in cli.options(word)

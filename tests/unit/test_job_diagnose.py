@@ -10,12 +10,6 @@ def said(answer):
     return " ".join(answer["remarks"])
 
 
-def points(answer, title):
-    """What the card of a leading cause says, by the name of the point."""
-    card = next(card for card in answer["cards"] if card["title"] == title)
-    return {point["name"]: point["texts"] for point in card["points"]}
-
-
 def test_all_causes_are_weighed_to_100_the_heaviest_first(ask):
     result = ask("diagnose", symptoms=["blows", "steam"])["result"]
     weights = list(result["causes"].values())
@@ -50,21 +44,46 @@ def test_two_kinds_that_agree_are_called_likely(ask):
     assert "one kind of evidence" not in said(answer)
 
 
+def card(answer, title):
+    """The card of one cause, its sides by name."""
+    found = next(card for card in answer["cards"] if card["title"] == title)
+    return found | {side["name"]: list(side["texts"]) for side in found["points"]}
+
+
 def test_each_leading_cause_says_why_and_what_to_do(ask):
-    answer = ask("diagnose", symptoms=["bubbling_sprue"], moisture_pct_wet=3.3)
-    why = points(answer, "Not vented")
-    assert why["For it"] == ["metal bubbles or spits in the sprue"]
-    assert why["If so"][0].startswith("Prick vents")
+    vents = card(ask("diagnose", symptoms=["bubbling_sprue"], moisture_pct_wet=3.3), "Not vented")
+    assert vents["For it"] == ["metal bubbles or spits in the sprue"]
+    assert vents["Against it"] == ["nothing that you gave"]
+    assert vents["If so"][0].startswith("Prick vents")
 
 
 def test_what_speaks_against_a_leading_cause_is_said(ask):
     answer = ask("diagnose", symptoms=["bubbling_sprue", "wet_squeeze", "steam"], moisture_pct_wet=3.3)
-    assert points(answer, "Too wet")["Against it"] == ["moisture 3.3 % (as it should be)"]
+    assert card(answer, "Too wet")["Against it"] == ["moisture 3.3 % (as it should be)"]
 
 
 def test_a_cause_that_only_is_common_says_so(ask):
-    answer = ask("diagnose", found="vented")
-    assert points(answer, "Too wet")["For it"] == ["nothing that you gave: it is only common"]
+    sides = [side for one in ask("diagnose", found="vented")["cards"] for side in one["points"]]
+    assert {"name": "For it", "texts": ["nothing that you gave: it is only common"]} in sides
+
+
+def test_the_cards_are_the_leading_causes_with_what_they_weigh_and_one_word(ask):
+    answer = ask("diagnose", symptoms="dusty, weak_squeeze", moisture_pct_wet=1.5)
+    leading, weights = answer["result"]["leading"], answer["result"]["causes"]
+    assert answer["headline"].startswith("Likely ")
+    assert [one["share_pct"] for one in answer["cards"]] == [pytest.approx(weights[cause]) for cause in leading]
+    assert answer["cards"][0]["text"] == f"{weights[leading[0]]:.0f} of 100: likely"
+    assert not any("likely" in one["text"] for one in answer["cards"][1:])
+    open_ = ask("diagnose", symptoms="crumbling_edges")
+    assert all(one["text"].endswith(" of 100: may be") for one in open_["cards"])
+    assert len(open_["cards"]) > 1
+
+
+def test_the_next_test_comes_first_and_until_then_what_not_to_do_is_said(ask):
+    answer = ask("diagnose", symptoms="blows, wet_squeeze, steam", found="vented, soft_mould", rested_h=5)
+    assert answer["first"]["text"] == f"{TRIALS['compactability'].label}."
+    assert list(answer["first"]["not_before"]) == answer["result"]["what_not_to_do"]
+    assert ask("diagnose", **EVERYTHING)["first"] is None
 
 
 def test_contrary_evidence_is_said(ask):
@@ -186,6 +205,7 @@ def test_it_goes_on_to_the_bench_for_the_test_that_it_names(ask):
     assert answer["next"][0] == {
         "job": "bench", "label": "Tin test: steps and figure", "inputs": {"test": "compactability"}, "foremost": True,
     }  # fmt: skip
+    assert not any("foremost" in link for link in answer["next"][1:])
 
 
 def test_it_goes_on_to_the_sieves(ask):
