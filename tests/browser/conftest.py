@@ -264,6 +264,11 @@ class Hand:
 
     def parts(self, root: Any, figures: dict[str, Any]) -> None:
         for name, figure in figures.items():
+            table = root.locator(f"[data-table={json.dumps(name)}]")
+            if table.count():
+                table.evaluate("table => table.closest('details')?.setAttribute('open', '')")
+                self.parts(table, dict(pair.split(": ") for pair in figure.split("; ")))
+                continue
             box = root.locator(f"[data-part={json.dumps(name)}]")
             if box.evaluate("box => box.tagName") == "SELECT":
                 box.select_option(str(figure))

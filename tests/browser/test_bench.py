@@ -248,6 +248,18 @@ def test_bars_stand_on_the_sieves_openings_with_one_width_and_their_own_heights(
     )
 
 
+def test_a_single_sieve_is_one_bar_within_the_drawing(hand, answer):
+    typed = {"retained": "50: 21,4"}
+    page = hand.open("fineness").type(typed).page
+    hand.reads(answer("fineness", typed))
+    (bar,) = re.findall(
+        r"M([\d.]+),([\d.]+)V([\d.]+)H([\d.]+)", page.locator(".chart-drawing > path.chart-bars").get_attribute("d")
+    )
+    left, _, _, right = (float(part) for part in bar)
+    wide = float(page.locator(".chart-drawing").get_attribute("viewBox").split()[2])
+    assert 0 < left < right < wide
+
+
 @pytest.mark.parametrize("look", ["paper", "night", "contrast"])
 def test_an_open_card_fits_the_narrowest_phone_a_glove_and_every_look(look, new_context, address):
     context = new_context(viewport={"width": 320, "height": 640})

@@ -217,7 +217,8 @@ function span(d3, chart, axis) {
   const values = [...chart.series, ...chart.band].flatMap(({ points }) => points.map((point) => point[axis === "x" ? 0 : 1]));
   if (axis === "y" && barPlaces(chart).length) values.push(0);
   const [least, most] = d3.extent([...values, ...chart.limits.filter((limit) => limit.axis === axis).map(({ at }) => at)]);
-  return least < most ? [least, most] : [(least || 0) - 1, (least || 0) + 1];
+  if (least < most) return [least, most];
+  return axis === "x" && chart.x.scale === "log" ? [(least || 1) / 2, (least || 1) * 2] : [(least || 0) - 1, (least || 0) + 1];
 }
 
 /** @param {Chart} chart */
