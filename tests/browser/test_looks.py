@@ -75,7 +75,9 @@ def test_three_fields_or_all_there_are_stand_above_the_bar(job, hand):
     page = hand.open(job).page
     bar = page.locator("[data-bar]").bounding_box()
     assert bar["height"] <= 0.25 * PHONE_HEIGHT
-    fields = page.locator("[data-form] .box, [data-form] .way > .chips, [data-form] select, [data-form] .tile")
+    fields = page.locator(
+        "[data-form] .box, [data-form] :is(.way, .choice) > .chips, [data-form] select, [data-form] .tile"
+    )
     ends = [box["y"] + box["height"] for box in (part.bounding_box() for part in fields.all() if part.is_visible())]
     assert len([end for end in ends if end <= bar["y"]]) >= min(3, len(ends)) > 0
 
