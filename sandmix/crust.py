@@ -18,6 +18,7 @@ MIXING = ("mixed", "added", "joined", "tempered")
 """The kinds of event by which burnt sand is mixed back."""
 Change = dict[str, float]
 DEAD = "dead_clay_kg"
+LEAST_TOLD_KG = 0.0005
 
 
 def left_by(killed_kg: float, variance: float, live_kg: float, dry_kg: float) -> Change:
@@ -66,19 +67,24 @@ def discarded(state: State, wet_kg: float, half_width_kg: float) -> Outcome:
         change=told,
         variance=variance,
         how="weighed",
-        said=tuple(_said(whole, wet_kg, burnt_kg, gone_kg)),
+        said=tuple(_said(whole, wet_kg, burnt_kg, (min(wet_kg, ends[1]) - min(wet_kg, ends[0])) / 2)),
         crust=dict(zip(CRUST, (-burnt_kg, -gone_kg, still - here), strict=True)),
     )
 
 
-def _said(whole: _Heap, wet_kg: float, burnt_kg: float, gone_kg: float) -> list[str]:
+def _said(whole: _Heap, wet_kg: float, burnt_kg: float, half_kg: float) -> list[str]:
     if burnt_kg <= 0:
         return ["thrown away as crust; the book knows of no sand burnt since it was last mixed, so it counts as it lay"]
     burnt = (
-        f"thrown away as crust: {burnt_kg:.3f} kg of it burnt sand, with {1000 * gone_kg:.0f} g of the "
-        f"{1000 * whole.clay * whole.sand_kg:.0f} g of clay that the casts have burnt since sand was last mixed"
+        f"thrown away as crust: {burnt_kg:.3f} kg of it burnt sand, with {_grams(whole.clay * burnt_kg, whole.clay * half_kg)} of the "
+        f"{_grams(whole.clay * whole.sand_kg, whole.clay * whole.half_kg)} of clay that the casts have burnt since sand was last mixed"
     )
     return [burnt, f"the rest, {wet_kg - burnt_kg:.3f} kg, as it lay"] if wet_kg > burnt_kg else [burnt]
+
+
+def _grams(kg: float, half_kg: float) -> str:
+    half = f" ± {1000 * half_kg:.0f}" if half_kg >= LEAST_TOLD_KG else ""
+    return f"{1000 * kg:.0f}{half} g"
 
 
 def _of(change: Change, part: str) -> float:

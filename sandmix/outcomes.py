@@ -41,7 +41,6 @@ UNKNOWN_FINES = 0.01
 MORE_THAN_THE_BOOK = 1.2
 KNOWN_HEAT = 0.2
 HOTTER_C = 200.0
-LEAST_TOLD_KG = 0.0005
 SODIUM = CLAYS["sodium_bentonite"]
 Change = dict[str, float]
 
@@ -185,7 +184,7 @@ def _taken(filled: Filled[Any], state: State, word: str, said: str) -> Outcome:
 
 def _found(wet_kg: float, state: State) -> tuple[str, ...]:
     more = wet_kg - state.sand.wet_kg
-    return (f"found: {more:.3g} kg more than the book knew of, and gone too",) if more > LEAST_TOLD_KG else ()
+    return (f"found: {more:.3g} kg more than the book knew of, and gone too",) if more > crust.LEAST_TOLD_KG else ()
 
 
 def _can_be_there(form: Form, word: str, state: State) -> None:

@@ -294,6 +294,24 @@ def test_what_is_exported_comes_back_the_same_on_another_phone(page, new_context
     assert other.evaluate(ALL) == page.evaluate(ALL)
 
 
+@pytest.mark.parametrize("version", [0, 1])
+def test_a_file_of_an_older_version_is_stored_as_it_is_now(version, page, address):
+    old = [{"at": "2026-05-02", **MIXED}, {"at": "2026-05-03", **TESTED}]
+    page.goto(f"{address}heap/")
+    page.locator("html[data-engine=ready]").wait_for(state="attached")
+    choose(
+        page,
+        "old.json",
+        json.dumps([old, {"format": "sandmix book", "version": 1, "name": "Old", "events": old}][version]),
+    )
+    expect(said(page)).to_contain_text("Taken over:")
+    native = ask({"job": "read_book", "inputs": {"book": old}})["book"]["events"]
+    (book,) = page.evaluate(ALL)
+    assert book["version"] == 2
+    assert [event["outcome"]["change"] for event in book["events"]] == [event["outcome"]["change"] for event in native]
+    assert [event["id"] for event in book["events"]] == ["e1", "e2"]
+
+
 def test_the_csv_holds_every_event_and_every_kilogram(page, address, tmp_path):
     whole = book_of(MIXED, POURED | {"note": '=1+1, "and" more'})
     put(page, address, whole)
@@ -474,7 +492,7 @@ def test_a_job_takes_the_heaps_figures_with_their_doubt(hand, begun):
 def test_a_job_that_asks_nothing_of_the_heap_offers_nothing_of_it(job, hand, jobs, begun):
     put(hand.page, hand.base, begun)
     asked = {entry["word"] for entry in jobs[job]["asks"]}
-    taken = {"heap_kg", "moisture_pct_wet", "clay_pct_dry", "dead_fines_pct_dry", "sand_kg"}
+    taken = {"heap_kg", "moisture_pct_wet", "clay_pct_dry", "dead_fines_pct_dry"}
     hand.open(job)
     expect(hand.page.locator("[data-take-heap]")).to_have_count(1 if asked & taken else 0)
     expect(hand.page.locator("[data-write]")).to_have_count(0)
@@ -518,6 +536,41 @@ def test_an_answer_of_ones_own_opens_its_event_with_the_figures(job, kinds, hand
     doors.first.click()
     expect(hand.page.locator("[data-form-place] form")).to_have_attribute("data-event", sorted(kinds)[0])
     assert "#" not in hand.page.url
+
+
+def test_the_metal_of_a_cast_is_filled_in_from_its_volume(hand, begun, typed, answer):
+    put(hand.page, hand.base, begun)
+    hand.open("burnout").type(typed["burnout"])
+    native = answer("burnout", typed["burnout"])
+    hand.reads(native)
+    hand.page.locator("[data-write=poured]:visible").click()
+    metal = next(row["text"] for row in native["shown"] if row["word"] == "metal_kg")
+    box = hand.page.locator("#field-metal_kg")
+    expect(box).not_to_have_value("")
+    assert metal.startswith(box.input_value())
+
+
+def test_a_blend_is_written_lot_by_lot(hand, begun, answer):
+    put(hand.page, hand.base, begun)
+    lots = [{"kg": "30", "moisture_pct_wet": "2.5", "clay_pct_dry": "6"}, {"kg": "10"}]
+    typed = {"lots": json.dumps(lots), "target_clay_pct_dry": "8", "target_moisture_pct_wet": "3.5"}
+    native = answer("blend", typed)
+    hand.open("blend")
+    expect(hand.page.locator("[data-told]")).to_have_count(0)
+    hand.type(typed)
+    doors = hand.page.locator("[data-told]:visible")
+    expect(doors).to_have_text([record["label"] for record in native["records"]])
+    doors.nth(1).click()
+    expect(hand.page.locator("[data-form-place] form")).to_have_attribute("data-event", "joined")
+    told = native["records"][1]["words"]["joined_kg"]
+    box = hand.page.locator("#field-joined_kg")
+    expect(box).not_to_have_value("")
+    assert told.startswith(box.input_value())
+    hand.ready()
+    hand.page.locator("[data-form-place] [data-submit]").click()
+    saved(hand.page)
+    (book,) = hand.page.evaluate(ALL)
+    assert (book["events"][-1]["kind"], book["events"][-1]["joined_kg"]) == ("joined", told)
 
 
 def test_with_the_network_cut_and_the_server_gone_an_event_is_recorded(own_copy, new_context, begun):

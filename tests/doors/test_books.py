@@ -88,3 +88,29 @@ def test_random_books_account_for_every_gram_and_a_kill_leaves_the_old_book_or_t
     assert said.returncode == 0, said.stdout + said.stderr
     assert "0 with mass not accounted for" in said.stdout
     assert "0 files not whole, 0 acknowledged events lost" in said.stdout
+
+
+def test_a_blend_is_written_whole_into_a_new_file_and_never_over_a_heap(tmp_path):
+    path = tmp_path / "heap.json"
+    lots = '[{"kg": 20, "clay_pct_dry": 6}, {"kg": 10}]'
+    command = [
+        sys.executable,
+        "-m",
+        "sandmix",
+        "blend",
+        "--lots",
+        lots,
+        "--target-clay-pct-dry",
+        "7",
+        "--into",
+        str(path),
+    ]
+    first = subprocess.run(command, env=AROUND, capture_output=True, text=True, timeout=60, check=False)
+    assert (first.returncode, first.stderr) == (0, "")
+    kinds = [event["kind"] for event in book.read(json.loads(path.read_text("utf-8"))).events]
+    assert kinds == ["joined", "joined", "added"]
+    before = path.read_bytes()
+    again = subprocess.run(command, env=AROUND, capture_output=True, text=True, timeout=60, check=False)
+    assert again.returncode == 2
+    assert "into an empty heap" in again.stderr
+    assert path.read_bytes() == before

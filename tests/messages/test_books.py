@@ -130,6 +130,21 @@ EVENTS = [
         "Sand put in: nothing was put in. Give the sand, the clay or the water.",
     ),
     (
+        {"kind": "calibrated", "at": AT},
+        "Rammed density: nothing was measured. Give the rammed density, or the strokes of your bottle.",
+    ),
+    (
+        {"kind": "discarded", "at": AT, "discard_kg": 50, "discarded_as": "crust"},
+        (
+            "Sand thrown away: 50 kg is more than the 30 kg that the book knows of. Record a weighing of the heap first, or "
+            "look at the unit."
+        ),
+    ),
+    (
+        {"kind": "discarded", "at": AT, "discard_kg": 1, "discarded_as": "dust"},
+        "Thrown away as: “dust” is not one of its choices. Write as_it_lies or crust.",
+    ),
+    (
         {"kind": "measured", "at": AT, "heap_kg": 30, "sample_wet_g": 100},
         "Sample after drying: one weighing alone says nothing. Give the sample before and after drying.",
     ),

@@ -101,6 +101,12 @@ def test_what_is_surely_all_gone_takes_its_doubt_along():
     assert outcome.crust["variance"] == pytest.approx(-((0.01 / 1.96) ** 2))
 
 
+def test_the_doubt_of_the_burnt_clay_is_told():
+    """0.144 to 0.432 kg were burnt, of which 0.5 kg are all: 10 to 30 g. Of 0.1 kg it is known: 7 g."""
+    assert "with 20 ± 10 g of the 20 ± 10 g of clay" in away(heap(half_clay_kg=0.01), "0.5 ± 0 kg").said[0]
+    assert "with 7 g of the 20 ± 10 g of clay" in away(heap(half_clay_kg=0.01), "0.1 ± 0 kg").said[0]
+
+
 def test_what_is_surely_not_all_gone_leaves_its_doubt():
     """0.1 kg of 0.288 ± 0.144: how much was taken is known, and how much is left as little as before."""
     outcome = away(heap(half_clay_kg=0.01), "0.1 ± 0 kg")
