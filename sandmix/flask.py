@@ -10,9 +10,6 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-CLEARANCE_ROWS = ((5.0, 40.0, 40.0, 30.0), (10.0, 50.0, 50.0, 40.0), (25.0, 60.0, 60.0, 50.0))
-"""Least sand about a casting of up to so many kg: mm above, below, beside (from memory, moderate)."""
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Flask:
@@ -55,12 +52,6 @@ def length_that_fits_mm(flask: Flask, *, heap_kg: float, rammed_kg_l: float, spa
     """
     volume = heap_kg / ((1 + spare) * rammed_kg_l) + taken_l
     return flask.length_mm * math.sqrt(min(1.0, volume / flask.volume_l))
-
-
-def clearance_mm(casting_kg: float) -> tuple[float, float, float]:
-    """Return the least sand above, below and beside a casting, in mm; the last row serves all that is heavier."""
-    row = next((row for row in CLEARANCE_ROWS if casting_kg <= row[0]), CLEARANCE_ROWS[-1])
-    return row[1], row[2], row[3]
 
 
 def clears(

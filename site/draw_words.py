@@ -58,6 +58,7 @@ OTHER = (
     ("diagnose", "What went wrong", "", "care"),
     ("estimate", "Live clay, all tests together", "", "care"),
     ("choose", "Choose sand and clay", "", "care"),
+    ("fit", "Choose a flask", "", "care"),
     ("shopping", "Buy", "", "care"),
     ("mix", "Mix new sand", "", "care"),
     ("fineness", "Sieve the grain", "", "care"),

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from .. import flask
+from .. import clearance, flask
+from ..body import Body
 from ..errors import Problem
 from ..form import Form, ask
 from ..metals import METALS
@@ -25,6 +26,9 @@ class FlaskFill(Form):
     filler_l: float = ask("filler_l")
     pattern_length_mm: float | None = ask("pattern_length_mm")
     pattern_width_mm: float | None = ask("pattern_width_mm")
+    pattern_height_mm: float | None = ask(
+        "pattern_height_mm", help="For the section. Left empty: by the volume, as a block."
+    )
     rammed_density_kg_l: float = ask("rammed_density_kg_l")
     compactability_pct: float = ask("compactability_pct")
     spare_pct: float = ask("spare_pct", exact=True)
@@ -56,6 +60,15 @@ class FlaskFill(Form):
             else (self.pattern_length_mm, self.pattern_width_mm)
         )
 
+    @property
+    def block(self) -> Body | None:
+        """The pattern as a block, where its sizes from above are given, and its height or its volume."""
+        if self.pattern_mm is None or not (self.pattern_height_mm or self.pattern_volume_cm3):
+            return None
+        length, width = self.pattern_mm
+        high = self.pattern_height_mm or 1000 * self.pattern_volume_cm3 / (length * width)
+        return Body(shape="box", length_mm=length, width_mm=width, height_mm=high)
+
     def problems(self) -> Iterable[Problem]:
         inside = self.inside
         if self.taken_l >= inside.volume_l:
@@ -84,6 +97,13 @@ class FlaskFill(Form):
             )
 
 
-def beside_mm(form: FlaskFill) -> float:
-    """Return the least sand beside the casting, in mm, by the mass of the pattern's volume in the metal."""
-    return flask.clearance_mm(form.pattern_volume_cm3 * 1e-6 * METALS[form.metal].solid_kg_m3)[2]
+def wanted(form: FlaskFill) -> clearance.Clearance:
+    """Return the least sand about the casting, by the mass of the pattern's volume in the metal."""
+    return clearance.wanted(form.pattern_volume_cm3 * 1e-6 * METALS[form.metal].solid_kg_m3)
+
+
+def mould(form: FlaskFill, block: Body) -> clearance.Mould:
+    """Return the block as it would lie: as much of it in the drag as leaves enough below, the rest in the cope."""
+    room_mm = form.inside.drag_depth_mm - wanted(form).below_mm
+    lies_mm = min(block.height_mm, max(0.0, room_mm))
+    return clearance.Mould(block, 1, lies_mm, wanted(form), is_open=form.cope_depth_mm == 0)

@@ -4,10 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from .. import flask
+from .. import drawing, flask, section, walls
 from ..cautions import DUST, LIFT, TURN
-from ..forms.flask import FlaskFill, beside_mm
+from ..clearance import room
+from ..forms.flask import FlaskFill, mould, wanted
 from ..job import Figures, Job, Lead, Next, Telling, Told, needs_always
+
+WALL_MM = 18.0
+"""Wood of the walls in the section."""
 
 
 def run(form: FlaskFill) -> Figures:
@@ -27,7 +31,7 @@ def run(form: FlaskFill) -> Figures:
         "drag_kg": drag,
         "cope_kg": cope,
         "both_kg": drag + cope + form.frame_kg,
-        "beside_mm": beside_mm(form),
+        "beside_mm": wanted(form).beside_mm,
     }
     if form.heap_kg is None:
         return figures
@@ -47,7 +51,9 @@ def _still_clears(form: FlaskFill, length_mm: float) -> bool:
     inside = form.inside
     if form.pattern_mm is None or length_mm >= inside.length_mm:
         return True
-    return flask.clears(length_mm, inside.width_mm * length_mm / inside.length_mm, *form.pattern_mm, beside_mm(form))
+    return flask.clears(
+        length_mm, inside.width_mm * length_mm / inside.length_mm, *form.pattern_mm, wanted(form).beside_mm
+    )
 
 
 def tell(told: Told[FlaskFill]) -> Telling:
@@ -93,8 +99,18 @@ def tell(told: Told[FlaskFill]) -> Telling:
         remarks=tuple(_remarks(told)),
         cautions=(LIFT, TURN, DUST),
         working=tuple(_working(told)),
-        next=_next(told),
+        drawings=_section(form),
+        next=(*_next(told), *_smaller(form)),
     )
+
+
+def _section(form: FlaskFill) -> dict[str, str]:
+    """The pattern as a block in this flask, where it goes in."""
+    if form.block is None:
+        return {}
+    inside, laid = form.inside, mould(form, form.block)
+    drawn = section.of_mould(inside, laid, room(inside, laid), wall_mm=WALL_MM, bars=walls.bars(inside))
+    return {} if drawn is None else {"section": drawing.draw(drawn, "flask-section", "Section of the flask, to scale")}
 
 
 def _next(told: Told[FlaskFill]) -> tuple[Next, ...]:
@@ -103,6 +119,17 @@ def _next(told: Told[FlaskFill]) -> tuple[Next, ...]:
     if told.number("surplus_kg") < 0:
         return (Next(job="mix", label="Mix what is short", inputs=told.carried(make_kg="mix_to_make_kg")),)
     return ()
+
+
+def _smaller(form: FlaskFill) -> tuple[Next, ...]:
+    """Where the pattern's sizes are known, the flask that would do with less sand."""
+    if form.block is None:
+        return ()
+    sizes = {"length": form.block.length_mm, "width": form.block.width_mm, "height": form.block.height_mm}
+    if not all(1 <= size <= 3000 for size in sizes.values()):
+        return ()
+    inputs = {f"pattern_{name}_mm": f"{size:.4g} mm" for name, size in sizes.items()}
+    return (Next(job="fit", label="Would a smaller flask do?", inputs=inputs),)
 
 
 def _remarks(told: Told[FlaskFill]) -> Iterable[str]:

@@ -135,3 +135,22 @@ class TestFromAluminiumToBrass:
 
     def test_the_verdict_is_dry_and_no_sand_is_poured_on(self, result):
         assert result("temper", heap_kg=30, moisture_pct_wet=3.8, metal="yellow_brass")["verdict"] == "dry"
+
+
+class TestAPlateInThePlywoodFlask:
+    """Plate 200 × 150 mm flat side up at the parting, cope 100 mm and 30 mm cup: 0.030 m² × 0.13 m × 2400 = 9.36 kg, runners not counted."""
+
+    PLATE: ClassVar = {"pattern_length_mm": 200, "pattern_width_mm": 150, "pattern_height_mm": 12, "flasks": [FLASK]}
+
+    def test_the_flask_clears_it_and_takes_26_to_30_kg(self, result):
+        fit = result("fit", **self.PLATE)
+        assert fit["flask_taken"] == "flask 1"
+        assert 26 <= fit["rammed_kg"] <= 30
+
+    def test_the_plate_alone_lifts_with_9_4_kg(self, result):
+        assert result("fit", **self.PLATE)["uplift_kg"] == pytest.approx(9.36, rel=0.02)
+
+    def test_cope_14_kg_and_both_28_plus_wood(self, result):
+        fit = result("fit", **self.PLATE)
+        assert fit["cope_kg"] == pytest.approx(14, abs=0.5)
+        assert fit["both_kg"] - fit["frame_kg"] == pytest.approx(28, abs=0.5)

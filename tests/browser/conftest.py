@@ -38,6 +38,13 @@ BROWSER_WORDS = [
 TYPED = {
     "mix": {"make_kg": "77 lb", "clay_pct_dry": "7,5", "moisture_pct_wet": "3,2"},
     "temper": {"heap_kg": "55 lb", "sample_wet_g": "500", "sample_dry_g": "488,5"},
+    "fit": {
+        "pattern_length_mm": "5-1/2 in",
+        "pattern_width_mm": "82,5",
+        "pattern_height_mm": "40",
+        "flasks": '[{"name": "one", "flask_length_mm": "12 in", "flask_width_mm": 250, "drag_depth_mm": 90, "cope_depth_mm": "87,5"}]',
+        "heap_kg": "30",
+    },
     "flask": {
         "flask_length_mm": "12 in",
         "flask_width_mm": "250",

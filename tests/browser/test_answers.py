@@ -8,6 +8,7 @@ from playwright.sync_api import expect
 JOBS = (
     "mix",
     "temper",
+    "fit",
     "flask",
     "pour",
     "burnout",

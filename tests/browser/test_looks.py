@@ -19,6 +19,7 @@ FAINT_TEXTS = f"{MEASURE}.faintTexts(7)"
 JOBS = (
     "mix",
     "temper",
+    "fit",
     "flask",
     "pour",
     "burnout",

@@ -38,15 +38,6 @@ def test_it_is_never_longer_than_the_flask():
     assert flask.length_that_fits_mm(BOX, heap_kg=1000, rammed_kg_l=1.5, spare=0, taken_l=0) == 400
 
 
-@pytest.mark.parametrize(
-    ("casting", "row"),
-    [(0, (40, 40, 30)), (5, (40, 40, 30)), (5.1, (50, 50, 40)), (11, (60, 60, 50)), (99, (60, 60, 50))],
-)
-def test_a_heavier_casting_wants_more_sand_about_it(casting, row):
-    """Trade figures, from memory: up to 5 kg 40 above, 40 below, 30 beside; to 10 kg 50, 50, 40; to 25 kg 60, 60, and beside 40 or more."""
-    assert flask.clearance_mm(casting) == row
-
-
 def test_a_pattern_may_lie_either_way_round():
     assert flask.clears(300, 200, 130, 230, 30)
     assert not flask.clears(300, 200, 141, 230, 30)

@@ -112,3 +112,29 @@ def test_open_top_shallow_and_wide_are_remarked(ask):
 def test_a_light_flask_needs_one_person(ask):
     small = {"flask_length_mm": 150, "flask_width_mm": 150, "drag_depth_mm": 60, "cope_depth_mm": 60}
     assert "two people" not in said(ask("flask", **small))
+
+
+def test_the_pattern_is_drawn_as_a_block_where_its_size_is_known(ask):
+    """600 cm3 on 150 × 100 is 40 mm high; 100 mm of drag leave 40 below 60 of it, so all lies in the drag."""
+    pattern = {"pattern_length_mm": 150, "pattern_width_mm": 100}
+    assert ask("flask", **FLASK, **pattern)["drawings"] == {}
+    drawn = ask("flask", **FLASK, **pattern, pattern_volume_cm3=600)["drawings"]["section"]
+    assert "The cavity is 150 mm long and 40 mm high" in drawn
+    assert "100 mm below the top of the cope, 60 mm above the bottom board." in drawn
+    high = ask("flask", **FLASK, **pattern, pattern_height_mm=90)["drawings"]["section"]
+    assert "70 mm below the top of the cope, 40 mm above the bottom board." in high
+    assert ask("flask", **FLASK, **pattern, pattern_height_mm=300)["drawings"] == {}
+
+
+def test_a_block_of_no_height_to_speak_of_is_not_handed_on(ask):
+    flat = {"pattern_length_mm": 200, "pattern_width_mm": 200, "pattern_volume_cm3": 1}
+    assert all(link["job"] != "fit" for link in ask("flask", **FLASK, **flat)["next"])
+
+
+def test_what_can_not_be_is_refused_all_at_once(ask):
+    """3 L of pattern in 2 L; a pattern of 150 × 50 in 100 × 100; one size alone."""
+    small = {"flask_length_mm": 100, "flask_width_mm": 100, "drag_depth_mm": 200}
+    full = ask("flask", **small, pattern_volume_cm3=3000, pattern_length_mm=150, pattern_width_mm=50)
+    assert [problem["word"] for problem in full["problems"]] == ["pattern_volume_cm3", "pattern_length_mm"]
+    blocks = ask("flask", **small, filler_l=2, pattern_length_mm=50)
+    assert [problem["word"] for problem in blocks["problems"]] == ["filler_l", "pattern_width_mm"]

@@ -1,0 +1,156 @@
+"""Plain bodies: box, cylinder and ball by their sizes, the layer of sand about them, and what of them stands above the parting.
+
+Sizes are those of the body as it lies: length and width from above, height upright. A cylinder stands on its end or lies along its length.
+A convex body of volume V, area A and mean curvature integrated over its face M fills, with all that is within t of it,
+V + A t + M t² + 4/3 π t³. Holds for convex bodies; a hollow counts its sand twice, so the layer errs high there. Source: steiner.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+SHAPES = {
+    "box": "a box, or anything flat-sided",
+    "upright": "a cylinder standing on its end",
+    "lying": "a cylinder lying along its length",
+    "ball": "a ball",
+}
+ROUND_UNDERNEATH = ("lying", "ball")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Body:
+    """One body by its shape (a key of `SHAPES`) and its three sizes in mm."""
+
+    shape: str
+    length_mm: float
+    width_mm: float
+    height_mm: float
+
+    @property
+    def across_mm(self) -> float:
+        """The diameter of what is round, the mean of the sizes that it is told by; of a box its width."""
+        told = {
+            "upright": (self.length_mm, self.width_mm),
+            "lying": (self.width_mm, self.height_mm),
+            "ball": (self.length_mm, self.width_mm, self.height_mm),
+        }.get(self.shape, (self.width_mm,))
+        return sum(told) / len(told)
+
+    @property
+    def is_out_of_round(self) -> bool:
+        """Whether a size that should be the diameter is more than a fiftieth off it."""
+        sizes = {
+            "upright": (self.length_mm, self.width_mm),
+            "lying": (self.width_mm, self.height_mm),
+            "ball": (self.length_mm, self.width_mm, self.height_mm),
+        }.get(self.shape, ())
+        return any(abs(size - self.across_mm) > self.across_mm / 50 for size in sizes)
+
+    @property
+    def _radius_mm(self) -> float:
+        return self.across_mm / 2
+
+    @property
+    def _along_mm(self) -> float:
+        """How long the cylinder is."""
+        return self.height_mm if self.shape == "upright" else self.length_mm
+
+    @property
+    def volume_cm3(self) -> float:
+        """Its volume, in cm³.
+
+        >>> round(Body(shape="ball", length_mm=100, width_mm=100, height_mm=100).volume_cm3, 1)
+        523.6
+        """
+        if self.shape == "box":
+            return self.length_mm * self.width_mm * self.height_mm / 1000
+        if self.shape == "ball":
+            return 4 / 3 * math.pi * self._radius_mm**3 / 1000
+        return math.pi * self._radius_mm**2 * self._along_mm / 1000
+
+    @property
+    def area_mm2(self) -> float:
+        """Its whole face, in mm²."""
+        if self.shape == "box":
+            a, b, c = self.length_mm, self.width_mm, self.height_mm
+            return 2 * (a * b + b * c + c * a)
+        if self.shape == "ball":
+            return 4 * math.pi * self._radius_mm**2
+        return 2 * math.pi * self._radius_mm * (self._radius_mm + self._along_mm)
+
+    @property
+    def curvature_mm(self) -> float:
+        """M, its mean curvature over the whole face, in mm: π times the sum of a box's sides, π (h + π r) of a cylinder, 4 π r of a ball."""
+        if self.shape == "box":
+            return math.pi * (self.length_mm + self.width_mm + self.height_mm)
+        if self.shape == "ball":
+            return 4 * math.pi * self._radius_mm
+        return math.pi * (self._along_mm + math.pi * self._radius_mm)
+
+    def layer_cm3(self, thick_mm: float) -> float:
+        """Return the volume of a layer *thick_mm* all round it, in cm³: A t + M t² + 4/3 π t³. Source: steiner.
+
+        >>> round(Body(shape="ball", length_mm=100, width_mm=100, height_mm=100).layer_cm3(20), 1)
+        913.2
+        """
+        t = thick_mm
+        return (self.area_mm2 * t + self.curvature_mm * t**2 + 4 / 3 * math.pi * t**3) / 1000
+
+    @property
+    def is_round_underneath(self) -> bool:
+        """Whether it can be drawn only where it is parted at its middle."""
+        return self.shape in ROUND_UNDERNEATH
+
+    def undercut_cm2(self, parting_mm: float) -> float:
+        """Return the face, seen straight up and down, that holds it in the sand when it is parted *parting_mm* above its underside, in cm².
+
+        Nothing for what has upright sides, and for what is round if parted at its middle.
+        """
+        if not self.is_round_underneath:
+            return 0.0
+        at_mm = self.across_mm * min(max(parting_mm / self.height_mm, 0.0), 1.0)
+        held = self.outline_mm2 - self._parted_mm2(at_mm)
+        return held / 100 if held > self.outline_mm2 * 1e-9 else 0.0
+
+    @property
+    def outline_mm2(self) -> float:
+        """Its outline from above, in mm²."""
+        if self.shape in ("upright", "ball"):
+            return math.pi * self._radius_mm**2
+        return self.length_mm * (self.width_mm if self.shape == "box" else self.across_mm)
+
+    def _parted_mm2(self, at_mm: float) -> float:
+        """The face that the parting cuts through a round body, *at_mm* above its underside."""
+        half_chord = math.sqrt(max(0.0, at_mm * (self.across_mm - at_mm)))
+        return math.pi * half_chord**2 if self.shape == "ball" else 2 * half_chord * self.length_mm
+
+    def in_cope(self, parting_mm: float) -> tuple[float, float]:
+        """Return outline (mm²) and volume (mm³) of the part above a parting *parting_mm* over its underside.
+
+        The outline is that of the widest place above it. Of a ball parted at its middle the volume is 2/3 π r³.
+        """
+        high = min(max(self.height_mm - parting_mm, 0.0), self.height_mm)
+        if high <= 0:
+            return self.outline_mm2, 0.0
+        if not self.is_round_underneath:
+            return self.outline_mm2, self.outline_mm2 * high
+        r, cap = self._radius_mm, high / self.height_mm * self.across_mm
+        outline = self.outline_mm2 if cap >= r else self._parted_mm2(self.across_mm - cap)
+        if self.shape == "ball":
+            return outline, math.pi * cap**2 * (3 * r - cap) / 3
+        angle = 2 * math.acos(min(1.0, max(-1.0, 1 - cap / r)))
+        return outline, self.length_mm * r**2 * (angle - math.sin(angle)) / 2
+
+    def turned(self, up: str) -> Body:
+        """Return the same body with another side up: its ``height``, ``width`` or ``length``."""
+        a, b, c = self.length_mm, self.width_mm, self.height_mm
+        lying = {"height": (a, b, c), "width": (a, c, b), "length": (b, c, a)}[up]
+        axis = {"box": "", "upright": "height", "lying": "length", "ball": ""}[self.shape]
+        shape = self.shape
+        if axis:
+            shape = "upright" if axis == up else "lying"
+            if shape == "lying" and axis == "height":
+                lying = (c, *((b, a) if up == "length" else (a, b)))
+        return Body(shape=shape, length_mm=lying[0], width_mm=lying[1], height_mm=lying[2])

@@ -1,0 +1,319 @@
+"""The job *fit*, by hand arithmetic from the definitions of its words, and what it says beside the figures."""
+
+import json
+
+import pytest
+
+SQUARE = {"name": "square", "flask_length_mm": 300, "flask_width_mm": 300, "drag_depth_mm": 100, "cope_depth_mm": 100}
+LONG = {"name": "long", "flask_length_mm": 280, "flask_width_mm": 180, "drag_depth_mm": 90, "cope_depth_mm": 70}
+SMALL = {"name": "small", "flask_length_mm": 220, "flask_width_mm": 170, "drag_depth_mm": 90, "cope_depth_mm": 70}
+BLOCK = {"pattern_length_mm": 150, "pattern_width_mm": 100, "pattern_height_mm": 40}
+HELD = BLOCK | {"flasks": [SQUARE, SMALL, LONG]}
+BOARDS = [
+    {"thickness_mm": 18, "width_mm": 123, "length_mm": 1000},
+    {"thickness_mm": 18, "width_mm": 100, "length_mm": 800},
+]
+
+
+def said(answer):
+    return " ".join(answer["remarks"])
+
+
+@pytest.fixture
+def fit(ask):
+    def fit(**inputs):
+        answer = ask("fit", **inputs)
+        assert answer["ok"], answer["problems"]
+        return answer
+
+    return fit
+
+
+def test_the_flask_with_the_least_sand_that_clears_is_taken(fit):
+    """Long: 280 × 180 × 160 = 8.064 L less 0.6, × 1.55 = 11.569 kg, a quarter more 14.462. (280 − 150 − 30 − 20) / 2 = 40; (180 − 100) / 2."""
+    answer = fit(**HELD)
+    result = answer["result"]
+    assert result["flask_taken"] == "long"
+    assert result["rammed_kg"] == pytest.approx(11.5692)
+    assert result["make_kg"] == pytest.approx(14.4615)
+    assert (result["ends_mm"], result["sides_mm"], result["below_mm"], result["above_mm"]) == (40, 40, 50, 70)
+    assert result["beside_mm"] == 30
+    assert answer["state"] == {"word": "fits", "tone": "go"}
+    assert answer["headline"].startswith("Take “long”")
+
+
+def test_what_the_others_cost_or_lack(fit):
+    """Square: (18 − 8.064) L × 1.55 × 1.25 = 19.251 kg, at 2 a kilogram 38.50. Small: (220 − 200) / 2 = 10 at the ends, 20 short."""
+    result = fit(**HELD, cost_per_kg=2)["result"]
+    square, small = result["others"]
+    assert square["extra_kg"] == pytest.approx(19.251)
+    assert square["extra_cost"] == pytest.approx(38.502)
+    assert square["said"] == "it takes 19.3 kg of sand more, and costs 38.50 more"
+    assert small == {"name": "small", "said": "it does not clear, 20 mm short at the ends"}
+    assert result["sand_cost"] == pytest.approx(28.923)
+    assert "“small”: it does not clear, 20 mm short at the ends." in said(fit(**HELD))
+    assert fit(**HELD)["result"]["others"][0]["said"] == "it takes 19.3 kg of sand more"
+
+
+def test_a_flask_can_be_looked_at_by_its_name(fit):
+    answer = fit(**HELD, flask_name="square")
+    assert answer["result"]["flask_taken"] == "square"
+    assert (
+        next(row for row in answer["result"]["others"] if row["name"] == "long")["said"]
+        == "it takes 19.3 kg of sand less"
+    )
+    small = fit(**HELD, flask_name="small")
+    assert small["state"]["word"] == "too small"
+    assert "20 mm short at the ends. “long” clears it." in said(small)
+    assert small["headline"] == "“small” is too small: 20 mm short at the ends."
+    alone = fit(**BLOCK, flasks=[SMALL], flask_name="small")
+    assert "One of 260 × 160 mm, drag 80, cope 40 would clear it." in said(alone)
+
+
+def test_where_none_clears_the_flask_to_make_is_told(fit):
+    """150 + 30 + 20 + 60 by 100 + 60; drag 40 + 40, cope 40."""
+    answer = fit(**BLOCK, flasks=[SMALL])
+    result = answer["result"]
+    assert result["flask_taken"] == "one to make"
+    assert [result[f"least_{word}_mm"] for word in ("length", "width", "drag", "cope")] == [260, 160, 80, 40]
+    assert answer["headline"].startswith(
+        "None of the flasks on hand clears it. Make one of 260 × 160 mm, drag 80, cope 40 inside"
+    )
+    assert answer["state"]["word"] == "make one"
+    assert "give boards on hand" in said(answer)
+    assert fit(**BLOCK)["state"]["tone"] == "plain"
+    named = fit(**HELD, flask_name="one to make")
+    assert named["headline"].startswith("Make one")
+
+
+def test_what_to_cut_from_the_boards(fit):
+    """Sides 260 + 36 = 296, ends 160: 80 and 40 rip one board of 123 wide, 296 + 296 + 160 + 160 + 9 = 921 mm; walls 1824 mm."""
+    answer = fit(**BLOCK, boards=BOARDS)
+    result = answer["result"]
+    assert len(result["cuts"]) == 8
+    assert {cut["board"] for cut in result["cuts"]} == {"board 1"}
+    assert (result["boards_used"], result["boards_fewest"]) == (1, 1)
+    assert result["cut_length_mm"] == 1824
+    assert "1 of the boards are begun, and no plan needs fewer." in said(answer)
+    assert [item["text"] for item in answer["checklist"]] == [
+        "Cut 2 × drag side 296 × 80 mm from board 1.",
+        "Cut 2 × cope side 296 × 40 mm from board 1.",
+        "Cut 2 × drag end 160 × 80 mm from board 1.",
+        "Cut 2 × cope end 160 × 40 mm from board 1.",
+    ]
+    on_hand = fit(**HELD, boards=BOARDS)
+    assert "cuts" not in on_hand["result"]
+    assert on_hand["checklist"] == []
+
+
+def test_boards_that_do_not_suffice_and_plans_that_may_not_be_the_best(fit):
+    """A board of 60 wide holds no wall of 80. Boards of 90 × 310 give one strip each of 80: by area 109 440 of 27 900 each, four; it takes six."""
+    narrow = said(fit(**BLOCK, boards=[{"thickness_mm": 18, "width_mm": 60, "length_mm": 2000}]))
+    assert "nothing is left to cut these from: drag side 296 × 80 mm and drag end 160 × 80 mm." in narrow
+    many = fit(**BLOCK, boards=[{"thickness_mm": 15, "width_mm": 90, "length_mm": 310, "count": 9}])
+    assert many["result"]["boards_fewest"] == 4
+    assert many["result"]["boards_used"] > 4
+    assert "by a greedy plan. By area alone 4 might do" in said(many)
+    assert "The boards are 15 mm thick, the walls were reckoned as 18 mm." in said(many)
+
+
+def test_the_heap_and_the_filler(fit):
+    """14.4615 − 10 = 4.4615 kg short: / (1.55 × 1.25) = 2.3027 L. Room: 8.064 less 280 × 180 × 140: 1.008 L. Of 20 kg is enough."""
+    short = fit(**HELD, heap_kg=10)
+    result = short["result"]
+    assert result["surplus_kg"] == pytest.approx(-4.4615)
+    assert result["mix_to_make_kg"] == pytest.approx(4.4615)
+    assert result["filler_to_add_l"] == pytest.approx(4.4615 / 1.9375)
+    assert result["filler_room_l"] == pytest.approx(1.008)
+    assert "Filler blocks alone can't make up for it" in said(short)
+    assert short["state"]["word"] == "short"
+    assert "The heap is short by 4.5 kg." in short["headline"]
+    roomy = fit(**BLOCK, flasks=[SQUARE], heap_kg=28)
+    assert "dry filler blocks would make up for the missing sand" in said(roomy)
+    assert "filler" not in said(fit(**HELD, heap_kg=20))
+
+
+def test_the_facing_layer(fit):
+    """20 mm about 150 × 100 × 40: A 50 000, M π 290: 1e6 + 364 425 + 33 510 = 1 397 935 mm3; two of them × 1.55."""
+    result = fit(**BLOCK, patterns_count=2)["result"]
+    assert result["facing_l"] == pytest.approx(2 * 1.397935, abs=1e-5)
+    assert result["facing_kg"] == pytest.approx(2 * 1.397935 * 1.55, abs=1e-5)
+    bare = fit(**BLOCK, facing_mm=0)
+    assert bare["result"]["facing_kg"] == 0
+    assert not any(line.startswith("facing") for line in bare["working"])
+
+
+def test_what_is_lifted(fit):
+    """Drag 280 × 180 × 90 = 4.536 L, cope 3.528; × 1.55. Wood given 2. Castings 0.6 L × 2.7 = 1.62, gating 0.1 × 2.7; rammed (8.064 − 0.7) 1.55."""
+    result = fit(**HELD, frame_kg=2, gating_volume_cm3=100)["result"]
+    assert result["drag_kg"] == pytest.approx(7.0308)
+    assert result["cope_kg"] == pytest.approx(5.4684)
+    assert result["both_kg"] == pytest.approx(14.4992)
+    assert result["casting_kg"] == pytest.approx(1.62)
+    assert result["poured_kg"] == pytest.approx(7.364 * 1.55 + 2 + 1.62 + 0.27)
+
+
+def test_wood_is_reckoned_where_it_is_not_given(fit):
+    """Round 2 × 316 + 2 × 180 = 992, × 160 × 18; board 316 × 216 × 18: 4.0856 L of plywood × 0.6."""
+    result = fit(**HELD)
+    assert result["result"]["frame_kg"] == pytest.approx((992 * 160 * 18 + 316 * 216 * 18) * 6e-7)
+    low, high = result["doubt"]["frame_kg"]
+    assert high - low == pytest.approx(0.3 * result["result"]["frame_kg"])
+
+
+def test_uplift_bars_ties_and_clamps(fit):
+    """0.015 m2 × (0.07 + 0.03) m × 2370 kg/m3 = 3.555 kg."""
+    result = fit(**HELD)["result"]
+    assert result["uplift_kg"] == pytest.approx(3.555)
+    assert (result["cope_bars"], result["wall_ties"], result["clamps"]) == (0, 0, 2)
+    wide = fit(pattern_length_mm=400, pattern_width_mm=300, pattern_height_mm=40, wall_thickness_mm=12)
+    assert wide["result"]["cope_bars"] == 3
+    assert wide["result"]["clamps"] == 4
+    assert "The cope wants 3 bars across its width, no nearer than 19 mm to the pattern, at most" in said(wide)
+    assert "cleats or clamps across the flask in 12 mm plywood" in said(wide)
+    shallow = fit(**BLOCK, flasks=[SQUARE | {"flask_length_mm": 360, "cope_depth_mm": 15}], flask_name="square")
+    assert "The cope wants 1 bar across its width, no nearer than 19 mm to the pattern." in said(shallow)
+    assert "shallow" in said(shallow)
+
+
+def test_two_people_where_it_is_above_the_guideline_figures(fit):
+    assert "two people" not in said(fit(**HELD))
+    some = {"name": "x", "flask_length_mm": 300, "flask_width_mm": 200, "drag_depth_mm": 100, "cope_depth_mm": 80}
+    assert "above the lower guideline figure" in said(fit(**BLOCK, flasks=[some]))
+    both = said(fit(**BLOCK, flasks=[SQUARE | {"cope_depth_mm": 150}]))
+    assert "above both guideline figures" in both
+    assert "The cope alone is" in both
+
+
+def test_an_open_top(fit):
+    answer = fit(**HELD, open_top="yes", parting_height_mm=10)
+    result = answer["result"]
+    assert result["flask_taken"] == "small"
+    assert not {"above_mm", "uplift_kg", "ways_up"} & result.keys()
+    assert result["cope_kg"] == 0
+    assert "stays rough" in said(answer)
+    assert "the parting that was given is not used" in said(answer)
+    assert "draft" not in said(answer)
+
+
+def test_the_way_up(fit):
+    """On its side the block lies in 260 × 100 × 180 less 0.6 L, × 1.55 = 6.32 kg; uplift 60 cm2 × 70 mm × 2370 = 0.995 kg.
+
+    60 × 60 × 300 upright, with a sprue: 170 × 120 × 380 less 1.08 = 6.672 L; lying 410 × 120 × 140 less 1.08 = 5.808: 13 % less.
+
+    A slab of 250 × 250 × 20: flat 310 × 310 × 100 less 1.25 = 8.36; on edge 310 × 80 × 330 less 1.25 = 6.934: 17 % less.
+    """
+    flat = fit(**BLOCK)
+    assert flat["result"]["suggested_way"] == "height up, parted on top"
+    assert len(flat["result"]["ways_up"]) == 9
+    assert "as it lies" not in said(flat)
+    assert "width up, parted on top: 6.32 kg of sand, cope 40, draw 100 mm, uplift 1 kg" in flat["working"]
+    tall = fit(pattern_length_mm=60, pattern_width_mm=60, pattern_height_mm=300)
+    assert tall["result"]["suggested_way"] == "width up, parted on top"
+    assert (
+        "With its width up, parted on top, it would take 13 % less sand than as it lies; cope 40 mm, and the draw is no deeper, 60 mm."
+    ) in said(tall)
+    slab = said(fit(pattern_length_mm=250, pattern_width_mm=250, pattern_height_mm=20, sprue_mm=0))
+    assert "17 % less sand" in slab
+    assert "the draw is deeper, 250 mm" in slab
+
+
+def test_what_is_round_underneath(fit):
+    ball = {"pattern_shape": "ball", "pattern_length_mm": 90, "pattern_width_mm": 90, "pattern_height_mm": 90}
+    settled = fit(**ball)
+    assert "45 mm of the height in the drag" in " ".join(settled["working"])
+    assert "ways_up" in settled["result"]
+    assert "cm2 of it would tear the sand" in settled["result"]["ways_up"][0]["said"]
+    held = said(fit(**ball, parting_height_mm=20))
+    assert "Part it 45 mm above its underside." in held
+    odd = said(fit(**(ball | {"pattern_width_mm": 80})))
+    assert "taken as 86.67 mm across" in odd
+
+
+def test_the_volume_is_taken_from_the_sizes_and_said_so(fit):
+    assert "600 cm3" in said(fit(**HELD))
+    given = fit(**HELD, pattern_volume_cm3=420)
+    assert "taken from its sizes" not in said(given)
+    assert given["result"]["casting_kg"] == pytest.approx(1.134)
+
+
+def test_the_home_rule_is_for_small_castings(fit):
+    """Bronze of 0.6 L: 8700 × 0.6e-3 = 5.22 kg."""
+    assert fit(**BLOCK, clearance_rule="home")["result"]["beside_mm"] == 25
+    assert "weighs 5.2 kg" in said(fit(**BLOCK, clearance_rule="home", metal="tin_bronze"))
+    assert fit(**BLOCK, metal="tin_bronze")["result"]["beside_mm"] == 40
+
+
+def test_a_close_fit_is_remarked(fit):
+    near = {"flask_length_mm": 261, "flask_width_mm": 300, "drag_depth_mm": 100, "cope_depth_mm": 70}
+    assert "less than 2 mm to spare" in said(fit(**BLOCK, flasks=[near | {"flask_width_mm": 163}]))
+    assert "less than 2 mm" not in said(fit(**HELD))
+    low = {"flask_length_mm": 300, "flask_width_mm": 200, "drag_depth_mm": 81, "cope_depth_mm": 0}
+    assert "less than 2 mm" in said(fit(**BLOCK, flasks=[low], open_top="yes"))
+
+
+def test_an_unnamed_flask_has_its_number(fit):
+    nameless = {word: size for word, size in LONG.items() if word != "name"}
+    assert fit(**BLOCK, flasks=[SMALL, nameless])["result"]["flask_taken"] == "flask 2"
+
+
+def test_it_is_drawn_where_it_goes_in(fit):
+    assert "<svg" in fit(**HELD, burnt_depth_mm=2, dry_depth_mm=20)["drawings"]["section"]
+    narrow = SMALL | {"flask_width_mm": 90}
+    assert fit(**BLOCK, flasks=[narrow], flask_name="small")["drawings"] == {}
+
+
+def test_it_goes_on_to_the_filling_and_back(fit, ask):
+    step = fit(**HELD, heap_kg=28)["next"][0]
+    assert step["job"] == "flask"
+    filled = ask("flask", **step["inputs"])
+    assert filled["ok"]
+    assert "section" in filled["drawings"]
+    (back,) = [link for link in filled["next"] if link["job"] == "fit"]
+    assert ask("fit", **back["inputs"])["ok"]
+
+
+def test_it_goes_on_to_what_holds_the_cope_down(fit, ask):
+    """Flat at the parting: 150 cm2 under 70 of cope and 30 of cup, 3.555 kg there as here. A ball counts by its mean depth: the same lift."""
+    for pattern in (
+        HELD,
+        {"pattern_shape": "ball", "pattern_length_mm": 90, "pattern_width_mm": 90, "pattern_height_mm": 90},
+    ):
+        answer = fit(**pattern)
+        step = answer["next"][1]
+        assert step["job"] == "pour"
+        assert ask("pour", **step["inputs"])["result"]["uplift_kg"] == pytest.approx(
+            answer["result"]["uplift_kg"], rel=1e-3
+        )
+    assert fit(**HELD)["next"][1]["inputs"]["head_mm"] == "100 mm"
+    assert [step["job"] for step in fit(**HELD, open_top="yes")["next"]] == ["flask"]
+
+
+def test_a_flask_beyond_all_flasks_is_not_handed_on(fit):
+    """Twenty-four of 800 × 700 mm: no flask of 3000 mm holds them, and 13.4 m2 are more than an outline can be."""
+    many = fit(pattern_length_mm=800, pattern_width_mm=700, pattern_height_mm=20, patterns_count=24)
+    assert many["next"] == []
+
+
+def test_a_list_may_come_as_text(fit):
+    assert fit(**BLOCK, flasks=json.dumps([LONG]))["result"]["flask_taken"] == "long"
+
+
+def test_what_can_not_be_is_refused_all_at_once(ask):
+    wrong = {"patterns_count": 1.5, "parting_height_mm": 41, "pattern_volume_cm3": 700, "flask_name": "none"}
+    boards = [BOARDS[0] | {"name": "a", "count": 1.5}, BOARDS[1] | {"name": "a"}]
+    answer = ask("fit", **BLOCK, **wrong, boards=boards)
+    assert [problem["word"] for problem in answer["problems"]] == [
+        "patterns_count",
+        "parting_height_mm",
+        "pattern_volume_cm3",
+        "boards",
+        "boards",
+        "flask_name",
+    ]
+
+
+def test_a_wall_far_too_thin_wants_more_ties_than_are_counted(fit):
+    thin = {"flask_length_mm": 3000, "flask_width_mm": 200, "drag_depth_mm": 90, "cope_depth_mm": 20}
+    answer = fit(**BLOCK, flasks=[thin | {"name": "thin"}], flask_name="thin", wall_thickness_mm=3)
+    assert "20 or more cleats or clamps" in said(answer)
