@@ -19,6 +19,7 @@ from .errors import SandmixError
 from .texts import is_deeper
 
 LARGEST_BYTES = 20_000_000
+LARGEST_UPLOAD_BYTES = 256_000_000
 WAIT_S = 10.0
 TRIES_A_SECOND = 20
 
@@ -46,6 +47,16 @@ def read(path: str) -> Any:
         raise SandmixError(f"{path} can't be read: {error}. Nothing was changed.") from None
     except ValueError:
         raise SandmixError(f"{path} holds no JSON: it is damaged or of another kind. Nothing was changed.") from None
+
+
+def bytes_of(path: str) -> bytes:
+    """Return the bytes of a file that a command names, such as a shape; raises SandmixError in words where it can't be read."""
+    try:
+        if Path(path).stat().st_size > LARGEST_UPLOAD_BYTES:
+            raise SandmixError(f"{path} is larger than {LARGEST_UPLOAD_BYTES} bytes. Save it coarser.")
+        return Path(path).read_bytes()
+    except (OSError, ValueError) as error:
+        raise SandmixError(f"{path} can't be read: {error}.") from None
 
 
 def change(path: str, changed: Callable[[Any], Mapping[str, Any]]) -> None:

@@ -22,6 +22,7 @@ from .job import Job
 from .jobs import JOBS
 from .tables import Picks, Rows, Sizes, Table
 from .texts import of_text
+from .uploads import Upload
 from .words import Choice, Quantity
 
 _DROPPED = ("_kg", "_g", "_l", "_mm", "_cm2", "_cm3", "_c", "_s", "_min")
@@ -70,7 +71,13 @@ def main(arguments: Sequence[str] | None = None) -> int:
         except SandmixError as error:
             print(error, file=sys.stderr)
             return 2
-    text = facade.call(json.dumps({"job": command, "inputs": inputs, "doubt": doubt}))
+    try:
+        uploads = {word: bookfile.bytes_of(str(inputs[word])) for word in inputs if _is_upload(asked.get(word))}
+    except SandmixError as error:
+        print(error, file=sys.stderr)
+        return 2
+    inputs |= {word: {"upload": word} for word in uploads}
+    text = facade.call(json.dumps({"job": command, "inputs": inputs, "doubt": doubt}), uploads)
     answer = json.loads(text)
     if into and answer["ok"]:
         try:
@@ -133,6 +140,10 @@ def _write(path: str, records: Sequence[dict[str, Any]]) -> None:
         return dict(data)
 
     bookfile.change(path, written)
+
+
+def _is_upload(part: Ask | None) -> bool:
+    return part is not None and isinstance(part.word, Upload)
 
 
 def _of_json(part: Ask | None, value: str) -> object:
@@ -214,6 +225,8 @@ def _quoted(value: str) -> str:
 def _metavar(part: Ask) -> str:
     if isinstance(part.word, (Table, Rows)):
         return "JSON"
+    if isinstance(part.word, Upload):
+        return "FILE"
     if isinstance(part.word, Picks):
         return "LIST"
     return (
@@ -226,7 +239,8 @@ def _metavar(part: Ask) -> str:
 def _help(part: Ask) -> str:
     word = part.word
     if isinstance(word, Choice):
-        return f"{part.label}: {', '.join(word.choices)} (default {part.default})".replace("%", "%%")
+        default = f" (default {part.default})" if part.default is not None else ""
+        return f"{part.label}: {', '.join(word.choices)}{default}".replace("%", "%%")
     if not isinstance(word, Quantity):
         return f"{part.label}; {getattr(word, 'allowed', 'a text')}. {part.help}".replace("%", "%%")
     basis = f", {word.basis}" if word.basis else ""

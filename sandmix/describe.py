@@ -18,6 +18,7 @@ from .metals import METALS
 from .sources import SOURCES
 from .tables import Picks, Rows, Sizes, Table
 from .telling_apart import finding_in_words
+from .uploads import Upload
 from .vocabulary import CHAPTERS, WORDS
 from .words import Choice, Quantity, Word
 
@@ -103,6 +104,8 @@ def _described(word: Word) -> Answer:
             "choices": [{"value": value, "label": label} for value, label in word.choices.items()],
             "default": word.default,
         }
+    if isinstance(word, Upload):
+        return common | {"endings": list(word.endings)}
     if isinstance(word, Picks):
         return common | {"choices": [{"value": value, "label": label} for value, label in word.choices.items()]}
     if isinstance(word, Sizes):

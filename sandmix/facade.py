@@ -7,14 +7,18 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping
+from typing import Any
 
 from . import book, units
 from .answer import Answer, answer
 from .describe import describe
 from .errors import InputError, Problem
+from .form import asks
+from .job import Job
 from .jobs import JOBS
 from .jobs.heap_past import told_of
 from .texts import is_deeper
+from .uploads import Upload
 from .vocabulary import WORDS
 from .words import Quantity, plain, shown_given
 
@@ -32,7 +36,7 @@ def call(text: str, uploads: Mapping[str, bytes] | None = None) -> str:
     'temper'
     """
     try:
-        return _text(_answer(_request(text, uploads or {})))
+        return _text(_answer(_request(text, uploads or {}), uploads or {}))
     except InputError as error:
         return _text(_refused(*error.problems))
     except Exception as fault:
@@ -121,7 +125,7 @@ def _no_constant(name: str) -> float:
     raise ValueError(name)
 
 
-def _answer(request: Mapping[str, object]) -> Answer:
+def _answer(request: Mapping[str, object], uploads: Mapping[str, bytes]) -> Answer:
     name, inputs = request.get("job"), request.get("inputs", {})
     names = [*JOBS, "record", "read_book", "convert", "describe"]
     problems = []
@@ -154,7 +158,17 @@ def _answer(request: Mapping[str, object]) -> Answer:
         return record(inputs)
     if name == "read_book":
         return read_book(inputs)
-    return answer(JOBS[name], inputs, doubt=request.get("doubt", True) is not False)
+    return answer(JOBS[name], _with_uploads(JOBS[name], inputs, uploads), doubt=request.get("doubt", True) is not False)
+
+
+def _with_uploads(job: Job[Any], inputs: Mapping[str, object], uploads: Mapping[str, bytes]) -> Mapping[str, object]:
+    """The inputs with the bytes in place of the name of each upload that came along, not copied."""
+    files: dict[str, object] = {}
+    for name, part in asks(job.form).items():
+        given = inputs.get(name)
+        if isinstance(part.word, Upload) and isinstance(given, dict) and set(given) == {"upload"}:
+            files[name] = uploads.get(str(given["upload"]), given)
+    return {**inputs, **files}
 
 
 def _whole(given: str, what_to_do: str) -> Problem:

@@ -22,7 +22,7 @@ SOFT_HYPHEN = "\u00ad"
 
 def field(ask: Ask, word: Word, only: Mapping[str, Any] | None = None) -> Markup:
     """One question of a form; *only* says beside which values of which choice it is asked."""
-    drawers = {"choice": _choice, "flag": _flag, "rows": _parts, "table": _parts, "picks": _picks}
+    drawers = {"choice": _choice, "flag": _flag, "rows": _parts, "table": _parts, "picks": _picks, "upload": _upload}
     draw = drawers.get(word["kind"], _box)
     return tag(
         "div",
@@ -200,6 +200,21 @@ def _tile(word: Word, choice: Mapping[str, str], chosen: str | None) -> Markup:
     picture = tag("span", draw_pictures.of(name, key), class_="tile-picture") if draw_pictures.has(name) else None
     words = tag("span", LONG_ENDING.sub(f"{SOFT_HYPHEN}\\1", choice["label"]), class_="tile-words")
     return tag("label", box, picture, words, class_="tile", data_tile=key)
+
+
+def _upload(ask: Ask, word: Word) -> Markup:
+    """A file, chosen by the browser's own button; it is read on this device."""
+    name = ask["word"]
+    box = tag(
+        "input",
+        id=f"field-{name}",
+        type="file",
+        accept=",".join(word["endings"]),
+        aria_describedby=f"hint-{name} problem-{name}",
+        data_upload=name,
+    )
+    sent = tag("input", type="hidden", name=name, data_input=name)
+    return join(tag("div", tag("label", ask["label"], for_=f"field-{name}"), class_="field-head"), box, sent)
 
 
 def _flag(ask: Ask, word: Word) -> Markup:

@@ -53,6 +53,7 @@ DAY = (
     ("rebond", "Put back what was lost", "", "care"),
 )
 OTHER = (
+    ("pattern", "The pattern", "", "care"),
     ("heap", "The heap book", "", "care"),
     ("bench", "Test on the bench", "", "care"),
     ("diagnose", "What went wrong", "", "care"),

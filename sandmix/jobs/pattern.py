@@ -1,0 +1,342 @@
+"""The job *pattern*: how big the casting is, from a file of the shape, from sizes, from water, or from the mass of the pattern."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from .. import pattern, solid
+from ..forms.pattern import LARGE_MM, SMALL_MM, Pattern, settle
+from ..job import Figures, Job, Lead, Next, Telling, Told, Way, Ways, needs_always
+from ..metals import METALS
+from ..seams import Hole
+
+_TOLD_HOLES = 3
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Given:
+    """What was measured, in cm and mm; None for what the way of measuring doesn't tell."""
+
+    volume_cm3: float | None = None
+    area_cm2: float | None = None
+    box_mm: tuple[float, float, float] | None = None
+    outline_cm2: float | None = None
+    column_cm3: float | None = None
+
+
+def _given(form: Pattern) -> _Given:
+    if form.solid is not None:
+        return _of_solid(form.solid, form.mm)
+    box = None if form.box_mm is None else (form.box_mm[0], form.box_mm[1], form.box_mm[2])
+    if form.displaced_water_ml is not None:
+        return _Given(volume_cm3=form.displaced_water_ml, box_mm=box)
+    if form.pattern_mass_g is not None:
+        assert form.pattern_density_kg_l is not None
+        share = (
+            pattern.solid_share((form.infill_pct or 0.0) / 100, (form.walls_pct or 0.0) / 100) if form.printed else 1.0
+        )
+        return _Given(volume_cm3=form.pattern_mass_g / (form.pattern_density_kg_l * max(share, 0.01)), box_mm=box)
+    assert box is not None
+    body = pattern.body(form.body, *box, form.bore_mm or 0.0)
+    return _Given(
+        volume_cm3=body.volume_cm3,
+        area_cm2=body.area_cm2,
+        box_mm=box,
+        outline_cm2=body.outline_cm2,
+        column_cm3=body.column_cm3,
+    )
+
+
+def _of_solid(told: solid.Solid, mm: float) -> _Given:
+    cm = mm / 10
+    x, y, z = told.box
+    return _Given(
+        volume_cm3=None if told.volume is None else told.volume * cm**3,
+        area_cm2=told.area * cm**2,
+        box_mm=(x * mm, y * mm, z * mm),
+        outline_cm2=None if told.shadow is None else told.shadow.value * cm**2,
+        column_cm3=None if told.column is None else told.column.value * cm**3,
+    )
+
+
+def run(form: Pattern) -> Figures:
+    """Return the figures; without a closed shape no volume and what follows from it, without a surface no modulus."""
+    given, told = _given(form), form.solid
+    figures: Figures = {
+        "volume_cm3": given.volume_cm3,
+        "area_cm2": given.area_cm2,
+        "box_mm": None if given.box_mm is None else list(given.box_mm),
+        "projected_area_cm2": given.outline_cm2,
+        "column_cm3": given.column_cm3,
+    }
+    if given.column_cm3 is not None and given.outline_cm2:
+        figures["more_head_mm"] = 10 * given.column_cm3 / given.outline_cm2
+    if told is not None:
+        figures |= {"closed": told.seams.closed, "shells": told.shells, "facets": told.facets}
+        if told.middle is not None:
+            figures["centre_mm"] = [form.mm * value for value in told.middle]
+    return figures | _casting(form, given)
+
+
+def _casting(form: Pattern, given: _Given) -> Figures:
+    """The casting, its pattern and the part, of what was measured."""
+    assert form.shrink_pct is not None
+    volume, area, larger = given.volume_cm3, given.area_cm2, 1 + form.shrink_pct / 100
+    if volume is None:
+        return {}
+    area = area if area and not _overlaps(form) else None
+    smaller = 1 / larger if form.measured == "pattern" else 1.0
+    part: float | None = volume if form.measured == "part" else None
+    volume, area = volume * smaller**3, area and area * smaller**2
+    stock = form.machining_stock_mm
+    if stock and given.area_cm2 and given.box_mm is not None:
+        x, y, z = given.box_mm
+        box = (x * smaller, y * smaller, z * smaller)
+        surface = given.area_cm2 * smaller**2
+        if form.measured == "part":
+            grown = pattern.with_stock(volume, surface, box, stock)
+            volume, area = grown.volume_cm3, area and grown.area_cm2
+        else:
+            part = max(0.0, volume - surface * stock / 10)
+    density = METALS[form.metal].solid_kg_m3 * 1e-6
+    return {
+        "casting_volume_cm3": volume,
+        "casting_area_cm2": area,
+        "modulus_mm": 10 * volume / area if area else None,
+        "casting_kg": volume * density,
+        "part_kg": None if part is None or not stock else part * density,
+        "pattern_volume_cm3": volume * larger**3,
+    }
+
+
+def _overlaps(form: Pattern) -> bool:
+    return form.solid is not None and form.solid.trust == solid.OVERLAPS
+
+
+def tell(told: Told[Pattern]) -> Telling:
+    """Say how big the casting is, or why that can't be said."""
+    form = told.form
+    metal = METALS[form.metal].label
+    if not told.has("casting_volume_cm3"):
+        assert form.solid is not None
+        return Telling(
+            headline=f"No volume can be told: {form.solid.why}. Its box is {told.text('box_mm')}.",
+            state=("not closed" if form.solid.trust == solid.OPEN else "can't tell", "care"),
+            lead=Lead(word="area_cm2", label="Surface", text=told.text("area_cm2")),
+            remarks=tuple(_remarks(told)),
+            working=tuple(_working(told)),
+        )
+    size = f", {told.text('box_mm')}" if told.has("box_mm") else ""
+    return Telling(
+        headline=f"The casting is {told.text('casting_volume_cm3')}: {told.text('casting_kg')} of {metal}{size}.",
+        state=("look at it", "care") if _overlaps(form) else ("measured", "go"),
+        lead=Lead(
+            word="casting_volume_cm3",
+            label="The casting",
+            text=told.text("casting_volume_cm3"),
+            then=told.within("casting_volume_cm3"),
+        ),
+        remarks=tuple(_remarks(told)),
+        working=tuple(_working(told)),
+        next=_next(told),
+    )
+
+
+def _remarks(told: Told[Pattern]) -> Iterable[str]:
+    form = told.form
+    if form.solid is not None:
+        yield from _of_the_mesh(form, form.solid)
+    if told.has("box_mm"):
+        longest = max(told.numbers("box_mm"))
+        if longest < SMALL_MM or longest > LARGE_MM:
+            yield (
+                f"Its longest side is {longest:.4g} mm, which is {'tiny' if longest < SMALL_MM else 'huge'} for a "
+                "casting. Look at the unit."
+            )
+    if told.has("casting_volume_cm3") and not told.has("modulus_mm"):
+        yield (
+            "Surface and modulus are left out: "
+            + (
+                "where pieces overlap, the surface of the file is more than the casting's."
+                if _overlaps(form)
+                else "this way of measuring tells the volume alone. A file or sizes tell both."
+            )
+        )
+    if told.has("box_mm") and told.has("volume_cm3") and form.solid is None:
+        box_cm3 = math.prod(told.numbers("box_mm")) / 1000
+        if told.number("volume_cm3") > 1.01 * box_cm3:
+            yield (
+                f"Its volume is more than the {box_cm3:.0f} cm3 of a box of those sizes. One of them is wrong: look at both."
+            )
+    if form.box_mm is not None and form.dipped_or_weighed is None:
+        yield "A plain shape leaves out bosses, fillets and draft. Dip the pattern in water, or send its file, to count them."
+    if form.printed and form.pattern_mass_g is not None:
+        yield "A print is hollow, and how far is a guess: dip it in water for a better figure."
+    if told.has("column_cm3") and told.number("more_head_mm") >= 1:
+        yield (
+            f"It falls away from its top by {told.text('more_head_mm')} in the mean. Add that to the head of metal for the "
+            "weights on the cope. Reckoned with the whole upper side under the cope's sand."
+        )
+
+
+def _of_the_mesh(form: Pattern, told: solid.Solid) -> Iterable[str]:
+    yield from told.remarks
+    found = told.seams
+    if found.joined:
+        yield (
+            f"Corners up to {found.joined * form.mm:.2g} mm apart were taken as one: the file rounds them. "
+            "That may move the volume by as much as its doubt says."
+        )
+    if found.turned:
+        yield f"{_many(found.turned, 'facet')} faced the other way than their neighbours. They were turned."
+    if told.flipped:
+        yield (
+            "The whole of it faced inwards. It was turned."
+            if told.flipped == told.shells
+            else f"{_many(told.flipped, 'shell')} faced inwards with nothing around. They were turned."
+        )
+    if told.flat:
+        yield f"{_many(told.flat, 'facet')} of no area were passed over."
+    if told.trust == solid.OPEN:
+        yield from _of_the_holes(form, told)
+    if told.trust == solid.UNTOLD:
+        yield f"No volume is told: {told.why}. Mend it where it was drawn, and save it anew."
+    if told.trust == solid.OVERLAPS and told.volume is not None:
+        share = 100 * told.overlap / (told.volume + told.overlap)
+        yield (
+            f"Pieces of it overlap: {share:.2g} % of the volume was there twice, and is counted once. "
+            "Join them where it was drawn for an exact figure."
+        )
+    if told.hollows:
+        yield (
+            f"{_many(told.hollows, 'closed hollow')} lie{'s' if told.hollows == 1 else ''} inside. Sand can't get in there, nor out: it "
+            "is counted as left free, which only a core with a way out can do."
+        )
+
+
+def _of_the_holes(form: Pattern, told: solid.Solid) -> Iterable[str]:
+    found = told.seams
+    if found.holes:
+        shown = "; ".join(_where(hole, form.mm) for hole in found.holes[:_TOLD_HOLES])
+        yield (
+            f"It is open in {_many(len(found.holes), 'place')}: {shown}"
+            f"{'; and others' if len(found.holes) > _TOLD_HOLES else ''}. Mend it where it was drawn, and save it anew."
+        )
+    if found.twisted:
+        yield (
+            f"Along {_many(found.twisted, 'edge')} two facets face opposite ways, and it can't be told which is right."
+        )
+    if found.crowded:
+        yield f"Along {_many(found.crowded, 'edge')} more facets meet than can pair."
+
+
+def _where(hole: Hole, mm: float) -> str:
+    middle = " / ".join(f"{(low + high) / 2 * mm:.1f}" for low, high in zip(hole.low, hole.high, strict=True))
+    across = max(high - low for low, high in zip(hole.low, hole.high, strict=True)) * mm
+    return f"at x / y / z {middle} mm, {across:.2g} mm across, {_many(hole.edges, 'edge')} around"
+
+
+def _many(count: int, name: str) -> str:
+    return f"{count} {name}{'' if count == 1 else 's'}"
+
+
+def _next(told: Told[Pattern]) -> tuple[Next, ...]:
+    form = told.form
+    assert form.shrink_pct is not None
+    larger = 1.0 if form.measured == "pattern" else 1 + form.shrink_pct / 100
+    flask = told.carried(pattern_volume_cm3="pattern_volume_cm3")
+    pour = {"metal": form.metal} | told.carried(casting_volume_cm3="casting_volume_cm3")
+    burnout = {"metal": form.metal} | told.carried(casting_volume_cm3="casting_volume_cm3")
+    if told.has("box_mm"):
+        sides = told.numbers("box_mm")
+        high = "xyz".index(form.up[1]) if form.solid is not None else 2
+        across = sorted((side * larger for at, side in enumerate(sides) if at != high), reverse=True)
+        flask |= {"pattern_length_mm": f"{across[0]:.4g} mm", "pattern_width_mm": f"{across[1]:.4g} mm"}
+        burnout |= {"box_mm": f"{' x '.join(f'{side:.4g}' for side in sides)} mm"}
+    if told.has("projected_area_cm2"):
+        pour |= {"projected_area_cm2": f"{told.number('projected_area_cm2') * larger**2:.4g} cm2"}
+    links = [
+        Next(job="flask", label="A flask for it", inputs=flask),
+        Next(job="pour", label="Metal and weights", inputs=pour),
+    ]
+    if told.has("casting_area_cm2"):
+        burnout |= told.carried(casting_area_cm2="casting_area_cm2")
+        links.append(Next(job="burnout", label="What the pour does", inputs=burnout))
+    return tuple(links)
+
+
+def _working(told: Told[Pattern]) -> Iterable[str]:
+    form = told.form
+    if form.solid is not None:
+        yield f"{form.solid.facets} facets, {told.text('shells')} shells, one unit of the file = {form.mm:g} mm"
+    elif form.displaced_water_ml is not None:
+        yield f"volume = the water pushed aside = {form.displaced_water_ml:g} mL"
+    elif form.pattern_mass_g is not None:
+        hollow = (
+            f" × solid share ({form.infill_pct:g} % infill, {form.walls_pct:g} % of the rest walls)"
+            if form.printed
+            else ""
+        )
+        yield (
+            f"volume = {form.pattern_mass_g:g} g / ({form.pattern_density_kg_l:.3g} g/cm3{hollow}) = "
+            f"{told.number('volume_cm3'):.1f} cm3"
+        )
+    else:
+        yield f"volume of {pattern.BODIES[form.body].partition(':')[0]} = {told.number('volume_cm3'):.1f} cm3"
+    if not told.has("casting_volume_cm3"):
+        return
+    yield (
+        f"shrink {form.shrink_pct:.2f} % of length: pattern = casting × {1 + (form.shrink_pct or 0) / 100:.4f}³ = "
+        f"{told.number('pattern_volume_cm3'):.1f} cm3"
+    )
+    yield (
+        f"mass = {told.number('casting_volume_cm3'):.1f} cm3 × {METALS[form.metal].solid_kg_m3 / 1000:g} g/cm3 = "
+        f"{told.number('casting_kg'):.3f} kg"
+    )
+    if told.has("modulus_mm"):
+        yield f"modulus = volume / surface = {told.number('modulus_mm'):.2f} mm"
+
+
+_WAYS = Ways(
+    name="size",
+    label="What have you got?",
+    options=(
+        Way(name="file", label="a file", words=("mesh", "unit")),
+        Way(name="sizes", label="sizes", words=("box_mm", "body", "bore_mm")),
+        Way(name="water", label="water", words=("displaced_water_ml",)),
+        Way(name="mass", label="its mass", words=("pattern_mass_g", "pattern_material", "infill_pct")),
+    ),
+)
+JOB = Job(
+    name="pattern",
+    short="The pattern",
+    title="How big is the casting?",
+    form=Pattern,
+    settle=settle,
+    run=run,
+    tell=tell,
+    needs=needs_always(()),
+    ways=(_WAYS,),
+    answers=(
+        "casting_volume_cm3",
+        "casting_kg",
+        "casting_area_cm2",
+        "modulus_mm",
+        "box_mm",
+        "projected_area_cm2",
+        "column_cm3",
+        "more_head_mm",
+        "pattern_volume_cm3",
+        "part_kg",
+        "volume_cm3",
+        "area_cm2",
+        "closed",
+        "shells",
+        "facets",
+        "centre_mm",
+    ),
+    example={"box_mm": "120 x 80 x 25 mm", "body": "block", "metal": "aluminium", "measured": "pattern"},
+    story="A wooden pattern of a plain bearing block, measured with a rule, to be cast in scrap aluminium.",
+)

@@ -1,0 +1,18 @@
+"""Patternmaker's shrink.
+
+Source: Dooley, W. H., Applied Science for Metal Workers, chapter XXXI: allowances in inches per foot of casting.
+How sure: read. Basis: of the casting's length, 1 ft = 12 in. Printed to 1/32 in.
+"""
+
+import pytest
+
+from sandmix.pattern import SHRINK_PCT
+
+PRINTED = {"aluminium": 7 / 32, "yellow_brass": 7 / 32, "tin_bronze": 5 / 32, "grey_iron": 3 / 32}
+
+
+@pytest.mark.parametrize(("metal", "inches"), PRINTED.items())
+def test_the_band_of_a_metal_reaches_what_is_printed(metal, inches):
+    """Half of the last printed step, 1/64 in a foot, is 0.13 points."""
+    low, high = SHRINK_PCT[metal]
+    assert low - 0.13 <= 100 * inches / 12 <= high + 0.13

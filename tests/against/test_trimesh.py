@@ -1,0 +1,96 @@
+"""Volume, surface, box, centre and shells against trimesh, a general-purpose library, on solids that it makes itself.
+
+How sure: computed, by trimesh's own sums on the same corners. Tolerance: binary STL keeps 24 bits of a length, so about 1e-6 of a volume.
+The unit cube and the ball of 1280 facets are also in the list of derived marks: 1 and 6; 4.15274, 12.50649, 0.33205.
+"""
+
+import numpy as np
+import pytest
+import trimesh
+
+from sandmix import seams, solid, stl
+
+CLOSE = 2e-6
+TURN = trimesh.transformations.rotation_matrix(0.7, (1.0, 2.0, 3.0), (4.0, 5.0, 6.0))
+
+
+def _solids():
+    make = trimesh.creation
+    yield "box", make.box((10, 20, 30))
+    yield "ball", make.icosphere(3)
+    yield "cylinder", make.cylinder(5, 20)
+    yield "torus", make.torus(20, 5)
+    yield "annulus", make.annulus(3, 6, 10)
+    yield "capsule", make.capsule(10, 4)
+    yield "cone", make.cone(6, 9)
+    yield "two", trimesh.util.concatenate(make.box((3, 3, 3)), make.icosphere(2).apply_translation((9, 0, 0)))
+
+
+SOLIDS = dict(_solids())
+
+
+def told_of(shape, up="+z"):
+    return solid.measure(stl.read(shape.export(file_type="stl")), up)
+
+
+@pytest.mark.parametrize("name", SOLIDS)
+@pytest.mark.parametrize("where", [np.eye(4), TURN], ids=["as made", "turned and moved"])
+def test_a_solid_measures_as_trimesh_has_it(name, where):
+    shape = SOLIDS[name].copy().apply_transform(where)
+    told = told_of(shape)
+    assert told.trust == solid.RIGHT
+    assert told.volume == pytest.approx(shape.volume, rel=CLOSE)
+    assert told.area == pytest.approx(shape.area, rel=CLOSE)
+    assert told.box == pytest.approx(shape.extents, rel=CLOSE)
+    assert told.middle == pytest.approx(shape.center_mass, abs=CLOSE * max(shape.extents))
+    assert told.shells == shape.body_count
+
+
+@pytest.mark.parametrize("name", SOLIDS)
+def test_text_measures_the_same(name):
+    shape = SOLIDS[name]
+    told = solid.measure(stl.read(trimesh.exchange.stl.export_stl_ascii(shape).encode()))
+    assert (told.trust, told.volume) == (solid.RIGHT, pytest.approx(shape.volume, rel=CLOSE))
+
+
+@pytest.mark.parametrize("up", ["+z", "-x", "+y"])
+@pytest.mark.parametrize("name", ["box", "ball", "cylinder", "capsule", "cone"])
+def test_the_shadow_of_a_convex_solid_is_that_of_its_hull(name, up):
+    """A convex solid's shadow is the area of the flat hull of its corners, by SciPy through trimesh."""
+    from scipy.spatial import ConvexHull
+
+    shape = SOLIDS[name].copy().apply_transform(TURN)
+    flat = np.delete(shape.vertices, "xyz".index(up[1]), axis=1)
+    told = told_of(shape, up)
+    assert told.shadow.value == pytest.approx(ConvexHull(flat).volume, rel=1e-5)
+    assert told.shadow.off <= 1e-9 * told.shadow.value
+
+
+def test_the_shadow_of_a_standing_ring_is_within_its_bounds():
+    """A ring of R 20, r 5 seen from its side is a slot of 40 by 10 with round ends, 478.5; its flat sides take a little off."""
+    told = told_of(trimesh.creation.torus(20, 5, major_sections=96, minor_sections=96), "+x")
+    assert abs(told.shadow.value - (400 + 25 * np.pi)) <= told.shadow.off + 1
+    assert told.shadow.least <= 400 + 25 * np.pi <= told.shadow.most
+
+
+def test_where_trimesh_sees_a_hole_so_do_we():
+    shape = trimesh.creation.icosphere(2)
+    shape.update_faces(np.arange(len(shape.faces)) != 17)
+    assert not shape.is_watertight
+    assert not seams.look(stl.read(shape.export(file_type="stl"))).closed
+
+
+def test_the_marks_of_the_cube_and_the_ball():
+    cube = told_of(trimesh.creation.box((1, 1, 1)).apply_translation((100, 100, 100)))
+    assert (cube.volume, cube.area) == (pytest.approx(1, rel=1e-9), pytest.approx(6, rel=1e-9))
+    ball = told_of(trimesh.creation.icosphere(3))
+    assert (ball.volume, ball.area) == pytest.approx((4.15274, 12.50649), rel=1e-5)
+    assert ball.volume / ball.area == pytest.approx(0.33205, abs=1e-5)
+
+
+def test_a_union_is_what_overlapping_shells_hold():
+    """Two balls of radius 1 whose middles are 1 apart share π (4 + 1) (2 − 1)² / 12 = 1.309 of 8.378."""
+    fine = trimesh.creation.icosphere(4)
+    told = told_of(trimesh.util.concatenate(fine, fine.copy().apply_translation((1, 0, 0))))
+    assert told.trust == solid.OVERLAPS
+    assert abs(told.volume - (2 * fine.volume - 5 * np.pi / 12)) <= told.volume_off + 0.01

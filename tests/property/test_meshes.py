@@ -1,0 +1,88 @@
+"""What holds for every shape: moved, turned, scaled, shuffled; and a sample of those that were damaged on purpose."""
+
+import json
+import math
+import random
+import sys
+from pathlib import Path
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from shapes import ball, binary, cube, inward, moved, ring
+
+from sandmix import solid, stl
+from sandmix.facade import call
+
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "bench"))
+import fuzz_meshes
+
+SHAPES = [cube(), ball(5, 7.0), ring(), cube() + inward(moved(cube(4.0), (3.0, 3.0, 3.0)))]
+FEW = settings(max_examples=60, deadline=None)
+FUZZED = 200
+
+
+def measure(triangles, up="+z"):
+    return solid.measure(stl.read(binary(triangles)), up)
+
+
+def turned(triangles, by):
+    """The same turned about the z axis, then about x."""
+    c, s = math.cos(by), math.sin(by)
+    about_z = [tuple((c * x - s * y, s * x + c * y, z) for x, y, z in facet) for facet in triangles]
+    return [tuple((x, c * y - s * z, s * y + c * z) for x, y, z in facet) for facet in about_z]
+
+
+@given(shape=st.sampled_from(SHAPES), by=st.tuples(*[st.floats(-1000, 1000)] * 3), turn=st.floats(0, 7))
+@FEW
+def test_a_moved_turned_shape_keeps_its_volume_and_surface(shape, by, turn):
+    """Short floats of 1000 are good to 3e-5, which is 1e-5 of these shapes' sizes."""
+    told, other = measure(shape), measure(moved(turned(shape, turn), by))
+    assert other.trust == told.trust == solid.RIGHT
+    assert other.volume == pytest.approx(told.volume, rel=1e-4)
+    assert other.area == pytest.approx(told.area, rel=1e-4)
+
+
+@given(shape=st.sampled_from(SHAPES), k=st.floats(0.01, 1000))
+@FEW
+def test_scaled_by_k_its_volume_is_k_cubed(shape, k):
+    told, other = (
+        measure(shape),
+        measure([tuple(tuple(k * value for value in place) for place in facet) for facet in shape]),
+    )
+    assert other.volume == pytest.approx(told.volume * k**3, rel=1e-5)
+    assert other.area == pytest.approx(told.area * k**2, rel=1e-5)
+    assert other.shadow.value == pytest.approx(told.shadow.value * k**2, rel=1e-3, abs=told.shadow.off * k**2)
+
+
+@given(shape=st.sampled_from(SHAPES), chance=st.randoms(use_true_random=False))
+@FEW
+def test_the_order_of_facets_and_of_their_corners_means_nothing(shape, chance):
+    mixed = [facet[at:] + facet[:at] for facet in shape for at in [chance.randrange(3)]]
+    chance.shuffle(mixed)
+    assert measure(mixed).volume == pytest.approx(measure(shape).volume, rel=1e-12)
+
+
+@given(shape=st.sampled_from(SHAPES[:3]), at=st.integers(0, 10_000))
+@FEW
+def test_without_one_facet_there_is_no_volume(shape, at):
+    told = measure([facet for number, facet in enumerate(shape) if number != at % len(shape)])
+    assert (told.trust, told.volume) == (solid.OPEN, None)
+
+
+@given(data=st.binary(max_size=300), begin=st.sampled_from([b"", b"solid x\nfacet normal ", b"PK\x03\x04"]))
+@settings(max_examples=300, deadline=None)
+def test_the_door_never_faults_whatever_the_bytes(data, begin):
+    answer = json.loads(call('{"job": "pattern", "inputs": {"mesh": {"upload": "x"}}}', {"x": begin + data}))
+    assert "fault" not in answer
+
+
+@pytest.mark.parametrize("number", range(FUZZED))
+def test_a_damaged_file_is_never_a_crash_nor_a_wrong_volume(number):
+    """One in a hundred of those of tests/bench/fuzz_meshes.py, always the same."""
+    chance = random.Random(77_000 + number)
+    _, data = fuzz_meshes.damaged(chance)
+    _, took = fuzz_meshes.judge(data)
+    assert took < 10
+    answer = json.loads(call('{"job": "pattern", "inputs": {"mesh": {"upload": "x"}}}', {"x": data}))
+    assert "fault" not in answer, answer

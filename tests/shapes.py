@@ -1,0 +1,117 @@
+"""Shapes that tests are made of: facets as triples of places, and the files they are written into."""
+
+from __future__ import annotations
+
+import io
+import math
+import struct
+import zipfile
+
+_CUBE = [(x, y, z) for x in (0.0, 1.0) for y in (0.0, 1.0) for z in (0.0, 1.0)]
+_CUBE_FACETS = [
+    (0, 1, 3), (0, 3, 2), (4, 6, 7), (4, 7, 5), (0, 4, 5), (0, 5, 1), (2, 3, 7), (2, 7, 6), (0, 2, 6), (0, 6, 4), (1, 5, 7), (1, 7, 3),
+]  # fmt: skip
+
+Triangles = list[tuple[tuple[float, float, float], ...]]
+
+
+def cube(size: float = 10.0, at: tuple[float, float, float] = (0.0, 0.0, 0.0), inward: bool = False) -> Triangles:
+    """The twelve facets of a cube."""
+    places = [tuple(start + size * side for start, side in zip(at, place, strict=True)) for place in _CUBE]
+    return [tuple(places[corner] for corner in (facet[::-1] if inward else facet)) for facet in _CUBE_FACETS]
+
+
+def ring(turns: int = 9, outer: float = 8.0, inner: float = 3.0) -> Triangles:
+    """A ring with a round section of few sides."""
+
+    def at(i: int, j: int) -> tuple[float, float, float]:
+        a, b = 2 * math.pi * (i % turns) / turns, 2 * math.pi * (j % 5) / 5
+        r = outer + inner * math.cos(b)
+        return r * math.cos(a), r * math.sin(a), inner * math.sin(b)
+
+    found: Triangles = []
+    for i in range(turns):
+        for j in range(5):
+            found += [(at(i, j), at(i + 1, j), at(i + 1, j + 1)), (at(i, j), at(i + 1, j + 1), at(i, j + 1))]
+    return found
+
+
+def binary(triangles: Triangles, header: bytes = b"") -> bytes:
+    """A binary STL."""
+    body = b"".join(struct.pack("<12x9f2x", *(value for corner in facet for value in corner)) for facet in triangles)
+    return header.ljust(80, b" ")[:80] + struct.pack("<I", len(triangles)) + body
+
+
+def text(triangles: Triangles) -> bytes:
+    """A text STL."""
+    lines = ["solid thing"]
+    for facet in triangles:
+        lines += ["facet normal 0 0 0", "outer loop", *(f"vertex {x:.6g} {y:.6g} {z:.6g}" for x, y, z in facet)]
+        lines += ["endloop", "endfacet"]
+    return "\n".join([*lines, "endsolid thing", ""]).encode()
+
+
+def model(
+    triangles: Triangles,
+    unit: str = "millimeter",
+    resources: str = "",
+    build: str = '<item objectid="1"/>',
+    head: str = "",
+) -> bytes:
+    """The XML of a 3MF with the object 1; *resources* stand beside it, *head* before all."""
+    corners = list(dict.fromkeys(corner for facet in triangles for corner in facet))
+    number = {corner: at for at, corner in enumerate(corners)}
+    vertices = "".join(f'<vertex x="{x!r}" y="{y!r}" z="{z!r}"/>' for x, y, z in corners)
+    facets = "".join(f'<triangle v1="{number[a]}" v2="{number[b]}" v3="{number[c]}"/>' for a, b, c in triangles)
+    return (
+        f'<?xml version="1.0"?>{head}<model unit="{unit}" '
+        'xmlns="http://schemas.microsoft.com/3dmanufacturing/core/2015/02"><resources>'
+        f'<object id="1" type="model"><mesh><vertices>{vertices}</vertices><triangles>{facets}</triangles></mesh></object>'
+        f"{resources}</resources><build>{build}</build></model>"
+    ).encode()
+
+
+def package(
+    content: bytes,
+    method: int = zipfile.ZIP_DEFLATED,
+    name: str = "3D/3dmodel.model",
+    others: dict[str, bytes] | None = None,
+) -> bytes:
+    """A 3MF package around a model; *others* are more files by name."""
+    held = io.BytesIO()
+    with zipfile.ZipFile(held, "w", method) as archive:
+        for other, inside in (others or {}).items():
+            archive.writestr(other, inside)
+        archive.writestr(name, content)
+    return held.getvalue()
+
+
+def moved(triangles: Triangles, by: tuple[float, float, float]) -> Triangles:
+    """The same somewhere else."""
+    return [
+        tuple(tuple(value + step for value, step in zip(place, by, strict=True)) for place in facet)
+        for facet in triangles
+    ]
+
+
+def inward(triangles: Triangles) -> Triangles:
+    """The same, facing the other way."""
+    return [facet[::-1] for facet in triangles]
+
+
+def ball(rings: int = 8, radius: float = 1.0) -> Triangles:
+    """A ball of rings of latitude."""
+    around = 2 * rings
+
+    def at(ring: int, place: int) -> tuple[float, float, float]:
+        tilt, turn = math.pi * ring / rings, 2 * math.pi * (place % around) / around
+        flat = 0.0 if ring in (0, rings) else radius * math.sin(tilt)
+        return flat * math.cos(turn), flat * math.sin(turn), radius * math.cos(tilt)
+
+    found: Triangles = []
+    for ring_at in range(rings):
+        for place in range(around):
+            a, b, c, d = at(ring_at, place), at(ring_at, place + 1), at(ring_at + 1, place), at(ring_at + 1, place + 1)
+            found += [(a, c, b)] if ring_at else []
+            found += [(b, c, d)] if ring_at < rings - 1 else []
+    return found
