@@ -89,7 +89,6 @@ CHAPTER: tuple[Word, ...] = (
     _count("wall_ties", "Ties across the flask", basis="cleats or clamps that hold the long walls", help="So many keep the wall to 1/360 of its free length.", source="memory"),
     _count("clamps", "Clamps for turning over", basis="round halves and boards", help="Two, four above 25 kg.", source="own"),
     _count("cope_bars", "Bars across the cope", basis="no nearer than 19 mm to the pattern", help="None up to 350 mm, else one every 180 mm or closer.", source="practice"),
-    _kg("casting_kg", "Castings", "solid metal, without gating", digits=2, help="All of them."),
     _kg("poured_kg", "Lift: poured mould", "sand, wood, castings and gating", help="What is moved when it is full. Left to cool where it stands, nobody lifts it.", source="geometry"),
     Rows(
         name="ways_up", label="Ways up", row_label="way", most=9, needed=("way", "said"), source="geometry",

@@ -50,6 +50,6 @@ CHAPTER: tuple[Word, ...] = (
     Quantity(name="column_cm3", label="Space over it, up to its top", unit="cm3", basis="from its upper side to the level of its highest point", low=0.0, high=1e12, digits=0, units=("cm3", "in3", "L"), source="ray_casting",
              help="Metal lifts the cope harder where the casting falls away from its top: by this much more metal's weight."),
     Quantity(name="more_head_mm", label="Add to the head for that", unit="mm", basis="column over outline", low=0.0, high=1e6, digits=1, units=("mm", "in"), source="ray_casting", help="The head of metal is reckoned down to the highest point. This brings it down to the mean."),
-    _kg("casting_kg", "The casting weighs", "without gating", help="Volume of the casting times the density of the solid metal."),
+    _kg("casting_kg", "The casting weighs", "solid metal, without gating", help="Volume times the density of the solid metal; of several castings, all of them."),
     _kg("part_kg", "The finished part weighs", "machined", help="The casting less its stock."),
 )
