@@ -9,8 +9,7 @@ Source: the usual law of propagation, with the two sides kept apart.
 from __future__ import annotations
 
 import math
-import statistics
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Mapping
 
 Band = tuple[float, float]
 Ends = tuple[float, float] | tuple[str, str]
@@ -18,12 +17,6 @@ Part = tuple[str, int, str]
 """One word of a row: the word that holds the rows, which row, and the word of the row."""
 Key = str | Part
 Figures = Mapping[str, object]
-MOST_PAST = 20
-# two-sided 95 % of Student's t, by degrees of freedom (read in any table of it)
-_T_95 = (
-    12.706, 4.303, 3.182, 2.776, 2.571, 2.447, 2.365, 2.306, 2.262, 2.228,
-    2.201, 2.179, 2.160, 2.145, 2.131, 2.120, 2.110, 2.101, 2.093,
-)  # fmt: skip
 
 
 def spread(
@@ -71,20 +64,6 @@ def carried(bands: Mapping[str, Band], rough: Figures, fine: Figures) -> dict[st
         else:
             moved[name] = (here + low - there, here + high - there)
     return moved
-
-
-def next_one(past: Sequence[float]) -> tuple[float, float]:
-    """Return the mean of *past* figures of one kind, two to twenty of them, and the half-width about it in which one more falls, 95 %.
-
-    It is t s √(1 + 1/N).
-    Source: the usual prediction interval.
-
-    >>> next_one([0.03, 0.04, 0.05])[0]
-    0.04
-    """
-    count = len(past)
-    half_width = _T_95[count - 2] * statistics.stdev(past) * math.sqrt(1 + 1 / count)
-    return statistics.fmean(past), half_width
 
 
 def _root(square: float) -> float:

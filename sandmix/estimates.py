@@ -6,9 +6,10 @@ percent as methylene blue reads it, and green strength S in psi. They were drawn
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+
+from .scatter import SIGMAS, Together, together
 
 BREAK_PCT = 47.5
 """The compactability at which the equilibrium passes from one line to the other."""
@@ -21,9 +22,6 @@ ASH_SCATTER = 2.0
 MULLED_SCATTER = 1.5
 """How far the equilibrium may be off for sand that a person mulled, in points of clay (own choice, 95 %)."""
 LEAST_HALF_WIDTH = 0.05
-SIGMAS = 1.96
-CHI_SQUARE_95 = {1: 3.841, 2: 5.991, 3: 7.815}
-"""What a sum of squared differences exceeds once in twenty, by how many ways there are beyond one (read in any table of it)."""
 
 
 def clay_per_moisture(compactability_pct: float) -> float:
@@ -95,31 +93,11 @@ class Estimate:
         return (SIGMAS / max(self.half_width, LEAST_HALF_WIDTH)) ** 2
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Union:
-    """Several estimates as one: their weighted mean, its 95 % half-width, the Birge ratio, and whether they agree."""
-
-    value: float
-    half_width: float
-    ratio: float
-    agrees: bool
-
-
-def union(estimates: Sequence[Estimate]) -> Union:
-    """Return the mean of one to four *estimates*, weighted by inverse variance.
-
-    Where they differ by more than their doubts allow, its half-width grows by the Birge ratio √(χ²/(n - 1)). They count as
-    independent, and disagree where χ² is beyond what chance gives once in twenty. Source: birge_1932.
+def union(estimates: Sequence[Estimate]) -> Together:
+    """Return what several *estimates* come to as one, none of them surer than ± 0.05 points.
 
     >>> both = union([Estimate(key="a", value=7.0, half_width=0.6), Estimate(key="b", value=7.4, half_width=0.8)])
     >>> round(both.value, 2), round(both.half_width, 2), both.agrees
     (7.14, 0.48, True)
     """
-    whole = sum(each.weight for each in estimates)
-    value = sum(each.weight * each.value for each in estimates) / whole
-    chi_square = sum(each.weight * (each.value - value) ** 2 for each in estimates)
-    beyond_one = len(estimates) - 1
-    ratio = math.sqrt(chi_square / beyond_one) if beyond_one else 0.0
-    half_width = SIGMAS / math.sqrt(whole) * max(1.0, ratio)
-    agrees = not beyond_one or chi_square <= CHI_SQUARE_95[beyond_one]
-    return Union(value=value, half_width=half_width, ratio=ratio, agrees=agrees)
+    return together([(each.value, max(each.half_width, LEAST_HALF_WIDTH)) for each in estimates])

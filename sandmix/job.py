@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Generic
@@ -73,10 +74,14 @@ class Told(Generic[F]):
         }
 
     def carried_as_sure(self, **words: str) -> dict[str, str]:
-        """Return figures as inputs of another job with the ± that they have here, so that it is as sure of them as this one."""
+        """Return figures as inputs of another job with the ± that they have here, so that it is as sure of them as this one.
+
+        A figure that the other word can't be is not handed on.
+        """
         return {
             theirs: f"{to_figures(self.number(ours), 4)} ± {to_figures(self.half_width(ours), 2)} {getattr(WORDS[ours], 'unit', '')}"
             for theirs, ours in words.items()
+            if getattr(WORDS[theirs], "low", 0.0) <= self.number(ours) <= getattr(WORDS[theirs], "high", math.inf)
         }
 
     def within(self, word: str) -> str:

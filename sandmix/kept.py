@@ -88,8 +88,8 @@ def figures(found: Mapping[str, Sequence[Reading]]) -> dict[str, tuple[float, Ba
             told[word] = several[-1].value, several[-1].band
         else:
             lately = [(reading.value, reading.half_width) for reading in several[-scatter.MOST :]]
-            mean, half_width = scatter.together(lately)
-            told[word] = mean, band_about(word, mean, half_width)
+            mean = scatter.together(lately)
+            told[word] = mean.value, band_about(word, mean.value, mean.half_width)
     return told
 
 

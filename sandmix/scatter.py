@@ -5,12 +5,19 @@ from __future__ import annotations
 import math
 import statistics
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 # two-sided 95 % of Student's t, by degrees of freedom (read in any table of it)
 _T_95 = (
     12.706, 4.303, 3.182, 2.776, 2.571, 2.447, 2.365, 2.306, 2.262, 2.228,
     2.201, 2.179, 2.160, 2.145, 2.131, 2.120, 2.110, 2.101, 2.093,
 )  # fmt: skip
+# what a sum of squared differences exceeds once in twenty, by how many figures there are beyond one (read in any table of it)
+CHI_SQUARE_95 = (
+    3.841, 5.991, 7.815, 9.488, 11.070, 12.592, 14.067, 15.507, 16.919, 18.307,
+    19.675, 21.026, 22.362, 23.685, 24.996, 26.296, 27.587, 28.869, 30.144,
+)  # fmt: skip
+SIGMAS = 1.96
 MOST = len(_T_95) + 1
 """How many readings are looked at, the last ones."""
 
@@ -28,21 +35,38 @@ def one_more(own: Sequence[float]) -> tuple[float, float]:
     return statistics.fmean(own), half_width
 
 
-def together(own: Sequence[tuple[float, float]]) -> tuple[float, float]:
-    """Return the weighted mean of figures, each with its 95 % half-width, and its own: weights are inverse squares.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Together:
+    """Several figures as one: their weighted mean, its 95 % half-width, Birge's ratio, and whether they agree."""
 
-    Where they differ by more than their half-widths explain, it is widened by √(χ²/(N − 1)). Figures without a half-width count alone.
-    Source: the weighted mean, with inverse variances for weights, and Birge's ratio.
+    value: float
+    half_width: float
+    ratio: float
+    agrees: bool
 
-    >>> [round(figure, 4) for figure in together([(1.60, 0.03), (1.63, 0.03)])]
-    [1.615, 0.0212]
+
+def together(own: Sequence[tuple[float, float]]) -> Together:
+    """Return what up to twenty figures, each with its 95 % half-width, come to: weights are inverse squares.
+
+    Where they differ by more than their half-widths explain, it is widened by Birge's ratio √(χ²/(N − 1)). They count as independent, and
+    disagree where χ² is beyond what chance gives once in twenty. Figures without a half-width count alone. Source: birge_1932.
+
+    >>> both = together([(7.0, 0.6), (7.4, 0.8)])
+    >>> round(both.value, 2), round(both.half_width, 2), both.agrees
+    (7.14, 0.48, True)
     """
     sure = [value for value, half_width in own if half_width == 0]
     if sure:
-        return statistics.fmean(sure), 0.0
-    weights = [1 / half_width**2 for _, half_width in own]
+        return Together(value=statistics.fmean(sure), half_width=0.0, ratio=0.0, agrees=True)
+    weights = [(SIGMAS / half_width) ** 2 for _, half_width in own]
     whole = sum(weights)
     mean = sum(weight * value for weight, (value, _) in zip(weights, own, strict=True)) / whole
-    apart = sum(weight * (value - mean) ** 2 for weight, (value, _) in zip(weights, own, strict=True))
-    wider = 1.96**2 * apart / (len(own) - 1) if len(own) > 1 else 0.0
-    return mean, math.sqrt(max(1.0, wider) / whole)
+    chi_square = sum(weight * (value - mean) ** 2 for weight, (value, _) in zip(weights, own, strict=True))
+    beyond_one = len(own) - 1
+    ratio = math.sqrt(chi_square / beyond_one) if beyond_one else 0.0
+    return Together(
+        value=mean,
+        half_width=SIGMAS / math.sqrt(whole) * max(1.0, ratio),
+        ratio=ratio,
+        agrees=not beyond_one or chi_square <= CHI_SQUARE_95[beyond_one - 1],
+    )

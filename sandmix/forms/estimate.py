@@ -9,8 +9,8 @@ from dataclasses import dataclass, field, fields
 from .. import estimates
 from ..doubt import Key, spread
 from ..errors import InputError, Problem
-from ..estimates import Union
 from ..form import Filled, Form, ask
+from ..scatter import Together
 from ..units import convert
 
 WAYS = ("clay_blue_pct_dry", "clay_washed_pct_dry", "clay_book_pct_dry", "clay_mulled_pct_dry")
@@ -98,7 +98,7 @@ class Settled(Tested):
     """The same, with the ways that hold: the half-width of each, what they come to together, and whether the bond equations are used."""
 
     half_widths: Mapping[str, float] = field(default_factory=dict)
-    together: Union | None = None
+    together: Together | None = None
     bond: bool = False
 
 

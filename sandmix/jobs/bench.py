@@ -5,10 +5,10 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Mapping
 
-from .. import bench
+from .. import bench, scatter
 from ..bench_tests import TESTS, Mark, Step
 from ..cautions import DRYING, DUST, DYE, FURNACE, HOT_CASTING, LIFT, WET_MOULD, Caution
-from ..doubt import MOST_PAST, Band, next_one
+from ..doubt import Band
 from ..form import Filled
 from ..forms.bench import Bench, Settled, settle
 from ..forms.bench_figures import figure_of
@@ -59,7 +59,7 @@ def finish(filled: Filled[Bench], figures: Figures, doubt: Mapping[str, Band]) -
             found |= {"plan_repeats": float(plan.repeats), "plan_work_min": plan.work_min}
             found |= {} if plan.sample_g is None else {"plan_sample_g": plan.sample_g, "plan_step_g": plan.step_g}
     if form.history is not None and len(form.history) >= FEWEST_PAST:
-        mean, within = next_one(form.history[-MOST_PAST:])
+        mean, within = scatter.one_more(form.history[-scatter.MOST :])
         ordinary = "yes" if abs(value - mean) <= within + 1e-9 else "no"
         found |= {"history_mean": mean, "history_within": within, "ordinary": ordinary}
     return found

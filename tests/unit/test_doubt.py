@@ -2,7 +2,7 @@
 
 import pytest
 
-from sandmix.doubt import carried, next_one, spread
+from sandmix.doubt import carried, spread
 
 
 def asked(figures):
@@ -81,8 +81,3 @@ def test_a_figure_that_one_of_the_two_lacks_has_no_band():
 def test_a_band_about_a_rough_hair_is_not_lost_where_the_fine_answer_is_nothing():
     """Rough 0.001 with 0 to 0.4: the fine answer 0 may be as far off."""
     assert carried({"y": (0.0, 0.4)}, {"y": 0.001}, {"y": 0.0})["y"][1] == pytest.approx(0.4, abs=0.01)
-
-
-def test_one_more_of_a_kind_falls_about_their_mean():
-    """Mean 45, spread 1, Student's t of two degrees 4.303: 4.303 · √(1 + 1/3) = 4.969."""
-    assert next_one([44, 45, 46]) == (45, pytest.approx(4.969, abs=0.001))
