@@ -18,6 +18,7 @@ import tempfile
 import time
 from collections import Counter
 from collections.abc import Sequence
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -132,7 +133,42 @@ def run_suite(suite: Suite, venv: Venv, environment: dict[str, str], tally: Tall
     print(f"\n=== {suite.name}", flush=True)
     started = time.monotonic()
     status, said = _run_aloud(_command(suite, venv), environment)
-    seconds = f"{time.monotonic() - started:.1f} s"
+    note(suite, status, said, tally)
+    print(f"=== {suite.name}: {time.monotonic() - started:.1f} s", flush=True)
+
+
+def run_beside(suite: Suite, venv: Venv, environment: dict[str, str]) -> tuple[int, str, float]:
+    """Run one suite without a word while others run; returns its exit status, what it said, and how long it took, in s."""
+    started = time.monotonic()
+    done = subprocess.run(
+        _command(suite, venv), cwd=ROOT, env=environment, stdin=subprocess.DEVNULL,
+        stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True, errors="replace", check=False,
+    )  # fmt: skip
+    return done.returncode, done.stdout, time.monotonic() - started
+
+
+def run_all(suites: Sequence[Suite], venv: Venv, environment: dict[str, str], tally: Tally) -> None:
+    """Run the suites one after the other, and beside them those that wait for a browser most of their time."""
+    ready = [suite for suite in suites if BROWSER in suite.needs and suite.needs <= environment.keys()]
+    others = [suite for suite in suites if suite not in ready]
+    if not others:
+        for suite in ready:
+            run_suite(suite, venv, environment, tally)
+        return
+    with ThreadPoolExecutor(max_workers=1) as pool:
+        running = [(suite, pool.submit(run_beside, suite, venv, environment)) for suite in ready]
+        for suite in others:
+            run_suite(suite, venv, environment, tally)
+        for suite, waited in running:
+            print(f"\n=== {suite.name}, which ran beside the others", flush=True)
+            status, said, seconds = waited.result()
+            print(said, end="", flush=True)
+            note(suite, status, said, tally)
+            print(f"=== {suite.name}: {seconds:.1f} s", flush=True)
+
+
+def note(suite: Suite, status: int, said: str, tally: Tally) -> None:
+    """Add what came of a suite to the tally."""
     outcomes = outcomes_in(said) if suite.counts_itself else Counter({"failed" if status else "passed": 1})
     failed = sum(outcomes[name] for name in FAILED_OUTCOMES)
     if status and not failed:
@@ -148,7 +184,6 @@ def run_suite(suite: Suite, venv: Venv, environment: dict[str, str], tally: Tall
         tally.left_out.append(f"{suite.name}: nothing in it passed or failed")
     if outcomes["skipped"]:
         tally.left_out.append(f"{suite.name}: {outcomes['skipped']} skipped, reasons above")
-    print(f"=== {suite.name}: {seconds}", flush=True)
 
 
 def outcomes_in(said: str) -> Counter[str]:
@@ -199,8 +234,7 @@ def run(options: argparse.Namespace) -> int:
     with tempfile.TemporaryDirectory(prefix="sandmix-tests-") as scratch:
         handed = bring(suites, venv, machine, tally)
         environment = environment_of(venv, handed) | {"COVERAGE_FILE": str(Path(scratch) / "coverage")}
-        for suite in suites:
-            run_suite(suite, venv, environment, tally)
+        run_all(suites, venv, environment, tally)
         if not options.only:
             report_coverage(venv, environment, tally)
     return sum_up(tally, strict=options.strict)
