@@ -100,11 +100,11 @@ def read(text: str, unit: str, *, when_bare: str | None = None) -> Reading:
     """
     if len(text) > LONGEST_TEXT:
         raise Unreadable(
-            f"A text of {len(text)} characters is too long for an amount.", f"Write a number and {_unit_name(unit)}."
+            f"A text of {len(text)} characters is too long for an amount.", _number_and(unit)
         )
     plain = _plain(text)
     if not plain:
-        raise Unreadable("Nothing is written here.", f"Write a number and {_unit_name(unit)}.")
+        raise Unreadable("Nothing is written here.", _number_and(unit))
     _only_one_amount(plain, unit)
     amount, sign, margin = plain.partition("±")
     value, typed = _amount(amount.strip(), unit, when_bare)
@@ -124,7 +124,7 @@ def _only_one_amount(text: str, unit: str) -> None:
         what_to_do = (
             "Write its two numbers in the two boxes for parts."
             if in_parts
-            else f"Write a number and {_unit_name(unit)}."
+            else _number_and(unit)
         )
         raise Unreadable(f"“{_short(text)}” is a ratio and not one amount.", what_to_do)
     if _RANGE.match(text):
@@ -259,11 +259,15 @@ def _no_number(text: str, unit: str) -> Unreadable:
     word = text.lower().removeprefix("a ").removeprefix("one ").split(" ")[0]
     if any(word.startswith(vessel) for vessel in _NO_FIXED_SIZE):
         return _no_fixed_size(text, unit)
-    return Unreadable(f"“{_short(text)}” is no number.", f"Write a number{' and ' + _unit_name(unit) if unit else ''}.")
+    return Unreadable(f"“{_short(text)}” is no number.", _number_and(unit))
 
 
 def _no_fixed_size(text: str, unit: str) -> Unreadable:
     return Unreadable(f"“{_short(text)}” has no fixed size.", f"Weigh or measure it and write {_unit_name(unit)}.")
+
+
+def _number_and(unit: str) -> str:
+    return f"Write a number and {_unit_name(unit)}." if unit else "Write a number."
 
 
 def _unit_name(unit: str) -> str:

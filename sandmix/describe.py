@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import asdict
 from typing import Any
 
 from . import __version__
@@ -118,7 +119,14 @@ def _described(word: Word) -> Answer:
             "high": each.high,
         }
     if isinstance(word, Table):
-        return common | {"keys": dict(word.keys), "unit": word.each.unit, "low": word.each.low, "high": word.each.high}
+        return common | {
+            "keys": dict(word.keys),
+            "own": asdict(word.own) if word.own else None,
+            "each_label": word.each.label,
+            "unit": word.each.unit,
+            "low": word.each.low,
+            "high": word.each.high,
+        }
     if isinstance(word, Rows):
         return common | {
             "row_label": word.row_label,

@@ -5,11 +5,12 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import ClassVar
 
 from . import amounts
 from .fineness import PAN, SIEVES
 from .stack import OPENINGS_MM, OTHER_NUMBERS, name_of, opening_mm
-from .tables import Table
+from .tables import OwnKey, Table
 from .units import Unreadable
 from .words import list_of, shown_given
 
@@ -63,12 +64,16 @@ def _opening_mm(plain: str) -> float:
 class Sieves(Table):
     """What each sieve retained, by number or by opening; its value goes from the coarsest to the pan."""
 
+    own: ClassVar[OwnKey | None] = OwnKey(label="sieve of my own", key_label="Opening", unit="mm", bare="No.")
+
     @property
     def allowed(self) -> str:
         """What it takes, in words."""
         return f"{list_of(tuple(self.keys))}, or openings of {BY_OPENING}, each {self.each.allowed}"
 
     def key_of(self, given: object) -> str:
+        if not str(given).strip():
+            raise self.refuse(given, self.allowed, f"one sieve is without a name. {_HOW}")
         try:
             return read(str(given))
         except NoSieve as error:

@@ -147,13 +147,28 @@ class Picks(Word):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class OwnKey:
+    """How a key that a table does not list is asked for.
+
+    ``label`` is what such a thing is called, ``key_label`` what its key is, and ``unit`` that of a key written as a bare number in a
+    box of its own. A bare number elsewhere is no such key: ``bare`` stands before it, to say what it is.
+    """
+
+    label: str
+    key_label: str
+    unit: str
+    bare: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Table(Word):
     """Numbers by key, such as what each sieve retained: ``{"50": 21.4, "pan": 0.2}``, or a text such as "50: 21.4; pan: 0.2".
 
-    Numbers below ``shown_from`` are summed up in words where the table is shown.
+    A list of pairs, ``[["50", 21.4], ["pan", 0.2]]``, says the same. Numbers below ``shown_from`` are summed up in words where the table is shown.
     """
 
     kind: ClassVar[str] = "table"
+    own: ClassVar[OwnKey | None] = None
     keys: Mapping[str, str]
     each: Quantity
     shown_from: float = 0.0
@@ -164,12 +179,12 @@ class Table(Word):
         return f"{list_of(tuple(self.keys))}, each {self.each.allowed}"
 
     def read(self, given: object) -> Taken:
-        given = _pairs(of_text(given))
-        if not isinstance(given, Mapping) or not given:
+        pairs = _pairs(of_text(given))
+        if not pairs:
             raise self.refuse(given, self.allowed, f"this is no table. Give numbers by {list_of(tuple(self.keys))}.")
         values: dict[str, float] = {}
         problems: list[Problem] = []
-        for key, part in given.items():
+        for key, part in pairs:
             try:
                 name = self.key_of(key)
                 label = self.keys.get(name, name)
@@ -303,25 +318,31 @@ def _band(word: Word, taken: Taken) -> tuple[float, float] | None:
     return word.band(taken.value, half_width) if half_width > 0 else None
 
 
-def _pairs(given: object) -> object:
-    """A text of keys and numbers as a table of them; anything else as it is. A comma ends a pair where a key follows."""
-    if not isinstance(given, str) or len(given) > LONGEST_TEXT:
-        return given
-    pairs = [part.partition(":") for part in _ROW_ENDS.split(given) if part.strip()]
-    if not all(colon for _, colon, _ in pairs):
-        return given
-    return {key.strip(): value.strip() for key, _, value in pairs}
+def _pairs(given: object) -> list[tuple[object, object]]:
+    """The keys and numbers of a table, each pair as often as it was given; none where it is no table.
+
+    In a text a comma ends a pair where a key follows.
+    """
+    if isinstance(given, Mapping):
+        return list(given.items())
+    if isinstance(given, str) and len(given) <= LONGEST_TEXT:
+        parts = [part.partition(":") for part in _ROW_ENDS.split(given) if part.strip()]
+        return [(key.strip(), value.strip()) for key, _, value in parts] if all(colon for _, colon, _ in parts) else []
+    if not isinstance(given, list) or not all(isinstance(pair, list) and len(pair) == 2 for pair in given):
+        return []
+    return [(key, value) for key, value in given]
 
 
 def _under(whole: Word, name: str, part: Word, error: InputError) -> list[Problem]:
     """What is wrong in a part, said under the whole's label and the part's place."""
-    own = f"{part.label}: "
+    own = (f"{part.label}: ", f"{part.label}, ")
     return [
         Problem(
             word=whole.name,
             given=problem.given,
             allowed=problem.allowed,
-            message=f"{whole.label}, {name}: {part.label.lower()}: {problem.message.removeprefix(own)}",
+            message=f"{whole.label}, {name}: {part.label.lower()}"
+            + (problem.message[len(part.label) :] if problem.message.startswith(own) else f": {problem.message}"),
         )
         for problem in error.problems
     ]

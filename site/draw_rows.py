@@ -22,7 +22,7 @@ def parts(ask: Word, word: Word, help_button: Markup) -> Markup:
                 aria_label=f"{label}, as it came", aria_describedby=f"problem-{name}", data_input=name)  # fmt: skip
     title = tag("div", tag("span", label, class_="parts-label", id=f"label-{name}"), class_="field-said")
     rows = word["kind"] == "rows"
-    drawn = _rows(name, word) if rows else tag("div", *_cells(word), class_="cells", data_table=True)
+    drawn = _rows(name, word) if rows else _table(word, data_table=True)
     return join(
         tag("div", title, help_button, class_="field-head"),
         tag("span", whole, class_="box", data_whole=True, hidden=True),
@@ -42,7 +42,7 @@ def parts(ask: Word, word: Word, help_button: Markup) -> Markup:
 def in_words(word: Word, value: object) -> str:
     """What a worked example gives, as a person says it."""
     if word["kind"] == "table":
-        return "; ".join(f"{word['keys'][key]}: {part}" for key, part in _pairs(value).items())
+        return "; ".join(f"{word['keys'].get(key, key)}: {part}" for key, part in _pairs(value))
     rows: list[dict[str, object]] = json.loads(str(value))
     each = {part["name"]: part for part in word["each"]}
     return "; ".join(
@@ -54,23 +54,23 @@ def in_words(word: Word, value: object) -> str:
 
 def _part_in_words(word: Word, value: object) -> str:
     if word["kind"] == "table":
-        inner = ", ".join(f"{word['keys'][key]} {part}" for key, part in _pairs(value).items())
+        inner = ", ".join(f"{word['keys'].get(key, key)} {part}" for key, part in _pairs(value))
         return f"{_said(word)} ({inner})"
     unit = f" {word['unit']}" if word.get("unit") and not isinstance(value, str) else ""
     return f"{_said(word)} {value}{unit}"
 
 
-def _pairs(value: object) -> dict[str, object]:
+def _pairs(value: object) -> list[tuple[str, object]]:
     if isinstance(value, Mapping):
-        return dict(value)
-    return {key.strip(): part.strip() for key, _, part in (pair.partition(":") for pair in str(value).split(";"))}
+        return list(value.items())
+    return [(key.strip(), part.strip()) for key, _, part in (pair.partition(":") for pair in str(value).split(";"))]
 
 
 def _rows(name: str, word: Word) -> Markup:
     label, least = word["row_label"], max(1, word["fewest"])
     add = tag(
         "button",
-        f"Add {'an' if label[0] in 'aeiou' else 'a'} {label}",
+        f"Add {_one(label)}",
         type="button",
         class_="deed quiet",
         data_add=True,
@@ -96,16 +96,37 @@ def _row(word: Word) -> Markup:
 
 
 def _folded(word: Word) -> Markup:
-    cells = tag("div", *_cells(word), class_="cells", data_table=word["name"], data_said=_said(word))
-    return tag("details", tag("summary", word["label"], symbol("on")), cells, class_="more")
+    table = _table(word, data_table=word["name"], data_said=_said(word))
+    return tag("details", tag("summary", word["label"], symbol("on")), table, class_="more")
 
 
-def _cells(word: Word) -> list[Markup]:
-    """A small box a key of a table."""
-    return [
+def _table(word: Word, **marks: object) -> Markup:
+    """A small box a key; and where other keys may be given, two boxes for each of those."""
+    cells = [
         _cell({"name": key, "label": label, "kind": "quantity", "unit": word["unit"], "as_key": True})
         for key, label in word["keys"].items()
     ]
+    own = _own_keys(word["own"], word["each_label"], word["unit"]) if word["own"] else None
+    return tag("div", tag("div", *cells, class_="cells"), own, **marks)
+
+
+def _own_keys(own: Word, held: str, unit: str) -> Markup:
+    """Where keys of a person's own stand, each with what it holds, and the button that asks for one more."""
+    key = {"name": "key", "label": own["key_label"], "kind": "text", "unit": own["unit"]}
+    remove = tag("button", "Remove", type="button", class_="deed quiet", data_remove_own=True, data_sure="Tap again")
+    row = tag(
+        "div",
+        tag("div", tag("b", data_own_name=True, aria_hidden="true"), remove, class_="own-key-head"),
+        tag("div", _cell(key), _cell({"name": "held", "label": held, "kind": "quantity", "unit": unit}), class_="cells"),
+        role="group",
+        class_="own-key",
+        data_own=True,
+        data_bare=own["bare"],
+        data_called=_capital(own["label"]),
+    )
+    rows = tag("div", class_="own-keys", data_own_keys=True)
+    add = tag("button", _capital(_one(own["label"])), type="button", class_="deed quiet", data_add_own=True)
+    return join(rows, tag("template", row, data_own_template=True), add)
 
 
 def _cell(word: Word) -> Markup:
@@ -135,6 +156,10 @@ def _helps(word: Word) -> Markup | None:
 def _said(word: Word) -> str:
     label = str(word["label"])
     return label[:1].lower() + label[1:]
+
+
+def _one(label: str) -> str:
+    return f"{'an' if label[0] in 'aeiou' else 'a'} {label}"
 
 
 def _capital(label: str) -> str:

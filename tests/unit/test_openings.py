@@ -5,7 +5,9 @@ import json
 import pytest
 
 from sandmix import openings
+from sandmix.errors import InputError
 from sandmix.facade import call
+from sandmix.vocabulary.sieve_words import RETAINED
 
 
 @pytest.mark.parametrize(
@@ -30,7 +32,8 @@ def test_what_a_sieve_is_called(said, key):
         ("30 mm", "is no opening that sand is sieved with. Openings go from 0.02 to 25 mm"),
         ("10 um", "is no opening that sand is sieved with"),
         ("1" * 99, "names no sieve"),
-        ("", "names no sieve"),
+        ("", "one sieve is without a name. Name it by number"),
+        (" ", "one sieve is without a name"),
     ],
 )
 def test_what_is_no_sieve(ask, said, why):
@@ -59,3 +62,31 @@ def test_the_word_is_described_as_a_table_with_the_series_as_its_keys():
     word = json.loads(call('{"job": "describe"}'))["words"]["retained"]
     assert word["kind"] == "table"
     assert list(word["keys"])[-1] == "pan"
+    assert word["own"] == {"label": "sieve of my own", "key_label": "Opening", "unit": "mm", "bare": "No."}
+    assert word["each_label"] == "What it holds"
+
+
+@pytest.mark.parametrize("given", ["50: 1; 50: 2; pan: 1", [["50", 1], ["pan", 1], ["50", 2]], '[["50", 1], ["50", 2]]'])
+def test_a_sieve_that_is_given_twice_is_not_taken_at_its_last_word(ask, given):
+    messages = [problem["message"] for problem in ask("fineness", retained=given)["problems"]]
+    assert messages == ["Retained on each sieve: No. 50 is given twice. Give one sum for it."]
+
+
+def test_pairs_say_the_same_as_a_table(ask):
+    table = ask("fineness", retained={"0.8 mm": 3, "50": 5, "pan": 1})
+    assert table["ok"]
+    assert ask("fineness", retained=[["50", 5], ["0,8 mm", "3"], ["pan", 1]]) == table
+
+
+@pytest.mark.parametrize("given", [[["50"]], [["50", 1, 2]], ["50"], [], "50", "", 5, None, True])
+def test_what_is_no_table_of_sieves(given):
+    with pytest.raises(InputError, match="this is no table"):
+        RETAINED.read(given)
+
+
+def test_an_opening_that_holds_nothing_written_is_told_what_to_write(ask):
+    answer = ask("fineness", retained={"50": 1, "0.8 mm": ""})
+    wrong = "0.8 mm: what it holds: Nothing is written here. Write a number. It takes 0 to 1000000."
+    assert answer["problems"][0]["message"] == f"Retained on each sieve, {wrong}"
+    lots = ask("blend", lots=[{"kg": 5, "retained": {"50": 1, "0.8 mm": ""}}])
+    assert lots["problems"][0]["message"] == f"Lots of sand, lot 1: retained on each sieve, {wrong}"

@@ -1,12 +1,13 @@
 // @ts-check
 import { all, one, say, show } from "./dom.js";
 import { fit, hasUnit } from "./form.js";
+import { amount, asTable, rowsIn, tableIn } from "./held.js";
+import { addOwn, nameOwn, ownPairs, ownRows, spreadOwn } from "./ownkeys.js";
 import { second } from "./twice.js";
 
-/** @typedef {Record<string, unknown>} Held what stands in the boxes of a row or a table, by name */
+/** @typedef {import("./held.js").Held} Held */
+/** @typedef {import("./held.js").Pairs} Pairs */
 /** @typedef {HTMLInputElement | HTMLSelectElement} Box */
-
-const PAIRS_END = /[;\n]|,(?=\s*\w+\s*:)/;
 
 /** Give life to every field of a form that holds several things. @param {HTMLElement} root */
 export function openParts(root) {
@@ -32,7 +33,7 @@ class Parts {
   #draw() {
     const text = this.whole.value.trim();
     if (text !== "" && text === this.#text()) return this.#told();
-    const fits = this.rows ? this.#drawRows(this.rows, rowsIn(text)) : spread(one(this.group, "[data-table]"), tableIn(text));
+    const fits = this.rows ? this.#drawRows(this.rows, rowsIn(text)) : spreadTable(one(this.group, "[data-table]"), tableIn(text));
     show(this.bare, !fits);
     show(this.group, fits);
     return this.#told();
@@ -63,9 +64,9 @@ class Parts {
     return Object.keys(held).length ? JSON.stringify(held) : "";
   }
 
-  /** @returns {Held | Held[]} */
+  /** @returns {Held | Held[] | Pairs} */
   #held() {
-    if (!this.rows) return gathered(one(this.group, "[data-table]"));
+    if (!this.rows) return tableOf(one(this.group, "[data-table]"));
     return all(this.rows, "[data-row]").map(gathered).filter((row) => Object.keys(row).length);
   }
 
@@ -89,15 +90,26 @@ class Parts {
 
   /** @param {Event} event */
   #pressed(event) {
-    const button = event.target instanceof Element && event.target.closest("[data-add], [data-remove]");
-    if (!(button instanceof HTMLElement) || !this.rows) return;
+    const button = event.target instanceof Element && event.target.closest("button");
+    if (!(button instanceof HTMLElement)) return;
     const row = /** @type {HTMLElement | null} */ (button.closest("[data-row]"));
-    if (!row) one(this.#another(this.rows), "[data-part]").focus();
-    else if (!Object.keys(gathered(row)).length || second(button, button.dataset.sure || "")) {
-      row.remove();
-      one(this.group, "[data-add]").focus();
-    }
+    const table = /** @type {HTMLElement | null} */ (button.closest("[data-table]"));
+    const { add, remove, addOwn: more, removeOwn: less } = button.dataset;
+    if (add !== undefined && this.rows) one(this.#another(this.rows), "[data-part]").focus();
+    else if (more !== undefined && table) one(addOwn(table), "[data-part]").focus();
+    else if (remove !== undefined && row) this.#remove(row, button, one(this.group, "[data-add]"));
+    else if (less !== undefined && table) this.#remove(/** @type {HTMLElement} */ (button.closest("[data-own]")), button, one(table, "[data-add-own]"));
     this.#write();
+  }
+
+  /** An empty row goes at once, a filled one at the second tap. @param {HTMLElement} row @param {HTMLElement} button @param {HTMLElement} then what is in hand afterwards */
+  #remove(row, button, then) {
+    const filled = all(row, "[data-part]").some((box) => /** @type {Box} */ (box).value.trim() !== "");
+    if (filled && !second(button, button.dataset.sure || "")) return;
+    const table = /** @type {HTMLElement | null} */ (row.closest("[data-table]"));
+    row.remove();
+    if (table) nameOwn(table);
+    then.focus();
   }
 
   /** What stands round the boxes: the name of each row, which buttons there are, and the whole in plain words. */
@@ -120,29 +132,48 @@ class Parts {
 
   /** @returns {string} */
   #words() {
-    if (!this.rows) return spoken(one(this.group, "[data-table]"), ": ").join("; ");
-    const rows = all(this.rows, "[data-row]").map((row) => spoken(row, " ").join(", ")).filter(Boolean);
+    if (!this.rows) return spokenTable(one(this.group, "[data-table]"), ": ").join("; ");
+    const rows = all(this.rows, "[data-row]").map((row) => spoken(row).join(", ")).filter(Boolean);
     return rows.map((row, at) => `${this.rows?.dataset.called} ${at + 1}: ${row}`).join("; ");
   }
 }
 
 /** A row's or a table's own boxes, those of a table within it left out. @param {HTMLElement} root */
 function boxes(root) {
-  return /** @type {Box[]} */ (all(root, "[data-part]").filter((box) => box.closest("[data-table], [data-row]") === root));
+  return /** @type {Box[]} */ (all(root, "[data-part]").filter((box) => box.closest("[data-table], [data-row], [data-own]") === root));
 }
 
-/** @param {HTMLElement} root @returns {Held} */
+/** What the boxes of a row hold. @param {HTMLElement} root @returns {Held} */
 function gathered(root) {
-  const typed = boxes(root).map((box) => [box.dataset.part, box.value.trim()]);
-  const inner = all(root, "[data-table]").map((table) => [table.dataset.table, gathered(table)]);
-  return Object.fromEntries([...typed.filter(([, text]) => text !== ""), ...inner.filter(([, held]) => Object.keys(held).length)]);
+  const inner = all(root, "[data-table]").map((table) => /** @type {[string, unknown]} */ ([table.dataset.table, tableOf(table)]));
+  return Object.fromEntries([...typed(root), ...inner.filter(([, held]) => Object.keys(/** @type {object} */ (held)).length)]);
 }
 
-/** Each filled box in words: what it is, what was typed, and the unit where none was typed. @param {HTMLElement} root @param {string} colon @returns {string[]} */
-function spoken(root, colon) {
-  const own = boxes(root).filter((box) => box.value.trim() !== "").map((box) => `${box.dataset.said}${colon}${valueOf(box)}`);
-  const inner = all(root, "[data-table]").map((table) => [table.dataset.said, spoken(table, " ").join(", ")]);
-  return [...own, ...inner.filter(([, words]) => words).map(([said, words]) => `${said} (${words})`)];
+/** @param {HTMLElement} table @returns {Held | Pairs} */
+function tableOf(table) {
+  return asTable([...typed(table), ...ownPairs(table)]);
+}
+
+/** @param {HTMLElement} root @returns {Pairs} */
+function typed(root) {
+  const pairs = boxes(root).map((box) => /** @type {[string, string]} */ ([box.dataset.part, box.value.trim()]));
+  return pairs.filter(([, text]) => text !== "");
+}
+
+/** Each filled box of a row in words: what it is, what was typed, and the unit where none was typed. @param {HTMLElement} root @returns {string[]} */
+function spoken(root) {
+  const inner = all(root, "[data-table]").map((table) => [table.dataset.said, spokenTable(table, " ").join(", ")]);
+  return [...spokenBoxes(root, " "), ...inner.filter(([, words]) => words).map(([said, words]) => `${said} (${words})`)];
+}
+
+/** @param {HTMLElement} table @param {string} colon @returns {string[]} */
+function spokenTable(table, colon) {
+  return [...spokenBoxes(table, colon), ...ownPairs(table).map((pair) => pair.join(colon))];
+}
+
+/** @param {HTMLElement} root @param {string} colon @returns {string[]} */
+function spokenBoxes(root, colon) {
+  return boxes(root).filter((box) => box.value.trim() !== "").map((box) => `${box.dataset.said}${colon}${valueOf(box)}`);
 }
 
 /** @param {Box} box @returns {string} */
@@ -158,58 +189,41 @@ function settle(box) {
   if (box instanceof HTMLInputElement) box.toggleAttribute("data-own-unit", hasUnit(box.value));
 }
 
-/** Fill the boxes. @param {HTMLElement} root @param {Held | null} held @returns {boolean} whether all of it found a box */
+/** Fill the boxes of a row. @param {HTMLElement} root @param {Held} held @returns {boolean} whether all of it found a box */
 function spread(root, held) {
-  const left = new Map(Object.entries(held || {}));
-  let fits = held !== null;
+  const left = new Map(Object.entries(held));
+  let fits = true;
   for (const box of boxes(root)) {
-    const text = amount(left.get(box.dataset.part || ""));
-    box.value = text ?? "";
-    settle(box);
-    fits &&= box.value === text;
+    fits = put(box, left.get(box.dataset.part || "")) && fits;
     left.delete(box.dataset.part || "");
   }
   for (const table of all(root, "[data-table]")) {
     const inner = tableIn(left.get(table.dataset.table || "") ?? "");
-    fits = spread(table, inner) && fits;
-    table.closest("details")?.toggleAttribute("open", Object.keys(inner || {}).length > 0);
+    fits = spreadTable(table, inner) && fits;
+    table.closest("details")?.toggleAttribute("open", Boolean(inner?.length));
     left.delete(table.dataset.table || "");
   }
   return fits && left.size === 0;
 }
 
-/** What a box says of an amount; undefined where a box can't say it. @param {unknown} given @returns {string | undefined} */
-function amount(given) {
-  if (given === undefined || given === null) return "";
-  if (isHeld(given) && "value" in given && "unit" in given) return `${given.value} ${given.unit}`;
-  return typeof given === "object" ? undefined : String(given);
-}
-
-/** @param {string} text @returns {Held[] | null} */
-function rowsIn(text) {
-  const held = text === "" ? [] : parsed(text);
-  return Array.isArray(held) && held.every(isHeld) ? held : null;
-}
-
-/** A table out of JSON, or out of pairs such as "50: 21.4; pan: 0.2". @param {unknown} given @returns {Held | null} */
-function tableIn(given) {
-  const held = typeof given === "string" && given.trim().startsWith("{") ? parsed(given) : given;
-  if (isHeld(held)) return Object.fromEntries(Object.entries(held).map(([key, part]) => [key.trim().toLowerCase(), part]));
-  if (typeof held !== "string") return null;
-  const pairs = held.split(PAIRS_END).filter((pair) => pair.trim()).map((pair) => pair.split(/:(.*)/s));
-  return pairs.every((pair) => pair.length > 1) ? Object.fromEntries(pairs.map(([key, part]) => [key.trim().toLowerCase(), part.trim()])) : null;
-}
-
-/** @param {unknown} given @returns {given is Held} */
-function isHeld(given) {
-  return typeof given === "object" && given !== null && !Array.isArray(given);
-}
-
-/** @param {string} text @returns {unknown} */
-function parsed(text) {
-  try {
-    return JSON.parse(text);
-  } catch {
-    return null;
+/** Fill the boxes of a table; keys that have none get a row of their own. @param {HTMLElement} table @param {Pairs | null} pairs @returns {boolean} whether all of it found a box */
+function spreadTable(table, pairs) {
+  const left = [...(pairs || [])];
+  let fits = pairs !== null;
+  for (const box of boxes(table)) {
+    const at = left.findIndex(([key]) => key.trim().toLowerCase() === box.dataset.part);
+    const [pair] = at < 0 ? [] : left.splice(at, 1);
+    fits = put(box, pair?.[1]) && fits;
   }
+  fits = spreadOwn(table, left) && fits;
+  for (const row of ownRows(table)) boxes(row).forEach(settle);
+  return fits;
+}
+
+/** @param {Box} box @param {unknown} given @returns {boolean} whether the box says all of it */
+function put(box, given) {
+  const text = amount(given);
+  box.value = text ?? "";
+  settle(box);
+  return box.value === text;
 }
