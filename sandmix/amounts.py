@@ -99,9 +99,7 @@ def read(text: str, unit: str, *, when_bare: str | None = None) -> Reading:
     2.5
     """
     if len(text) > LONGEST_TEXT:
-        raise Unreadable(
-            f"A text of {len(text)} characters is too long for an amount.", _number_and(unit)
-        )
+        raise Unreadable(f"A text of {len(text)} characters is too long for an amount.", _number_and(unit))
     plain = _plain(text)
     if not plain:
         raise Unreadable("Nothing is written here.", _number_and(unit))
@@ -121,11 +119,7 @@ def read(text: str, unit: str, *, when_bare: str | None = None) -> Reading:
 def _only_one_amount(text: str, unit: str) -> None:
     in_parts = UNITS[unit].dimension in ("number", "share")
     if ":" in text or (in_parts and _RATIO.match(text)):
-        what_to_do = (
-            "Write its two numbers in the two boxes for parts."
-            if in_parts
-            else _number_and(unit)
-        )
+        what_to_do = "Write its two numbers in the two boxes for parts." if in_parts else _number_and(unit)
         raise Unreadable(f"“{_short(text)}” is a ratio and not one amount.", what_to_do)
     if _RANGE.match(text):
         raise Unreadable(f"“{_short(text)}” is a range.", "Write one number, and ± if need be, as in 6.4 ± 0.3.")

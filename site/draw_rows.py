@@ -117,7 +117,9 @@ def _own_keys(own: Word, held: str, unit: str) -> Markup:
     row = tag(
         "div",
         tag("div", tag("b", data_own_name=True, aria_hidden="true"), remove, class_="own-key-head"),
-        tag("div", _cell(key), _cell({"name": "held", "label": held, "kind": "quantity", "unit": unit}), class_="cells"),
+        tag(
+            "div", _cell(key), _cell({"name": "held", "label": held, "kind": "quantity", "unit": unit}), class_="cells"
+        ),
         role="group",
         class_="own-key",
         data_own=True,

@@ -8,6 +8,7 @@ from collections.abc import Iterable, Mapping
 from .. import bench, scatter
 from ..bench_tests import TESTS, Mark, Step
 from ..cautions import DRYING, DUST, DYE, FURNACE, HOT_CASTING, LIFT, WET_MOULD, Caution
+from ..choosing import CLAY
 from ..doubt import Band
 from ..form import Filled
 from ..forms.bench import Bench, Settled, settle
@@ -216,10 +217,14 @@ _ONWARD = {
     "moisture": ("temper", "Is the sand fit to mould?", "moisture_pct_wet"),
     "wash": ("estimate", "How much of it is live?", "washed_pct_dry"),
     "methylene_blue": ("estimate", "How much live clay is in it?", "clay_blue_pct_dry"),
+    "swell": ("choose", "Is this clay usable?", "swell_ml"),
     "tin_density": ("flask", "Is it enough for a flask?", "rammed_density_kg_l"),
     "flask_density": ("flask", "Is it enough for a flask?", "rammed_density_kg_l"),
 }
 """Where the figure of a test goes on to, and as which word there."""
+
+_BESIDE = {"swell": {"stuff": CLAY}}
+"""What else the next job has to be told."""
 
 
 def _next(told: Told[Bench]) -> Iterable[Next]:
@@ -228,7 +233,7 @@ def _next(told: Told[Bench]) -> Iterable[Next]:
     if row.key not in _ONWARD:
         return
     job, label, word = _ONWARD[row.key]
-    yield Next(job=job, label=label, inputs=told.carried_as_sure(**{word: row.figure}))
+    yield Next(job=job, label=label, inputs=told.carried_as_sure(**{word: row.figure}) | _BESIDE.get(row.key, {}))
 
 
 def _asked_by() -> Mapping[str, tuple[str, ...]]:

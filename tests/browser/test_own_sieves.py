@@ -92,9 +92,11 @@ def test_openings_survive_a_reload(hand, answer):
 def test_before_the_calculator_is_here_the_last_answer_to_them_stands(hand, answer):
     told = answer("fineness", {"retained": GIVEN})
     sieved(hand).reads(told)
-    hand.page.route("**/*.wasm*", lambda route: route.abort())
-    hand.page.reload(wait_until="domcontentloaded")
+    hand.page.route("**/py/**", lambda route: None)
+    hand.page.reload()
     hand.reads(told)
+    assert texts(grading(hand)) == OWN
+    expect(hand.page.locator("html[data-engine=ready]")).to_have_count(0)
 
 
 def test_a_link_brings_openings_back(hand, answer, new_context, hand_on, address):

@@ -317,6 +317,16 @@ class TestSaid:
         assert ask("bench", **washed)["next"][0]["inputs"] == {"washed_pct_dry": "10.5 ± 0.84 %"}
         assert ask("bench", **TIN)["next"] == []
 
+    def test_a_swell_goes_on_to_whether_the_clay_is_usable(self, ask):
+        """± 2 mL from test to test; more than 24 mL is the sodium kind, so nothing speaks against it but the missing label."""
+        link = ask("bench", test="swell", swell_ml=28)["next"][0]
+        assert link["job"] == "choose"
+        assert link["inputs"] == {"swell_ml": "28 ± 2 mL", "stuff": "clay"}
+        assert (
+            ask("choose", **link["inputs"])["result"]["usability"]
+            == ask("choose", stuff="clay", swell_ml=28)["result"]["usability"]
+        )
+
     def test_temper_is_as_sure_of_it_as_the_bench(self, ask):
         onward = ask("temper", **ask("bench", **DRIED)["next"][0]["inputs"])
         assert half(onward, "moisture_pct_wet") == pytest.approx(0.84)

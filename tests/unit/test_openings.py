@@ -66,7 +66,9 @@ def test_the_word_is_described_as_a_table_with_the_series_as_its_keys():
     assert word["each_label"] == "What it holds"
 
 
-@pytest.mark.parametrize("given", ["50: 1; 50: 2; pan: 1", [["50", 1], ["pan", 1], ["50", 2]], '[["50", 1], ["50", 2]]'])
+@pytest.mark.parametrize(
+    "given", ["50: 1; 50: 2; pan: 1", [["50", 1], ["pan", 1], ["50", 2]], '[["50", 1], ["50", 2]]']
+)
 def test_a_sieve_that_is_given_twice_is_not_taken_at_its_last_word(ask, given):
     messages = [problem["message"] for problem in ask("fineness", retained=given)["problems"]]
     assert messages == ["Retained on each sieve: No. 50 is given twice. Give one sum for it."]
