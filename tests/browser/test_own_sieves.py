@@ -92,7 +92,7 @@ def test_openings_survive_a_reload(hand, answer):
 def test_before_the_calculator_is_here_the_last_answer_to_them_stands(hand, answer):
     told = answer("fineness", {"retained": GIVEN})
     sieved(hand).reads(told)
-    hand.page.route("**/py/**", lambda route: None)
+    hand.page.route("**/py/**", lambda _: None)
     hand.page.reload()
     hand.reads(told)
     assert texts(grading(hand)) == OWN
