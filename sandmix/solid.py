@@ -11,11 +11,12 @@ import math
 from array import array
 from dataclasses import dataclass, field, replace
 
-from . import rays, seams
+from . import rays, seams, undercut
 from .facets import Facets
 from .rays import Rays, cast, seen_along
 from .seams import Seams, thirds
 from .shells import Shells, counted_wrong, told_apart, turned
+from .undercut import Side
 
 _ROWS_AT_ONCE = 4096
 OVERLAP_TOLD = 1e-6
@@ -43,6 +44,7 @@ class Solid:
 
     ``trust`` is *right*; *overlaps*: shells cut into each other, so the volume is counted by the rays where they do and the surface is too large;
     *open* or *untold*: then there is no volume, and ``why`` says what can't be told. ``volume_off`` and the like are half-widths.
+    ``sides`` is what each axis shows of it for the parting, where that was asked.
     """
 
     facets: int
@@ -63,6 +65,7 @@ class Solid:
     seams: Seams
     unit: str
     remarks: tuple[str, ...] = ()
+    sides: tuple[Side, ...] = ()
 
     def at(self, side: float) -> Solid:
         """Return the same at one end of what the rays leave open: *side* -1 the low, 1 the high."""
@@ -98,8 +101,8 @@ class _Sums:
         self.down6.append(sums[8])
 
 
-def measure(facets: Facets, up: str = "+z") -> Solid:
-    """Return what *facets* measure, the direction *up* being up when the mould is poured."""
+def measure(facets: Facets, up: str = "+z", *, sides: bool = False) -> Solid:
+    """Return what *facets* measure, the direction *up* being up when the mould is poured; with *sides* also what holds it in the sand each way."""
     found = seams.look(facets)
     facets = found.facets
     sums, flat = _summed(facets, found.shell_of, up)
@@ -107,7 +110,8 @@ def measure(facets: Facets, up: str = "+z") -> Solid:
     seen = cast(facets, found.shell_of, up, shadows)
     area = 0.5 * math.fsum(value for held in sums.values() for value in held.area2)
     known = _Known(facets=facets, found=found, sums=sums, flat=flat, area=area, shadows=shadows, seen=seen, up=up)
-    return known.told()
+    told = known.told()
+    return replace(told, sides=known.sides(told.trust)) if sides and told.volume is not None else told
 
 
 def _summed(facets: Facets, shell_of: array[int], up: str) -> tuple[dict[int, _Sums], int]:
@@ -179,6 +183,19 @@ class _Known:
         x, y, z = (max(values) - min(values) for values in (self.facets.xs, self.facets.ys, self.facets.zs))
         return x, y, z
 
+    @property
+    def volumes(self) -> dict[int, float]:
+        """The volume of each shell, below 0 where it faces inwards."""
+        return {shell: math.fsum(held.volume6) / 6 for shell, held in self.sums.items()}
+
+    def sides(self, trust: str) -> tuple[Side, ...]:
+        """What each axis shows; a hollow counts for nothing there, since no sand gets in."""
+        assert self.seen is not None
+        volumes = self.volumes
+        signs = told_apart(self.seen, volumes).sign
+        counted = {shell: sign if sign * volumes[shell] > 0 else 0 for shell, sign in signs.items()}
+        return undercut.look(self.facets, self.found.shell_of, counted, overlapping=trust == OVERLAPS)
+
     def told(self) -> Solid:
         """All that can be told."""
         if not self.found.closed:
@@ -188,7 +205,7 @@ class _Known:
             return self._solid(
                 trust=UNTOLD, why="it is flat" if flat else "its facets are too long and thin to look through"
             )
-        volumes = {shell: math.fsum(held.volume6) / 6 for shell, held in self.sums.items()}
+        volumes = self.volumes
         shells = told_apart(self.seen, volumes)
         if shells.why:
             return self._solid(trust=UNTOLD, why=shells.why)

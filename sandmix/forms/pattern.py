@@ -38,6 +38,7 @@ class Pattern(Form):
     shrink_pct: float | None = ask("shrink_pct")
     machining_stock_mm: float = ask("machining_stock_mm")
     up: str = ask("up")
+    ways: str = ask("ways")
     scale: float = ask("scale", exact=True)
     pattern_density_kg_l: float | None = ask("pattern_density_kg_l")
     walls_pct: float | None = ask("walls_pct")
@@ -147,7 +148,7 @@ def settle(filled: Filled[Pattern]) -> Filled[Pattern]:
         values["walls_pct"], bands["walls_pct"] = WALLS_PCT, (100 * low, 100 * high)
     remarks: list[str] = []
     if isinstance(form.mesh, Facets):
-        values["mesh"] = measured = solid.measure(form.mesh, form.up)
+        values["mesh"] = measured = solid.measure(form.mesh, form.up, sides=form.ways == "yes")
         bands["mesh"] = measured.at(-1.0), measured.at(1.0)
         remarks += _of_the_unit(form)
     elif form.box_mm is not None and form.dipped_or_weighed is None:

@@ -11,6 +11,7 @@ from ..forms.pattern import LARGE_MM, SMALL_MM, Pattern, settle
 from ..job import Figures, Job, Lead, Next, Telling, Told, Way, Ways, needs_always
 from ..metals import METALS
 from ..seams import Hole
+from . import pattern_ways
 
 _TOLD_HOLES = 3
 
@@ -77,7 +78,8 @@ def run(form: Pattern) -> Figures:
         figures |= {"closed": told.seams.closed, "shells": told.shells, "facets": told.facets}
         if told.middle is not None:
             figures["centre_mm"] = [form.mm * value for value in told.middle]
-    return figures | _casting(form, given)
+    figures |= _casting(form, given)
+    return figures | pattern_ways.figures(form, figures)
 
 
 def _casting(form: Pattern, given: _Given) -> Figures:
@@ -179,6 +181,7 @@ def _remarks(told: Told[Pattern]) -> Iterable[str]:
             f"It falls away from its top by {told.text('more_head_mm')} in the mean. Add that to the head of metal for the "
             "weights on the cope. Reckoned with the whole upper side under the cope's sand."
         )
+    yield from pattern_ways.remarks(told)
 
 
 def _of_the_mesh(form: Pattern, told: solid.Solid) -> Iterable[str]:
@@ -264,7 +267,7 @@ def _next(told: Told[Pattern]) -> tuple[Next, ...]:
     if told.has("casting_area_cm2"):
         burnout |= told.carried(casting_area_cm2="casting_area_cm2")
         links.append(Next(job="burnout", label="What the pour does", inputs=burnout))
-    return tuple(links)
+    return (*links, *pattern_ways.onward(told))
 
 
 def _working(told: Told[Pattern]) -> Iterable[str]:
@@ -297,6 +300,13 @@ def _working(told: Told[Pattern]) -> Iterable[str]:
     )
     if told.has("modulus_mm"):
         yield f"modulus = volume / surface = {told.number('modulus_mm'):.2f} mm"
+    yield from pattern_ways.working(told)
+
+
+def known(form: Pattern) -> dict[str, tuple[float, float]]:
+    """Return the parting as exact: which one is suggested is not moved by doubt."""
+    at = run(form).get("parting_height_mm")
+    return {"parting_height_mm": (at, at)} if isinstance(at, float) else {}
 
 
 _WAYS = Ways(
@@ -319,6 +329,7 @@ JOB = Job(
     tell=tell,
     needs=needs_always(()),
     ways=(_WAYS,),
+    known=known,
     answers=(
         "casting_volume_cm3",
         "casting_kg",
@@ -328,6 +339,9 @@ JOB = Job(
         "projected_area_cm2",
         "column_cm3",
         "more_head_mm",
+        "suggested_way",
+        "parting_height_mm",
+        "ways_up",
         "pattern_volume_cm3",
         "part_kg",
         "volume_cm3",

@@ -36,7 +36,7 @@ CHAPTER: tuple[Word, ...] = (
     _mm("pattern_height_mm", "Pattern height", "outside", low=1.0, usual=(5.0, 400.0), help="Upright, as it is to lie in the sand."),
     Choice(name="pattern_shape", label="Pattern, roughly", choices=SHAPES, default="box", help="Sets what sand stands about it, and where it can be parted.", source="geometry"),
     _count("patterns_count", "Patterns in one flask", basis="all alike", low=1, high=MOST_PATTERNS, usual=(1, 6), default=1.0, help="In rows, with sand between them.", source="geometry"),
-    _exact_mm("parting_height_mm", "Parting above the underside", "how much of the height lies in the drag", low=0.0, usual=(0.0, 200.0),
+    _exact_mm("parting_height_mm", "Parting above the underside", "how much of the height lies in the drag", low=0.0, usual=(0.0, 200.0), digits=1,
               help="Left empty: all of a box or of a standing cylinder in the drag, of what is round half."),
     Choice(name="open_top", label="Open-top mould", choices=YES_NO, default="no", help="All of the pattern in the drag and no cope: the top stays rough.", source="practice"),
     Choice(name="clearance_rule", label="Sand about the pattern", choices=RULES, default="trade", help="40 above, 40 below, 30 beside up to 5 kg and more above that; or 40, 25, 25 at home.", source="memory"),
@@ -93,8 +93,10 @@ CHAPTER: tuple[Word, ...] = (
     Rows(
         name="ways_up", label="Ways up", row_label="way", most=9, needed=("way", "said"), source="geometry",
         each=(Text(name="way", label="Way"), Text(name="said", label="What it takes"), _litres("sand_l", "Sand", "in the smallest flask"), _exact_mm("cope_mm", "Cope", high=1e5), _exact_mm("draw_mm", "Deepest draw", high=1e5),
-              _kg("lift_kg", "Uplift", "in the smallest flask"), Quantity(name="undercut_cm2", label="Undercut", unit="cm2", low=0.0, high=1e6, source="geometry")),
-        help="Each side up, parted underneath, at the middle and on top, each in the smallest flask that clears it.",
+              _kg("lift_kg", "Uplift", "in the smallest flask"), Quantity(name="undercut_cm2", label="Undercut", unit="cm2", basis="as seen straight up and down", low=0.0, high=1e6, source="geometry"),
+              _exact_mm("parting_height_mm", "Parting above the underside", high=1e5), Quantity(name="straight_cm2", label="Walls that stand straight", unit="cm2", basis="within 1° of upright", low=0.0, high=1e12, source="geometry"),
+              Quantity(name="least_draft_deg", label="Least draft, degrees", unit="", low=0.0, high=90.0, source="geometry")),
+        help="Each way up in the smallest flask that clears it. Plain bodies are parted underneath, at the middle and on top; a file's shape where it is best.",
     ),
-    Sentence(name="suggested_way", label="Way up to take", help="The least sand of those that can be drawn; left as it lies where another way saves less than a tenth.", source="own"),
+    Sentence(name="suggested_way", label="Way up to take", help="Of those that can be drawn the one with the least sand. A plain body is left as it lies where another way saves less than a tenth.", source="own"),
 )

@@ -7,6 +7,7 @@ from ..shapefile import ENDINGS, opened
 from ..tables import Sizes
 from ..uploads import Flag, Upload
 from ..words import Choice, Error, Quantity, Word
+from .fit_words import YES_NO
 from .flask_words import _cm3
 from .metal_words import cm2
 
@@ -25,6 +26,7 @@ CHAPTER: tuple[Word, ...] = (
     Choice(name="unit", label="Unit the file was drawn in", choices=UNITS, help="An STL has none: left empty, millimetres. A 3MF names its own, which counts.", source="stl_format"),
     Quantity(name="scale", label="Scale", unit="", basis="times the size in the file", low=0.001, high=1000.0, usual=(0.5, 2.0), default=1.0, digits=3, step=0.01, help="1 for as drawn. Not the shrink: that is asked apart.", source="own"),
     Choice(name="up", label="Which way is up in the mould", choices=DIRECTIONS, default="+z", help="The cope comes off this way. For the outline and what lies over it.", source="own"),
+    Choice(name="ways", label="Compare the ways up", choices=YES_NO, default="no", help="For a file: its six ways up and where to part each, by undercut, sand and uplift. Takes about three times as long.", source="own"),
     Choice(name="body", label="Plain shape", choices=BODIES, default="block", help="With the three sizes, the last of them standing up.", source="geometry"),
     Quantity(name="bore_mm", label="Bore", unit="mm", basis="across", low=0.1, high=3000.0, usual=(5.0, 300.0), digits=0, step=1.0, units=("mm", "cm", "in"), error=Error(absolute=0.5), error_note="± 0.5 mm", help="The hole of a ring, right through.", source="geometry"),
     Quantity(name="displaced_water_ml", label="Water it pushes aside", unit="mL", basis="dipped right under", low=0.1, high=500000.0, usual=(10.0, 5000.0), digits=0, step=10.0, units=("mL", "L", "in3"), error=Error(absolute=5.0, relative=0.02), error_note="± 5 mL and 2 %",
