@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import itertools
 import math
 import struct
 import zipfile
@@ -115,3 +116,66 @@ def ball(rings: int = 8, radius: float = 1.0) -> Triangles:
             found += [(a, c, b)] if ring_at else []
             found += [(b, c, d)] if ring_at < rings - 1 else []
     return found
+
+
+def box(x: float, y: float, z: float, at: tuple[float, float, float] = (0.0, 0.0, 0.0)) -> Triangles:
+    """The twelve facets of a box."""
+    sides = (x, y, z)
+    return moved(
+        [tuple(tuple(s * v for s, v in zip(sides, place, strict=True)) for place in facet) for facet in cube(1.0)], at
+    )
+
+
+def lathe(profile: list[tuple[float, float]], around: int = 48) -> Triangles:
+    """What is turned about z: a profile of (radius, height), from the bottom on the outside to the top; closed, if it ends where it began."""
+
+    def at(point: tuple[float, float], turn: int) -> tuple[float, float, float]:
+        a = 2 * math.pi * (turn % around) / around
+        return point[0] * math.cos(a), point[0] * math.sin(a), point[1]
+
+    found: Triangles = []
+    for first, last in itertools.pairwise(profile):
+        for turn in range(around):
+            a, b, c, d = at(first, turn), at(first, turn + 1), at(last, turn + 1), at(last, turn)
+            found += [(a, b, c)] if first[0] else []
+            found += [(a, c, d)] if last[0] else []
+    return found
+
+
+def torus(big: float, small: float, around: int = 64) -> Triangles:
+    """A ring that lies flat, of round section."""
+    turns = [2 * math.pi * (at % around) / around for at in range(around + 1)]
+    return lathe([(big + small * math.cos(a), small * math.sin(a)) for a in turns], around)
+
+
+def extruded(polygon: list[tuple[float, float]], caps: list[tuple[int, int, int]], length: float) -> Triangles:
+    """A bar along x whose section, in y and z, is *polygon* against the clock, cut into *caps*."""
+    near, far = ([(x, y, z) for y, z in polygon] for x in (0.0, length))
+    found: Triangles = [(near[c], near[b], near[a]) for a, b, c in caps] + [
+        (far[a], far[b], far[c]) for a, b, c in caps
+    ]
+    for at in range(len(polygon)):
+        on = (at + 1) % len(polygon)
+        found += [(near[at], near[on], far[on]), (near[at], far[on], far[at])]
+    return found
+
+
+T_SECTION = [(0.0, 0.0), (40.0, 0.0), (40.0, 10.0), (25.0, 10.0), (25.0, 40.0), (15.0, 40.0), (15.0, 10.0), (0.0, 10.0)]
+T_CAPS = [(0, 1, 2), (0, 2, 3), (0, 3, 6), (0, 6, 7), (3, 4, 5), (3, 5, 6)]
+
+
+def t_bar(length: float = 100.0) -> Triangles:
+    """A T on its head: a flange 40 wide and 10 high with a rib 10 wide and 30 high on it."""
+    return extruded(T_SECTION, T_CAPS, length)
+
+
+def shifted(triangles: Triangles, times: int = 1) -> Triangles:
+    """The same with its axes moved on: z becomes x, x becomes y, y becomes z."""
+    for _ in range(times % 3):
+        triangles = [tuple((z, x, y) for x, y, z in facet) for facet in triangles]
+    return triangles
+
+
+def headlong(triangles: Triangles) -> Triangles:
+    """The same upside down, turned over about x."""
+    return [tuple((x, -y, -z) for x, y, z in facet) for facet in triangles]

@@ -156,21 +156,28 @@ def remarks(told: Told[Pattern]) -> Iterable[str]:
 
 
 def _why(lies: tuple[Lie, ...]) -> str:
-    """Why the best of *lies*, and why not the next."""
-    what, other = laying.why(lies)
-    best, next_best = lies[0], named(other)
+    """Why the best of *lies*: against the best with another side up, and against the same turned over."""
+    best, other, over = lies[0], laying.next_side(lies), laying.turned_over(lies)
+    turned_over = {
+        "sand": f"turned over it would take {_kg(over)}",
+        "uplift": f"turned over the metal would lift the cope with {_lift(over)}, not {_lift(best)}",
+    }.get(laying.between(best, over), "turned over it does as well")
+    return f"{_against(best, other)}; {turned_over}."
+
+
+def _against(best: Lie, other: Lie) -> str:
+    """Why *best*, and why not *other*."""
+    what, instead = laying.between(best, other), f"with {named(other)}"
     if what == "undercut":
-        first = (
-            "Nothing of it is undercut then" if not best.held_pct else f"The least of it is undercut then, {_cm2(best)}"
-        )
-        return f"{first}; with {next_best}, it would be {_cm2(other)}."
+        first = f"The least of it is undercut then, {_cm2(best)}" if best.held_pct else "Nothing of it is undercut then"
+        return f"{first}, but {_cm2(other)} {instead}"
     if what == "parting":
-        return f"It parts flat then; the next best, {turned(other.up)}, would be parted {place(other)}."
+        return f"It parts flat then, with {turned(other.up)} only along its shape"
     if what == "sand":
-        return f"It takes {_kg(best)} of sand then; with {next_best}, it would take {_kg(other)}."
+        return f"It takes {_kg(best)} of sand then, and {_kg(other)} {instead}"
     if what == "uplift":
-        return f"The metal lifts the cope with {_lift(best)} then; with {next_best}, with {_lift(other)}."
-    return f"With {next_best}, it does as well."
+        return f"The metal lifts the cope with {_lift(best)} then, and with {_lift(other)} where it lies {instead}"
+    return f"It does as well {instead}"
 
 
 def working(told: Told[Pattern]) -> Iterable[str]:

@@ -94,3 +94,43 @@ def test_a_union_is_what_overlapping_shells_hold():
     told = told_of(trimesh.util.concatenate(fine, fine.copy().apply_translation((1, 0, 0))))
     assert told.trust == solid.OVERLAPS
     assert abs(told.volume - (2 * fine.volume - 5 * np.pi / 12)) <= told.volume_off + 0.01
+
+
+def _above(shape, axis, height):
+    """What of *shape* lies above that height over its lowest point, cut by trimesh and left open."""
+    normal = np.eye(3)[axis]
+    origin = normal * (shape.bounds[0][axis] + height)
+    vertices, faces, *_ = trimesh.intersections.slice_faces_plane(shape.vertices, shape.faces, normal, origin)
+    return trimesh.Trimesh(vertices, faces, process=False)
+
+
+@pytest.mark.parametrize("name", [name for name in SOLIDS if name != "two"])
+@pytest.mark.parametrize("where", [np.eye(4), TURN], ids=["as made", "turned and moved"])
+def test_what_is_undercut_is_what_trimesh_has_of_the_pieces(name, where):
+    """By trimesh's own cut of the mesh, the areas and normals of its pieces: what faces down above, what faces up below."""
+    shape = SOLIDS[name].copy().apply_transform(where)
+    told = solid.measure(stl.read(shape.export(file_type="stl")), sides=True)
+    for axis, side in enumerate(told.sides):
+        looks = shape.area_faces * shape.face_normals[:, axis]
+        assert side.seen == pytest.approx(np.abs(looks).sum(), rel=1e-5)
+        for cut in side.cuts[1:-1]:
+            piece = _above(shape, axis, cut.height)
+            above = piece.area_faces * piece.face_normals[:, axis]
+            undercut = -above[above < 0].sum() + looks[looks > 0].sum() - above[above > 0].sum()
+            assert cut.undercut == pytest.approx(undercut, rel=1e-4, abs=1e-4 * side.seen)
+            assert cut.roof == pytest.approx(above[above > 0].sum(), rel=1e-4, abs=1e-4 * side.seen)
+            lifted = above > 0
+            heights = piece.triangles_center[lifted, axis] - shape.bounds[0][axis]
+            assert cut.roof_moment == pytest.approx(
+                (above[lifted] * heights).sum(), rel=1e-4, abs=1e-4 * side.seen * side.high
+            )
+
+
+@pytest.mark.parametrize("name", ["box", "ball", "cylinder", "cone"])
+def test_walls_that_stand_straight_are_those_trimesh_has_within_a_degree(name):
+    shape = SOLIDS[name].copy().apply_transform(TURN if name == "ball" else np.eye(4))
+    told = solid.measure(stl.read(shape.export(file_type="stl")), sides=True)
+    for axis, side in enumerate(told.sides):
+        lean = np.degrees(np.arcsin(np.abs(shape.face_normals[:, axis]).clip(0, 1)))
+        assert side.straight == pytest.approx(shape.area_faces[lean <= 1].sum(), rel=1e-5, abs=1e-6)
+        assert side.least_deg == pytest.approx(lean.min(), abs=1e-3)

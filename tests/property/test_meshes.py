@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from shapes import ball, binary, cube, inward, moved, ring
+from shapes import ball, binary, cube, inward, lathe, moved, ring, t_bar, torus
 
 from sandmix import solid, stl
 from sandmix.facade import call
@@ -70,10 +70,46 @@ def test_without_one_facet_there_is_no_volume(shape, at):
     assert (told.trust, told.volume) == (solid.OPEN, None)
 
 
+PARTED = [*SHAPES, t_bar(), torus(20.0, 4.0, 24), lathe([(0, 0), (9, 0), (9, 3), (2, 4), (2, 9), (6, 12), (0, 14)], 16)]
+
+
+def sides_of(triangles):
+    told = solid.measure(stl.read(binary(triangles)), sides=True)
+    assert told.trust == solid.RIGHT, told.why
+    return told.sides
+
+
+@given(shape=st.sampled_from(PARTED), by=st.tuples(*[st.floats(-100, 100)] * 3), turn=st.floats(0, 7))
+@FEW
+def test_what_is_undercut_and_what_draws_are_all_that_is_seen(shape, by, turn):
+    """Nothing undercut is less than nothing, a step in the parting never adds to it, and the straight walls are part of the surface."""
+    for side in sides_of(moved(turned(shape, turn), by)):
+        seen = side.seen
+        assert 0 <= side.straight <= measure(shape).area * 1.001
+        assert 0 <= side.least_deg <= 90
+        assert side.hidden.area - side.hidden.off <= min(cut.undercut for cut in side.cuts) + 1e-3 * seen
+        for cut in side.cuts:
+            assert cut.undercut >= -1e-9 * seen
+            assert cut.undercut + cut.roof + cut.floor == pytest.approx(seen, rel=1e-6)
+            assert 0 <= cut.height <= side.high * (1 + 1e-9)
+
+
+@given(shape=st.sampled_from(PARTED), k=st.floats(0.01, 1000))
+@FEW
+def test_scaled_by_k_what_is_undercut_is_k_squared(shape, k):
+    larger = [tuple(tuple(k * value for value in place) for place in facet) for facet in shape]
+    for here, there in zip(sides_of(shape), sides_of(larger), strict=True):
+        assert min(cut.undercut for cut in there.cuts) == pytest.approx(
+            k**2 * min(cut.undercut for cut in here.cuts), rel=1e-3, abs=1e-3 * k**2 * here.seen
+        )
+
+
 @given(data=st.binary(max_size=300), begin=st.sampled_from([b"", b"solid x\nfacet normal ", b"PK\x03\x04"]))
 @settings(max_examples=300, deadline=None)
 def test_the_door_never_faults_whatever_the_bytes(data, begin):
-    answer = json.loads(call('{"job": "pattern", "inputs": {"mesh": {"upload": "x"}}}', {"x": begin + data}))
+    answer = json.loads(
+        call('{"job": "pattern", "inputs": {"mesh": {"upload": "x"}, "ways": "yes"}}', {"x": begin + data})
+    )
     assert "fault" not in answer
 
 
@@ -84,5 +120,5 @@ def test_a_damaged_file_is_never_a_crash_nor_a_wrong_volume(number):
     _, data = fuzz_meshes.damaged(chance)
     _, took = fuzz_meshes.judge(data)
     assert took < 10
-    answer = json.loads(call('{"job": "pattern", "inputs": {"mesh": {"upload": "x"}}}', {"x": data}))
+    answer = json.loads(call('{"job": "pattern", "inputs": {"mesh": {"upload": "x"}, "ways": "yes"}}', {"x": data}))
     assert "fault" not in answer, answer

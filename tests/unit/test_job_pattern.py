@@ -4,7 +4,7 @@ import json
 import math
 
 import pytest
-from shapes import ball, binary, cube, inward, model, moved, package, ring
+from shapes import ball, binary, box, cube, extruded, inward, lathe, model, moved, package, ring, shifted, torus
 
 from sandmix.facade import call
 
@@ -191,6 +191,125 @@ def test_a_ball_falls_away_from_its_top():
     answer = of_file(ball(24, 40.0))
     assert answer["result"]["more_head_mm"] == pytest.approx(40 / 3, rel=0.02)
     assert said(answer, "It falls away from its top by 13")
+
+
+def compared(triangles, **inputs):
+    return of_file(triangles, ways="yes", shrink_pct=0, **inputs)
+
+
+def test_the_ways_up_are_compared_where_that_is_asked():
+    """1.6 kg: 40, 40 and 30 mm about it, a sprue of 20 with 30 between: flat 260 × 160 × 120, on edge 260 × 100 × 180."""
+    assert not {"ways_up", "suggested_way", "parting_height_mm"} & of_file(box(150, 100, 40))["result"].keys()
+    answer = compared(box(150, 100, 40))
+    rows = {row["way"]: row for row in answer["result"]["ways_up"]}
+    assert len(rows) == 6
+    flat = rows["z up, parted on top"]
+    assert flat["sand_l"] == pytest.approx(0.26 * 0.16 * 120 - 0.6)
+    assert (flat["cope_mm"], flat["draw_mm"], flat["parting_height_mm"]) == pytest.approx((40, 40, 40))
+    assert flat["lift_kg"] == pytest.approx(0.15 * 0.1 * 0.07 * 2370)
+    assert (flat["undercut_cm2"], flat["straight_cm2"], flat["least_draft_deg"]) == pytest.approx((0, 200, 0))
+    side = rows["y up, parted on top"]
+    assert side["sand_l"] == pytest.approx(0.26 * 0.1 * 180 - 0.6)
+    assert answer["result"]["suggested_way"] == "y up, parted on top"
+    assert answer["result"]["parting_height_mm"] == pytest.approx(100)
+    assert answer["doubt"]["parting_height_mm"] == [100, 100]
+    assert sum("of sand, cope" in line for line in answer["working"]) == 6
+
+
+def test_the_parting_is_that_of_the_pattern_which_is_larger_than_its_casting():
+    answer = of_file(box(150, 100, 40), ways="yes", shrink_pct=2)
+    assert answer["result"]["parting_height_mm"] == pytest.approx(102)
+    same = of_file(box(150, 100, 40), ways="yes", shrink_pct=2, measured="pattern")
+    assert same["result"]["parting_height_mm"] == pytest.approx(100)
+
+
+def test_the_way_to_take_goes_on_to_its_flask(ask):
+    link = compared(torus(40.0, 10.0))["next"][-1]
+    assert link["job"] == "fit"
+    assert link["inputs"]["pattern_height_mm"].startswith("20")
+    assert link["inputs"]["parting_height_mm"] == "10 mm"
+    assert ask("fit", **link["inputs"])["ok"]
+
+
+WHY = [
+    (box(150, 100, 40), {},
+     "Lay it with y up, parted on top. It takes 6.32 kg of sand then, and 6.56 kg with x up, parted on top; turned over it does as well."),
+    (torus(40.0, 10.0), {}, "Lay it with z up, parted 10 mm above its underside. Nothing of it is undercut then, but"),
+    (shifted(torus(40.0, 10.0)), {"up": "+x"}, "Lay it with x up, parted 10 mm above its underside."),
+    (lathe([(20, 0), (40, 0), (30, 10), (20, 10), (20, 0)]), {}, "turned over the metal would lift the cope with"),
+    (extruded([(0.0, 0.0), (7.0, -7.0), (107.0, 93.0), (100.0, 100.0)], [(0, 1, 2), (0, 2, 3)], 60), {},
+     "It parts flat then, with"),
+    (extruded([(0.0, 0.0), (40.0, 0.0), (0.0, 40.0)], [(0, 1, 2)], 40), {},
+     "The metal lifts the cope with 0.13 kg then, and with 0.27 kg where it lies with"),
+    (cube(40.0), {}, "It does as well with x up, parted on top; turned over it does as well."),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("triangles", "inputs", "text"), WHY)
+def test_why_that_way_and_why_not_the_next(triangles, inputs, text):
+    answer = compared(triangles, **inputs)
+    assert said(answer, text), answer["remarks"]
+    assert answer["result"]["suggested_way"] in answer["remarks"][-1] + "".join(answer["remarks"])
+
+
+def test_what_its_walls_want_is_said():
+    assert said(
+        compared(cube(40.0)),
+        "64 cm2 of its walls stand straight, within a degree, and are drawn up to 40 mm. Give them 1 to 2 mm",
+    )
+    assert not said(compared(ball(24, 40.0)), "stand straight")
+
+
+def test_another_way_than_the_one_asked_for_is_pointed_out():
+    answer = compared(torus(40.0, 10.0), up="-x")
+    assert said(answer, "Outline and head of metal above are for x down. Set the way up to +z for those of this way.")
+    assert not said(compared(torus(40.0, 10.0)), "Outline and head of metal above")
+
+
+def test_what_no_way_up_lets_go_wants_a_core():
+    """Two rings, each held one way: the larger lies, and of the smaller 4 R r − π r² = 3.2 cm2 hold."""
+    both = torus(20.0, 5.0) + moved(shifted(torus(40.0, 5.0)), (0.0, 120.0, 0.0))
+    answer = compared(both)
+    assert said(
+        answer,
+        "No way up lets it draw whole: 3.2 cm2 of it, seen straight up and down, hold it in the sand. It wants a core",
+    )
+    assert said(answer, "The least of it is undercut then, 3.2 cm2, but")
+    assert "of it would tear the sand" in answer["result"]["ways_up"][0]["said"]
+
+
+def test_a_stepped_parting_says_what_it_takes():
+    """A slanted bar that is slanted the other way as well: no axis parts it flat."""
+    corners = [
+        (x + 0.7 * y + 0.9 * z, y + 0.8 * z + 0.6 * x, z + 0.7 * x + 0.9 * y)
+        for x in (0.0, 90.0)
+        for y in (0.0, 8.0)
+        for z in (0.0, 8.0)
+    ]
+    unit = [(x, y, z) for x in (0.0, 1.0) for y in (0.0, 1.0) for z in (0.0, 1.0)]
+    where = dict(zip(unit, corners, strict=True))
+    answer = compared([tuple(where[place] for place in facet) for facet in cube(1.0)])
+    assert "parted along its shape" in answer["result"]["suggested_way"]
+    assert said(
+        answer,
+        "A parting along its shape is cut down by hand to where the shape is widest, or rammed on a follow board.",
+    )
+    assert answer["result"]["ways_up"][0]["undercut_cm2"] == 0
+
+
+def test_where_the_ways_can_not_be_compared_it_is_said(ask):
+    assert said(compared(cube(40.0)[2:]), "The ways up are not compared: that takes a shape whose volume can be told.")
+    plain = ask("pattern", box_mm=[100, 80, 20], ways="yes")
+    assert said(
+        plain,
+        "The ways up are compared for a file of the shape. For plain sizes, the page for choosing a flask does it.",
+    )
+
+
+def test_pieces_that_overlap_are_compared_less_exactly():
+    both = compared(box(60, 60, 10) + box(20, 20, 35, (20.0, 20.0, 5.0)))
+    assert said(both, "Where pieces overlap, undercut and uplift are good to about a hundredth")
+    assert both["result"]["ways_up"][0]["undercut_cm2"] == 0
 
 
 NOTHING = "Send the file of the shape, or give its sizes, the water it pushes aside, or its mass."
