@@ -15,11 +15,8 @@ from dataclasses import dataclass
 from .body import Body
 from .clearance import Clearance, Mould
 from .flask import Flask
-from .undercut import Cut, Side
+from .undercut import COUNTS_AS_NONE, Cut, Side
 from .walls import CUP_MM
-
-COUNTS_AS_NONE = 0.01
-"""Undercut of so much of all that is seen counts as none: files round, and sand gives a little (own choice)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -25,9 +25,11 @@ AXES = "xyz"
 STRAIGHT_DEG = 1.0
 FLAT_WITHIN_DEG = 0.5
 ONE_HEIGHT = 1e-6
-FEW_HEIGHTS = 14
-FLATS, HUMPS, FINER = 6, 5, 7
-"""At most so many heights of flat faces, of wide places, and between the neighbours of the best; with ends and middle never above 22."""
+FEW_HEIGHTS = 11
+FLATS, HUMPS, FINER = 6, 5, 5
+"""At most so many heights of flat faces, of wide places, and on either side of the best; with ends and middle never above 24."""
+COUNTS_AS_NONE = 0.01
+"""Undercut of so much of all that is seen counts as none: files round, and sand gives a little (own choice)."""
 _BINS = 256
 _SLIVER = 1e-9
 
@@ -65,7 +67,8 @@ class Hidden:
 class Side:
     """A shape along one axis: how high it is, all that is seen of it from both ends, its straight walls, its least draft, and its partings.
 
-    ``straight`` is the surface within a degree of upright, as it is and not as seen; ``least_deg`` the least draft that any face has.
+    ``straight`` is the surface within a degree of upright, as it is and not as seen; ``least_deg`` the least draft that any face has. ``hidden`` is
+    looked for only where no flat parting does.
     """
 
     axis: str
@@ -85,13 +88,10 @@ def look(
     Where pieces overlap, facets lie inside others, so the partings are reckoned by the rays instead, to about a hundredth.
     """
     faces, twice = _faced(facets, shell_of, signs)
-    found = []
-    for axis in AXES:
-        along = _Along(facets=facets, axis=axis, looks=faces[axis], twice=twice)
-        shadows = math.fsum(map(abs, along.looks)) / 2
-        met = _met(cast(facets, shell_of, f"+{axis}", shadows), signs)
-        found.append(along.side(shadows, met, by_rays=overlapping))
-    return tuple(found)
+    return tuple(
+        _Along(facets=facets, axis=axis, looks=faces[axis], twice=twice).side(shell_of, signs, overlapping)
+        for axis in AXES
+    )
 
 
 def _faced(
@@ -174,17 +174,20 @@ class _Along:
         """The longest side of the box."""
         return max(max(values) - min(values) for values in (self.facets.xs, self.facets.ys, self.facets.zs))
 
-    def side(self, seen: float, met: _Met | None, *, by_rays: bool) -> Side:
-        """All that this axis shows; *seen* is the area of all facets as seen along it."""
+    def side(self, shell_of: array[int], signs: Mapping[int, int], overlapping: bool) -> Side:
+        """All that this axis shows."""
         low, top = min(self.heights), max(self.heights)
         near = ONE_HEIGHT * self.longest
+        seen = math.fsum(map(abs, self.looks)) / 2
         at = self.first_heights()
         cuts = self.cut(at)
         finer = _between(at, cuts, seen, near)
-        if met and by_rays:
+        cuts = sorted(cuts + self.cut(finer), key=lambda cut: cut.height)
+        met = None
+        if overlapping or min(cut.undercut for cut in cuts) > COUNTS_AS_NONE * seen:
+            met = _met(cast(self.facets, shell_of, f"+{self.axis}", seen), signs)
+        if met and overlapping:
             seen, cuts = met.seen, [met.cut(height - low, near) for height in sorted(at + finer)]
-        else:
-            cuts = sorted(cuts + self.cut(finer), key=lambda cut: cut.height)
         straight, least = self.upright()
         return Side(
             axis=self.axis,
