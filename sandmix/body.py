@@ -1,4 +1,7 @@
-"""Plain bodies: box, cylinder and ball by their sizes, the layer of sand about them, and what of them stands above the parting.
+"""Plain bodies by their sizes: what they measure, the layer of sand about them, and what of them stands above the parting.
+
+A casting to be measured is one of `BODIES`, which stands as its sizes say and may be an ellipse or an egg: `measures`. What lies in a flask is a
+`Body` of one of `SHAPES`, which may lie, and is as round as the mean of its sizes.
 
 Sizes are those of the body as it lies: length and width from above, height upright. A cylinder stands on its end or lies along its length.
 A convex body of volume V, area A and mean curvature integrated over its face M fills, with all that is within t of it,
@@ -15,6 +18,12 @@ SHAPES = {
     "upright": "a cylinder standing on its end",
     "lying": "a cylinder lying along its length",
     "ball": "a ball",
+}
+BODIES = {
+    "block": "a block: length, width, height",
+    "cylinder": "a cylinder that stands: width both ways, height",
+    "ring": "a ring or tube that stands: outside both ways, height, and its bore",
+    "ball": "a ball or egg: width three ways",
 }
 ROUND_UNDERNEATH = ("lying", "ball")
 
@@ -154,3 +163,51 @@ class Body:
             if shape == "lying" and axis == "height":
                 lying = (c, *((b, a) if up == "length" else (a, b)))
         return Body(shape=shape, length_mm=lying[0], width_mm=lying[1], height_mm=lying[2])
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Measures:
+    """What a body measures: volume, surface, outline from above, and the space over it up to the level of its top."""
+
+    volume_cm3: float
+    area_cm2: float
+    outline_cm2: float
+    column_cm3: float
+
+
+def measures(kind: str, length_mm: float, width_mm: float, height_mm: float, bore_mm: float = 0.0) -> Measures:
+    """Return a plain body by its sizes; the third of them stands up.
+
+    A round that is wider one way is taken as an ellipse, its girth by Ramanujan's second formula and an egg's surface by Thomsen's, within 1.1 %.
+
+    >>> round(measures("ball", 90, 90, 90).volume_cm3, 2), measures("block", 10, 20, 30).area_cm2
+    (381.7, 22.0)
+    """
+    a, b, c = length_mm / 10, width_mm / 10, height_mm / 10
+    if kind == "block":
+        return Measures(volume_cm3=a * b * c, area_cm2=2 * (a * b + b * c + c * a), outline_cm2=a * b, column_cm3=0.0)
+    outline = math.pi * a * b / 4
+    if kind == "ball":
+        volume = outline * c * 2 / 3
+        return Measures(
+            volume_cm3=volume, area_cm2=_egg_cm2(a, b, c), outline_cm2=outline, column_cm3=(outline * c - volume) / 2
+        )
+    hole = math.pi * (bore_mm / 10) ** 2 / 4 if kind == "ring" else 0.0
+    around = _girth_cm(a, b) + (math.pi * bore_mm / 10 if hole else 0.0)
+    return Measures(
+        volume_cm3=(outline - hole) * c,
+        area_cm2=2 * (outline - hole) + around * c,
+        outline_cm2=outline - hole,
+        column_cm3=0.0,
+    )
+
+
+def _girth_cm(a: float, b: float) -> float:
+    h = ((a - b) / (a + b)) ** 2
+    return math.pi * (a + b) / 2 * (1 + 3 * h / (10 + math.sqrt(4 - 3 * h)))
+
+
+def _egg_cm2(a: float, b: float, c: float) -> float:
+    p = 1.6075
+    mean = ((a * b / 4) ** p + (a * c / 4) ** p + (b * c / 4) ** p) / 3
+    return 4 * math.pi * math.pow(mean, 1 / p)

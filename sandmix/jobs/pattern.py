@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from .. import pattern, solid
+from .. import body, pattern, solid
 from ..forms.pattern import LARGE_MM, SMALL_MM, Pattern, settle
 from ..job import Figures, Job, Lead, Next, Telling, Told, Way, Ways, needs_always
 from ..metals import METALS
@@ -40,13 +40,13 @@ def _given(form: Pattern) -> _Given:
         )
         return _Given(volume_cm3=form.pattern_mass_g / (form.pattern_density_kg_l * max(share, 0.01)), box_mm=box)
     assert box is not None
-    body = pattern.body(form.body, *box, form.bore_mm or 0.0)
+    measured = body.measures(form.body, *box, form.bore_mm or 0.0)
     return _Given(
-        volume_cm3=body.volume_cm3,
-        area_cm2=body.area_cm2,
+        volume_cm3=measured.volume_cm3,
+        area_cm2=measured.area_cm2,
         box_mm=box,
-        outline_cm2=body.outline_cm2,
-        column_cm3=body.column_cm3,
+        outline_cm2=measured.outline_cm2,
+        column_cm3=measured.column_cm3,
     )
 
 
@@ -287,7 +287,7 @@ def _working(told: Told[Pattern]) -> Iterable[str]:
             f"{told.number('volume_cm3'):.1f} cm3"
         )
     else:
-        yield f"volume of {pattern.BODIES[form.body].partition(':')[0]} = {told.number('volume_cm3'):.1f} cm3"
+        yield f"volume of {body.BODIES[form.body].partition(':')[0]} = {told.number('volume_cm3'):.1f} cm3"
     if not told.has("casting_volume_cm3"):
         return
     yield (

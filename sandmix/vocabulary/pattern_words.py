@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from ..pattern import BODIES, DIRECTIONS, MATERIALS, MEASURED
+from ..body import BODIES
+from ..pattern import DIRECTIONS, MATERIALS, MEASURED
 from ..shapefile import ENDINGS, opened
 from ..tables import Sizes
 from ..uploads import Flag, Upload

@@ -4,6 +4,7 @@ import math
 
 import pytest
 
+from sandmix import body
 from sandmix.body import Body
 
 BOX = Body(shape="box", length_mm=100, width_mm=60, height_mm=40)
@@ -90,3 +91,53 @@ def test_out_of_round_is_told():
     assert Body(shape="ball", length_mm=100, width_mm=90, height_mm=100).is_out_of_round
     assert Body(shape="upright", length_mm=100, width_mm=90, height_mm=20).is_out_of_round
     assert not Body(shape="lying", length_mm=300, width_mm=91, height_mm=90).is_out_of_round
+
+
+def test_a_block_measured():
+    """20 × 10 × 5 mm: 2 × 1 × 0.5 cm is 1 cm³, 2 (2 + 0.5 + 1) is 7 cm²."""
+    told = body.measures("block", 20, 10, 5)
+    assert (told.volume_cm3, told.area_cm2, told.outline_cm2, told.column_cm3) == (1, 7, 2, 0)
+
+
+def test_a_ball_measured():
+    """Of 2 cm: 4/3 π, 4 π, π, and half of the cylinder around it less the ball, (2 π − 4/3 π) / 2 = π/3."""
+    told = body.measures("ball", 20, 20, 20)
+    assert told.volume_cm3 == pytest.approx(4 / 3 * math.pi)
+    assert told.area_cm2 == pytest.approx(4 * math.pi)
+    assert told.outline_cm2 == pytest.approx(math.pi)
+    assert told.column_cm3 == pytest.approx(math.pi / 3)
+
+
+def test_an_egg_is_within_thomsens_error():
+    """A long egg of half-axes 1, 1, 3: exactly 2π(1 + 3/e asin e), e² = 8/9."""
+    e = math.sqrt(8 / 9)
+    exact = 2 * math.pi * (1 + 3 / e * math.asin(e))
+    assert body.measures("ball", 20, 20, 60).area_cm2 == pytest.approx(exact, rel=0.011)
+
+
+def test_a_cylinder_and_a_ring_measured():
+    """Of 2 cm, 3 cm high: 3π, 2π + 6π. With a bore of 1 cm: less 0.75π of volume; 2 (1 − 0.25)π + (2 + 1)3π of surface."""
+    cylinder = body.measures("cylinder", 20, 20, 30)
+    assert (cylinder.volume_cm3, cylinder.area_cm2) == pytest.approx((3 * math.pi, 8 * math.pi))
+    ring = body.measures("ring", 20, 20, 30, 10)
+    assert (ring.volume_cm3, ring.area_cm2) == pytest.approx((2.25 * math.pi, 10.5 * math.pi))
+    assert ring.outline_cm2 == pytest.approx(0.75 * math.pi)
+
+
+def test_the_girth_of_an_ellipse():
+    """Half-axes 2 and 1: 9.68844822, from tables of the elliptic integral; a cylinder of it 1 cm high."""
+    told = body.measures("cylinder", 40, 20, 10)
+    assert told.area_cm2 == pytest.approx(2 * 2 * math.pi + 9.68844822, rel=1e-6)
+
+
+@pytest.mark.parametrize(
+    ("kind", "shape", "sizes"),
+    [("block", "box", (100, 60, 40)), ("cylinder", "upright", (60, 60, 80)), ("ball", "ball", (50, 50, 50))],
+)
+def test_what_is_told_of_a_body_and_what_lies_in_a_flask_are_one(kind, shape, sizes):
+    """Where a round is round, a casting that is measured and a pattern that lies in the sand are the same body."""
+    told = body.measures(kind, *sizes)
+    lies = Body(shape=shape, length_mm=sizes[0], width_mm=sizes[1], height_mm=sizes[2])
+    assert told.volume_cm3 == pytest.approx(lies.volume_cm3, rel=1e-12)
+    assert told.area_cm2 == pytest.approx(lies.area_mm2 / 100, rel=1e-12)
+    assert told.outline_cm2 == pytest.approx(lies.outline_mm2 / 100, rel=1e-12)
