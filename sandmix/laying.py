@@ -15,7 +15,8 @@ from dataclasses import dataclass
 from .body import Body
 from .clearance import Clearance, Mould
 from .flask import Flask
-from .undercut import COUNTS_AS_NONE, Cut, Side
+from .gaps import Cut
+from .undercut import COUNTS_AS_NONE, Side
 from .walls import CUP_MM
 
 

@@ -35,6 +35,7 @@ ROOMS = [
     "seams",
     "rays",
     "shells",
+    "gaps",
     "undercut",
     "solid",
     "materials",

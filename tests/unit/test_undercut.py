@@ -152,6 +152,8 @@ def test_a_hollow_holds_no_sand_and_what_faced_inwards_is_turned():
     for other in (cube(40.0) + inward(moved(cube(8.0), (9.0,) * 3)), inward(cube(40.0))):
         side = sides_of(other)["z"]
         assert (side.seen, side.straight, least(side)) == pytest.approx((plain.seen, plain.straight, 0), abs=1e-3)
+    filled = sides_of(REEL + inward(moved(cube(4.0), (15.0, 0.0, 3.0))))["z"]
+    assert filled.hidden.area == pytest.approx(AREA * 800, rel=0.02)
     turned_in = sides_of(inward(REEL) + inward(moved(cube(4.0), (-2.0, -2.0, 60.0))))["z"]
     assert turned_in.hidden.area == pytest.approx(AREA * 800 + 16, rel=0.03)
 
