@@ -120,6 +120,8 @@ def _only_one_amount(text: str, unit: str) -> None:
     in_parts = UNITS[unit].dimension in ("number", "share")
     if ":" in text or (in_parts and _RATIO.match(text)):
         what_to_do = "Write its two numbers in the two boxes for parts." if in_parts else _number_and(unit)
+        if not unit:
+            what_to_do = "Write one number. Of parts, each number has a box of its own."
         raise Unreadable(f"“{_short(text)}” is a ratio and not one amount.", what_to_do)
     if _RANGE.match(text):
         raise Unreadable(f"“{_short(text)}” is a range.", "Write one number, and ± if need be, as in 6.4 ± 0.3.")

@@ -44,7 +44,8 @@ def read(path: str) -> Any:
     except FileNotFoundError:
         raise SandmixError(f"There is no file {path}. Record a first event into it, and it is made.") from None
     except (OSError, UnicodeDecodeError) as error:
-        raise SandmixError(f"{path} can't be read: {error}. Nothing was changed.") from None
+        why = getattr(error, "strerror", None) or error
+        raise SandmixError(f"{path} can't be read: {why}. Nothing was changed.") from None
     except ValueError:
         raise SandmixError(f"{path} holds no JSON: it is damaged or of another kind. Nothing was changed.") from None
 
@@ -55,8 +56,11 @@ def bytes_of(path: str) -> bytes:
         if Path(path).stat().st_size > LARGEST_UPLOAD_BYTES:
             raise SandmixError(f"{path} is larger than {LARGEST_UPLOAD_BYTES} bytes. Save it coarser.")
         return Path(path).read_bytes()
+    except FileNotFoundError:
+        raise SandmixError(f"{path} can't be read: there is no such file. Look at its name and its folder.") from None
     except (OSError, ValueError) as error:
-        raise SandmixError(f"{path} can't be read: {error}.") from None
+        why = getattr(error, "strerror", None) or error
+        raise SandmixError(f"{path} can't be read: {why}. Name another file.") from None
 
 
 def change(path: str, changed: Callable[[Any], Mapping[str, Any]]) -> None:

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 SAND, CLAY = "sand", "clay"
 USABLE, CARE, NOT_USABLE = "usable", "usable_with_care", "not_usable"
+VERDICTS = (USABLE, CARE, NOT_USABLE)
 UNKNOWN = "unknown"
 YES, NO, NOT_TRIED = "yes", "no", "not_tried"
 CLEAR, CLOUDY = "clear", "cloudy"
@@ -107,7 +108,7 @@ _KINDS = (
     ("cement", CLAY, "cement, lime or plaster", NOT_USABLE, (), "", "practice",
      "It sets hard, burns skin and eyes when wet, and is no clay."),
     ("unknown_clay", CLAY, "", CARE, ("swell",), "clay_granules", "practice",
-     "Nobody knows how much of it is live: start from the low side, and try it in a small mould first."),
+     "Nobody knows how much of it is live: add it little by little, and try it in a small mould first."),
 )
 
 _RULES = (

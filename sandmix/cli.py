@@ -8,8 +8,10 @@ from __future__ import annotations
 
 import argparse
 import json
+import re
+import shlex
 import sys
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from typing import Any
 
 from . import __version__, book, bookfile, facade
@@ -28,6 +30,7 @@ from .words import Choice, Quantity
 _DROPPED = ("_kg", "_g", "_l", "_mm", "_cm2", "_cm3", "_c", "_s", "_min")
 WIDTH = 96
 LONGEST_CELL = 36
+_NEGATIVE = re.compile(r"-[.,]?\d")
 ROOM_BESIDE = 200
 
 
@@ -55,7 +58,7 @@ def _without_unit(word: str) -> str:
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command and return its exit status."""
-    given = vars(_parser().parse_args(arguments))
+    given = vars(_parser().parse_args(_with_negatives(sys.argv[1:] if arguments is None else arguments)))
     command = given.pop("command")
     if command == "call":
         return _say(facade.call(sys.stdin.read()))
@@ -92,6 +95,21 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return 2
     print(_table(answer))
     return 0
+
+
+def _with_negatives(arguments: Sequence[str]) -> list[str]:
+    """The arguments, a value such as -5kg tied to its option: it is refused in words, and not taken for an option.
+
+    >>> _with_negatives(["temper", "--heap", "-5kg", "--json"])
+    ['temper', '--heap=-5kg', '--json']
+    """
+    tied: list[str] = []
+    for argument in arguments:
+        if tied and tied[-1].startswith("--") and "=" not in tied[-1] and _NEGATIVE.match(argument):
+            tied[-1] = f"{tied[-1]}={argument}"
+        else:
+            tied.append(argument)
+    return tied
 
 
 def _opened(inputs: dict[str, Any]) -> dict[str, Any]:
@@ -264,6 +282,8 @@ def _table(answer: dict[str, Any]) -> str:
         f"  {lead['label'].upper()}  {lead['text']}" + (f"   {lead['then']}" if lead["then"] else ""),
         "",
     ]
+    if answer["state"]["tone"] == "stop" and answer["state"]["word"] != lead["text"]:
+        lines[1:1] = ["", f"  {answer['state']['word'].upper()}"]
     rows = [(row["label"], row["text"], row["range"], row["basis"]) for row in answer["shown"]]
     widths = [
         max((len(row[column]) for row in rows if len(row[column]) <= LONGEST_CELL), default=0) for column in (0, 1, 2)
@@ -283,12 +303,46 @@ def _table(answer: dict[str, Any]) -> str:
         lines += ["", f"{card['title']}: {card['text']}"]
         for point in card["points"]:
             lines += _wrapped(f"{point['name']}: {'; '.join(point['texts'])}")
-    for title, entries in (("Remarks", answer["remarks"]), ("Cautions", answer["cautions"])):
+    ticks = [check["text"] for check in answer["checklist"]]
+    lists = (
+        ("In the book, last", list(_last_event(answer["timeline"]))),
+        ("To tick off", ticks),
+        ("Remarks", answer["remarks"]),
+        ("Cautions", answer["cautions"]),
+    )
+    for title, entries in lists:
         if entries:
             lines += ["", title]
             for entry in entries:
                 lines += _wrapped(entry)
+    if answer["next"]:
+        lines += ["", "Next", *(line for link in answer["next"] for line in _onward(link))]
     return "\n".join(lines)
+
+
+def _last_event(timeline: Sequence[dict[str, Any]]) -> Iterable[str]:
+    """What the last event of a book did, and how it is taken back."""
+    if timeline:
+        last = timeline[-1]
+        yield f"{last['id']}, {last['at']}: {last['label'].lower()}{': ' + last['text'] if last['text'] else ''}"
+        yield from last["lines"]
+        if last["can_undo"]:
+            yield f"A slip? --record {UNDONE} --of {last['id']} takes it back."
+
+
+def _onward(link: dict[str, Any]) -> list[str]:
+    """What to ask next, and the command for it, to be copied; alone where a table of many rows goes with it."""
+    start = f"  - {link['label']}{'' if link['label'].endswith('?') else ':'} sandmix {link['job']}"
+    lines = [start]
+    for word, value in link["inputs"].items():
+        part = f" {option(word)} {shlex.quote(str(value))}"
+        if len(part) > WIDTH - 8:
+            return [start]
+        if len(lines[-1]) + len(part) > WIDTH - 2:
+            lines[-1] += " \\"
+            lines.append("   ")
+        lines[-1] += part
+    return lines
 
 
 def _wrapped(text: str) -> list[str]:

@@ -13,6 +13,8 @@ from .heap import DRY, TWO_SIGMA, Outcome, State
 from .sand import Sand
 from .vocabulary import WORDS
 
+FAR_APART = 2.0
+"""From here a reading and the book can't both be right: twice what they may be off together at 95 % (own choice)."""
 FINES = ("dead_clay_kg", "other_fines_kg")
 LIVE = ("live_clay_kg",)
 WASHED = (*LIVE, *FINES)
@@ -140,6 +142,11 @@ def _weighed(now: State, word: str, read: float, error: float, towards: Towards)
     variance = {part: -gain * square * square / whole for part, square in doubted.items()}
     verb = "found" if read > here else "missed"
     said = f"read {read:.4g} {_UNITS[word]}, the book said {here:.4g}: {abs(meant - here):.2g} {verb}"
+    if abs(read - here) > FAR_APART * math.hypot(book, error):
+        said += (
+            "; they differ by far more than both may be off, and the heap now stands between them: test again, or write down "
+            "what was forgotten"
+        )
     return Outcome(change=towards(now, meant), variance=variance), said
 
 

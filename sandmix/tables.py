@@ -243,10 +243,16 @@ class Rows(Word):
         """What it takes, in words."""
         return f"{self.fewest} to {self.most} of them, each with {list_of(tuple(word.name for word in self.each))}"
 
+    @property
+    def _example(self) -> str:
+        return "{" + ", ".join(f'"{word}": …' for word in self.needed) + "}"
+
     def read(self, given: object) -> Taken:
         given = of_text(given)
         if not isinstance(given, Sequence) or isinstance(given, (str, bytes)):
-            raise self.refuse(given, self.allowed, "this is no list. Give a list of objects.")
+            raise self.refuse(
+                given, self.allowed, f"this is no list. Give a list of {self.row_label}s, each as {self._example}."
+            )
         if not self.fewest <= len(given) <= self.most:
             raise self.refuse(
                 f"{len(given)} of them",
@@ -272,7 +278,8 @@ class Rows(Word):
         """One row, what is wrong in it, and what is odd; the bands of its doubtful words, as typed beside them or their own, go into *bands*."""
         name = f"{self.row_label} {at + 1}"
         if not isinstance(given, Mapping):
-            return {}, list(self.refuse(given, self.allowed, f"{name} is no object of words and values.").problems), []
+            said = f"{name} is no object of words and values. Write it as {self._example}."
+            return {}, list(self.refuse(given, self.allowed, said).problems), []
         words = {word.name: word for word in self.each}
         row: dict[str, object] = {}
         problems: list[Problem] = []
@@ -301,7 +308,7 @@ class Rows(Word):
     def show(self, value: Value) -> str:
         rows = value if isinstance(value, Sequence) else ()
         if not self.spoken:
-            return f"{len(rows)} of them"
+            return f"{len(rows)} {self.row_label}{'' if len(rows) == 1 else 's'}"
         words = [word for name in self.spoken for word in self.each if word.name == name]
         return "; ".join(
             " ".join(word.show(row[word.name]) for word in words)  # type: ignore[arg-type]

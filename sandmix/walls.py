@@ -79,12 +79,8 @@ def push(flask: Flask, thick_mm: float, liquid_kg_m3: float, ties: int = 0) -> P
     The metal stands in a cup 30 mm above the cope; its pressure is taken at the middle of the half. Source: own, with the formulas named above.
     """
     span = max(flask.length_mm, flask.width_mm) / (ties + 1)
-    cup = CUP_MM if flask.cope_depth_mm else 0.0
-    halves = [(flask.drag_depth_mm, cup + flask.cope_depth_mm + flask.drag_depth_mm / 2)]
-    if flask.cope_depth_mm:
-        halves.append((flask.cope_depth_mm, cup + flask.cope_depth_mm / 2))
     pushes = []
-    for depth, head in halves:
+    for depth, head in _halves(flask):
         pressure = metal_kpa(head, liquid_kg_m3)
         pushes.append(
             Push(
@@ -95,6 +91,22 @@ def push(flask: Flask, thick_mm: float, liquid_kg_m3: float, ties: int = 0) -> P
             )
         )
     return max(pushes, key=lambda each: each.gives_mm)
+
+
+def _halves(flask: Flask) -> list[tuple[float, float]]:
+    """The depth of each half, and how deep its middle lies under the top of the metal: a cup stands on a cope."""
+    cup = CUP_MM if flask.cope_depth_mm else 0.0
+    halves = [(flask.drag_depth_mm, cup + flask.cope_depth_mm + flask.drag_depth_mm / 2)]
+    return [*halves, (flask.cope_depth_mm, cup + flask.cope_depth_mm / 2)] if flask.cope_depth_mm else halves
+
+
+def hardest_kpa(flask: Flask, liquid_kg_m3: float) -> float:
+    """Return the pressure of the metal at the middle of the half that is hardest pressed, in kPa, which need not be the one that gives most.
+
+    >>> round(hardest_kpa(Flask(length_mm=450, width_mm=330, drag_depth_mm=140, cope_depth_mm=60), 2370.0), 2)
+    3.72
+    """
+    return max(metal_kpa(head, liquid_kg_m3) for _, head in _halves(flask))
 
 
 def ties(flask: Flask, thick_mm: float, liquid_kg_m3: float) -> int:

@@ -144,16 +144,17 @@ class Quantity(Word):
             if value == named:
                 return name
         unit, scale, digits = self._told_in(value)
-        number = _number_to(value * scale, places(digits, (half_width or 0) * scale))
+        number = _number_to(value * scale, _not_to_nothing(value * scale, places(digits, (half_width or 0) * scale)))
         return _with_unit(
             number if half_width or "." not in number or not self.trims else number.rstrip("0").rstrip("."), unit
         )
 
     def show_range(self, low: float, high: float, value: float, half_width: float) -> str:
-        """Return the band *low* to *high* in the unit and to the place that *value* is shown in."""
+        """Return the band *low* to *high* in the unit and to the place that *value* is shown in; nothing where its ends are told alike."""
         unit, scale, most = self._told_in(value)
-        digits = places(most, half_width * scale)
-        return f"{_number_to(low * scale, digits)} to {_with_unit(_number_to(high * scale, digits), unit)}"
+        digits = _not_to_nothing(value * scale, places(most, half_width * scale))
+        least, most_told = _number_to(low * scale, digits), _number_to(high * scale, digits)
+        return "" if least == most_told else f"{least} to {_with_unit(most_told, unit)}"
 
     def show_several(self, values: Sequence[float]) -> str:
         """Return a list of values, one a step, as a person reads it: the first and the last, and over how many steps."""
@@ -232,9 +233,8 @@ class Quantity(Word):
         if unit is not None and unit != self.unit:
             fits = units.same_dimension(self.unit)
             if unit not in fits:
-                raise self.refuse(
-                    unit, ", ".join(fits), f"“{shown_given(unit)}” is not a unit for it. Use {list_of(fits)}."
-                )
+                use = f"Use {list_of(fits)}" if any(fits) else "It has none: give the number alone"
+                raise self.refuse(unit, ", ".join(fits), f"“{shown_given(unit)}” is not a unit for it. {use}.")
         half_width = given.get("doubt")
         if half_width is not None and (
             isinstance(half_width, bool) or not isinstance(half_width, (int, float)) or not 0 <= half_width < 1e300
@@ -266,7 +266,7 @@ class Quantity(Word):
             return ""
         low, high = self.usual
         usual = f"{plain(low)} to {_amount(high, self.unit)}"
-        return f"{self.label}: {_amount(value, self.unit)} is outside the usual {usual}. It is taken as given."
+        return f"{self.label}: {_amount(_short(value), self.unit)} is outside the usual {usual}. It is taken as given."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -324,6 +324,13 @@ def places(digits: int, half_width: float) -> int:
     return min(max(digits, 0), -power + (half_width < 2 * 10.0**power))
 
 
+def _not_to_nothing(value: float, digits: int) -> int:
+    """The decimals, with tens and hundreds kept where rounding them off would leave nothing of *value*."""
+    while digits < 0 and value and round(value, digits) == 0:
+        digits += 1
+    return digits
+
+
 def shown_given(given: object) -> str:
     """Return what was given, as text, shortened to what a message can hold."""
     text = (
@@ -362,6 +369,11 @@ def to_figures(value: float, figures: int) -> str:
     ('180', '0.024', '0')
     """
     return f"{float(f'{value:.{figures}g}'):.10f}".rstrip("0").rstrip(".")
+
+
+def _short(value: float) -> float:
+    """The value itself where a person would write it so, else to four figures: what came out of a conversion has no end."""
+    return value if value == float(f"{value:.5g}") else float(f"{value:.4g}")
 
 
 def _amount(value: float, unit: str) -> str:

@@ -133,7 +133,9 @@ def settle(filled: Filled[Tested]) -> Filled[Tested]:
         remarks.append(beyond)
     if not ways and not bond:
         word = "moisture_pct_wet" if form.strength_kpa is None else "strength_kpa"
-        raise InputError([form.wrong(word, "what the published equations hold for", _sentence_inside(remarks))])
+        what_to_do = " Give another test beside them, or look at both figures." if word == "moisture_pct_wet" else ""
+        said = _sentence_inside(remarks) + what_to_do
+        raise InputError([form.wrong(word, "what the published equations hold for", said)])
     halves = {key: _half_width(filled, key, value) for key, value in ways.items()}
     listed = [estimates.Estimate(key=key, value=value, half_width=halves[key]) for key, value in ways.items()]
     values = {part.name: getattr(form, part.name) for part in fields(form)}

@@ -120,6 +120,9 @@ def _headline(told: Told[Bench], text: str, mark: Mark) -> str:
     form, label = told.form, WORDS[told.form.row.figure].label
     if form.test == "squeeze":
         return f"{label}: {text}."
+    if form.test == "spray":
+        dose = f" {told.text('dose_strokes')} for the dose." if told.has("dose_strokes") else ""
+        return f"{label}: {text}.{dose} {mark.says}"
     on = {"hardness": SCALES, "volatiles": HEATS}.get(str(form.test))
     which = "" if on is None else f", {on[str(form.hardness_scale if form.test == 'hardness' else form.volatiles_at)]}"
     return f"{label} {text}{which}. {mark.says}"
@@ -155,6 +158,9 @@ def _remarks(told: Told[Bench]) -> Iterable[str]:
         yield from _touchy(told)
     if form.test == "swell" and form.sample_g is not None and form.sample_g != bench.SWELL_SAMPLE_G:
         yield f"Read on {form.sample_g:g} g and brought to {bench.SWELL_SAMPLE_G:g} g by proportion, which gel follows only roughly."
+    value = told.figures[form.row.figure]
+    if isinstance(value, float) and 0 < value < told.half_width(form.row.figure):
+        yield f"The ± is larger than the figure itself, so it says next to nothing. {form.row.surer}"
     if form.test == "moisture" and told.number("moisture_pct_wet") == 0:
         yield "The sample lost nothing: either the sand is bone dry, or it was not dried long enough. Dry it again."
 
@@ -180,7 +186,7 @@ def _history(told: Told[Bench]) -> Iterable[str]:
         f"Your {count} earlier figures have a mean of {mean}, and one more falls within ± {within} 19 times out of 20."
     )
     if told.figures["ordinary"] == "yes":
-        yield f"{start} Today's {told.text(figure)} is one of them."
+        yield f"{start} Today's {told.text(figure)} does."
     else:
         yield f"{start} Today's {told.text(figure)} is out of the ordinary: repeat the test first, then look for what changed."
 
@@ -189,7 +195,7 @@ def _plan(told: Told[Bench], wanted: float) -> str:
     """The least work that reaches the wanted error, beside what else was compared; or in words that nothing does."""
     form, figure = told.form, told.form.row.figure
     unit = getattr(WORDS[figure], "unit", "")
-    of = {"%": "points"}.get(unit, unit)
+    of = {"%": "point" if wanted == 1 else "points"}.get(unit, unit)
     want = f"± {plain(wanted)} {of}".rstrip()
     ways = _ways(form, told.number(figure), told.doubt)
     best = bench.least_work(ways, wanted)

@@ -11,7 +11,7 @@ from ..forms.bought import is_untested, settle_activity
 from ..job import Figures, Job, Lead, Needs, Next, Record, Telling, Told
 from ..vocabulary import WORDS
 from ..words import to_figures
-from .doses import dosed, most_water, water_figures
+from .doses import dosed, most_water, stop_limit, water_figures, wet_mould
 
 _LOT_SHARES = ("moisture_pct_wet", "clay_pct_dry", "dead_fines_pct_dry")
 
@@ -166,6 +166,7 @@ def _remarks(told: Told[Blend]) -> Iterable[str]:
             "stands afterwards."
         )
     yield from dosed(told, "First")
+    yield from stop_limit(told.form.target_moisture_pct_wet)
     unsieved = [at for at, lot in enumerate(form.lots, start=1) if grading_of(lot) is None]
     if not told.has("retained"):
         listed = ", ".join(str(at) for at in unsieved)
@@ -186,6 +187,7 @@ def _remarks(told: Told[Blend]) -> Iterable[str]:
 
 
 def _cautions(told: Told[Blend]) -> Iterable[Caution]:
+    yield from wet_mould(told.form.target_moisture_pct_wet)
     yield DUST
     if told.has("water_to_lose_kg") and told.number("water_to_lose_kg") > 0:
         yield DRYING

@@ -262,6 +262,10 @@ def _of_the_sand(told: Told[Burnout]) -> Iterable[str]:
             )
 
 
+_LONG_WAIT_MIN = 12 * 60.0
+"""From here a wait in endless sand is worth a word about the wall (own choice)."""
+
+
 def _of_the_waits(told: Told[Burnout]) -> Iterable[str]:
     never = [
         label
@@ -276,6 +280,11 @@ def _of_the_waits(told: Told[Burnout]) -> Iterable[str]:
         yield (
             f"Left out, since it would take longer than 90 days in a closed mould: {', '.join(never)}. Open it "
             "sooner, with tongs."
+        )
+    if told.form.wall_mm is None and told.has("handle_after_min") and told.number("handle_after_min") > _LONG_WAIT_MIN:
+        yield (
+            "How far it is to the wall is not given, so the sand counts as endless: in a real flask the casting is cool enough to "
+            "handle much sooner than that. Give the distance."
         )
     yield (
         "The time to open is a rule of our own: the middle has fallen to half its solidus in °C. Brittle alloys "

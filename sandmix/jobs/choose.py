@@ -88,7 +88,7 @@ def tell(told: Told[Choose]) -> Telling:
         state=state,
         lead=lead,
         remarks=tuple(_remarks(told, judgement)),
-        cautions=tuple(_cautions(form)),
+        cautions=tuple(_cautions(form, judgement)),
         working=tuple(_working(told)),
         next=tuple(_next(told, judgement)),
     )
@@ -96,7 +96,10 @@ def tell(told: Told[Choose]) -> Telling:
 
 def _remarks(told: Told[Choose], judgement: choosing.Judgement) -> Iterable[str]:
     form = told.form
+    against = (choosing.NOT_USABLE,) if judgement.usability == choosing.NOT_USABLE else choosing.VERDICTS
     for reason in judgement.reasons[1 if judgement.usability else 0 :]:
+        if reason.says not in against:
+            continue
         yield f"{reason.why} ({_ORIGINS[SOURCES[reason.source].how_sure]})"
     if idle := idle_tests(form):
         yield f"{_start(' and '.join(idle))} {'says' if len(idle) == 1 else 'say'} nothing of a {form.what}: left out."
@@ -126,11 +129,15 @@ def _start(text: str) -> str:
     return text[:1].upper() + text[1:]
 
 
-def _cautions(form: Choose) -> Iterable[Caution]:
+def _cautions(form: Choose, judgement: choosing.Judgement) -> Iterable[Caution]:
     if form.kind.key in ("sand_mix", "cement", "unknown_sand"):
         yield CEMENT
     yield GRINDING if form.kind.clay else DUST
-    if form.what == choosing.SAND and form.kind.reason.says == choosing.CARE:
+    if (
+        form.what == choosing.SAND
+        and form.kind.reason.says == choosing.CARE
+        and judgement.usability != choosing.NOT_USABLE
+    ):
         yield DRYING
 
 

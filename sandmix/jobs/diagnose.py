@@ -13,7 +13,7 @@ from ..form import Filled
 from ..forms.diagnose import Diagnose
 from ..job import Figures, Job, Lead, Telling, Told, needs_always
 from ..metals import METALS
-from ..words import list_of
+from ..words import list_of, plain
 from .diagnose_after import cautions, links, trial_key
 from .diagnose_cards import card, first
 
@@ -72,9 +72,10 @@ def tell(told: Told[Diagnose]) -> Telling:
     weights = _weights(told)
     leading = diagnosis.leading(weights)
     likely = diagnosis.is_likely(weights, clues)
+    stops = _stops(told.form)
     return Telling(
-        headline=_headline(told, leading, weights, likely=likely),
-        state=("likely" if likely else "not told yet", "care"),
+        headline=f"{stops}{_headline(told, leading, weights, likely=likely)}",
+        state=("stop", "stop") if stops else ("likely" if likely else "not told yet", "care"),
         lead=_lead(told, leading, weights, likely=likely),
         remarks=tuple(_remarks(told, clues, leading, weights)),
         cautions=tuple(dict.fromkeys(cautions(told, leading))),
@@ -82,6 +83,17 @@ def tell(told: Told[Diagnose]) -> Telling:
         first=first(told),
         cards=tuple(card(cause, clues, weights[cause], likely=likely and cause == leading[0]) for cause in leading),
         next=tuple(links(told, leading)),
+    )
+
+
+def _stops(form: Diagnose) -> str:
+    """What is to be said before anything else where the sand was found too wet to pour on."""
+    metal = METALS[form.metal]
+    if form.moisture_pct_wet is None or form.moisture_pct_wet <= metal.red_moisture_pct_wet:
+        return ""
+    return (
+        f"Do not pour on it: {plain(form.moisture_pct_wet)} % of water is above {metal.red_moisture_pct_wet:g} %, the stop "
+        f"limit for {metal.label}. "
     )
 
 
@@ -121,7 +133,7 @@ def _lead(told: Told[Diagnose], leading: list[str], weights: Mapping[str, float]
             then=f"{100 * weights[heaviest]:.0f} of 100",
         )
     trial = TRIALS[key]
-    return Lead(word="next_test", label="Test next", text=trial.short, then=f"some {trial.effort_min:g} min")
+    return Lead(word="next_test", label="Test next", text=trial.short, then=f"about {trial.effort_min:g} min")
 
 
 def _remarks(
@@ -131,6 +143,11 @@ def _remarks(
         yield (
             "At most one kind of evidence speaks for the first cause. Nothing is concluded from one kind alone: give a "
             "reading, or a sign of another kind."
+        )
+    if not told.form.seen and not told.form.found:
+        yield (
+            "No sign of trouble is picked. The readings say what is less likely, and what is left is only what is common: "
+            "pick what you saw."
         )
     for one, two in diagnosis.contradictions(clues):
         yield (

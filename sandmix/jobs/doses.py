@@ -4,12 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
+from ..cautions import WET_MOULD, Caution
 from ..doubt import Band
 from ..form import F, Filled
 from ..job import Figures, Told
+from ..metals import METALS
+from ..words import plain
 
 FIRST_WATER = 0.70
 """Share of the water to add that goes in first; mull, rest, test, then the rest."""
+
+LIMITS = METALS["aluminium"]
+"""Whose limits of moisture a sand is held to where no metal is named: no metal stands more."""
 
 FIRST_CLAY = 0.50
 """Share of the clay to add that goes in first."""
@@ -32,6 +38,22 @@ def dosed(told: Told[F], when: str) -> Iterable[str]:
             f"{when} {told.text('first_water_kg')} of the water in a fine spray, mull, rest an hour to a night, test, and "
             "then the rest."
         )
+
+
+def stop_limit(moisture_pct_wet: float | None) -> Iterable[str]:
+    """Say it where a sand is wished so wet that it would be a stop for any metal."""
+    red = LIMITS.red_moisture_pct_wet
+    if moisture_pct_wet is not None and moisture_pct_wet > red:
+        yield (
+            f"{plain(round(moisture_pct_wet, 1))} % of water is above {red:g} %, the stop limit for aluminium, and other metals "
+            "stop sooner: nobody can pour on it. Ask for less."
+        )
+
+
+def wet_mould(moisture_pct_wet: float | None) -> Iterable[Caution]:
+    """Caution where a sand is wished wetter than a mould should be."""
+    if moisture_pct_wet is not None and moisture_pct_wet > LIMITS.amber_moisture_pct_wet:
+        yield WET_MOULD
 
 
 def used_cost(

@@ -80,6 +80,17 @@ def finish(filled: Filled[Tested], figures: Figures, doubt: Mapping[str, Band]) 
     return {"agreement": form.together.ratio} if form.together is not None and len(form.half_widths) > 1 else {}
 
 
+def _dead_half(washed: float, live: float, half_widths: Mapping[str, float]) -> float:
+    """How far wash less live clay may be off, where the wash itself has a part w in the live clay: √(L² + (1 − 2w) W²).
+
+    With no part in it that is both together; where live clay is the wash less the dead fines, it is the doubt of those.
+    """
+    least = estimates.LEAST_HALF_WIDTH
+    weights = {key: 1 / max(half, least) ** 2 for key, half in half_widths.items()}
+    part = weights.get("clay_washed_pct_dry", 0.0) / sum(weights.values())
+    return math.sqrt(max(live**2 + (1 - 2 * part) * washed**2, least**2))
+
+
 def known(form: Tested) -> Mapping[str, Band]:
     """Return the bands that the ways bring along: of each, of all together, and of the dead fines that are left of the wash."""
     assert isinstance(form, Settled)
@@ -92,7 +103,7 @@ def known(form: Tested) -> Mapping[str, Band]:
     washed, word = form.washed_pct_dry, WORDS["washed_pct_dry"]
     if washed is not None:
         assert isinstance(word, Quantity)
-        half = math.hypot(word.half_width(washed, assumed=False), together.half_width)
+        half = _dead_half(word.half_width(washed, assumed=False), together.half_width, half_widths)
         dead = washed - together.value
         bands["dead_fines_pct_dry"] = (dead - half, max(dead + half, 0.0))
     return bands

@@ -9,6 +9,7 @@ from .. import bench, fineness, stack
 from ..doubt import Band
 from ..forms.fineness import Fineness
 from ..job import Chart, Figures, Job, Lead, Needs, Telling, Told
+from ..words import to_figures
 from .grading_chart import grading_chart, listed
 
 _GOOD_SCREENS = 3
@@ -18,6 +19,8 @@ MUCH_LOSS_PCT = 1.0
 """From here a loss in the sieves is worth a second sieving (own choice)."""
 _NO_BALANCE = 2.0
 _WIDE = 0.1
+_CLOSE = 1.0
+"""A band narrower than this is no worry: sieving itself leaves as much (own choice)."""
 _MEAN = 0.05
 
 
@@ -166,17 +169,22 @@ def _stack_remarks(told: Told[Fineness]) -> Iterable[str]:
     if told.has("gfn_estimate"):
         low, high = told.doubt["gfn"]
         narrower = stack.next_sieve(form.retained, form.unnamed_sieves)
-        better = (
-            ""
-            if narrower is None
-            else f" A sieve No. {narrower[0]} would help most: it would leave some {narrower[1]:.0f} between the two."
-        )
-        yield (
-            f"Without the sieves that are missing, sands of {low:.0f} to {high:.0f} all read like this; the best guess "
-            f"is {told.text('gfn_estimate')}.{better}"
-        )
+        if high - low < _CLOSE:
+            yield f"The sieves that are missing move the number by no more than {to_figures(high - low, 1)}."
+        else:
+            yield _wide_remark(told, low, high, narrower)
     if fineness.PAN not in form.retained:
         yield "The pan is not named, so it counts as empty. A little in the pan moves the number a lot."
+
+
+def _wide_remark(told: Told[Fineness], low: float, high: float, narrower: tuple[str, float] | None) -> str:
+    """How far apart the sands are that read like this, and the sieve that would part them best."""
+    left = "" if narrower is None else f"some {narrower[1]:.0f}" if narrower[1] >= _CLOSE else "less than 1"
+    better = f" A sieve No. {narrower[0]} would help most: it would leave {left} between the two." if narrower else ""
+    return (
+        f"Without the sieves that are missing, sands of {low:.0f} to {high:.0f} all read like this; the best guess "
+        f"is {told.text('gfn_estimate')}.{better}"
+    )
 
 
 def _loss_remarks(told: Told[Fineness]) -> Iterable[str]:

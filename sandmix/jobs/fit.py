@@ -12,6 +12,9 @@ from ..vocabulary import WORDS
 from ..words import Quantity
 from . import fit_says
 
+_MOST_TAKEN = 0.999
+"""Up to here what pattern and gating take of a flask is handed on: rounded there, it still leaves room for sand."""
+
 
 def run(form: Fit) -> Figures:
     """Return the figures of the flask that is taken, and how the others compare."""
@@ -49,7 +52,7 @@ def run(form: Fit) -> Figures:
         "casting_kg": casting,
         "poured_kg": rammed + form.frame_kg + casting + form.gating_volume_cm3 * 1e-6 * metal.solid_kg_m3,
         "uplift_kg": None if form.is_open else parting.uplift_kg(mould, inside.cope_depth_mm, liquid),
-        "wall_kpa": push.metal_kpa,
+        "wall_kpa": walls.hardest_kpa(inside, liquid),
         "wall_gives_mm": push.gives_mm,
         "wall_ties": walls.ties(inside, form.wall_thickness_mm, liquid),
         "clamps": walls.clamps(both),
@@ -170,7 +173,12 @@ def _next(told: Told[Fit]) -> tuple[Next, ...]:
         "pattern_length_mm": form.pattern_length_mm,
         "pattern_width_mm": form.pattern_width_mm,
         "pattern_height_mm": form.pattern_height_mm,
+        "rammed_density_kg_l": form.rammed_density_kg_l,
+        "spare_pct": form.spare_pct,
+        "frame_kg": form.frame_kg,
     }
+    if form.taken_l < _MOST_TAKEN * inside.volume_l:
+        sizes |= {"pattern_volume_cm3": form.count * form.volume_cm3, "gating_volume_cm3": form.gating_volume_cm3}
     heap = {} if form.heap_kg is None else {"heap_kg": f"{form.heap_kg:g} kg"}
     steps = [("flask", "Fill this flask", sizes, heap)]
     if told.has("uplift_kg") and told.number("uplift_kg") > 0:

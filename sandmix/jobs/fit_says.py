@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 
-from .. import cutting, drawing, fit, parting, section, walls
+from .. import cutting, drawing, fit, flask, parting, section, walls
 from ..body import SHAPES
 from ..fit import Judged
 from ..flask import Flask
@@ -148,6 +148,10 @@ def _of_the_pattern(told: Told[Fit]) -> Iterable[str]:
 def _of_the_heap(told: Told[Fit]) -> Iterable[str]:
     if not told.has("surplus_kg") or told.number("surplus_kg") >= 0:
         return
+    form = told.form
+    if form.heap_kg is not None and form.heap_kg >= told.number("rammed_kg"):
+        yield f"The heap covers the {told.text('rammed_kg')} that are rammed in, but not the spare: every spill would be missed."
+    yield from _of_the_least(told)
     wanted, room = told.number("filler_to_add_l"), told.number("filler_room_l")
     if wanted <= room:
         yield (
@@ -160,6 +164,16 @@ def _of_the_heap(told: Told[Fit]) -> Iterable[str]:
             f"{told.text('filler_room_l')} have room at least 50 mm from the cavity."
         )
     yield f"Or mix {told.text('mix_to_make_kg')} of new sand."
+
+
+def _of_the_least(told: Told[Fit]) -> Iterable[str]:
+    """The smallest flask that clears the pattern, where the heap fills that and not the one on hand."""
+    form = told.form
+    least = form.mould.least()
+    assert form.heap_kg is not None
+    kg = flask.make_kg(max(0.0, least.volume_l - form.taken_l) * form.rammed_density_kg_l, form.spare_pct / 100)
+    if form.taken.name != TO_MAKE and kg <= form.heap_kg:
+        yield f"The heap would fill a smaller one, to be made: {sizes(least)} inside takes {to_figures(kg, 3)} kg, spare included."
 
 
 def _of_the_wood(told: Told[Fit]) -> Iterable[str]:

@@ -6,13 +6,13 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from .. import kept, scatter, strip, temper
 from ..book import Book
-from ..cautions import DUST
+from ..cautions import DUST, WET_MOULD
 from ..doubt import Band
 from ..events import OWN, READ
 from ..forms.heap import HeapBook, settle
 from ..heap import State, age_days
 from ..job import Figures, Job, Lead, Next, Telling, Told, needs_always
-from ..metals import METALS
+from ..metals import METALS, Metal
 from ..sand import PARTS, Sand
 from ..vocabulary import WORDS
 from ..words import Quantity
@@ -61,7 +61,7 @@ def tell(told: Told[HeapBook]) -> Telling:
             then=told.within("heap_kg"),
         ),
         remarks=tuple(_remarks(told, opened, state)),
-        cautions=(DUST,),
+        cautions=(*((WET_MOULD,) if _is_past(told, state, "amber_moisture_pct_wet") else ()), DUST),
         working=tuple(_working(opened)),
         charts=tuple(charts(opened)),
         drawings=_strip(state),
@@ -88,13 +88,27 @@ def _kept(found: Mapping[str, Sequence[kept.Reading]]) -> Iterable[Mapping[str, 
         }
 
 
+def _metal_of(state: State) -> Metal:
+    """What was poured last, or is to be from now on."""
+    return METALS.get(str(state.metal), METALS["aluminium"])
+
+
+def _is_past(told: Told[HeapBook], state: State, limit: str) -> bool:
+    return state.sand.wet_kg > 0 and told.number("moisture_pct_wet") > float(getattr(_metal_of(state), limit))
+
+
 def _headline(told: Told[HeapBook], state: State) -> str:
     if state.sand.wet_kg <= 0:
         return "Nothing is in the book yet: begin with the sand as it is now, or with what was mixed."
-    casts = f"{state.casts} {'cast' if state.casts == 1 else 'casts'}"
+    casts = f"after {state.casts} {'cast' if state.casts == 1 else 'casts'}" if state.casts else "before its first cast"
     return (
         f"{told.text('heap_kg')} at {told.text('moisture_pct_wet')} water and {told.text('clay_pct_dry')} live clay, "
-        f"after {casts}."
+        f"{casts}."
+        + (
+            " Do not pour on it: it is past the stop limit of its metal."
+            if _is_past(told, state, "red_moisture_pct_wet")
+            else ""
+        )
     )
 
 
@@ -105,7 +119,7 @@ def _state(told: Told[HeapBook], state: State) -> tuple[str, str]:
     age = told.figures.get("last_test_age_days")
     if state.tested_at_s is None or (isinstance(age, float) and age > STALE_DAYS):
         return "test it", "care"
-    metal = METALS.get(str(state.metal), METALS["aluminium"])
+    metal = _metal_of(state)
     verdict = temper.verdict(told.number("moisture_pct_wet"), metal.target_moisture_pct_wet, metal.red_moisture_pct_wet)
     return ("ready", "go") if verdict == "go" else (verdict, "stop" if verdict == "stop" else "care")
 
@@ -184,9 +198,10 @@ def _strip(state: State) -> dict[str, str]:
 def _next(told: Told[HeapBook], state: State) -> tuple[Next, ...]:
     if state.sand.wet_kg <= 0:
         return (Next(job="mix", label="Mix new sand"),)
+    metal = {} if _metal_of(state) is METALS["aluminium"] else {"metal": str(state.metal)}
     shares = {word: word for word in ("heap_kg", "moisture_pct_wet", "clay_pct_dry", "dead_fines_pct_dry")}
     return (
-        Next(job="temper", label="Test and temper it", inputs=told.carried(heap_kg="heap_kg")),
+        Next(job="temper", label="Test and temper it", inputs=told.carried(heap_kg="heap_kg") | metal),
         Next(job="rebond", label="Put back what it lost", inputs=told.carried(**shares)),
     )
 

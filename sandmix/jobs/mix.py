@@ -13,7 +13,7 @@ from ..forms.mix import DAMP_FROM_PCT, Mix, settle
 from ..job import Figures, Job, Lead, Next, Telling, Told, Way, Ways, needs_always
 from ..materials import CLAYS
 from ..sand import Sand
-from .doses import most_water, water_figures
+from .doses import most_water, stop_limit, water_figures, wet_mould
 
 CLAY_STEPS = 4
 
@@ -112,18 +112,19 @@ def tell(told: Told[Mix]) -> Telling:
                 word="first_water_kg",
                 label="First water",
                 text=told.text("first_water_kg"),
-                then=f"{told.text('water_most_kg')} at most in all (95 %)",
+                then=f"{told.text('water_most_kg')} at most in all (95 %)" if told.number("water_kg") > 0 else "",
             ),
         )
     return Telling(
         headline=(
-            f"{told.text('sand_kg')} sand and {told.text('clay_kg')} clay, as bought, make {told.text('make_kg')} "
+            f"{told.text('sand_kg')} sand and {told.text('clay_kg') if told.number('clay_kg') else 'no'} clay, as bought, make "
+            f"{told.text('make_kg')} "
             "of moulding sand."
         ),
         state=state,
         lead=lead,
         remarks=(*_remarks(told), *(_granules(told) if is_untested(told.filled) else ())),
-        cautions=tuple(_cautions(over_wet)),
+        cautions=tuple(_cautions(told, over_wet)),
         working=tuple(_working(told)),
         drawings=_strips(told),
         next=(
@@ -148,7 +149,10 @@ def _remarks(told: Told[Mix]) -> Iterable[str]:
         )
     elif told.number("first_water_kg") > told.doubt["water_kg"][0]:
         yield (
-            "The first dose may already be enough: what the sand and the clay bring is not known well enough. Dry "
+            "The first dose may already be enough: how much water the clay wants is no more than a range. Test before "
+            "any more goes in."
+            if form.moisture_pct_wet is None
+            else "The first dose may already be enough: what the sand and the clay bring is not known well enough. Dry "
             "500 g of the damp sand on a 1 g scale and give its moisture."
         )
     if form.moisture_pct_wet is None:
@@ -176,6 +180,7 @@ def _remarks(told: Told[Mix]) -> Iterable[str]:
             "Parts are read as loose dry sand and dry, wholly live clay. Of the sand and clay as bought here, level "
             f"buckets come to {told.number('sand_l') / told.number('clay_l'):.1f} : 1."
         )
+    yield from stop_limit(told.number("moisture_pct_wet"))
     if told.number("clay_pct_dry") == 0:
         yield "With no clay at all it is damp sand, which does not bond."
     yield (
@@ -210,7 +215,8 @@ def _granules(told: Told[Mix]) -> Iterable[str]:
     )
 
 
-def _cautions(over_wet: bool) -> Iterable[Caution]:
+def _cautions(told: Told[Mix], over_wet: bool) -> Iterable[Caution]:
+    yield from wet_mould(told.number("moisture_pct_wet"))
     yield DUST
     yield CEMENT
     if over_wet:

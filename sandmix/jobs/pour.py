@@ -153,15 +153,15 @@ def _remarks(told: Told[Pour]) -> Iterable[str]:
         fill = told.number("crucible_fill_pct")
         if fill > 100:
             yield (
-                f"The charge would fill the crucible to {fill:.0f} %: it overflows. Take a larger one, or pour less."
+                f"The charge would fill the crucible to {told.text('crucible_fill_pct')}: it overflows. Take a larger one, or pour less."
             )
         elif fill > high:
             yield (
-                f"The crucible would be {fill:.0f} % full: above {high:g} % it can't be carried and skimmed "
+                f"The crucible would be {told.text('crucible_fill_pct')} full: above {high:g} % it can't be carried and skimmed "
                 "without spilling."
             )
         elif fill < low / 3:
-            yield f"The crucible would be only {fill:.0f} % full: a small melt cools on the way."
+            yield f"The crucible would be only {told.text('crucible_fill_pct')} full: a small melt cools on the way."
     if told.has("weights_kg"):
         low_kg, high_kg = told.doubt["weights_kg"]
         if low_kg <= 0 < high_kg:

@@ -10,7 +10,7 @@ from ..forms.bought import is_untested
 from ..forms.rebond import Rebond, heap_of, plan_of, settle
 from ..job import Figures, Job, Lead, Needs, Next, Telling, Told
 from . import rebond_list
-from .doses import FIRST_CLAY, dosed, most_water, used_cost, water_figures
+from .doses import FIRST_CLAY, dosed, most_water, stop_limit, used_cost, water_figures, wet_mould
 
 
 def run(form: Rebond) -> Figures:
@@ -133,7 +133,8 @@ def _remarks(told: Told[Rebond]) -> Iterable[str]:
             f"Add half of the clay, {told.text('first_clay_kg')}, mull and test; then the rest. The present clay is "
             "the least certain figure here."
         )
-    yield from dosed(told, "Then")
+    yield from dosed(told, "Then" if told.number("clay_kg") > 0 else "First")
+    yield from stop_limit(told.form.target_moisture_pct_wet)
     if told.number("water_to_lose_kg") > 0:
         yield (
             f"It holds too much water by {told.text('water_to_lose_kg')}: dry it before you add anything. No sand "
@@ -147,6 +148,7 @@ def _remarks(told: Told[Rebond]) -> Iterable[str]:
 
 
 def _cautions(told: Told[Rebond]) -> Iterable[Caution]:
+    yield from wet_mould(told.form.target_moisture_pct_wet)
     yield HOT_SAND
     yield DUST
     if told.number("water_to_lose_kg") > 0:

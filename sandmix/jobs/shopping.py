@@ -77,12 +77,12 @@ def _remarks(told: Told[Shopping]) -> Iterable[str]:
         left = told.number("clay_left_kg")
         if left < 0.25 * form.clay_kg:
             yield (
-                f"Only {told.text('clay_left_kg')} of clay would be left, which is no stock for putting back what "
+                f"{_only(told, 'clay_left_kg')} clay would be left, which is no stock for putting back what "
                 "casting burns: one bag more is wise. None is counted here."
             )
     if told.has("sand_left_kg") and form.sand_kg and told.number("sand_left_kg") < 0.1 * form.sand_kg:
         yield (
-            f"Only {told.text('sand_left_kg')} of sand would be left for spills, facing and making good: one "
+            f"{_only(told, 'sand_left_kg')} sand would be left for spills, facing and making good: one "
             "bag more is wise. None is counted here."
         )
     if form.make_kg is None and told.has("cost_per_kg"):
@@ -94,6 +94,10 @@ def _remarks(told: Told[Shopping]) -> Iterable[str]:
         "Look at the sand before buying: grains that fizz in vinegar are shell or limestone, and slag sold as "
         "blasting sand is no moulding sand."
     )
+
+
+def _only(told: Told[Shopping], word: str) -> str:
+    return f"Only {told.text(word)} of" if told.number(word) > 0 else "No"
 
 
 def _working(told: Told[Shopping]) -> Iterable[str]:

@@ -55,7 +55,7 @@ CHAPTER: tuple[Word, ...] = (
     _litres("sand_l", "Sand, loose", "loose, as bought"),
     _litres("clay_l", "Clay, loose", "loose, as bought"),
     _litres("bucket_l", "Your bucket, level full", low=0.1, high=300.0, usual=(5.0, 20.0), default=10.0, help="What it holds when struck off level.", source="practice"),
-    Quantity(name="sand_buckets", label="Level buckets of sand", unit="", low=0, high=1e6, digits=1, basis="struck off level", help="A bucket is a rough measure: the scale is better.", source="bulk_density_table"),
+    Quantity(name="sand_buckets", label="Level buckets of sand", unit="", low=0, high=1e6, digits=2, basis="struck off level", help="A bucket is a rough measure: the scale is better.", source="bulk_density_table"),
     Quantity(name="clay_buckets", label="Level buckets of clay", unit="", low=0, high=1e6, digits=2, basis="struck off level", help="A bucket is a rough measure: the scale is better.", source="bentonite_data_sheets"),
     Quantity(name="sand_bulk_kg_l", label="Dry sand, loose", unit="kg/L", basis="dry, poured, struck level", low=0.8, high=2.2, usual=(1.3, 1.7), default=DRY_SAND_LOOSE_KG_M3 / 1000, digits=3, step=0.05,
              units=("kg/L", "lb/ft3"), error=Error(absolute=0.03, assumed=0.11), error_note="± 7 % where assumed", help="Weigh one level bucket of your own.", source="bulk_density_table"),

@@ -305,7 +305,7 @@ def test_a_list_of_things_on_the_command_line_is_json(command):
 def test_what_is_no_list_of_things_is_refused_in_words(command, spelled):
     refused = command("blend", "--lots", spelled)
     assert (refused.returncode, refused.stdout) == (2, b"")
-    assert refused.stderr.decode() == "--lots: Lots of sand: this is no list. Give a list of objects.\n"
+    assert refused.stderr.decode() == '--lots: Lots of sand: this is no list. Give a list of lots, each as {"kg": …}.\n'
 
 
 def test_describe_is_the_doors(command):

@@ -60,6 +60,29 @@ def test_a_ratio_for_the_clay_is_sent_to_the_boxes_for_parts(messages, typed):
     ]
 
 
+PLAIN_NUMBERS = [
+    ({"value": 2, "unit": "kg"}, "“kg” is not a unit for it. It has none: give the number alone."),
+    (
+        "3:1",
+        "“3:1” is a ratio and not one amount. Write one number. Of parts, each number has a box of its own. It takes 1 to 50.",
+    ),
+    ("9" * 61, "A text of 61 characters is too long for an amount. Write a number. It takes 1 to 50."),
+]
+
+
+@pytest.mark.parametrize(("typed", "said"), PLAIN_NUMBERS)
+def test_a_word_without_a_unit_asks_for_a_number_alone(messages, typed, said):
+    assert messages("bench", test="jar", jar_sand_mm=60, jar_fines_mm=8, repeats=typed) == [
+        f"How often it was done: {said}"
+    ]
+
+
+def test_what_came_out_of_a_conversion_is_told_to_four_figures(ask):
+    """3 lb 4 oz are 52 oz of 28.349523125 g: 1474.175 g."""
+    remarks = ask("mix", make_kg="3 lb 4 oz", clay_pct_dry=8)["remarks"]
+    assert "Moulding sand to make: 1.474 kg is outside the usual 2 to 250 kg. It is taken as given." in remarks
+
+
 FORMS = [
     (
         "temper",

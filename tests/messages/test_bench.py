@@ -99,7 +99,7 @@ ESTIMATE = [
     ({"washed_pct_dry": 5, "dead_fines_pct_dry": 8},
      "Dead fines by the book: 8 % is more than the 5 % that the wash took, and it is part of that. Look at both."),
     ({"moisture_pct_wet": 2, "compactability_read_pct": 40},
-     "Moisture of the tested sand: b" + BEYOND_CLAY.format("4.2")),
+     "Moisture of the tested sand: b" + BEYOND_CLAY.format("4.2") + " Give another test beside them, or look at both figures."),
     ({"strength_kpa": "28 psi", "compactability_read_pct": 65}, "Green strength: a " + BEYOND_BOND),
 ]  # fmt: skip
 

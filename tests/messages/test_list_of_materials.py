@@ -78,7 +78,7 @@ def test_a_bin_that_is_too_small_for_what_is_wanted(messages):
 
 def test_a_list_that_is_none(messages):
     assert messages("rebond", **HEAP, materials="sand and clay") == [
-        f"{LIST}: this is no list. Give a list of objects."
+        f'{LIST}: this is no list. Give a list of materials, each as {{"kind": …}}.'
     ]
     assert messages("rebond", **HEAP, materials=[]) == [f"{LIST}: it takes 1 to 40, and there are 0."]
 

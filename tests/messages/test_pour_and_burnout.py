@@ -172,12 +172,12 @@ OVER = {"projected_area_cm2": 100, "head_mm": 100}
 PLATE = {"modulus_mm": 10, "shape": "plate"}
 MELT = {"metal": "grey_iron"}
 
-# charges by hand: 400 * 1.5 * 2.7 g / 0.97 * 1.1 = 1.8371 kg, of 2.37 kg/L 0.7752 L
+# charges by hand: 400 * 1.5 * 2.7 g / 0.97 * 1.1 = 1.8371 kg, of 2.37 kg/L 0.7752 L: 155 % of half a litre, known to some 20, so told to tens
 REMARKS = [
     (
         "pour",
         POUR | {"crucible_l": 0.5},
-        "The charge would fill the crucible to 155 %: it overflows. Take a larger one, or pour less.",
+        "The charge would fill the crucible to 160 %: it overflows. Take a larger one, or pour less.",
     ),
     (
         "pour",

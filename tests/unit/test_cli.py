@@ -2,6 +2,7 @@
 
 import io
 import json
+import shlex
 import sys
 
 import pytest
@@ -156,3 +157,51 @@ def test_where_there_is_nothing_to_remark_no_such_heading_stands(capsys):
     assert status == 0
     assert out.startswith("Nothing to put back")
     assert "Remarks" not in out
+
+
+def test_what_is_to_be_ticked_off_is_printed(capsys):
+    answer = json.loads(call(json.dumps({"job": "pour", "inputs": {"casting_volume_cm3": 600}})))
+    _, out, _ = run(capsys, "pour", "--casting-volume", "600")
+    flat = " ".join(out.split())
+    assert "To tick off - " in flat
+    assert all(f"- {check['text']}" in flat for check in answer["checklist"])
+
+
+def test_what_to_ask_next_is_a_command_that_answers(capsys):
+    _, out, _ = run(capsys, "mix", "--make", "25kg", "--clay-pct-dry", "8", "--moisture-pct-wet", "3.5")
+    line = next(line for line in out.splitlines() if "How many bags is that?" in line)
+    _, _, command = line.partition("sandmix ")
+    status, _, err = run(capsys, *shlex.split(command), "--sand-bag", "25kg", "--clay-bag", "10kg")
+    assert (status, err) == (0, "")
+
+
+def test_a_next_step_that_does_not_go_on_a_line_is_named_alone(capsys):
+    _, out, _ = run(capsys, *["match", *options(dict(JOBS["match"].example))])
+    assert "What clay and water does it lack? sandmix blend\n" in out + "\n"
+    assert all(len(line) <= cli.WIDTH for line in out[out.index("\nNext") :].splitlines())
+
+
+@pytest.mark.parametrize("typed", ["-5kg", "-5", "-5 kg", "-,5"])
+def test_an_amount_below_nothing_is_refused_in_words(capsys, typed):
+    status, out, err = run(capsys, "temper", "--heap", typed, "--moisture-pct-wet", "3")
+    assert (status, out) == (2, "")
+    assert err.startswith("--heap: Sand in the heap: -")
+    assert "is below what it can be" in err
+
+
+def test_a_stop_stands_by_itself_above_the_figures(capsys):
+    _, out, _ = run(capsys, "temper", "--heap", "25", "--moisture-pct-wet", "7")
+    assert "\n\n  STOP\n" in out
+    _, out, _ = run(capsys, "temper", "--heap", "25", "--moisture-pct-wet", "3")
+    assert "STOP" not in out
+
+
+def test_a_long_next_step_is_a_command_over_several_lines(capsys):
+    """What stands behind the mark that ends a line is joined by a shell: the whole of it answers."""
+    _, out, _ = run(capsys, *["fit", *options(dict(JOBS["fit"].example))])
+    steps = out[out.index("\nNext\n") :]
+    whole = steps.replace(" \\\n", " ")
+    line = next(line for line in whole.splitlines() if "Fill this flask: " in line)
+    status, told, err = run(capsys, *shlex.split(line.partition("sandmix ")[2]))
+    assert (status, err) == (0, "")
+    assert "\\\n" in steps and "Lift: cope" in told

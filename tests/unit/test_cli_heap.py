@@ -170,3 +170,25 @@ def test_a_blend_whose_lots_do_not_suffice_is_not_written(capsys, tmp_path):
 def test_a_blend_that_is_refused_writes_nothing(capsys, tmp_path):
     assert blend(capsys, tmp_path / "heap.json", "--make-kg", "much")[0] == 2
     assert not (tmp_path / "heap.json").exists()
+
+
+def test_what_the_last_event_did_is_printed_with_the_way_to_take_it_back(heap):
+    """200 g of water went in; its id is what undoing asks for."""
+    heap(*MIX)
+    _, out, _ = heap(*WATER)
+    flat = " ".join(out.split())
+    assert "In the book, last - e2, 2026-05-03: water was added: water 200 g - water put in - water +0.200 kg" in flat
+    assert "--record undone --of e2 takes it back." in flat
+    _, out, _ = heap("--record", "undone", "--of", "e2")
+    assert "takes it back" not in out
+    assert "In the book" not in heap("--json")[1]
+
+
+def test_a_shape_that_is_not_there_is_refused_without_the_words_of_the_machine(capsys):
+    assert cli.main(["pattern", "--mesh", "no such.stl"]) == 2
+    assert (
+        capsys.readouterr().err
+        == "no such.stl can't be read: there is no such file. Look at its name and its folder.\n"
+    )
+    assert cli.main(["pattern", "--mesh", os.curdir]) == 2
+    assert "Errno" not in capsys.readouterr().err

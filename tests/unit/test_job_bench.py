@@ -261,6 +261,7 @@ class TestOwnCalibration:
         assert answer["result"]["stroke_ml"] == pytest.approx(1.2)
         assert answer["result"]["dose_strokes"] == pytest.approx(250)
         assert half(answer, "dose_strokes") / 250 == pytest.approx(math.hypot(0.07, STEP / 60), rel=0.01)
+        assert answer["headline"].startswith("Strokes for 100 mL: 83. 250 for the dose. ")
         assert "Left out: strokes for the dose" in said(ask("bench", test="spray", strokes=50, sprayed_g=60))
 
     def test_a_flasks_density_goes_on_to_the_flask_with_its_doubt(self, ask):
@@ -334,3 +335,12 @@ class TestSaid:
     def test_the_formula_stands_in_the_working(self, ask):
         assert ask("bench", **TIN)["working"][0] == "100 × (120 − 66) / 120 = 45 %"
         assert "three falls of 14 lb through 2 in bring 9.5 J" in ask("bench", **TIN)["working"]
+
+
+def test_a_figure_below_its_own_doubt_is_said_to_be_worth_little(ask):
+    """1 g on a scale of 1 g: each reading may be off by 0.57 g, so 0.01 g lost says nothing; 0.1 g scales and 30 g leave a few tenths of 2 %."""
+    burnt = {"test": "loss_on_ignition", "sample_g": 1, "left_g": 0.99, "scale_step_g": 1}
+    assert "larger than the figure itself" in said(ask("bench", **burnt))
+    assert "larger than the figure itself" not in said(
+        ask("bench", test="loss_on_ignition", sample_g=30, left_g=29.4, scale_step_g=0.1)
+    )

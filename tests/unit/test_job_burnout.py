@@ -386,3 +386,13 @@ def test_without_a_volume_no_mass_of_metal_is_told(ask):
 def test_the_published_mark_of_iron_is_among_the_sources_where_it_is_told(ask):
     assert "wear factor" in ask("burnout", **PULLEY)["sources"]["wear_factor"]
     assert "wear_factor" not in ask("burnout", metal="aluminium", modulus_mm=8)["sources"]
+
+
+def test_a_long_wait_in_endless_sand_is_said_to_be_shorter_beside_a_wall(ask):
+    """A plate of 600 cm3 over 500 cm2 in endless sand against 75 mm to the wall, and a box of 150 × 100 × 40, which loses heat all round."""
+    plate = {"casting_volume_cm3": 600, "casting_area_cm2": 500}
+    endless, walled = ask("burnout", **plate), ask("burnout", **plate, wall_mm=75)
+    assert any("counts as endless" in remark for remark in endless["remarks"])
+    assert not any("counts as endless" in remark for remark in walled["remarks"])
+    assert walled["result"]["handle_after_min"] < endless["doubt"]["handle_after_min"][0]
+    assert not any("endless" in remark for remark in ask("burnout", **plate, box_mm="150 x 100 x 40")["remarks"])

@@ -155,3 +155,14 @@ def test_what_passed_and_can_not_be_told_from_nothing_is_said(ask):
     """40 g on a luggage scale, ± 50 g."""
     assert "Weigh it on a finer one" in said(ask("choose", bag_label="washed_silica", ground_kg=2, passed_kg=0.04))
     assert "finer one" not in said(ask("choose", bag_label="washed_silica", ground_kg=2, passed_kg="40 g ± 1 g"))
+
+
+def test_what_can_not_be_used_is_not_told_how_to_get_better(ask):
+    """Shell rules it out: no washing, no drying; a clay that does not swell is not to be tried in a small mould."""
+    beach = ask("choose", bag_label="beach_sand", vinegar="yes")
+    assert beach["result"]["usability"] == "not_usable"
+    assert "Wash it" not in said(beach)
+    assert cautions(beach) == ["Dust"]
+    assert len(beach["result"]["reasons"]) == 2
+    clay = ask("choose", bag_label="unknown", stuff="clay", swell_ml=3)
+    assert "try it in a small mould" not in said(clay)

@@ -257,3 +257,19 @@ def test_more_clay_and_fines_than_there_is_sand_is_refused(ask):
 
 def test_metal_poured_below_its_melting_is_refused(ask):
     assert refused(ask("diagnose", pour_temp_c=500)) == ["pour_temp_c"]
+
+
+@pytest.mark.parametrize(
+    ("metal", "pct", "stops"), [("aluminium", 6.1, True), ("aluminium", 6.0, False), ("yellow_brass", 5.5, True)]
+)
+def test_sand_past_the_stop_limit_is_a_stop_whatever_else_it_may_be(ask, metal, pct, stops):
+    """6.0 % for aluminium, 5.25 % for brass; temper says stop there too."""
+    answer = ask("diagnose", symptoms=["run_out", "steam"], moisture_pct_wet=pct, metal=metal)
+    assert (answer["state"]["word"] == "stop") is stops
+    assert answer["headline"].startswith(f"Do not pour on it: {pct:g} % of water is above") is stops
+    assert (ask("temper", heap_kg=25, moisture_pct_wet=pct, metal=metal)["state"]["word"] == "stop") is stops
+
+
+def test_readings_alone_are_asked_for_a_sign(ask):
+    assert "No sign of trouble is picked" in said(ask("diagnose", moisture_pct_wet=3.5))
+    assert "No sign of trouble is picked" not in said(ask("diagnose", moisture_pct_wet=3.5, symptoms=["blows"]))

@@ -30,12 +30,19 @@ class TestWays:
         assert answer["headline"].endswith("by methylene blue.")
 
     def test_the_wash_less_the_books_dead_fines(self, ask):
-        """11 - 3 = 8, ± √(1² + 1²) = 1.414."""
+        """11 - 3 = 8, ± √(1² + 1²) = 1.414; what is dead is what was given, 3 ± 1, and no less sure than that."""
         answer = ask("estimate", washed_pct_dry=11, dead_fines_pct_dry=3)
         assert answer["result"]["clay_washed_pct_dry"] == pytest.approx(8)
         assert half(answer, "clay_washed_pct_dry") == pytest.approx(2**0.5)
         assert answer["result"]["dead_fines_pct_dry"] == pytest.approx(3)
+        assert half(answer, "dead_fines_pct_dry") == pytest.approx(1)
         assert answer["cautions"]
+
+    def test_dead_fines_are_the_surer_the_more_of_the_live_clay_comes_from_the_wash(self, ask):
+        """The book's 8 ± 1 and the wash's 8 ± √2 weigh 2/3 and 1/3: dead = 2/3 (11 − 8) + 1/3 · 3, ± √((2/3)² 1 + (1/3)² 1 + (2/3)² 1) = 1."""
+        answer = ask("estimate", washed_pct_dry=11, dead_fines_pct_dry=3, clay_book_pct_dry="8 ± 1 %")
+        assert answer["result"]["dead_fines_pct_dry"] == pytest.approx(3)
+        assert half(answer, "dead_fines_pct_dry") == pytest.approx(1)
 
     def test_the_wash_less_ash_has_a_wide_doubt_and_says_what_it_takes_for_granted(self, ask):
         """12 - 3 = 9, ± √(1² + 0.5² + 2²) = 2.291."""

@@ -180,3 +180,17 @@ def test_a_gap_where_no_sieve_was_named_is_not_believed(ask):
     assert "The gap at No. 70 may be none" in said(ask("fineness", retained={"50": 50, "100": 50, "pan": 0}))
     empty = ask("fineness", retained={"50": 50, "100": 50, "pan": 0}, unnamed_sieves="empty")
     assert "there is a gap: No. 70" in said(empty)
+
+
+def test_a_band_that_hardly_matters_is_said_shortly(ask):
+    """Below No. 140 the 0.2 g of the pan may count 140, just through it, to 300: 0.2 × (300 − 140) / 98.6 = 0.32."""
+    answer = ask("fineness", retained="50: 21.4; 70: 42; 100: 30; 140: 5; pan: 0.2")
+    assert "The sieves that are missing move the number by no more than 0.3." in said(answer)
+    assert "all read like this" not in said(answer)
+
+
+def test_a_size_is_never_rounded_to_nothing(ask):
+    """All in the pan: 13 600 / 300 = 45.3 µm, and up to 13 600 / 3 where nothing else is known: to tens."""
+    answer = ask("fineness", retained={"pan": 100})
+    assert "some 50 µm" in answer["headline"]
+    assert "it would leave less than 1 between the two" in said(answer)

@@ -317,3 +317,33 @@ def test_a_wall_far_too_thin_wants_more_ties_than_are_counted(fit):
     thin = {"flask_length_mm": 3000, "flask_width_mm": 200, "drag_depth_mm": 90, "cope_depth_mm": 20}
     answer = fit(**BLOCK, flasks=[thin | {"name": "thin"}], flask_name="thin", wall_thickness_mm=3)
     assert "20 or more cleats or clamps" in said(answer)
+
+
+def test_a_heap_that_is_short_hears_what_it_does_cover(fit):
+    """Square: 18 L less 0.6, × 1.55 = 26.97 rammed, 33.7 with spare. Least: 260 × 160 × 120 = 4.992 L less 0.6, × 1.55 × 1.25 = 8.51 kg."""
+    covered = said(fit(**BLOCK, flasks=[SQUARE], heap_kg=28))
+    assert "The heap covers the 27.0 kg that are rammed in, but not the spare" in covered
+    smaller = "The heap would fill a smaller one, to be made: 260 × 160 mm, drag 80, cope 40 inside takes 8.51 kg, spare included."
+    assert smaller in covered
+    short = said(fit(**BLOCK, flasks=[SQUARE], heap_kg=10))
+    assert "rammed in" not in short
+    assert smaller in short
+    assert "The heap would fill" not in said(fit(**BLOCK, flasks=[SQUARE], heap_kg=8.5))
+    assert "The heap would fill" not in said(fit(**BLOCK, heap_kg=8))
+
+
+def test_the_flask_that_is_filled_next_takes_as_much_sand_as_it_was_said_to(ask, fit):
+    """Long, with 90 cm3 of gating: 8.064 L less 0.69, × 1.5 × 1.3 = 14.379 kg; both halves with 3 kg of wood: 8.064 × 1.5 + 3 = 15.096."""
+    own = {"rammed_density_kg_l": 1.5, "spare_pct": 30, "frame_kg": 3, "gating_volume_cm3": 90}
+    step = fit(**HELD, **own, heap_kg=28)["next"][0]
+    filled = ask("flask", **step["inputs"])["result"]
+    assert filled["make_kg"] == pytest.approx(14.3793, abs=1e-4)
+    assert filled["both_kg"] == pytest.approx(15.096, abs=1e-4)
+
+
+def test_a_pattern_that_fills_its_flask_is_handed_on_by_its_sizes_alone(ask, fit):
+    """260 × 160 × 120 mm hold 4.992 L, and 0.6 of pattern with 4.391 of gating leave a gram or two of sand."""
+    step = fit(**BLOCK, gating_volume_cm3=4391)["next"][0]
+    assert "pattern_volume_cm3" not in step["inputs"]
+    assert ask("flask", **step["inputs"])["ok"]
+    assert fit(**BLOCK, gating_volume_cm3=4000)["next"][0]["inputs"]["pattern_volume_cm3"] == "600 cm3"

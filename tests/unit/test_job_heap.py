@@ -264,3 +264,39 @@ def test_what_is_ones_own_is_told_and_answered(heap):
     assert said(answer, "Your own spray bottle: 80 strokes to 100 mL, measured once.")
     assert said(heap(MIXED, own, own), "measured 2 times, the weighted mean.")
     assert answer["result"]["heap_kg"] == pytest.approx(30)
+
+
+def test_a_heap_that_was_never_poured_on_is_before_its_first_cast(ask):
+    mixed = {
+        "kind": "mixed",
+        "at": "2026-05-02",
+        "make_kg": "30 kg",
+        "clay_pct_dry": "7 %",
+        "moisture_pct_wet": "3.5 %",
+    }
+    assert ask("heap", book=[mixed])["headline"].endswith("live clay, before its first cast.")
+    poured = {"kind": "poured", "at": "2026-05-09", "metal_kg": "1.2 kg"}
+    assert ask("heap", book=[mixed, poured])["headline"].endswith("live clay, after 1 cast.")
+
+
+@pytest.mark.parametrize(
+    ("metal", "pct", "stops", "cautions"),
+    [
+        ("aluminium", 7, True, True),
+        ("aluminium", 5.5, False, True),
+        ("yellow_brass", 5.5, True, True),
+        ("aluminium", 3.5, False, False),
+    ],
+)
+def test_a_heap_past_its_limit_says_so_by_the_metal_it_is_for(ask, metal, pct, stops, cautions):
+    """Stop above 6.0 % for aluminium, 5.25 for brass; a caution above 4.5 and 4.0."""
+    book = [
+        {"kind": "mixed", "at": "2026-05-02", "make_kg": 30, "clay_pct_dry": 7, "moisture_pct_wet": 3.5},
+        {"kind": "metal_changed", "at": "2026-05-03", "metal": metal},
+        {"kind": "rained_on", "at": "2026-05-04", "moisture_pct_wet": pct},
+    ]
+    answer = ask("heap", book=book)
+    assert answer["headline"].endswith("past the stop limit of its metal.") is stops
+    assert any(caution.startswith("Steam") for caution in answer["cautions"]) is cautions
+    assert answer["next"][0]["inputs"].get("metal", "aluminium") == metal
+    assert ask("temper", **answer["next"][0]["inputs"], moisture_pct_wet=3)["ok"]

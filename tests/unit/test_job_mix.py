@@ -115,3 +115,36 @@ def test_the_step_of_granules_is_never_below_nothing(ask):
     """All the clay on hand goes in at the start: nothing is left to add, and never less than nothing."""
     inputs = {"clay": "clay_granules", "clay_on_hand_kg": 1.0, "clay_pct_wet": 4.0, "moisture_pct_wet": 2.0}
     assert ask("mix", **inputs)["result"]["clay_step_kg"] >= 0
+
+
+def test_sand_without_clay_is_spoken_of_as_such(ask):
+    answer = ask("mix", make_kg=25, clay_pct_dry=0, moisture_pct_wet=0)
+    assert answer["headline"] == "25.00 kg sand and no clay, as bought, make 25 kg of moulding sand."
+    assert (answer["lead"]["text"], answer["lead"]["then"]) == ("none", "")
+
+
+def test_where_the_water_is_drawn_from_the_clay_a_drier_sand_would_not_make_the_first_dose_surer(ask):
+    remarks = said(ask("mix", make_kg=25, clay_pct_dry=8))
+    assert "how much water the clay wants is no more than a range" in remarks
+    assert "Dry 500 g" not in remarks
+
+
+STOPS = "7 % of water is above 6 %, the stop limit for aluminium"
+LOT = [{"kg": 20, "moisture_pct_wet": 3, "clay_pct_dry": 6}]
+HEAP = {"heap_kg": 25, "moisture_pct_wet": 3, "clay_pct_dry": 5, "target_clay_pct_dry": 8}
+
+
+@pytest.mark.parametrize(
+    ("job", "inputs", "word"),
+    [
+        ("mix", {"make_kg": 25, "clay_pct_dry": 8}, "moisture_pct_wet"),
+        ("rebond", HEAP, "target_moisture_pct_wet"),
+        ("blend", {"lots": LOT, "target_clay_pct_dry": 8}, "target_moisture_pct_wet"),
+    ],
+)
+def test_sand_that_is_wished_too_wet_to_pour_on_says_so(ask, job, inputs, word):
+    """The stop limit is 6 % for aluminium, the caution begins at 4.5."""
+    for pct, stops, cautions in ((7, True, True), (5, False, True), (4, False, False)):
+        answer = ask(job, **inputs, **{word: pct})
+        assert (STOPS in said(answer)) is stops
+        assert any(caution.startswith("Steam") for caution in answer["cautions"]) is cautions

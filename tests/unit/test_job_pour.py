@@ -180,3 +180,10 @@ def test_it_hands_on_to_what_comes_after_the_pour(ask):
 def test_it_has_no_timers_and_no_charts(ask):
     answer = ask("pour", **CASTING)
     assert answer["timers"] == answer["charts"] == []
+
+
+@pytest.mark.parametrize("crucible_l", [1.0, 1.15, 8.0])
+def test_the_crucible_is_spoken_of_in_the_figure_that_is_shown(ask, crucible_l):
+    answer = ask("pour", casting_volume_cm3=600, crucible_l=crucible_l)
+    shown = next(row["text"] for row in answer["shown"] if row["word"] == "crucible_fill_pct")
+    assert any(f" {shown}" in remark and "crucible" in remark for remark in answer["remarks"])

@@ -56,3 +56,10 @@ def test_clay_alone_leads_with_clay(ask):
     answer = ask("shopping", clay_kg=4, clay_bag_kg=5, clay_bag_price=11, make_kg=50)
     assert answer["lead"]["word"] == "clay_bags"
     assert answer["result"]["cost_per_kg"] == pytest.approx(11 / 50)
+
+
+def test_bags_that_are_used_up_leave_none(ask):
+    remarks = " ".join(ask("shopping", clay_kg=20, clay_bag_kg=10, sand_kg=50, sand_bag_kg=25)["remarks"])
+    assert "No clay would be left" in remarks
+    assert "No sand would be left" in remarks
+    assert "Only 1 kg of clay would be left" in " ".join(ask("shopping", clay_kg=19, clay_bag_kg=10)["remarks"])

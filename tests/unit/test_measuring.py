@@ -37,6 +37,13 @@ def test_the_weighted_mean_is_the_one_of_inverse_variances():
     assert now.sand.wet_kg == pytest.approx((30 / 0.36 + 29 / 0.09) / (1 / 0.36 + 1 / 0.09))
 
 
+def test_a_reading_far_from_the_book_is_said_to_be_so():
+    """Together they may be off by √(0.6² + 0.3²) = 0.67 kg at 95 %: 1.3 kg apart is within twice that, 1.4 is not."""
+    for read, far in ((28.7, False), (28.6, True), (31.4, True)):
+        _, outcome = after(heap({"dry_kg": 0.6}, grain_kg=29.0, water_kg=1.0), heap_kg=f"{read} ± 0.3 kg")
+        assert ("they differ by far more than both may be off" in outcome.said[0]) is far
+
+
 def test_more_than_the_book_said_is_found():
     _, outcome = after(heap({"dry_kg": 0.6}, grain_kg=29.0, water_kg=1.0), heap_kg="31 ± 0.3 kg")
     assert outcome.said == ("read 31 kg, the book said 30: 0.8 found",)

@@ -28,6 +28,13 @@ def test_the_half_that_gives_most_counts():
     assert walls.push(shallow, 18, 2400).gives_mm == pytest.approx(2 * 0.41336, abs=1e-4)
 
 
+def test_the_hardest_pressed_half_is_the_drag_even_where_the_cope_gives_more():
+    """Drag: 30 + 60 + 70 = 160 mm of metal, 2400 × 9.80665 × 0.16 = 3.7658 kPa; the cope bears 60 mm, 1.4122, and gives more under a blow."""
+    uneven = Flask(length_mm=450, width_mm=330, drag_depth_mm=140, cope_depth_mm=60)
+    assert walls.push(uneven, 18, 2400).metal_kpa == pytest.approx(1.4122, abs=1e-4)
+    assert walls.hardest_kpa(uneven, 2400) == pytest.approx(3.7658, abs=1e-4)
+
+
 def test_an_open_flask_has_no_cup_on_it():
     """Half of 100 mm of metal: 1.1768 kPa."""
     flask = Flask(length_mm=300, width_mm=300, drag_depth_mm=100)

@@ -159,6 +159,7 @@ def test_no_more_figures_are_shown_than_the_doubt_allows(value, half_width, text
 def test_a_band_is_shown_in_the_unit_of_its_value():
     assert KG.show_range(0.356, 0.534, 0.443, 0.09) == "360 to 530 g"
     assert KG.show_range(0.9, 1.3, 1.1, 0.2) == "0.9 to 1.3 kg"
+    assert KG.show_range(0.0, 0.001, 0.0, 0.001) == "" == KG.show_range(7.0, 7.001, 7.0, 0.0)
 
 
 def test_money_keeps_its_zeros():
