@@ -19,7 +19,7 @@ from .metals import METALS
 from .sources import SOURCES
 from .tables import Picks, Rows, Sizes, Table
 from .telling_apart import finding_in_words
-from .uploads import Upload
+from .uploads import LONGEST_UPLOAD, Upload
 from .vocabulary import CHAPTERS, WORDS
 from .words import Choice, Quantity, Word
 
@@ -106,7 +106,7 @@ def _described(word: Word) -> Answer:
             "default": word.default,
         }
     if isinstance(word, Upload):
-        return common | {"endings": list(word.endings)}
+        return common | {"endings": list(word.endings), "most_bytes": LONGEST_UPLOAD}
     if isinstance(word, Picks):
         return common | {"choices": [{"value": value, "label": label} for value, label in word.choices.items()]}
     if isinstance(word, Sizes):

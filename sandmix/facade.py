@@ -18,12 +18,11 @@ from .job import Job
 from .jobs import JOBS
 from .jobs.heap_past import told_of
 from .texts import is_deeper
-from .uploads import Upload
+from .uploads import LONGEST_UPLOAD, Upload
 from .vocabulary import WORDS
 from .words import Quantity, plain, shown_given
 
 LONGEST_TEXT = 8_000_000
-LONGEST_UPLOAD = 256_000_000
 
 
 def call(text: str, uploads: Mapping[str, bytes] | None = None) -> str:
@@ -39,6 +38,10 @@ def call(text: str, uploads: Mapping[str, bytes] | None = None) -> str:
         return _text(_answer(_request(text, uploads or {}), uploads or {}))
     except InputError as error:
         return _text(_refused(*error.problems))
+    except MemoryError:
+        return _text(
+            _refused(_whole("this request", "it needs more memory than is here. Send a file with fewer facets."))
+        )
     except Exception as fault:
         words = f"sandmix itself has a fault here ({type(fault).__name__}). What you gave is kept: tell its makers what you typed."
         return _text(_refused(_whole("this request", words)) | {"fault": repr(fault)})

@@ -81,6 +81,12 @@ def path(css: str, name: str, points: Sequence[tuple[float, float]]) -> str:
     return _filled("path", f'd="M{corners}Z"', css, name)
 
 
+def loops(css: str, name: str, each: Iterable[Sequence[tuple[float, float]]]) -> str:
+    """Return a shape of closed *each* in the colour of *css*, its hatch over it; a loop within another is a hole."""
+    drawn = "".join(f"M{'L'.join(f'{x:.1f} {y:.1f}' for x, y in points)}Z" for points in each)
+    return _filled("path", f'fill-rule="evenodd" d="{drawn}"', css, name)
+
+
 def _filled(tag: str, shape: str, css: str, name: str, *, outline: bool = True) -> str:
     line = ' stroke="currentColor"' if outline else ""
     return f'<{tag} class="{css}" fill="#fff" {shape} /><{tag} class="draw-hatch" fill="url(#{name}-{css})"{line} {shape} />'

@@ -16,6 +16,7 @@ from .facets import Facets
 from .rays import Rays, cast, seen_along
 from .seams import Seams, thirds
 from .shells import Shells, counted_wrong, told_apart, turned
+from .silhouette import View, views
 from .undercut import Side
 
 _ROWS_AT_ONCE = 4096
@@ -45,6 +46,7 @@ class Solid:
     ``trust`` is *right*; *overlaps*: shells cut into each other, so the volume is counted by the rays where they do and the surface is too large;
     *open* or *untold*: then there is no volume, and ``why`` says what can't be told. ``volume_off`` and the like are half-widths.
     ``sides`` is what each axis shows of it for the parting, where that was asked.
+    ``views`` are from above, from the front and from the right, where there is a volume.
     """
 
     facets: int
@@ -66,6 +68,7 @@ class Solid:
     unit: str
     remarks: tuple[str, ...] = ()
     sides: tuple[Side, ...] = ()
+    views: tuple[View, ...] = ()
 
     def at(self, side: float) -> Solid:
         """Return the same at one end of what the rays leave open: *side* -1 the low, 1 the high."""
@@ -257,7 +260,13 @@ class _Known:
             seams=self.found,
             unit=self.facets.unit,
             remarks=self.facets.remarks,
+            views=self._views(seen) if seen else (),
         )
+
+    def _views(self, seen: Rays) -> tuple[View, ...]:
+        right, ahead, high, _ = seen_along(self.facets, self.up)
+        wide, deep, tall = (max(values) - min(values) for values in (right, ahead, high))
+        return views(seen, wide, deep, tall)
 
     def _middle(self, shells: Shells) -> tuple[float, float, float]:
         """The centre of the volume."""

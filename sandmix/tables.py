@@ -5,6 +5,7 @@ Each part is a word of its own, which checks and reads it; what is wrong in any 
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
@@ -16,6 +17,7 @@ from .words import Quantity, Taken, Value, Word, list_of, plain, shown_given
 
 MOST_ROWS = 200
 LONGEST_SIZES = 200
+FIGURES = 5
 _BY = re.compile(r"\s*(?:[x×*;]|\bby\b)\s*", re.IGNORECASE)
 _ROW_ENDS = re.compile(r"[;\n]|,(?=\s*\w+\s*:)|,(?=\s+[#\w][^:;,\n]*:)")
 _PICK_ENDS = re.compile(r"[;,\n]")
@@ -24,11 +26,15 @@ _TRAILING_UNIT = re.compile(r"[^\W\d]+$|[\"″”'′’]$")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sizes(Word):
-    """Several lengths at once, such as the three sides of a box: a list, or a text such as "200 x 100 x 20 mm"."""
+    """Several lengths at once, such as the three sides of a box: a list, or a text such as "200 x 100 x 20 mm".
+
+    They are shown with *between* between them, to five figures of the largest.
+    """
 
     kind: ClassVar[str] = "sizes"
     each: Quantity
     count: int
+    between: str = "×"
 
     @property
     def unit(self) -> str:
@@ -68,8 +74,12 @@ class Sizes(Word):
         return Taken(value=values)
 
     def show(self, value: Value) -> str:
-        sizes = value if isinstance(value, list) else [value]
-        return f"{' × '.join(plain(float(size)) for size in sizes if isinstance(size, (int, float)))} {self.each.unit}"
+        sizes = [
+            float(size) for size in (value if isinstance(value, list) else [value]) if isinstance(size, (int, float))
+        ]
+        largest = max((abs(size) for size in sizes), default=0.0)
+        digits = FIGURES - 1 - math.floor(math.log10(largest)) if largest else 0
+        return f"{f' {self.between} '.join(plain(round(size, digits) + 0.0) for size in sizes)} {self.each.unit}"
 
     @property
     def allowed(self) -> str:

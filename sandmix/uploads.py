@@ -10,6 +10,7 @@ from typing import ClassVar
 from .errors import SandmixError
 from .words import Taken, Value, Word, shown_given
 
+LONGEST_UPLOAD = 256_000_000
 BYTES = (bytes, bytearray, memoryview)
 
 

@@ -81,10 +81,15 @@ def page(name: str) -> Markup:
         class_="job",
         data_job=name,
         data_example=json.dumps(job["example"], ensure_ascii=False),
-        data_shared=json.dumps([entry["word"] for entry in job["asks"] if not entry["exact"]]),
+        data_shared=json.dumps([entry["word"] for entry in job["asks"] if not entry["exact"] and not _is_file(entry)]),
         data_labels=json.dumps({entry["word"]: entry["label"] for entry in job["asks"]}, ensure_ascii=False),
         data_units=json.dumps(_units(job), ensure_ascii=False),
     )
+
+
+def _is_file(entry: Mapping[str, Any]) -> bool:
+    """A file is not handed from job to job by its name."""
+    return str(description()["words"][entry["word"]]["kind"]) == "upload"
 
 
 def _units(job: Job) -> dict[str, str]:

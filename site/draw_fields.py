@@ -203,18 +203,52 @@ def _tile(word: Word, choice: Mapping[str, str], chosen: str | None) -> Markup:
 
 
 def _upload(ask: Ask, word: Word) -> Markup:
-    """A file, chosen by the browser's own button; it is read on this device."""
+    """A file, picked or dropped; what of it is chosen, how far it is, and what is said where it is gone after a reload."""
     name = ask["word"]
-    box = tag(
+    picker = tag(
         "input",
         id=f"field-{name}",
         type="file",
         accept=",".join(word["endings"]),
         aria_describedby=f"hint-{name} problem-{name}",
+        class_="unseen-file",
         data_upload=name,
+        data_most_bytes=str(word["most_bytes"]),
     )
-    sent = tag("input", type="hidden", name=name, data_input=name)
-    return join(tag("div", tag("label", ask["label"], for_=f"field-{name}"), class_="field-head"), box, sent)
+    pick = tag("label", tag("span", "Choose a file", data_pick_words=True), for_=f"field-{name}", class_="deed pick")
+    away = tag("button", "Take it away", type="button", class_="deed quiet", data_take_away=True)
+    chosen = tag("p", tag("b", data_file_name=True), " ", tag("small", data_file_size=True), class_="chosen-name")
+    lost = tag(
+        "p",
+        "A browser keeps no file: the answer is kept. Choose the file again to change anything.",
+        class_="hint",
+        data_file_lost=True,
+        hidden=True,
+    )
+    under_way = tag(
+        "div",
+        tag("p", data_file_words=True),
+        tag("progress", max="1", data_file_progress=True, aria_label=f"{ask['label']}: how far it is"),
+        tag("button", "Cancel", type="button", class_="deed quiet", data_cancel=True),
+        class_="under-way",
+        data_under_way=True,
+        hidden=True,
+    )
+    return join(
+        tag("div", tag("label", ask["label"], for_=f"field-{name}"), class_="field-head"),
+        tag(
+            "div",
+            tag("div", chosen, away, class_="chosen", data_chosen=True, hidden=True),
+            lost,
+            picker,
+            pick,
+            tag("p", "or drop it here", class_="drop-words"),
+            under_way,
+            class_="drop",
+        ),
+        tag("p", class_="unseen", role="status", data_file_said=True),
+        tag("input", type="hidden", name=name, data_input=name),
+    )
 
 
 def _flag(ask: Ask, word: Word) -> Markup:

@@ -13,6 +13,7 @@ import draw_answer
 import draw_book
 import draw_bookjob
 import draw_icons
+import draw_patterns
 import draw_tag
 import draw_words
 import offline
@@ -58,7 +59,7 @@ def on_page_content(html: str, page: Any, config: Any, files: Any) -> str:
     """Markers become what the engine's description draws."""
     html = MARKER.sub(lambda found: DRAWN[found[1]](*(part for part in (found[2],) if part)), html)
     job = page.meta.get("job")
-    return draw.page(job) + draw_bookjob.for_job(job) + html if job else html
+    return draw.page(job) + draw_bookjob.for_job(job) + draw_patterns.for_job(job) + html if job else html
 
 
 def on_env(env: Any, config: Any, files: Any) -> Any:

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from .. import body, pattern, solid
+from .. import body, pattern, projection, solid
 from ..forms.pattern import LARGE_MM, SMALL_MM, Pattern, settle
 from ..job import Figures, Job, Lead, Next, Telling, Told, Way, Ways, needs_always
 from ..metals import METALS
@@ -142,8 +142,15 @@ def tell(told: Told[Pattern]) -> Telling:
         ),
         remarks=tuple(_remarks(told)),
         working=tuple(_working(told)),
+        drawings=_views(form),
         next=_next(told),
     )
+
+
+def _views(form: Pattern) -> dict[str, str]:
+    if form.solid is None or not form.solid.views:
+        return {}
+    return {"views": projection.draw(form.solid.views, form.mm, "pattern-views", "The shape, to scale")}
 
 
 def _remarks(told: Told[Pattern]) -> Iterable[str]:
@@ -252,18 +259,20 @@ def _next(told: Told[Pattern]) -> tuple[Next, ...]:
     flask = told.carried(pattern_volume_cm3="pattern_volume_cm3")
     pour = {"metal": form.metal} | told.carried(casting_volume_cm3="casting_volume_cm3")
     burnout = {"metal": form.metal} | told.carried(casting_volume_cm3="casting_volume_cm3")
+    links = [
+        Next(job="flask", label="A flask for it", inputs=flask),
+        Next(job="pour", label="Metal and weights", inputs=pour),
+    ]
     if told.has("box_mm"):
         sides = told.numbers("box_mm")
         high = "xyz".index(form.up[1]) if form.solid is not None else 2
         across = sorted((side * larger for at, side in enumerate(sides) if at != high), reverse=True)
         flask |= {"pattern_length_mm": f"{across[0]:.4g} mm", "pattern_width_mm": f"{across[1]:.4g} mm"}
+        flask |= {"pattern_height_mm": f"{sides[high] * larger:.4g} mm"}
+        links.insert(0, Next(job="fit", label="Which flask to take", inputs={"metal": form.metal} | flask))
         burnout |= {"box_mm": f"{' x '.join(f'{side:.4g}' for side in sides)} mm"}
     if told.has("projected_area_cm2"):
         pour |= {"projected_area_cm2": f"{told.number('projected_area_cm2') * larger**2:.4g} cm2"}
-    links = [
-        Next(job="flask", label="A flask for it", inputs=flask),
-        Next(job="pour", label="Metal and weights", inputs=pour),
-    ]
     if told.has("casting_area_cm2"):
         burnout |= told.carried(casting_area_cm2="casting_area_cm2")
         links.append(Next(job="burnout", label="What the pour does", inputs=burnout))

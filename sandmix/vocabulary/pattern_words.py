@@ -49,7 +49,7 @@ CHAPTER: tuple[Word, ...] = (
     Flag(name="closed", label="Closed all round", help="Only a closed shape has a volume.", source="divergence_theorem"),
     Quantity(name="shells", label="Shells", unit="", basis="separate skins", low=0, high=1e9, digits=0, help="One for a plain solid; one more for each hollow or loose piece.", source="divergence_theorem"),
     Quantity(name="facets", label="Facets", unit="", basis="in the file", low=0, high=1e9, digits=0, source="divergence_theorem"),
-    Sizes(name="centre_mm", label="Centre of mass", each=_PLACE, count=3, help="In the file's own axes: where it balances.", source="divergence_theorem"),
+    Sizes(name="centre_mm", label="Centre of mass", each=_PLACE, count=3, between="/", help="In the file's own axes: where it balances.", source="divergence_theorem"),
     Quantity(name="column_cm3", label="Space over it, up to its top", unit="cm3", basis="from its upper side to the level of its highest point", low=0.0, high=1e12, digits=0, units=("cm3", "in3", "L"), source="ray_casting",
              help="Metal lifts the cope harder where the casting falls away from its top: by this much more metal's weight."),
     Quantity(name="more_head_mm", label="Add to the head for that", unit="mm", basis="column over outline", low=0.0, high=1e6, digits=1, units=("mm", "in"), source="ray_casting", help="The head of metal is reckoned down to the highest point. This brings it down to the mean."),

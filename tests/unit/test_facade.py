@@ -181,6 +181,18 @@ def test_a_fault_of_the_program_is_told_and_marked(monkeypatch):
     assert answer["fault"]
 
 
+def test_a_lack_of_memory_is_no_fault_of_the_program(monkeypatch):
+    def full(*_):
+        raise MemoryError
+
+    monkeypatch.setattr(facade, "_answer", full)
+    answer = called('{"job": "describe"}')
+    assert answer["problems"][0]["message"] == (
+        "Request: it needs more memory than is here. Send a file with fewer facets."
+    )
+    assert "fault" not in answer
+
+
 def test_doubt_is_left_out_by_false_alone():
     ask = {"job": "temper", "inputs": {"moisture_pct_wet": 3}}
     assert "doubt" not in called(json.dumps(ask | {"doubt": False}))

@@ -175,15 +175,17 @@ def test_an_odd_size_is_a_remark(ask):
 
 def test_the_next_jobs_take_what_was_found(ask):
     answer = of_file(ring(24, 40.0, 10.0), measured="pattern", up="+x")
-    flask, pour, burnout = answer["next"]
-    assert [link["job"] for link in (flask, pour, burnout)] == ["flask", "pour", "burnout"]
+    fit, flask, _, _ = answer["next"]
+    assert [link["job"] for link in answer["next"]] == ["fit", "flask", "pour", "burnout"]
+    assert fit["inputs"] == {"metal": "aluminium"} | flask["inputs"]
+    assert fit["inputs"]["pattern_height_mm"] == "100 mm", "x is up, and the ring lies in x and y"
     assert flask["inputs"]["pattern_length_mm"] == "100 mm"
     assert float(flask["inputs"]["pattern_width_mm"].split()[0]) == pytest.approx(20, abs=1)
     for link in answer["next"]:
         problems = ask(link["job"], **link["inputs"]).get("problems", [])
         assert [problem for problem in problems if problem["word"] in link["inputs"]] == []
     cast = of_file(cube(40.0), shrink_pct=2)["next"]
-    assert cast[1]["inputs"]["projected_area_cm2"] == "16.65 cm2", "the mould is as large as the pattern: 16 × 1.02²"
+    assert cast[2]["inputs"]["projected_area_cm2"] == "16.65 cm2", "the mould is as large as the pattern: 16 × 1.02²"
 
 
 def test_a_ball_falls_away_from_its_top():

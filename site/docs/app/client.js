@@ -2,9 +2,12 @@
 /**
  * The engine as the page knows it: ask an object, get an object. Whatever happens to the worker, a promise that was
  * given is kept: a question that the worker took with it is asked again once, of a new worker, and then refused in words.
+ * One with files may take as long as it likes, since it tells how it goes and can be given up.
  *
  * @typedef {"idle" | "loading" | "ready" | "failed"} State
- * @typedef {{text: string, tries: number, patience: number, resolve: (answer: any) => void, reject: (reason: Error) => void}} Question
+ * @typedef {{read: number, of: number}} Read how many bytes of its files have been read
+ * @typedef {{files?: Record<string, File>, signal?: AbortSignal, heard?: (read: Read) => void}} Beside what comes beside a question
+ * @typedef {{text: string, beside: Beside, tries: number, patience: number, resolve: (answer: any) => void, reject: (reason: Error) => void}} Question
  */
 
 /** How long a running engine may think before it counts as dead. */
@@ -57,15 +60,16 @@ export class Engine extends EventTarget {
 
   /**
    * The engine's answer; starts the engine where that has not been done.
-   * @param {object} request
-   * @returns {Promise<any>}
+   * @param {object} request @param {Beside} [beside]
+   * @returns {Promise<any>} rejected by an AbortError where it was given up, by Unread where a file cannot be read
    */
-  ask(request) {
+  ask(request, beside = {}) {
     if (this.#state === "failed") return Promise.reject(notStarted(this.#trouble));
     return new Promise((resolve, reject) => {
-      const question = { text: JSON.stringify(request), tries: 0, patience: 0, resolve, reject };
+      const question = { text: JSON.stringify(request), beside, tries: 0, patience: 0, resolve, reject };
       const id = ++this.#lastId;
       this.#questions.set(id, question);
+      beside.signal?.addEventListener("abort", () => this.#giveUp(id));
       if (this.#worker) this.#send(id, question);
       else this.start();
     });
@@ -77,16 +81,24 @@ export class Engine extends EventTarget {
     this.start();
   }
 
+  /** Python cannot be stopped, only its worker can. @param {number} id */
+  #giveUp(id) {
+    if (!this.#questions.has(id)) return;
+    this.#settle(id, ({ reject }) => reject(new DOMException("Given up.", "AbortError")));
+    this.restart();
+  }
+
   /** @param {number} id @param {Question} question */
   #send(id, question) {
     question.tries += 1;
-    this.#worker?.postMessage({ id, text: question.text });
+    this.#worker?.postMessage({ id, text: question.text, files: question.beside.files });
     if (this.#state === "ready") this.#waitForAnswer(question);
   }
 
-  /** @param {Question} question */
+  /** Nobody is hurried while a file is at work, which those behind it wait for. @param {Question} question */
   #waitForAnswer(question) {
-    question.patience = setTimeout(() => this.#lose("it gave no answer."), ANSWER_MS);
+    const isSlow = () => Array.from(this.#questions.values()).some(({ beside }) => beside.files);
+    question.patience = setTimeout(() => (isSlow() ? this.#waitForAnswer(question) : this.#lose("it gave no answer.")), ANSWER_MS);
   }
 
   #waitForStart() {
@@ -94,8 +106,8 @@ export class Engine extends EventTarget {
     this.#startPatience = setTimeout(() => this.#lose("it took too long to start."), START_MS);
   }
 
-  /** @param {{id?: number, text?: string, trouble?: string, ready?: boolean, progress?: {loaded: number, total: number}}} message */
-  #hear({ id, text, trouble, ready, progress }) {
+  /** @param {{id?: number, text?: string, trouble?: string, unread?: string, read?: Read, ready?: boolean, progress?: {loaded: number, total: number}}} message */
+  #hear({ id, text, trouble, unread, read, ready, progress }) {
     if (progress) {
       this.#waitForStart();
       this.dispatchEvent(new CustomEvent("progress", { detail: progress }));
@@ -103,6 +115,10 @@ export class Engine extends EventTarget {
       clearTimeout(this.#startPatience);
       this.#enter("ready");
       for (const question of this.#questions.values()) this.#waitForAnswer(question);
+    } else if (read && id !== undefined) {
+      this.#questions.get(id)?.beside.heard?.(read);
+    } else if (unread !== undefined && id !== undefined) {
+      this.#settle(id, ({ reject }) => reject(new Unread(unread)));
     } else if (text !== undefined && id !== undefined) {
       this.#settle(id, (question) => question.resolve(JSON.parse(text)));
     } else {
@@ -129,6 +145,7 @@ export class Engine extends EventTarget {
     this.#drop();
     for (const [id, question] of this.#questions) {
       if (!ran) this.#settle(id, ({ reject }) => reject(notStarted(why)));
+      else if (question.beside.files) this.#settle(id, ({ reject }) => reject(new Unread("the calculator stopped at it, as where memory runs out. Save the shape with fewer facets.")));
       else if (question.tries >= TRIES) this.#settle(id, ({ reject }) => reject(stoppedTwice(why)));
     }
     if (ran) this.start();
@@ -148,6 +165,11 @@ export class Engine extends EventTarget {
     this.#trouble = trouble;
     this.dispatchEvent(new CustomEvent("state", { detail: { state, trouble } }));
   }
+}
+
+/** A file that could not be read or was too much, in words that go on from its name. */
+export class Unread extends Error {
+  name = "Unread";
 }
 
 /** @param {string} why */

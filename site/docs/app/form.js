@@ -105,7 +105,8 @@ export class Form extends EventTarget {
       if (text === "") return [];
       const unit = chosen(field, `unit-${word}`);
       const typed = unit && (field.dataset.kind === "sizes" || !UNIT_TYPED.test(text)) ? { value: text, unit } : text;
-      return [{ field, word, text, value: field.dataset.kind === "flag" ? text === "yes" : typed }];
+      const { kind } = field.dataset;
+      return [{ field, word, text, value: kind === "flag" ? text === "yes" : kind === "upload" ? { upload: text } : typed }];
     });
   }
 
@@ -141,7 +142,7 @@ export class Form extends EventTarget {
       say(place, mine.map((problem) => problem.message).join(" "));
       show(place, mine.length > 0);
       field.toggleAttribute("data-wrong", mine.length > 0);
-      for (const box of all(field, "[data-input]")) {
+      for (const box of all(field, "[data-input], [data-upload]")) {
         if (mine.length) box.setAttribute("aria-invalid", "true");
         else box.removeAttribute("aria-invalid");
       }
@@ -188,7 +189,7 @@ export class Form extends EventTarget {
       this.#tell("changed");
     }
     field.closest("details")?.setAttribute("open", "");
-    const box = all(field, "input[data-input], select[data-input], [data-input] input, [data-part]").find((box) => box.checkVisibility());
+    const box = all(field, "input[data-input], select[data-input], [data-input] input, [data-part], [data-upload]").find((box) => box.checkVisibility());
     box?.focus();
   }
 
@@ -324,6 +325,7 @@ export function choose(root, name, value) {
 
 /** @param {unknown} value @param {string} unit the unit that goes without saying, if any */
 function spoken(value, unit) {
+  if (value && typeof value === "object" && "upload" in value) return String(value.upload);
   if (value && typeof value === "object" && "value" in value && "unit" in value) return `${value.value} ${value.unit}`;
   if (typeof value === "boolean") return value ? "yes" : "no";
   return unit && !UNIT_TYPED.test(String(value)) ? `${value} ${unit}` : String(value);

@@ -8,11 +8,12 @@ import { openParts } from "./rows.js";
 import { forget, keep, recall } from "./store.js";
 import { remember } from "./heap.js";
 import { openTests } from "./tests.js";
+import { Uploads } from "./uploads.js";
 
 const BUSY_AFTER_MS = 250;
 
 /**
- * @typedef {{ask: (request: object) => Promise<any>, state: string}} Asked
+ * @typedef {{ask: (request: object, beside?: object) => Promise<any>, state: string}} Asked
  * @typedef {import("./form.js").Problem} Problem
  */
 
@@ -30,6 +31,8 @@ export class Job {
     this.form = new Form(/** @type {HTMLFormElement} */ (one(root, "[data-form]")));
     openParts(this.form.root);
     openTests(this.form.root, this.name);
+    this.uploads = new Uploads(this.form);
+    this.uploads.addEventListener("slow", () => this.answer.wait("Measuring", "Large files take their time. How far it is, and a way to stop it, stand beside the file."));
     this.#fillIn();
     this.handles = new Handles(this.form, (request) => engine.ask(request));
     this.form.addEventListener("changed", () => this.#changed());
@@ -50,21 +53,26 @@ export class Job {
    */
   async ask(aloud) {
     if (!this.form.touched && !aloud) return;
+    if (aloud) this.uploads.waits = false;
     if (this.#asking) {
       this.#again = true;
       if (!aloud) return;
     }
+    const request = { job: this.name, inputs: this.form.inputs() };
+    if (this.uploads.waits) return this.#stopped();
+    const lost = this.uploads.lost();
+    if (lost) return this.#without(lost, request, aloud);
     this.#asking = true;
     const busy = setTimeout(() => this.answer.busy(this.engine.state === "ready"), BUSY_AFTER_MS);
-    const request = { job: this.name, inputs: this.form.inputs() };
     if (this.engine.state !== "ready") this.#meanwhile(request);
     try {
-      const answer = await this.engine.ask(request);
+      const answer = await this.uploads.asked(this.engine, request);
       if (answer.fault) throw new Error(answer.fault);
       if (answer.ok) keep(`last.${this.name}`, { request, answer });
       this.#show(answer, aloud);
     } catch (error) {
-      this.#fault(request, error);
+      if (!(error instanceof DOMException && error.name === "AbortError")) this.#fault(request, error);
+      else if (this.uploads.waits) this.#stopped();
     } finally {
       clearTimeout(busy);
       this.answer.busy(false);
@@ -78,9 +86,26 @@ export class Job {
 
   /** Before the calculator is here: the last answer, where it was to the very same figures. @param {object} request */
   #meanwhile(request) {
+    if (!this.#showLast(request)) this.answer.wait("Kept", "What you typed is kept. It is answered as soon as the calculator is here.");
+  }
+
+  /** @param {object} request @returns {boolean} whether the last answer was to the very same figures */
+  #showLast(request) {
     const last = recall(`last.${this.name}`);
-    if (last && JSON.stringify(last.request) === JSON.stringify(request)) this.answer.show(last.answer, this.given());
-    else this.answer.wait("Kept", "What you typed is kept. It is answered as soon as the calculator is here.");
+    const same = Boolean(last) && JSON.stringify(last.request) === JSON.stringify(request);
+    if (same) this.answer.show(last.answer, this.given());
+    return same;
+  }
+
+  /** A file that is not here any more: its last answer stays, and nothing new can be said. @param {import("./uploads.js").Lost} lost @param {object} request @param {boolean} aloud */
+  #without(lost, request, aloud) {
+    if (!aloud && this.#showLast(request)) return this.form.mark([], false);
+    return this.#show({ ok: false, problems: [{ given: "", allowed: "", ...lost }] }, aloud);
+  }
+
+  /** Given up by hand. */
+  #stopped() {
+    this.answer.wait("Stopped", "Nothing you typed is lost. Press Answer to have the file measured after all, or choose another.");
   }
 
   /** @param {any} answer @param {boolean} aloud */

@@ -26,6 +26,7 @@ async function openJob(root) {
   const engine = await startEngine(root);
   const job = new Job(root, engine);
   (await import("./bookjob.js")).bookTools(root, job, engine);
+  (await import("./patterns.js")).patternTools(root, job);
 }
 
 /** The engine, or where there can be none a stand-in that says so: typing is kept either way. @param {HTMLElement} root */

@@ -1,11 +1,13 @@
 // @ts-check
 /**
  * Where heap books stand: in this browser's database, or in memory where the browser refuses one. A book's events are
- * rows of their own under the book's key and their number, so that writing one more touches nothing that was there.
+ * rows of their own under the book's key and their number, so that writing one more touches nothing that was there. Beside
+ * them stand patterns by name: each with what it measures, and what it hands on to which job.
  *
  * @typedef {Record<string, any>} Event one flat object, as the engine gave it
  * @typedef {{key: string, name: string}} Book
  * @typedef {{book: Book, events?: Event[]}} Whole a book, and its events unless those stay as they are
+ * @typedef {{name: string, at: number, said: string, figures: Record<string, any>, hands: Record<string, Record<string, string>>}} Pattern
  * @typedef {{
  *   lasting: boolean,
  *   books: () => Promise<Book[]>,
@@ -15,6 +17,9 @@
  *   put: (wholes: Whole[]) => Promise<void>,
  *   fact: (name: string) => Promise<any>,
  *   note: (name: string, value: unknown) => Promise<void>,
+ *   patterns: () => Promise<Pattern[]>,
+ *   keepPattern: (pattern: Pattern) => Promise<void>,
+ *   dropPattern: (name: string) => Promise<void>,
  * }} Shelf `append` writes only where the book holds as many events as the writer saw, and says whether it did; `put`
  *   writes whole books, all or none
  */
@@ -22,7 +27,7 @@
 import { openDB } from "./idb.js";
 
 const NAME = "sandmix.books";
-const VERSION = 1;
+const VERSION = 2;
 const STRICT = /** @type {IDBTransactionOptions} */ ({ durability: "strict" });
 
 /** The browser's own shelf, or one in memory. @returns {Promise<Shelf>} */
@@ -34,11 +39,14 @@ export async function shelf() {
   }
 }
 
-/** @param {any} db */
-function upgrade(db) {
-  db.createObjectStore("books", { keyPath: "key" });
-  db.createObjectStore("events");
-  db.createObjectStore("facts");
+/** What each version added; what was there stays as it is. @param {any} db @param {number} from the version that was there, 0 for none */
+function upgrade(db, from) {
+  if (from < 1) {
+    db.createObjectStore("books", { keyPath: "key" });
+    db.createObjectStore("events");
+    db.createObjectStore("facts");
+  }
+  if (from < 2) db.createObjectStore("patterns", { keyPath: "name" });
 }
 
 /** @param {string} key all the events of one book */
@@ -57,6 +65,11 @@ function kept(db) {
     note: async (name, value) => {
       await db.put("facts", value, name);
     },
+    patterns: () => db.getAll("patterns"),
+    keepPattern: async (pattern) => {
+      await db.put("patterns", pattern);
+    },
+    dropPattern: (name) => db.delete("patterns", name),
     append: async (key, after, event) => {
       const writing = db.transaction("events", "readwrite", STRICT);
       const fits = (await writing.store.count(under(key))) === after;
@@ -82,6 +95,8 @@ export function held() {
   /** @type {Map<string, {book: Book, events: Event[]}>} */
   const wholes = new Map();
   const facts = new Map();
+  /** @type {Map<string, Pattern>} */
+  const patterns = new Map();
   return {
     lasting: false,
     books: async () => Array.from(wholes.values(), ({ book }) => book),
@@ -89,6 +104,9 @@ export function held() {
     count: async (key) => wholes.get(key)?.events.length ?? 0,
     fact: async (name) => facts.get(name),
     note: async (name, value) => void facts.set(name, value),
+    patterns: async () => Array.from(patterns.values()),
+    keepPattern: async (pattern) => void patterns.set(pattern.name, pattern),
+    dropPattern: async (name) => void patterns.delete(name),
     append: async (key, after, event) => {
       const events = wholes.get(key)?.events ?? [];
       if (events.length === after) events.push(event);

@@ -1,0 +1,74 @@
+"""Patterns that are kept: on the pattern's page a way to keep one, on the pages that go on from it a list to take one from."""
+
+from __future__ import annotations
+
+import json
+
+from draw_book import NAME_LENGTH
+from draw_tag import Markup, symbol, tag
+
+FROM = "pattern"
+KEPT = (
+    "volume_cm3",
+    "area_cm2",
+    "box_mm",
+    "casting_volume_cm3",
+    "casting_area_cm2",
+    "modulus_mm",
+    "projected_area_cm2",
+    "pattern_volume_cm3",
+    "casting_kg",
+)
+"""The figures that are kept beside the name."""
+SAID = ("casting_kg", "box_mm")
+"""What a list says of a pattern, as texts of the answer."""
+TAKEN_BY = ("fit", "flask", "pour", "burnout")
+"""Jobs that go on from a pattern; what each takes is what the answer for the pattern hands on to it."""
+
+
+def for_job(name: str) -> Markup:
+    """What the page of this job has of the patterns that are kept."""
+    drawn = _keep() if name == FROM else _take(name) if name in TAKEN_BY else None
+    return tag("template", drawn, data_template="pattern", data_search_exclude=True) if drawn else Markup("")
+
+
+def _keep() -> Markup:
+    box = tag(
+        "input", id="pattern-name", type="text", maxlength=NAME_LENGTH, autocomplete="off", data_pattern_name=True
+    )
+    return tag(
+        "div",
+        tag("label", "Name of the pattern", for_="pattern-name"),
+        tag("span", box, class_="box"),
+        tag("button", "Keep this pattern", type="button", class_="deed quiet", data_keep=True),
+        tag("p", class_="deed-said", role="status", data_keep_said=True),
+        class_="named keep-pattern",
+        data_kept=json.dumps(KEPT),
+        data_said=json.dumps(SAID),
+        hidden=True,
+    )
+
+
+def _take(name: str) -> Markup:
+    row = tag(
+        "li",
+        tag(
+            "button",
+            tag("span", data_slot="name"),
+            tag("small", data_slot="said"),
+            type="button",
+            class_="deed quiet",
+            data_take=True,
+        ),
+        tag("button", "Forget", type="button", class_="deed quiet", data_forget=True),
+    )
+    return tag(
+        "details",
+        tag("summary", "Take a pattern", symbol("on")),
+        tag("ul", class_="kept-patterns", data_patterns=True),
+        tag("p", class_="deed-said", role="status", data_take_said=True),
+        tag("template", row, data_pattern_row=True),
+        class_="more",
+        data_takes=name,
+        hidden=True,
+    )
