@@ -15,8 +15,8 @@ from dataclasses import dataclass
 from .body import Body
 from .clearance import Clearance, Mould
 from .flask import Flask
-from .gaps import Cut
-from .undercut import COUNTS_AS_NONE, Side
+from .mesh.gaps import Cut
+from .mesh.undercut import COUNTS_AS_NONE, Side
 from .walls import CUP_MM
 
 

@@ -8,7 +8,7 @@ It is 320 wide, so that on the narrowest phone a text of 14 is still 11 pixels h
 from __future__ import annotations
 
 from . import pen
-from .silhouette import View
+from .mesh.silhouette import View
 
 WIDTH = 320.0
 _CSS = "draw-shape"

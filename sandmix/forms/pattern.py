@@ -6,11 +6,12 @@ import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from .. import pattern, solid, threemf
+from .. import pattern
 from ..errors import Problem
-from ..facets import Facets
 from ..form import Filled, Form, ask
-from ..solid import Solid
+from ..mesh import solid, threemf
+from ..mesh.facets import Facets
+from ..mesh.solid import Solid
 from ..units import convert
 
 SMALL_MM, LARGE_MM = 5.0, 1500.0

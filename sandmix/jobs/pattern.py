@@ -6,11 +6,12 @@ import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from .. import body, pattern, projection, solid
+from .. import body, pattern, projection
 from ..forms.pattern import LARGE_MM, SMALL_MM, Pattern, settle
 from ..job import Figures, Job, Lead, Next, Telling, Told, Way, Ways, needs_always
+from ..mesh import solid
+from ..mesh.seams import Hole
 from ..metals import METALS
-from ..seams import Hole
 from . import pattern_ways
 
 _TOLD_HOLES = 3

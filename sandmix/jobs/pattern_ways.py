@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from functools import lru_cache
 
-from .. import laying, solid
+from .. import laying
 from ..clearance import wanted
 from ..forms.pattern import Pattern
 from ..job import Figures, Next, Told
 from ..laying import Lie
+from ..mesh import solid
 from ..metals import thermal
 from ..vocabulary import WORDS
 from ..words import Quantity, to_figures

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from ..body import BODIES
+from ..mesh.shapefile import ENDINGS, opened
 from ..pattern import DIRECTIONS, MATERIALS, MEASURED
-from ..shapefile import ENDINGS, opened
 from ..tables import Sizes
 from ..uploads import Flag, Upload
 from ..words import Choice, Error, Quantity, Word

@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 import trimesh
 
-from sandmix import seams, solid, stl
+from sandmix.mesh import seams, solid, stl
 
 CLOSE = 2e-6
 TURN = trimesh.transformations.rotation_matrix(0.7, (1.0, 2.0, 3.0), (4.0, 5.0, 6.0))

@@ -23,8 +23,8 @@ sys.path[:0] = [str(ROOT), str(ROOT / "tests")]
 
 from shapes import Triangles, binary, cube, model, package, ring, text  # noqa: E402  found only once the path is set
 
-from sandmix import shapefile, solid  # noqa: E402
-from sandmix.facets import NotAMesh  # noqa: E402
+from sandmix.mesh import shapefile, solid  # noqa: E402
+from sandmix.mesh.facets import NotAMesh  # noqa: E402
 
 LONGEST_S = 2.0
 PLACES = 600

@@ -48,7 +48,7 @@ def ball(facets: int) -> bytes:
 
 def measured(data: bytes) -> float:
     """Seconds to read and measure, all of it."""
-    from sandmix import shapefile, solid
+    from sandmix.mesh import shapefile, solid
 
     began = time.process_time()
     told = solid.measure(shapefile.opened(data))
@@ -61,7 +61,7 @@ def measured(data: bytes) -> float:
 
 def peak(data: bytes) -> float:
     """The highest memory while it is measured, with the file itself, as a multiple of the file."""
-    from sandmix import shapefile, solid
+    from sandmix.mesh import shapefile, solid
 
     tracemalloc.start()
     solid.measure(shapefile.opened(data))

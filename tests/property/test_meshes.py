@@ -11,8 +11,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapes import ball, binary, cube, inward, lathe, moved, ring, t_bar, torus
 
-from sandmix import solid, stl, undercut
 from sandmix.facade import call
+from sandmix.mesh import solid, stl, undercut
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "bench"))
 import fuzz_meshes

@@ -5,8 +5,9 @@ import math
 import pytest
 from shapes import binary, box, cube, extruded, headlong, lathe, moved, shifted, torus
 
-from sandmix import laying, solid, stl, undercut
+from sandmix import laying
 from sandmix.clearance import Clearance
+from sandmix.mesh import solid, stl, undercut
 
 WANTED = Clearance(above_mm=40, below_mm=40, beside_mm=30, between_mm=30)
 CONE = lathe([(0, 0), (20, 0), (0, 50)])

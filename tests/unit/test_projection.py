@@ -7,8 +7,9 @@ import xml.etree.ElementTree as ET
 import pytest
 from shapes import ball, binary, cube, moved, ring
 
-from sandmix import pen, projection, solid, stl
+from sandmix import pen, projection
 from sandmix.facade import call
+from sandmix.mesh import solid, stl
 
 NS = "{http://www.w3.org/2000/svg}"
 

@@ -5,7 +5,7 @@ import math
 import pytest
 from shapes import ball, binary, cube, inward, moved, ring
 
-from sandmix import rays, silhouette, solid, stl
+from sandmix.mesh import rays, silhouette, solid, stl
 
 
 def seen(triangles, up="+z"):

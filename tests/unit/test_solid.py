@@ -5,8 +5,8 @@ import math
 import pytest
 from shapes import ball, binary, cube, inward, moved, ring, text
 
-from sandmix import rays, seams, solid, stl
-from sandmix.facets import Facets
+from sandmix.mesh import rays, seams, solid, stl
+from sandmix.mesh.facets import Facets
 
 
 def measure(triangles, up="+z", write=binary):
@@ -319,7 +319,7 @@ def test_long_thin_facets_by_the_thousand_are_given_up():
 
 
 def test_shells_in_shells_without_end_are_given_up(monkeypatch):
-    monkeypatch.setattr("sandmix.shells.MOST_OPEN_AT_ONCE", 2)
+    monkeypatch.setattr("sandmix.mesh.shells.MOST_OPEN_AT_ONCE", 2)
     nest = [facet for size in (10.0, 8.0, 6.0, 4.0) for facet in moved(cube(size), ((10 - size) / 2,) * 3)]
     assert measure(nest).why == "more shells lie in each other than can be told apart"
 

@@ -5,8 +5,8 @@ import struct
 import pytest
 from shapes import ball, binary, cube, text
 
-from sandmix import shapefile, stl
-from sandmix.facets import FURTHEST, NotAMesh
+from sandmix.mesh import shapefile, stl
+from sandmix.mesh.facets import FURTHEST, NotAMesh
 
 
 def corners(facets):

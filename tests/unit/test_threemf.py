@@ -6,8 +6,8 @@ import zipfile
 import pytest
 from shapes import ball, cube, model, moved, package
 
-from sandmix import shapefile, solid, threemf, zipped
-from sandmix.facets import NotAMesh
+from sandmix.mesh import shapefile, solid, threemf, zipped
+from sandmix.mesh.facets import NotAMesh
 
 
 def opened(content, **more):

@@ -5,7 +5,7 @@ import math
 import pytest
 from shapes import ball, binary, box, cube, headlong, inward, lathe, moved, shifted, t_bar, torus
 
-from sandmix import solid, stl, undercut
+from sandmix.mesh import solid, stl, undercut
 
 N = 48
 AREA = N / 2 * math.sin(2 * math.pi / N)
