@@ -12,6 +12,7 @@ from ..job import Figures, Job, Lead, Next, Telling, Told, Way, Ways, needs_alwa
 from ..mesh import solid
 from ..mesh.seams import Hole
 from ..metals import METALS
+from ..words import to_figures
 from . import pattern_ways
 
 _TOLD_HOLES = 3
@@ -197,7 +198,7 @@ def _of_the_mesh(form: Pattern, told: solid.Solid) -> Iterable[str]:
     found = told.seams
     if found.joined:
         yield (
-            f"Corners up to {found.joined * form.mm:.2g} mm apart were taken as one: the file rounds them. "
+            f"Corners up to {to_figures(found.joined * form.mm, 2)} mm apart were taken as one: the file rounds them. "
             "That may move the volume by as much as its doubt says."
         )
     if found.turned:
@@ -244,9 +245,9 @@ def _of_the_holes(form: Pattern, told: solid.Solid) -> Iterable[str]:
 
 
 def _where(hole: Hole, mm: float) -> str:
-    middle = " / ".join(f"{(low + high) / 2 * mm:.1f}" for low, high in zip(hole.low, hole.high, strict=True))
+    middle = " / ".join(f"{round((low + high) / 2 * mm, 1) + 0.0:g}" for low, high in zip(hole.low, hole.high, strict=True))
     across = max(high - low for low, high in zip(hole.low, hole.high, strict=True)) * mm
-    return f"at x / y / z {middle} mm, {across:.2g} mm across, {_many(hole.edges, 'edge')} around"
+    return f"at x / y / z {middle} mm, {to_figures(across, 2)} mm across, {_many(hole.edges, 'edge')} around"
 
 
 def _many(count: int, name: str) -> str:

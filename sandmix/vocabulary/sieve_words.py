@@ -19,7 +19,7 @@ def _each(name: str, label: str, **more: object) -> Quantity:
 
 RETAINED = Sieves(
     name="retained", label="Retained on each sieve", keys=NAMED, each=_each("held", "What it holds"), source="iso_3310_1",
-    help="By the sieve's number, in grams or percent: only the proportion counts. As 50: 21.4; 70: 42; pan: 0.2. A sieve that is not named holds nothing. Any other sieve by its opening, as 0.8 mm: 3.",
+    help="By the sieve's number, in grams or percent: only the proportion counts. As 50: 21.4; 70: 42; pan: 0.2. A sieve that is not named adds nothing to the number. Any other sieve by its opening, as 0.8 mm: 3.",
 )
 
 CHAPTER: tuple[Word, ...] = (

@@ -117,7 +117,7 @@ def test_an_open_shape_has_a_box_and_no_volume():
     assert answer["result"]["closed"] is False
     assert answer["headline"] == "No volume can be told: it is not closed. Its box is 40 × 40 × 40 mm."
     assert (
-        "It is open in 1 place: at x / y / z 40.0 / 20.0 / 20.0 mm, 40 mm across, 4 edges around. "
+        "It is open in 1 place: at x / y / z 40 / 20 / 20 mm, 40 mm across, 4 edges around. "
         "Mend it where it was drawn, and save it anew." in answer["remarks"]
     )
     assert answer["next"] == []
