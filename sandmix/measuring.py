@@ -124,6 +124,7 @@ def _weighed(now: State, word: str, read: float, error: float, towards: Towards)
     """The book drawn towards a reading by the weights of both: gain = book² / (book² + reading²), of their errors.
 
     A reading of several parts together makes each surer by its own share of their variance. What the book knows nothing of is taken as read.
+    Where the two differ by more than twice what both may be off, the ± that is left grows by as many times as they are beyond that (own rule).
     """
     moved, sand = _MOVED[word], now.sand
     unknown = all(now.variances[part] == 0 for part in moved) and _value(sand, word) == 0
@@ -139,10 +140,13 @@ def _weighed(now: State, word: str, read: float, error: float, towards: Towards)
     meant = here + gain * (read - here)
     doubted = {part: max(0.0, now.variances[part]) for part in moved}
     whole = sum(doubted.values()) or 1.0
-    variance = {part: -gain * square * square / whole for part, square in doubted.items()}
+    both = math.hypot(book, error)
+    beyond = max(1.0, abs(read - here) / (FAR_APART * both)) if both else 1.0
+    left = (1 - gain) * (beyond**2 - 1)
+    variance = {part: left * square - gain * square * square / whole for part, square in doubted.items()}
     verb = "found" if read > here else "missed"
     said = f"read {read:.4g} {_UNITS[word]}, the book said {here:.4g}: {abs(meant - here):.2g} {verb}"
-    if abs(read - here) > FAR_APART * math.hypot(book, error):
+    if beyond > 1:
         said += (
             "; they differ by far more than both may be off, and the heap now stands between them: test again, or write down "
             "what was forgotten"

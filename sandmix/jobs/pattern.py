@@ -245,7 +245,9 @@ def _of_the_holes(form: Pattern, told: solid.Solid) -> Iterable[str]:
 
 
 def _where(hole: Hole, mm: float) -> str:
-    middle = " / ".join(f"{round((low + high) / 2 * mm, 1) + 0.0:g}" for low, high in zip(hole.low, hole.high, strict=True))
+    middle = " / ".join(
+        f"{round((low + high) / 2 * mm, 1) + 0.0:g}" for low, high in zip(hole.low, hole.high, strict=True)
+    )
     across = max(high - low for low, high in zip(hole.low, hole.high, strict=True)) * mm
     return f"at x / y / z {middle} mm, {to_figures(across, 2)} mm across, {_many(hole.edges, 'edge')} around"
 

@@ -44,6 +44,15 @@ def test_a_reading_far_from_the_book_is_said_to_be_so():
         assert ("they differ by far more than both may be off" in outcome.said[0]) is far
 
 
+def test_a_reading_beyond_belief_leaves_the_heap_less_sure_than_before():
+    """Both together ± 0.67 kg, twice that 1.342: 13.42 kg apart is ten times beyond, so the ± left, 0.6 √0.2, grows tenfold."""
+    both = math.hypot(0.6, 0.3)
+    read = 30 - 20 * both
+    now, _ = after(heap({"dry_kg": 0.6}, grain_kg=29.0, water_kg=1.0), heap_kg=f"{read} ± 0.3 kg")
+    assert now.sand.wet_kg == pytest.approx(30 - 0.8 * 20 * both)
+    assert now.half_width_kg("dry_kg") == pytest.approx(10 * 0.6 * math.sqrt(0.2))
+
+
 def test_more_than_the_book_said_is_found():
     _, outcome = after(heap({"dry_kg": 0.6}, grain_kg=29.0, water_kg=1.0), heap_kg="31 ± 0.3 kg")
     assert outcome.said == ("read 31 kg, the book said 30: 0.8 found",)
@@ -105,8 +114,8 @@ def test_an_empty_book_takes_the_reading_and_its_error():
 def test_what_was_read_twice_is_surer_than_once():
     """± 0.3 twice: ± 0.3/√2, and the middle of both."""
     once, _ = after(heap(), heap_kg="29 ± 0.3 kg")
-    twice, _ = after(once, heap_kg="30 ± 0.3 kg")
-    assert twice.sand.wet_kg == pytest.approx(29.5)
+    twice, _ = after(once, heap_kg="29.4 ± 0.3 kg")
+    assert twice.sand.wet_kg == pytest.approx(29.2)
     assert twice.half_width_kg("dry_kg") == pytest.approx(0.3 / math.sqrt(2))
 
 
