@@ -43,9 +43,9 @@ def spread(
                     lowest[name] = min(lowest[name], value)
                     highest[name] = max(highest[name], value)
         for name, value in numbers.items():
-            below[name] += (value - lowest[name]) ** 2
-            above[name] += (highest[name] - value) ** 2
-    return {name: (value - _root(below[name]), value + _root(above[name])) for name, value in numbers.items()}
+            below[name] = math.hypot(below[name], value - lowest[name])
+            above[name] = math.hypot(above[name], highest[name] - value)
+    return {name: (value - below[name], value + above[name]) for name, value in numbers.items()}
 
 
 def carried(bands: Mapping[str, Band], rough: Figures, fine: Figures) -> dict[str, Band]:
@@ -64,7 +64,3 @@ def carried(bands: Mapping[str, Band], rough: Figures, fine: Figures) -> dict[st
         else:
             moved[name] = (here + low - there, here + high - there)
     return moved
-
-
-def _root(square: float) -> float:
-    return math.sqrt(square) if square > 0 else 0.0

@@ -81,3 +81,9 @@ def test_a_figure_that_one_of_the_two_lacks_has_no_band():
 def test_a_band_about_a_rough_hair_is_not_lost_where_the_fine_answer_is_nothing():
     """Rough 0.001 with 0 to 0.4: the fine answer 0 may be as far off."""
     assert carried({"y": (0.0, 0.4)}, {"y": 0.001}, {"y": 0.0})["y"][1] == pytest.approx(0.4, abs=0.01)
+
+
+def test_figures_whose_squares_are_beyond_all_numbers_have_their_band():
+    """10²⁰⁰ x with x of 1 between 0 and 3: from 0 to 3 · 10²⁰⁰."""
+    band = spread(lambda moved: {"y": 1e200 * moved.get("x", 1.0)}, {"x": (0.0, 3.0)}, {"y": 1e200})["y"]
+    assert band == pytest.approx((0.0, 3e200))
