@@ -19,7 +19,7 @@ from .moments import seconds_of
 from .outcomes import outcome_of
 from .sand import PARTS
 from .vocabulary import WORDS
-from .words import shown_given
+from .wording import shown_given
 
 FORMAT, VERSION = "sandmix book", 2
 MOST_EVENTS = 100_000

@@ -11,8 +11,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 
-from .heap import CRUST, DOUBTED, DRY, DRY_PARTS, TWO_SIGMA, Outcome, State, added
+from .heap import CRUST, DOUBTED, DRY, DRY_PARTS, Outcome, State, added
 from .sand import PARTS
+from .scatter import TWO_SIGMA
 
 MIXING = ("mixed", "added", "joined", "tempered")
 """The kinds of event by which burnt sand is mixed back."""

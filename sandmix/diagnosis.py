@@ -23,6 +23,7 @@ from functools import cache
 from .ailments import CAUSES, NAMED, OTHER, SYMPTOMS
 from .findings import CHECKS, READINGS
 from .metals import Metal
+from .scatter import TWO_SIGMA
 from .vocabulary import WORDS
 
 POWER = 0.8
@@ -120,7 +121,7 @@ def shares_in_bands(value: float, half_width: float, edges: Sequence[float]) -> 
     >>> shares_in_bands(5.0, 0.0, [4, 6]), [round(part, 3) for part in shares_in_bands(4.0, 1.96, [4, 5])]
     ([0.0, 1.0, 0.0], [0.5, 0.341, 0.159])
     """
-    deviation = half_width / 1.96
+    deviation = half_width / TWO_SIGMA
     below = [
         float(edge > value) if deviation <= 0 else 0.5 * math.erfc((value - edge) / deviation / math.sqrt(2))
         for edge in edges

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from .scatter import SIGMAS, Together, together
+from .scatter import TWO_SIGMA, Together, together
 
 BREAK_PCT = 47.5
 """The compactability at which the equilibrium passes from one line to the other."""
@@ -90,7 +90,7 @@ class Estimate:
     @property
     def weight(self) -> float:
         """Its weight in a mean: one over its variance."""
-        return (SIGMAS / max(self.half_width, LEAST_HALF_WIDTH)) ** 2
+        return (TWO_SIGMA / max(self.half_width, LEAST_HALF_WIDTH)) ** 2
 
 
 def union(estimates: Sequence[Estimate]) -> Together:

@@ -20,7 +20,8 @@ from .jobs.heap_past import told_of
 from .texts import is_deeper
 from .uploads import LONGEST_UPLOAD, Upload
 from .vocabulary import WORDS
-from .words import Quantity, plain, shown_given
+from .wording import plain, shown_given
+from .words import Quantity
 
 LONGEST_TEXT = 8_000_000
 

@@ -15,7 +15,8 @@ from .doubt import Band, Ends, Key
 from .errors import InputError, Problem
 from .tables import Picks, Rows, Sizes, Table
 from .vocabulary import WORDS
-from .words import Choice, Quantity, Value, Word, shown_given
+from .wording import shown_given
+from .words import Choice, Quantity, Value, Word
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

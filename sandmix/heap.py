@@ -20,9 +20,8 @@ from .doubt import Band
 from .events import CORRECTED, UNDONE
 from .moments import DAY_S, seconds_of
 from .sand import PARTS, Sand
-from .scatter import MOST
+from .scatter import MOST, TWO_SIGMA
 
-TWO_SIGMA = 1.96
 DRY = "dry_kg"
 DRY_PARTS = tuple(part for part in PARTS if part != "water_kg")
 DOUBTED = (DRY, "water_kg", "live_clay_kg", "dead_clay_kg", "other_fines_kg")

@@ -11,7 +11,8 @@ from .cautions import Caution
 from .doubt import Band
 from .form import F, Filled
 from .vocabulary import WORDS
-from .words import Quantity, Value, to_figures
+from .wording import to_figures
+from .words import Quantity, Value
 
 Figures = dict[str, Value]
 

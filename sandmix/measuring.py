@@ -9,8 +9,9 @@ from dataclasses import replace
 from . import bench
 from .events import READ, Measured
 from .form import Filled
-from .heap import DRY, TWO_SIGMA, Outcome, State
+from .heap import DRY, Outcome, State
 from .sand import Sand
+from .scatter import TWO_SIGMA
 from .vocabulary import WORDS
 
 FAR_APART = 2.0

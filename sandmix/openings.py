@@ -12,7 +12,7 @@ from .fineness import PAN, SIEVES
 from .stack import OPENINGS_MM, OTHER_NUMBERS, name_of, opening_mm
 from .tables import OwnKey, Table
 from .units import Unreadable
-from .words import list_of, shown_given
+from .wording import list_of, shown_given
 
 _NUMBER = re.compile(r"(?:(?:sieve|mesh|no\.?|nr\.?|number)\s*)*#?\s*0*(\d{1,3})\s*(?:mesh)?")
 _MICRONS = re.compile(r"(.+?)\s*(?:µm|μm|um|microns?|micrometres?|micrometers?)")

@@ -29,13 +29,14 @@ from .events import (
     Watered,
 )
 from .form import Filled, Form, fill, moved
-from .heap import DOUBTED, DRY, DRY_PARTS, TWO_SIGMA, Outcome, State, added
+from .heap import DOUBTED, DRY, DRY_PARTS, Outcome, State, added
 from .materials import CLAYS, SANDS_FOR_HEAT
 from .measuring import measured
 from .metals import METALS, thermal
 from .sand import PARTS, Sand
+from .scatter import TWO_SIGMA
 from .vocabulary.mass_words import SCALE
-from .words import plain
+from .wording import plain
 
 UNKNOWN_FINES = 0.01
 MORE_THAN_THE_BOOK = 1.2

@@ -17,7 +17,8 @@ CHI_SQUARE_95 = (
     3.841, 5.991, 7.815, 9.488, 11.070, 12.592, 14.067, 15.507, 16.919, 18.307,
     19.675, 21.026, 22.362, 23.685, 24.996, 26.296, 27.587, 28.869, 30.144,
 )  # fmt: skip
-SIGMAS = 1.96
+TWO_SIGMA = 1.96
+"""A 95 % half-width in standard deviations."""
 MOST = len(_T_95) + 1
 """How many readings are looked at, the last ones."""
 
@@ -58,7 +59,7 @@ def together(own: Sequence[tuple[float, float]]) -> Together:
     sure = [value for value, half_width in own if half_width == 0]
     if sure:
         return Together(value=statistics.fmean(sure), half_width=0.0, ratio=0.0, agrees=True)
-    weights = [(SIGMAS / half_width) ** 2 for _, half_width in own]
+    weights = [(TWO_SIGMA / half_width) ** 2 for _, half_width in own]
     whole = sum(weights)
     mean = sum(weight * value for weight, (value, _) in zip(weights, own, strict=True)) / whole
     chi_square = sum(weight * (value - mean) ** 2 for weight, (value, _) in zip(weights, own, strict=True))
@@ -66,7 +67,7 @@ def together(own: Sequence[tuple[float, float]]) -> Together:
     ratio = math.sqrt(chi_square / beyond_one) if beyond_one else 0.0
     return Together(
         value=mean,
-        half_width=SIGMAS / math.sqrt(whole) * max(1.0, ratio),
+        half_width=TWO_SIGMA / math.sqrt(whole) * max(1.0, ratio),
         ratio=ratio,
         agrees=not beyond_one or chi_square <= CHI_SQUARE_95[beyond_one - 1],
     )

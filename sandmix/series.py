@@ -7,7 +7,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from .tables import Sizes
-from .words import Taken, Value, plain
+from .wording import plain
+from .words import Taken, Value
 
 LONGEST_SERIES = 4000
 _APART = re.compile(r"\s*[;\n]\s*|,\s+|\s+")

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from .words import to_figures
+from .wording import to_figures
 
 WIDTH, HEIGHT = 360, 224
 _DRAWN = 176

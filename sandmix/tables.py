@@ -13,7 +13,8 @@ from typing import ClassVar
 
 from .errors import InputError, Problem
 from .texts import LONGEST_TEXT, of_text
-from .words import Quantity, Taken, Value, Word, list_of, plain, shown_given
+from .wording import list_of, lowered, plain, shown_given
+from .words import Quantity, Taken, Value, Word
 
 MOST_ROWS = 200
 LONGEST_SIZES = 200
@@ -307,7 +308,7 @@ class Rows(Word):
                 row[key] = taken.value
                 if band := _band(words[key], taken):
                     bands[at, key] = band
-                remarks += [f"{name}, {taken.remark[:1].lower()}{taken.remark[1:]}"] if taken.remark else []
+                remarks += [f"{name}, {lowered(taken.remark)}"] if taken.remark else []
         for key in self.needed:
             if key not in row and not problems:
                 said = f"{name}: {words[key].label.lower()} is needed."

@@ -18,7 +18,8 @@ from .diagnosis import Clue, Weights, leading, posterior, sign, weigh
 from .findings import CHECKS, SAME, TRIALS, Trial
 from .metals import Metal
 from .vocabulary import WORDS
-from .words import Quantity, plain
+from .wording import plain
+from .words import Quantity
 
 TURNED = 1.5
 """How many times the old leader the new one must weigh, for a finding to be named as what would change the order."""

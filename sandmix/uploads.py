@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from .errors import SandmixError
-from .words import Taken, Value, Word, shown_given
+from .wording import shown_given
+from .words import Taken, Value, Word
 
 LONGEST_UPLOAD = 256_000_000
 BYTES = (bytes, bytearray, memoryview)

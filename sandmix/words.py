@@ -12,6 +12,18 @@ from typing import ClassVar
 
 from . import amounts, units
 from .errors import InputError, Problem
+from .wording import (
+    amount_of,
+    in_unit,
+    list_of,
+    not_to_nothing,
+    number_to,
+    places,
+    plain,
+    short,
+    shown_given,
+    with_unit,
+)
 
 Value = (
     float
@@ -117,7 +129,7 @@ class Quantity(Word):
     def allowed(self) -> str:
         """The bounds in words."""
         named = "".join(f", or {name}" for name in self.names)
-        return f"{plain(self.low)} to {_amount(self.high, self.unit)}{named}"
+        return f"{plain(self.low)} to {amount_of(self.high, self.unit)}{named}"
 
     def read(self, given: object) -> Taken:
         named = self._name_in(given)
@@ -144,22 +156,22 @@ class Quantity(Word):
             if value == named:
                 return name
         unit, scale, digits = self._told_in(value)
-        number = _number_to(value * scale, _not_to_nothing(value * scale, places(digits, (half_width or 0) * scale)))
-        return _with_unit(
+        number = number_to(value * scale, not_to_nothing(value * scale, places(digits, (half_width or 0) * scale)))
+        return with_unit(
             number if half_width or "." not in number or not self.trims else number.rstrip("0").rstrip("."), unit
         )
 
     def show_range(self, low: float, high: float, value: float, half_width: float) -> str:
         """Return the band *low* to *high* in the unit and to the place that *value* is shown in; nothing where its ends are told alike."""
         unit, scale, most = self._told_in(value)
-        digits = _not_to_nothing(value * scale, places(most, half_width * scale))
-        least, most_told = _number_to(low * scale, digits), _number_to(high * scale, digits)
-        return "" if least == most_told else f"{least} to {_with_unit(most_told, unit)}"
+        digits = not_to_nothing(value * scale, places(most, half_width * scale))
+        least, most_told = number_to(low * scale, digits), number_to(high * scale, digits)
+        return "" if least == most_told else f"{least} to {with_unit(most_told, unit)}"
 
     def show_several(self, values: Sequence[float]) -> str:
         """Return a list of values, one a step, as a person reads it: the first and the last, and over how many steps."""
-        first, last = (_number_to(value, self.digits) for value in (values[0], values[-1]))
-        span = _with_unit(first if first == last else f"{first} to {last}", self.unit)
+        first, last = (number_to(value, self.digits) for value in (values[0], values[-1]))
+        span = with_unit(first if first == last else f"{first} to {last}", self.unit)
         return f"{span} over {len(values)} {self.steps}" if self.steps else f"{span}, {len(values)} figures"
 
     @property
@@ -194,7 +206,7 @@ class Quantity(Word):
             unit, half_width, given = self._parts(given)
         if isinstance(given, bool) or not isinstance(given, (int, float, str)):
             raise self.refuse(
-                given, self.allowed, f"this is no amount. Write a number{_in_unit(self.unit)}, {self.allowed}."
+                given, self.allowed, f"this is no amount. Write a number{in_unit(self.unit)}, {self.allowed}."
             )
         if isinstance(given, str):
             if self.is_share and "%" in given:
@@ -250,7 +262,7 @@ class Quantity(Word):
 
     def _out_of_bounds(self, value: float, bare: bool) -> str:
         said = (
-            f"{_amount(value, self.unit)} is {'below' if value < self.low else 'above'} what it can be. It takes "
+            f"{amount_of(value, self.unit)} is {'below' if value < self.low else 'above'} what it can be. It takes "
             f"{self.allowed}."
         )
         if self.is_share and bare and 1 < value <= 100:
@@ -258,15 +270,15 @@ class Quantity(Word):
         if bare and value > self.high:
             for smaller in units.same_dimension(self.unit):
                 if self.low <= units.convert(value, smaller, self.unit) <= self.high and smaller != self.unit:
-                    return f"{said} If it is in {smaller}, write {_amount(value, smaller)}."
+                    return f"{said} If it is in {smaller}, write {amount_of(value, smaller)}."
         return f"{said} Look at the number and at its unit."
 
     def _odd(self, value: float) -> str:
         if self.usual is None or self.usual[0] <= value <= self.usual[1]:
             return ""
         low, high = self.usual
-        usual = f"{plain(low)} to {_amount(high, self.unit)}"
-        return f"{self.label}: {_amount(_short(value), self.unit)} is outside the usual {usual}. It is taken as given."
+        usual = f"{plain(low)} to {amount_of(high, self.unit)}"
+        return f"{self.label}: {amount_of(short(value), self.unit)} is outside the usual {usual}. It is taken as given."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -308,91 +320,3 @@ class Names(Word):
     def show(self, value: Value) -> str:
         names = [str(name) for name in value] if isinstance(value, Sequence) and not isinstance(value, str) else []
         return ", ".join(names) or "none"
-
-
-def places(digits: int, half_width: float) -> int:
-    """Return how many decimals a number deserves: *digits*, less what its doubt drowns; negative for tens and hundreds.
-
-    The last place is that of the doubt's first figure, or one finer where that figure is 1.
-
-    >>> places(2, 0.087), places(2, 0.14), places(2, 3.0), places(0, 42.0), places(2, 0.0)
-    (2, 2, 0, -1, 2)
-    """
-    if not half_width > 0 or not math.isfinite(half_width):
-        return max(digits, 0)
-    power = math.floor(math.log10(half_width))
-    return min(max(digits, 0), -power + (half_width < 2 * 10.0**power))
-
-
-def _not_to_nothing(value: float, digits: int) -> int:
-    """The decimals, with tens and hundreds kept where rounding them off would leave nothing of *value*."""
-    while digits < 0 and value and round(value, digits) == 0:
-        digits += 1
-    return digits
-
-
-def shown_given(given: object) -> str:
-    """Return what was given, as text, shortened to what a message can hold."""
-    text = (
-        given
-        if isinstance(given, str)
-        else plain(given)
-        if isinstance(given, float) and math.isfinite(given)
-        else _safe_repr(given)
-    )
-    printable = text.encode("utf-8", "replace").decode("utf-8")
-    return printable if len(printable) <= 40 else printable[:39] + "…"
-
-
-def _safe_repr(given: object) -> str:
-    try:
-        return (
-            {True: "yes", False: "no", None: "nothing"}[given]
-            if given is None or isinstance(given, bool)
-            else repr(given)[:200]
-        )
-    except (ValueError, RecursionError):
-        return "a very large value"
-
-
-def plain(value: float) -> str:
-    """Return a number as a person writes it: at most six figures, no exponent below ten million."""
-    if value == 0 or 1e-4 <= abs(value) < 1e7:
-        return f"{value:.6g}" if abs(value) < 1e6 else f"{value:.0f}"
-    return f"{value:.3g}"
-
-
-def to_figures(value: float, figures: int) -> str:
-    """Return a number to that many figures as a person writes it, never with an exponent.
-
-    >>> to_figures(183.4, 2), to_figures(0.02393, 2), to_figures(0.0, 2)
-    ('180', '0.024', '0')
-    """
-    return f"{float(f'{value:.{figures}g}'):.10f}".rstrip("0").rstrip(".")
-
-
-def _short(value: float) -> float:
-    """The value itself where a person would write it so, else to four figures: what came out of a conversion has no end."""
-    return value if value == float(f"{value:.5g}") else float(f"{value:.4g}")
-
-
-def _amount(value: float, unit: str) -> str:
-    return _with_unit(plain(value), unit)
-
-
-def _number_to(value: float, digits: int) -> str:
-    rounded = round(value, digits) + 0.0
-    return f"{rounded:.{max(digits, 0)}f}"
-
-
-def _with_unit(number: str, unit: str) -> str:
-    return f"{number} {unit}" if unit else number
-
-
-def _in_unit(unit: str) -> str:
-    return f" in {unit}" if unit else ""
-
-
-def list_of(names: tuple[str, ...]) -> str:
-    """Return the names as a sentence lists what may be chosen."""
-    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} or {names[-1]}"

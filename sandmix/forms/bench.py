@@ -12,7 +12,8 @@ from ..doubt import Ends, Key
 from ..errors import Problem
 from ..form import Filled, asks, band_about
 from ..vocabulary import WORDS
-from ..words import Quantity, plain
+from ..wording import lowered, plain
+from ..words import Quantity
 from .bench_figures import figure_of
 from .readings import Readings
 
@@ -51,7 +52,7 @@ class Bench(Readings):
         asked = asks(type(self))
         begun = next((way for way in group if any(self.has(word) for word in way)), group[0])
         word = next(word for word in begun if not self.has(word))
-        others = [" and ".join(_small(asked[name].label) for name in way) for way in group if way is not begun]
+        others = [" and ".join(lowered(asked[name].label) for name in way) for way in group if way is not begun]
         instead = f", or {' or '.join(others)} instead" if others else ""
         declared = asked[word].word
         allowed = declared.allowed if isinstance(declared, Quantity) else ", ".join(getattr(declared, "choices", ()))
@@ -114,10 +115,6 @@ class Bench(Readings):
                 f"these readings come to {plain(value)} {declared.unit}".rstrip()
                 + f" of {declared.label.lower()}, which no sand has. Look at each of them and at its unit.",
             )
-
-
-def _small(label: str) -> str:
-    return label[:1].lower() + label[1:]
 
 
 def _numbers(row: Test) -> tuple[str, ...]:
@@ -194,9 +191,9 @@ def _remarks(filled: Filled[Bench], used: tuple[str, ...]) -> Iterable[str]:
     given = [name for name in asked if name not in filled.assumed and name not in ALWAYS]
     strange = [asked[name].label for name in given if name not in form.row.readings]
     if strange:
-        yield f"Not asked by this test, so left aside: {', '.join(_small(label) for label in strange)}."
+        yield f"Not asked by this test, so left aside: {', '.join(lowered(label) for label in strange)}."
     twice = [asked[name].label for name in given if name in _numbers(form.row) and name not in used]
     if twice:
-        yield f"Said two ways, so left aside: {', '.join(_small(label) for label in twice)}."
+        yield f"Said two ways, so left aside: {', '.join(lowered(label) for label in twice)}."
     if form.manner == "lab" and form.row.lab is None:
         yield "A laboratory does this test no other way: its scatter is that of home."

@@ -12,8 +12,7 @@ from ..errors import InputError, Problem
 from ..form import Filled, Form, ask
 from ..scatter import Together
 from ..units import convert
-
-WAYS = ("clay_blue_pct_dry", "clay_washed_pct_dry", "clay_book_pct_dry", "clay_mulled_pct_dry")
+from ..wording import lowered
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -145,8 +144,7 @@ def settle(filled: Filled[Tested]) -> Filled[Tested]:
 
 def _sentence_inside(remarks: list[str]) -> str:
     """Remarks as what stands behind a label."""
-    said = " ".join(remarks)
-    return said[:1].lower() + said[1:]
+    return lowered(" ".join(remarks))
 
 
 def _half_width(filled: Filled[Tested], key: str, value: float) -> float:

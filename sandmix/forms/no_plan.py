@@ -10,7 +10,8 @@ from ..errors import Problem
 from ..form import Form
 from ..rebond import DEAD_FINES, LIVE_CLAY, MASS
 from ..vocabulary import WORDS
-from ..words import Quantity, list_of
+from ..wording import list_of
+from ..words import Quantity
 
 WORD_OF = {
     MASS: "target_kg",

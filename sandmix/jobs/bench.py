@@ -16,7 +16,8 @@ from ..forms.bench_figures import figure_of
 from ..job import Check, Figures, Job, Lead, Needs, Next, OnlyFor, Telling, Timer, Told
 from ..vocabulary import WORDS
 from ..vocabulary.bench_words import HEATS, SCALES
-from ..words import Quantity, plain, to_figures
+from ..wording import plain, to_figures
+from ..words import Quantity
 from .bench_working import working
 
 FEWEST_PAST = 3

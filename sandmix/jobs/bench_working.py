@@ -10,7 +10,7 @@ from ..forms.bench import Bench, Settled
 from ..job import Told
 from ..units import GRAVITY_M_S2
 from ..vocabulary import WORDS
-from ..words import plain, to_figures
+from ..wording import plain, to_figures
 
 
 def working(told: Told[Bench]) -> Iterable[str]:

@@ -10,7 +10,7 @@ from ..forms.blend import Blend, blend_of, grading_of, gradings_of, sand_of
 from ..forms.bought import is_untested, settle_activity
 from ..job import Figures, Job, Lead, Needs, Next, Record, Telling, Told
 from ..vocabulary import WORDS
-from ..words import to_figures
+from ..wording import to_figures
 from .doses import dosed, most_water, stop_limit, water_figures, wet_mould
 
 _LOT_SHARES = ("moisture_pct_wet", "clay_pct_dry", "dead_fines_pct_dry")

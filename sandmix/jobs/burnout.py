@@ -11,7 +11,7 @@ from ..cooling import cool
 from ..forms.burnout import GRANULES_C, Burnout, settle
 from ..job import Figures, Job, Lead, Needs, Next, Telling, Timer, Told
 from ..materials import CLAYS, RAMMED_KG_L
-from ..words import to_figures
+from ..wording import to_figures
 from .heat_charts import contact_of, drawn, fronts, peaks
 from .pour import lent
 

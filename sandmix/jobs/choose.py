@@ -10,6 +10,7 @@ from ..forms.choose import WEIGHED, Choose, idle_tests, judged, settle
 from ..job import Figures, Job, Lead, Needs, Next, OnlyFor, Telling, Told
 from ..sources import SOURCES
 from ..vocabulary import WORDS
+from ..wording import raised
 from ..words import Quantity
 
 _ORIGINS = {
@@ -102,7 +103,7 @@ def _remarks(told: Told[Choose], judgement: choosing.Judgement) -> Iterable[str]
             continue
         yield f"{reason.why} ({_ORIGINS[SOURCES[reason.source].how_sure]})"
     if idle := idle_tests(form):
-        yield f"{_start(' and '.join(idle))} {'says' if len(idle) == 1 else 'say'} nothing of a {form.what}: left out."
+        yield f"{raised(' and '.join(idle))} {'says' if len(idle) == 1 else 'say'} nothing of a {form.what}: left out."
     if form.what == choosing.CLAY and form.swell_ml is not None and choosing.is_near_a_border(form.swell_ml):
         yield f"{form.swell_ml:g} mL is close to a border. Do the swell test twice, on dry powder."
     if told.has("yield_pct"):
@@ -123,10 +124,6 @@ def _yield_remarks(told: Told[Choose]) -> Iterable[str]:
         yield "What passed is no more than the scale may be off: how much to buy can't be told. Weigh it on a finer one."
     if told.form.what == choosing.SAND:
         yield "Weigh it dry: damp sand clings to the mesh, and what clings counts as left behind."
-
-
-def _start(text: str) -> str:
-    return text[:1].upper() + text[1:]
 
 
 def _cautions(form: Choose, judgement: choosing.Judgement) -> Iterable[Caution]:

@@ -13,7 +13,7 @@ from ..form import Filled
 from ..forms.diagnose import Diagnose
 from ..job import Figures, Job, Lead, Telling, Told, needs_always
 from ..metals import METALS
-from ..words import list_of, plain
+from ..wording import list_of, lowered, plain
 from .diagnose_after import cautions, links, trial_key
 from .diagnose_cards import card, first
 
@@ -106,20 +106,12 @@ def _weights(told: Told[Diagnose]) -> dict[str, float]:
 def _headline(told: Told[Diagnose], leading: list[str], weights: Mapping[str, float], *, likely: bool) -> str:
     labels = [CAUSES[cause].label for cause in leading]
     key = trial_key(told)
-    test = f" Next: {_lowered(TRIALS[key].label)}." if key else " Nothing is left to test: change one thing and cast."
+    test = f" Next: {lowered(TRIALS[key].label)}." if key else " Nothing is left to test: change one thing and cast."
     if likely:
         return f"Likely {labels[0]}.{test}"
     if weights[OTHER] >= weights[leading[0]]:
         return f"No one cause fits all of this.{test}"
-    return f"Not told yet: it may be {_or(labels)}.{test}"
-
-
-def _or(labels: list[str]) -> str:
-    return " or ".join(labels) if len(labels) < 3 else list_of(tuple(labels))
-
-
-def _lowered(text: str) -> str:
-    return text[:1].lower() + text[1:]
+    return f"Not told yet: it may be {list_of(labels)}.{test}"
 
 
 def _lead(told: Told[Diagnose], leading: list[str], weights: Mapping[str, float], *, likely: bool) -> Lead:

@@ -9,7 +9,7 @@ from ..doubt import Band
 from ..form import F, Filled
 from ..job import Figures, Told
 from ..metals import METALS
-from ..words import plain
+from ..wording import plain
 
 FIRST_WATER = 0.70
 """Share of the water to add that goes in first; mull, rest, test, then the rest."""

@@ -12,7 +12,8 @@ from ..form import Filled
 from ..forms.estimate import Settled, Tested, settle, ways_of
 from ..job import Figures, Job, Lead, Needs, Next, Telling, Told
 from ..vocabulary import WORDS
-from ..words import Quantity, to_figures
+from ..wording import list_of, raised, to_figures
+from ..words import Quantity
 
 WELL_MULLED_PCT = 65.0
 """Mulling efficiency of a well run production muller, about (from memory)."""
@@ -146,11 +147,8 @@ def _headline(told: Told[Tested], form: Settled) -> str:
     live = f"{told.text('clay_pct_dry')} of live clay, {told.range('clay_pct_dry')} of the dry mass"
     if not form.together.agrees:
         return f"The tests disagree. Taken together they say {live}."
-    return f"{live[:1].upper()}{live[1:]}, by {_listed([_SAID[key] for key in form.half_widths])}."
-
-
-def _listed(names: list[str]) -> str:
-    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
+    ways = list_of([_SAID[key] for key in form.half_widths], "and")
+    return f"{raised(live)}, by {ways}."
 
 
 def _lead(told: Told[Tested]) -> Lead:

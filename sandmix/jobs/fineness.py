@@ -9,7 +9,7 @@ from .. import bench, fineness, stack
 from ..doubt import Band
 from ..forms.fineness import Fineness
 from ..job import Chart, Figures, Job, Lead, Needs, Telling, Told
-from ..words import to_figures
+from ..wording import to_figures
 from .grading_chart import grading_chart, listed
 
 _GOOD_SCREENS = 3

@@ -9,6 +9,7 @@ from ..forms.fit import TO_MAKE, Fit, settle
 from ..job import Figures, Job, Lead, Needs, Next, Telling, Told
 from ..metals import METALS, thermal
 from ..vocabulary import WORDS
+from ..wording import raised
 from ..words import Quantity
 from . import fit_says
 
@@ -138,7 +139,7 @@ def tell(told: Told[Fit]) -> Telling:
     elif taken.clears:
         headline, state = f"Take {name}: it takes {told.text('make_kg')} of sand, spare included.", ("fits", "go")
     else:
-        headline = f"{name[0].upper()}{name[1:]} is too small: {fit_says.lacking(taken.lacks)}."
+        headline = f"{raised(name)} is too small: {fit_says.lacking(taken.lacks)}."
         state = ("too small", "care")
     if told.has("surplus_kg") and told.number("surplus_kg") < 0 and taken.clears:
         headline += f" The heap is short by {told.text('mix_to_make_kg')}."

@@ -12,7 +12,7 @@ from ..flask import Flask
 from ..forms.fit import TO_MAKE, Fit
 from ..job import Check, Told
 from ..metals import METALS, thermal
-from ..words import list_of, plain, to_figures
+from ..wording import list_of, plain, raised, to_figures
 
 ONE_LIFTS_KG, STRONG_LIFTS_KG = 16.0, 25.0
 CLOSE_MM = 2.0
@@ -103,7 +103,7 @@ def remarks(told: Told[Fit]) -> Iterable[str]:
     if not taken.clears and taken.name != TO_MAKE:
         smallest = fit.smallest(form.judged)
         instead = f"“{smallest.name}” clears it" if smallest else f"one of {sizes(mould.least())} would clear it"
-        yield f"This flask leaves too little sand: {lacking(taken.lacks)}. {instead[0].upper()}{instead[1:]}."
+        yield f"This flask leaves too little sand: {lacking(taken.lacks)}. {raised(instead)}."
     elif taken.name != TO_MAKE and _least_spare(taken, form) < CLOSE_MM:
         yield "It clears with less than 2 mm to spare: measure flask and pattern again before you ram."
     yield from _of_the_others(told)

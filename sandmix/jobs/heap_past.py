@@ -10,7 +10,8 @@ from ..heap import DOUBTED, SHARES, State, add
 from ..job import Axis, Chart, Limit, Line
 from ..sand import PARTS
 from ..vocabulary import WORDS
-from ..words import Quantity, shown_given
+from ..wording import lowered, shown_given
+from ..words import Quantity
 
 _LIMIT = WORDS["dead_clay_limit_pct_dry"]
 assert isinstance(_LIMIT, Quantity) and _LIMIT.default is not None
@@ -28,7 +29,7 @@ def label_of(kind: str) -> str:
 def told_of(event: Event) -> str:
     """Return an event that was just written, in a sentence."""
     label = label_of(event["kind"])
-    return f"In the book: {label[:1].lower()}{label[1:]}."
+    return f"In the book: {lowered(label)}."
 
 
 def timeline(opened: Book) -> Iterable[Mapping[str, object]]:

@@ -8,7 +8,7 @@ from .. import shell
 from ..casting import PERFECT, Cooling
 from ..forms.burnout import Burnout
 from ..job import Axis, Chart, Limit, Line, Told
-from ..words import to_figures
+from ..wording import to_figures
 
 _POINTS = 48
 

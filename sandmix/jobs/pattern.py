@@ -12,7 +12,7 @@ from ..job import Figures, Job, Lead, Next, Telling, Told, Way, Ways, needs_alwa
 from ..mesh import solid
 from ..mesh.seams import Hole
 from ..metals import METALS
-from ..words import to_figures
+from ..wording import to_figures
 from . import pattern_ways
 
 _TOLD_HOLES = 3

@@ -13,7 +13,8 @@ from ..laying import Lie
 from ..mesh import solid
 from ..metals import thermal
 from ..vocabulary import WORDS
-from ..words import Quantity, to_figures
+from ..wording import to_figures
+from ..words import Quantity
 
 
 def _default(word: str) -> float:

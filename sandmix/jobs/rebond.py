@@ -9,6 +9,7 @@ from ..cautions import DRYING, DUST, HOT_SAND, Caution
 from ..forms.bought import is_untested
 from ..forms.rebond import Rebond, heap_of, plan_of, settle
 from ..job import Figures, Job, Lead, Needs, Next, Telling, Told
+from ..wording import raised
 from . import rebond_list
 from .doses import FIRST_CLAY, dosed, most_water, stop_limit, used_cost, water_figures, wet_mould
 
@@ -53,7 +54,7 @@ def tell(told: Told[Rebond]) -> Telling:
         headline, state = "Nothing to put back: the heap is at its target.", ("nothing to do", "go")
     else:
         headline, state = (
-            f"{'; '.join(parts)[:1].upper()}{'; '.join(parts)[1:]}.",
+            f"{raised('; '.join(parts))}.",
             ("put back", "care" if told.number("discard_kg") > 0 else "go"),
         )
     return Telling(

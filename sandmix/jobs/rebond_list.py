@@ -9,7 +9,8 @@ from ..forms.on_hand import MOISTURE_PCT
 from ..forms.rebond import LIST_ONLY, ONE_OF_EACH, Rebond, choice_of
 from ..job import Figures, Told
 from ..vocabulary import WORDS
-from ..words import Quantity, list_of
+from ..wording import list_of
+from ..words import Quantity
 from .doses import FIRST_CLAY, water_figures
 
 _SAND = WORDS["sand_kg"]

@@ -11,7 +11,7 @@ from ..forms.temper import Temper, settle
 from ..job import Figures, Job, Lead, Next, Telling, Told, Way, Ways, needs_always
 from ..metals import METALS
 from ..sand import Sand
-from ..words import to_figures
+from ..wording import to_figures
 from .doses import FIRST_WATER, most_water, water_figures
 
 GOOD_SAMPLE_G = 500.0

@@ -14,7 +14,6 @@ from .flask_words import INSIDE, _kg, _litres, _mm
 from .trade_words import OWN_CURRENCY
 
 YES_NO = {"yes": "yes", "no": "no"}
-BY_THE_LEAST = "by the rule that was chosen"
 
 
 def _of_flask(name: str, **more: object) -> Quantity:

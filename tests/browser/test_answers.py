@@ -3,26 +3,8 @@
 from __future__ import annotations
 
 import pytest
+from pages import JOBS
 from playwright.sync_api import expect
-
-JOBS = (
-    "mix",
-    "temper",
-    "fit",
-    "flask",
-    "pour",
-    "burnout",
-    "rebond",
-    "shopping",
-    "forecast",
-    "blend",
-    "fineness",
-    "match",
-    "choose",
-    "bench",
-    "estimate",
-    "diagnose",
-)
 
 
 def test_every_job_has_a_page_that_is_tested_here(jobs):

@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from pages import JOBS
 from playwright.sync_api import expect
 
 WIDTHS = (320, 390, 1280)
@@ -16,24 +17,6 @@ UNCOVER = "() => { for (const part of document.querySelectorAll('[data-cover], [
 MEASURE = (Path(__file__).parent / "measure.js").read_text("utf-8").rstrip().rstrip(";")
 SMALL_TARGETS = f"{MEASURE}.smallTargets()"
 FAINT_TEXTS = f"{MEASURE}.faintTexts(7)"
-JOBS = (
-    "mix",
-    "temper",
-    "fit",
-    "flask",
-    "pour",
-    "burnout",
-    "rebond",
-    "shopping",
-    "forecast",
-    "blend",
-    "fineness",
-    "match",
-    "choose",
-    "bench",
-    "estimate",
-    "diagnose",
-)
 
 
 def bigger_text(page, percent):

@@ -21,6 +21,7 @@ ROOMS = [
     "units",
     "amounts",
     "sources",
+    "wording",
     "words",
     "moments",
     "texts",

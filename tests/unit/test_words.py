@@ -7,7 +7,8 @@ import pytest
 from sandmix import vocabulary
 from sandmix.errors import InputError
 from sandmix.vocabulary import WORDS
-from sandmix.words import Choice, Error, Quantity, Sentence, Word, places, shown_given
+from sandmix.wording import places, shown_given
+from sandmix.words import Choice, Error, Quantity, Sentence, Word
 
 HEAP = WORDS["heap_kg"]
 KG = Quantity(
