@@ -4,7 +4,7 @@ import io
 import os
 import sys
 
-from .cli import main
+from sandmix.doors.cli import main
 
 for stream in (sys.stdout, sys.stderr):
     if isinstance(stream, io.TextIOWrapper):

@@ -15,7 +15,7 @@ from pathlib import Path
 from types import CodeType
 
 STANDARD_LIBRARY = "/lib/python314.zip"
-LEFT_OUT = ("sandmix.cli", "sandmix.__main__")
+LEFT_OUT = ("sandmix.doors.cli", "sandmix.__main__")
 """The command line has no place in a browser."""
 
 
@@ -38,7 +38,7 @@ def exercise() -> None:
     import traceback
 
     import sandmix
-    from sandmix.facade import call
+    from sandmix.doors.facade import call
 
     for module in pkgutil.walk_packages(sandmix.__path__, "sandmix."):
         if module.name not in LEFT_OUT:

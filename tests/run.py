@@ -73,11 +73,11 @@ def all_suites() -> list[Suite]:
 
 
 def _suite_of(folder: Path) -> Suite | None:
-    sources = [file.read_text(encoding="utf-8") for file in folder.glob("*.py")] if folder.is_dir() else []
+    sources = [file.read_text(encoding="utf-8") for file in folder.rglob("*.py")] if folder.is_dir() else []
     needs = frozenset(name for name in HANDED if any(name in source for source in sources))
     if (folder / "run.py").exists():
         return Suite(name=folder.name, command=(str(folder / "run.py"),), needs=needs)
-    if any(folder.glob("test_*.py")):
+    if any(folder.rglob("test_*.py")):
         covers = BROWSER not in needs and any(re.search(r"^(from|import) sandmix", source, re.M) for source in sources)
         return Suite(name=folder.name, command=("pytest", str(folder)), covers=covers, needs=needs)
     return None

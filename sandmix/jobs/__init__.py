@@ -1,49 +1,32 @@
-"""The jobs, one row each, in the order of a season. A job is a file here: what it asks, what computes it, what it says."""
+"""The jobs, in the order of a season: a folder a job, with its form, its figures, what it says, and its row ``JOB``."""
 
 from __future__ import annotations
 
+from importlib import import_module
 from typing import Any
 
-from ..job import Job
-from . import (
-    bench,
-    blend,
-    burnout,
-    choose,
-    diagnose,
-    estimate,
-    fineness,
-    fit,
-    flask,
-    forecast,
-    heap,
-    match,
-    mix,
-    pattern,
-    pour,
-    rebond,
-    shopping,
-    temper,
-)
+from sandmix.asking.job import Job
 
-_ROWS = (
-    choose,
-    mix,
-    shopping,
-    temper,
-    pattern,
-    fit,
-    flask,
-    pour,
-    burnout,
-    heap,
-    rebond,
-    forecast,
-    blend,
-    fineness,
-    match,
-    bench,
-    estimate,
-    diagnose,
+ORDER = (
+    "choose",
+    "mix",
+    "shopping",
+    "temper",
+    "pattern",
+    "fit",
+    "flask",
+    "pour",
+    "burnout",
+    "heap",
+    "rebond",
+    "forecast",
+    "blend",
+    "fineness",
+    "match",
+    "bench",
+    "estimate",
+    "diagnose",
 )
-JOBS: dict[str, Job[Any]] = {row.JOB.name: row.JOB for row in _ROWS}
+"""The jobs by name; a folder below must exist for each. Menus, lists and tables are drawn from this order."""
+
+JOBS: dict[str, Job[Any]] = {name: import_module(f"{__name__}.{name}").JOB for name in ORDER}

@@ -9,7 +9,7 @@ import struct
 from array import array
 from dataclasses import dataclass, field
 
-from ..errors import SandmixError
+from sandmix.language.errors import SandmixError
 
 FURTHEST = 1e9
 _THREE = struct.Struct("<3d")

@@ -11,8 +11,8 @@ from bisect import bisect
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from .rays import Rays
-from .shells import TOUCHING, turned
+from sandmix.mesh.rays import Rays
+from sandmix.mesh.shells import TOUCHING, turned
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -12,8 +12,8 @@ from array import array
 from dataclasses import dataclass
 from math import ceil
 
-from .facets import Facets
-from .seams import thirds
+from sandmix.mesh.facets import Facets
+from sandmix.mesh.seams import thirds
 
 CELLS_ACROSS = 96
 MOST_CROSSINGS = 120_000

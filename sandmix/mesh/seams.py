@@ -12,7 +12,7 @@ from array import array
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from .facets import Facets
+from sandmix.mesh.facets import Facets
 
 _STEP, _SHIFT, _MASK = 6364136223846793005, 1442695040888963407, (1 << 64) - 1
 _EDGES_AT_ONCE = 600_000

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
-from .rays import Rays
+from sandmix.mesh.rays import Rays
 
 TOUCHING = 2
 MOST_OPEN_AT_ONCE = 64

@@ -11,13 +11,13 @@ import math
 from array import array
 from dataclasses import dataclass, field, replace
 
-from . import rays, seams, undercut
-from .facets import Facets
-from .rays import Rays, cast, seen_along
-from .seams import Seams, thirds
-from .shells import Shells, counted_wrong, told_apart, turned
-from .silhouette import View, views
-from .undercut import Side
+from sandmix.mesh import rays, seams, undercut
+from sandmix.mesh.facets import Facets
+from sandmix.mesh.projected_area import View, views
+from sandmix.mesh.rays import Rays, cast, seen_along
+from sandmix.mesh.seams import Seams, thirds
+from sandmix.mesh.shells import Shells, counted_wrong, told_apart, turned
+from sandmix.mesh.undercut import Side
 
 _ROWS_AT_ONCE = 4096
 OVERLAP_TOLD = 1e-6

@@ -10,7 +10,7 @@ import re
 import struct
 from itertools import chain
 
-from .facets import Facets, NotAMesh, ShortCorners, SpelledCorners
+from sandmix.mesh.facets import Facets, NotAMesh, ShortCorners, SpelledCorners
 
 HEAD = 84
 EACH = 50

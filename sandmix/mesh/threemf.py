@@ -11,8 +11,8 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from xml.parsers import expat
 
-from . import zipped
-from .facets import Corners, Facets, NotAMesh
+from sandmix.mesh import zipped
+from sandmix.mesh.facets import Corners, Facets, NotAMesh
 
 MOST_BYTES = 768_000_000
 MOST_TIMES_PACKED = 50

@@ -16,11 +16,11 @@ from bisect import bisect
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
-from . import gaps
-from .facets import Facets
-from .gaps import Cut, Hidden
-from .rays import cast
-from .seams import thirds
+from sandmix.mesh import gaps
+from sandmix.mesh.facets import Facets
+from sandmix.mesh.gaps import Cut, Hidden
+from sandmix.mesh.rays import cast
+from sandmix.mesh.seams import thirds
 
 AXES = "xyz"
 STRAIGHT_DEG = 1.0

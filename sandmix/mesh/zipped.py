@@ -9,7 +9,7 @@ import struct
 import zlib
 from collections.abc import Iterator
 
-from ..errors import SandmixError
+from sandmix.language.errors import SandmixError
 
 MOST_FILES = 4096
 _END = struct.Struct("<4s4H2IH")

@@ -5,8 +5,8 @@ A word's unit is the last part of its name; a percent names its basis. ``WORDS``
 
 from __future__ import annotations
 
-from ..words import Choice, Quantity, Sentence, Word
-from . import (
+from sandmix.language.words import Choice, Quantity, Sentence, Word
+from sandmix.vocabulary import (
     bench_words,
     book_words,
     choices,

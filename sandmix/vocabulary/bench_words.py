@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from ..bench_tests import TESTS
-from ..series import Series
-from ..words import Choice, Error, Quantity, Word
-from .mass_words import AS_IT_LIES, SCALE, SCALE_NOTE
-from .share_words import DRY, WET
+from sandmix.bench.catalogue import TESTS
+from sandmix.language.series import Series
+from sandmix.language.words import Choice, Error, Quantity, Word
+from sandmix.vocabulary.mass_words import AS_IT_LIES, SCALE, SCALE_NOTE
+from sandmix.vocabulary.share_words import DRY, WET
 
 SPECIMENS = {"us": "2 × 2 in", "metric": "50 × 50 mm"}
 SCALES = {"ball": "blunt tip, the B scale", "cone": "pointed tip, the C scale"}

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from ..texts import Data, Moment, Text
-from ..words import Error, Quantity, Word
-from .mass_words import AS_IT_LIES, SCALE, SCALE_NOTE
+from sandmix.language.texts import Data, Moment, Text
+from sandmix.language.words import Error, Quantity, Word
+from sandmix.vocabulary.mass_words import AS_IT_LIES, SCALE, SCALE_NOTE
 
 
 def _kg(name: str, label: str, basis: str = AS_IT_LIES, **more: object) -> Quantity:

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from ..materials import CLAYS, SANDS_FOR_HEAT
-from ..metals import METALS, SCRAPS
-from ..words import Choice, Sentence, Word
+from sandmix.language.words import Choice, Sentence, Word
+from sandmix.materials.metals import METALS, SCRAPS
+from sandmix.materials.sands_and_clays import CLAYS, SANDS_FOR_HEAT
 
 VERDICTS = {
     "go": "go: fit to mould",

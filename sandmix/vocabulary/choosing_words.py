@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
-from ..choosing import (
+from sandmix.language.tables import Rows
+from sandmix.language.texts import Text
+from sandmix.language.words import Choice, Quantity, Sentence, Word
+from sandmix.materials.choosing import (  # fmt: skip
     CARE,
     CLAY,
     CLEAR,
@@ -19,11 +22,8 @@ from ..choosing import (
     UNKNOWN,
     USABLE,
     YES,
-)  # fmt: skip
-from ..tables import Rows
-from ..texts import Text
-from ..words import Choice, Quantity, Sentence, Word
-from .mass_words import AS_BOUGHT, SCALE, SCALE_NOTE
+)
+from sandmix.vocabulary.mass_words import AS_BOUGHT, SCALE, SCALE_NOTE
 
 USABILITIES = {USABLE: "usable", CARE: "usable with care", NOT_USABLE: "not usable"}
 _UNTRIED = {NOT_TRIED: "not tried"}

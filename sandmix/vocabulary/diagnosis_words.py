@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from ..ailments import CAUSES, SYMPTOMS
-from ..findings import CHECKS, TRIALS
-from ..tables import Picks, Table
-from ..words import Choice, Error, Names, Quantity, Sentence, Word
+from sandmix.defects.causes import CAUSES, SYMPTOMS
+from sandmix.defects.findings import CHECKS, TRIALS
+from sandmix.language.tables import Picks, Table
+from sandmix.language.words import Choice, Error, Names, Quantity, Sentence, Word
 
 FOUND = {outcome: trial.outcomes[outcome] for outcome, trial in CHECKS.items() if outcome not in SYMPTOMS}
 NOTHING_ELSE = {"yes": "yes: I looked for the rest and saw none of it", "no": "no: I did not look for the rest"}

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ..body import SHAPES
-from ..clearance import MOST_PATTERNS, RULES
-from ..tables import Rows
-from ..texts import Text
-from ..words import EXACT, Choice, Quantity, Sentence, Word
-from .flask_words import CHAPTER as FLASK
-from .flask_words import INSIDE, _kg, _litres, _mm
-from .trade_words import OWN_CURRENCY
+from sandmix.language.tables import Rows
+from sandmix.language.texts import Text
+from sandmix.language.words import EXACT, Choice, Quantity, Sentence, Word
+from sandmix.mould.body import SHAPES
+from sandmix.mould.clearance import MOST_PATTERNS, RULES
+from sandmix.vocabulary.flask_words import CHAPTER as FLASK
+from sandmix.vocabulary.flask_words import INSIDE, _kg, _litres, _mm
+from sandmix.vocabulary.trade_words import OWN_CURRENCY
 
 YES_NO = {"yes": "yes", "no": "no"}
 

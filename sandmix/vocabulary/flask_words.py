@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from ..materials import RAMMED_KG_L
-from ..words import Error, Quantity, Word
-from .mass_words import AS_IT_LIES
+from sandmix.language.words import Error, Quantity, Word
+from sandmix.materials.sands_and_clays import RAMMED_KG_L
+from sandmix.vocabulary.mass_words import AS_IT_LIES
 
 INSIDE = "inside"
 

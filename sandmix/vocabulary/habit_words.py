@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from ..words import Error, Quantity, Word
-from .share_words import DRY
+from sandmix.language.words import Error, Quantity, Word
+from sandmix.vocabulary.share_words import DRY
 
 
 def _share(name: str, label: str, basis: str, **more: object) -> Quantity:

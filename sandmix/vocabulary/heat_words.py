@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import math
 
-from ..tables import Sizes
-from ..words import Error, Quantity, Word
-from .metal_words import cm2
+from sandmix.language.tables import Sizes
+from sandmix.language.words import Error, Quantity, Word
+from sandmix.vocabulary.metal_words import cm2
 
 PERFECT = "perfect"
 

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ..tables import Rows
-from ..texts import Text
-from ..words import Quantity, Word
-from .mass_words import AS_IT_LIES, SCALE, SCALE_NOTE
-from .share_words import CHAPTER as SHARES
-from .sieve_words import RETAINED
+from sandmix.language.tables import Rows
+from sandmix.language.texts import Text
+from sandmix.language.words import Quantity, Word
+from sandmix.vocabulary.mass_words import AS_IT_LIES, SCALE, SCALE_NOTE
+from sandmix.vocabulary.share_words import CHAPTER as SHARES
+from sandmix.vocabulary.sieve_words import RETAINED
 
 MOST_LOTS = 6
 _SHARES = {word.name: word for word in SHARES if isinstance(word, Quantity)}

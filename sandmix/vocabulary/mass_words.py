@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from ..materials import DRY_SAND_LOOSE_KG_M3
-from ..words import Error, Quantity, Word
+from sandmix.language.words import Error, Quantity, Word
+from sandmix.materials.sands_and_clays import DRY_SAND_LOOSE_KG_M3
 
 AS_IT_LIES = "as it lies, with its water"
 AS_BOUGHT = "as bought, with the water it holds"

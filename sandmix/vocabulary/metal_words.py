@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from ..words import Error, Quantity, Word
-from .flask_words import _cm3
+from sandmix.language.words import Error, Quantity, Word
+from sandmix.vocabulary.flask_words import _cm3
 
 _TEMPERATURES = ("°C", "°F")
 

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from ..body import BODIES
-from ..mesh.shapefile import ENDINGS, opened
-from ..pattern import DIRECTIONS, MATERIALS, MEASURED
-from ..tables import Sizes
-from ..uploads import Flag, Upload
-from ..words import Choice, Error, Quantity, Word
-from .fit_words import YES_NO
-from .flask_words import _cm3
-from .metal_words import cm2
+from sandmix.language.tables import Sizes
+from sandmix.language.uploads import Flag, Upload
+from sandmix.language.words import Choice, Error, Quantity, Word
+from sandmix.mesh.mesh_file import ENDINGS, opened
+from sandmix.mould.body import BODIES
+from sandmix.mould.pattern import DIRECTIONS, MATERIALS, MEASURED
+from sandmix.vocabulary.fit_words import YES_NO
+from sandmix.vocabulary.flask_words import _cm3
+from sandmix.vocabulary.metal_words import cm2
 
 UNITS = {"mm": "millimetres", "cm": "centimetres", "m": "metres", "in": "inches"}
 

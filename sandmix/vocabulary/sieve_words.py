@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from ..fineness import PAN, SIEVES
-from ..openings import Sieves
-from ..stack import ABSENT, EMPTY
-from ..tables import Table
-from ..words import Choice, Error, Names, Quantity, Word
+from sandmix.language.tables import Table
+from sandmix.language.words import Choice, Error, Names, Quantity, Word
+from sandmix.materials.fineness import PAN, SIEVES
+from sandmix.materials.partial_sieves import ABSENT, EMPTY
+from sandmix.materials.sieve_names import Sieves
 
 NAMED = {number: number if number == PAN else f"No. {number}" for number in SIEVES}
 BETWEEN = {number: name for number, name in NAMED.items() if number != PAN}

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from ..tables import Rows
-from ..texts import Text
-from ..words import Choice, Error, Quantity, Word
-from .mass_words import AS_BOUGHT, AS_IT_LIES
-from .share_words import DRY, WET
-from .trade_words import OWN_CURRENCY
+from sandmix.language.tables import Rows
+from sandmix.language.texts import Text
+from sandmix.language.words import Choice, Error, Quantity, Word
+from sandmix.vocabulary.mass_words import AS_BOUGHT, AS_IT_LIES
+from sandmix.vocabulary.share_words import DRY, WET
+from sandmix.vocabulary.trade_words import OWN_CURRENCY
 
 GFN_BASIS = "of the grain, clay left out"
 KINDS = {"sand": "sand", "clay": "clay", "mix": "a fresh mix", "additive": "an additive"}

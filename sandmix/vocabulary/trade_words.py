@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ..words import Error, Quantity, Word
+from sandmix.language.words import Error, Quantity, Word
 
 OWN_CURRENCY = "in your own currency"
 

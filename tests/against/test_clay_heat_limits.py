@@ -7,8 +7,8 @@ Computed by: the row's author. Later jobs burn clay by these; here they are the 
 
 import pytest
 
-from sandmix.materials import CLAYS
-from sandmix.units import convert
+from sandmix.language.units import convert
+from sandmix.materials.sands_and_clays import CLAYS
 
 
 @pytest.mark.parametrize(

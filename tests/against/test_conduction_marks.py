@@ -23,12 +23,12 @@ from itertools import pairwise
 
 import pytest
 
-from sandmix.burnout import Mould
-from sandmix.casting import PERFECT, Case
-from sandmix.conduction import Cells, march
-from sandmix.cooling import VAPOUR_J_KG, WATER_J_KGK, cool
-from sandmix.materials import SANDS_FOR_HEAT
-from sandmix.metals import thermal
+from sandmix.cooling.burnout import Mould
+from sandmix.cooling.cooling import VAPOUR_J_KG, WATER_J_KGK, cool
+from sandmix.cooling.freezing import PERFECT, Case
+from sandmix.materials.metals import thermal
+from sandmix.materials.sands_and_clays import SANDS_FOR_HEAT
+from sandmix.maths.conduction import Cells, march
 
 ALUMINIUM, IRON = thermal("aluminium"), thermal("grey_iron")
 A = SANDS_FOR_HEAT["a"]

@@ -14,7 +14,9 @@ import math
 
 import pytest
 
-from sandmix import materials, mix, units
+from sandmix.language import units
+from sandmix.materials import sands_and_clays
+from sandmix.recipes import mix
 
 SPECIMEN_CM3 = math.pi / 4 * units.convert(2, "in", "cm") ** 3
 FLASK = {"flask_length_mm": 300, "flask_width_mm": 300, "drag_depth_mm": 100, "cope_depth_mm": 100}
@@ -46,11 +48,11 @@ def test_nine_to_one_of_damp_bulked_sand_is_near_7_to_8_percent(bulking):
 
 @pytest.mark.parametrize(("void_ratio", "printed"), [(0.91, 1387), (0.54, 1721)])
 def test_grains_pack_to_the_published_densities(void_ratio, printed):
-    assert materials.bulk_kg_m3(2650, void_ratio) == pytest.approx(printed, abs=1)
+    assert sands_and_clays.bulk_kg_m3(2650, void_ratio) == pytest.approx(printed, abs=1)
 
 
 def test_loose_dry_sand_lies_between_the_loosest_and_the_densest_packing():
-    assert 1387 <= materials.DRY_SAND_LOOSE_KG_M3 <= 1721
+    assert 1387 <= sands_and_clays.DRY_SAND_LOOSE_KG_M3 <= 1721
 
 
 def test_two_inches_each_way_are_102_96_cm3():

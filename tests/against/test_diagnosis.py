@@ -15,8 +15,8 @@ from pathlib import Path
 import pytest
 from scipy.stats import entropy, norm
 
-from sandmix import diagnosis as engine
-from sandmix import telling_apart
+from sandmix.diagnosis import next_test
+from sandmix.diagnosis import ranking as engine
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "bench"))
 
@@ -73,7 +73,7 @@ def test_what_is_called_likely_is_nearly_always_right(name):
 
 @pytest.mark.parametrize("weights", [[1, 1], [0.7, 0.2, 0.1], [5, 3, 0, 1], [1.0]])
 def test_uncertainty_is_entropy_in_bits(weights):
-    assert telling_apart.entropy_bits(weights) == pytest.approx(entropy(weights, base=2), abs=1e-12)
+    assert next_test.entropy_bits(weights) == pytest.approx(entropy(weights, base=2), abs=1e-12)
 
 
 @pytest.mark.parametrize(("value", "half_width"), [(3.0, 0.5), (4.4, 0.35), (9.0, 3.0)])

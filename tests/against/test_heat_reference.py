@@ -11,10 +11,10 @@ from pathlib import Path
 
 import pytest
 
-from sandmix.casting import PERFECT, Case
-from sandmix.cooling import cool
-from sandmix.materials import SANDS_FOR_HEAT
-from sandmix.metals import thermal
+from sandmix.cooling.cooling import cool
+from sandmix.cooling.freezing import PERFECT, Case
+from sandmix.materials.metals import thermal
+from sandmix.materials.sands_and_clays import SANDS_FOR_HEAT
 
 REFERENCE = Path(__file__).resolve().parents[1] / "reference"
 with (REFERENCE / "heat.csv").open(encoding="utf-8") as sheet:

@@ -10,7 +10,7 @@ Computed by: the rows' author. By hand 40 · (0.5/50) · 100/5 = 8.00; 3.739/373
 
 import pytest
 
-from sandmix import bench
+from sandmix.bench import measurements
 
 
 def test_40_ml_on_5_g_against_50_ml_on_half_a_gram_is_8_percent(result):
@@ -27,4 +27,4 @@ def test_a_blend_of_0_4_g_with_5_g_reads_as_a_share_of_the_blend(result):
 
 
 def test_the_dye_is_a_hundredth_of_a_mole_a_litre():
-    assert bench.dye_mol_l(3.739) == pytest.approx(0.01000, rel=0.001)
+    assert measurements.dye_mol_l(3.739) == pytest.approx(0.01000, rel=0.001)

@@ -14,7 +14,7 @@ import numpy as np
 import pytest
 from scipy.optimize import linprog
 
-from sandmix.fineness import SIEVES
+from sandmix.materials.fineness import SIEVES
 
 SEED, FREE, BOUND = 71, 400, 300
 NUMBERS = list(SIEVES)

@@ -6,7 +6,7 @@ How sure: read. Basis: of the casting's length, 1 ft = 12 in. Printed to 1/32 in
 
 import pytest
 
-from sandmix.pattern import SHRINK_PCT
+from sandmix.mould.pattern import SHRINK_PCT
 
 PRINTED = {"aluminium": 7 / 32, "yellow_brass": 7 / 32, "tin_bronze": 5 / 32, "grey_iron": 3 / 32}
 

@@ -7,7 +7,7 @@ Hand arithmetic by the author of these tests.
 
 import pytest
 
-from sandmix import walls
+from sandmix.mould import walls
 
 ALPHA = {
     1.0: 0.0444,

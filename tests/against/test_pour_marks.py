@@ -20,8 +20,8 @@ From aluminium to brass. Source: the same: the same flask under brass is lifted 
 
 import pytest
 
-from sandmix import pour
-from sandmix.units import convert
+from sandmix.language.units import convert
+from sandmix.mould import pour
 
 FLASK = {"projected_area_cm2": 360, "head_mm": 130, "cope_kg": 16}
 G_M_S2 = 9.80665

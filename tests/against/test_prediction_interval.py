@@ -12,7 +12,7 @@ import numpy as np
 import pytest
 from scipy.stats import t
 
-from sandmix.reclaim import loss_a_cast
+from sandmix.recipes.sand_loss import loss_a_cast
 
 
 @pytest.mark.parametrize("count", range(3, 21))

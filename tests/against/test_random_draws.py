@@ -12,7 +12,7 @@ that is taken as all live): the band then is wider than the draws, which is the 
 import numpy as np
 import pytest
 
-from sandmix.form import fill, moved
+from sandmix.asking.form import fill, moved
 from sandmix.jobs import JOBS
 from sandmix.vocabulary import WORDS
 

@@ -16,7 +16,7 @@ import numpy as np
 import pytest
 import trimesh
 
-from sandmix.facade import call
+from sandmix.doors.facade import call
 
 SAMPLES = Path(__file__).resolve().parents[1] / "samples.txt"
 READ_ALIKE = [

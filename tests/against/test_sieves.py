@@ -19,7 +19,7 @@ import numpy as np
 import pytest
 from scipy.optimize import linprog
 
-from sandmix.fineness import SIEVES, sphere_surface_cm2_g
+from sandmix.materials.fineness import SIEVES, sphere_surface_cm2_g
 
 LAKE = dict(
     zip(("20", "30", "40", "50", "70", "100", "140", "200"), (0.1, 1.5, 8.1, 21.4, 42.0, 23.4, 3.4, 0.1), strict=True)

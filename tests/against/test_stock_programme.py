@@ -13,10 +13,10 @@ import numpy as np
 import pytest
 from scipy.optimize import linprog
 
-from sandmix.errors import InputError
-from sandmix.form import fill
-from sandmix.forms.rebond import Rebond, settle
-from sandmix.jobs.rebond import run
+from sandmix.asking.form import fill
+from sandmix.jobs.rebond.figures import run
+from sandmix.jobs.rebond.form import Rebond, settle
+from sandmix.language.errors import InputError
 
 CASES = 2000
 SEED = 808

@@ -11,15 +11,15 @@ import math
 
 import pytest
 
-from sandmix import bench
+from sandmix.bench import measurements
 
 CASES = ((100, 1, 0.8, 0.05), (300, 1, 0.27, 0.005), (500, 1, 0.16, 0.005), (100, 0.1, 0.08, 0.005))
 
 
 @pytest.mark.parametrize(("sample", "step", "printed", "half_a_digit"), CASES)
 def test_the_scale_alone_leaves_the_printed_half_width(sample, step, printed, half_a_digit):
-    reading = bench.reading_error_g(step)
-    assert bench.weighing_error_pct(sample, reading, reading) == pytest.approx(printed, abs=half_a_digit)
+    reading = measurements.reading_error_g(step)
+    assert measurements.weighing_error_pct(sample, reading, reading) == pytest.approx(printed, abs=half_a_digit)
 
 
 @pytest.mark.parametrize(("sample", "step", "printed", "half_a_digit"), CASES)

@@ -9,8 +9,8 @@ import numpy as np
 import pytest
 from scipy.stats import chi2
 
-from sandmix.estimates import Estimate, union
-from sandmix.scatter import CHI_SQUARE_95
+from sandmix.bench.estimates import Estimate, union
+from sandmix.maths.statistics import CHI_SQUARE_95
 
 
 @pytest.mark.parametrize("beyond_one", range(1, 20))

@@ -12,7 +12,7 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 
-from sandmix.facade import call
+from sandmix.doors.facade import call
 
 CHANGES = 200
 CHANGED = {

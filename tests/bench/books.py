@@ -21,10 +21,10 @@ from typing import Any
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 
-from sandmix import book
-from sandmix.facade import call
-from sandmix.heap import fold
-from sandmix.sand import PARTS
+from sandmix.book import book
+from sandmix.book.heap import fold
+from sandmix.doors.facade import call
+from sandmix.materials.sand import PARTS
 
 ROOT = Path(__file__).resolve().parents[2]
 AT = "2026-05-02T10:00Z"

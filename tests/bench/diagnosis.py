@@ -17,11 +17,11 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parent.parent.parent
 sys.path.insert(0, str(ROOT))
 
-from sandmix import diagnosis  # noqa: E402
-from sandmix.ailments import NAMED, OTHER  # noqa: E402
-from sandmix.metals import METALS  # noqa: E402
+from sandmix.defects.causes import NAMED, OTHER  # noqa: E402
+from sandmix.diagnosis import ranking  # noqa: E402
+from sandmix.language.words import Quantity  # noqa: E402
+from sandmix.materials.metals import METALS  # noqa: E402
 from sandmix.vocabulary import WORDS  # noqa: E402
-from sandmix.words import Quantity  # noqa: E402
 
 FOLDER = ROOT / "tests" / "against"
 FILES = {"tuned": FOLDER / "cases_tuned.csv", "held out": FOLDER / "cases_held_out.csv"}
@@ -51,15 +51,15 @@ def listed(text: str) -> list[str]:
     return [part.strip() for part in text.split(";") if part.strip()]
 
 
-def clues_of(case: Case) -> list[diagnosis.Clue]:
+def clues_of(case: Case) -> list[ranking.Clue]:
     """What a case tells, as the engine reads it, each reading with the error of its word."""
     readings = dict(part.split("=") for part in listed(case["readings"]))
     metal = METALS[readings.pop("metal", "aluminium")]
-    clues = [diagnosis.sign(key) for key in listed(case["symptoms"])]
+    clues = [ranking.sign(key) for key in listed(case["symptoms"])]
     for word, said in readings.items():
         declared, value = WORDS[word], float(said)
         assert isinstance(declared, Quantity)
-        clues.append(diagnosis.reading(word, value, declared.half_width(value, assumed=False), metal))
+        clues.append(ranking.reading(word, value, declared.half_width(value, assumed=False), metal))
     return clues
 
 
@@ -70,19 +70,19 @@ def accepted(case: Case) -> set[str]:
 
 def ranked(case: Case) -> list[str]:
     """The causes of a case, the heaviest first, the unknown one left out."""
-    return [cause for cause in diagnosis.weigh(clues_of(case)) if cause != OTHER]
+    return [cause for cause in ranking.weigh(clues_of(case)) if cause != OTHER]
 
 
 def score(cases: Sequence[Case]) -> Score:
     """Score one file."""
     count = len(cases)
     named = Counter(cause for case in cases for cause in accepted(case))
-    by_prior = [cause for cause in diagnosis.weigh([]) if cause in NAMED]
+    by_prior = [cause for cause in ranking.weigh([]) if cause in NAMED]
     return Score(
         cases=count,
         first=sum(ranked(case)[0] in accepted(case) for case in cases) / count,
         among_three=sum(bool(accepted(case) & set(ranked(case)[:3])) for case in cases) / count,
-        mean_weight=sum(diagnosis.weigh(clues_of(case))[case["cause"]] for case in cases) / count,
+        mean_weight=sum(ranking.weigh(clues_of(case))[case["cause"]] for case in cases) / count,
         commonest_cause=max(named.values()) / count,
         priors_alone=named[by_prior[0]] / count,
     )
@@ -98,7 +98,7 @@ def main() -> None:
         for case in cases if "--each" in sys.argv and name == "tuned" else ():
             order = ranked(case)
             if order[0] not in accepted(case):
-                weights = diagnosis.weigh(clues_of(case))
+                weights = ranking.weigh(clues_of(case))
                 top = ", ".join(f"{cause} {100 * weights[cause]:.0f}" for cause in order[:4])
                 print(
                     f"  {case['id']} {case['cause']} at {order.index(case['cause']) + 1}: {top} | {case['symptoms']} | {case['readings']}"

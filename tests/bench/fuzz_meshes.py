@@ -23,7 +23,7 @@ sys.path[:0] = [str(ROOT), str(ROOT / "tests")]
 
 from shapes import Triangles, binary, cube, model, package, ring, text  # noqa: E402  found only once the path is set
 
-from sandmix.mesh import shapefile, solid  # noqa: E402
+from sandmix.mesh import mesh_file, solid  # noqa: E402
 from sandmix.mesh.facets import NotAMesh  # noqa: E402
 
 LONGEST_S = 2.0
@@ -185,7 +185,7 @@ def judge(data: bytes, up: str = "+z") -> tuple[str, float]:
     """What came of one file, and how long it took; raises AssertionError where a rule is broken."""
     began = time.perf_counter()
     try:
-        told = solid.measure(shapefile.opened(data), up)
+        told = solid.measure(mesh_file.opened(data), up)
     except NotAMesh as error:
         return "refused" if str(error) else "refused without a word", time.perf_counter() - began
     took = time.perf_counter() - began

@@ -18,11 +18,11 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT))
 
-from sandmix import cooling  # noqa: E402  found only once the path is set
-from sandmix.casting import FINE, PERFECT, ROUGH, Case, Cooling  # noqa: E402
-from sandmix.facade import call  # noqa: E402
-from sandmix.materials import SANDS_FOR_HEAT  # noqa: E402
-from sandmix.metals import thermal  # noqa: E402
+from sandmix.cooling import cooling  # noqa: E402  found only once the path is set
+from sandmix.cooling.freezing import FINE, PERFECT, ROUGH, Case, Cooling  # noqa: E402
+from sandmix.doors.facade import call  # noqa: E402
+from sandmix.materials.metals import thermal  # noqa: E402
+from sandmix.materials.sands_and_clays import SANDS_FOR_HEAT  # noqa: E402
 
 COMPARED: dict[str, Callable[[Cooling, dict[str, str]], float | None]] = {
     "freeze_s": lambda cooled, _: cooled.freeze_s,

@@ -48,10 +48,10 @@ def ball(facets: int) -> bytes:
 
 def measured(data: bytes) -> float:
     """Seconds to read and measure, all of it."""
-    from sandmix.mesh import shapefile, solid
+    from sandmix.mesh import mesh_file, solid
 
     began = time.process_time()
-    told = solid.measure(shapefile.opened(data))
+    told = solid.measure(mesh_file.opened(data))
     spent = time.process_time() - began
     truth = 4 / 3 * math.pi * 40**3
     if told.trust != solid.RIGHT or told.volume is None or not 0.9 < told.volume / truth < 1:
@@ -61,10 +61,10 @@ def measured(data: bytes) -> float:
 
 def peak(data: bytes) -> float:
     """The highest memory while it is measured, with the file itself, as a multiple of the file."""
-    from sandmix.mesh import shapefile, solid
+    from sandmix.mesh import mesh_file, solid
 
     tracemalloc.start()
-    solid.measure(shapefile.opened(data))
+    solid.measure(mesh_file.opened(data))
     highest = tracemalloc.get_traced_memory()[1]
     tracemalloc.stop()
     return 1 + highest / len(data)

@@ -27,7 +27,7 @@ from playwright.sync_api import Browser, sync_playwright
 ROOT = Path(__file__).resolve().parents[2]
 sys.path[:0] = [str(ROOT / "site"), str(ROOT)]
 
-from sandmix.facade import call  # noqa: E402
+from sandmix.doors.facade import call  # noqa: E402
 from server import SiteServer  # noqa: E402  the site's rooms are found only once the path is set
 
 PHONE = {"width": 390, "height": 844}

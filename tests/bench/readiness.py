@@ -108,7 +108,7 @@ def page_files(worker: str) -> Files:
 
 def question() -> dict[str, object]:
     """A job with the inputs of its worked example."""
-    from sandmix.facade import call
+    from sandmix.doors.facade import call
 
     job = json.loads(call('{"job": "describe"}'))["jobs"][0]
     return {"job": job["name"], "inputs": job["example"]}

@@ -21,7 +21,7 @@ from urllib.parse import urlsplit
 import pytest
 from playwright.sync_api import Browser, BrowserContext, BrowserType, Page, expect, sync_playwright
 
-from sandmix.facade import call
+from sandmix.doors.facade import call
 from server import SiteServer
 
 PHONE = {"width": 390, "height": 844}

@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import expect
 
-from sandmix.facade import call
+from sandmix.doors.facade import call
 from tests.browser.test_book import ALL, MIXED, POURED, book_of, heap_of, put, saved
 
 OWN = {"test": "tin_density", "tin_ml": "500 mL", "net_g": "790 g"}

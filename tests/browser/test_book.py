@@ -16,7 +16,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import expect
 
-from sandmix.facade import call
+from sandmix.doors.facade import call
 from tests.bench import kills
 
 MIXED = {"kind": "mixed", "make_kg": "30 kg", "clay_pct_dry": "7 %", "moisture_pct_wet": "3.5 %"}

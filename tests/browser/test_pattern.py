@@ -15,7 +15,7 @@ from io import BytesIO
 import pytest
 from playwright.sync_api import expect
 
-from sandmix.facade import call
+from sandmix.doors.facade import call
 
 CORNERS = [(x, y, z) for x in (0, 40) for y in (0, 30) for z in (0, 20)]
 SIDES = [

@@ -12,8 +12,8 @@ from pathlib import Path
 import pytest
 
 import sandmix
-from sandmix import book, bookfile
-from sandmix.errors import SandmixError
+from sandmix.book import book, book_file
+from sandmix.language.errors import SandmixError
 
 ROOT = Path(sandmix.__file__).parent.parent
 BENCH = ROOT / "tests" / "bench" / "books.py"
@@ -56,24 +56,24 @@ def test_a_writer_that_waits_too_long_says_so_and_changes_nothing(tmp_path, monk
     pytest.importorskip("fcntl")
     path = str(tmp_path / "heap.json")
     old = book.read([]).told()
-    bookfile.change(path, lambda _: old)
-    monkeypatch.setattr(bookfile, "WAIT_S", 0.2)
+    book_file.change(path, lambda _: old)
+    monkeypatch.setattr(book_file, "WAIT_S", 0.2)
 
     def while_another_writes(data):
         with pytest.raises(SandmixError, match="Somebody else is writing"):
-            bookfile.change(path, lambda _: {**old, "events": ["lost"]})
+            book_file.change(path, lambda _: {**old, "events": ["lost"]})
         return data
 
-    bookfile.change(path, while_another_writes)
-    assert bookfile.read(path) == old
+    book_file.change(path, while_another_writes)
+    assert book_file.read(path) == old
 
 
 def test_a_lock_goes_with_the_writer_that_was_killed(tmp_path):
     path = tmp_path / "heap.json"
     held = (
-        "import sys, time; from sandmix import bookfile\n"
+        "import sys, time; from sandmix.book import book_file\n"
         "def hold(_):\n    print('held', flush=True); time.sleep(60)\n"
-        "bookfile.change(sys.argv[1], hold)"
+        "book_file.change(sys.argv[1], hold)"
     )
     with subprocess.Popen([sys.executable, "-c", held, str(path)], env=AROUND, stdout=subprocess.PIPE) as holder:
         assert holder.stdout is not None and holder.stdout.readline() == b"held\n"

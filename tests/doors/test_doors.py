@@ -12,14 +12,18 @@ from pathlib import Path
 import pytest
 
 import sandmix
-from sandmix import bench, burnout, estimates, fineness, flask, forecast, mix, pour, rebond, shopping, temper
-from sandmix.casting import PERFECT, Case
-from sandmix.cli import option
-from sandmix.cooling import cool
-from sandmix.facade import call
+from sandmix.bench import estimates, measurements
+from sandmix.cooling import burnout
+from sandmix.cooling.cooling import cool
+from sandmix.cooling.freezing import PERFECT, Case
+from sandmix.doors.cli import option
+from sandmix.doors.facade import call
 from sandmix.jobs import JOBS
-from sandmix.materials import SANDS_FOR_HEAT
-from sandmix.metals import thermal
+from sandmix.materials import fineness
+from sandmix.materials.metals import thermal
+from sandmix.materials.sands_and_clays import SANDS_FOR_HEAT
+from sandmix.mould import flask, pour
+from sandmix.recipes import forecast, mix, rebond, shopping, temper
 from sandmix.vocabulary import WORDS, Quantity
 
 ROOT = Path(sandmix.__file__).parent.parent
@@ -95,7 +99,7 @@ class TestEachExample:
 class TestTheRoomsInPython:
     def test_temper(self):
         result = asked("temper", {"heap_kg": 25, "sample_wet_g": 500, "sample_dry_g": 491})["result"]
-        moisture = bench.moisture_pct_wet(500, 491)
+        moisture = measurements.moisture_pct_wet(500, 491)
         assert result["moisture_pct_wet"] == moisture
         assert result["water_kg"] == temper.water_to_add_kg(25, moisture / 100, 0.035)
         assert result["verdict"] == temper.verdict(moisture, 3.5, 6.0)
@@ -143,7 +147,7 @@ class TestTheRoomsInPython:
 
     def test_bench(self):
         result = asked("bench", {"test": "permeability", "pressure_cm": 9.6, "time_s": 36})["result"]
-        assert result["permeability"] == bench.permeability(9.6, 36)
+        assert result["permeability"] == measurements.permeability(9.6, 36)
 
     def test_estimate(self):
         result = asked("estimate", {"moisture_pct_wet": 4, "compactability_read_pct": 40})["result"]
@@ -228,7 +232,7 @@ class TestTheRoomsInPython:
         assert {word: result[word] for word in by_hand} == pytest.approx(by_hand, rel=1e-9)
 
     def test_an_error_in_python_is_a_sandmix_error_with_all_problems(self):
-        from sandmix.form import fill
+        from sandmix.asking.form import fill
 
         with pytest.raises(sandmix.SandmixError) as refused:
             fill(JOBS["temper"].form, {"heap_kg": "x", "moisture_pct_wet": "y"})
@@ -335,7 +339,7 @@ def test_nothing_is_written_and_nothing_but_the_standard_library_is_loaded(comma
     command("temper", "--moisture-pct-wet", "3")
     assert list(elsewhere.iterdir()) == []
     loaded = subprocess.run(
-        [sys.executable, "-S", "-c", "import sys, sandmix.cli; print(*{name.split('.')[0] for name in sys.modules})"],
+        [sys.executable, "-S", "-c", "import sys, sandmix.doors.cli; print(*{name.split('.')[0] for name in sys.modules})"],
         capture_output=True, text=True, cwd=elsewhere, env={"PYTHONPATH": str(ROOT), "PYTHONDONTWRITEBYTECODE": "1"}, check=True, timeout=60,
     )  # fmt: skip
     assert set(loaded.stdout.split()) - {"sandmix", "__main__"} <= sys.stdlib_module_names

@@ -11,7 +11,7 @@ from typing import Any
 def main(words: list[str]) -> int:
     """Write the answers of the engine that this interpreter finds."""
     (path,) = words
-    from sandmix.facade import call
+    from sandmix.doors.facade import call
 
     Path(f"/host{path}").write_text(json.dumps(answers(call)), encoding="utf-8")
     return 0

@@ -54,7 +54,7 @@ def unit_tests(core: Path, words: list[str]) -> int:
 
 def browser_library_differs(core: Path) -> Iterator[str]:
     """Where the browser's library says something else than this Python does."""
-    from sandmix.facade import call
+    from sandmix.doors.facade import call
 
     with tempfile.TemporaryDirectory() as name:
         library, said = Path(name) / "library.zip", Path(name) / "answers.json"

@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 
-from sandmix.facade import call
+from sandmix.doors.facade import call
 
 
 @pytest.fixture(scope="session")

@@ -8,7 +8,7 @@ import json
 
 import pytest
 
-from sandmix.facade import call
+from sandmix.doors.facade import call
 
 AT = "2026-05-02"
 MIXED = {"kind": "mixed", "at": AT, "make_kg": 30, "clay_pct_dry": 7, "moisture_pct_wet": 3.5}

@@ -4,7 +4,7 @@ import json
 
 from shapes import binary, cube, t_bar
 
-from sandmix.facade import call
+from sandmix.doors.facade import call
 
 STL_UNIT = "An STL holds no unit: it is taken in millimetres. Look at the sizes; if they are wrong, give the unit."
 

@@ -10,8 +10,8 @@ from typing import Any
 import pytest
 from hypothesis import strategies as st
 
-from sandmix.facade import call
-from sandmix.metals import METALS
+from sandmix.doors.facade import call
+from sandmix.materials.metals import METALS
 
 DESCRIBED = json.loads(call('{"job": "describe"}'))
 

@@ -7,9 +7,9 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from sandmix.bench_tests import TESTS
-from sandmix.estimates import Estimate, union
-from sandmix.facade import call
+from sandmix.bench.catalogue import TESTS
+from sandmix.bench.estimates import Estimate, union
+from sandmix.doors.facade import call
 
 DESCRIBED = json.loads(call('{"job": "describe"}'))
 WORDS = DESCRIBED["words"]

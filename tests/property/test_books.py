@@ -6,12 +6,13 @@ import pytest
 from hypothesis import assume, example, given, settings
 from hypothesis import strategies as st
 
-from sandmix import book, outcomes, reclaim
-from sandmix.errors import InputError
-from sandmix.events import KINDS
-from sandmix.facade import call
-from sandmix.heap import Outcome, State, fold
-from sandmix.sand import PARTS
+from sandmix.book import book, event_effects
+from sandmix.book.events import KINDS
+from sandmix.book.heap import Outcome, State, fold
+from sandmix.doors.facade import call
+from sandmix.language.errors import InputError
+from sandmix.materials.sand import PARTS
+from sandmix.recipes import sand_loss
 
 AT = "2026-05-02"
 CLOSE_KG = 1e-9
@@ -168,8 +169,8 @@ def test_what_was_written_does_not_change_with_the_code(events):
     opened = written(events)
     told, before = json.dumps(opened.told()), fold(opened.events)
     with pytest.MonkeyPatch.context() as changed:
-        changed.setattr(reclaim, "DEFAULT_SHARE", 0.5)
-        changed.setattr(outcomes, "UNKNOWN_FINES", 0.5)
+        changed.setattr(sand_loss, "DEFAULT_SHARE", 0.5)
+        changed.setattr(event_effects, "UNKNOWN_FINES", 0.5)
         changed.setattr(book, "outcome_of", None)
         again = book.read(json.loads(told))
     assert again.events == opened.events

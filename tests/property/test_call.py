@@ -5,7 +5,7 @@ import json
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from sandmix.facade import call
+from sandmix.doors.facade import call
 
 DESCRIBED = json.loads(call('{"job": "describe"}'))
 JOBS = [job["name"] for job in DESCRIBED["jobs"]] + ["convert", "describe"]

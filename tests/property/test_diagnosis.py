@@ -6,10 +6,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from sandmix import diagnosis, telling_apart
-from sandmix.ailments import CAUSES, NAMED, OTHER, SYMPTOMS
-from sandmix.findings import CHECKS, READINGS, TRIALS
-from sandmix.metals import METALS
+from sandmix.defects.causes import CAUSES, NAMED, OTHER, SYMPTOMS
+from sandmix.defects.findings import CHECKS, READINGS, TRIALS
+from sandmix.diagnosis import next_test, ranking
+from sandmix.materials.metals import METALS
 from sandmix.vocabulary import WORDS
 
 AL = METALS["aluminium"]
@@ -22,11 +22,11 @@ def readings(draw):
     word = draw(st.sampled_from(list(READINGS)))
     declared = WORDS[word]
     value = draw(st.floats(declared.low, declared.high))
-    return diagnosis.reading(word, value, draw(st.floats(0, 5)), draw(st.sampled_from(list(METALS.values()))))
+    return ranking.reading(word, value, draw(st.floats(0, 5)), draw(st.sampled_from(list(METALS.values()))))
 
 
 CLUES = st.one_of(
-    st.sampled_from(list(SYMPTOMS)).map(diagnosis.sign), st.sampled_from(list(CHECKS)).map(diagnosis.check), readings()
+    st.sampled_from(list(SYMPTOMS)).map(ranking.sign), st.sampled_from(list(CHECKS)).map(ranking.check), readings()
 )
 
 
@@ -40,7 +40,7 @@ def test_the_order_of_the_signs_does_not_matter(ask, symptoms, data):
 @given(clues=st.lists(CLUES, max_size=8))
 @settings(deadline=None)
 def test_the_weights_sum_to_one_and_none_is_lost(clues):
-    weights = diagnosis.weigh(clues)
+    weights = ranking.weigh(clues)
     assert weights.keys() == CAUSES.keys()
     assert math.isclose(sum(weights.values()), 1)
     assert min(weights.values()) > 0
@@ -52,7 +52,7 @@ def test_the_weights_sum_to_one_and_none_is_lost(clues):
 def test_evidence_never_lowers_a_cause_against_one_under_which_it_is_less_likely(clues, more, one, two):
     if more.chances[one] < more.chances[two]:
         one, two = two, one
-    before, after = diagnosis.weigh(clues), diagnosis.weigh([*clues, more])
+    before, after = ranking.weigh(clues), ranking.weigh([*clues, more])
     assert after[one] / after[two] >= before[one] / before[two] * (1 - 1e-9)
 
 
@@ -72,17 +72,17 @@ def test_one_sign_is_never_called_likely(ask, sign):
 @given(clues=st.lists(CLUES, max_size=6), key=st.sampled_from(list(TRIALS)))
 @settings(deadline=None)
 def test_no_test_is_expected_to_add_uncertainty_or_to_take_more_than_there_is(clues, key):
-    weights = diagnosis.weigh(clues)
-    drop = telling_apart.expected_drop_bits(weights, TRIALS[key])
-    assert 0 <= drop <= telling_apart.entropy_bits(weights.values()) + 1e-9
+    weights = ranking.weigh(clues)
+    drop = next_test.expected_drop_bits(weights, TRIALS[key])
+    assert 0 <= drop <= next_test.entropy_bits(weights.values()) + 1e-9
 
 
 @given(clues=st.lists(CLUES, max_size=5))
 @settings(deadline=None, max_examples=60)
 def test_what_is_said_to_turn_it_puts_a_named_cause_well_on_top(clues):
-    turn = telling_apart.what_turns_it(clues, AL)
+    turn = next_test.what_turns_it(clues, AL)
     if turn is not None:
-        before = next(cause for cause in diagnosis.weigh(clues) if cause != OTHER)
+        before = next(cause for cause in ranking.weigh(clues) if cause != OTHER)
         assert turn.cause in NAMED
         assert turn.cause != before
 

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from sandmix.body import SHAPES, Body
+from sandmix.mould.body import SHAPES, Body
 
 NS = "{http://www.w3.org/2000/svg}"
 SIZE = st.floats(5, 300)

@@ -7,7 +7,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from sandmix import fineness, forecast
+from sandmix.materials import fineness
+from sandmix.recipes import forecast
 
 NUMBERS = list(fineness.SIEVES)
 GRADINGS = st.dictionaries(st.sampled_from(NUMBERS), st.floats(0, 1000), min_size=1).filter(

@@ -11,11 +11,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from sandmix.burnout import Mould
-from sandmix.casting import FINE, PERFECT, ROUGH, Case
-from sandmix.cooling import cool
-from sandmix.materials import SANDS_FOR_HEAT
-from sandmix.metals import METALS, thermal
+from sandmix.cooling.burnout import Mould
+from sandmix.cooling.cooling import cool
+from sandmix.cooling.freezing import FINE, PERFECT, ROUGH, Case
+from sandmix.materials.metals import METALS, thermal
+from sandmix.materials.sands_and_clays import SANDS_FOR_HEAT
 
 GRID_ERRS = 0.005
 MIDDLE_OVERSHOOTS_C = 3.0  # in a pure metal, on the rough grid; tests/unit/test_cooling.py holds what ought to be

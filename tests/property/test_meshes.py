@@ -11,7 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapes import ball, binary, cube, inward, lathe, moved, ring, t_bar, torus
 
-from sandmix.facade import call
+from sandmix.doors.facade import call
 from sandmix.mesh import solid, stl, undercut
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "bench"))

@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from sandmix import Sand
-from sandmix.sand import PARTS
+from sandmix.materials.sand import PARTS
 
 MASS = st.floats(0, 1000)
 SHARE = st.floats(0, 1)

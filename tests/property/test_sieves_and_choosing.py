@@ -7,14 +7,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from sandmix import choosing, fineness, stack
+from sandmix.materials import choosing, fineness, partial_sieves
 
-OPENINGS = st.floats(0.02, 25).map(stack.name_of)
+OPENINGS = st.floats(0.02, 25).map(partial_sieves.name_of)
 SIEVE = st.one_of(st.sampled_from(list(fineness.SIEVES)), OPENINGS)
 STACKS = st.dictionaries(SIEVE, st.floats(0, 1000), min_size=1, max_size=14).filter(
     lambda retained: sum(retained.values()) > 1e-3
 )
-UNNAMED = st.sampled_from([None, stack.EMPTY, stack.ABSENT])
+UNNAMED = st.sampled_from([None, partial_sieves.EMPTY, partial_sieves.ABSENT])
 SERIES = st.dictionaries(st.sampled_from(list(fineness.SIEVES)), st.floats(0, 1000), min_size=1).filter(
     lambda retained: sum(retained.values()) > 1e-3
 )
@@ -66,15 +66,15 @@ def sound(answer, below_zero=()):
 @given(STACKS, UNNAMED)
 @settings(deadline=None)
 def test_the_number_and_the_best_guess_lie_in_the_band(retained, unnamed):
-    low, high = stack.band(retained, unnamed)
-    for number in (stack.number(retained, unnamed), stack.estimate(retained, unnamed)):
+    low, high = partial_sieves.band(retained, unnamed)
+    for number in (partial_sieves.number(retained, unnamed), partial_sieves.estimate(retained, unnamed)):
         assert low * (1 - 1e-9) <= number <= high * (1 + 1e-9)
 
 
 @given(STACKS, UNNAMED)
 @settings(deadline=None)
 def test_nothing_is_lost_between_the_openings(retained, unnamed):
-    assert sum(stack.on_series(retained, unnamed).values()) == pytest.approx(sum(retained.values()))
+    assert sum(partial_sieves.on_series(retained, unnamed).values()) == pytest.approx(sum(retained.values()))
 
 
 @given(SERIES, st.sets(st.sampled_from(list(fineness.SIEVES)[:-1])))
@@ -86,16 +86,16 @@ def test_a_sand_sieved_on_fewer_sieves_keeps_its_number_in_the_band(full, taken_
         carried += full.get(number, 0.0)
         if number not in taken_out:
             few[number], carried = carried, 0.0
-    low, high = stack.band(few, stack.ABSENT)
+    low, high = partial_sieves.band(few, partial_sieves.ABSENT)
     assert low * (1 - 1e-9) <= fineness.gfn(full) <= high * (1 + 1e-9)
 
 
 @given(STACKS, UNNAMED)
 @settings(deadline=None)
 def test_one_more_sieve_never_widens_the_band(retained, unnamed):
-    found = stack.next_sieve(retained, unnamed)
+    found = partial_sieves.next_sieve(retained, unnamed)
     if found is not None:
-        low, high = stack.band(retained, unnamed)
+        low, high = partial_sieves.band(retained, unnamed)
         assert 0 <= found[1] < high - low
 
 

@@ -4,8 +4,8 @@ import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
 
-from sandmix.amounts import read
-from sandmix.units import UNITS, Unreadable, convert, same_dimension
+from sandmix.language.amounts import read
+from sandmix.language.units import UNITS, Unreadable, convert, same_dimension
 
 PAIRS = [(one, other) for one in UNITS for other in same_dimension(one)]
 PIECES = st.sampled_from(

@@ -10,7 +10,7 @@ import pytest
 
 import draw_lines
 import draw_pictures
-from sandmix.facade import call
+from sandmix.doors.facade import call
 
 WORDS = json.loads(call('{"job": "describe"}'))["words"]
 ASKED = [(word, choice["value"]) for word in draw_pictures.DRAWERS for choice in WORDS[word]["choices"]]

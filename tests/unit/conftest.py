@@ -8,10 +8,10 @@ from typing import Any
 
 import pytest
 
-from sandmix.casting import FINE, Case, Cooling
-from sandmix.facade import call
-from sandmix.materials import SANDS_FOR_HEAT
-from sandmix.metals import thermal
+from sandmix.cooling.freezing import FINE, Case, Cooling
+from sandmix.doors.facade import call
+from sandmix.materials.metals import thermal
+from sandmix.materials.sands_and_clays import SANDS_FOR_HEAT
 
 
 @pytest.fixture(scope="session")

@@ -1,119 +1,36 @@
-"""How the library is built: which room may look into which, and what every declaration must have."""
+"""How the library is built: the order of its chapters, what a file may use, and what every declaration must have.
+
+A rule is one test, which lists everything that breaks it.
+"""
 
 from __future__ import annotations
 
 import ast
+import re
 import sys
 from pathlib import Path
 
 import pytest
 
 import sandmix
-from sandmix.cli import options
-from sandmix.describe import describe
-from sandmix.form import asks
+from sandmix.asking.form import asks
+from sandmix.doors.cli import options
+from sandmix.doors.describe import describe
 from sandmix.jobs import JOBS
-from sandmix.sources import SOURCES
+from sandmix.language.sources import SOURCES
 from sandmix.vocabulary import WORDS
 
-ROOMS = [
-    "errors",
-    "units",
-    "amounts",
-    "sources",
-    "wording",
-    "words",
-    "moments",
-    "texts",
-    "tables",
-    "series",
-    "uploads",
-    "mesh",
-    "materials",
-    "metals",
-    "molten",
-    "fineness",
-    "stack",
-    "openings",
-    "ailments",
-    "findings",
-    "bench_tests",
-    "choosing",
-    "body",
-    "pattern",
-    "flask",
-    "clearance",
-    "vocabulary",
-    "sand",
-    "scatter",
-    "doubt",
-    "bench",
-    "estimates",
-    "mix",
-    "temper",
-    "pour",
-    "fit",
-    "walls",
-    "cutting",
-    "parting",
-    "laying",
-    "conduction",
-    "casting",
-    "cooling",
-    "burnout",
-    "shopping",
-    "rebond",
-    "programme",
-    "bring_back",
-    "blend",
-    "nearest",
-    "forecast",
-    "diagnosis",
-    "telling_apart",
-    "cautions",
-    "strip",
-    "shell",
-    "section",
-    "pen",
-    "drawing",
-    "projection",
-    "form",
-    "reclaim",
-    "events",
-    "kept",
-    "heap",
-    "crust",
-    "measuring",
-    "outcomes",
-    "ledger",
-    "book",
-    "forms",
-    "job",
-    "jobs",
-    "answer",
-    "describe",
-    "facade",
-    "bookfile",
-    "cli",
-]
-ROOF = 400
 FOLDER = Path(sandmix.__file__).parent
-FILES = sorted(FOLDER.rglob("*.py"))
-UNWANTED = {
-    "time",
-    "datetime",
-    "random",
-    "secrets",
-    "uuid",
-    "tempfile",
-    "pathlib",
-    "os",
-    "shutil",
-    "io",
-    "socket",
-    "subprocess",
-    "urllib",
-}
+GUIDE = FOLDER.parent / "DEVELOPERS.md"
+TREES = {file: ast.parse(file.read_text("utf-8")) for file in sorted(FOLDER.rglob("*.py"))}
+MOST_LINES = 400
+MOST_FILES = 12
+LARGE_CHAPTERS = {"vocabulary", "jobs"}
+WAYS_IN = {"__init__", "__main__", "facade"}
+KEPT_OUT = {
+    "time", "datetime", "random", "secrets", "uuid", "tempfile", "pathlib", "os", "shutil", "io", "socket", "subprocess", "urllib",
+}  # fmt: skip
+ALLOWED_IMPORTS = {"__main__.py": {"os", "io"}, "book_file.py": {"os", "time", "pathlib"}}
 UNIT_ENDINGS = {
     "kg": "_kg", "g": "_g", "mm": "_mm", "cm3": "_cm3", "L": "_l", "kg/L": "_kg_l", "%": "_pct",
     "cm2": "_cm2", "mm2": "_mm2", "°C": "_c", "s": "_s", "min": "_min", "W/m²K": "_w_m2k",
@@ -123,69 +40,138 @@ UNIT_ENDINGS = {
 PERCENT_BASES = ("_dry", "_wet", "_sand", "")
 
 
-def room_of(file: Path) -> str:
-    return file.relative_to(FOLDER).parts[0].removesuffix(".py")
+def chapters() -> dict[str, list[str]]:
+    """The order of the chapters and of the files in each, from the table of the contributors' guide."""
+    rows = re.findall(r"^\| `(\w+)/` \| ([^|]+) \|", GUIDE.read_text("utf-8"), flags=re.MULTILINE)
+    return {chapter: re.findall(r"`(\w+)`", files) for chapter, files in rows}
+
+
+CHAPTERS = chapters()
+
+
+def named(file: Path) -> str:
+    return str(file.relative_to(FOLDER))
 
 
 def imports_of(file: Path) -> list[str]:
-    """The dotted modules that *file* imports, those of the library as sandmix.ROOM."""
-    package = ["sandmix", *file.relative_to(FOLDER).parent.parts]
+    """The dotted modules that *file* imports; a name that is a module of the library is part of them."""
     found = []
-    for node in ast.walk(ast.parse(file.read_text("utf-8"))):
+    for node in ast.walk(TREES[file]):
         if isinstance(node, ast.Import):
             found += [alias.name for alias in node.names]
-        elif isinstance(node, ast.ImportFrom):
-            start = package[: len(package) - node.level + 1] if node.level else []
-            module = [*start, *(node.module or "").split(".")] if node.module else start
-            names = [alias.name for alias in node.names] if len(module) == 1 and module == ["sandmix"] else [""]
-            found += [".".join([*module, name]).rstrip(".") for name in names]
+        elif isinstance(node, ast.ImportFrom) and node.module:
+            inside = FOLDER.parent.joinpath(*node.module.split("."))
+            for alias in node.names:
+                is_module = (inside / alias.name).is_dir() or (inside / f"{alias.name}.py").exists()
+                found.append(f"{node.module}.{alias.name}" if is_module else node.module)
     return found
 
 
-def own_rooms(file: Path) -> set[str]:
-    rooms = {name.split(".")[1] for name in imports_of(file) if name.startswith("sandmix.")}
-    return {room for room in rooms if room in ROOMS}
+def place_of(parts: tuple[str, ...]) -> tuple[int, int]:
+    """The place of a module in the table, by chapter and by file; a chapter's own __init__ stands after its files."""
+    chapter, files = parts[0], CHAPTERS[parts[0]]
+    return list(CHAPTERS).index(chapter), files.index(parts[1]) if len(parts) > 1 and parts[1] in files else len(files)
 
 
-@pytest.mark.parametrize(
-    "file", [file for file in FILES if room_of(file) in ROOMS], ids=lambda file: str(file.relative_to(FOLDER))
-)
-def test_a_room_looks_only_into_rooms_before_it(file):
-    here = ROOMS.index(room_of(file))
-    assert {room for room in own_rooms(file) if ROOMS.index(room) > here} == set()
+def chapter_files() -> list[tuple[Path, tuple[str, ...]]]:
+    """Each file in a chapter, with the dotted parts of its module."""
+    parts = {file: file.relative_to(FOLDER).with_suffix("").parts for file in TREES}
+    return [
+        (file, tuple(part for part in inner if part != "__init__")) for file, inner in parts.items() if len(inner) > 1
+    ]
 
 
-def test_every_room_stands_in_the_list():
-    assert {room_of(file) for file in FILES} - {"__init__", "__main__"} == set(ROOMS)
+def test_a_file_imports_only_from_earlier_chapters_and_earlier_files():
+    back = []
+    for file, inner in chapter_files():
+        for module in imports_of(file):
+            seen = tuple(module.split(".")[1:])
+            if (
+                module.startswith("sandmix.")
+                and seen[0] in CHAPTERS
+                and inner[:2] != seen[:2]
+                and place_of(seen) > place_of(inner)
+            ):
+                back.append(f"{named(file)} imports {module}")
+    assert back == []
 
 
-def test_the_way_in_opens_no_job():
-    assert own_rooms(FOLDER / "__init__.py") <= {"errors", "sand"}
+def test_inside_a_job_the_form_comes_first_and_the_telling_last():
+    order = {"form": 0, "figures": 1, "telling": 2}
+    back = []
+    for file, inner in chapter_files():
+        if inner[0] == "jobs" and len(inner) == 3 and inner[2] in order:
+            back += [
+                f"{named(file)} imports {module}"
+                for module in imports_of(file)
+                if module.startswith(f"sandmix.jobs.{inner[1]}.")
+                and order.get(module.split(".")[3], -1) > order[inner[2]]
+            ]
+    assert back == []
 
 
-@pytest.mark.parametrize("file", FILES, ids=lambda file: str(file.relative_to(FOLDER)))
-def test_a_file_has_at_most_400_lines(file):
-    if room_of(file) != "vocabulary":
-        assert len(file.read_text("utf-8").splitlines()) <= ROOF
+def test_imports_are_absolute():
+    relative = [
+        f"{named(file)}:{node.lineno}"
+        for file, tree in TREES.items()
+        for node in ast.walk(tree)
+        if isinstance(node, ast.ImportFrom) and node.level
+    ]
+    assert relative == []
 
 
-@pytest.mark.parametrize("file", FILES, ids=lambda file: str(file.relative_to(FOLDER)))
-def test_nothing_beyond_the_standard_library_is_imported(file):
-    tops = {name.split(".")[0] for name in imports_of(file)} - {"sandmix", "__future__"}
-    assert tops <= sys.stdlib_module_names
-    allowed = {"__main__.py": {"os", "io"}, "bookfile.py": {"os", "time", "pathlib"}}.get(file.name, set())
-    assert not tops & (UNWANTED - allowed)
+def test_the_guide_lists_every_chapter_and_every_file():
+    found: dict[str, set[str]] = {}
+    for _, inner in chapter_files():
+        found.setdefault(inner[0], set()).update(inner[1:2])
+    assert found == {chapter: set(files) for chapter, files in CHAPTERS.items()}
+    assert {file.stem for file in FOLDER.glob("*.py")} == WAYS_IN
 
 
-@pytest.mark.parametrize("file", FILES, ids=lambda file: str(file.relative_to(FOLDER)))
-def test_no_clock_no_dice_and_no_files(file):
-    calls = {
-        node.func.id
-        for node in ast.walk(ast.parse(file.read_text("utf-8")))
-        if isinstance(node, ast.Call) and isinstance(node.func, ast.Name)
+def test_the_guide_lists_the_jobs_in_their_own_order():
+    assert [name for name in CHAPTERS["jobs"] if name != "shared"] == list(JOBS)
+
+
+def test_a_chapter_has_at_most_12_files():
+    assert [
+        chapter for chapter, files in CHAPTERS.items() if len(files) > MOST_FILES and chapter not in LARGE_CHAPTERS
+    ] == []
+
+
+def test_the_package_itself_opens_no_job():
+    assert {module for module in imports_of(FOLDER / "__init__.py") if module.startswith("sandmix")} <= {
+        "sandmix.language.errors",
+        "sandmix.materials.sand",
     }
-    files = {"open"} if file.name == "bookfile.py" else set()
-    assert not calls & ({"open", "hash", "id", "eval", "exec", "__import__", "input"} - files)
+
+
+def test_a_file_has_at_most_400_lines():
+    long = {named(file): len(file.read_text("utf-8").splitlines()) for file in TREES}
+    assert {name: lines for name, lines in long.items() if lines > MOST_LINES} == {}
+
+
+def test_nothing_beyond_the_standard_library_is_imported_and_no_clock_dice_or_files():
+    wrong = []
+    for file in TREES:
+        tops = {module.split(".")[0] for module in imports_of(file)} - {"sandmix", "__future__"}
+        kept_out = KEPT_OUT - ALLOWED_IMPORTS.get(file.name, set())
+        wrong += [
+            f"{named(file)} imports {top}" for top in tops if top not in sys.stdlib_module_names or top in kept_out
+        ]
+    assert wrong == []
+
+
+def test_nothing_is_opened_evaluated_or_told_apart_by_memory():
+    wrong = []
+    for file, tree in TREES.items():
+        called = {
+            node.func.id for node in ast.walk(tree) if isinstance(node, ast.Call) and isinstance(node.func, ast.Name)
+        }
+        kept_out = {"open", "hash", "id", "eval", "exec", "__import__", "input"} - (
+            {"open"} if file.name == "book_file.py" else set()
+        )
+        wrong += [f"{named(file)} calls {name}" for name in called & kept_out]
+    assert wrong == []
 
 
 @pytest.mark.parametrize("word", WORDS.values(), ids=lambda word: word.name)

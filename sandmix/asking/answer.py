@@ -1,0 +1,128 @@
+"""The answer of a job to its inputs, as plain data: fill the form, compute, spread the doubt, tell."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Mapping
+from dataclasses import asdict
+from typing import Any
+
+from sandmix.asking.form import Filled, asks, fill, moved
+from sandmix.asking.job import Figures, Job, Telling, Told
+from sandmix.language.sources import SOURCES
+from sandmix.language.words import Quantity
+from sandmix.maths.uncertainty import Band, carried, spread
+from sandmix.vocabulary import WORDS
+
+Answer = dict[str, Any]
+
+
+def answer(job: Job[Any], inputs: Mapping[str, object], *, doubt: bool = True) -> Answer:
+    """Return the answer of *job* to *inputs* as plain data; raises InputError with all that is wrong."""
+    filled = job.settle(fill(job.form, inputs))
+    signed: Figures = {word: value for word, value in job.run(filled.form).items() if _is_finite(value)}
+    bands = _bands(job, filled, signed)
+    figures: Figures = {
+        word: _cut(word, value) if isinstance(value, float) else value for word, value in signed.items()
+    }
+    figures |= {word: value for word, value in job.finish(filled, figures, bands).items() if _is_finite(value)}
+    told = Told(filled=filled, figures=figures, doubt=bands)
+    telling = job.tell(told)
+    result: Figures = {word: figures[word] for word in job.answers if word in figures}
+    return {
+        "ok": True,
+        "job": job.name,
+        "headline": telling.headline,
+        "result": result,
+        **({"doubt": {word: list(bands[word]) for word in result if word in bands}} if doubt else {}),
+        "remarks": [*filled.remarks, *telling.remarks, *_left_out(job, filled, result)],
+        "cautions": [str(caution) for caution in telling.cautions],
+        "working": list(telling.working),
+        "charts": [asdict(chart) for chart in telling.charts],
+        "drawings": dict(telling.drawings),
+        "first": asdict(telling.first) if telling.first else None,
+        "cards": [asdict(card) for card in telling.cards],
+        "checklist": [asdict(check) for check in telling.checklist],
+        "timers": [asdict(timer) for timer in telling.timers],
+        "timeline": [dict(row) for row in telling.timeline],
+        "records": [asdict(record) for record in telling.records],
+        "kept": [dict(row) for row in telling.kept],
+        "sources": {key: SOURCES[key].citation for key in _source_keys(job, filled, result, telling)},
+        "state": {"word": telling.state[0], "tone": telling.state[1]},
+        "lead": {
+            "word": telling.lead.word,
+            "label": telling.lead.label,
+            "text": telling.lead.text,
+            "then": telling.lead.then,
+            "sentence": telling.headline,
+        },
+        "shown": [
+            {
+                "word": word,
+                "label": WORDS[word].label,
+                "text": told.text(word),
+                "range": told.range(word),
+                "basis": getattr(WORDS[word], "basis", ""),
+            }
+            for word in result
+        ],
+        "next": [
+            {"job": link.job, "label": link.label, "inputs": dict(link.inputs)}
+            | ({"foremost": True} if link.foremost else {})
+            for link in telling.next
+        ],
+    }
+
+
+def _bands(job: Job[Any], filled: Filled[Any], figures: Figures) -> dict[str, Band]:
+    run = job.rough or job.run
+    about = run(filled.form) if job.rough else figures
+    bands = spread(lambda values: run(moved(filled.form, values)), filled.bands, about)
+    if job.rough:
+        bands = carried(bands, about, figures)
+    bands |= job.known(filled.form) if job.known else {}
+    return {
+        word: (_cut(word, low), _most(word, high, figures.get(word)))
+        for word, (low, high) in bands.items()
+        if math.isfinite(low) and math.isfinite(high)
+    }
+
+
+def _is_finite(value: object) -> bool:
+    """Whether a figure can be told: it is there, and no number beyond all numbers."""
+    return value is not None and not (isinstance(value, float) and not math.isfinite(value))
+
+
+def _cut(word: str, value: float) -> float:
+    """A mass to add that comes out below nothing is none to add: cut at 0 where a word is never below it, after its doubt is spread."""
+    declared = WORDS[word]
+    return max(value, 0.0) if isinstance(declared, Quantity) and declared.low >= 0 else value
+
+
+def _most(word: str, high: float, value: object) -> float:
+    """The high end of a band, cut at what the word can be; a figure that is there is in its band."""
+    declared = WORDS[word]
+    most = declared.high if isinstance(declared, Quantity) else math.inf
+    return min(_cut(word, high), max(most, value if isinstance(value, float) else most))
+
+
+def _left_out(job: Job[Any], filled: Filled[Any], result: Figures) -> Iterable[str]:
+    """One remark for each set of words without which some answers are left out."""
+    asked = asks(job.form)
+    missing: dict[tuple[str, ...], list[str]] = {}
+    for word, needs in job.needs(filled.form, result).items():
+        absent = tuple(need for need in needs if getattr(filled.form, need) is None)
+        if word not in result and absent:
+            missing.setdefault(absent, []).append(WORDS[word].label.lower())
+    for absent, answers in missing.items():
+        yield (
+            f"Left out: {', '.join(answers)}. To have it, give "
+            f"{', '.join(asked[need].label.lower() for need in absent)}."
+        )
+
+
+def _source_keys(job: Job[Any], filled: Filled[Any], result: Figures, telling: Telling) -> list[str]:
+    used = [name for name in asks(job.form) if getattr(filled.form, name) is not None]
+    keys = [WORDS[name].source for name in (*used, *result)] + [caution.source for caution in telling.cautions]
+    keys += telling.sources
+    return list(dict.fromkeys(keys))

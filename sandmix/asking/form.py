@@ -1,0 +1,236 @@
+"""What a job asks: a frozen dataclass whose fields are words, checked alone and then together.
+
+A field is ``name: float | None = ask("name")``; the word says how it is read, bounded and doubted. A form may narrow a word (its
+label, help, default, usual range, or *exact*: a wish, without measuring error), never its unit or basis.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field, fields, replace
+from difflib import get_close_matches
+from typing import Any, Generic, TypeVar
+
+from sandmix.language.errors import InputError, Problem
+from sandmix.language.tables import Picks, Rows, Sizes, Table
+from sandmix.language.wording import shown_given
+from sandmix.language.words import Choice, Quantity, Value, Word
+from sandmix.maths.uncertainty import Band, Ends, Key
+from sandmix.vocabulary import WORDS
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ask:
+    """How one form asks for a word: first or behind "more", whether it must be there, and what it narrows."""
+
+    word: Word
+    first: bool
+    required: bool
+    exact: bool
+    label: str
+    help: str
+    default: Value
+    usual: tuple[float, float] | None
+
+
+def ask(
+    name: str,
+    *,
+    first: bool = False,
+    required: bool = False,
+    exact: bool = False,
+    label: str = "",
+    help: str = "",
+    default: float | None = None,
+    blank: bool = False,
+) -> Any:
+    """Return the dataclass field that asks for the word *name*; its default is the word's own unless *default* narrows it.
+
+    *blank*: it has none here, as where a figure is told that elsewhere may be taken for granted.
+    """
+    word = WORDS[name]
+    own = None if blank else getattr(word, "default", None)
+    asked = Ask(
+        word=word,
+        first=first,
+        required=required and (own if default is None else default) is None,
+        exact=exact,
+        label=label or word.label,
+        help=help or word.help,
+        default=own if default is None else default,
+        usual=getattr(word, "usual", None),
+    )
+    return field(default=asked.default, metadata={"ask": asked})
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Form:
+    """Base of all forms."""
+
+    def problems(self) -> Iterable[Problem]:
+        """Yield what is wrong between fields that are each right alone."""
+        return ()
+
+    def wrong(self, name: str, allowed: str, what_to_do: str) -> Problem:
+        """Return the problem of the word *name* as this form holds it."""
+        asked, value = asks(type(self))[name], getattr(self, name)
+        given = "nothing" if value is None else asked.word.show(value)
+        return Problem(word=name, given=given, allowed=allowed, message=f"{asked.label}: {what_to_do}")
+
+
+F = TypeVar("F", bound=Form)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Filled(Generic[F]):
+    """A form as it was filled in: its values, the 95 % bands of doubtful words and words of rows, which words were assumed, and remarks."""
+
+    form: F
+    bands: Mapping[Key, Ends]
+    assumed: frozenset[str]
+    remarks: tuple[str, ...] = ()
+
+    def settled(
+        self,
+        values: Mapping[str, Value],
+        *,
+        bands: Mapping[str, Ends] | Mapping[Key, Ends] | None = None,
+        without: Iterable[Key] = (),
+        remarks: Iterable[str] = (),
+    ) -> Filled[F]:
+        """Return the same with some *values* set, their *bands*, the bands of the words *without* dropped, and *remarks* added."""
+        dropped: set[Key] = {*without, *values}
+        kept: dict[Key, Ends] = {word: band for word, band in self.bands.items() if not {word, _whole(word)} & dropped}
+        kept.update((word, band) for word, band in (bands or {}).items())
+        return Filled(
+            form=replace(self.form, **values),
+            bands=kept,
+            assumed=self.assumed,
+            remarks=(*self.remarks, *remarks),
+        )
+
+
+def moved(form: F, values: Mapping[Key, Any]) -> F:
+    """Return the form with some words, or words of rows, set to other values."""
+    whole = {word: value for word, value in values.items() if isinstance(word, str)}
+    for word, value in values.items():
+        if isinstance(word, tuple):
+            name, at, part = word
+            rows = list(whole.get(name, getattr(form, name)))
+            rows[at] = {**rows[at], part: value}
+            whole[name] = rows
+    return replace(form, **whole)
+
+
+def _whole(word: Key) -> str:
+    return word if isinstance(word, str) else word[0]
+
+
+_ASKS: dict[type[Form], dict[str, Ask]] = {}
+
+
+def asks(form: type[Form]) -> dict[str, Ask]:
+    """Return what *form* asks, by word, in its order."""
+    if form not in _ASKS:
+        _ASKS[form] = {part.name: part.metadata["ask"] for part in fields(form)}
+    return _ASKS[form]
+
+
+def fill(form: type[F], inputs: Mapping[str, object]) -> Filled[F]:
+    """Read *inputs* into *form*; raises InputError with all that is wrong, each word alone first and then what is wrong between them.
+
+    An empty text or a null counts as left out.
+    """
+    asked = asks(form)
+    problems: list[Problem] = []
+    values: dict[str, Value] = {}
+    bands: dict[Key, Band] = {}
+    remarks: list[str] = []
+    given = {name: value for name, value in inputs.items() if not _left_out(value)}
+    problems.extend(_unknown(name, value, tuple(asked)) for name, value in given.items() if name not in asked)
+    for name, part in asked.items():
+        if name not in given:
+            if part.required:
+                problems.append(
+                    Problem(
+                        word=name,
+                        given="nothing",
+                        allowed=_allowed(part),
+                        message=f"{part.label}: it is needed here. It takes {_allowed(part)}.",
+                    )
+                )
+            continue
+        try:
+            taken = part.word.read(given[name])
+        except InputError as error:
+            problems.extend(_relabelled(problem, part) for problem in error.problems)
+            continue
+        values[name] = taken.value
+        remarks.extend([_with_label(taken.remark, part)] if taken.remark else [])
+        bands |= {(name, *place): band for place, band in taken.parts.items()}
+        if taken.half_width is not None and isinstance(taken.value, float):
+            bands[name] = _clipped(part.word, taken.value, taken.half_width)
+    filled = form(**values) if not problems else None
+    if filled is not None:
+        problems.extend(filled.problems())
+    if filled is None or problems:
+        raise InputError(problems)
+    assumed = frozenset(asked) - values.keys()
+    return Filled(
+        form=filled, bands=_own_bands(filled, asked, assumed) | bands, assumed=assumed, remarks=tuple(remarks)
+    )
+
+
+def band_about(name: str, value: float, half_width: float) -> Band:
+    """Return the band of *half_width* about *value*, cut off at what the word can be."""
+    return _clipped(WORDS[name], value, half_width)
+
+
+def _own_bands(form: Form, asked: Mapping[str, Ask], assumed: frozenset[str]) -> dict[Key, Band]:
+    bands: dict[Key, Band] = {}
+    for name, part in asked.items():
+        value = getattr(form, name)
+        if part.exact or not isinstance(part.word, Quantity) or not isinstance(value, (int, float)):
+            continue
+        half_width = part.word.half_width(value, assumed=name in assumed)
+        if half_width > 0:
+            bands[name] = _clipped(part.word, value, half_width)
+    return bands
+
+
+def _clipped(word: Word, value: float, half_width: float) -> Band:
+    assert isinstance(word, Quantity)
+    return word.band(value, half_width)
+
+
+def _left_out(value: object) -> bool:
+    if isinstance(value, Mapping) and set(value) <= {"value", "unit"}:
+        value = value.get("value", 0)
+    return value is None or (isinstance(value, str) and not value.strip())
+
+
+def _allowed(part: Ask) -> str:
+    if isinstance(part.word, (Quantity, Sizes, Picks, Table, Rows)):
+        return part.word.allowed
+    if isinstance(part.word, Choice):
+        return ", ".join(part.word.choices)
+    return str(getattr(part.word, "allowed", "a text"))
+
+
+def _relabelled(problem: Problem, part: Ask) -> Problem:
+    return replace(problem, message=_with_label(problem.message, part))
+
+
+def _with_label(text: str, part: Ask) -> str:
+    """A word's own sentence under the label that this form gives the word."""
+    own = f"{part.word.label}: "
+    return f"{part.label}: {text.removeprefix(own)}" if text.startswith(own) else text
+
+
+def _unknown(name: str, given: object, asked: tuple[str, ...]) -> Problem:
+    near = get_close_matches(name[:60], asked, n=1)
+    hint = f" Did you mean {near[0]}?" if near else f" The words are {', '.join(asked)}."
+    said = shown_given(name)
+    return Problem(
+        word=said, given=shown_given(given), allowed=", ".join(asked), message=f"“{said}” is not asked here.{hint}"
+    )

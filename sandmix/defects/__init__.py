@@ -1,0 +1,1 @@
+"""Defects of castings and moulds: their causes, signs, and what readings and checks find."""

@@ -1,0 +1,1 @@
+"""From signs and readings to a ranking of causes, and the test to do next."""

@@ -1,0 +1,1 @@
+"""The ways in: the description, the JSON door and the command line."""

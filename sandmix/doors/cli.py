@@ -1,0 +1,357 @@
+"""The command line, drawn from the words: one command a job, one option a word.
+
+An option is the word with its trailing unit dropped and dashes for underscores; the whole word always works.
+Exit status 0 when answered, 2 when the input was refused.
+"""
+
+from __future__ import annotations
+
+import argparse
+import json
+import re
+import shlex
+import sys
+from collections.abc import Iterable, Sequence
+from typing import Any
+
+from sandmix import __version__
+from sandmix.asking.form import Ask, asks
+from sandmix.asking.job import Job
+from sandmix.book import book, book_file
+from sandmix.book.events import CORRECTED, KINDS, UNDONE
+from sandmix.book.heap import fold
+from sandmix.doors import facade
+from sandmix.doors.describe import describe
+from sandmix.jobs import JOBS
+from sandmix.language.errors import SandmixError
+from sandmix.language.tables import Picks, Rows, Sizes, Table
+from sandmix.language.texts import of_text
+from sandmix.language.uploads import Upload
+from sandmix.language.words import Choice, Quantity
+
+_DROPPED = ("_kg", "_g", "_l", "_mm", "_cm2", "_cm3", "_c", "_s", "_min")
+WIDTH = 96
+LONGEST_CELL = 36
+_NEGATIVE = re.compile(r"-[.,]?\d")
+ROOM_BESIDE = 200
+
+
+def option(word: str) -> str:
+    """Return the option for *word*.
+
+    >>> option("heap_kg"), option("moisture_pct_wet"), option("rammed_density_kg_l")
+    ('--heap', '--moisture-pct-wet', '--rammed-density')
+    """
+    return _dashed(_without_unit(word.removesuffix("_kg_l")))
+
+
+def options(word: str) -> tuple[str, ...]:
+    """Return all spellings of the option for *word*, the one that help shows first."""
+    return tuple(dict.fromkeys((option(word), _dashed(_without_unit(word)), _dashed(word), f"--{word}")))
+
+
+def _dashed(name: str) -> str:
+    return "--" + name.replace("_", "-")
+
+
+def _without_unit(word: str) -> str:
+    return next((word.removesuffix(unit) for unit in _DROPPED if word.endswith(unit)), word)
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run one command and return its exit status."""
+    given = vars(_parser().parse_args(_with_negatives(sys.argv[1:] if arguments is None else arguments)))
+    command = given.pop("command")
+    if command == "call":
+        return _say(facade.call(sys.stdin.read()))
+    if command == "describe":
+        return _say(json.dumps(describe(), ensure_ascii=False, indent=1))
+    as_json, doubt = given.pop("json"), not given.pop("no_doubt")
+    into = given.pop("into", None)
+    asked = asks(JOBS[command].form)
+    inputs = {word: _of_json(asked.get(word), value) for word, value in given.items() if value is not None}
+    if command == "heap":
+        try:
+            inputs = _opened(inputs)
+        except SandmixError as error:
+            print(error, file=sys.stderr)
+            return 2
+    try:
+        uploads = {word: book_file.bytes_of(str(inputs[word])) for word in inputs if _is_upload(asked.get(word))}
+    except SandmixError as error:
+        print(error, file=sys.stderr)
+        return 2
+    inputs |= {word: {"upload": word} for word in uploads}
+    text = facade.call(json.dumps({"job": command, "inputs": inputs, "doubt": doubt}), uploads)
+    answer = json.loads(text)
+    if into and answer["ok"]:
+        try:
+            _write(into, answer["records"])
+        except SandmixError as error:
+            print(error, file=sys.stderr)
+            return 2
+    if as_json:
+        return _say(text)
+    if not answer["ok"]:
+        print(_refusal(answer, JOBS[command]), file=sys.stderr)
+        return 2
+    print(_table(answer))
+    return 0
+
+
+def _with_negatives(arguments: Sequence[str]) -> list[str]:
+    """The arguments, a value such as -5kg tied to its option: it is refused in words, and not taken for an option.
+
+    >>> _with_negatives(["temper", "--heap", "-5kg", "--json"])
+    ['temper', '--heap=-5kg', '--json']
+    """
+    tied: list[str] = []
+    for argument in arguments:
+        if tied and tied[-1].startswith("--") and "=" not in tied[-1] and _NEGATIVE.match(argument):
+            tied[-1] = f"{tied[-1]}={argument}"
+        else:
+            tied.append(argument)
+    return tied
+
+
+def _opened(inputs: dict[str, Any]) -> dict[str, Any]:
+    """The inputs of *heap*, the book's file read, and first an event recorded into it where one is given; raises SandmixError."""
+    path = inputs.get("book", "")
+    words = {word: value for word, value in inputs.items() if word not in ("book", "now", "record")}
+    if path.lstrip().startswith(("[", "{")) or not path:
+        if words or "record" in inputs:
+            raise SandmixError("An event is recorded into a file. Name it with --book FILE.")
+        return inputs
+    now = inputs.get("now") or book_file.now_text()
+    if "record" in inputs:
+        event = {"kind": inputs["record"], "at": now, **words}
+        book_file.change(path, lambda data: _with_event([] if data is None else data, event))
+    elif words:
+        raise SandmixError(
+            f"{', '.join(options(word)[0] for word in words)}: that belongs to an event. Name its kind with --record."
+        )
+    return {"book": book_file.read(path), "now": now}
+
+
+def _with_event(data: Any, event: dict[str, Any]) -> dict[str, Any]:
+    opened = book.read(data)
+    told = book.Book(name=opened.name, events=(*opened.events, book.record(opened, event))).told()
+    if len(json.dumps(told, ensure_ascii=False).encode("utf-8", "replace")) + ROOM_BESIDE > facade.LONGEST_TEXT:
+        raise SandmixError("The book is full: nothing was written. Begin a new one with a test of the heap as it is.")
+    return told
+
+
+def _write(path: str, records: Sequence[dict[str, Any]]) -> None:
+    """Write what an answer comes to into the book of a heap that is empty, all of it or none; raises SandmixError."""
+    if not records:
+        raise SandmixError("There is nothing to write: the lots do not suffice for so much sand. Ask for less.")
+    at = book_file.now_text()
+
+    def written(data: Any) -> dict[str, Any]:
+        data = [] if data is None else data
+        there_kg = fold(book.read(data).events).sand.wet_kg
+        if there_kg > 0:
+            raise SandmixError(
+                f"{path} holds {there_kg:.3g} kg of sand, and all lots are written at once into an empty heap. Name a new "
+                "file, or record each lot that is not in that heap yet with heap --record joined. Nothing was changed."
+            )
+        for record in records:
+            data = _with_event(data, {"kind": record["kind"], "at": at, **record["words"]})
+        return dict(data)
+
+    book_file.change(path, written)
+
+
+def _is_upload(part: Ask | None) -> bool:
+    return part is not None and isinstance(part.word, Upload)
+
+
+def _of_json(part: Ask | None, value: str) -> object:
+    """What a table or a list of things says in JSON; text that is none stays, to be read or refused in words."""
+    return of_text(value) if part is not None and isinstance(part.word, (Table, Rows)) else value
+
+
+def _say(text: str) -> int:
+    print(text)
+    return 0 if json.loads(text)["ok"] else 2
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="sandmix",
+        description="Green sand for a home foundry: mix, temper, fill a flask, pour, put back, blend, buy.",
+    )
+    parser.add_argument("--version", action="version", version=f"sandmix {__version__}")
+    commands = parser.add_subparsers(dest="command", required=True, metavar="COMMAND")
+    for job in JOBS.values():
+        _add_job(commands, job)
+    commands.add_parser(
+        "call",
+        help="answer one JSON request from standard input",
+        description="Read one JSON request and answer it in JSON.",
+    )
+    commands.add_parser(
+        "describe",
+        help="print all words, jobs and sources as JSON",
+        description="Print all words, jobs and sources as JSON.",
+    )
+    return parser
+
+
+def _add_job(commands: Any, job: Job[Any]) -> None:
+    example = " ".join(f"{option(word)} {_quoted(value)}" for word, value in job.example.items())
+    if job.name == "heap":
+        example = '--book heap.json --record poured --metal-kg "1.2 kg" --pattern pulley'
+    parser = commands.add_parser(
+        job.name,
+        help=job.title,
+        description=f"{job.title} {job.story}",
+        epilog=f"Example: python3 -m sandmix {job.name} {example}",
+        allow_abbrev=False,
+    )
+    parser.add_argument("--json", action="store_true", help="print the whole answer as JSON")
+    parser.add_argument("--no-doubt", action="store_true", help="leave the bands out of the JSON answer")
+    if job.name == "heap":
+        _add_events(parser)
+    if job.name == "blend":
+        words = "write the lots and what is added into the book of a heap that is empty; the file is made where it is not there yet"
+        parser.add_argument("--into", metavar="FILE", help=words)
+    for word, part in asks(job.form).items():
+        parser.add_argument(*options(word), dest=word, metavar=_metavar(part), help=_help(part))
+
+
+def _add_events(parser: argparse.ArgumentParser) -> None:
+    """The words of all kinds of event, by which one is recorded into a book's file."""
+    group = parser.add_argument_group(
+        "to record an event into a book's file", "then --book FILE is made where it is not there yet"
+    )
+    group.add_argument("--record", metavar="KIND", help=f"one of {', '.join([*KINDS, UNDONE, CORRECTED])}")
+    group.add_argument("--at", metavar="WHEN", help="its date and time; left out, the present")
+    group.add_argument("--note", metavar="TEXT", help="anything to remember")
+    group.add_argument("--of", metavar="ID", help="the event that is undone or corrected")
+    known: dict[str, Ask] = {}
+    for kind in KINDS.values():
+        known = asks(kind.form) | known
+    whole = {_dashed(word) for word in known}
+    for word, part in known.items():
+        spelled = [said for said in options(word) if said == _dashed(word) or said not in whole]
+        group.add_argument(*spelled, dest=word, metavar=_metavar(part), help=_help(part))
+
+
+def _quoted(value: str) -> str:
+    return f"'{value}'" if '"' in value else f'"{value}"'
+
+
+def _metavar(part: Ask) -> str:
+    if isinstance(part.word, (Table, Rows)):
+        return "JSON"
+    if isinstance(part.word, Upload):
+        return "FILE"
+    if isinstance(part.word, Picks):
+        return "LIST"
+    return (
+        (part.word.unit.upper() or "NUMBER").replace("%", "PCT")
+        if isinstance(part.word, (Quantity, Sizes))
+        else "CHOICE"
+    )
+
+
+def _help(part: Ask) -> str:
+    word = part.word
+    if isinstance(word, Choice):
+        default = f" (default {part.default})" if part.default is not None else ""
+        return f"{part.label}: {', '.join(word.choices)}{default}".replace("%", "%%")
+    if not isinstance(word, Quantity):
+        return f"{part.label}; {getattr(word, 'allowed', 'a text')}. {part.help}".replace("%", "%%")
+    basis = f", {word.basis}" if word.basis else ""
+    default = f" (default {part.default:g})" if isinstance(part.default, (int, float)) else ""
+    return f"{part.label}{basis}; {word.allowed}{default}. {part.help}".replace("%", "%%")
+
+
+def _refusal(answer: dict[str, Any], job: Job[Any]) -> str:
+    asked = asks(job.form)
+    return "\n".join(
+        f"{option(problem['word']) + ': ' if problem['word'] in asked else ''}{problem['message']}"
+        for problem in answer["problems"]
+    )
+
+
+def _table(answer: dict[str, Any]) -> str:
+    lead = answer["lead"]
+    lines = [
+        answer["headline"],
+        "",
+        f"  {lead['label'].upper()}  {lead['text']}" + (f"   {lead['then']}" if lead["then"] else ""),
+        "",
+    ]
+    if answer["state"]["tone"] == "stop" and answer["state"]["word"] != lead["text"]:
+        lines[1:1] = ["", f"  {answer['state']['word'].upper()}"]
+    rows = [(row["label"], row["text"], row["range"], row["basis"]) for row in answer["shown"]]
+    widths = [
+        max((len(row[column]) for row in rows if len(row[column]) <= LONGEST_CELL), default=0) for column in (0, 1, 2)
+    ]
+    lines += [
+        "  " + f"{label:<{widths[0]}}  {text:>{widths[1]}}  {band:<{widths[2]}}  {basis}".rstrip()
+        for label, text, band, basis in rows
+    ]
+    if first := answer["first"]:
+        lines += ["", "First"]
+        lines += [
+            line
+            for text in (first["text"], *(f"Until then, do not: {text}" for text in first["not_before"]))
+            for line in _wrapped(text)
+        ]
+    for card in answer["cards"]:
+        lines += ["", f"{card['title']}: {card['text']}"]
+        for point in card["points"]:
+            lines += _wrapped(f"{point['name']}: {'; '.join(point['texts'])}")
+    ticks = [check["text"] for check in answer["checklist"]]
+    lists = (
+        ("In the book, last", list(_last_event(answer["timeline"]))),
+        ("To tick off", ticks),
+        ("Remarks", answer["remarks"]),
+        ("Cautions", answer["cautions"]),
+    )
+    for title, entries in lists:
+        if entries:
+            lines += ["", title]
+            for entry in entries:
+                lines += _wrapped(entry)
+    if answer["next"]:
+        lines += ["", "Next", *(line for link in answer["next"] for line in _onward(link))]
+    return "\n".join(lines)
+
+
+def _last_event(timeline: Sequence[dict[str, Any]]) -> Iterable[str]:
+    """What the last event of a book did, and how it is taken back."""
+    if timeline:
+        last = timeline[-1]
+        yield f"{last['id']}, {last['at']}: {last['label'].lower()}{': ' + last['text'] if last['text'] else ''}"
+        yield from last["lines"]
+        if last["can_undo"]:
+            yield f"A slip? --record {UNDONE} --of {last['id']} takes it back."
+
+
+def _onward(link: dict[str, Any]) -> list[str]:
+    """What to ask next, and the command for it, to be copied; alone where a table of many rows goes with it."""
+    start = f"  - {link['label']}{'' if link['label'].endswith('?') else ':'} sandmix {link['job']}"
+    lines = [start]
+    for word, value in link["inputs"].items():
+        part = f" {option(word)} {shlex.quote(str(value))}"
+        if len(part) > WIDTH - 8:
+            return [start]
+        if len(lines[-1]) + len(part) > WIDTH - 2:
+            lines[-1] += " \\"
+            lines.append("   ")
+        lines[-1] += part
+    return lines
+
+
+def _wrapped(text: str) -> list[str]:
+    lines, line = [], "  -"
+    for word in text.split():
+        if len(line) + 1 + len(word) > WIDTH:
+            lines.append(line)
+            line = "   "
+        line = f"{line} {word}"
+    return [*lines, line]

@@ -1,0 +1,184 @@
+"""The one door for the command line, the browser and outside tools: JSON text in, JSON text out.
+
+`call` never raises and never gives NaN, infinity, or a negative mass to add; what is wrong comes back as problems in words.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from typing import Any
+
+from sandmix.asking.answer import Answer, answer
+from sandmix.asking.form import asks
+from sandmix.asking.job import Job
+from sandmix.book import book
+from sandmix.doors.describe import describe
+from sandmix.jobs import JOBS
+from sandmix.jobs.heap.past import told_of
+from sandmix.language import units
+from sandmix.language.errors import InputError, Problem
+from sandmix.language.texts import is_deeper
+from sandmix.language.uploads import LONGEST_UPLOAD, Upload
+from sandmix.language.wording import plain, shown_given
+from sandmix.language.words import Quantity
+from sandmix.vocabulary import WORDS
+
+LONGEST_TEXT = 8_000_000
+
+
+def call(text: str, uploads: Mapping[str, bytes] | None = None) -> str:
+    """Return the answer to the request *text*, as JSON text.
+
+    A request is ``{"job": name, "inputs": {word: value}}``; the page of the door in the documentation says more. *uploads* maps names to bytes
+    that an Upload word may refer to. Raises nothing.
+
+    >>> json.loads(call('{"job": "temper", "inputs": {"heap_kg": 25, "moisture_pct_wet": 2}}'))["result"]["verdict"]
+    'temper'
+    """
+    try:
+        return _text(_answer(_request(text, uploads or {}), uploads or {}))
+    except InputError as error:
+        return _text(_refused(*error.problems))
+    except MemoryError:
+        return _text(
+            _refused(_whole("this request", "it needs more memory than is here. Send a file with fewer facets."))
+        )
+    except Exception as fault:
+        words = f"sandmix itself has a fault here ({type(fault).__name__}). What you gave is kept: tell its makers what you typed."
+        return _text(_refused(_whole("this request", words)) | {"fault": repr(fault)})
+
+
+def _text(answer: Answer) -> str:
+    """JSON text that any file and any page can hold: half a sign, which is none, is shown as ?."""
+    return json.dumps(answer, allow_nan=False, ensure_ascii=False).encode("utf-8", "replace").decode("utf-8")
+
+
+def _refused(*problems: Problem) -> Answer:
+    return {"ok": False, "problems": [_problem(problem) for problem in problems]}
+
+
+def convert(inputs: Mapping[str, object]) -> Answer:
+    """Return an amount of a word in another of its units, as text for the box it is typed in; raises InputError."""
+    word = WORDS.get(str(inputs.get("word")))
+    to = inputs.get("to")
+    if not isinstance(word, Quantity):
+        raise InputError(
+            [_whole(shown_given(inputs.get("word")), "only a quantity can be converted. Name one of the words.")]
+        )
+    allowed = units.same_dimension(word.unit)
+    if to not in allowed:
+        raise InputError(
+            [
+                Problem(
+                    word=word.name,
+                    given=shown_given(to),
+                    allowed=", ".join(allowed),
+                    message=f"{word.label}: “{shown_given(to)}” is not a unit for it. Use one of {', '.join(allowed)}.",
+                )
+            ]
+        )
+    value = word.read(inputs.get("given")).value
+    assert isinstance(value, float)
+    text = word.show(value) if value in word.names.values() else plain(units.convert(value, word.unit, str(to)))
+    return {"ok": True, "job": "convert", "text": text}
+
+
+def record(inputs: Mapping[str, object]) -> Answer:
+    """Return an event completed by an id and its outcome, to be appended to the book that it was given with; raises InputError."""
+    event = inputs.get("event")
+    if not isinstance(event, Mapping):
+        words = 'the event is an object such as {"kind": "poured", "at": "2026-05-09"}. Give it beside the book.'
+        raise InputError([_whole(shown_given(event), words)])
+    written = book.record(book.read(inputs.get("book", [])), event)
+    said = list(written["outcome"]["said"])
+    return {"ok": True, "job": "record", "event": written, "headline": told_of(written), "remarks": said}
+
+
+def read_book(inputs: Mapping[str, object]) -> Answer:
+    """Return a book of any version as one of this version, each event with its outcome; raises InputError with what is wrong with it."""
+    return {"ok": True, "job": "read_book", "book": book.read(inputs.get("book")).told()}
+
+
+def _request(text: str, uploads: Mapping[str, bytes]) -> Mapping[str, object]:
+    size = len(text.encode("utf-8", "surrogatepass"))
+    if size > LONGEST_TEXT:
+        too_long = f"the request is longer than {LONGEST_TEXT} bytes. Send large files as uploads."
+        raise InputError([_whole(f"{size} bytes", too_long)])
+    if sum(len(data) for data in uploads.values()) > LONGEST_UPLOAD:
+        raise InputError(
+            [_whole("the uploads", f"they are larger than {LONGEST_UPLOAD} bytes in all. Send less at once.")]
+        )
+    if is_deeper(text):
+        raise InputError([_whole(shown_given(text), "it is nested too deeply. Send one object with job and inputs.")])
+    try:
+        request = json.loads(text, parse_constant=_no_constant)
+    except ValueError:
+        raise InputError(
+            [
+                _whole(
+                    shown_given(text), 'the request is no JSON. Send an object such as {"job": "temper", "inputs": {}}.'
+                )
+            ]
+        ) from None
+    if not isinstance(request, dict):
+        raise InputError([_whole(shown_given(text), "the request is no object. Send one with job and inputs.")])
+    return request
+
+
+def _no_constant(name: str) -> float:
+    raise ValueError(name)
+
+
+def _answer(request: Mapping[str, object], uploads: Mapping[str, bytes]) -> Answer:
+    name, inputs = request.get("job"), request.get("inputs", {})
+    names = [*JOBS, "record", "read_book", "convert", "describe"]
+    problems = []
+    if not isinstance(name, str) or name not in names:
+        problems.append(
+            Problem(
+                word="job",
+                given=shown_given(name),
+                allowed=", ".join(names),
+                message=f"Job: “{shown_given(name)}” is no job. Name one of {', '.join(names)}.",
+            )
+        )
+    if not isinstance(inputs, dict):
+        problems.append(
+            Problem(
+                word="inputs",
+                given=shown_given(inputs),
+                allowed="an object",
+                message='Inputs: they are an object of words and values, such as {"heap_kg": 25}. Send that.',
+            )
+        )
+    if problems:
+        raise InputError(problems)
+    assert isinstance(name, str) and isinstance(inputs, dict)
+    if name == "describe":
+        return describe()
+    if name == "convert":
+        return convert(inputs)
+    if name == "record":
+        return record(inputs)
+    if name == "read_book":
+        return read_book(inputs)
+    return answer(JOBS[name], _with_uploads(JOBS[name], inputs, uploads), doubt=request.get("doubt", True) is not False)
+
+
+def _with_uploads(job: Job[Any], inputs: Mapping[str, object], uploads: Mapping[str, bytes]) -> Mapping[str, object]:
+    """The inputs with the bytes in place of the name of each upload that came along, not copied."""
+    files: dict[str, object] = {}
+    for name, part in asks(job.form).items():
+        given = inputs.get(name)
+        if isinstance(part.word, Upload) and isinstance(given, dict) and set(given) == {"upload"}:
+            files[name] = uploads.get(str(given["upload"]), given)
+    return {**inputs, **files}
+
+
+def _whole(given: str, what_to_do: str) -> Problem:
+    return Problem(word="", given=given, allowed="", message=f"Request: {what_to_do}")
+
+
+def _problem(problem: Problem) -> Answer:
+    return {"word": problem.word, "given": problem.given, "allowed": problem.allowed, "message": problem.message}

@@ -1,0 +1,105 @@
+"""The sand strip: what a sand is made of, to scale by dry mass, always in the same order, with its water as a line above it.
+
+It is plain SVG with a title and a description. Classes name the parts, so that a page gives them colour; hatches are drawn here, so
+that it reads in grey, in print and on its own.
+"""
+
+from __future__ import annotations
+
+from sandmix.materials.sand import PARTS, Sand
+
+WIDTH, HEIGHT = 360, 58
+_LEFT, _TOP, _BAR, _WATER_Y, _ROOM_FOR_TEXT = 2, 22, 32, 12, 44
+_CLASSES = {
+    "grain_kg": "strip-grain",
+    "live_clay_kg": "strip-live",
+    "dead_clay_kg": "strip-dead",
+    "other_fines_kg": "strip-fines",
+    "organics_kg": "strip-organics",
+}
+_WHOLE = "strip-whole"
+_ESCAPED = str.maketrans({"&": "&amp;", "<": "&lt;", ">": "&gt;"})
+_HATCHES = {
+    "strip-live": '<path d="M0 6 6 0" />',
+    "strip-dead": '<path d="M0 0 6 6M0 6 6 0" />',
+    "strip-fines": '<path d="M0 3H6" />',
+    "strip-organics": '<path d="M3 0V6" />',
+}
+
+
+def draw(sand: Sand, name: str, title: str, *, full_dry_kg: float | None = None, divided: bool = True) -> str:
+    """Return the strip of *sand* as SVG text; *name* makes its ids unique on a page.
+
+    A full bar stands for *full_dry_kg* of dry mass, so that two strips with the same can be compared by eye. Where it is not known
+    what the dry mass is made of, *divided* false leaves it in one piece.
+    """
+    scale = (WIDTH - 2 * _LEFT) / (full_dry_kg or sand.dry_kg or 1.0)
+    words = describe(sand, divided=divided)
+    return (
+        f'<svg xmlns="http://www.w3.org/2000/svg" class="strip" viewBox="0 0 {WIDTH} {HEIGHT}" role="img" '
+        f'aria-labelledby="{name}-title {name}-desc">'
+        f'<title id="{name}-title">{title.translate(_ESCAPED)}</title><desc id="{name}-desc">{words.translate(_ESCAPED)}</desc>'
+        f"{_hatches(name)}{_bar(sand, name, scale) if divided else _whole(sand, scale)}{_water(sand, scale)}"
+        f'<rect class="strip-frame" {_box(_LEFT, sand.dry_kg * scale)} fill="none" stroke="currentColor" /></svg>'
+    )
+
+
+def describe(sand: Sand, *, divided: bool = True) -> str:
+    """Return what the strip shows, in words with each basis.
+
+    >>> describe(Sand(grain_kg=9.3, live_clay_kg=0.7, water_kg=0.5))
+    '10.50 kg as it lies. Of the dry mass: sand grains 93.0 %, live clay 7.0 %. Of the wet mass: water 4.8 %.'
+    """
+    shares = [
+        f"{PARTS[part]} {100 * getattr(sand, part) / sand.dry_kg:.1f} %" for part in _CLASSES if getattr(sand, part) > 0
+    ]
+    dry = f" Of the dry mass: {', '.join(shares)}." if shares and divided else ""
+    return f"{sand.wet_kg:.2f} kg as it lies.{dry} Of the wet mass: water {sand.moisture_pct_wet:.1f} %."
+
+
+def _bar(sand: Sand, name: str, scale: float) -> str:
+    x, shapes = float(_LEFT), []
+    for part, css in _CLASSES.items():
+        width = getattr(sand, part) * scale
+        if width <= 0:
+            continue
+        shapes.append(f'<rect class="{css}" {_box(x, width)} />')
+        if css in _HATCHES:
+            shapes.append(f'<rect class="strip-hatch" fill="url(#{name}-{css})" {_box(x, width)} />')
+        if width >= _ROOM_FOR_TEXT:
+            shapes.append(_text(x + width / 2, f"{100 * getattr(sand, part) / sand.dry_kg:.0f} %"))
+        x += width
+    return "".join(shapes)
+
+
+def _whole(sand: Sand, scale: float) -> str:
+    width = sand.dry_kg * scale
+    return f'<rect class="{_WHOLE}" {_box(_LEFT, width)} />{_text(_LEFT + width / 2, "dry sand mix")}'
+
+
+def _water(sand: Sand, scale: float) -> str:
+    if sand.water_kg <= 0:
+        return ""
+    end = _LEFT + min(sand.water_kg * scale, WIDTH - 2 * _LEFT)
+    label_x = min(end, WIDTH - 120) + 6
+    return (
+        f'<line class="strip-water" x1="{_LEFT}" y1="{_WATER_Y}" x2="{end:.2f}" y2="{_WATER_Y}" stroke-width="7" />'
+        f'<text class="strip-text" x="{label_x:.2f}" y="{_WATER_Y + 4}">water {sand.moisture_pct_wet:.1f} %</text>'
+    )
+
+
+def _hatches(name: str) -> str:
+    patterns = (
+        f'<pattern id="{name}-{css}" width="6" height="6" patternUnits="userSpaceOnUse">'
+        f'<g stroke="currentColor" stroke-width="1" fill="none">{lines}</g></pattern>'
+        for css, lines in _HATCHES.items()
+    )
+    return f"<defs>{''.join(patterns)}</defs>"
+
+
+def _box(x: float, width: float) -> str:
+    return f'x="{x:.2f}" y="{_TOP}" width="{min(width, WIDTH - 2 * _LEFT):.2f}" height="{_BAR}"'
+
+
+def _text(x: float, words: str) -> str:
+    return f'<text class="strip-text" x="{x:.2f}" y="{_TOP + _BAR / 2 + 4:.0f}" text-anchor="middle">{words}</text>'

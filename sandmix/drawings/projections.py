@@ -1,0 +1,86 @@
+"""Three views of a shape to one scale, as SVG with a title, a description and its measures in mm.
+
+Under the one from above stands that from the front, and beside that the one from the right.
+
+It is 320 wide, so that on the narrowest phone a text of 14 is still 11 pixels high. What lies behind is not drawn.
+"""
+
+from __future__ import annotations
+
+from sandmix.drawings import svg
+from sandmix.mesh.projected_area import View
+
+WIDTH = 320.0
+_CSS = "draw-shape"
+_EDGE, _GAP = 2.0, 18.0
+_MOST_HIGH = 300.0
+_SMALLER = 0.98
+_BESIDE = 18.0
+_FOOT = svg.LINE + 9
+
+
+def draw(views: tuple[View, ...], mm: float, name: str, title: str) -> str:
+    """Return the *views* from above, front and right as SVG text, one unit of theirs being *mm*; *name* makes its ids unique on a page."""
+    above, front, right = views
+    wide, tall = _mm(front.wide * mm), _mm(front.high * mm)
+    deep = _mm(right.wide * mm)
+    first, second = _least("front", wide, "from above"), _least("side", deep)
+    left = _EDGE + svg.width_of(tall) + _BESIDE
+    room = WIDTH - _EDGE - _GAP - left
+    scale = min(room / (front.wide + right.wide), _MOST_HIGH / (above.high + front.high))
+    while max(first, front.wide * scale) + max(second, right.wide * scale) > room:
+        scale *= _SMALLER
+    columns = max(first, front.wide * scale), max(second, right.wide * scale)
+    start = left + (room - sum(columns)) / 2
+    middles = start + columns[0] / 2, start + columns[0] + _GAP + columns[1] / 2
+    top = svg.LINE + 4
+    under = top + above.high * scale + svg.LINE + 10
+    foot = under + front.high * scale
+    parts = [
+        _placed(above, name, middles[0], top, scale, "from above"),
+        _placed(front, name, middles[0], under, scale, "front"),
+        _placed(right, name, middles[1], under, scale, "side"),
+        _across(front, middles[0], foot, scale, wide),
+        _across(right, middles[1], foot, scale, deep),
+        _upright(middles[0] - front.wide * scale / 2, middles[0] - svg.width_of("front") / 2, under, foot, tall),
+    ]
+    said = f"From above it is {wide} wide and {deep} deep; from the front and from the side it is {tall} high."
+    return (
+        f'<svg xmlns="http://www.w3.org/2000/svg" class="draw" viewBox="0 0 {WIDTH:g} {foot + _FOOT + _EDGE:.2f}" role="img" '
+        f'aria-labelledby="{name}-title {name}-desc"><title id="{name}-title">{svg.escaped(title)}</title>'
+        f'<desc id="{name}-desc">{svg.escaped(said)}</desc>{svg.hatches(name, {_CSS: ""})}{"".join(parts)}</svg>'
+    )
+
+
+def _least(*words: str) -> float:
+    """The least width of a column: that of its longest text."""
+    return max(svg.width_of(each) for each in words)
+
+
+def _placed(view: View, name: str, middle: float, top: float, scale: float, words: str) -> str:
+    """One view, its name over it."""
+    left, foot = middle - view.wide * scale / 2, top + view.high * scale
+    drawn = [[(left + x * scale, foot - y * scale) for x, y in loop] for loop in view.loops]
+    return svg.loops(_CSS, name, drawn) + svg.text(middle, top - 5, words, "middle")
+
+
+def _across(view: View, middle: float, foot: float, scale: float, words: str) -> str:
+    """How wide it is, under it."""
+    half, y = view.wide * scale / 2, foot + 7
+    ends = "".join(svg.line(x, foot, x, y + 3) for x in (middle - half, middle + half))
+    measured = svg.measure(middle - half, y, middle + half, y)
+    return ends + measured + svg.text(middle, y + svg.LINE - 1, words, "middle")
+
+
+def _upright(left: float, words_left: float, top: float, foot: float, words: str) -> str:
+    """How high it is, on its left and that of the words over it."""
+    x = min(left, words_left) - 8
+    ends = "".join(svg.line(x - 3, y, left, y) for y in (top, foot))
+    return ends + svg.measure(x, top, x, foot) + svg.text(x - 6, (top + foot) / 2 + 4.8, words, "end")
+
+
+def _mm(size: float) -> str:
+    """Four figures at most, and never so long that the views find no room beside."""
+    if not 0.005 <= size < 1e6:
+        return f"{size:.0e} mm"
+    return f"{size:.0f} mm" if size >= 1000 else f"{round(size, 2):.4g} mm"

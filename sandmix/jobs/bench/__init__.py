@@ -1,0 +1,65 @@
+"""The job *bench*: what a test of the sand says, how sure it is, and how to get it surer at least work."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from sandmix.asking.job import Job, OnlyFor
+from sandmix.bench.catalogue import TESTS
+from sandmix.jobs.bench.figures import finish, needs, run
+from sandmix.jobs.bench.form import Bench, settle
+from sandmix.jobs.bench.telling import tell
+
+
+def _asked_by() -> Mapping[str, tuple[str, ...]]:
+    """The tests that ask each reading."""
+    words = dict.fromkeys(word for test in TESTS.values() for word in test.readings)
+    return {word: tuple(key for key, test in TESTS.items() if word in test.readings) for word in words}
+
+
+JOB = Job(
+    name="bench",
+    short="Bench",
+    title="What does this test say?",
+    form=Bench,
+    settle=settle,
+    run=run,
+    finish=finish,
+    tell=tell,
+    answers=(
+        "moisture_pct_wet",
+        "washed_pct_dry",
+        "clay_pct_dry",
+        "permeability",
+        "compactability_pct",
+        "water_sensitivity",
+        "strength_kpa",
+        "swell_ml",
+        "rammed_density_kg_l",
+        "jar_fines_pct",
+        "squeeze",
+        "shatter_pct",
+        "hardness",
+        "loss_on_ignition_pct_dry",
+        "volatiles_pct_dry",
+        "strokes_per_100ml",
+        "stroke_ml",
+        "dose_strokes",
+        "plan_repeats",
+        "plan_sample_g",
+        "plan_step_g",
+        "plan_work_min",
+        "history_mean",
+        "history_within",
+        "ordinary",
+    ),
+    needs=needs,
+    only_for=(OnlyFor(choice="test", words=_asked_by()),),
+    example={
+        "test": "compactability",
+        "height_before_mm": "120 mm",
+        "height_after_mm": "68 mm",
+        "history": "44; 46; 43; 45",
+    },
+    story="A straight tin 120 mm high is riddled full and struck off. Three falls of the rammer leave 68 mm.",
+)

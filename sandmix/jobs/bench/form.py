@@ -1,0 +1,199 @@
+"""The form of *bench*: which test, and what was read in it."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass, fields
+
+from sandmix.asking.form import Filled, asks, band_about
+from sandmix.bench import measurements
+from sandmix.bench.catalogue import Test
+from sandmix.jobs.bench.formulas import figure_of
+from sandmix.jobs.bench.readings import Readings
+from sandmix.language.errors import Problem
+from sandmix.language.wording import lowered, plain
+from sandmix.language.words import Quantity
+from sandmix.maths.uncertainty import Ends, Key
+from sandmix.vocabulary import WORDS
+
+ALWAYS = ("test", "manner", "repeats", "wanted_error", "history", "scale_step_g")
+FINE_TESTS = ("methylene_blue", "swell", "loss_on_ignition", "volatiles")
+FINE_STEP_G = 0.01
+_WEIGHED = (
+    "sample_wet_g",
+    "sample_dry_g",
+    "sample_g",
+    "left_g",
+    "clay_washed_g",
+    "calibration_clay_g",
+    "net_g",
+    "sprayed_g",
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bench(Readings):
+    """A test of the sand and its readings: those of the one that is named."""
+
+    def problems(self) -> Iterable[Problem]:
+        missing = False
+        for group in self.row.needs:
+            if not any(self.has(*way) for way in group):
+                missing = True
+                yield self._missing(group)
+        if self.repeats != int(self.repeats):
+            yield self.wrong("repeats", "a whole number", f"{self.repeats:g} is no whole number of tests. Write one.")
+        if not missing:
+            wrong = tuple(self._contradictions())
+            yield from wrong or self._out_of_reach()
+
+    def _missing(self, group: tuple[tuple[str, ...], ...]) -> Problem:
+        asked = asks(type(self))
+        begun = next((way for way in group if any(self.has(word) for word in way)), group[0])
+        word = next(word for word in begun if not self.has(word))
+        others = [" and ".join(lowered(asked[name].label) for name in way) for way in group if way is not begun]
+        instead = f", or {' or '.join(others)} instead" if others else ""
+        declared = asked[word].word
+        allowed = declared.allowed if isinstance(declared, Quantity) else ", ".join(getattr(declared, "choices", ()))
+        return self.wrong(word, allowed, f"the test “{self.row.label}” needs it{instead}. It takes {allowed}.")
+
+    def _contradictions(self) -> Iterable[Problem]:
+        uses = self.row.readings
+        for whole, part in (("sample_wet_g", "sample_dry_g"), ("sample_g", "clay_washed_g"), ("sample_g", "left_g")):
+            if whole in uses and part in uses and self.has(whole, part) and getattr(self, part) > getattr(self, whole):
+                most, given = getattr(self, whole), getattr(self, part)
+                yield self.wrong(
+                    part,
+                    f"at most {most:g} g",
+                    f"{given:g} g is more than the sample of {most:g} g. Look whether the two are swapped.",
+                )
+        if self.test == "compactability" and self.has("height_before_mm", "height_after_mm"):
+            before, after = self.height_before_mm, self.height_after_mm
+            assert before is not None and after is not None
+            if after > before:
+                yield self.wrong(
+                    "height_after_mm",
+                    f"at most {before:g} mm",
+                    f"sand does not grow under the rammer, and {after:g} mm is more than {before:g} mm. Look whether the two are swapped.",
+                )
+        if self.test == "water_sensitivity":
+            yield from self._one_sand_twice()
+
+    def _one_sand_twice(self) -> Iterable[Problem]:
+        wetter, looser = self.moistures[0] - self.moistures[1], self.compactabilities[0] - self.compactabilities[1]
+        if wetter == 0:
+            yield self.wrong(
+                "moisture_second_pct_wet",
+                "another moisture",
+                "both tests have the same moisture, so they tell nothing. Test a damper or a drier sand.",
+            )
+        if looser == 0:
+            yield self.wrong(
+                "compactability_second_pct",
+                "another compactability",
+                "both tests have the same compactability, so they tell nothing. Test a damper or a drier sand.",
+            )
+        if wetter * looser < 0:
+            yield self.wrong(
+                "compactability_second_pct",
+                "the higher one beside the higher moisture",
+                "the damper sand reads the lower compactability, which one sand does not do. Look whether two are swapped.",
+            )
+
+    def _out_of_reach(self) -> Iterable[Problem]:
+        """A figure that no sand can have: a reading is wrong, or its unit is."""
+        declared, value = WORDS[self.row.figure], figure_of(self)
+        if not isinstance(declared, Quantity) or not isinstance(value, float):
+            return
+        low = 0.0 if self.test == "compactability" else declared.low
+        if not low <= value <= declared.high:
+            last = next(word for word in reversed(self.row.readings) if self.has(word) and word in _numbers(self.row))
+            yield self.wrong(
+                last,
+                f"a {declared.label.lower()} of {plain(low)} to {plain(declared.high)} {declared.unit}".rstrip(),
+                f"these readings come to {plain(value)} {declared.unit}".rstrip()
+                + f" of {declared.label.lower()}, which no sand has. Look at each of them and at its unit.",
+            )
+
+
+def _numbers(row: Test) -> tuple[str, ...]:
+    """The words of a test whose numbers go into its figure."""
+    return tuple(
+        word for word in row.readings if isinstance(WORDS[word], Quantity) and word not in ("scale_step_g", "dose_ml")
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Settled(Bench):
+    """The same with *off*: how many of its own 95 % half-widths the test lies off, which doubt moves to both ends.
+
+    *direction* is 1 or -1 by which of two compactabilities is the higher as read, which doubt does not turn round.
+    """
+
+    off: float = 0.0
+    direction: float = 0.0
+
+    @property
+    def scatter(self) -> float:
+        """The scatter of the mean of so many tests beside the readings, as a 95 % half-width in the figure's unit."""
+        value = figure_of(self)
+        manner = self.row.lab if self.manner == "lab" and self.row.lab is not None else self.row.home
+        return manner.scatter.half_width(value) / math.sqrt(self.repeats) if isinstance(value, float) else 0.0
+
+
+def settle(filled: Filled[Bench]) -> Filled[Bench]:
+    """Give each reading its error by scale, ruler or watch, add the test's own scatter, and say what was not used."""
+    form = filled.form
+    used = _used(form)
+    remarks = list(_remarks(filled, used))
+    step_g = form.scale_step_g
+    if form.test in FINE_TESTS and "scale_step_g" in filled.assumed and any(word in _WEIGHED for word in used):
+        step_g = FINE_STEP_G
+        remarks.append(f"The step of the scale is not named: it is taken as {FINE_STEP_G:g} g, which this test wants.")
+    bands: dict[Key, Ends] = {}
+    for word in used:
+        band: Ends | None = filled.bands.get(word)
+        if band is None and word in _WEIGHED:
+            band = band_about(word, getattr(form, word), measurements.reading_error_g(step_g))
+        if band is not None:
+            bands[word] = _narrowed(band, getattr(form, word), form.repeats)
+    values = {part.name: getattr(form, part.name) for part in fields(form)} | {"scale_step_g": step_g}
+    settled = Settled(**values, direction=_direction(form))
+    if settled.scatter > 0:
+        bands["off"] = (-1.0, 1.0)
+    return Filled(form=settled, bands=bands, assumed=filled.assumed, remarks=(*filled.remarks, *remarks))
+
+
+def _direction(form: Bench) -> float:
+    if form.test != "water_sensitivity":
+        return 0.0
+    first, second = form.compactabilities
+    return math.copysign(1.0, first - second)
+
+
+def _narrowed(band: Ends, value: float, repeats: float) -> Ends:
+    low, high = band
+    assert isinstance(low, float) and isinstance(high, float)
+    root = math.sqrt(repeats)
+    return value + (low - value) / root, value + (high - value) / root
+
+
+def _used(form: Bench) -> tuple[str, ...]:
+    """The number words that go into the figure: of each need the first way that is given whole."""
+    ways = [next(way for way in group if form.has(*way)) for group in form.row.needs]
+    words = [word for way in ways for word in way] + [word for word in form.row.also if form.has(word)]
+    return tuple(word for word in words if word in _numbers(form.row))
+
+
+def _remarks(filled: Filled[Bench], used: tuple[str, ...]) -> Iterable[str]:
+    form, asked = filled.form, asks(type(filled.form))
+    given = [name for name in asked if name not in filled.assumed and name not in ALWAYS]
+    strange = [asked[name].label for name in given if name not in form.row.readings]
+    if strange:
+        yield f"Not asked by this test, so left aside: {', '.join(lowered(label) for label in strange)}."
+    twice = [asked[name].label for name in given if name in _numbers(form.row) and name not in used]
+    if twice:
+        yield f"Said two ways, so left aside: {', '.join(lowered(label) for label in twice)}."
+    if form.manner == "lab" and form.row.lab is None:
+        yield "A laboratory does this test no other way: its scatter is that of home."

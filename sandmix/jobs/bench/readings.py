@@ -1,0 +1,93 @@
+"""All that can be read in a test of the sand, and which test it is."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from sandmix.asking.form import Form, ask
+from sandmix.bench.catalogue import TESTS, Test
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Readings(Form):
+    """A test of the sand and its readings: those of the one that is named."""
+
+    test: str | None = ask("test", first=True, required=True)
+    sample_wet_g: float | None = ask("sample_wet_g", first=True)
+    sample_dry_g: float | None = ask("sample_dry_g", first=True)
+    sample_g: float | None = ask("sample_g", first=True, help="Dry, of the sand or clay: what went into the test.")
+    clay_washed_g: float | None = ask(
+        "clay_washed_g", first=True, label="Washed out", help="Clay and fines that the wash took. Or what is left."
+    )
+    left_g: float | None = ask("left_g", first=True)
+    titre_ml: float | None = ask("titre_ml", first=True)
+    calibration_ml: float | None = ask("calibration_ml", first=True)
+    calibration_clay_g: float | None = ask("calibration_clay_g", first=True)
+    pressure_cm: float | None = ask("pressure_cm", first=True)
+    time_s: float | None = ask("time_s", first=True)
+    specimen: str = ask("specimen")
+    height_before_mm: float | None = ask("height_before_mm", first=True)
+    height_after_mm: float | None = ask("height_after_mm", first=True)
+    moisture_first_pct_wet: float | None = ask("moisture_first_pct_wet", first=True)
+    moisture_second_pct_wet: float | None = ask("moisture_second_pct_wet", first=True)
+    compactability_first_pct: float | None = ask("compactability_first_pct", first=True)
+    compactability_second_pct: float | None = ask("compactability_second_pct", first=True)
+    load_kg: float | None = ask("load_kg", first=True)
+    load_n: float | None = ask("load_n", first=True)
+    strength_kpa: float | None = ask(
+        "strength_kpa",
+        first=True,
+        label="Strength, as read",
+        help="Where the machine shows the pressure itself. Or the load.",
+    )
+    swell_ml: float | None = ask("swell_ml", first=True)
+    tin_ml: float | None = ask("tin_ml", first=True)
+    tin_diameter_mm: float | None = ask("tin_diameter_mm", first=True)
+    tin_height_mm: float | None = ask("tin_height_mm", first=True)
+    net_g: float | None = ask("net_g", first=True)
+    flask_net_kg: float | None = ask("flask_net_kg", first=True)
+    flask_inside_l: float | None = ask("flask_inside_l", first=True)
+    flask_length_mm: float | None = ask("flask_length_mm", first=True)
+    flask_width_mm: float | None = ask("flask_width_mm", first=True)
+    drag_depth_mm: float | None = ask(
+        "drag_depth_mm", first=True, label="Depth of that flask", help="Inside, of the half that was weighed."
+    )
+    jar_sand_mm: float | None = ask("jar_sand_mm", first=True)
+    jar_fines_mm: float | None = ask("jar_fines_mm", first=True)
+    squeeze: str | None = ask("squeeze", first=True)
+    hardness: float | None = ask("hardness", first=True)
+    hardness_scale: str | None = ask("hardness_scale", first=True)
+    volatiles_at: str | None = ask("volatiles_at", first=True)
+    strokes: float | None = ask("strokes", first=True)
+    sprayed_g: float | None = ask("sprayed_g", first=True)
+    dose_ml: float | None = ask("dose_ml", exact=True)
+    scale_step_g: float = ask("scale_step_g")
+    manner: str = ask("manner")
+    repeats: float = ask("repeats", exact=True)
+    wanted_error: float | None = ask("wanted_error", exact=True)
+    history: Sequence[float] | None = ask("history")
+
+    @property
+    def row(self) -> Test:
+        """The test that is named."""
+        assert self.test is not None
+        return TESTS[self.test]
+
+    def has(self, *words: str) -> bool:
+        """Whether all of *words* are given."""
+        return all(getattr(self, word) is not None for word in words)
+
+    @property
+    def moistures(self) -> tuple[float, float]:
+        """Both moistures of the water sensitivity."""
+        first, second = self.moisture_first_pct_wet, self.moisture_second_pct_wet
+        assert first is not None and second is not None
+        return first, second
+
+    @property
+    def compactabilities(self) -> tuple[float, float]:
+        """Both compactabilities of the water sensitivity."""
+        first, second = self.compactability_first_pct, self.compactability_second_pct
+        assert first is not None and second is not None
+        return first, second

@@ -1,0 +1,48 @@
+"""The job *blend*: several lots made one sand, and what brings it to its clay and moisture."""
+
+from __future__ import annotations
+
+from sandmix.asking.job import Job
+from sandmix.jobs.blend.figures import needs, run
+from sandmix.jobs.blend.form import Blend
+from sandmix.jobs.blend.telling import tell
+from sandmix.jobs.shared.bought import settle_activity
+from sandmix.jobs.shared.doses import most_water
+
+JOB = Job(
+    name="blend",
+    short="Blend",
+    title="What do several sands make together?",
+    form=Blend,
+    settle=settle_activity,
+    run=run,
+    finish=most_water,
+    tell=tell,
+    answers=(
+        "clay_kg",
+        "first_water_kg",
+        "water_most_kg",
+        "water_kg",
+        "water_to_lose_kg",
+        "plain_sand_kg",
+        "make_kg",
+        "lots_share_pct",
+        "moisture_pct_wet",
+        "clay_pct_dry",
+        "dead_fines_pct_dry",
+        "dead_fines_after_pct_dry",
+        "retained",
+        "gfn",
+    ),
+    needs=needs,
+    example={
+        "lots": (
+            '[{"kg": "30 kg", "moisture_pct_wet": 2.5, "clay_pct_dry": 6, "dead_fines_pct_dry": 3, '
+            '"retained": "40: 5; 50: 20; 70: 45; 100: 25; 140: 5"}, '
+            '{"kg": "10 kg", "retained": "70: 10; 100: 40; 140: 35; 200: 12; pan: 3"}]'
+        ),
+        "target_clay_pct_dry": "7 %",
+        "target_moisture_pct_wet": "3.5 %",
+    },
+    story="Thirty kilograms of used sand, and a ten kilogram bag of fine dry sand to close it up.",
+)

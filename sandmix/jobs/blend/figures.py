@@ -1,0 +1,42 @@
+"""The figures of *blend*."""
+
+from __future__ import annotations
+
+from sandmix.asking.job import Figures, Needs
+from sandmix.jobs.blend.form import Blend, blend_of, gradings_of
+from sandmix.jobs.shared.doses import water_figures
+from sandmix.materials import fineness
+
+
+def run(form: Blend) -> Figures:
+    """Return what is added, what the lots alone come to, and the grain of them together."""
+    found = blend_of(form)
+    figures: Figures = {
+        "clay_kg": None if form.target_clay_pct_dry is None else found.clay_kg,
+        "plain_sand_kg": found.plain_sand_kg or None,
+        "make_kg": found.made.wet_kg,
+        "lots_share_pct": 100 * found.lots_share,
+        "moisture_pct_wet": found.together.moisture_pct_wet,
+        "clay_pct_dry": found.together.clay_pct_dry,
+        "dead_fines_pct_dry": found.together.dead_fines_pct_dry,
+        "dead_fines_after_pct_dry": found.made.dead_fines_pct_dry,
+    }
+    if found.water_balance_kg is not None:
+        figures |= water_figures(found.water_balance_kg)
+    parts = gradings_of(form)
+    if parts is None:
+        return figures
+    retained = fineness.blended(parts)
+    return figures | {"retained": retained, "gfn": fineness.gfn(retained)}
+
+
+def needs(form: Blend, figures: Figures) -> Needs:
+    """Clay is added towards a wanted clay, water towards a wanted moisture."""
+    clay, water = ("target_clay_pct_dry",), ("target_moisture_pct_wet",)
+    return {
+        "clay_kg": clay,
+        "water_kg": water,
+        "first_water_kg": water,
+        "water_most_kg": water,
+        "water_to_lose_kg": water,
+    }

@@ -1,0 +1,109 @@
+"""The form of *blend*: the lots, how much is wanted, and the clay and water that are to bring them there."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+from sandmix.asking.form import Form, ask
+from sandmix.jobs.shared.bought import BoughtClay
+from sandmix.language.errors import Problem
+from sandmix.materials import fineness, partial_sieves
+from sandmix.materials.sand import Sand
+from sandmix.recipes import blend
+
+Lot = Mapping[str, object]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Blend(BoughtClay):
+    """Several lots of sand, what they are to become, and the clay that is added."""
+
+    lots: Sequence[Lot] | None = ask("lots", first=True, required=True)
+    make_kg: float | None = ask(
+        "make_kg", first=True, exact=True, help="Finished sand. Left empty, every lot is used whole."
+    )
+    target_clay_pct_dry: float | None = ask("target_clay_pct_dry", first=True, exact=True)
+    target_moisture_pct_wet: float | None = ask("target_moisture_pct_wet", first=True, exact=True)
+
+    def problems(self) -> Iterable[Problem]:
+        assert self.lots is not None
+        yield from wrong_lots(self, self.lots)
+        target = self.target_clay_pct_dry
+        if target is not None and target > 0.9 * self.activity_pct:
+            yield self.wrong(
+                "target_clay_pct_dry",
+                f"at most {0.9 * self.activity_pct:g} %",
+                (
+                    f"a clay that is {self.activity_pct:g} % live can't bring sand to {target:g} %. Ask for less, "
+                    "or take a better clay."
+                ),
+            )
+
+
+def wrong_lots(form: Form, lots: Sequence[Lot]) -> Iterable[Problem]:
+    """Yield what is wrong in each lot: more fines than sand, or sieves that hold nothing."""
+    for at, lot in enumerate(lots, start=1):
+        clay, dead = number_of(lot, "clay_pct_dry"), number_of(lot, "dead_fines_pct_dry")
+        if clay + dead > 100:
+            yield form.wrong(
+                "lots",
+                "at most 100 % together",
+                f"lot {at}: live clay and dead fines come to {clay + dead:g} % of its dry sand. Look at both.",
+            )
+        grading = lot.get("retained")
+        if isinstance(grading, Mapping) and fineness.total(grading) < fineness.LEAST:
+            yield form.wrong(
+                "lots",
+                "some grain",
+                f"lot {at}: its sieves hold nothing at all. Give what they hold, or leave it out.",
+            )
+
+
+def sand_of(lot: Lot) -> Sand:
+    """Return a lot as it lies; dead fines count as other fines, since no figure parts them, and take no more than live clay leaves."""
+    clay = number_of(lot, "clay_pct_dry")
+    return Sand.lying(
+        number_of(lot, "kg"),
+        moisture_pct_wet=number_of(lot, "moisture_pct_wet"),
+        clay_pct_dry=clay,
+        other_fines_pct_dry=min(100 - clay, number_of(lot, "dead_fines_pct_dry")),
+    )
+
+
+def grading_of(lot: Lot) -> Mapping[str, float] | None:
+    """Return what the sieves held of a lot's sample, by the series (the best guess where they are not of it), or None where it was not sieved."""
+    retained = lot.get("retained")
+    return partial_sieves.series_of(retained) if isinstance(retained, Mapping) else None
+
+
+def gradings_of(form: Blend) -> list[tuple[Mapping[str, float], float]] | None:
+    """Return the grading of every lot that has grain, with its dry grain in kg; None where one of them was not sieved."""
+    assert form.lots is not None
+    parts = []
+    for lot in form.lots:
+        grading, grain_kg = grading_of(lot), sand_of(lot).grain_kg
+        if grain_kg > 0:
+            if grading is None:
+                return None
+            parts.append((grading, grain_kg))
+    return parts or None
+
+
+def blend_of(form: Blend) -> blend.Blend:
+    """Return the blend for the form's figures."""
+    assert form.lots is not None
+    clay, moisture = form.target_clay_pct_dry, form.target_moisture_pct_wet
+    return blend.blend(
+        (sand_of(lot) for lot in form.lots),
+        form.as_bought(form.activity_pct),
+        clay=None if clay is None else clay / 100,
+        moisture=None if moisture is None else moisture / 100,
+        make_kg=form.make_kg,
+    )
+
+
+def number_of(lot: Lot, word: str) -> float:
+    """Return a figure of a lot, 0 where it was left empty."""
+    value = lot.get(word)
+    return float(value) if isinstance(value, (int, float)) else 0.0

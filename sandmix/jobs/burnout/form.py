@@ -1,0 +1,183 @@
+"""The form of *burnout*: a casting, how it was poured, and the sand around it."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from sandmix.asking.form import Filled, Form, ask
+from sandmix.cooling import burnout
+from sandmix.cooling.freezing import MEASURED_CONTACT_W_M2K, PERFECT, Case
+from sandmix.language.errors import Problem
+from sandmix.materials import pour_temperature
+from sandmix.materials.metals import METALS, thermal
+from sandmix.materials.sands_and_clays import CLAYS, SANDS_FOR_HEAT
+from sandmix.maths.uncertainty import Ends
+from sandmix.vocabulary import WORDS, Quantity
+
+_N = {"plate": 0.0, "bar": 1.0, "ball": 2.0}
+GRANULES_C = (316.0, 638.0)
+_SLACK = 1.01
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Burnout(Form):
+    """A casting by volume and surface or modulus, its shape, how it was poured, and the sand around it."""
+
+    metal: str = ask("metal", first=True)
+    casting_volume_cm3: float | None = ask("casting_volume_cm3", first=True)
+    casting_area_cm2: float | None = ask("casting_area_cm2", first=True)
+    modulus_mm: float | None = ask("modulus_mm", first=True)
+    sand_kg: float | None = ask("sand_kg", first=True, label="Sand in the whole heap", help="As it lies, with water.")
+    shape: str | None = ask("shape")
+    box_mm: Sequence[float] | None = ask("box_mm")
+    pour_temp_c: float | None = ask("pour_temp_c")
+    moisture_pct_wet: float = ask("moisture_pct_wet", default=3.5, label="Moisture of the sand")
+    clay: str = ask("clay")
+    clay_pct_dry: float | None = ask("clay_pct_dry")
+    clay_limit_c: float | None = ask("clay_limit_c")
+    flask_sand_kg: float | None = ask("flask_sand_kg")
+    wall_mm: float | None = ask("wall_mm")
+    contact_w_m2k: float | None = ask("contact_w_m2k")
+    sand_heat: str = ask("sand_heat")
+    activation_kj_mol: float = ask("activation_kj_mol")
+
+    @property
+    def modulus(self) -> float:
+        """The modulus in mm, as given or from volume and surface."""
+        if self.modulus_mm is not None:
+            return self.modulus_mm
+        assert self.casting_volume_cm3 is not None and self.casting_area_cm2 is not None
+        return 10 * self.casting_volume_cm3 / self.casting_area_cm2
+
+    @property
+    def area_m2(self) -> float | None:
+        """The casting's face in m², volume over modulus; None without a volume."""
+        return None if self.casting_volume_cm3 is None else self.casting_volume_cm3 * 1e-3 / self.modulus
+
+    @property
+    def shape_n(self) -> float:
+        """How the area grows outward: 0 plate, 1 bar, 2 ball; from the box where no shape is named."""
+        if self.shape is not None:
+            return _N[self.shape]
+        return burnout.shape_n(min(self.box_mm) / 2, self.modulus)[0] if self.box_mm else 0.0
+
+    @property
+    def is_hollow(self) -> bool:
+        """Whether the box says that the casting is thin-walled, hollow or branched."""
+        return self.shape is None and self.box_mm is not None and burnout.shape_n(min(self.box_mm) / 2, self.modulus)[1]
+
+    @property
+    def water(self) -> float:
+        """Water in kg per kg of dry sand."""
+        return self.moisture_pct_wet / (100 - self.moisture_pct_wet)
+
+    @property
+    def dry_kg(self) -> float | None:
+        """The dry sand that the flask holds, in kg: what was rammed, else the whole heap; None where neither is given."""
+        wet = self.flask_sand_kg if self.flask_sand_kg is not None else self.sand_kg
+        return None if wet is None else wet * (1 - self.moisture_pct_wet / 100)
+
+    def case(self, contact_w_m2k: float) -> Case:
+        """What is to be solved, for one contact."""
+        assert self.pour_temp_c is not None
+        return Case(
+            metal=thermal(self.metal),
+            pour_temp_c=max(self.pour_temp_c, METALS[self.metal].liquidus_c),
+            sand=SANDS_FOR_HEAT[self.sand_heat],
+            water=self.water,
+            shape_n=self.shape_n,
+            modulus_mm=self.modulus,
+            contact_w_m2k=contact_w_m2k,
+            wall_mm=self.wall_mm,
+        )
+
+    def problems(self) -> Iterable[Problem]:
+        yield from pour_temperature.too_cold(self)
+        if self.modulus_mm is None and (self.casting_volume_cm3 is None or self.casting_area_cm2 is None):
+            missing = "casting_area_cm2" if self.casting_area_cm2 is None else "casting_volume_cm3"
+            yield self.wrong(
+                missing,
+                "volume and surface, or a modulus",
+                (
+                    "how thick the casting is must be known. Give its volume and its whole surface, or its modulus "
+                    "(of a plate half its thickness)."
+                ),
+            )
+            return
+        if self.sand_kg == 0:
+            yield self.wrong(
+                "sand_kg",
+                "more than nothing",
+                "a heap of nothing has no share to lose. Give what it weighs, or leave it empty.",
+            )
+        yield from self._against_the_volume()
+
+    def _against_the_volume(self) -> Iterable[Problem]:
+        volume_cm3, modulus, word = self.casting_volume_cm3, self.modulus, WORDS["modulus_mm"]
+        if volume_cm3 is None:
+            return
+        assert isinstance(word, Quantity)
+        if not word.low <= modulus <= word.high:
+            yield self.wrong(
+                "casting_area_cm2",
+                f"a modulus of {word.allowed}",
+                (
+                    f"volume over surface is {modulus:.2g} mm. Castings have {word.allowed}. Look at the volume, the surface "
+                    "and their units."
+                ),
+            )
+            return
+        least_cm3 = 36 * math.pi * modulus**3 / 1000
+        if volume_cm3 * _SLACK < least_cm3:
+            most_mm = (volume_cm3 * 1000 / (36 * math.pi)) ** (1 / 3)
+            given = "modulus_mm" if self.modulus_mm is not None else "casting_area_cm2"
+            yield self.wrong(
+                given,
+                f"a modulus of at most {most_mm:.3g} mm for that volume",
+                (
+                    f"a body of {volume_cm3:g} cm3 can have no modulus of {modulus:.3g} mm: even a ball of that "
+                    "volume "
+                    f"has only {most_mm:.3g} mm. Look at the volume, the surface and their units."
+                ),
+            )
+        if self.modulus_mm is not None and self.casting_area_cm2 is not None:
+            from_area = 10 * volume_cm3 / self.casting_area_cm2
+            if not 0.8 < from_area / modulus < 1.25:
+                yield self.wrong(
+                    "modulus_mm",
+                    f"about {from_area:.3g} mm",
+                    (
+                        f"volume over surface is {from_area:.3g} mm, and the modulus given is {modulus:g} mm. Leave "
+                        "the modulus or the surface out."
+                    ),
+                )
+        if self.box_mm is not None and math.prod(self.box_mm) / 1000 * _SLACK < volume_cm3:
+            yield self.wrong(
+                "box_mm",
+                f"at least {volume_cm3:g} cm3 in all",
+                (
+                    f"a box of {math.prod(self.box_mm) / 1000:.3g} cm3 can't hold a casting of {volume_cm3:g} cm3. "
+                    "Look "
+                    "at the sizes, the volume and their units."
+                ),
+            )
+
+
+def settle(filled: Filled[Burnout]) -> Filled[Burnout]:
+    """Fill in what the metal and the clay usually have, and the ends of what is not known: contact, sand, limit."""
+    form = filled.form
+    values: dict[str, float] = {}
+    bands: dict[str, Ends] = {"activation_kj_mol": (170.0, 300.0)} if "activation_kj_mol" in filled.assumed else {}
+    if (usual := pour_temperature.assumed(form)) is not None:
+        values["pour_temp_c"], bands["pour_temp_c"] = usual
+    if form.clay_limit_c is None:
+        limit = CLAYS[form.clay].limit_c
+        values["clay_limit_c"] = GRANULES_C[0] if limit is None else limit
+        bands |= {"clay_limit_c": GRANULES_C} if limit is None else {}
+    if form.contact_w_m2k is None:
+        bands["contact_w_m2k"] = (MEASURED_CONTACT_W_M2K, PERFECT)
+    if "sand_heat" in filled.assumed:
+        bands["sand_heat"] = ("b", "c")
+    return filled.settled(values, bands=bands, remarks=pour_temperature.odd(form))

@@ -1,0 +1,105 @@
+"""The form of *choose*: what a bag says, what simple tests found, and what grinding and sieving left of it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from sandmix.asking.form import Filled, Form, ask
+from sandmix.language.errors import Problem
+from sandmix.materials import choosing
+from sandmix.materials.sands_and_clays import CLAYS
+
+WEIGHED = ("bought_kg", "ground_kg", "passed_kg", "wanted_kg")
+_NOT_OF = {
+    choosing.SAND: ("swollen", "perfume", "swell_ml"),
+    choosing.CLAY: ("jar", "grain_shape", "pebbles_pct"),
+}
+_CALLED = {
+    "swollen": "the swell test",
+    "swell_ml": "the swell test",
+    "perfume": "scent",
+    "jar": "the jar",
+    "grain_shape": "the shape of its grain",
+    "pebbles_pct": "the pebble sieve",
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Choose(Form):
+    """A sand or a clay: its label, the tests, and what was weighed before and after grinding and sieving."""
+
+    bag_label: str = ask("bag_label", first=True)
+    stuff: str | None = ask("stuff", first=True)
+    vinegar: str = ask("vinegar", first=True)
+    jar: str = ask("jar")
+    grain_shape: str = ask("grain_shape")
+    pebbles_pct: float | None = ask("pebbles_pct")
+    swell_ml: float | None = ask("swell_ml", first=True)
+    swollen: str = ask("swollen")
+    perfume: str = ask("perfume")
+    bought_kg: float | None = ask("bought_kg")
+    ground_kg: float | None = ask("ground_kg")
+    passed_kg: float | None = ask("passed_kg")
+    wanted_kg: float | None = ask("wanted_kg", exact=True)
+    clay_activity_pct: float | None = ask(
+        "clay_activity_pct", help="Of a clay. Left empty: 95 to 100 for bagged bentonite, 50 to 85 for all else."
+    )
+    clay_moisture_pct_wet: float = ask("clay_moisture_pct_wet")
+
+    @property
+    def what(self) -> str:
+        """Sand or clay: as said, else as the label says."""
+        return self.stuff or choosing.KINDS[self.bag_label].stuff
+
+    @property
+    def kind(self) -> choosing.Kind:
+        """What is known of the label."""
+        return choosing.kind_of(self.what, self.bag_label)
+
+    @property
+    def found(self) -> dict[str, str]:
+        """What the tests found, by test."""
+        return {test: getattr(self, test) for test in choosing.TESTS}
+
+    def problems(self) -> Iterable[Problem]:
+        if self.bag_label == choosing.UNKNOWN and self.stuff is None:
+            yield self.wrong(
+                "stuff", "sand or clay", "where no label tells, say whether it is to be the sand or the clay."
+            )
+        elif self.bag_label != choosing.UNKNOWN and self.stuff not in (None, self.kind.stuff):
+            kind = self.kind
+            yield self.wrong(
+                "stuff",
+                kind.stuff,
+                f"“{kind.label}” is a {kind.stuff}. Write {kind.stuff}, or choose another label.",
+            )
+        for part, whole in (("passed_kg", "ground_kg"), ("ground_kg", "bought_kg")):
+            less, more = getattr(self, part), getattr(self, whole)
+            if less is not None and more is not None and less > more:
+                yield self.wrong(
+                    part,
+                    f"at most {more:g} kg",
+                    f"{less:g} kg is more than the {more:g} kg it came from. Look whether the two are swapped.",
+                )
+
+
+def judged(form: Choose) -> choosing.Judgement:
+    """Return what is to be thought of it."""
+    return choosing.judge(form.what, form.bag_label, form.found, swell_ml=form.swell_ml, pebbles_pct=form.pebbles_pct)
+
+
+def idle_tests(form: Choose) -> list[str]:
+    """Return the tests that were done and say nothing of this stuff."""
+    blank = (None, choosing.NOT_TRIED)
+    return list(dict.fromkeys(_CALLED[word] for word in _NOT_OF[form.what] if getattr(form, word) not in blank))
+
+
+def settle(filled: Filled[Choose]) -> Filled[Choose]:
+    """Fill in the live share of a clay, with its band, where none is given."""
+    form = filled.form
+    clay = form.kind.clay
+    if form.clay_activity_pct is not None or not clay:
+        return filled
+    band = CLAYS[clay].activity_band_pct
+    return filled.settled({"clay_activity_pct": band[1]}, bands={"clay_activity_pct": band})

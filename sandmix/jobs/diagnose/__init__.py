@@ -1,0 +1,25 @@
+"""The job *diagnose*: from what was seen and read to ranked causes, the next test, and what not to do meanwhile."""
+
+from __future__ import annotations
+
+from sandmix.asking.job import Job, needs_always
+from sandmix.jobs.diagnose.figures import run, weighed
+from sandmix.jobs.diagnose.form import Diagnose
+from sandmix.jobs.diagnose.telling import tell
+
+JOB = Job(
+    name="diagnose",
+    short="What went wrong",
+    title="What went wrong?",
+    form=Diagnose,
+    run=run,
+    finish=weighed,
+    tell=tell,
+    answers=("next_test", "leading", "what_not_to_do", "changes_mind", "causes"),
+    needs=needs_always(()),
+    example={"symptoms": "weak_squeeze, crumbling_edges, ever_more_water", "moisture_pct_wet": "4.4 %"},
+    story=(
+        "The edges crumble and a handful breaks with crumbs, though the heap was wetted only yesterday; it drinks more "
+        "each month. A dried sample says 4.4 % water."
+    ),
+)

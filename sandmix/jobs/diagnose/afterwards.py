@@ -1,0 +1,102 @@
+"""What stands after a diagnosis: the cautions of what was seen, and where to go on."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from sandmix.asking.cautions import (
+    BURNS,
+    DRYING,
+    DUST,
+    HOLD_DOWN,
+    HOT_CASTING,
+    HOT_SAND,
+    TURN,
+    WET_CHARGE,
+    WET_MOULD,
+    Caution,
+)
+from sandmix.asking.job import Next, Told
+from sandmix.defects.findings import TRIALS
+from sandmix.jobs.diagnose.form import Diagnose
+from sandmix.materials.metals import METALS
+from sandmix.vocabulary import WORDS
+
+
+def trial_key(told: Told[Diagnose]) -> str:
+    """Return the key of the next test, or nothing where none is left that would tell."""
+    return str(told.figures.get("next_test") or "")
+
+
+_BY_CAUSE: dict[str, tuple[Caution, ...]] = {
+    "too_dry": (HOT_SAND, DUST),
+    "too_wet": (WET_MOULD, DRYING),
+    "little_live_clay": (DUST,),
+    "much_dead_fines": (DUST,),
+    "much_clay": (DUST,),
+    "hot_sand": (HOT_SAND,),
+    "gas_in_metal": (WET_CHARGE,),
+    "light_cope": (HOLD_DOWN,),
+    "opened_early": (HOT_CASTING,),
+    "poured_cold": (BURNS,),
+}
+_BY_SIGN: dict[str, tuple[Caution, ...]] = {
+    "bubbling_sprue": (WET_MOULD, BURNS),
+    "steam": (WET_MOULD,),
+    "wet_squeeze": (WET_MOULD,),
+    "run_out": (HOLD_DOWN, BURNS),
+    "walls_blow_out": (TURN,),
+    "dusty": (DUST,),
+    "torn_casting": (HOT_CASTING,),
+}
+_BY_TRIAL: dict[str, tuple[Caution, ...]] = {
+    "sample": (WET_CHARGE, BURNS),
+    "probe": (WET_CHARGE, BURNS),
+    "moisture": (DRYING,),
+    "wash": (DRYING,),
+    "sieves": (DUST,),
+}
+
+
+def cautions(told: Told[Diagnose], leading: list[str]) -> Iterable[Caution]:
+    """Return the cautions of the signs, of the causes that lead, of a mould past its moisture, and of the next test."""
+    form = told.form
+    if form.moisture_pct_wet is not None and form.moisture_pct_wet > METALS[form.metal].amber_moisture_pct_wet:
+        yield WET_MOULD
+    for table, keys in ((_BY_SIGN, form.seen), (_BY_CAUSE, leading), (_BY_TRIAL, (trial_key(told),))):
+        for key in keys:
+            yield from table.get(key, ())
+
+
+_BENCH = {
+    "squeeze": "squeeze",
+    "moisture": "moisture",
+    "compactability": "compactability",
+    "live_clay": "methylene_blue",
+    "wash": "wash",
+    "permeability": "permeability",
+    "strength": "strength",
+}
+_GO_ON = (
+    ("temper", "Bring the sand to its moisture", {"too_dry", "too_wet"}, ("moisture_pct_wet",)),
+    ("rebond", "Put back what is wanting", {"little_live_clay", "much_dead_fines"}, ("clay_pct_dry", "dead_fines_pct_dry", "moisture_pct_wet")),
+    ("blend", "Blend another sand in", {"too_fine", "too_coarse", "much_clay"}, ()),
+    ("pour", "Work out the weights and the charge", {"light_cope", "poured_cold", "gas_in_metal"}, ("pour_temp_c",)),
+    ("burnout", "See how long it stays hot", {"opened_early", "hot_sand"}, ("pour_temp_c",)),
+)  # fmt: skip
+
+
+def links(told: Told[Diagnose], leading: list[str]) -> Iterable[Next]:
+    """Return the way to the next test on the bench, then the jobs that mend what leads, each with what was given."""
+    form, key = told.form, trial_key(told)
+    if key in _BENCH:
+        yield Next(
+            job="bench", label=f"{TRIALS[key].short}: steps and figure", inputs={"test": _BENCH[key]}, foremost=True
+        )
+    if key == "sieves":
+        yield Next(job="fineness", label="Sieve test: the figure", foremost=True)
+    for job, label, causes, words in _GO_ON:
+        if causes & set(leading):
+            inputs = {word: WORDS[word].show(form.read[word]) for word in words if word in form.read}
+            inputs |= {"metal": form.metal} if job != "rebond" and job != "blend" else {}
+            yield Next(job=job, label=label, inputs=inputs)

@@ -1,0 +1,81 @@
+"""The form of *diagnose*: what was seen, what was read, and what a check showed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from sandmix.asking.form import Form, ask
+from sandmix.defects.findings import CHECKS, READINGS
+from sandmix.language.errors import Problem
+from sandmix.materials.pour_temperature import too_cold
+
+FULL_PCT = 100.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Diagnose(Form):
+    """Signs that were picked, readings of the sand and the metal, and outcomes of checks; each may be left out, but not all."""
+
+    symptoms: Sequence[str] | None = ask("symptoms", first=True)
+    moisture_pct_wet: float | None = ask("moisture_pct_wet", first=True)
+    compactability_read_pct: float | None = ask("compactability_read_pct", first=True)
+    found: Sequence[str] | None = ask("found")
+    nothing_else: str = ask("nothing_else")
+    rested_h: float | None = ask("rested_h")
+    clay_pct_dry: float | None = ask("clay_pct_dry")
+    dead_fines_pct_dry: float | None = ask("dead_fines_pct_dry")
+    permeability: float | None = ask("permeability")
+    strength_kpa: float | None = ask("strength_kpa")
+    gfn: float | None = ask("gfn", help="From a sieving, not the mesh number printed on a bag.")
+    metal: str = ask("metal", help="Sets what counts as wet for this metal, and as cold or hot.")
+    pour_temp_c: float | None = ask("pour_temp_c", help="As it was poured. Left empty, it counts as not known.")
+
+    @property
+    def seen(self) -> tuple[str, ...]:
+        """The keys of the signs that were picked."""
+        return tuple(self.symptoms or ())
+
+    @property
+    def checked(self) -> tuple[str, ...]:
+        """The keys of what checks showed."""
+        return tuple(self.found or ())
+
+    @property
+    def read(self) -> dict[str, float]:
+        """The readings that were given, by word."""
+        given = {word: getattr(self, word) for word in READINGS}
+        return {word: value for word, value in given.items() if value is not None}
+
+    def problems(self) -> Iterable[Problem]:
+        if not (self.seen or self.checked or self.read):
+            yield self.wrong(
+                "symptoms",
+                "one sign, one reading or one check",
+                "there is nothing to go by. Pick what you saw, or give a reading such as the moisture.",
+            )
+        yield from self._of_one_check()
+        if self.clay_pct_dry is not None and self.dead_fines_pct_dry is not None:
+            together = self.clay_pct_dry + self.dead_fines_pct_dry
+            if together > FULL_PCT:
+                yield self.wrong(
+                    "dead_fines_pct_dry",
+                    f"at most {FULL_PCT - self.clay_pct_dry:g} %",
+                    f"live clay and dead fines come to {together:g} % of the dry sand. Together they are at most 100.",
+                )
+        yield from too_cold(self)
+
+    def _of_one_check(self) -> Iterable[Problem]:
+        """Two outcomes of one check can't both be; what a squeezed handful showed may also stand among the signs."""
+        told: dict[str, list[str]] = {}
+        for outcome in (*self.checked, *(sign for sign in self.seen if sign in CHECKS)):
+            told.setdefault(CHECKS[outcome].key, []).append(outcome)
+        for outcomes in told.values():
+            if len(outcomes) > 1 and set(outcomes) & set(self.checked):
+                check = CHECKS[outcomes[0]]
+                both = " and “".join(f"{check.outcomes[outcome]}”" for outcome in outcomes)
+                yield self.wrong(
+                    "found",
+                    "one outcome of each check",
+                    f"“{both} are two outcomes of one check. Keep the one that you saw, or do it again.",
+                )

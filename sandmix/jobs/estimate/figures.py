@@ -1,0 +1,108 @@
+"""The figures of *estimate*."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+
+from sandmix.asking.form import Filled
+from sandmix.asking.job import Figures, Needs
+from sandmix.bench import estimates
+from sandmix.jobs.estimate.form import Settled, Tested, ways_of
+from sandmix.language.words import Quantity
+from sandmix.maths.uncertainty import Band
+from sandmix.vocabulary import WORDS
+
+_CRUSHED = ("strength_kpa", "moisture_pct_wet", "compactability_read_pct")
+
+
+def run(form: Tested) -> Figures:
+    """Return live clay by each way and by all, with weights as settled; dead fines; bond, mulling and equilibrium."""
+    assert isinstance(form, Settled)
+    ways = {key: value for key, value in ways_of(form).items() if key in form.half_widths}
+    figures: Figures = {
+        key: value for key, value in ways.items() if key in ("clay_washed_pct_dry", "clay_mulled_pct_dry")
+    }
+    if form.together is not None:
+        weights = {
+            key: estimates.Estimate(key=key, value=0.0, half_width=half).weight
+            for key, half in form.half_widths.items()
+        }
+        live = sum(weights[key] * value for key, value in ways.items()) / sum(weights.values())
+        figures["clay_pct_dry"] = live
+        if form.washed_pct_dry is not None:
+            figures["dead_fines_pct_dry"] = form.washed_pct_dry - live
+    return figures | _bond(form) | _equilibrium(form)
+
+
+def _bond(form: Settled) -> Figures:
+    if not form.bond:
+        return {}
+    found: Figures = {}
+    moisture, compactability = form.moisture_pct_wet, form.compactability_read_pct
+    if moisture is not None:
+        found["available_bond_pct"] = estimates.available_bond_pct(form.strength_psi, moisture)
+    if compactability is not None:
+        found["working_bond_pct"] = estimates.working_bond_pct(form.strength_psi, compactability)
+    available, working = found.get("available_bond_pct"), found.get("working_bond_pct")
+    if isinstance(available, float) and isinstance(working, float) and available > 0:
+        found["mulling_efficiency_pct"] = 100 * working / available
+    return found
+
+
+def _equilibrium(form: Settled) -> Figures:
+    """The moisture of the same sand fully mulled, where its clay is known otherwise and within the published range."""
+    known = form.clay_book_pct_dry if form.clay_blue_pct_dry is None else form.clay_blue_pct_dry
+    compactability = form.compactability_read_pct
+    if known is None or compactability is None or not form.half_widths or not _holds(form):
+        return {}
+    return {"equilibrium_moisture_pct_wet": estimates.equilibrium_moisture_pct_wet(known, compactability)}
+
+
+def _holds(form: Settled) -> bool:
+    """Whether the clay is within the published range; asked of the union, which doubt does not move."""
+    return form.together is not None and estimates.clay_holds(form.together.value)
+
+
+def finish(filled: Filled[Tested], figures: Figures, doubt: Mapping[str, Band]) -> Figures:
+    """Return how far the ways are apart, which no doubt moves."""
+    form = filled.form
+    assert isinstance(form, Settled)
+    return {"agreement": form.together.ratio} if form.together is not None and len(form.half_widths) > 1 else {}
+
+
+def _dead_half(washed: float, live: float, half_widths: Mapping[str, float]) -> float:
+    """How far wash less live clay may be off, where the wash itself has a part w in the live clay: √(L² + (1 − 2w) W²).
+
+    With no part in it that is both together; where live clay is the wash less the dead fines, it is the doubt of those.
+    """
+    least = estimates.LEAST_HALF_WIDTH
+    weights = {key: 1 / max(half, least) ** 2 for key, half in half_widths.items()}
+    part = weights.get("clay_washed_pct_dry", 0.0) / sum(weights.values())
+    return math.sqrt(max(live**2 + (1 - 2 * part) * washed**2, least**2))
+
+
+def known(form: Tested) -> Mapping[str, Band]:
+    """Return the bands that the ways bring along: of each, of all together, and of the dead fines that are left of the wash."""
+    assert isinstance(form, Settled)
+    ways, half_widths = ways_of(form), form.half_widths
+    bands = {key: (ways[key] - half, ways[key] + half) for key, half in half_widths.items()}
+    together = form.together
+    if together is None:
+        return bands
+    bands["clay_pct_dry"] = (together.value - together.half_width, together.value + together.half_width)
+    washed, word = form.washed_pct_dry, WORDS["washed_pct_dry"]
+    if washed is not None:
+        assert isinstance(word, Quantity)
+        half = _dead_half(word.half_width(washed, assumed=False), together.half_width, half_widths)
+        dead = washed - together.value
+        bands["dead_fines_pct_dry"] = (dead - half, max(dead + half, 0.0))
+    return bands
+
+
+def needs(form: Tested, figures: Figures) -> Needs:
+    """What each answer takes; a way that lies beyond its range is told of elsewhere."""
+    return {
+        "dead_fines_pct_dry": ("washed_pct_dry",),
+        **dict.fromkeys(("mulling_efficiency_pct", "working_bond_pct", "available_bond_pct"), _CRUSHED),
+    }

@@ -1,0 +1,36 @@
+"""The job *fineness*: how fine the grain is, and on which sieves it lies."""
+
+from __future__ import annotations
+
+from sandmix.asking.job import Job
+from sandmix.jobs.fineness.figures import known, needs, run
+from sandmix.jobs.fineness.form import Fineness
+from sandmix.jobs.fineness.telling import tell
+
+JOB = Job(
+    name="fineness",
+    short="Grain",
+    title="How fine is the sand?",
+    form=Fineness,
+    run=run,
+    known=known,
+    tell=tell,
+    answers=(
+        "gfn",
+        "gfn_estimate",
+        "mean_um",
+        "screens",
+        "gaps",
+        "passing",
+        "surface_cm2_g",
+        "washed_pct_dry",
+        "sieve_loss_pct",
+    ),
+    needs=needs,
+    example={
+        "retained": "30: 0.6; 40: 3.2; 50: 9.8; 70: 19.5; 100: 11.7; 140: 2.4; 200: 0.5; 270: 0.1; pan: 0.1",
+        "clay_washed_g": "2.1 g",
+        "sample_g": "50.1 g",
+    },
+    story="Fifty grams of used sand, washed, dried, and shaken through the nest of sieves for a quarter of an hour.",
+)

@@ -1,0 +1,52 @@
+"""The figures of *flask*."""
+
+from __future__ import annotations
+
+from sandmix.asking.job import Figures
+from sandmix.jobs.flask.form import FlaskFill, wanted
+from sandmix.mould import flask
+
+
+def run(form: FlaskFill) -> Figures:
+    """Return the figures; whether it is enough is left out without the heap's mass."""
+    inside, density, spare = form.inside, form.rammed_density_kg_l, form.spare_pct / 100
+    rammed = max(0.0, inside.volume_l - form.taken_l) * density
+    make = flask.make_kg(rammed, spare)
+    drag, cope = (
+        inside.area_l_per_mm * inside.drag_depth_mm * density,
+        inside.area_l_per_mm * inside.cope_depth_mm * density,
+    )
+    figures: Figures = {
+        "flask_l": inside.volume_l,
+        "rammed_kg": rammed,
+        "make_kg": make,
+        "loose_l": flask.loose_l(make, density, form.compactability_pct / 100),
+        "drag_kg": drag,
+        "cope_kg": cope,
+        "both_kg": drag + cope + form.frame_kg,
+        "beside_mm": wanted(form).beside_mm,
+    }
+    if form.heap_kg is None:
+        return figures
+    short = make - form.heap_kg
+    length = flask.length_that_fits_mm(
+        inside, heap_kg=form.heap_kg, rammed_kg_l=density, spare=spare, taken_l=form.taken_l
+    )
+    figures |= {
+        "surplus_kg": form.heap_kg - make,
+        "filler_to_add_l": short / (density * (1 + spare)),
+        "mix_to_make_kg": short,
+    }
+    return figures | {"fits_length_mm": length if _still_clears(form, length) else None}
+
+
+def _still_clears(form: FlaskFill, length_mm: float) -> bool:
+    inside = form.inside
+    if form.pattern_mm is None or length_mm >= inside.length_mm:
+        return True
+    return flask.clears(
+        length_mm, inside.width_mm * length_mm / inside.length_mm, *form.pattern_mm, wanted(form).beside_mm
+    )
+
+
+_HEAP = ("surplus_kg", "fits_length_mm", "filler_to_add_l", "mix_to_make_kg")

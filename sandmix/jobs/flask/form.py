@@ -1,0 +1,109 @@
+"""The form of *flask*: the flask inside, what is in it beside sand, and the heap."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from sandmix.asking.form import Form, ask
+from sandmix.language.errors import Problem
+from sandmix.materials.metals import METALS
+from sandmix.mould import clearance, flask
+from sandmix.mould.body import Body
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FlaskFill(Form):
+    """The flask inside, what is in it beside sand, how densely it is rammed, and the heap."""
+
+    flask_length_mm: float | None = ask("flask_length_mm", first=True, required=True)
+    flask_width_mm: float | None = ask("flask_width_mm", first=True, required=True)
+    drag_depth_mm: float | None = ask("drag_depth_mm", first=True, required=True)
+    cope_depth_mm: float = ask("cope_depth_mm", first=True, default=0.0)
+    heap_kg: float | None = ask("heap_kg", first=True)
+    pattern_volume_cm3: float = ask("pattern_volume_cm3")
+    gating_volume_cm3: float = ask("gating_volume_cm3")
+    filler_l: float = ask("filler_l")
+    pattern_length_mm: float | None = ask("pattern_length_mm")
+    pattern_width_mm: float | None = ask("pattern_width_mm")
+    pattern_height_mm: float | None = ask(
+        "pattern_height_mm", help="For the section. Left empty: by the volume, as a block."
+    )
+    rammed_density_kg_l: float = ask("rammed_density_kg_l")
+    compactability_pct: float = ask("compactability_pct")
+    spare_pct: float = ask("spare_pct", exact=True)
+    frame_kg: float = ask("frame_kg")
+    metal: str = ask("metal")
+
+    @property
+    def inside(self) -> flask.Flask:
+        """The flask inside."""
+        assert self.flask_length_mm is not None and self.flask_width_mm is not None and self.drag_depth_mm is not None
+        return flask.Flask(
+            length_mm=self.flask_length_mm,
+            width_mm=self.flask_width_mm,
+            drag_depth_mm=self.drag_depth_mm,
+            cope_depth_mm=self.cope_depth_mm,
+        )
+
+    @property
+    def taken_l(self) -> float:
+        """What pattern, gating and filler take, in litres."""
+        return (self.pattern_volume_cm3 + self.gating_volume_cm3) / 1000 + self.filler_l
+
+    @property
+    def pattern_mm(self) -> tuple[float, float] | None:
+        """The pattern from above, where both its sizes are given."""
+        return (
+            None
+            if self.pattern_length_mm is None or self.pattern_width_mm is None
+            else (self.pattern_length_mm, self.pattern_width_mm)
+        )
+
+    @property
+    def block(self) -> Body | None:
+        """The pattern as a block, where its sizes from above are given, and its height or its volume."""
+        if self.pattern_mm is None or not (self.pattern_height_mm or self.pattern_volume_cm3):
+            return None
+        length, width = self.pattern_mm
+        high = self.pattern_height_mm or 1000 * self.pattern_volume_cm3 / (length * width)
+        return Body(shape="box", length_mm=length, width_mm=width, height_mm=high)
+
+    def problems(self) -> Iterable[Problem]:
+        inside = self.inside
+        if self.taken_l >= inside.volume_l:
+            name = "filler_l" if self.filler_l >= inside.volume_l else "pattern_volume_cm3"
+            yield self.wrong(
+                name,
+                f"below {inside.volume_l:.3g} L in all",
+                (
+                    f"pattern, gating and filler take {self.taken_l:.3g} L and the flask holds "
+                    f"{inside.volume_l:.3g} L. Look at the volumes and their units, or take a larger flask."
+                ),
+            )
+        if self.pattern_mm and not flask.clears(inside.length_mm, inside.width_mm, *self.pattern_mm, 0.0):
+            yield self.wrong(
+                "pattern_length_mm",
+                f"inside {inside.length_mm:g} × {inside.width_mm:g} mm",
+                (
+                    f"a pattern of {self.pattern_mm[0]:g} × {self.pattern_mm[1]:g} mm does not go into a flask of "
+                    f"{inside.length_mm:g} × {inside.width_mm:g} mm. Take a larger flask."
+                ),
+            )
+        if (self.pattern_length_mm is None) != (self.pattern_width_mm is None):
+            missing = "pattern_width_mm" if self.pattern_width_mm is None else "pattern_length_mm"
+            yield self.wrong(
+                missing, "the other size", "one size of the pattern alone can't be checked. Give both or neither."
+            )
+
+
+def wanted(form: FlaskFill) -> clearance.Clearance:
+    """Return the least sand about the casting, by the mass of the pattern's volume in the metal."""
+    return clearance.wanted(form.pattern_volume_cm3 * 1e-6 * METALS[form.metal].solid_kg_m3)
+
+
+def mould(form: FlaskFill, block: Body) -> clearance.Mould:
+    """Return the block as it would lie: as much of it in the drag as leaves enough below, the rest in the cope."""
+    room_mm = form.inside.drag_depth_mm - wanted(form).below_mm
+    lies_mm = min(block.height_mm, max(0.0, room_mm))
+    return clearance.Mould(block, 1, lies_mm, wanted(form), is_open=form.cope_depth_mm == 0)

@@ -1,0 +1,190 @@
+"""What *forecast* says: headline, remarks, cautions, working and drawings."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from sandmix.asking.cautions import DUST
+from sandmix.asking.job import Axis, Chart, Lead, Limit, Line, Next, Telling, Told
+from sandmix.jobs.forecast.figures import _clay
+from sandmix.jobs.forecast.form import Forecast
+from sandmix.jobs.shared.bought import is_untested
+from sandmix.recipes import forecast
+from sandmix.recipes.forecast import Habit
+
+_POINTS = 50
+_MOST_TO_BUY_KG = 5000.0
+
+
+def tell(told: Told[Forecast]) -> Telling:
+    """Say where the habit leads."""
+    form = told.form
+    live, dead = told.numbers("clay_pct_dry")[-1], told.numbers("dead_clay_pct_dry")[-1]
+    within = told.has("casts_until_limit") and told.number("casts_until_limit") <= form.casts
+    after = f"after {form.casts:g} {_casts(form.casts)}"
+    if form.habit.make_up:
+        headline = f"Kept at {live:.2f} % live clay, the sand holds {dead:.2f} % dead clay {after}."
+    else:
+        headline = f"Left to run down, live clay is {live:.2f} % and dead clay {dead:.2f} % {after}."
+    return Telling(
+        headline=headline,
+        state=("at its limit", "care") if within else ("holds", "go"),
+        lead=_lead(told),
+        remarks=tuple(_remarks(told)),
+        cautions=(DUST,),
+        working=tuple(_working(told)),
+        charts=(_chart(told),),
+        next=_next(told),
+    )
+
+
+def _casts(count: float) -> str:
+    return "cast" if count == 1 else "casts"
+
+
+def _lead(told: Told[Forecast]) -> Lead:
+    limit = told.form.dead_clay_limit_pct_dry
+    if told.has("casts_until_limit"):
+        return Lead(
+            word="casts_until_limit",
+            label="Casts to the limit",
+            text=told.text("casts_until_limit"),
+            then=f"then dead clay is at {limit:g} %",
+        )
+    if not told.has("steady_dead_clay_pct_dry"):
+        return Lead(word="dead_clay_pct_dry", label="Dead clay", text=told.text("dead_clay_pct_dry"))
+    return Lead(
+        word="steady_dead_clay_pct_dry",
+        label="Dead clay in the end",
+        text=told.text("steady_dead_clay_pct_dry"),
+        then=f"its limit of {limit:g} % is never reached",
+    )
+
+
+def _next(told: Told[Forecast]) -> tuple[Next, ...]:
+    bought = [told.number(word) for word in ("sand_kg", "clay_kg") if told.has(word)]
+    if not any(bought) or max(bought) > _MOST_TO_BUY_KG:
+        return ()
+    wanted = told.carried(sand_kg="sand_kg", clay_kg="clay_kg")
+    return (Next(job="shopping", label="How many bags is that?", inputs=wanted),)
+
+
+def _remarks(told: Told[Forecast]) -> Iterable[str]:
+    form, habit, clay = told.form, told.form.habit, _clay(told.form)
+    limit = form.dead_clay_limit_pct_dry
+    if told.has("casts_until_limit") and (early := _earliest(told)) < told.number("casts_until_limit"):
+        yield f"With what is least sure at its worst the limit is reached after {early} {_casts(early)} already."
+    if habit.make_up:
+        yield from _made_up(form, habit, clay)
+    elif habit.burnt > 0 or habit.replaced > 0:
+        yield (
+            f"To hold the live clay at {clay:g} %, each cast takes {forecast.make_up_pct(habit, clay):.3f} kg of live "
+            "clay per 100 kg of dry heap."
+        )
+    if not told.has("steady_dead_clay_pct_dry"):
+        yield (
+            "With so little replaced dead clay grows until there is no room for it: there is no figure at which it "
+            "stays, and what is foretold holds for the first casts only."
+        )
+    if told.has("clay_kg"):
+        yield (
+            f"Over {form.casts:g} {_casts(form.casts)}: {told.text('sand_kg')} of sand and {told.text('clay_kg')} of "
+            "clay, both as bought."
+        )
+        if is_untested(told.filled) and told.number("clay_kg") > 0:
+            yield "The live share of the granules is not known: they are counted as 85 % live, and the band reaches to 50."
+    yield (
+        "Casts are never all alike: test clay and wash now and then, and put the figures found in place of these. "
+        f"The limit of {limit:g} % is trade memory."
+    )
+
+
+def _made_up(form: Forecast, habit: Habit, clay: float) -> Iterable[str]:
+    limit = form.dead_clay_limit_pct_dry
+    needed = forecast.make_up_pct(habit, clay)
+    if needed / form.activity_pct > habit.replaced * (1 + 1e-9):
+        yield (
+            f"The clay to make up, {needed:.3f} kg live per 100 kg, is more than the {100 * habit.replaced:g} % that is "
+            "replaced: the heap grows by the rest, and a little more than this is what it takes."
+        )
+    _, ends = forecast.steady(habit, clay, form.dead_clay_pct_dry)
+    if ends is not None and ends <= limit:
+        return
+    share = forecast.replaced_for_limit(habit, clay, limit)
+    told_at = Habit(burnt=habit.burnt, replaced=share, kept=habit.kept, make_up=True)
+    text = (
+        f"Replacing {100 * share:.2g} % of the heap each cast would hold dead clay at {limit:g} % with {clay:g} % live "
+        f"clay, for {forecast.make_up_pct(told_at, clay):.3f} kg of live clay per 100 kg."
+    )
+    if 0 < habit.replaced < 1:
+        text += (
+            f" With {100 * habit.replaced:g} % replaced, as now, live clay of at most "
+            f"{forecast.clay_for_limit_pct_dry(habit, limit):.2g} % would."
+        )
+    yield text
+
+
+def _earliest(told: Told[Forecast]) -> int:
+    """The casts to the limit with every doubtful word at the end of its band that brings it sooner."""
+    form, bands = told.form, told.filled.bands
+
+    def end(word: str, at: int) -> float:
+        value = bands[word][at] if word in bands else getattr(form, word)
+        assert isinstance(value, float)
+        return value
+
+    worst = Habit(
+        burnt=end("clay_burnt_share", 1),
+        replaced=end("new_sand_share", 0),
+        kept=end("burnt_kept_share", 1),
+        make_up=form.habit.make_up,
+    )
+    found = forecast.casts_until(
+        worst, end("clay_pct_dry", 1), form.dead_clay_limit_pct_dry, end("dead_clay_pct_dry", 1)
+    )
+    return int(told.number("casts_until_limit")) if found is None else found
+
+
+def _working(told: Told[Forecast]) -> Iterable[str]:
+    form, habit, clay = told.form, told.form.habit, _clay(told.form)
+    b, n, f = habit.burnt, habit.replaced, habit.kept
+    began = form.dead_clay_pct_dry
+    yield (
+        f"dead clay after the first cast = (1 − {n:g}) × ({began:g} + {f:g} × {b:g} × {clay:g}) = "
+        f"{told.numbers('dead_clay_pct_dry')[0]:.3f} %"
+    )
+    if habit.make_up:
+        yield f"make-up = {clay:g} × ({b:g} + {n:g} − {b:g} × {n:g}) = {told.number('make_up_pct'):.4f} kg per 100 kg"
+        if n > 0 and told.has("steady_dead_clay_pct_dry"):
+            yield (
+                f"dead clay in the end = (1 − {n:g}) × {f:g} × {b:g} × {clay:g} / {n:g} = "
+                f"{told.number('steady_dead_clay_pct_dry'):.3f} %"
+            )
+    else:
+        yield (
+            f"live clay after {form.casts:g} = {clay:g} × ((1 − {b:g}) × (1 − {n:g}))^{form.casts:g} = "
+            f"{told.numbers('clay_pct_dry')[-1]:.3f} %"
+        )
+
+
+def _chart(told: Told[Forecast]) -> Chart:
+    form = told.form
+    live = (_clay(form), *told.numbers("clay_pct_dry"))
+    dead = (form.dead_clay_pct_dry, *told.numbers("dead_clay_pct_dry"))
+    each = max(1, len(live) // _POINTS)
+    kept = sorted({*range(0, len(live), each), len(live) - 1})
+    return Chart(
+        name="clay",
+        title="Clay, cast after cast",
+        sentence=(
+            f"Live clay goes from {live[0]:.2f} to {live[-1]:.2f} % and dead clay from {dead[0]:.2f} to {dead[-1]:.2f} % "
+            f"over {form.casts:g} {_casts(form.casts)}."
+        ),
+        x=Axis(label="Casts", unit=""),
+        y=Axis(label="Share of the dry sand", unit="%"),
+        series=(
+            Line(label="live clay", points=tuple((float(at), round(live[at], 4)) for at in kept)),
+            Line(label="dead clay", points=tuple((float(at), round(dead[at], 4)) for at in kept)),
+        ),
+        limits=(Limit(axis="y", at=form.dead_clay_limit_pct_dry, label="limit of dead clay"),),
+    )

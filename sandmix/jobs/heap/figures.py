@@ -1,0 +1,39 @@
+"""The figures of *heap*."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from sandmix.asking.job import Figures
+from sandmix.book import logged_readings
+from sandmix.book.heap import age_days
+from sandmix.jobs.heap.form import HeapBook
+from sandmix.materials.sand import Sand
+from sandmix.maths.uncertainty import Band
+
+
+def run(form: HeapBook) -> Figures:
+    """Return what the heap is."""
+    state = form.opened.state
+    sand = state.sand
+    return {
+        "heap_kg": sand.wet_kg,
+        "moisture_pct_wet": sand.moisture_pct_wet,
+        "clay_pct_dry": sand.clay_pct_dry,
+        "dead_clay_pct_dry": _pct(sand, "dead_clay_kg"),
+        "other_fines_pct_dry": _pct(sand, "other_fines_kg"),
+        "dead_fines_pct_dry": sand.dead_fines_pct_dry,
+        "casts": state.casts,
+        "last_test_age_days": age_days(state, form.now_s),
+        **{word: value for word, (value, _) in logged_readings.figures(form.opened.kept).items()},
+    }
+
+
+def known(form: HeapBook) -> Mapping[str, Band]:
+    """Return the bands that the book itself keeps."""
+    own = {word: band for word, (_, band) in logged_readings.figures(form.opened.kept).items()}
+    return form.opened.state.bands() | own
+
+
+def _pct(sand: Sand, part: str) -> float:
+    return 100 * float(getattr(sand, part)) / sand.dry_kg if sand.dry_kg > 0 else 0.0

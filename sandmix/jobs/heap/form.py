@@ -1,0 +1,47 @@
+"""The form of *heap*: a book, and what time it is for whoever asks."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from sandmix.asking.form import Filled, Form, ask
+from sandmix.book.book import Book, read
+from sandmix.book.heap import State, fold
+from sandmix.book.logged_readings import Reading, readings
+from sandmix.language import timestamps
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Opened:
+    """A book that was read and checked, the heap that it adds up to, and what stands beside it."""
+
+    book: Book
+    state: State
+    kept: Mapping[str, Sequence[Reading]]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HeapBook(Form):
+    """A book, and the moment that the age of the last test is counted to."""
+
+    book: Any = ask("book", first=True, required=True)  # noqa: RUF009  a book is a document, and the field's default is None
+    now: str | None = ask("now")
+
+    @property
+    def opened(self) -> Opened:
+        """The book as it was settled."""
+        assert isinstance(self.book, Opened)
+        return self.book
+
+    @property
+    def now_s(self) -> float | None:
+        """Now, in seconds from 1970; None where nobody says."""
+        return None if self.now is None else timestamps.seconds_of(self.now)
+
+
+def settle(filled: Filled[HeapBook]) -> Filled[HeapBook]:
+    """Read the book and add it up; raises InputError with what is wrong with it."""
+    book = read(filled.form.book)
+    return filled.settled({"book": Opened(book=book, state=fold(book.events), kept=readings(book.events))})  # type: ignore[dict-item]

@@ -1,0 +1,30 @@
+"""The job *match*: which blend of the sands on hand comes nearest to a wanted fineness, spread as widely as it goes."""
+
+from __future__ import annotations
+
+from sandmix.asking.job import Job, needs_always
+from sandmix.jobs.match.figures import run
+from sandmix.jobs.match.form import Match
+from sandmix.jobs.match.telling import tell
+
+JOB = Job(
+    name="match",
+    short="Match",
+    title="Which blend comes nearest to the grain I want?",
+    form=Match,
+    run=run,
+    tell=tell,
+    answers=("take", "make_kg", "gfn", "gfn_off", "retained", "screens", "gaps", "fullest_pct"),
+    needs=needs_always(()),
+    example={
+        "lots": (
+            '[{"kg": "40 kg", "retained": "40: 12; 50: 48; 70: 32; 100: 7; pan: 1"}, '
+            '{"kg": "25 kg", "retained": "70: 8; 100: 44; 140: 36; 200: 10; pan: 2"}, '
+            '{"kg": "20 kg", "retained": "50: 6; 70: 30; 100: 46; 140: 16; pan: 2"}]'
+        ),
+        "target_gfn": "65",
+        "make_kg": "30 kg",
+        "gfn_leeway": "2",
+    },
+    story="A coarse paving sand, a fine one and one between, all dry: thirty kilograms of about 65, spread over as many sieves as they give.",
+)

@@ -1,0 +1,73 @@
+"""The job *mix*: what to weigh in for a new moulding sand, from a wanted mass or from what is on hand."""
+
+from __future__ import annotations
+
+from sandmix.asking.job import Job, Way, Ways, needs_always
+from sandmix.jobs.mix.figures import _BATCH, finish, run
+from sandmix.jobs.mix.form import Mix, settle
+from sandmix.jobs.mix.telling import tell
+
+JOB = Job(
+    name="mix",
+    short="Mix",
+    title="What do I weigh in for a new sand?",
+    form=Mix,
+    settle=settle,
+    run=run,
+    finish=finish,
+    tell=tell,
+    answers=(
+        "sand_kg",
+        "clay_kg",
+        "clay_step_kg",
+        "clay_most_kg",
+        "first_water_kg",
+        "water_most_kg",
+        "water_kg",
+        "water_to_lose_kg",
+        "make_kg",
+        *_BATCH,
+        "sand_l",
+        "clay_l",
+        "sand_buckets",
+        "clay_buckets",
+        "standing_kg",
+        "standing_moisture_pct_wet",
+        "clay_pct_dry",
+        "clay_pct_sand",
+        "clay_pct_wet",
+        "parts_sand",
+        "parts_clay",
+        "moisture_pct_wet",
+        "moisture_pct_dry",
+    ),
+    needs=needs_always(_BATCH, "mixer_kg"),
+    ways=(
+        Ways(
+            name="amount",
+            label="How much?",
+            options=(
+                Way(name="make", label="As much as I want", words=("make_kg",)),
+                Way(name="stock", label="As much as I have stuff for", words=("sand_on_hand_kg", "clay_on_hand_kg")),
+            ),
+        ),
+        Ways(
+            name="clay",
+            label="How is the clay said?",
+            options=(
+                Way(name="dry", label="% of dry mix", words=("clay_pct_dry",)),
+                Way(name="sand", label="per 100 of sand", words=("clay_pct_sand",)),
+                Way(name="wet", label="% of wet mix", words=("clay_pct_wet",)),
+                Way(name="parts", label="buckets", words=("parts_sand", "parts_clay")),
+            ),
+        ),
+    ),
+    example={
+        "make_kg": "35 kg",
+        "clay_pct_dry": "7 %",
+        "moisture_pct_wet": "3.5 %",
+        "clay_moisture_pct_wet": "9 %",
+        "mixer_kg": "12 kg",
+    },
+    story="A first tub for a 300 × 300 mm flask: kiln-dried sand, bagged bentonite, and a mixer that takes 12 kg.",
+)

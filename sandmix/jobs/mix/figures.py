@@ -1,0 +1,93 @@
+"""The figures of *mix*."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from sandmix.asking.form import Filled
+from sandmix.asking.job import Figures
+from sandmix.jobs.mix.form import DAMP_FROM_PCT, Mix
+from sandmix.jobs.shared.bought import is_untested
+from sandmix.jobs.shared.doses import most_water, water_figures
+from sandmix.materials.sands_and_clays import CLAYS
+from sandmix.maths.uncertainty import Band
+from sandmix.recipes import mix
+
+CLAY_STEPS = 4
+
+
+def weigh(form: Mix, activity_pct: float) -> mix.Weights:
+    """Return what to weigh in when *activity_pct* of the dry clay product is live."""
+    materials, clay = form.as_bought(activity_pct), form.clay_fraction
+    dry = float("inf")
+    if form.sand_on_hand_kg is not None or form.clay_on_hand_kg is not None:
+        dry, _ = mix.dry_from_stock(
+            sand_on_hand_kg=form.sand_on_hand_kg, clay_on_hand_kg=form.clay_on_hand_kg, clay=clay, materials=materials
+        )
+    moisture = _moisture(form)
+    if form.make_kg is not None:
+        dry = min(dry, form.make_kg * (1 - moisture))
+    return mix.design(dry_kg=dry, clay=clay, moisture=moisture, materials=materials)
+
+
+def _moisture(form: Mix) -> float:
+    if form.moisture_pct_wet is not None:
+        return form.moisture_pct_wet / 100
+    return mix.moisture_from_clay(1.0, form.clay_fraction, form.water_per_clay)
+
+
+def run(form: Mix) -> Figures:
+    """Return the figures of the mix; none where moved words leave no room for sand."""
+    if form.clay_fraction >= form.activity_pct / 100:
+        return {}
+    weights = weigh(form, form.activity_pct)
+    clay, activity, moisture = form.clay_fraction, form.activity_pct / 100, _moisture(form)
+    bulking = form.bulking_pct / 100 if form.sand_moisture_pct_wet >= DAMP_FROM_PCT else 0.0
+    sand_l = weights.sand_kg * (1 - form.sand_moisture_pct_wet / 100) / form.sand_bulk_kg_l * (1 + bulking)
+    clay_l = weights.clay_kg / form.bulk_kg_l
+    figures: Figures = {
+        "make_kg": weights.make_kg,
+        "sand_kg": weights.sand_kg,
+        "clay_kg": weights.clay_kg,
+        **water_figures(weights.water_balance_kg),
+        "moisture_pct_wet": 100 * moisture,
+        "moisture_pct_dry": 100 * moisture / (1 - moisture),
+        "clay_pct_dry": 100 * clay,
+        "clay_pct_sand": 100 * mix.clay_per_sand(clay, activity),
+        "clay_pct_wet": 100 * clay * (1 - moisture),
+        "sand_l": sand_l,
+        "clay_l": clay_l,
+        "sand_buckets": sand_l / form.bucket_l,
+        "clay_buckets": clay_l / form.bucket_l,
+    }
+    if form.mixer_kg is not None:
+        count = mix.batches(weights.make_kg, form.mixer_kg)
+        figures |= {
+            "batches": count,
+            "batch_sand_kg": weights.sand_kg / count,
+            "batch_clay_kg": weights.clay_kg / count,
+            "batch_water_kg": weights.water_balance_kg / count,
+        }
+    return figures
+
+
+def finish(filled: Filled[Mix], figures: Figures, doubt: Mapping[str, Band]) -> Figures:
+    """Return what carries no band of its own.
+
+    The most water, how it would stand with none added, the recipe by volume, and for a clay of unknown live share the most clay
+    and the steps towards it.
+    """
+    more, form = most_water(filled, figures, doubt), filled.form
+    standing = weigh(form, form.activity_pct).as_it_would_stand
+    more |= {"standing_kg": standing.wet_kg, "standing_moisture_pct_wet": standing.moisture_pct_wet}
+    if form.clay_fraction > 0:
+        more["parts_sand"] = mix.parts_sand_per_clay(form.clay_fraction, form.sand_bulk_kg_l, form.parts_bulk_kg_l)
+        more["parts_clay"] = 1.0
+    if is_untested(filled):
+        start = weigh(form, form.activity_pct).clay_kg
+        most = weigh(form, CLAYS[form.clay].activity_band_pct[0]).clay_kg
+        more |= {"clay_most_kg": most, "clay_step_kg": max(0.0, most - start) / CLAY_STEPS}
+    return more
+
+
+_BATCH = ("batches", "batch_sand_kg", "batch_clay_kg", "batch_water_kg")

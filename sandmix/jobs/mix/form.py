@@ -1,0 +1,150 @@
+"""The form of *mix*: how much, how rich in one of four bases, how wet, and what the bought materials are like."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from sandmix.asking.form import Filled, ask, band_about
+from sandmix.jobs.shared.bought import Bought, settle_activity
+from sandmix.language.errors import Problem
+from sandmix.materials.sands_and_clays import BENTONITE_LOOSE_KG_M3, CLAYS
+from sandmix.recipes import mix
+
+CLAY_BASES = ("clay_pct_dry", "clay_pct_sand", "clay_pct_wet", "parts_sand")
+DAMP_FROM_PCT = 0.5
+LEAST_CLAY = 1e-4
+ASSUMED_BULK_ERROR_KG_L = 0.15
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mix(Bought):
+    """How much, or what there is; how rich, in one of four bases; how wet; and what the bought materials are like."""
+
+    make_kg: float | None = ask("make_kg", first=True)
+    sand_on_hand_kg: float | None = ask("sand_on_hand_kg", first=True)
+    clay_on_hand_kg: float | None = ask("clay_on_hand_kg", first=True)
+    clay_pct_dry: float | None = ask("clay_pct_dry", first=True, exact=True, label="Live clay wanted")
+    clay_pct_sand: float | None = ask(
+        "clay_pct_sand", first=True, exact=True, label="Live clay wanted, per 100 of dry sand"
+    )
+    clay_pct_wet: float | None = ask(
+        "clay_pct_wet", first=True, exact=True, label="Live clay wanted, of the whole wet mix"
+    )
+    parts_sand: float | None = ask("parts_sand", first=True, exact=True)
+    parts_clay: float | None = ask("parts_clay", first=True, exact=True)
+    moisture_pct_wet: float | None = ask(
+        "moisture_pct_wet",
+        first=True,
+        exact=True,
+        label="Moisture wanted",
+        help="Left empty, a range is drawn from the live clay.",
+    )
+    water_per_clay: float = ask("water_per_clay")
+    mixer_kg: float | None = ask("mixer_kg")
+    bucket_l: float = ask("bucket_l")
+    sand_bulk_kg_l: float = ask("sand_bulk_kg_l")
+    clay_bulk_kg_l: float | None = ask("clay_bulk_kg_l")
+    bulking_pct: float = ask("bulking_pct")
+
+    def problems(self) -> Iterable[Problem]:
+        if self.make_kg is None and self.sand_on_hand_kg is None and self.clay_on_hand_kg is None:
+            yield self.wrong(
+                "make_kg", "a mass", "how much is needed. Give the sand to make, or the sand or the clay on hand."
+            )
+        said = [base for base in CLAY_BASES if getattr(self, base) is not None]
+        if not said and self.parts_clay is None:
+            yield self.wrong(
+                "clay_pct_dry",
+                "one of four bases",
+                (
+                    "how rich the mix is to be is needed. Give the live clay of dry mix, per 100 of sand, of wet "
+                    "mix, or parts by volume."
+                ),
+            )
+        if len(said) > 1:
+            yield self.wrong(
+                said[1],
+                "one basis only",
+                f"the clay is said in {len(said)} bases, which need not agree. Keep one and clear the others.",
+            )
+        if (self.parts_sand is None) != (self.parts_clay is None):
+            missing = "parts_clay" if self.parts_clay is None else "parts_sand"
+            yield self.wrong(missing, "a number of parts", "a recipe by volume has two parts. Give sand and clay both.")
+        if self.clay_pct_wet is not None and self.moisture_pct_wet is None:
+            yield self.wrong(
+                "moisture_pct_wet",
+                "a percent of wet mass",
+                "clay as a share of the wet mix can't be read without it. Give the moisture, or the clay of dry mix.",
+            )
+        whole = (self.parts_sand is None) == (self.parts_clay is None)
+        based = self.clay_pct_wet is None or self.moisture_pct_wet is not None
+        if len(said) == 1 and whole and based:
+            yield from self._too_rich(said[0])
+            yield from self._no_clay(said[0])
+
+    def _too_rich(self, base: str) -> Iterable[Problem]:
+        product = self.activity_pct
+        clay = 100 * self.clay_fraction
+        if clay > min(60.0, 0.9 * product):
+            limit = min(60.0, 0.9 * product)
+            yield self.wrong(
+                base,
+                f"at most {limit:g} % of the dry mix",
+                (
+                    f"that is {clay:.1f} % live clay of the dry mix, and with clay that is {product:g} % live at "
+                    f"most {limit:g} % leaves a sand. Ask for less."
+                ),
+            )
+
+    def _no_clay(self, base: str) -> Iterable[Problem]:
+        by_clay_alone = self.clay_on_hand_kg is not None and self.make_kg is None and self.sand_on_hand_kg is None
+        if by_clay_alone and self.clay_fraction < LEAST_CLAY:
+            yield self.wrong(
+                base,
+                f"above {100 * LEAST_CLAY:g} %",
+                "clay on hand can't tell how much to make of a mix without clay. Give the sand on hand, or the sand "
+                "to make.",
+            )
+
+    @property
+    def parts_bulk_kg_l(self) -> float:
+        """The clay's loose bulk density by which parts are read, in kg/L: as given, else of sound bentonite powder."""
+        return BENTONITE_LOOSE_KG_M3 / 1000 if self.clay_bulk_kg_l is None else self.clay_bulk_kg_l
+
+    @property
+    def bulk_kg_l(self) -> float:
+        """The clay's loose bulk density, in kg/L: as given, else of the clay named."""
+        return CLAYS[self.clay].loose_kg_m3 / 1000 if self.clay_bulk_kg_l is None else self.clay_bulk_kg_l
+
+    @property
+    def clay_fraction(self) -> float:
+        """Live clay as a fraction of the dry mix, from the one basis it is said in."""
+        if self.clay_pct_dry is not None:
+            return self.clay_pct_dry / 100
+        if self.clay_pct_sand is not None:
+            return mix.clay_from_sand_basis(self.clay_pct_sand / 100, self.activity_pct / 100)
+        if self.clay_pct_wet is not None and self.moisture_pct_wet is not None:
+            return self.clay_pct_wet / (100 - self.moisture_pct_wet)
+        assert self.parts_sand is not None and self.parts_clay is not None
+        return mix.clay_from_parts(self.parts_sand, self.parts_clay, self.sand_bulk_kg_l, self.parts_bulk_kg_l)
+
+
+def settle(filled: Filled[Mix]) -> Filled[Mix]:
+    """Fill in the clay's own activity and bulk density, turn parts into a share, and drop the doubt of words that are not used.
+
+    A recipe by volume is a wish like the others: it is read once, by the bulk densities as they stand, and no doubt of theirs moves it.
+    """
+    filled = settle_activity(filled)
+    if filled.form.parts_sand is not None:
+        filled = filled.settled(
+            {"clay_pct_dry": 100 * filled.form.clay_fraction, "parts_sand": None, "parts_clay": None}
+        )
+    form = filled.form
+    idle: tuple[str, ...] = ("water_per_clay",) if form.moisture_pct_wet is not None else ()
+    if form.sand_moisture_pct_wet < DAMP_FROM_PCT:
+        idle = (*idle, "bulking_pct")
+    if form.clay_bulk_kg_l is not None:
+        return filled.settled({}, without=idle)
+    band = band_about("clay_bulk_kg_l", form.bulk_kg_l, ASSUMED_BULK_ERROR_KG_L)
+    return filled.settled({}, bands={"clay_bulk_kg_l": band}, without=idle)

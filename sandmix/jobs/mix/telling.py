@@ -1,0 +1,194 @@
+"""What *mix* says: headline, remarks, cautions, working and drawings."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from sandmix.asking.cautions import CEMENT, DRYING, DUST, Caution
+from sandmix.asking.job import Lead, Next, Telling, Told
+from sandmix.drawings import composition_bar
+from sandmix.jobs.mix.figures import weigh
+from sandmix.jobs.mix.form import Mix
+from sandmix.jobs.shared.bought import is_untested
+from sandmix.jobs.shared.doses import stop_limit, wet_mould
+from sandmix.materials.sand import Sand
+from sandmix.materials.sands_and_clays import CLAYS
+from sandmix.recipes import mix
+
+
+def tell(told: Told[Mix]) -> Telling:
+    """Say what to weigh in."""
+    over_wet = told.number("water_to_lose_kg") > 0
+    if over_wet:
+        state, lead = (
+            ("dry first", "care"),
+            Lead(
+                word="water_to_lose_kg",
+                label="Add no water. Dry off",
+                text=told.text("water_to_lose_kg"),
+                then="before the sand goes in",
+            ),
+        )
+    else:
+        state, lead = (
+            ("mix", "go"),
+            Lead(
+                word="first_water_kg",
+                label="First water",
+                text=told.text("first_water_kg"),
+                then=f"{told.text('water_most_kg')} at most in all (95 %)" if told.number("water_kg") > 0 else "",
+            ),
+        )
+    return Telling(
+        headline=(
+            f"{told.text('sand_kg')} sand and {told.text('clay_kg') if told.number('clay_kg') else 'no'} clay, as bought, make "
+            f"{told.text('make_kg')} "
+            "of moulding sand."
+        ),
+        state=state,
+        lead=lead,
+        remarks=(*_remarks(told), *(_granules(told) if is_untested(told.filled) else ())),
+        cautions=tuple(_cautions(told, over_wet)),
+        working=tuple(_working(told)),
+        drawings=_strips(told),
+        next=(
+            Next(
+                job="shopping",
+                label="How many bags is that?",
+                inputs=told.carried(sand_kg="sand_kg", clay_kg="clay_kg", make_kg="make_kg"),
+            ),
+            Next(job="flask", label="Is it enough for a flask?", inputs=told.carried(heap_kg="make_kg")),
+        ),
+    )
+
+
+def _remarks(told: Told[Mix]) -> Iterable[str]:
+    form = told.form
+    if told.number("water_to_lose_kg") > 0:
+        yield (
+            "The materials bring more water than the mix is to hold: with none added it would stand at "
+            f"{told.number('standing_kg'):.2f} kg and"
+            f" {told.number('standing_moisture_pct_wet'):.1f} % of the wet mass. Add none. Dry the sand, to "
+            "about 1 %, weigh its moisture and ask again."
+        )
+    elif told.number("first_water_kg") > told.doubt["water_kg"][0]:
+        yield (
+            "The first dose may already be enough: how much water the clay wants is no more than a range. Test before "
+            "any more goes in."
+            if form.moisture_pct_wet is None
+            else "The first dose may already be enough: what the sand and the clay bring is not known well enough. Dry "
+            "500 g of the damp sand on a 1 g scale and give its moisture."
+        )
+    if form.moisture_pct_wet is None:
+        yield (
+            "No moisture is named, so the water is drawn from the live clay: 0.33 to 0.55 kg in all per kg. The "
+            "squeeze or tin test decides."
+        )
+    if form.sand_on_hand_kg is not None and form.clay_on_hand_kg is not None:
+        _, scarce = mix.dry_from_stock(
+            sand_on_hand_kg=form.sand_on_hand_kg,
+            clay_on_hand_kg=form.clay_on_hand_kg,
+            clay=form.clay_fraction,
+            materials=form.as_bought(form.activity_pct),
+        )
+        yield f"The {scarce} on hand is the scarcer and decides how much can be made."
+    if form.make_kg is not None and told.number("make_kg") < form.make_kg * (1 - 1e-9):
+        yield f"What is on hand is enough for {told.text('make_kg')} of the {form.make_kg:g} kg wanted."
+    if told.has("batches") and told.number("batches") > 1:
+        yield (
+            "Mull each batch until no clay balls are left: balls that are riddled out later are clay lost from the "
+            "recipe."
+        )
+    if "parts_sand" not in told.filled.assumed:
+        yield (
+            "Parts are read as loose dry sand and dry, wholly live clay. Of the sand and clay as bought here, level "
+            f"buckets come to {told.number('sand_l') / told.number('clay_l'):.1f} : 1."
+        )
+    yield from stop_limit(told.number("moisture_pct_wet"))
+    if told.number("clay_pct_dry") == 0:
+        yield "With no clay at all it is damp sand, which does not bond."
+    yield (
+        "Mix sand and clay dry, add the first dose in a fine spray while turning, mull, rest an hour to a night, "
+        "test, then add the rest."
+    )
+
+
+def _granules(told: Told[Mix]) -> Iterable[str]:
+    form = told.form
+    low, high = CLAYS[form.clay].activity_band_pct
+    start, most = weigh(form, high), weigh(form, low)
+    live = start.mix.live_clay_kg * low / high
+    ratio = mix.WATER_PER_LIVE_CLAY
+    brought = start.sand_kg + start.clay_kg - start.mix.dry_kg
+    fines = 100 * (1 - most.mix.grain_kg / most.mix.dry_kg)
+    yield (
+        f"Nobody can tell from a label how much of the granules is live: between {low:g} and {high:g} %. Start "
+        f"with {start.clay_kg:.1f} kg, mull and test, and go on in steps of"
+        f" {told.number('clay_step_kg'):.1f} kg up to {most.clay_kg:.1f} kg in all. There all fines are "
+        f"{fines:.0f} % of the dry mass: if it is still weak, the granules are wrong, so stop."
+    )
+    yield (
+        f"The start takes {ratio[0] * start.mix.live_clay_kg:.1f} to {ratio[1] * start.mix.live_clay_kg:.1f} kg "
+        f"of water in all if {high:g} % is live,"
+        f" {ratio[0] * live:.1f} to {ratio[1] * live:.1f} kg if {low:g} % is; the materials bring {brought:.2f} "
+        "kg of it."
+    )
+    yield (
+        "Stir 2 g of the ground granules into 100 mL of water: sodium bentonite swells to a gel of 24 to 36 mL "
+        "overnight, calcium bentonite to about 8."
+    )
+
+
+def _cautions(told: Told[Mix], over_wet: bool) -> Iterable[Caution]:
+    yield from wet_mould(told.number("moisture_pct_wet"))
+    yield DUST
+    yield CEMENT
+    if over_wet:
+        yield DRYING
+
+
+def _working(told: Told[Mix]) -> Iterable[str]:
+    form, activity = told.form, told.form.activity_pct / 100
+    dry = told.number("make_kg") / (1 + told.number("moisture_pct_dry") / 100)
+    live = dry * form.clay_fraction
+    yield f"dry mix = {told.number('make_kg'):.3f} × (1 − {told.number('moisture_pct_wet') / 100:.4f}) = {dry:.3f} kg"
+    yield (
+        f"live clay = {form.clay_fraction:.4f} × {dry:.3f} = {live:.3f} kg; dry clay product = {live:.3f} / "
+        f"{activity:g} = {live / activity:.3f} kg"
+    )
+    yield (
+        f"clay as bought = {live / activity:.3f} / (1 − {form.clay_moisture_pct_wet / 100:g}) = "
+        f"{told.number('clay_kg'):.3f} kg"
+    )
+    yield (
+        f"sand as bought = ({dry:.3f} − {live / activity:.3f}) / (1 − {form.sand_moisture_pct_wet / 100:g}) = "
+        f"{told.number('sand_kg'):.3f} kg"
+    )
+    wanted = told.number("make_kg") - dry
+    brought = told.number("sand_kg") + told.number("clay_kg") - dry
+    yield f"water wanted {wanted:.3f} kg, brought {brought:.3f} kg, to add {told.number('water_kg'):.3f} kg"
+    parts = f"{told.number('parts_sand'):.1f} : 1 by volume, loose and dry" if told.has("parts_sand") else "no clay"
+    yield (
+        f"the recipe: live clay {told.number('clay_pct_dry'):.2f} % of dry mix = {told.number('clay_pct_sand'):.2f} "
+        f"per 100 of sand = {told.number('clay_pct_wet'):.2f} % of wet mix = {parts}"
+    )
+
+
+def _strips(told: Told[Mix]) -> dict[str, str]:
+    form = told.form
+    weights = weigh(form, form.activity_pct)
+    clay_dry = weights.clay_kg * (1 - form.clay_moisture_pct_wet / 100)
+    sand = Sand(grain_kg=weights.mix.grain_kg, water_kg=weights.sand_kg - weights.mix.grain_kg)
+    clay = Sand(
+        live_clay_kg=weights.mix.live_clay_kg,
+        other_fines_kg=weights.mix.other_fines_kg,
+        water_kg=max(0.0, weights.clay_kg - clay_dry),
+    )
+    full = weights.mix.dry_kg
+    strips = {
+        "mix": composition_bar.draw(weights.mix, "mix-mix", "The mix", full_dry_kg=full),
+        "sand": composition_bar.draw(sand, "mix-sand", "The sand in it", full_dry_kg=full),
+    }
+    return strips | (
+        {"clay": composition_bar.draw(clay, "mix-clay", "The clay in it", full_dry_kg=full)} if clay.dry_kg else {}
+    )

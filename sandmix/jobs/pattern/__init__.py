@@ -1,0 +1,54 @@
+"""The job *pattern*: how big the casting is, from a file of the shape, from sizes, from water, or from the mass of the pattern."""
+
+from __future__ import annotations
+
+from sandmix.asking.job import Job, Way, Ways, needs_always
+from sandmix.jobs.pattern.figures import known, run
+from sandmix.jobs.pattern.form import Pattern, settle
+from sandmix.jobs.pattern.telling import tell
+
+_WAYS = Ways(
+    name="size",
+    label="What have you got?",
+    options=(
+        Way(name="file", label="a file", words=("mesh", "unit")),
+        Way(name="sizes", label="sizes", words=("box_mm", "body", "bore_mm")),
+        Way(name="water", label="water", words=("displaced_water_ml",)),
+        Way(name="mass", label="its mass", words=("pattern_mass_g", "pattern_material", "infill_pct")),
+    ),
+)
+JOB = Job(
+    name="pattern",
+    short="The pattern",
+    title="How big is the casting?",
+    form=Pattern,
+    settle=settle,
+    run=run,
+    tell=tell,
+    needs=needs_always(()),
+    ways=(_WAYS,),
+    known=known,
+    answers=(
+        "casting_volume_cm3",
+        "casting_kg",
+        "casting_area_cm2",
+        "modulus_mm",
+        "box_mm",
+        "projected_area_cm2",
+        "column_cm3",
+        "more_head_mm",
+        "suggested_way",
+        "parting_height_mm",
+        "ways_up",
+        "pattern_volume_cm3",
+        "part_kg",
+        "volume_cm3",
+        "area_cm2",
+        "closed",
+        "shells",
+        "facets",
+        "centre_mm",
+    ),
+    example={"box_mm": "120 x 80 x 25 mm", "body": "block", "metal": "aluminium", "measured": "pattern"},
+    story="A wooden pattern of a plain bearing block, measured with a rule, to be cast in scrap aluminium.",
+)

@@ -1,0 +1,39 @@
+"""The job *pour*: how much metal to melt, and what holds the mould shut."""
+
+from __future__ import annotations
+
+from sandmix.asking.job import Job
+from sandmix.jobs.pour.figures import needs, run
+from sandmix.jobs.pour.form import Pour, settle
+from sandmix.jobs.pour.telling import tell
+
+JOB = Job(
+    name="pour",
+    short="Pour",
+    title="How much metal, and what holds the mould shut?",
+    form=Pour,
+    settle=settle,
+    run=run,
+    tell=tell,
+    answers=(
+        "charge_kg",
+        "crucible_fill_pct",
+        "weights_kg",
+        "hold_down_kg",
+        "uplift_kg",
+        "vents",
+        "choke_mm2",
+        "hydrogen_cm3_100g",
+    ),
+    needs=needs,
+    example={
+        "metal": "aluminium",
+        "casting_volume_cm3": "420 cm3",
+        "projected_area_cm2": "240 cm2",
+        "head_mm": "120 mm",
+        "cope_kg": "9 kg",
+        "crucible_l": "1.5 L",
+        "moisture_pct_wet": "3.4 %",
+    },
+    story="A belt pulley of 420 cm³, cast flat in a cope of 9 kg with a cup on top, from a crucible of a litre and a half.",
+)

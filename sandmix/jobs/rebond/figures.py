@@ -1,0 +1,39 @@
+"""The figures of *rebond*."""
+
+from __future__ import annotations
+
+from sandmix.asking.job import Figures, Needs
+from sandmix.jobs.rebond import several_materials
+from sandmix.jobs.rebond.form import Rebond, plan_of
+from sandmix.jobs.shared.doses import FIRST_CLAY, used_cost, water_figures
+from sandmix.recipes import rebond
+
+
+def run(form: Rebond) -> Figures:
+    """Return the plan's figures; none where moved words leave no plan."""
+    if form.materials is not None:
+        return several_materials.figures(form)
+    plan = plan_of(form)
+    if isinstance(plan, rebond.Impossible):
+        return {}
+    sand_bag, clay_bag = (form.sand_bag_kg, form.sand_bag_price), (form.clay_bag_kg, form.clay_bag_price)
+    return {
+        "discard_kg": plan.discard_kg,
+        "sand_kg": plan.sand_kg,
+        "clay_kg": plan.clay_kg,
+        "first_clay_kg": FIRST_CLAY * plan.clay_kg,
+        **water_figures(plan.water_balance_kg),
+        "cost": used_cost(plan.sand_kg, sand_bag, plan.clay_kg, clay_bag),
+        "dead_fines_after_pct_dry": None if form.dead_fines_pct_dry is None else plan.after.dead_fines_pct_dry,
+        "binding": plan.binding,
+    }
+
+
+def needs(form: Rebond, figures: Figures) -> Needs:
+    """Dead fines must be known to be foretold; cost takes the bags and prices of what is added, a list its own."""
+    if form.materials is not None:
+        return {"dead_fines_after_pct_dry": ("dead_fines_pct_dry",)}
+    priced = [
+        f"{kind}_{word}" for kind in ("sand", "clay") if figures[f"{kind}_kg"] for word in ("bag_kg", "bag_price")
+    ]
+    return {"dead_fines_after_pct_dry": ("dead_fines_pct_dry",), "cost": tuple(priced)}

@@ -1,0 +1,61 @@
+"""The bought sand and clay, as the forms that add them ask for them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TypeVar
+
+from sandmix.asking.form import Filled, Form, ask
+from sandmix.materials.sands_and_clays import CLAYS
+from sandmix.recipes.mix import Materials
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BoughtClay(Form):
+    """One clay as it comes from the bag."""
+
+    clay: str = ask("clay")
+    clay_activity_pct: float | None = ask("clay_activity_pct")
+    clay_moisture_pct_wet: float = ask("clay_moisture_pct_wet")
+
+    @property
+    def activity_pct(self) -> float:
+        """The live share of the dry clay product, in percent: as given, else what a mix with the clay named starts from."""
+        return self.clay_activity_pct if self.clay_activity_pct is not None else CLAYS[self.clay].activity_band_pct[1]
+
+    def as_bought(self, activity_pct: float) -> Materials:
+        """Return the clay as fractions, with *activity_pct* of the dry product live; sand is dry."""
+        return Materials(clay_moisture=self.clay_moisture_pct_wet / 100, clay_activity=activity_pct / 100)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bought(BoughtClay):
+    """One sand and one clay as they come from the bag."""
+
+    sand_moisture_pct_wet: float = ask("sand_moisture_pct_wet")
+
+    def as_bought(self, activity_pct: float) -> Materials:
+        """Return both as fractions, with *activity_pct* of the dry clay product live."""
+        return Materials(
+            sand_moisture=self.sand_moisture_pct_wet / 100,
+            clay_moisture=self.clay_moisture_pct_wet / 100,
+            clay_activity=activity_pct / 100,
+        )
+
+
+B = TypeVar("B", bound=BoughtClay)
+
+
+def settle_activity(filled: Filled[B]) -> Filled[B]:
+    """Fill in the live share, with its band, where none is given."""
+    form = filled.form
+    if form.clay_activity_pct is not None:
+        return filled
+    return filled.settled(
+        {"clay_activity_pct": form.activity_pct}, bands={"clay_activity_pct": CLAYS[form.clay].activity_band_pct}
+    )
+
+
+def is_untested(filled: Filled[B]) -> bool:
+    """Whether the clay is of a kind that only a test can tell, and none was given."""
+    return CLAYS[filled.form.clay].tested_only and "clay_activity_pct" in filled.assumed

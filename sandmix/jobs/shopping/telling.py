@@ -1,0 +1,74 @@
+"""What *shopping* says: headline, remarks, cautions, working and drawings."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from sandmix.asking.cautions import CEMENT
+from sandmix.asking.job import Lead, Telling, Told
+from sandmix.jobs.shopping.form import Shopping
+
+
+def tell(told: Told[Shopping]) -> Telling:
+    """Say what to put in the basket."""
+    bags = [f"{told.number(f'{kind}_bags'):.0f} of {kind}" for kind in ("sand", "clay") if told.has(f"{kind}_bags")]
+    lead = "sand_bags" if told.has("sand_bags") else "clay_bags"
+    cost = f", {told.text('cost')} in all" if told.has("cost") else ""
+    return Telling(
+        headline=f"Bags to buy: {' and '.join(bags)}{cost}.",
+        state=("buy", "plain"),
+        lead=Lead(
+            word=lead,
+            label="Bags to buy",
+            text=" + ".join(
+                f"{told.number(f'{kind}_bags'):.0f} {kind}" for kind in ("sand", "clay") if told.has(f"{kind}_bags")
+            ),
+            then=told.text("cost") if told.has("cost") else "",
+        ),
+        remarks=tuple(_remarks(told)),
+        cautions=(CEMENT,),
+        working=tuple(_working(told)),
+    )
+
+
+def _remarks(told: Told[Shopping]) -> Iterable[str]:
+    form = told.form
+    if told.has("clay_left_kg") and form.clay_kg:
+        left = told.number("clay_left_kg")
+        if left < 0.25 * form.clay_kg:
+            yield (
+                f"{_only(told, 'clay_left_kg')} clay would be left, which is no stock for putting back what "
+                "casting burns: one bag more is wise. None is counted here."
+            )
+    if told.has("sand_left_kg") and form.sand_kg and told.number("sand_left_kg") < 0.1 * form.sand_kg:
+        yield (
+            f"{_only(told, 'sand_left_kg')} sand would be left for spills, facing and making good: one "
+            "bag more is wise. None is counted here."
+        )
+    if form.make_kg is None and told.has("cost_per_kg"):
+        yield (
+            "The cost per kilogram is over the sand and clay wanted; name the moulding sand it makes to have it "
+            "over that."
+        )
+    yield (
+        "Look at the sand before buying: grains that fizz in vinegar are shell or limestone, and slag sold as "
+        "blasting sand is no moulding sand."
+    )
+
+
+def _only(told: Told[Shopping], word: str) -> str:
+    return f"Only {told.text(word)} of" if told.number(word) > 0 else "No"
+
+
+def _working(told: Told[Shopping]) -> Iterable[str]:
+    form = told.form
+    if told.has("sand_bags"):
+        yield (
+            f"sand: {form.sand_kg:g} kg / {form.sand_yield_pct / 100:g} / {form.sand_bag_kg:g} kg, rounded up to "
+            f"whole bags = {told.number('sand_bags'):.0f}"
+        )
+    if told.has("clay_bags"):
+        yield (
+            f"clay: {form.clay_kg:g} kg / {form.clay_bag_kg:g} kg, rounded up to whole bags = "
+            f"{told.number('clay_bags'):.0f}"
+        )

@@ -1,0 +1,44 @@
+"""The job *temper*: is the heap fit to mould, and how much water does it want."""
+
+from __future__ import annotations
+
+from sandmix.asking.job import Job, Way, Ways, needs_always
+from sandmix.jobs.shared.doses import most_water
+from sandmix.jobs.temper.figures import run
+from sandmix.jobs.temper.form import Temper, settle
+from sandmix.jobs.temper.telling import tell
+
+JOB = Job(
+    name="temper",
+    short="Temper",
+    title="Is the sand fit to mould?",
+    form=Temper,
+    settle=settle,
+    run=run,
+    finish=most_water,
+    tell=tell,
+    answers=(
+        "verdict",
+        "first_water_kg",
+        "water_most_kg",
+        "water_kg",
+        "water_to_lose_kg",
+        "dry_mix_to_dilute_kg",
+        "moisture_pct_wet",
+    ),
+    needs=needs_always(
+        ("water_kg", "first_water_kg", "water_most_kg", "water_to_lose_kg", "dry_mix_to_dilute_kg"), "heap_kg"
+    ),
+    ways=(
+        Ways(
+            name="moisture",
+            label="How do you know the moisture?",
+            options=(
+                Way(name="weighed", label="I dried a sample", words=("sample_wet_g", "sample_dry_g", "scale_step_g")),
+                Way(name="figure", label="I have a figure", words=("moisture_pct_wet",)),
+            ),
+        ),
+    ),
+    example={"heap_kg": "25 kg", "sample_wet_g": "500 g", "sample_dry_g": "491 g", "scale_step_g": "1 g"},
+    story="A tub of 25 kg has stood over a dry month. Half a kilogram of it loses 9 g in the oven.",
+)

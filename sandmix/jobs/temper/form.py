@@ -1,0 +1,102 @@
+"""The form of *temper*: a heap, how wet it is, and what it is to be."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from sandmix.asking.form import Filled, Form, ask, band_about
+from sandmix.bench import measurements
+from sandmix.language.errors import Problem
+from sandmix.materials.metals import METALS
+
+WEIGHINGS = ("sample_wet_g", "sample_dry_g")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Temper(Form):
+    """A heap, how wet it is (a weighed test, or a figure), and what it is to be."""
+
+    heap_kg: float | None = ask("heap_kg", first=True)
+    sample_wet_g: float | None = ask("sample_wet_g", first=True)
+    sample_dry_g: float | None = ask("sample_dry_g", first=True)
+    scale_step_g: float = ask("scale_step_g")
+    moisture_pct_wet: float | None = ask("moisture_pct_wet", first=True, label="Moisture now")
+    metal: str = ask("metal")
+    target_moisture_pct_wet: float | None = ask("target_moisture_pct_wet", exact=True)
+    strokes_per_100ml: float | None = ask(
+        "strokes_per_100ml",
+        help="To be told the first dose in strokes. Spray into a measuring cup, counting, until it holds 100 mL.",
+    )
+
+    def problems(self) -> Iterable[Problem]:
+        wet, dry = self.sample_wet_g, self.sample_dry_g
+        if wet is not None and dry is not None and dry > wet:
+            yield self.wrong(
+                "sample_dry_g",
+                f"at most {wet:g} g",
+                f"{dry:g} g is more than the {wet:g} g before drying. Look whether the two are swapped.",
+            )
+        elif wet is not None and dry is not None and measurements.moisture_pct_wet(wet, dry) > 25:
+            yield self.wrong(
+                "sample_dry_g",
+                f"at least {0.75 * wet:g} g",
+                (
+                    f"losing {wet - dry:g} g of {wet:g} g is over 25 % moisture, which is mud and no heap. Weigh "
+                    "both again, without the tin."
+                ),
+            )
+        if (wet is None) != (dry is None):
+            missing = "sample_dry_g" if dry is None else "sample_wet_g"
+            yield self.wrong(
+                missing,
+                "the other weighing",
+                "one weighing alone says nothing. Give the sample before and after drying.",
+            )
+        elif wet is None and self.moisture_pct_wet is None:
+            yield self.wrong(
+                "moisture_pct_wet",
+                "a figure, or a weighed sample",
+                "the heap's moisture is needed. Weigh a sample, dry it, weigh it again, or give a figure.",
+            )
+
+
+def settle(filled: Filled[Temper]) -> Filled[Temper]:
+    """Turn the weighed test into a moisture with its doubt, and the metal into a target where none is named."""
+    form = filled.form
+    target = form.target_moisture_pct_wet
+    if target is None:
+        target = METALS[form.metal].target_moisture_pct_wet
+    if form.sample_wet_g is None or form.sample_dry_g is None:
+        return filled.settled({"target_moisture_pct_wet": target})
+    moisture = measurements.moisture_pct_wet(form.sample_wet_g, form.sample_dry_g)
+    remarks = []
+    if form.moisture_pct_wet is not None:
+        remarks.append(
+            f"Both a weighed test ({moisture:.2f} %) and a figure ({form.moisture_pct_wet:g} %) are given: the "
+            "weighed test is used."
+        )
+    if form.sample_dry_g == form.sample_wet_g:
+        remarks.append(
+            "The sample lost nothing: either the heap is bone dry, or the sample was not dried long enough. Dry "
+            "it again until two weighings agree."
+        )
+    weighing = measurements.weighing_error_pct(
+        form.sample_wet_g, *(_reading_error_g(filled, word) for word in WEIGHINGS)
+    )
+    band = band_about("moisture_pct_wet", moisture, measurements.moisture_error_pct(weighing))
+    return filled.settled(
+        {"moisture_pct_wet": moisture, "target_moisture_pct_wet": target},
+        bands={"moisture_pct_wet": band},
+        without=WEIGHINGS,
+        remarks=remarks,
+    )
+
+
+def _reading_error_g(filled: Filled[Temper], word: str) -> float:
+    """The error of one weighing: the ± written beside it, else what the scale's step leaves."""
+    if word in filled.bands:
+        low, high = filled.bands[word]
+        assert isinstance(low, float) and isinstance(high, float)
+        return (high - low) / 2
+    return measurements.reading_error_g(filled.form.scale_step_g)

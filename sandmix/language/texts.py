@@ -1,0 +1,111 @@
+"""The words that hold no number: texts, moments, documents; and JSON that comes as text, read without being led too deep."""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import ClassVar
+
+from sandmix.language import timestamps
+from sandmix.language.errors import SandmixError
+from sandmix.language.words import Taken, Word
+
+DEEPEST = 32
+LONGEST_TEXT = 20_000
+"""The longest text, in characters, that is read as a table or a list."""
+_BRACKETS = re.compile(r'"(?:[^"\\]|\\.)*"?|([\[{])|([\]}])')
+_MOST_BRACKETS = 500
+
+
+def is_deeper(text: str, most: int = DEEPEST) -> bool:
+    """Return whether the brackets of JSON nest deeper than *most*; a parser that follows them all the way down can break what runs it."""
+    if text.count("[") + text.count("{") <= most:
+        return False
+    depth = 0
+    for found in _BRACKETS.finditer(text):
+        depth += (found[1] is not None) - (found[2] is not None)
+        if depth > most:
+            return True
+    return False
+
+
+def _parsed(text: str) -> object:
+    if is_deeper(text):
+        raise ValueError("nested too deeply")
+    return json.loads(text)
+
+
+def of_text(given: object) -> object:
+    """Return what a text of JSON holds; anything else as it is."""
+    if not isinstance(given, str) or len(given) > LONGEST_TEXT or not given.lstrip().startswith(("{", "[")):
+        return given
+    if given.count("[") + given.count("{") > _MOST_BRACKETS:
+        return given
+    try:
+        return json.loads(given, parse_constant=_no_constant)
+    except (ValueError, RecursionError):
+        return given
+
+
+def _no_constant(name: str) -> float:
+    raise ValueError(name)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Text(Word):
+    """A short text of a person's own, such as a name or a note; signs that can't be shown are left out."""
+
+    kind: ClassVar[str] = "text"
+    longest: int = 200
+
+    @property
+    def allowed(self) -> str:
+        """What it takes, in words."""
+        return f"a text of at most {self.longest} characters"
+
+    def read(self, given: object) -> Taken:
+        if not isinstance(given, str):
+            raise self.refuse(given, self.allowed, f"this is no text. It takes {self.allowed}.")
+        shown = "".join(sign if sign.isprintable() else " " for sign in given).strip()
+        if len(shown) > self.longest:
+            raise self.refuse(given, self.allowed, f"{len(shown)} characters are too many. It takes {self.allowed}.")
+        return Taken(value=shown.encode("utf-8", "replace").decode("utf-8"))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Moment(Word):
+    """A date and time: ISO 8601 text, or seconds from 1970; its value is the text."""
+
+    kind: ClassVar[str] = "moment"
+    allowed: ClassVar[str] = "a date and time such as 2026-05-02T14:30Z"
+
+    def read(self, given: object) -> Taken:
+        if isinstance(given, str):
+            try:
+                timestamps.seconds_of(given)
+            except SandmixError as error:
+                raise self.refuse(given, self.allowed, str(error)) from None
+            return Taken(value=given.strip())
+        raise self.refuse(given, self.allowed, f"this is no date and time. Write {self.allowed}.")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Data(Word):
+    """A whole document of another kind, such as a book: an object, a list, or its JSON text. Who asks for it checks what it holds."""
+
+    kind: ClassVar[str] = "data"
+    allowed: ClassVar[str] = "an object, or its JSON text"
+
+    def read(self, given: object) -> Taken:
+        if isinstance(given, str):
+            try:
+                given = _parsed(given)
+            except ValueError:
+                raise self.refuse(
+                    given, self.allowed, "this is no JSON. Give the whole file as it was saved."
+                ) from None
+        if not isinstance(given, (Mapping, list)):
+            raise self.refuse(given, self.allowed, f"it takes {self.allowed}.")
+        return Taken(value=given)

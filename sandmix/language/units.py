@@ -1,0 +1,105 @@
+"""The units a shop uses, to and from each other; nothing else in the library converts."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from sandmix.language.errors import SandmixError
+
+
+class Unreadable(SandmixError):
+    """A text that is no amount: why, and what to write instead."""
+
+    def __init__(self, why: str, instead: str) -> None:
+        self.why = why
+        self.instead = instead
+        super().__init__(f"{why} {instead}")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Unit:
+    """A unit: ``base = value * factor + offset`` in the base unit of its dimension.
+
+    Base units: kg, m, m2, m3, kg/m3, degC, s, N, Pa, share (1 = the whole), 1. The pound, inch, gallons and standard gravity are exact by
+    definition.
+    """
+
+    symbol: str
+    dimension: str
+    factor: float
+    offset: float
+    aliases: tuple[str, ...]
+
+
+POUND_KG = 0.45359237
+INCH_M = 0.0254
+GRAVITY_M_S2 = 9.80665
+
+# fmt: off
+_ROWS = (
+    ("kg", "mass", 1.0, 0.0, "kgs | kilo | kilos | kilogram | kilograms | kilogramme | kilogrammes"),
+    ("g", "mass", 0.001, 0.0, "gr | gram | grams | gramme | grammes"),
+    ("t", "mass", 1000.0, 0.0, "tonne | tonnes"),
+    ("lb", "mass", POUND_KG, 0.0, "lbs | pound | pounds"),
+    ("oz", "mass", POUND_KG / 16, 0.0, "ounce | ounces"),
+    ("mm", "length", 0.001, 0.0, "millimetre | millimetres | millimeter | millimeters"),
+    ("cm", "length", 0.01, 0.0, "centimetre | centimetres | centimeter | centimeters"),
+    ("m", "length", 1.0, 0.0, "metre | metres | meter | meters"),
+    ("in", "length", INCH_M, 0.0, "inch | inches | \" | ″ | ”"),
+    ("ft", "length", 12 * INCH_M, 0.0, "foot | feet | ' | ′ | ’"),
+    ("cm2", "area", 0.0001, 0.0, "cm² | sq cm"),
+    ("mm2", "area", 1e-06, 0.0, "mm² | sq mm"),
+    ("in2", "area", INCH_M**2, 0.0, "in² | sq in"),
+    ("L", "volume", 0.001, 0.0, "l | litre | litres | liter | liters"),
+    ("mL", "volume", 1e-06, 0.0, "ml | millilitre | millilitres | milliliter | milliliters | cc"),
+    ("cm3", "volume", 1e-06, 0.0, "cm³ | cu cm"),
+    ("m3", "volume", 1.0, 0.0, "m³ | cu m"),
+    ("in3", "volume", INCH_M**3, 0.0, "in³ | cu in"),
+    ("ft3", "volume", (12 * INCH_M) ** 3, 0.0, "ft³ | cu ft"),
+    ("US gal", "volume", 231 * INCH_M**3, 0.0, "us gallon | us gallons | us gal."),
+    ("imp gal", "volume", 4.54609e-3, 0.0, "imperial gallon | imperial gallons | uk gal | uk gallon | uk gallons | imp gallon | imp gallons"),
+    ("kg/L", "density", 1000.0, 0.0, "kg/l | g/cm3 | g/cm³ | g/ml | t/m3 | t/m³"),
+    ("kg/m3", "density", 1.0, 0.0, "kg/m³"),
+    ("lb/ft3", "density", POUND_KG / (12 * INCH_M) ** 3, 0.0, "lb/ft³ | pcf | lb/cu ft"),
+    ("°C", "temperature", 1.0, 0.0, "c | degc | deg c | °c"),
+    ("°F", "temperature", 5 / 9, -160 / 9, "f | degf | deg f | °f"),
+    ("s", "time", 1.0, 0.0, "sec | second | seconds"),
+    ("min", "time", 60.0, 0.0, "minute | minutes"),
+    ("h", "time", 3600.0, 0.0, "hr | hour | hours"),
+    ("day", "time", 86400.0, 0.0, "days | d"),
+    ("W/m²K", "contact", 1.0, 0.0, "w/m2k | w/m²k | w/(m²k) | w/(m2k)"),
+    ("N", "force", 1.0, 0.0, "newton | newtons"),
+    ("kgf", "force", GRAVITY_M_S2, 0.0, "kp | kilogram force"),
+    ("lbf", "force", POUND_KG * GRAVITY_M_S2, 0.0, "pound force"),
+    ("kPa", "pressure", 1000.0, 0.0, "kilopascal | kilopascals"),
+    ("psi", "pressure", POUND_KG * GRAVITY_M_S2 / INCH_M**2, 0.0, "lbf/in²"),
+    ("%", "share", 0.01, 0.0, "percent | per cent | pct"),
+    ("", "number", 1.0, 0.0, "parts | part | x"),
+)
+# fmt: on
+UNITS = {
+    row[0]: Unit(symbol=row[0], dimension=row[1], factor=row[2], offset=row[3], aliases=tuple(row[4].split(" | ")))
+    for row in _ROWS
+}
+BY_NAME = {
+    name.lower(): unit for unit in UNITS.values() for name in (unit.symbol, *unit.aliases) if name or not unit.symbol
+}
+
+
+def convert(value: float, from_unit: str, to_unit: str) -> float:
+    """Return *value* of one unit in another of the same dimension.
+
+    >>> round(convert(1180, "°F", "°C"), 1)
+    637.8
+    """
+    source, target = UNITS[from_unit], UNITS[to_unit]
+    if source.dimension != target.dimension:
+        raise Unreadable(f"{from_unit} does not measure the same thing as {to_unit}.", f"Write it in {to_unit}.")
+    if source is target:
+        return value
+    return (value * source.factor + source.offset - target.offset) / target.factor
+
+
+def same_dimension(unit: str) -> tuple[str, ...]:
+    """Return the symbols of all units that measure what *unit* measures."""
+    return tuple(other.symbol for other in UNITS.values() if other.dimension == UNITS[unit].dimension)

@@ -1,0 +1,74 @@
+"""Words that are a file or a yes: an upload, whose value is what its bytes open as, and a flag."""
+
+from __future__ import annotations
+
+import binascii
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import ClassVar
+
+from sandmix.language.errors import SandmixError
+from sandmix.language.wording import shown_given
+from sandmix.language.words import Taken, Value, Word
+
+LONGEST_UPLOAD = 256_000_000
+BYTES = (bytes, bytearray, memoryview)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Upload(Word):
+    """A file: its bytes, or ``{"upload": name}`` for bytes that come beside the request, or its text, or base64.
+
+    ``opens`` makes of the bytes what the word's value is, or raises a SandmixError that says in words why it can't. ``endings`` are those of
+    the files that it takes, and a text that begins with one of ``text_begins`` is the file itself, not base64.
+    """
+
+    kind: ClassVar[str] = "upload"
+    opens: Callable[[bytes | memoryview], object]
+    endings: tuple[str, ...]
+    text_begins: tuple[str, ...] = ()
+
+    @property
+    def allowed(self) -> str:
+        """What it takes, in words."""
+        return f"a file, {' or '.join(self.endings)}"
+
+    def read(self, given: object) -> Taken:
+        data = self._bytes(given)
+        try:
+            return Taken(value=self.opens(data))  # type: ignore[arg-type]
+        except SandmixError as error:
+            raise self.refuse(f"{len(data)} bytes", self.allowed, str(error)) from None
+
+    def show(self, value: Value) -> str:
+        return "nothing" if value is None else "the file as sent"
+
+    def _bytes(self, given: object) -> bytes | memoryview:
+        if isinstance(given, Mapping) and set(given) == {"upload"}:
+            name = shown_given(given["upload"])
+            raise self.refuse(
+                name, self.allowed, f"no file “{name}” came along with the request. Send its bytes under that name."
+            )
+        if isinstance(given, BYTES):
+            return memoryview(given).cast("B")
+        if not isinstance(given, str):
+            raise self.refuse(given, self.allowed, f"this is no file. Send {self.allowed}.")
+        text = given.strip()
+        if text.lower().startswith(self.text_begins) and len(text.split(None, 2)) > 1:
+            return given.encode("utf-8", "replace")
+        try:
+            return binascii.a2b_base64(text.encode("ascii"), strict_mode=True)
+        except (binascii.Error, UnicodeEncodeError):
+            raise self.refuse(
+                given, self.allowed, f"this text is no file, and no base64 of one. Send {self.allowed}."
+            ) from None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Flag(Word):
+    """A yes or a no that an answer holds."""
+
+    kind: ClassVar[str] = "flag"
+
+    def show(self, value: Value) -> str:
+        return "yes" if value else "no"

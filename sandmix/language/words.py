@@ -1,0 +1,322 @@
+"""The kinds of word: how a word checks, reads and shows its value.
+
+A word is declared once, in ``vocabulary``. A form, an option, an error text, a doubt, a glossary entry are all drawn from it.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import ClassVar
+
+from sandmix.language import amounts, units
+from sandmix.language.errors import InputError, Problem
+from sandmix.language.wording import (
+    amount_of,
+    in_unit,
+    list_of,
+    not_to_nothing,
+    number_to,
+    places,
+    plain,
+    short,
+    shown_given,
+    with_unit,
+)
+
+Value = (
+    float
+    | int
+    | str
+    | bool
+    | Sequence[float]
+    | Sequence[str]
+    | Mapping[str, float]
+    | Sequence[Mapping[str, object]]
+    | None
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Error:
+    """How far a reading may be off, as a 95 % half-width: a fixed part and a share of the value, and more where it was only assumed."""
+
+    absolute: float = 0.0
+    relative: float = 0.0
+    assumed: float | None = None
+
+    def half_width(self, value: float, *, assumed: bool = False) -> float:
+        """Return the 95 % half-width about *value*, in the word's own unit."""
+        if assumed and self.assumed is not None:
+            return self.assumed
+        return math.hypot(self.absolute, self.relative * value)
+
+
+EXACT = Error()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Taken:
+    """A value as read, the ± that the person wrote beside it if any, and a remark where it is lawful but odd.
+
+    ``parts`` are the 95 % bands of what stands in rows, by the row and its word.
+    """
+
+    value: Value
+    half_width: float | None = None
+    remark: str = ""
+    parts: Mapping[tuple[int, str], tuple[float, float]] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Word:
+    """What every word has."""
+
+    kind: ClassVar[str] = "word"
+    name: str
+    label: str
+    help: str = ""
+    source: str = "own"
+
+    def read(self, given: object) -> Taken:
+        """Return what *given* says; raises InputError with all that is wrong in it."""
+        raise NotImplementedError
+
+    def show(self, value: Value) -> str:
+        """Return *value* as a person reads it."""
+        return str(value)
+
+    def refuse(self, given: object, allowed: str, what_to_do: str) -> InputError:
+        """Return the error for *given*: what was given, what is allowed, what to do."""
+        said = shown_given(given)
+        return InputError([Problem(word=self.name, given=said, allowed=allowed, message=f"{self.label}: {what_to_do}")])
+
+
+_TOLD_IN = (
+    ("kg", 0.0, 1.0, "g", 1000.0),
+    ("L", 0.0, 1.0, "mL", 1000.0),
+    ("s", 300.0, 10800.0, "min", 1 / 60),
+    ("s", 10800.0, 172800.0, "h", 1 / 3600),
+    ("s", 172800.0, math.inf, "days", 1 / 86400),
+    ("min", 180.0, 2880.0, "h", 1 / 60),
+    ("min", 2880.0, math.inf, "days", 1 / 1440),
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Quantity(Word):
+    """A number with a unit, a basis, physical bounds, a usual range, and a measuring error."""
+
+    kind: ClassVar[str] = "quantity"
+    unit: str
+    basis: str = ""
+    low: float
+    high: float
+    usual: tuple[float, float] | None = None
+    default: float | None = None
+    digits: int = 2
+    step: float = 1.0
+    error: Error = EXACT
+    error_note: str = ""
+    units: tuple[str, ...] = ()
+    names: Mapping[str, float] = field(default_factory=dict)
+    rounds_like: str = ""
+    is_share: bool = False
+    steps: str = ""
+
+    @property
+    def allowed(self) -> str:
+        """The bounds in words."""
+        named = "".join(f", or {name}" for name in self.names)
+        return f"{plain(self.low)} to {amount_of(self.high, self.unit)}{named}"
+
+    def read(self, given: object) -> Taken:
+        named = self._name_in(given)
+        if named:
+            return Taken(value=self.names[named])
+        value, half_width, bare = self._amount(given)
+        if not math.isfinite(value):
+            raise self.refuse(
+                given, self.allowed, f"this number is too large to be an amount. It takes {self.allowed}."
+            )
+        if not self.low <= value <= self.high:
+            raise self.refuse(given, self.allowed, self._out_of_bounds(value, bare))
+        return Taken(value=value, half_width=half_width, remark=self._odd(value))
+
+    def show(self, value: Value) -> str:
+        return self.show_to(float(value), None) if isinstance(value, (int, float)) else str(value)
+
+    def show_to(self, value: float, half_width: float | None) -> str:
+        """Return *value* with its unit and no more digits than *half_width* allows.
+
+        Under one kilogram in grams, under one litre in millilitres; long waits in minutes, hours or days.
+        """
+        for name, named in self.names.items():
+            if value == named:
+                return name
+        unit, scale, digits = self._told_in(value)
+        number = number_to(value * scale, not_to_nothing(value * scale, places(digits, (half_width or 0) * scale)))
+        return with_unit(
+            number if half_width or "." not in number or not self.trims else number.rstrip("0").rstrip("."), unit
+        )
+
+    def show_range(self, low: float, high: float, value: float, half_width: float) -> str:
+        """Return the band *low* to *high* in the unit and to the place that *value* is shown in; nothing where its ends are told alike."""
+        unit, scale, most = self._told_in(value)
+        digits = not_to_nothing(value * scale, places(most, half_width * scale))
+        least, most_told = number_to(low * scale, digits), number_to(high * scale, digits)
+        return "" if least == most_told else f"{least} to {with_unit(most_told, unit)}"
+
+    def show_several(self, values: Sequence[float]) -> str:
+        """Return a list of values, one a step, as a person reads it: the first and the last, and over how many steps."""
+        first, last = (number_to(value, self.digits) for value in (values[0], values[-1]))
+        span = with_unit(first if first == last else f"{first} to {last}", self.unit)
+        return f"{span} over {len(values)} {self.steps}" if self.steps else f"{span}, {len(values)} figures"
+
+    @property
+    def trims(self) -> bool:
+        """Whether an exact value is shown without trailing zeros: 35 kg, but 30.50 of money."""
+        return bool(self.unit)
+
+    def half_width(self, value: float, *, assumed: bool) -> float:
+        """Return the measuring error of *value* as a 95 % half-width."""
+        return self.error.half_width(value, assumed=assumed)
+
+    def band(self, value: float, half_width: float) -> tuple[float, float]:
+        """Return the band of *half_width* about *value*, cut off at the bounds."""
+        return max(self.low, value - half_width), min(self.high, value + half_width)
+
+    def _name_in(self, given: object) -> str:
+        """The name that stands for a figure, alone or beside a unit that then means nothing, or an empty text."""
+        said = given.get("value") if isinstance(given, Mapping) else given
+        name = said.strip().lower() if isinstance(said, str) else ""
+        return name if name in self.names else ""
+
+    def _told_in(self, value: float) -> tuple[str, float, int]:
+        """The unit that *value* is best read in, how many of it one of the word's own unit is, and the digits that go with it."""
+        for unit, least, most, told, scale in _TOLD_IN:
+            if self.unit == unit and value and least <= abs(value) < most:
+                return told, scale, max(0, self.digits - 3) if scale == 1000 else 1
+        return self.unit, 1.0, self.digits
+
+    def _amount(self, given: object) -> tuple[float, float | None, bool]:
+        unit, half_width = None, None
+        if isinstance(given, Mapping):
+            unit, half_width, given = self._parts(given)
+        if isinstance(given, bool) or not isinstance(given, (int, float, str)):
+            raise self.refuse(
+                given, self.allowed, f"this is no amount. Write a number{in_unit(self.unit)}, {self.allowed}."
+            )
+        if isinstance(given, str):
+            if self.is_share and "%" in given:
+                return self._percent(given)
+            try:
+                reading = amounts.read(given, self.unit, when_bare=unit)
+            except (units.Unreadable, OverflowError, ValueError) as error:
+                said = str(error) if isinstance(error, units.Unreadable) else "this number is too long."
+                raise self.refuse(given, self.allowed, f"{said} It takes {self.allowed}.") from None
+            return (
+                reading.value,
+                half_width if reading.half_width is None else reading.half_width,
+                reading.typed_unit is None and unit is None,
+            )
+        try:
+            value = units.convert(float(given), unit or self.unit, self.unit)
+        except OverflowError:
+            value = math.inf
+        return value, half_width, unit is None
+
+    def _percent(self, given: str) -> tuple[float, float | None, bool]:
+        """A share of one that was written in percent."""
+        try:
+            reading = amounts.read(given, "%")
+        except (units.Unreadable, OverflowError, ValueError):
+            raise self.refuse(given, self.allowed, f"“{shown_given(given)}” is no share. Write 0.02, or 2 %.") from None
+        return reading.value / 100, None if reading.half_width is None else reading.half_width / 100, False
+
+    def _parts(self, given: Mapping[object, object]) -> tuple[str | None, float | None, object]:
+        unknown = sorted(str(key) for key in given if key not in ("value", "unit", "doubt"))
+        if unknown or "value" not in given:
+            raise self.refuse(
+                dict(given), self.allowed, 'an amount is a number, a text, or {"value", "unit", "doubt"}.'
+            )
+        unit = given.get("unit")
+        if unit is not None and unit != self.unit:
+            fits = units.same_dimension(self.unit)
+            if unit not in fits:
+                use = f"Use {list_of(fits)}" if any(fits) else "It has none: give the number alone"
+                raise self.refuse(unit, ", ".join(fits), f"“{shown_given(unit)}” is not a unit for it. {use}.")
+        half_width = given.get("doubt")
+        if half_width is not None and (
+            isinstance(half_width, bool) or not isinstance(half_width, (int, float)) or not 0 <= half_width < 1e300
+        ):
+            raise self.refuse(half_width, "0 or more", "its doubt is a number of 0 or more, in the same unit.")
+        named = str(unit) if unit is not None else None
+        if half_width is None:
+            return named, None, given["value"]
+        whole = units.convert(float(half_width), named or self.unit, self.unit) - units.convert(
+            0.0, named or self.unit, self.unit
+        )
+        return named, whole, given["value"]
+
+    def _out_of_bounds(self, value: float, bare: bool) -> str:
+        said = (
+            f"{amount_of(value, self.unit)} is {'below' if value < self.low else 'above'} what it can be. It takes "
+            f"{self.allowed}."
+        )
+        if self.is_share and bare and 1 < value <= 100:
+            return f"{said} If it is in %, write {plain(value)} %."
+        if bare and value > self.high:
+            for smaller in units.same_dimension(self.unit):
+                if self.low <= units.convert(value, smaller, self.unit) <= self.high and smaller != self.unit:
+                    return f"{said} If it is in {smaller}, write {amount_of(value, smaller)}."
+        return f"{said} Look at the number and at its unit."
+
+    def _odd(self, value: float) -> str:
+        if self.usual is None or self.usual[0] <= value <= self.usual[1]:
+            return ""
+        low, high = self.usual
+        usual = f"{plain(low)} to {amount_of(high, self.unit)}"
+        return f"{self.label}: {amount_of(short(value), self.unit)} is outside the usual {usual}. It is taken as given."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Choice(Word):
+    """One of a few named things."""
+
+    kind: ClassVar[str] = "choice"
+    choices: Mapping[str, str] = field(default_factory=dict)
+    default: str | None = None
+
+    def read(self, given: object) -> Taken:
+        if isinstance(given, bool):
+            given = "yes" if given else "no"
+        if isinstance(given, str):
+            plain = given.strip().lower()
+            for value, label in self.choices.items():
+                if plain in (value, label.lower(), value.replace("_", " ")):
+                    return Taken(value=value)
+        allowed = list_of(tuple(self.choices))
+        raise self.refuse(given, allowed, f"“{shown_given(given)}” is not one of its choices. Write {allowed}.")
+
+    def show(self, value: Value) -> str:
+        return self.choices.get(str(value), str(value))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sentence(Word):
+    """A short text that an answer holds."""
+
+    kind: ClassVar[str] = "text"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Names(Word):
+    """Several names that an answer holds, such as sieves."""
+
+    kind: ClassVar[str] = "list"
+
+    def show(self, value: Value) -> str:
+        names = [str(name) for name in value] if isinstance(value, Sequence) and not isinstance(value, str) else []
+        return ", ".join(names) or "none"

@@ -1,0 +1,131 @@
+"""Which blend of the sands on hand comes nearest to a wanted fineness, and of those the one that spreads widest over the sieves.
+
+Symbols, of lot i: y kg of it as it lies, k kg on hand, r its dry grain per kg, G its fineness number, s_ij what sieve j holds of its
+grain as a share. The number of the blend is Σ r y G / Σ r y, a quotient, so all is counted per kilogram of grain: z = y/Σ r y and
+t = 1/Σ r y make it the linear programme Σ r z = 1, and where a mass M is asked for Σ z = M t and z <= k t. Least in turn: how far
+Σ r G z lies outside the wanted number and its leeway; then the largest Σ r s_j z, what the fullest sieve (or the pan) holds. Exact.
+Source: mass_balance.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from sandmix.materials import fineness
+from sandmix.maths.linear_programme import EXACTLY, Row, solve
+
+NEAR = 1e-6
+NOISE = 1e-9
+COARSER, FINER, STOCK = "all coarser", "all finer", "not enough"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lot:
+    """A sand on hand: kg as it lies, dry grain per kg of that, and what the sieves held of it, by the series."""
+
+    kg: float
+    grain: float
+    retained: Mapping[str, float]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Blend:
+    """What to take of each lot, in kg as it lies, what it is then, how far its number is from the wanted one, and why no nearer.
+
+    ``short`` are the lots, by their place, of which more would bring it nearer.
+    """
+
+    kg: tuple[float, ...]
+    retained: Mapping[str, float]
+    gfn: float
+    off: float
+    fullest: str
+    why: str
+    short: tuple[int, ...]
+
+
+def nearest(lots: Sequence[Lot], wanted_gfn: float, *, leeway: float = 0.0, make_kg: float | None = None) -> Blend:
+    """Return the blend of *lots* nearest to *wanted_gfn*, anything within *leeway* of it counting as there, and then of the widest spread.
+
+    *make_kg*, as it lies, holds each lot to what there is of it; left out, the blend is as large as the lots allow. Every lot must hold
+    grain, and *make_kg* must not be more than all of them together.
+
+    >>> coarse, fine = ({"50": 1.0}, {"100": 1.0})
+    >>> found = nearest([Lot(kg=10, grain=1, retained=coarse), Lot(kg=2, grain=1, retained=fine)], 50)
+    >>> [round(kg, 9) for kg in found.kg], round(found.gfn, 9)
+    ([4.0, 2.0], 50.0)
+    """
+    numbers = [fineness.gfn(lot.retained) for lot in lots]
+    parts = _solved(lots, numbers, wanted_gfn, leeway, make_kg)
+    grain = sum(lot.grain * part for lot, part in zip(lots, parts, strict=True))
+    size = (
+        min(lot.kg / part for lot, part in zip(lots, parts, strict=True) if part > 0)
+        if make_kg is None
+        else make_kg / sum(parts)
+    )
+    number = sum(lot.grain * part * own for lot, part, own in zip(lots, parts, numbers, strict=True)) / grain
+    retained = fineness.blended((lot.retained, lot.grain * part) for lot, part in zip(lots, parts, strict=True))
+    off = abs(number - wanted_gfn)
+    why, short = _why(lots, numbers, parts, size, number, wanted_gfn, leeway)
+    return Blend(
+        kg=tuple(part * size for part in parts),
+        retained=retained,
+        gfn=number,
+        off=off if off > NOISE * wanted_gfn else 0.0,
+        fullest=max(retained, key=lambda sieve: retained[sieve]),
+        why=why,
+        short=short,
+    )
+
+
+def _solved(
+    lots: Sequence[Lot], numbers: Sequence[float], wanted: float, leeway: float, make_kg: float | None
+) -> list[float]:
+    """What is taken of each lot per kilogram of grain; the unknowns are z, t times make_kg, how far off, and the fullest sieve."""
+    blank = [0.0] * len(lots)
+    rows = [Row(name="grain", parts=[*(lot.grain for lot in lots), 0, 0, 0], bound=1.0, kind=EXACTLY)]
+    fine = [lot.grain * number for lot, number in zip(lots, numbers, strict=True)]
+    rows.append(Row(name="finer", parts=[*fine, 0, -1, 0], bound=wanted + leeway))
+    rows.append(Row(name="coarser", parts=[*(-part for part in fine), 0, -1, 0], bound=leeway - wanted))
+    gradings = [fineness.shares(lot.retained) for lot in lots]
+    for sieve in fineness.SIEVES:
+        held = [lot.grain * shares[sieve] for lot, shares in zip(lots, gradings, strict=True)]
+        if any(held):
+            rows.append(Row(name=sieve, parts=[*held, 0, 0, -1], bound=0.0))
+    if make_kg is not None:
+        rows.append(Row(name="mass", parts=[*([1.0] * len(lots)), -1, 0, 0], bound=0.0, kind=EXACTLY))
+        for at, lot in enumerate(lots):
+            if lot.kg < make_kg:
+                own = [*blank[:at], 1.0, *blank[at + 1 :]]
+                rows.append(Row(name=f"lot {at}", parts=[*own, -lot.kg / make_kg, 0, 0], bound=0.0))
+    found = solve(rows, [[*blank, 0, 1, 0], [*blank, 0, 0, 1]]).unknowns[: len(lots)]
+    most = max(found)
+    return [part if part > NEAR * NEAR * most else 0.0 for part in found]
+
+
+def _why(
+    lots: Sequence[Lot],
+    numbers: Sequence[float],
+    parts: Sequence[float],
+    size: float,
+    number: float,
+    wanted: float,
+    leeway: float,
+) -> tuple[str, tuple[int, ...]]:
+    """Why the blend is no nearer, and which lots there is too little of; nothing where it is as near as was asked."""
+    if abs(number - wanted) <= leeway + NEAR * wanted:
+        return "", ()
+    too_coarse = number < wanted
+    if too_coarse and max(numbers) < wanted - leeway:
+        why = COARSER
+    elif not too_coarse and min(numbers) > wanted + leeway:
+        why = FINER
+    else:
+        why = STOCK
+    used_up = tuple(
+        at
+        for at, (lot, part, own) in enumerate(zip(lots, parts, numbers, strict=True))
+        if part * size >= lot.kg * (1 - NEAR) and (own > number if too_coarse else own < number)
+    )
+    return why, used_up

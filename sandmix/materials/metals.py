@@ -1,0 +1,207 @@
+"""Metals: how wet the sand may be under each, the heat it brings, and what is lost of it in melting.
+
+A heat figure that is not known is lent by a metal like it, and whoever uses it says so.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cache
+
+from sandmix.materials.sands_and_clays import HEAT_START_C
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Thermal:
+    """What a metal's heat is computed with: every figure known, those that another metal lent named in ``borrowed`` (figure → lender)."""
+
+    key: str
+    solid_kg_m3: float
+    liquid_kg_m3: float
+    solid_j_kgk: float
+    liquid_j_kgk: float
+    latent_j_kg: float
+    solidus_c: float
+    liquidus_c: float
+    conductivity_w_mk: float
+    borrowed: tuple[tuple[str, str], ...] = ()
+
+    @property
+    def to_solidus_j_kg(self) -> float:
+        """Heat of the solid at its solidus, above 20 °C, in J/kg."""
+        return self.solid_j_kgk * (self.solidus_c - HEAT_START_C)
+
+    @property
+    def to_liquidus_j_kg(self) -> float:
+        """Heat of the liquid at its liquidus, above 20 °C, in J/kg: the latent heat, and the mean of both specific heats between."""
+        mean_j_kgk = (self.solid_j_kgk + self.liquid_j_kgk) / 2
+        return self.to_solidus_j_kg + self.latent_j_kg + mean_j_kgk * (self.liquidus_c - self.solidus_c)
+
+    def poured_j_kg(self, pour_temp_c: float) -> float:
+        """Return the heat of the liquid at *pour_temp_c*, above 20 °C, in J/kg; holds above the liquidus.
+
+        >>> round(thermal("aluminium").poured_j_kg(720.0) / 1000)
+        1140
+        """
+        return self.to_liquidus_j_kg + self.liquid_j_kgk * (pour_temp_c - self.liquidus_c)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Metal:
+    """A casting metal: how wet the sand may be under it (three moistures as a share of wet mass, from memory), and its heat.
+
+    A heat figure that is None is not known: ``like`` names the metal it is taken from. ``pour_c`` is the usual band of pour temperatures
+    and ``pour_temp_c`` where it starts from. ``from_memory`` names heat figures that no data sheet was read for.
+    """
+
+    key: str
+    label: str
+    solid_kg_m3: float
+    target_moisture_pct_wet: float
+    amber_moisture_pct_wet: float
+    red_moisture_pct_wet: float
+    source: str
+    liquid_kg_m3: float | None
+    solid_j_kgk: float | None
+    liquid_j_kgk: float | None
+    latent_kj_kg: float | None
+    solidus_c: float
+    liquidus_c: float
+    conductivity_w_mk: float | None
+    pour_c: tuple[float, float]
+    pour_temp_c: float
+    like: str
+    from_memory: tuple[str, ...]
+
+
+_LIGHT = (3.5, 4.5, 6.0)
+_HEAVY = (3.1, 4.0, 5.25)
+_ALL = ("all of them",)
+_METAL_ROWS = (
+    ("aluminium", "aluminium, pure or scrap", _LIGHT, "memory", (680.0, 750.0), 720.0),
+    ("al_si7mg", "aluminium Al-Si7Mg", _LIGHT, "alloy_data_sheets", (680.0, 750.0), 720.0),
+    ("al_si12", "aluminium Al-Si12", _LIGHT, "alloy_data_sheets", (660.0, 740.0), 700.0),
+    ("al_6061", "aluminium 6061 scrap", _LIGHT, "memory", (700.0, 760.0), 730.0),
+    ("tin_bronze", "tin bronze", _HEAVY, "memory", (1100.0, 1200.0), 1150.0),
+    ("yellow_brass", "yellow brass", _HEAVY, "memory", (1040.0, 1100.0), 1070.0),
+    ("silicon_brass", "silicon brass", _HEAVY, "memory", (1000.0, 1100.0), 1040.0),
+    ("zinc_al12", "zinc alloy with 12 % aluminium", _LIGHT, "alloy_data_sheets", (480.0, 580.0), 530.0),
+    ("grey_iron", "grey iron", _HEAVY, "memory", (1320.0, 1440.0), 1380.0),
+)
+# density kg/m³ solid, liquid; specific heat J/kgK solid, liquid; latent heat kJ/kg; solidus, liquidus °C; conductivity W/mK;
+# who lends what is not known; what no data sheet was read for
+_HEAT_ROWS = {
+    "aluminium": (2700.0, 2370.0, 1050.0, 1180.0, 397.0, 660.0, 660.0, 200.0, "", ()),
+    "al_si7mg": (2680.0, 2430.0, 963.0, None, 389.0, 557.0, 613.0, 167.0, "aluminium", ()),
+    "al_si12": (2650.0, None, None, None, None, 565.0, 575.0, None, "al_si7mg", ()),
+    "al_6061": (2700.0, None, 896.0, None, 390.0, 582.0, 652.0, None, "al_si7mg", _ALL),
+    "tin_bronze": (8700.0, 7950.0, 430.0, 480.0, 190.0, 880.0, 1000.0, 60.0, "", _ALL),
+    "yellow_brass": (8450.0, 7700.0, 390.0, None, 165.0, 885.0, 900.0, None, "tin_bronze", _ALL),
+    "silicon_brass": (
+        8150.0,
+        None,
+        None,
+        None,
+        None,
+        821.0,
+        871.0,
+        None,
+        "yellow_brass",
+        ("density", "freezing range"),
+    ),
+    "zinc_al12": (
+        6000.0,
+        5600.0,
+        450.0,
+        510.0,
+        120.0,
+        380.0,
+        430.0,
+        115.0,
+        "",
+        ("liquid density and heat", "conductivity"),
+    ),
+    "grey_iron": (7200.0, 6950.0, 750.0, 850.0, 230.0, 1150.0, 1200.0, 35.0, "", _ALL),
+}
+METALS = {
+    key: Metal(
+        key=key,
+        label=label,
+        solid_kg_m3=heat[0],
+        target_moisture_pct_wet=moistures[0],
+        amber_moisture_pct_wet=moistures[1],
+        red_moisture_pct_wet=moistures[2],
+        source=source,
+        liquid_kg_m3=heat[1],
+        solid_j_kgk=heat[2],
+        liquid_j_kgk=heat[3],
+        latent_kj_kg=heat[4],
+        solidus_c=heat[5],
+        liquidus_c=heat[6],
+        conductivity_w_mk=heat[7],
+        pour_c=pour_c,
+        pour_temp_c=pour_temp_c,
+        like=heat[8],
+        from_memory=heat[9],
+    )
+    for key, label, moistures, source, pour_c, pour_temp_c in _METAL_ROWS
+    for heat in (_HEAT_ROWS[key],)
+}
+_LENT = {
+    "liquid_kg_m3": "liquid density",
+    "solid_j_kgk": "solid specific heat",
+    "liquid_j_kgk": "liquid specific heat",
+    "latent_kj_kg": "latent heat",
+    "conductivity_w_mk": "conductivity",
+}
+
+
+@cache
+def thermal(key: str) -> Thermal:
+    """Return the heat figures of the metal *key*, each blank filled from the metal that lends it, and who lent what.
+
+    >>> thermal("al_si12").latent_j_kg, thermal("al_si12").borrowed[-2]
+    (389000.0, ('latent heat', 'al_si7mg'))
+    """
+    metal = METALS[key]
+    known: dict[str, float] = {}
+    borrowed = []
+    for name, figure in _LENT.items():
+        lender = metal
+        while getattr(lender, name) is None:
+            lender = METALS[lender.like]
+        known[name] = getattr(lender, name)
+        if lender is not metal:
+            borrowed.append((figure, lender.key))
+    return Thermal(
+        key=key,
+        solid_kg_m3=metal.solid_kg_m3,
+        liquid_kg_m3=known["liquid_kg_m3"],
+        solid_j_kgk=known["solid_j_kgk"],
+        liquid_j_kgk=known["liquid_j_kgk"],
+        latent_j_kg=1000 * known["latent_kj_kg"],
+        solidus_c=metal.solidus_c,
+        liquidus_c=metal.liquidus_c,
+        conductivity_w_mk=known["conductivity_w_mk"],
+        borrowed=tuple(borrowed),
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Scrap:
+    """A kind of charge, and the band of what is lost of it in melting, in % of the charge (from memory)."""
+
+    key: str
+    label: str
+    loss_pct: tuple[float, float]
+
+
+SCRAPS = {
+    key: Scrap(key=key, label=label, loss_pct=loss_pct)
+    for key, label, loss_pct in (
+        ("ingot", "ingots and old castings", (1.0, 2.0)),
+        ("offcuts", "offcuts and bar ends", (2.0, 4.0)),
+        ("turnings", "turnings and swarf", (8.0, 15.0)),
+        ("cans", "cans and foil", (15.0, 30.0)),
+    )
+}

@@ -1,0 +1,1 @@
+"""General mathematics that knows nothing of sand: uncertainty, statistics, linear programmes, conduction."""

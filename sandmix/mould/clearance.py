@@ -1,0 +1,179 @@
+"""How much sand a pattern wants about it in a flask, whether a flask leaves that, and the smallest flask that does.
+
+The trade's rule goes by the mass of one casting, the home rule is a habit with small ones. Both are least figures.
+Source: trade's rule from memory, home rule common practice.
+"""
+
+from __future__ import annotations
+
+import itertools
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cached_property
+
+from sandmix.mould.body import Body
+from sandmix.mould.flask import Flask
+
+ROUND_UP_MM = 5.0
+"""Flasks to make are told to the next 5 mm."""
+CLOSE_ENOUGH_MM = 0.01
+MOST_PATTERNS = 24
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Clearance:
+    """Least sand about a casting, in mm: above it, below it, beside it to the wall, and between it and its neighbour."""
+
+    above_mm: float
+    below_mm: float
+    beside_mm: float
+    between_mm: float
+
+
+CLEARANCE_ROWS = (
+    (5.0, 40.0, 40.0, 30.0, 30.0),
+    (10.0, 50.0, 50.0, 40.0, 40.0),
+    (25.0, 60.0, 60.0, 40.0, 50.0),
+)
+"""A casting of up to so many kg; then mm above, below, beside, between (from memory, moderate)."""
+HOME = Clearance(above_mm=40.0, below_mm=25.0, beside_mm=25.0, between_mm=25.0)
+"""The low ends of 40 to 50 above, 25 to 40 below; 25 beside (common practice for small aluminium castings)."""
+RULES = {
+    "trade": "the trade's, by the mass of the casting",
+    "home": "the home rule, for small aluminium castings",
+}
+
+
+def wanted(casting_kg: float, rule: str = "trade") -> Clearance:
+    """Return the least sand about one casting of *casting_kg* by *rule*; the last row serves all that is heavier. Source: memory, practice.
+
+    >>> wanted(7.5).above_mm, wanted(7.5, "home").below_mm
+    (50.0, 25.0)
+    """
+    if rule == "home":
+        return HOME
+    row = next((row for row in CLEARANCE_ROWS if casting_kg <= row[0]), CLEARANCE_ROWS[-1])
+    return Clearance(above_mm=row[1], below_mm=row[2], beside_mm=row[3], between_mm=row[4])
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Layout:
+    """How patterns lie in a flask: columns along its length, rows across, and each pattern's size along and across, with the sprue at one end."""
+
+    columns: int
+    rows: int
+    along_mm: float
+    across_mm: float
+    between_mm: float
+    sprue_mm: float
+
+    @property
+    def length_mm(self) -> float:
+        """From the first face to the last along the flask, the sprue counted."""
+        patterns = self.columns * self.along_mm + (self.columns - 1) * self.between_mm
+        return patterns + (self.between_mm + self.sprue_mm if self.sprue_mm else 0.0)
+
+    @property
+    def width_mm(self) -> float:
+        """From the first face to the last across the flask."""
+        return self.rows * self.across_mm + (self.rows - 1) * self.between_mm
+
+
+@dataclass(frozen=True)
+class Mould:
+    """What is to be moulded: the body, how many, how much of its height lies in the drag, what it wants about it, the sprue, and open top or not."""
+
+    body: Body
+    count: int
+    parting_mm: float
+    clearance: Clearance
+    sprue_mm: float = 0.0
+    is_open: bool = False
+
+    @property
+    def in_drag_mm(self) -> float:
+        """How deep the pattern lies in the drag; all of it in an open mould."""
+        return self.body.height_mm if self.is_open else self.parting_mm
+
+    @property
+    def in_cope_mm(self) -> float:
+        """How high the pattern stands in the cope."""
+        return self.body.height_mm - self.in_drag_mm
+
+    @cached_property
+    def layouts(self) -> tuple[Layout, ...]:
+        """All ways the patterns can lie in rows and columns, each way round."""
+        return tuple(self._layouts())
+
+    def _layouts(self) -> Iterator[Layout]:
+        sizes = dict.fromkeys(itertools.permutations((self.body.length_mm, self.body.width_mm)))
+        for columns, (along, across) in itertools.product(range(1, self.count + 1), sizes):
+            yield Layout(
+                columns=columns,
+                rows=math.ceil(self.count / columns),
+                along_mm=along,
+                across_mm=across,
+                between_mm=self.clearance.between_mm,
+                sprue_mm=self.sprue_mm,
+            )
+
+    def least(self) -> Flask:
+        """Return the inside of the flask with the least sand that clears it, to the next 5 mm; of two alike, the squarer."""
+        depth = (self._up(self.in_drag_mm + self.clearance.below_mm), self._cope_mm())
+        plans = (
+            (
+                self._up(lay.length_mm + 2 * self.clearance.beside_mm),
+                self._up(lay.width_mm + 2 * self.clearance.beside_mm),
+            )
+            for lay in self.layouts
+        )
+        length, width = min(plans, key=lambda plan: (plan[0] * plan[1], max(plan)))
+        return Flask(length_mm=length, width_mm=width, drag_depth_mm=depth[0], cope_depth_mm=depth[1])
+
+    def _cope_mm(self) -> float:
+        return 0.0 if self.is_open else self._up(self.in_cope_mm + self.clearance.above_mm)
+
+    @staticmethod
+    def _up(size_mm: float) -> float:
+        return ROUND_UP_MM * math.ceil(size_mm / ROUND_UP_MM - 1e-9)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Room:
+    """What a flask leaves about a mould in one layout, in mm: above, below, at each end, at each side; below 0 it does not go in."""
+
+    layout: Layout
+    above_mm: float
+    below_mm: float
+    ends_mm: float
+    sides_mm: float
+
+    def lacks(self, clearance: Clearance, *, is_open: bool = False) -> dict[str, float]:
+        """Return what is missing where, in mm; nothing where it clears."""
+        missing = {
+            "above": 0.0 if is_open else clearance.above_mm - self.above_mm,
+            "below": clearance.below_mm - self.below_mm,
+            "at the ends": clearance.beside_mm - self.ends_mm,
+            "at the sides": clearance.beside_mm - self.sides_mm,
+        }
+        return {where: mm for where, mm in missing.items() if mm > CLOSE_ENOUGH_MM}
+
+    def rank(self, clearance: Clearance, *, is_open: bool = False) -> tuple[float, float]:
+        """Return how good it is, the lower the better: what is missing in all, then the sand beside."""
+        return sum(self.lacks(clearance, is_open=is_open).values()), -min(self.ends_mm, self.sides_mm)
+
+
+def room(flask: Flask, mould: Mould) -> Room:
+    """Return what *flask* leaves about *mould* in the layout that lacks least, and leaves most where several lack nothing."""
+    rooms = [
+        Room(
+            layout=lay,
+            above_mm=flask.cope_depth_mm - mould.in_cope_mm,
+            below_mm=flask.drag_depth_mm - mould.in_drag_mm,
+            ends_mm=(flask.length_mm - lay.length_mm) / 2,
+            sides_mm=(flask.width_mm - lay.width_mm) / 2,
+        )
+        for lay in mould.layouts
+    ]
+    return min(rooms, key=lambda here: here.rank(mould.clearance, is_open=mould.is_open))

@@ -1,0 +1,85 @@
+"""Several lots of sand made one: what clay and water bring them to a target, or what plain sand would.
+
+Symbols: D and L the dry mass and the live clay of all lots, W their water, c live clay wanted as a share of the dry mass, a the live share of
+the dry clay product, w its moisture, m moisture wanted as a share of the wet mass. Dry product p: L + a p = c (D + p), so
+p = (c D − L)/(a − c). Water to add = (D + p) m/(1 − m) − W − p w/(1 − w). Source: mass_balance.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from sandmix.materials.sand import Sand
+from sandmix.recipes.mix import Materials
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Blend:
+    """What is added to the lots, in kg, and what they then are.
+
+    ``lots_share`` is how much of every lot is used; ``together`` the lots alone; ``clay_kg`` is as bought; ``plain_sand_kg`` is dry sand
+    that would bring a richer blend down to the wanted clay, None where none could; ``water_balance_kg`` is what to add, or below 0 what
+    must go, or None where no moisture is wanted; ``made`` is the finished sand, at the wanted moisture where there is one.
+    """
+
+    lots_share: float
+    together: Sand
+    clay_kg: float
+    plain_sand_kg: float | None
+    water_balance_kg: float | None
+    made: Sand
+
+
+def blend(
+    lots: Iterable[Sand], materials: Materials, *, clay: float | None, moisture: float | None, make_kg: float | None
+) -> Blend:
+    """Return the blend of *lots*, with *clay* (a fraction of the dry mass) and *moisture* (of the wet mass) where they are wanted.
+
+    Every lot is used whole, unless *make_kg* of finished sand, as it lies, scales all alike. *clay* must be below the live share of the
+    clay product, and the lots must hold some dry sand.
+    """
+    together = sum(lots, Sand())
+    product = 0.0 if clay is None else dry_product_kg(together, clay, materials.clay_activity)
+    plain = None if clay is None else plain_sand_kg(together, clay)
+    brought = product * materials.clay_moisture / (1 - materials.clay_moisture)
+    with_clay = together + Sand(
+        live_clay_kg=product * materials.clay_activity,
+        other_fines_kg=product * (1 - materials.clay_activity),
+        water_kg=brought,
+    )
+    balance = None
+    made = with_clay
+    if moisture is not None:
+        water = with_clay.dry_kg * moisture / (1 - moisture)
+        balance = water - with_clay.water_kg
+        made = with_clay.dry(with_clay.water_kg)[0].wet(water)
+    share = 1.0 if make_kg is None else make_kg / made.wet_kg
+    return Blend(
+        lots_share=share,
+        together=together.scaled(share),
+        clay_kg=share * (product + brought),
+        plain_sand_kg=None if plain is None else share * plain,
+        water_balance_kg=None if balance is None else share * balance,
+        made=made.scaled(share),
+    )
+
+
+def dry_product_kg(sand: Sand, clay: float, activity: float) -> float:
+    """Return the dry clay product, in kg, that brings *sand* to *clay* of its dry mass; 0 where it holds more.
+
+    >>> round(dry_product_kg(Sand(grain_kg=95, live_clay_kg=5), 0.07, 1.0), 4)
+    2.1505
+    """
+    return max(0.0, clay * sand.dry_kg - sand.live_clay_kg) / (activity - clay)
+
+
+def plain_sand_kg(sand: Sand, clay: float) -> float | None:
+    """Return the dry plain sand, in kg, that brings *sand* down to *clay* of its dry mass; 0 where it holds less, None where none can.
+
+    >>> round(plain_sand_kg(Sand(grain_kg=90, live_clay_kg=10), 0.08), 6)
+    25.0
+    """
+    if clay <= 0:
+        return None if sand.live_clay_kg > 0 else 0.0
+    return max(0.0, sand.live_clay_kg / clay - sand.dry_kg)

@@ -1,0 +1,131 @@
+"""Rebonding: what to keep of a heap, and what sand, clay and water bring it back to its target.
+
+The exact plan for one sand, one clay, water and discard. Symbols, as fractions: k share of the heap that is kept, D_h and D_t dry mass
+of the heap and of the target, c live clay, d dead fines, a live share of the dry clay product, index t for the target.
+Clay product, dry: x = (D_t c_t - k D_h c) / a. Sand, dry: s = D_t - k D_h - x. Dead fines: k D_h d + (1 - a) x <= D_t d_limit.
+Each of x >= 0, s >= 0 and the last is a line in k, so the most of the heap that all allow is the end of an interval, and the line it
+ends on is what binds. Source: mass_balance.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from sandmix.materials.sand import Sand
+from sandmix.recipes.mix import Materials, without_noise
+
+NOTHING, MASS, LIVE_CLAY, DEAD_FINES = "nothing", "mass", "live_clay", "dead_fines"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Target:
+    """What the sand is to be: wet mass in kg, live clay as a fraction of dry, moisture of wet, dead fines at most of dry (None: no limit)."""
+
+    wet_kg: float
+    clay: float
+    moisture: float
+    dead_fines_limit: float | None = None
+
+    @property
+    def dry_kg(self) -> float:
+        """Dry mass, in kg."""
+        return self.wet_kg * (1 - self.moisture)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Plan:
+    """What to do, in kg: discard as it lies, sand and clay as bought.
+
+    ``water_balance_kg`` is what to add, or below 0 what must go; ``after`` is the sand that results, ``binding`` what forces the discard.
+    """
+
+    discard_kg: float
+    sand_kg: float
+    clay_kg: float
+    water_balance_kg: float
+    after: Sand
+    discarded: Sand
+    binding: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Impossible:
+    """No share of the heap keeps within the dead-fines limit: the least dead fines, as a fraction of dry, that could be reached."""
+
+    least_dead_fines: float
+
+
+def plan(heap: Sand, target: Target, materials: Materials) -> Plan | Impossible:
+    """Return the plan that keeps the most of *heap*, or why there is none.
+
+    Up to a target clay of ``clay_activity`` clay and mass always leave some plan, and only dead fines can forbid it; beyond it
+    there is none, whatever the limit. A heap that is only too wet is not discarded: it loses water.
+    """
+    if target.clay > materials.clay_activity:
+        return Impossible(least_dead_fines=math.inf)
+    least, most, binding = _kept_shares(_lines(heap, target, materials))
+    if most < 0 or least > most * (1 + 1e-9):
+        return Impossible(least_dead_fines=_least_dead_fines(heap, target, materials))
+    return _weigh(heap, target, materials, most, binding)
+
+
+def _kept_shares(lines: Iterable[tuple[str, float, float]]) -> tuple[float, float, str]:
+    """The least and the most of the heap that all *lines*, ``slope * k <= room``, allow, and the line that the most ends on."""
+    least, most, binding = 0.0, 1.0, NOTHING
+    for name, slope, room in lines:
+        if slope > 0 and room / slope < most * (1 - 1e-12):
+            most, binding = room / slope, name
+        elif slope < 0:
+            least = max(least, room / slope)
+        elif slope == 0 and room < 0:
+            most, binding = -1.0, name
+    return least, most, binding
+
+
+def _lines(heap: Sand, target: Target, materials: Materials) -> list[tuple[str, float, float]]:
+    activity, dry = materials.clay_activity, target.dry_kg
+    live_wanted = dry * target.clay
+    lines = [
+        (LIVE_CLAY, heap.live_clay_kg, live_wanted),
+        (MASS, heap.dry_kg - heap.live_clay_kg / activity, dry - live_wanted / activity),
+    ]
+    if target.dead_fines_limit is not None:
+        idle = (1 - activity) / activity
+        dead = heap.dead_clay_kg + heap.other_fines_kg
+        lines.append((DEAD_FINES, dead - idle * heap.live_clay_kg, dry * target.dead_fines_limit - idle * live_wanted))
+    return lines
+
+
+def _weigh(heap: Sand, target: Target, materials: Materials, kept_share: float, binding: str) -> Plan:
+    kept = heap.scaled(kept_share)
+    live = max(0.0, target.dry_kg * target.clay - kept.live_clay_kg)
+    clay_dry = live / materials.clay_activity
+    sand_dry = target.dry_kg - kept.dry_kg - clay_dry
+    sand_dry = 0.0 if sand_dry < 1e-9 * target.dry_kg else sand_dry
+    clay_kg, sand_kg = clay_dry / (1 - materials.clay_moisture), sand_dry / (1 - materials.sand_moisture)
+    brought = clay_kg - clay_dry + sand_kg - sand_dry
+    added = Sand(
+        grain_kg=sand_dry, live_clay_kg=live, other_fines_kg=max(0.0, clay_dry - live), water_kg=max(0.0, brought)
+    )
+    wanted = target.dry_kg * target.moisture / (1 - target.moisture)
+    water = without_noise(wanted - kept.water_kg - brought, wanted + kept.water_kg + brought)
+    mixed = kept + added
+    after = mixed.wet(water) if water >= 0 else mixed.dry(-water)[0]
+    return Plan(
+        discard_kg=heap.wet_kg * (1 - kept_share),
+        sand_kg=sand_kg,
+        clay_kg=clay_kg,
+        water_balance_kg=water,
+        after=after,
+        discarded=heap.scaled(1 - kept_share),
+        binding=binding,
+    )
+
+
+def _least_dead_fines(heap: Sand, target: Target, materials: Materials) -> float:
+    """The dead fines, as a fraction of dry, of the cleanest sand that meets clay and mass: at one end of what clay and mass allow."""
+    without = Target(wet_kg=target.wet_kg, clay=target.clay, moisture=target.moisture)
+    shares = _kept_shares(_lines(heap, without, materials))[:2]
+    return min(_weigh(heap, without, materials, share, NOTHING).after.dead_fines_pct_dry for share in shares) / 100

@@ -1,0 +1,326 @@
+"""Bringing a heap back with what is on hand: several sands, clays, mixes and additives, each with stock and price.
+
+A linear programme in these unknowns, dry and as shares of the dry mass D that is wanted: k share of the heap that stays, M what is made,
+x_j each material. mass: M = 1, and heap and materials come to M. live clay: k H c + sum c_j x_j = c_t M. dead fines: k H d + sum d_j x_j
+<= d_limit M. fineness: the grain's mean number lies in its window, sum g_j (n_j - n_limit) x_j <= 0. bin: what is in it, with the water
+that must still go, is at most what it holds. stock: x_j is at most what is there. First the cost is made least, then the discard, then
+what is carried in. Water costs nothing: what is missing is added, what is too much dries off. A share of a hundred-millionth counts as none.
+Source: mass_balance.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from sandmix.materials.sand import Sand
+from sandmix.maths.linear_programme import EXACTLY, MOST, Row, Solution, solve
+from sandmix.recipes.mix import without_noise
+from sandmix.recipes.rebond import DEAD_FINES, LIVE_CLAY, MASS, NOTHING, Target
+
+BIN, STOCK, FINE, COARSE, ADDITIVE, COST, HEAP, BALANCE = (
+    "bin",
+    "stock",
+    "too_fine",
+    "too_coarse",
+    "additive",
+    "cost",
+    "heap",
+    "balance",
+)
+NOISE = 1e-9
+LEAST_SCALE = 0.005
+LEAST_SHARE = 1e-8
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Material:
+    """One material as bought: water a fraction of wet; grain, live clay, dead fines of dry, the rest burns; stock in kg; price a kg, if known."""
+
+    name: str
+    kind: str
+    water: float
+    grain: float
+    live: float
+    dead: float
+    stock_kg: float = math.inf
+    price: float | None = None
+    gfn: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wish(Target):
+    """A target, with more limits: new additive as a fraction of dry, what the bin holds in kg, and the window of the grain's fineness number."""
+
+    additive: float = 0.0
+    bin_kg: float | None = None
+    gfn_low: float | None = None
+    gfn_high: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Plan:
+    """What to do, in kg: discard as it lies, each material as bought, in the order of the list.
+
+    ``forced_kg`` of the discard no price could keep; the rest goes because to keep it would cost more. ``binding`` is what forces the
+    larger of both, ``scarce`` the material whose stock that is. ``worth`` says for each limit that makes the plan
+    dearer what one more of it saves: a point of dead fines, a kg of the bin, a kg of a material, by its name.
+    """
+
+    discard_kg: float
+    used_kg: tuple[float, ...]
+    water_balance_kg: float
+    cost: float | None
+    after: Sand
+    discarded: Sand
+    gfn: float | None
+    forced_kg: float = 0.0
+    binding: str = NOTHING
+    scarce: str = ""
+    worth: tuple[tuple[str, str, float], ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NoPlan:
+    """Nothing meets all limits.
+
+    ``blamed`` are the limits that give way by least, each counted in its own size: the mass, or some of the others; ``nearest`` is the plan
+    once they do. ``most`` is the plan for the most sand that keeps to all the rest, where less mass is another way out. ``at_fault`` are
+    the limits that can't be met together, each with the material whose stock it is.
+    """
+
+    blamed: tuple[str, ...]
+    nearest: Plan
+    most: Plan | None
+    at_fault: tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Way:
+    """Another way out: the sand it comes to and what it takes, in kg as it lies and as bought, and its cost where prices are known."""
+
+    becomes_kg: float
+    added_kg: float
+    cost: float | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Choice:
+    """A heap, what it is to be, and what is on hand for it; window and additives as they apply. A window takes the heap's own ``gfn``."""
+
+    heap: Sand
+    wish: Wish
+    materials: Sequence[Material]
+    gfn: float | None = None
+
+    def plan(self) -> Plan | NoPlan:
+        """Return the plan of least cost, and of those the one that discards least; or why there is none."""
+        found = self._solved(mass_level=0, share_level=0)
+        if found.broken:
+            whole, part = self._solved(mass_level=1, share_level=2), self._solved(mass_level=2, share_level=1)
+            if whole.broken and part.broken:
+                return self._nearest(whole, part)
+            found = part if whole.broken else whole
+        return self._bound(self._weigh(found), found)
+
+    def dilute(self) -> Way | None:
+        """Return what it takes to discard nothing and thin the whole heap, however large it becomes: least mass, then least cost.
+
+        Stock and bin are not looked at. None where no amount brings it within the limits.
+        """
+        rows = [*self._shares(0), Row(name=HEAP, parts=self._unit(0), bound=1, kind=EXACTLY), self._at_least_all()]
+        return self._way(solve(rows, [self._unit(1), self._costs()]))
+
+    def dump(self) -> Way | None:
+        """Return what it takes to throw the whole heap out and mix the same mass new, at least cost; stock and bin are not looked at."""
+        rows = [*self._shares(0), Row(name=HEAP, parts=self._unit(0), bound=0), self._mass(0)]
+        return self._way(solve(rows, [self._costs(), self._carried()]))
+
+    def _solved(self, *, mass_level: int, share_level: int) -> Solution:
+        rows = self._rows(mass_level=mass_level, share_level=share_level)
+        return solve(rows, [self._costs(), self._kept(), self._carried()])
+
+    def _nearest(self, whole: Solution, part: Solution) -> NoPlan:
+        made = part.unknowns[1] if set(part.broken) <= {MASS} else 0.0
+        by_mass = made > NOISE and (MASS in whole.broken or 1 - made <= sum(map(abs, whole.broken.values())))
+        fault = (part if MASS in whole.broken else whole).at_fault
+        return NoPlan(
+            blamed=(MASS,) if by_mass else tuple(whole.broken),
+            nearest=self._weigh(part if by_mass else whole),
+            most=self._weigh(part) if made > NOISE and not by_mass else None,
+            at_fault=tuple(self._named(name) for name in fault if name != BALANCE),
+        )
+
+    def _rows(self, *, mass_level: int, share_level: int) -> list[Row]:
+        return [*self._firm(), self._mass(mass_level), *self._shares(share_level)]
+
+    def _firm(self) -> list[Row]:
+        """What no plan can pass: the heap, each stock, and the bin."""
+        rows = [Row(name=HEAP, parts=self._unit(0), bound=1)]
+        dry = self.wish.dry_kg
+        for at, material in enumerate(self.materials):
+            if math.isfinite(material.stock_kg):
+                stock = material.stock_kg * (1 - material.water) / dry
+                rows.append(Row(name=f"{STOCK} {at}", parts=self._unit(2 + at), bound=stock))
+        if self.wish.bin_kg is not None:
+            into = [self.heap.wet_kg, 0.0, *(dry / (1 - material.water) for material in self.materials)]
+            out_of = self._unit(1, self.wish.wet_kg)
+            rows += [
+                Row(name=f"{BIN} {at}", parts=[part / self.wish.bin_kg for part in parts], bound=1)
+                for at, parts in enumerate((into, out_of))
+            ]
+        return rows
+
+    def _mass(self, level: int) -> Row:
+        return Row(name=MASS, parts=self._unit(1), bound=1, kind=EXACTLY, level=level)
+
+    def _at_least_all(self) -> Row:
+        return Row(name=MASS, parts=self._unit(1, -1.0), bound=-1)
+
+    def _shares(self, level: int) -> list[Row]:
+        """The balance, and the limits on what is made; each counted in its own limit."""
+        wish, heap, dry = self.wish, self.heap, self.wish.dry_kg
+        dead = heap.dead_clay_kg + heap.other_fines_kg
+        balance = [heap.dry_kg / dry, -1.0, *(1.0 for _ in self.materials)]
+        rows = [
+            Row(name=BALANCE, parts=balance, bound=0, kind=EXACTLY),
+            self._share(
+                LIVE_CLAY, heap.live_clay_kg, [each.live for each in self.materials], wish.clay, EXACTLY, level
+            ),
+        ]
+        if wish.dead_fines_limit is not None:
+            each_dead = [each.dead for each in self.materials]
+            rows.append(self._share(DEAD_FINES, dead, each_dead, wish.dead_fines_limit, MOST, level))
+        extras = [float(each.kind == ADDITIVE) for each in self.materials]
+        if any(extras) or wish.additive:
+            rows.append(self._share(ADDITIVE, 0.0, extras, wish.additive, EXACTLY, level))
+        for name, limit, sign in ((COARSE, wish.gfn_low, -1), (FINE, wish.gfn_high, 1)):
+            if limit is not None:
+                over = [each.grain * _beyond(each.gfn, limit) for each in self.materials]
+                heaps = heap.grain_kg / dry * _beyond(self.gfn, limit)
+                rows.append(Row(name=name, parts=[sign * part for part in (heaps, 0.0, *over)], bound=0, level=level))
+        return rows
+
+    def _share(self, name: str, heap_kg: float, each: Sequence[float], share: float, kind: str, level: int) -> Row:
+        scale = max(share, LEAST_SCALE)
+        heaps = heap_kg / self.heap.dry_kg
+        parts = [part / scale if part > LEAST_SHARE else 0.0 for part in (heaps, share, *each)]
+        parts[0], parts[1] = parts[0] * self.heap.dry_kg / self.wish.dry_kg, -parts[1]
+        return Row(name=name, parts=parts, bound=0, kind=kind, level=level)
+
+    def _unit(self, at: int, size: float = 1.0) -> list[float]:
+        return [size if other == at else 0.0 for other in range(2 + len(self.materials))]
+
+    def _costs(self) -> list[float]:
+        """What each unknown costs; a material without a price counts as there for nothing."""
+        return [0.0, 0.0, *((each.price or 0.0) * self._bought(each) for each in self.materials)]
+
+    def _kept(self) -> list[float]:
+        return self._unit(0, -1.0)
+
+    def _carried(self) -> list[float]:
+        return [0.0, 0.0, *(self._bought(each) for each in self.materials)]
+
+    def _bought(self, material: Material) -> float:
+        """The kg as bought that hold the dry mass wanted."""
+        return self.wish.dry_kg / (1 - material.water)
+
+    def _weigh(self, found: Solution) -> Plan:
+        kept_share, made, *shares = found.unknowns
+        none = NOISE * min(1.0, self.wish.dry_kg / self.heap.dry_kg)
+        kept_share = 1.0 if kept_share > 1 - NOISE else kept_share if kept_share > none else 0.0
+        dry = [share * self.wish.dry_kg if share > NOISE else 0.0 for share in shares]
+        used = tuple(mass / (1 - each.water) for mass, each in zip(dry, self.materials, strict=True))
+        kept, added = self.heap.scaled(kept_share), Sand()
+        for mass, bought, each in zip(dry, used, self.materials, strict=True):
+            added += Sand(
+                grain_kg=mass * each.grain,
+                live_clay_kg=mass * each.live,
+                other_fines_kg=mass * each.dead,
+                organics_kg=mass * max(0.0, 1 - each.grain - each.live - each.dead),
+                water_kg=max(0.0, bought - mass),
+            )
+        mixed = kept + added
+        wanted = made * self.wish.dry_kg * self.wish.moisture / (1 - self.wish.moisture)
+        water = without_noise(wanted - mixed.water_kg, wanted + mixed.water_kg)
+        return Plan(
+            discard_kg=self.heap.wet_kg * (1 - kept_share),
+            used_kg=used,
+            water_balance_kg=water,
+            cost=self._cost(used),
+            after=mixed.wet(water) if water >= 0 else mixed.dry(-water)[0],
+            discarded=self.heap.scaled(1 - kept_share),
+            gfn=self._gfn(kept.grain_kg, dry),
+        )
+
+    def _cost(self, used: Sequence[float]) -> float | None:
+        total = 0.0
+        for kg, each in zip(used, self.materials, strict=True):
+            if kg > 0:
+                if each.price is None:
+                    return None
+                total += kg * each.price
+        return total
+
+    def _gfn(self, kept_kg: float, dry: Sequence[float]) -> float | None:
+        grains = [(kept_kg, self.gfn)]
+        grains += [(mass * each.grain, each.gfn) for mass, each in zip(dry, self.materials, strict=True)]
+        there = [(mass, gfn) for mass, gfn in grains if mass > 0]
+        whole = sum(mass for mass, _ in there)
+        known = [mass * gfn for mass, gfn in there if gfn is not None]
+        return sum(known) / whole if whole and len(known) == len(there) else None
+
+    def _bound(self, plan: Plan, found: Solution) -> Plan:
+        """The plan with what forces its discard, and what each limit is worth."""
+        forced, binding, scarce = 0.0, NOTHING, ""
+        if plan.discard_kg > 0:
+            freest = solve(self._rows(mass_level=0, share_level=0), [self._kept()])
+            forced = without_noise(self.heap.wet_kg * (1 - freest.unknowns[0]), 1e3 * self.heap.wet_kg)
+            forced = plan.discard_kg if abs(plan.discard_kg - forced) < 1e-7 * self.heap.wet_kg else forced
+            binding, scarce = self._binding(freest) if forced >= plan.discard_kg / 2 else (COST, "")
+        worth = tuple(self._worth(found.prices[0]))
+        return replace(plan, forced_kg=forced, binding=binding, scarce=scarce, worth=worth)
+
+    def _binding(self, freest: Solution) -> tuple[str, str]:
+        """The limit whose easing by a hundredth of itself lets the most of the heap stay; without one, clay or mass."""
+        prices, bounds = freest.prices[0], {row.name: row.bound for row in self._firm()}
+        eased = {}
+        for name, price in prices.items():
+            kind = name.split()[0]
+            if kind in (DEAD_FINES, COARSE, FINE, BIN, STOCK):
+                eased[name] = -price * (bounds[name] if kind == STOCK else 1.0)
+        name = max(eased, key=eased.__getitem__, default="")
+        if name and eased[name] > 1e-7:
+            return self._named(name)
+        return (LIVE_CLAY if prices.get(LIVE_CLAY, 0.0) < 0 else MASS), ""
+
+    def _named(self, row: str) -> tuple[str, str]:
+        """The limit that a row stands for, and for a stock the material's name."""
+        kind, _, at = row.partition(" ")
+        return kind, self.materials[int(at)].name if kind == STOCK else ""
+
+    def _worth(self, prices: Mapping[str, float]) -> Iterable[tuple[str, str, float]]:
+        wish = self.wish
+        for name, price in prices.items():
+            kind, _, at = name.partition(" ")
+            unit = {
+                BIN: 1 / (wish.bin_kg or 1.0),
+                DEAD_FINES: 0.01 / max(wish.dead_fines_limit or 0.0, LEAST_SCALE),
+            }.get(kind, 0.0)
+            if kind == STOCK:
+                unit = 1 / self._bought(self.materials[int(at)])
+            if -price * unit > NOISE:
+                yield *self._named(name), -price * unit
+
+    def _way(self, found: Solution) -> Way | None:
+        if found.broken:
+            return None
+        used = self._weigh(found)
+        return Way(becomes_kg=used.after.wet_kg, added_kg=sum(used.used_kg), cost=used.cost)
+
+
+def _beyond(gfn: float | None, limit: float) -> float:
+    """By what share of *limit* a fineness number lies above it; 0 where it is not known."""
+    over = 0.0 if gfn is None else gfn / limit - 1
+    return over if abs(over) > LEAST_SHARE else 0.0

@@ -1,0 +1,112 @@
+"""Forms: what is asked, read, narrowed, and refused all at once."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+import pytest
+
+from sandmix.asking.form import Form, ask, asks, fill
+from sandmix.language.errors import InputError, Problem
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Heap(Form):
+    """A form of three kinds of field."""
+
+    heap_kg: float | None = ask("heap_kg", required=True, label="Heap here")
+    clay_moisture_pct_wet: float = ask("clay_moisture_pct_wet")
+    make_kg: float | None = ask("make_kg", exact=True)
+    metal: str = ask("metal", required=True)
+
+    def problems(self) -> Iterable[Problem]:
+        if self.make_kg is not None and self.heap_kg is not None and self.make_kg > self.heap_kg:
+            yield self.wrong("make_kg", "at most the heap", "more than there is. Ask for less.")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Plain(Form):
+    """A form with nothing between its fields."""
+
+    recipe: str | None = ask("recipe", required=True)
+
+
+def refused(**inputs):
+    with pytest.raises(InputError) as error:
+        fill(Heap, inputs)
+    return {problem.word: problem for problem in error.value.problems}
+
+
+def test_a_word_with_a_default_is_never_required():
+    assert asks(Heap)["metal"].required is False
+    assert asks(Heap)["heap_kg"].required is True
+
+
+def test_empty_text_and_null_count_as_left_out():
+    for empty in ("", "  ", None, {"value": ""}, {"value": None, "unit": "kg"}):
+        filled = fill(Heap, {"heap_kg": 5, "make_kg": empty})
+        assert filled.form.make_kg is None
+
+
+def test_what_is_needed_is_asked_for():
+    assert refused()["heap_kg"].message == "Heap here: it is needed here. It takes 0.05 to 5000 kg."
+    with pytest.raises(InputError, match="it is needed here"):
+        fill(Plain, {})
+
+
+def test_all_problems_come_at_once_in_the_order_of_the_form():
+    problems = refused(heap_kg="x", clay_moisture_pct_wet=99, metal="lead", more=1, still=2)
+    assert list(problems) == ["more", "still", "heap_kg", "clay_moisture_pct_wet", "metal"]
+
+
+def test_a_problem_stands_under_the_forms_own_label():
+    assert refused(heap_kg="x")["heap_kg"].message.startswith("Heap here: ")
+
+
+def test_a_remark_stands_under_the_forms_own_label():
+    assert fill(Heap, {"heap_kg": 300}).remarks[0].startswith("Heap here: ")
+
+
+def test_what_is_wrong_between_fields_says_what_was_given():
+    problem = refused(heap_kg=5, make_kg=6)["make_kg"]
+    assert (problem.given, problem.allowed) == ("6 kg", "at most the heap")
+
+
+def test_an_unknown_word_gets_the_nearest_one():
+    assert "heap_kg" in refused(heap_kg=5, heapkg=6)["heapkg"].message
+
+
+def test_a_word_has_the_doubt_of_its_kind():
+    """± 0.05 kg and half a percent of 100 kg: 0.5025; clay assumed ± 3."""
+    bands = fill(Heap, {"heap_kg": 100}).bands
+    half = (0.05**2 + 0.5**2) ** 0.5
+    assert bands["heap_kg"] == pytest.approx((100 - half, 100 + half))
+    assert bands["clay_moisture_pct_wet"] == pytest.approx((7, 13))
+    assert fill(Heap, {"heap_kg": 100, "clay_moisture_pct_wet": 10}).bands["clay_moisture_pct_wet"] == pytest.approx(
+        (9, 11)
+    )
+
+
+def test_an_exact_word_has_no_doubt_but_the_one_that_is_written():
+    assert "make_kg" not in fill(Heap, {"heap_kg": 100, "make_kg": 10}).bands
+    assert fill(Heap, {"heap_kg": 100, "make_kg": "10 ± 2"}).bands["make_kg"] == (8, 12)
+
+
+def test_a_band_is_cut_off_at_what_a_word_can_be():
+    assert fill(Heap, {"heap_kg": 100, "clay_moisture_pct_wet": 0.2}).bands["clay_moisture_pct_wet"] == pytest.approx(
+        (0, 1.2)
+    )
+
+
+def test_settling_sets_values_and_drops_their_doubt():
+    filled = fill(Heap, {"heap_kg": 100})
+    settled = filled.settled(
+        {"heap_kg": 50.0}, without=("clay_moisture_pct_wet",), bands={"make_kg": (1.0, 2.0)}, remarks=("so",)
+    )
+    assert settled.form.heap_kg == 50
+    assert dict(settled.bands) == {"make_kg": (1.0, 2.0)}
+    assert settled.remarks[-1] == "so"
+    assert settled.assumed == filled.assumed
+
+
+def test_a_form_may_have_nothing_to_say_between_its_fields():
+    assert list(Plain(recipe="7 %").problems()) == []

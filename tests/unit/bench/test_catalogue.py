@@ -1,0 +1,108 @@
+"""The table of tests: every row is whole, asks words that exist, and says both what its figure means and what it does not."""
+
+import math
+
+import pytest
+
+from sandmix.asking.form import asks
+from sandmix.bench.catalogue import TESTS
+from sandmix.doors.describe import describe
+from sandmix.jobs import JOBS
+from sandmix.jobs.bench.form import ALWAYS, Bench
+from sandmix.jobs.bench.formulas import _FIGURES
+from sandmix.jobs.bench.working import _FORMULAS
+from sandmix.vocabulary import WORDS
+
+DOOR = [
+    "moisture",
+    "wash",
+    "methylene_blue",
+    "permeability",
+    "compactability",
+    "water_sensitivity",
+    "strength",
+    "swell",
+    "tin_density",
+]
+
+
+@pytest.fixture(params=TESTS.values(), ids=lambda row: row.key)
+def row(request):
+    return request.param
+
+
+def test_the_doors_tests_come_first_and_in_its_order():
+    assert list(TESTS)[: len(DOOR)] == DOOR
+    assert list(WORDS["test"].choices) == list(TESTS)
+
+
+def test_a_row_asks_words_that_the_form_asks_and_gives_a_word_that_the_job_answers(row):
+    assert set(row.readings) <= asks(Bench).keys()
+    assert row.figure in JOBS["bench"].answers
+    assert row.key in _FIGURES
+    assert row.key in _FORMULAS or row.figure == "squeeze"
+
+
+def test_every_reading_of_the_form_belongs_to_a_test():
+    assert {word for row in TESTS.values() for word in row.readings} | set(ALWAYS) == asks(Bench).keys()
+
+
+def test_a_row_says_what_it_measures_what_it_says_and_what_it_does_not(row):
+    for text in (row.measures, row.says, row.says_not, row.surer):
+        assert text[0].isupper()
+        assert text.endswith(".")
+
+
+def test_a_manner_takes_something_has_steps_and_owns_its_error(row):
+    for manner in (row.home, row.lab):
+        if manner is not None:
+            assert manner.takes
+            assert manner.steps
+            assert manner.error
+            assert all((step.wait_s is None) == (step.wait_label is None) for step in manner.steps)
+            assert all(step.wait_s > 0 for step in manner.steps if step.wait_s is not None)
+
+
+def test_a_laboratory_never_scatters_more_than_home(row):
+    if row.lab is not None:
+        assert row.lab.scatter.half_width(10.0) <= row.home.scatter.half_width(10.0)
+
+
+def test_marks_rise_and_leave_nothing_out(row):
+    borders = [mark.below for mark in row.marks]
+    assert borders == sorted(set(borders))
+    assert not borders or borders[-1] == math.inf
+
+
+@pytest.mark.parametrize(
+    ("test", "value", "tone"),
+    [("moisture", 1.9, "care"), ("moisture", 2.0, "go"), ("moisture", 4.5, "care"), ("moisture", 6.0, "stop"),
+     ("compactability", 34.9, "care"), ("compactability", 35, "go"), ("compactability", 50, "go"), ("compactability", 50.1, "care"),
+     ("swell", 8, "go"), ("swell", 20, "care"), ("swell", 24, "go"), ("swell", 36, "go"), ("swell", 37, "care")],
+)  # fmt: skip
+def test_a_figure_is_told_by_where_it_lies(test, value, tone):
+    assert TESTS[test].mark(value).tone == tone
+
+
+def test_compactability_is_best_from_43_to_47():
+    says = {value: TESTS["compactability"].mark(value).says for value in (42.9, 43, 45, 47, 47.1)}
+    assert says[43] == says[45] == says[47] == "Where it works best."
+    assert says[42.9] != says[43] != says[47.1]
+
+
+def test_a_test_without_marks_says_nothing_general():
+    assert TESTS["jar"].mark(20) is None
+
+
+def test_the_description_holds_them_as_plain_data():
+    told = describe()["tests"]
+    assert [test["key"] for test in told] == list(TESTS)
+    for test in told:
+        assert set(test) == {"key", "label", "measures", "says", "says_not", "figure", "readings", "home", "lab"}
+        assert set(test["home"]) == {"takes", "steps", "error"}
+        assert all(set(step) == {"text", "wait_s", "wait_label"} for step in test["home"]["steps"])
+    assert next(test for test in told if test["key"] == "squeeze")["lab"] is None
+
+
+def test_no_test_claims_that_there_is_no_danger():
+    assert "safe" not in str(describe()["tests"]).lower()

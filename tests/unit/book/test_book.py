@@ -1,0 +1,375 @@
+"""Books: what is read, completed, migrated and refused, and how an event is written."""
+
+import copy
+import json
+import sys
+
+import pytest
+
+from sandmix.book import book
+from sandmix.book.heap import fold
+from sandmix.doors.facade import call
+from sandmix.language.errors import InputError
+from sandmix.materials.sand import PARTS
+from sandmix.recipes import sand_loss
+
+AT = "2026-05-02"
+MIXED = {"kind": "mixed", "at": AT, "make_kg": 30, "clay_pct_dry": 7, "moisture_pct_wet": 3.5}
+POURED = {"kind": "poured", "at": "2026-05-09", "metal": "aluminium", "metal_kg": 1.2, "sand_lost_kg": 0.6}
+WATER = {"kind": "tempered", "at": "2026-05-10", "water_kg": 0.2}
+
+
+def written(*events):
+    """A book into which these events were written one after the other."""
+    opened = book.read([])
+    for event in events:
+        opened = book.Book(name=opened.name, events=(*opened.events, book.record(opened, event)))
+    return opened
+
+
+def undo(of):
+    return {"kind": "undone", "at": AT, "of": of}
+
+
+def correct(of, **words):
+    return {"kind": "corrected", "at": AT, "of": of, **words}
+
+
+def parts_of(opened):
+    return dict(fold(opened.events).parts)
+
+
+def refusal(work, *given):
+    with pytest.raises(InputError) as refused:
+        work(*given)
+    return [problem.message for problem in refused.value.problems]
+
+
+def test_what_is_saved_is_read_back_the_same():
+    opened = written(MIXED, POURED, WATER)
+    again = book.read(json.loads(json.dumps(opened.told())))
+    assert again == opened
+    assert again.told()["version"] == 2
+
+
+def test_a_list_of_events_is_a_book_of_version_0_and_is_completed():
+    opened = book.read([MIXED, POURED, WATER])
+    assert opened.events == written(MIXED, POURED, WATER).events
+    assert opened.told()["format"] == "sandmix book"
+
+
+@pytest.mark.parametrize("whole", [{"events": [MIXED]}, {"format": "sandmix book", "version": 0, "events": [MIXED]}])
+def test_a_book_of_version_0_becomes_one_of_this_version(whole):
+    told = book.read(whole).told()
+    assert (told["version"], told["name"]) == (2, "The heap")
+    assert told["events"][0]["outcome"]["change"]["water_kg"] == pytest.approx(1.05)
+
+
+def test_reading_changes_nothing_in_what_is_read():
+    given = {"events": [dict(MIXED), dict(POURED)]}
+    kept = copy.deepcopy(given)
+    book.read(given)
+    assert given == kept
+
+
+def test_a_newer_book_is_refused_and_left_as_it_is():
+    given = {"format": "sandmix book", "version": 3, "events": [{"kind": "melted", "new": [1]}], "more": {"x": 1}}
+    kept = copy.deepcopy(given)
+    assert "newer sandmix (format 3" in refusal(book.read, given)[0]
+    assert given == kept
+
+
+def test_ids_are_given_in_order_and_never_twice():
+    assert [event["id"] for event in written(MIXED, WATER, WATER).events] == ["e1", "e2", "e3"]
+    opened = book.Book(name="", events=({**written(MIXED).events[0], "id": "e2"},))
+    assert book.record(opened, WATER)["id"] == "e3"
+
+
+def test_an_event_keeps_its_words_as_they_were_typed_and_its_note():
+    event = written({**MIXED, "make_kg": "30 kg", "note": "in the yard"}).events[0]
+    assert (event["make_kg"], event["note"], event["at"]) == ("30 kg", "in the yard", AT)
+
+
+def test_an_id_or_an_outcome_that_comes_with_an_event_is_not_believed():
+    forged = {**MIXED, "id": "mine", "outcome": {"change": {"grain_kg": 500}}}
+    assert written(forged) == written(MIXED)
+
+
+def test_recording_leaves_the_book_as_it_is():
+    opened = written(MIXED)
+    kept = copy.deepcopy(opened)
+    book.record(opened, POURED)
+    assert opened == kept
+
+
+def test_a_stored_outcome_is_believed_and_not_worked_out_again(monkeypatch):
+    told = written(MIXED, {**POURED, "sand_lost_kg": None}).told()
+    before = parts_of(book.read(told))
+    monkeypatch.setattr(sand_loss, "DEFAULT_SHARE", 0.5)
+    assert parts_of(book.read(told)) == before
+    told["events"][1]["outcome"]["change"] = {"grain_kg": -1.0}
+    assert parts_of(book.read(told))["grain_kg"] == pytest.approx(26.9235 - 1)
+
+
+def test_what_follows_a_changed_default_is_written_by_it(monkeypatch):
+    opened = written(MIXED)
+    monkeypatch.setattr(sand_loss, "DEFAULT_SHARE", 0.5)
+    after = book.record(opened, {**POURED, "sand_lost_kg": None})
+    assert after["outcome"]["change"]["grain_kg"] == pytest.approx(-0.5 * 26.9235)
+
+
+def test_three_weighed_casts_teach_the_fourth():
+    """Each loses 1 kg; the fourth, weighed by nobody, loses the mean of the three shares and not 2 %."""
+    casts = [{**POURED, "sand_lost_kg": 1}] * 3
+    opened = written(MIXED, *casts)
+    shares = [event["outcome"]["loss_share"] for event in opened.events[1:]]
+    grain = parts_of(opened)["grain_kg"]
+    fourth = book.record(opened, {**POURED, "sand_lost_kg": None})["outcome"]
+    assert fourth["how"] == "computed, learned"
+    assert -fourth["change"]["grain_kg"] == pytest.approx(grain * sum(shares) / 3)
+    assert min(shares) > 0.03
+
+
+def test_an_undone_cast_teaches_nothing():
+    opened = written(MIXED, *[{**POURED, "sand_lost_kg": 1}] * 3, undo("e2"))
+    assert book.record(opened, {**POURED, "sand_lost_kg": None})["outcome"]["how"] == "computed, default"
+
+
+@pytest.mark.parametrize("last", [POURED, WATER, {"kind": "discarded", "at": AT, "discard_kg": 3}])
+def test_undoing_the_last_event_brings_the_heap_back(last):
+    before = written(MIXED, POURED)
+    after = written(MIXED, POURED, last, undo("e3"))
+    assert parts_of(after) == pytest.approx(parts_of(before), abs=1e-12)
+    assert fold(after.events).variances == pytest.approx(fold(before.events).variances, abs=1e-12)
+    assert fold(after.events).casts == 1
+
+
+def test_undoing_everything_leaves_nothing():
+    opened = written(MIXED, POURED, WATER, undo("e3"), undo("e2"), undo("e1"))
+    assert all(abs(kg) < 1e-12 for kg in parts_of(opened).values())
+    assert fold(opened.events).sand.wet_kg == pytest.approx(0, abs=1e-12)
+
+
+def test_undoing_an_early_event_takes_back_what_it_did_and_no_more():
+    """A kilogram of water that was never put in."""
+    opened = written(MIXED, {**WATER, "water_kg": 1}, {"kind": "rained_on", "at": AT, "water_kg": 2}, undo("e2"))
+    assert parts_of(opened)["water_kg"] == pytest.approx(1.05 + 2)
+
+
+def test_what_would_leave_less_than_nothing_is_refused():
+    """All the water dried off: the mixing that brought it can't be taken back any more."""
+    opened = written(MIXED, {"kind": "dried", "at": AT, "water_kg": 5})
+    [said] = refusal(book.record, opened, undo("e1"))
+    assert "would leave -1.05 kg of water in the heap" in said
+
+
+def test_correcting_an_event_is_as_if_it_had_been_written_so():
+    corrected = written(MIXED, WATER, correct("e1", make_kg=40))
+    assert parts_of(corrected) == pytest.approx(parts_of(written({**MIXED, "make_kg": 40}, WATER)))
+
+
+def test_a_second_correction_keeps_the_first():
+    corrected = written(MIXED, correct("e1", make_kg=40), correct("e1", clay_pct_dry=10))
+    assert parts_of(corrected) == pytest.approx(parts_of(written({**MIXED, "make_kg": 40, "clay_pct_dry": 10})))
+
+
+def test_a_correction_sees_what_was_corrected_before_it():
+    """Three kilograms were a slip for thirty, so five can have been thrown away."""
+    away = {"kind": "discarded", "at": AT, "discard_kg": 2}
+    opened = written({**MIXED, "make_kg": 3}, away, correct("e1", make_kg=30), correct("e2", discard_kg=5))
+    assert sum(parts_of(opened).values()) == pytest.approx(25)
+    assert parts_of(opened) == pytest.approx(parts_of(written(MIXED, {**away, "discard_kg": 5})))
+
+
+def test_a_word_that_a_kind_does_not_ask_for_is_kept_and_told_not_to_count():
+    beside, plain = (book.record(written(MIXED), event) for event in ({**WATER, "heap_kg": 20}, WATER))
+    assert beside["heap_kg"] == 20
+    assert beside["outcome"]["change"] == plain["outcome"]["change"]
+    assert beside["outcome"]["said"][-1] == "kept beside it, not counted: sand in the heap"
+
+
+def test_a_word_that_was_corrected_twice_is_what_was_said_last():
+    corrected = written(MIXED, correct("e1", make_kg=40), correct("e1", make_kg=50))
+    assert parts_of(corrected) == pytest.approx(parts_of(written({**MIXED, "make_kg": 50})))
+
+
+def test_undoing_what_was_corrected_takes_both_back():
+    opened = written(MIXED, WATER, correct("e2", water_kg=0.9), undo("e2"))
+    assert parts_of(opened) == pytest.approx(parts_of(written(MIXED)), abs=1e-12)
+
+
+def test_a_corrected_cast_counts_by_what_was_corrected():
+    opened = written(MIXED, POURED, correct("e2", sand_lost_kg=1.5))
+    assert parts_of(opened) == pytest.approx(parts_of(written(MIXED, {**POURED, "sand_lost_kg": 1.5})))
+    assert (
+        fold(opened.events).own_losses[0]
+        == written(MIXED, {**POURED, "sand_lost_kg": 1.5}).events[1]["outcome"]["loss_share"]
+    )
+
+
+GROWING = {
+    "plain": lambda count: [MIXED, *[WATER] * (count - 1)],
+    "undone": lambda count: [MIXED, *(each for at in range(2, count, 2) for each in (WATER, undo(f"e{at}")))],
+    "corrected": lambda count: [
+        MIXED, *(each for at in range(2, count, 2) for each in (WATER, correct(f"e{at}", water_kg=0.1)))
+    ],
+    "corrected at the end": lambda count: [
+        MIXED, *[WATER] * (count // 2), *(correct(f"e{at}", water_kg=0.1) for at in range(2, count // 2))
+    ],
+    "tested and undone": lambda count: [
+        MIXED,
+        *(each for at in range(2, count, 2) for each in ({"kind": "measured", "at": AT, "heap_kg": 30}, undo(f"e{at}"))),
+    ],
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("how", GROWING)
+def test_bare_events_are_read_in_time_that_grows_with_their_number(how):
+    """Four times as many take four times as many steps, or five with a logarithm, and not sixteen: by calls of functions, and not by a clock."""
+    calls = [steps(GROWING[how](count)) for count in (200, 800)]
+    assert calls[1] < 5 * calls[0]
+
+
+def steps(events):
+    """How many calls of functions, those of the language itself counted, it takes to read them."""
+    made = 0
+
+    def counted(frame, what, _):
+        nonlocal made
+        made += what in ("call", "c_call")
+
+    before = sys.getprofile()
+    sys.setprofile(counted)
+    try:
+        book.read(events)
+    finally:
+        sys.setprofile(before)
+    return made
+
+
+STORED = {"change": {"grain_kg": 1.0}, "variance": {}, "how": "given", "by": "0.1.0", "said": []}
+HOSTILE = [
+    None,
+    5,
+    "text",
+    True,
+    {},
+    [5],
+    [[]],
+    [None],
+    {"format": "sandmix book", "version": 1},
+    {"format": "sandmix book", "version": 1, "events": "abc"},
+    {"format": "sandmix book", "version": 1, "events": {"a": 1}},
+    {"format": "sandmix book", "version": True, "events": []},
+    {"format": "sandmix book", "version": "1", "events": []},
+    {"format": "sandmix book", "version": -1, "events": []},
+    {"format": "sandmix book", "version": 10**400, "events": []},
+    {"format": "sandmix book", "events": []},
+    {"format": [], "version": 1, "events": []},
+    {"version": 1, "events": []},
+    {"name": 5, "events": []},
+    {"name": "x" * 61, "events": []},
+    [{**MIXED, "kind": "melted"}],
+    [{**MIXED, "kind": []}],
+    [{**MIXED, "kind": {}}],
+    [{**MIXED, "kind": None}],
+    [{**MIXED, "at": "then"}],
+    [{**MIXED, "at": 5}],
+    [{**MIXED, "note": 5}],
+    [{**MIXED, "note": "x" * 501}],
+    [{**MIXED, "id": ""}],
+    [{**MIXED, "id": 5}],
+    [{**MIXED, "id": "x" * 61}],
+    [{**MIXED, "id": "a"}, {**MIXED, "id": "a"}],
+    [{**MIXED, "make_kg": 10**400}],
+    [{**MIXED, "make_kg": -1}],
+    [{**MIXED, "colour": "red"}],
+    [{"kind": "mixed", "at": AT}],
+    [MIXED, undo("e2")],
+    [MIXED, undo([])],
+    [MIXED, undo(None)],
+    [MIXED, undo("e1"), undo("e1")],
+    [MIXED, undo("e1"), undo("e2")],
+    [MIXED, undo("e1"), correct("e1", make_kg=1)],
+    [undo("e1")],
+    [MIXED, {"kind": "discarded", "at": AT, "discard_kg": 100}],
+    [{**MIXED, "outcome": None}],
+    [{**MIXED, "outcome": []}],
+    [{**MIXED, "outcome": STORED | {"change": {"grain_kg": -1}}}],
+    [{**MIXED, "outcome": STORED | {"change": {"grain_kg": 10**400}}}],
+    [{**MIXED, "outcome": STORED | {"change": {"gold_kg": 1}}}],
+    [{**MIXED, "outcome": STORED | {"variance": {"dry_kg": "1"}}}],
+    [{**MIXED, "outcome": STORED | {"loss_share": "inf"}}],
+    [{**MIXED, "outcome": STORED | {"loss_share": 10**400}}],
+]
+
+
+@pytest.mark.parametrize("data", HOSTILE, ids=lambda data: repr(data)[:60])
+def test_what_is_no_book_is_refused_in_words(data):
+    for said in refusal(book.read, data):
+        assert said.endswith((".", "?")) and len(said) > 30
+
+
+LAWFUL_AND_ODD = [
+    [{**MIXED, "outcome": STORED, "make_kg": 10**400}],
+    [{**MIXED, "outcome": STORED, "make_kg": [{}]}],
+    [{**MIXED, "outcome": STORED, "make_kg": {"value": {"a": []}, "unit": [1]}}],
+    [{**MIXED, "outcome": STORED, "unheard_of": {"a": [1]}}],
+    [{**MIXED, "outcome": STORED, "metal": "unobtainium"}],
+    [
+        {"kind": "poured", "at": AT, "metal": "unobtainium", "outcome": STORED},
+        {"kind": "measured", "at": AT, "outcome": STORED},
+    ],
+    [{"kind": "poured", "at": AT, "metal": [], "outcome": STORED}, {"kind": "measured", "at": AT, "outcome": STORED}],
+    [{**MIXED, "note": "\ud800"}],
+    [{**MIXED, "id": "\udfff"}],
+    [{**MIXED, "outcome": STORED | {"said": ["\ud800", 5, {}]}}],
+    {"name": "\ud800", "events": [MIXED]},
+]
+
+
+@pytest.mark.parametrize("data", [*HOSTILE, *LAWFUL_AND_ODD], ids=lambda data: repr(data)[:60])
+def test_no_book_makes_the_door_stumble(data):
+    text = call(json.dumps({"job": "heap", "inputs": {"book": data, "now": AT}}))
+    text.encode("utf-8")
+    assert "fault" not in json.loads(text)
+
+
+@pytest.mark.parametrize("text", ["[" * 100_000, '{"events":' * 50_000, "", "[", "nonsense", '[{"kind": "mixed"'])
+def test_no_text_of_a_book_makes_the_door_stumble(text):
+    answer = json.loads(call(json.dumps({"job": "heap", "inputs": {"book": text}})))
+    assert not answer["ok"]
+    assert "fault" not in answer
+
+
+def test_a_book_cut_off_at_any_sign_is_refused_whole():
+    text = json.dumps(written(MIXED, POURED).told())
+    for end in range(1, len(text)):
+        answer = json.loads(call(json.dumps({"job": "heap", "inputs": {"book": text[:end]}})))
+        assert not answer["ok"]
+        assert "fault" not in answer
+
+
+def test_too_many_events_are_refused_before_any_is_read():
+    [said] = refusal(book.read, [5] * 100_001)
+    assert "100001 events, and at most 100000" in said
+
+
+def test_what_is_wrong_in_an_event_of_a_book_is_said_with_its_place():
+    [said] = refusal(book.read, [MIXED, WATER, {**MIXED, "make_kg": "7:1"}])
+    assert said.startswith("The book, event 3: New sand put in: “7:1” is a ratio")
+
+
+def test_what_is_wrong_in_an_event_that_is_written_is_said_at_its_word():
+    with pytest.raises(InputError) as refused:
+        book.record(written(MIXED), {"kind": "joined", "at": AT, "joined_kg": "7:1"})
+    assert [problem.word for problem in refused.value.problems] == ["joined_kg", "moisture_pct_wet", "clay_pct_dry"]
+    assert refused.value.problems[0].message.startswith("Sand tipped in: ")
+
+
+def test_what_was_undone_is_known():
+    assert written(MIXED, WATER, undo("e2")).undone() == {"e2"}
+
+
+def test_all_parts_are_counted():
+    assert set(parts_of(written(MIXED))) == set(PARTS)

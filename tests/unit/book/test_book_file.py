@@ -1,0 +1,236 @@
+"""The book as a file: whole before, whole after, whatever happens in between."""
+
+import json
+import os
+import stat
+from pathlib import Path
+
+import pytest
+
+from sandmix.book import book_file
+from sandmix.language.errors import SandmixError
+from sandmix.language.timestamps import seconds_of
+
+OLD = {"format": "sandmix book", "version": 1, "name": "Mine", "events": [{"id": "e1", "note": "old"}]}
+NEW = {**OLD, "events": [*OLD["events"], {"id": "e2", "note": "new, with a ü"}]}
+
+
+class Crash(BaseException):
+    """The power is gone."""
+
+
+@pytest.fixture
+def path(tmp_path):
+    file = tmp_path / "heap.json"
+    book_file.change(str(file), lambda _: OLD)
+    return str(file)
+
+
+def crash(*_, **__):
+    raise Crash
+
+
+def test_a_book_that_is_not_there_yet_is_made(tmp_path):
+    given = []
+    path = str(tmp_path / "heap.json")
+    book_file.change(path, lambda data: given.append(data) or NEW)
+    assert given == [None]
+    assert book_file.read(path) == NEW
+
+
+def test_a_book_that_is_there_is_handed_over_and_replaced(path):
+    given = []
+    book_file.change(path, lambda data: given.append(data) or NEW)
+    assert given == [OLD]
+    assert book_file.read(path) == NEW
+
+
+def test_a_book_without_events_can_be_written(tmp_path):
+    path = str(tmp_path / "heap.json")
+    book_file.change(path, lambda _: {**OLD, "events": []})
+    assert book_file.read(path)["events"] == []
+
+
+def test_an_event_is_a_line(path):
+    book_file.change(path, lambda _: NEW)
+    lines = Path(path).read_text("utf-8").splitlines()
+    assert [json.loads(line.rstrip(","))["id"] for line in lines[1:-1]] == ["e1", "e2"]
+    assert "ü" in lines[2]
+
+
+@pytest.mark.parametrize("fails", ["fsync", "replace"])
+def test_a_disk_that_fails_leaves_the_old_book(path, monkeypatch, fails):
+    def broken(*_, **__):
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(*((os, "fsync") if fails == "fsync" else (Path, "replace")), broken)
+    with pytest.raises(SandmixError, match=r"No space left on device.*The old book is as it was\.$"):
+        book_file.change(path, lambda _: NEW)
+    monkeypatch.undo()
+    assert book_file.read(path) == OLD
+
+
+def test_a_crash_at_any_byte_of_writing_leaves_the_old_book_and_the_next_write_is_whole(path, monkeypatch):
+    whole = json.dumps(NEW)
+    plain_open = Path.open
+
+    def torn(size):
+        def opened(file, mode="r", **how):
+            handle = plain_open(file, mode, **how)
+            if "w" not in mode:
+                return handle
+            write = handle.write
+
+            def part(text):
+                write(text[:size])
+                handle.flush()
+                raise Crash
+
+            return _With(handle, part)
+
+        return opened
+
+    for size in range(len(whole)):
+        monkeypatch.setattr(Path, "open", torn(size))
+        with pytest.raises(Crash):
+            book_file.change(path, lambda _: NEW)
+        monkeypatch.undo()
+        assert book_file.read(path) == OLD
+    book_file.change(path, lambda _: NEW)
+    assert book_file.read(path) == NEW
+
+
+class _With:
+    def __init__(self, handle, write):
+        self.handle, self.write = handle, write
+
+    def __enter__(self):
+        return self
+
+    def __exit__(self, *_):
+        self.handle.close()
+
+
+@pytest.mark.parametrize("step", ["fsync", "replace"])
+def test_a_crash_before_the_new_one_is_in_place_leaves_the_old_one(path, monkeypatch, step):
+    monkeypatch.setattr(*((os, "fsync") if step == "fsync" else (Path, "replace")), crash)
+    with pytest.raises(Crash):
+        book_file.change(path, lambda _: NEW)
+    monkeypatch.undo()
+    assert book_file.read(path) == OLD
+
+
+def test_a_crash_after_that_leaves_the_new_one(path, monkeypatch):
+    monkeypatch.setattr(book_file, "_settle", crash)
+    with pytest.raises(Crash):
+        book_file.change(path, lambda _: NEW)
+    assert book_file.read(path) == NEW
+
+
+def test_what_is_on_the_disk_is_there_before_it_is_put_in_place(path, monkeypatch):
+    done = []
+    plain_fsync, plain_replace = os.fsync, Path.replace
+    monkeypatch.setattr(os, "fsync", lambda handle: done.append("on the disk") or plain_fsync(handle))
+    monkeypatch.setattr(Path, "replace", lambda *paths: done.append("in place") or plain_replace(*paths))
+    book_file.change(path, lambda _: NEW)
+    assert done[:2] == ["on the disk", "in place"]
+
+
+def test_a_change_that_is_refused_writes_nothing_and_lets_the_next_one_in(path):
+    def refused(_):
+        raise SandmixError("no")
+
+    with pytest.raises(SandmixError):
+        book_file.change(path, refused)
+    assert book_file.read(path) == OLD
+    book_file.change(path, lambda _: NEW)
+    assert book_file.read(path) == NEW
+
+
+def test_a_book_behind_a_link_is_the_one_that_is_written(path, tmp_path):
+    link = tmp_path / "link.json"
+    link.symlink_to(path)
+    book_file.change(str(link), lambda _: NEW)
+    assert link.is_symlink()
+    assert book_file.read(path) == NEW
+
+
+def test_half_a_sign_is_no_reason_to_fail(path):
+    book_file.change(path, lambda _: {**OLD, "events": [{"id": "e1", "note": "\udcff"}]})
+    assert book_file.read(path)["events"][0]["note"] == "?"
+
+
+def write(path, content):
+    Path(path).write_bytes(content)
+
+
+@pytest.mark.parametrize(
+    ("content", "said"),
+    [
+        (b"", "holds no JSON"),
+        (b"{", "holds no JSON"),
+        (b"[" * 200_000, "holds no JSON"),
+        (b'{"a": ' + b"1" * 10_000 + b"}", "holds no JSON"),
+        (b"\xff\xfe\x00", "can't be read"),
+        (b"PK\x03\x04", "holds no JSON"),
+    ],
+)
+def test_what_is_no_book_is_refused_and_left_as_it_is(path, content, said):
+    write(path, content)
+    for work in (lambda: book_file.read(path), lambda: book_file.change(path, lambda _: NEW)):
+        with pytest.raises(SandmixError, match=said) as refused:
+            work()
+        assert str(refused.value).endswith("Nothing was changed.")
+    assert Path(path).read_bytes() == content
+
+
+def test_a_huge_file_is_refused_before_it_is_read(path, monkeypatch):
+    monkeypatch.setattr(book_file, "LARGEST_BYTES", 10)
+    monkeypatch.setattr(json, "loads", crash)
+    with pytest.raises(SandmixError, match="larger than 10 bytes"):
+        book_file.read(path)
+
+
+def test_no_file_and_no_folder(tmp_path):
+    with pytest.raises(SandmixError, match="There is no file"):
+        book_file.read(str(tmp_path / "none.json"))
+    with pytest.raises(SandmixError, match="can't be written"):
+        book_file.change(str(tmp_path / "none" / "heap.json"), lambda _: NEW)
+
+
+def test_a_folder_is_no_book(tmp_path):
+    with pytest.raises(SandmixError, match="can't be read"):
+        book_file.read(str(tmp_path))
+
+
+def test_the_clock_of_this_machine_is_a_moment():
+    assert book_file.now_text().endswith("Z")
+    assert seconds_of(book_file.now_text()) > seconds_of("2020-01-01")
+
+
+@pytest.mark.parametrize("mode", [0o600, 0o640, 0o664])
+def test_the_permissions_of_a_book_stay(path, mode):
+    Path(path).chmod(mode)
+    book_file.change(path, lambda _: NEW)
+    assert stat.S_IMODE(Path(path).stat().st_mode) == mode
+
+
+def test_the_owner_of_a_book_stays_and_where_that_is_not_allowed_its_group(path, monkeypatch):
+    asked = []
+
+    def chown(_, owner, group):
+        asked.append((owner, group))
+        if owner != -1:
+            raise PermissionError
+
+    monkeypatch.setattr(os, "chown", chown, raising=False)
+    book_file.change(path, lambda _: NEW)
+    there = Path(path).stat()
+    assert asked == [(there.st_uid, there.st_gid), (-1, there.st_gid)]
+    assert book_file.read(path) == NEW
+
+
+def test_a_system_without_owners_is_no_reason_to_fail(path, monkeypatch):
+    monkeypatch.delattr(os, "chown", raising=False)
+    book_file.change(path, lambda _: NEW)
+    assert book_file.read(path) == NEW

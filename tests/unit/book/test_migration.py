@@ -1,0 +1,49 @@
+"""Books of older versions: read as they stand, and the heap is the one that it was.
+
+`version_1_book.json` was written by the last sandmix of version 1: its events bare, the same book with the outcomes that it stored, and the heap
+that it made of them (*pinned*: masses and variances as that version gave them).
+"""
+
+import json
+from pathlib import Path
+
+import pytest
+
+from sandmix.book import book
+from sandmix.book.heap import DOUBTED, fold
+from sandmix.materials.sand import PARTS
+
+OLD = json.loads((Path(__file__).parent / "version_1_book.json").read_text("utf-8"))
+AS_GOOD_AS = {"rel": 1e-12, "abs": 1e-12}
+
+
+def sums(field, names):
+    """What the stored outcomes add up to, without the library."""
+    outcomes = [event["outcome"][field] for event in OLD["told"]["events"]]
+    return {name: sum(outcome.get(name, 0.0) for outcome in outcomes) for name in names}
+
+
+@pytest.mark.parametrize("how", ["told", "bare"])
+def test_an_older_book_gives_the_heap_that_it_gave(how):
+    state = fold(book.read(OLD[how]).events)
+    assert dict(state.parts) == pytest.approx(OLD["parts"], **AS_GOOD_AS)
+    assert dict(state.variances) == pytest.approx(OLD["variances"], **AS_GOOD_AS)
+
+
+def test_the_heap_of_an_older_book_is_the_sum_of_what_it_stored():
+    state = fold(book.read(OLD["told"]).events)
+    assert dict(state.parts) == pytest.approx(sums("change", PARTS), **AS_GOOD_AS)
+    assert dict(state.variances) == pytest.approx(sums("variance", DOUBTED), **AS_GOOD_AS)
+
+
+def test_an_older_book_is_saved_as_one_of_this_version_with_the_same_events():
+    told = book.read(OLD["told"]).told()
+    assert told["version"] == 2
+    assert told["events"] == OLD["told"]["events"]
+
+
+def test_an_older_book_takes_new_events():
+    opened = book.read(OLD["told"])
+    own = book.record(opened, {"kind": "calibrated", "at": "2026-06-01", "strokes_per_100ml": 80})
+    again = book.read(book.Book(name=opened.name, events=(*opened.events, own)).told())
+    assert fold(again.events).parts == fold(opened.events).parts

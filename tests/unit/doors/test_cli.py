@@ -1,0 +1,208 @@
+"""The command line, called from inside."""
+
+import io
+import json
+import shlex
+import sys
+
+import pytest
+
+from sandmix import __version__
+from sandmix.doors import cli
+from sandmix.doors.facade import call
+from sandmix.jobs import JOBS
+
+EXAMPLES = [(job.name, dict(job.example)) for job in JOBS.values()]
+
+
+def run(capsys, *arguments):
+    status = cli.main(arguments)
+    printed = capsys.readouterr()
+    return status, printed.out, printed.err
+
+
+def options(inputs):
+    return [part for word, value in inputs.items() for part in (cli.option(word), value)]
+
+
+SPELLED = [
+    ("heap_kg", "--heap"),
+    ("sample_wet_g", "--sample-wet"),
+    ("filler_l", "--filler"),
+    ("flask_length_mm", "--flask-length"),
+    ("pattern_volume_cm3", "--pattern-volume"),
+    ("moisture_pct_wet", "--moisture-pct-wet"),
+    ("spare_pct", "--spare-pct"),
+    ("metal", "--metal"),
+]
+
+
+@pytest.mark.parametrize(("word", "option"), SPELLED)
+def test_an_option_is_the_word_without_its_unit(word, option):
+    assert cli.option(word) == option
+
+
+def test_what_to_do_first_and_the_cards_are_printed(capsys):
+    inputs = {"symptoms": "weak_squeeze; crumbling_edges; ever_more_water", "moisture_pct_wet": "4.4 %"}
+    answer = json.loads(call(json.dumps({"job": "diagnose", "inputs": inputs})))
+    status, out, _ = run(capsys, "diagnose", *options(inputs))
+    assert status == 0
+    flat = " ".join(out.split())
+    assert f"First - {answer['first']['text']}" in flat
+    assert all(f"- Until then, do not: {text}" in flat for text in answer["first"]["not_before"])
+    for card in answer["cards"]:
+        assert f"{card['title']}: {card['text']} - For it: " in flat
+        assert all(f"- {side['name']}: {'; '.join(side['texts'])}" in flat for side in card["points"])
+
+
+@pytest.mark.parametrize("word", ["rammed_density_kg_l", "heap_kg"])
+def test_the_whole_word_always_works(word):
+    assert f"--{word}" in cli.options(word)
+    assert "--" + word.replace("_", "-") in cli.options(word)
+
+
+def test_the_doors_rule_taken_by_the_letter_works_too():
+    """By definition a trailing _l is dropped."""
+    assert "--rammed-density-kg" in cli.options("rammed_density_kg_l")
+
+
+@pytest.mark.parametrize(("job", "inputs"), EXAMPLES)
+def test_the_table_shows_the_headline_the_lead_and_every_answer(capsys, job, inputs):
+    status, out, err = run(capsys, job, *options(inputs))
+    answer = json.loads(call(json.dumps({"job": job, "inputs": inputs})))
+    assert (status, err) == (0, "")
+    assert out.startswith(answer["headline"])
+    assert answer["lead"]["label"].upper() in out
+    for row in answer["shown"]:
+        assert row["label"] in out
+        assert row["text"] in out
+    for caution in answer["cautions"]:
+        assert caution.split(":")[0] in out
+    assert all(
+        len(line) <= cli.WIDTH or line.startswith(answer["headline"])
+        for line in out[out.index("Remarks") :].splitlines()
+    )
+
+
+@pytest.mark.parametrize(("job", "inputs"), EXAMPLES)
+def test_json_is_what_the_door_says(capsys, job, inputs):
+    status, out, _ = run(capsys, job, "--json", *options(inputs))
+    assert status == 0
+    assert out.strip() == call(json.dumps({"job": job, "inputs": inputs}))
+
+
+def test_without_doubt(capsys):
+    _, out, _ = run(capsys, "temper", "--json", "--no-doubt", "--moisture-pct-wet", "3")
+    assert "doubt" not in json.loads(out)
+
+
+def test_what_is_refused_goes_to_the_error_stream_with_its_option(capsys):
+    status, out, err = run(capsys, "temper", "--heap", "many", "--moisture-pct-wet", "99")
+    assert (status, out) == (2, "")
+    first, second = err.splitlines()
+    assert first.startswith("--heap: Sand in the heap: “many”")
+    assert second.startswith("--moisture-pct-wet: Moisture now: 99 %")
+
+
+def test_refused_json_goes_to_the_output_with_status_2(capsys):
+    status, out, err = run(capsys, "temper", "--json")
+    assert (status, err) == (2, "")
+    assert json.loads(out)["ok"] is False
+
+
+@pytest.mark.parametrize(
+    ("request_", "status"), [('{"job": "temper", "inputs": {"moisture_pct_wet": 3}}', 0), ("nonsense", 2)]
+)
+def test_call_reads_standard_input(capsys, monkeypatch, request_, status):
+    monkeypatch.setattr(sys, "stdin", io.StringIO(request_))
+    assert run(capsys, "call") == (status, call(request_) + "\n", "")
+
+
+def test_describe_prints_what_the_door_describes(capsys):
+    status, out, _ = run(capsys, "describe")
+    assert status == 0
+    assert json.loads(out) == json.loads(call('{"job": "describe"}'))
+
+
+@pytest.mark.parametrize("arguments", [[], ["melt"], ["temper", "--wrong", "1"], ["temper", "--heap"]])
+def test_a_wrong_command_ends_with_status_2(capsys, arguments):
+    with pytest.raises(SystemExit) as ended:
+        cli.main(arguments)
+    assert ended.value.code == 2
+    assert "usage: sandmix" in capsys.readouterr().err
+
+
+def test_the_version_is_told(capsys):
+    with pytest.raises(SystemExit) as ended:
+        cli.main(["--version"])
+    assert ended.value.code == 0
+    assert capsys.readouterr().out == f"sandmix {__version__}\n"
+
+
+@pytest.mark.parametrize("job", JOBS)
+def test_help_names_every_option_and_an_example(capsys, job):
+    with pytest.raises(SystemExit):
+        cli.main([job, "--help"])
+    out = capsys.readouterr().out
+    assert "Example: python3 -m sandmix" in out
+    assert JOBS[job].title.split()[0] in out
+    for word in JOBS[job].example:
+        assert cli.option(word) in out
+
+
+def test_where_there_is_nothing_to_remark_no_such_heading_stands(capsys):
+    status, out, _ = run(
+        capsys, "rebond", "--heap", "100", "--moisture-pct-wet", "3.5", "--clay-pct-dry", "6", "--dead-fines-pct-dry", "3",
+        "--target-clay-pct-dry", "6",
+    )  # fmt: skip
+    assert status == 0
+    assert out.startswith("Nothing to put back")
+    assert "Remarks" not in out
+
+
+def test_what_is_to_be_ticked_off_is_printed(capsys):
+    answer = json.loads(call(json.dumps({"job": "pour", "inputs": {"casting_volume_cm3": 600}})))
+    _, out, _ = run(capsys, "pour", "--casting-volume", "600")
+    flat = " ".join(out.split())
+    assert "To tick off - " in flat
+    assert all(f"- {check['text']}" in flat for check in answer["checklist"])
+
+
+def test_what_to_ask_next_is_a_command_that_answers(capsys):
+    _, out, _ = run(capsys, "mix", "--make", "25kg", "--clay-pct-dry", "8", "--moisture-pct-wet", "3.5")
+    line = next(line for line in out.splitlines() if "How many bags is that?" in line)
+    _, _, command = line.partition("sandmix ")
+    status, _, err = run(capsys, *shlex.split(command), "--sand-bag", "25kg", "--clay-bag", "10kg")
+    assert (status, err) == (0, "")
+
+
+def test_a_next_step_that_does_not_go_on_a_line_is_named_alone(capsys):
+    _, out, _ = run(capsys, *["match", *options(dict(JOBS["match"].example))])
+    assert "What clay and water does it lack? sandmix blend\n" in out + "\n"
+    assert all(len(line) <= cli.WIDTH for line in out[out.index("\nNext") :].splitlines())
+
+
+@pytest.mark.parametrize("typed", ["-5kg", "-5", "-5 kg", "-,5"])
+def test_an_amount_below_nothing_is_refused_in_words(capsys, typed):
+    status, out, err = run(capsys, "temper", "--heap", typed, "--moisture-pct-wet", "3")
+    assert (status, out) == (2, "")
+    assert err.startswith("--heap: Sand in the heap: -")
+    assert "is below what it can be" in err
+
+
+def test_a_stop_stands_by_itself_above_the_figures(capsys):
+    _, out, _ = run(capsys, "temper", "--heap", "25", "--moisture-pct-wet", "7")
+    assert "\n\n  STOP\n" in out
+    _, out, _ = run(capsys, "temper", "--heap", "25", "--moisture-pct-wet", "3")
+    assert "STOP" not in out
+
+
+def test_a_long_next_step_is_a_command_over_several_lines(capsys):
+    """What stands behind the mark that ends a line is joined by a shell: the whole of it answers."""
+    _, out, _ = run(capsys, *["fit", *options(dict(JOBS["fit"].example))])
+    steps = out[out.index("\nNext\n") :]
+    whole = steps.replace(" \\\n", " ")
+    line = next(line for line in whole.splitlines() if "Fill this flask: " in line)
+    status, told, err = run(capsys, *shlex.split(line.partition("sandmix ")[2]))
+    assert (status, err) == (0, "")
+    assert "\\\n" in steps and "Lift: cope" in told

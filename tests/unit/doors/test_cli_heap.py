@@ -1,0 +1,195 @@
+"""The heap book from the command line, called from inside."""
+
+import json
+import os
+from pathlib import Path
+
+import pytest
+
+from sandmix.book import book
+from sandmix.doors import cli, facade
+
+MIX = ("--record", "mixed", "--make-kg", "30", "--clay-pct-dry", "7", "--moisture-pct-wet", "3.5", "--at", "2026-05-02")
+WATER = ("--record", "tempered", "--water", "200 g", "--at", "2026-05-03")
+
+
+@pytest.fixture
+def heap(capsys, tmp_path):
+    """Run `heap` on a book in a file: its exit status, what it said and what it complained of."""
+    path = tmp_path / "heap.json"
+
+    def heap(*arguments):
+        status = cli.main(["heap", "--book", str(path), *arguments])
+        printed = capsys.readouterr()
+        return status, printed.out, printed.err
+
+    heap.path = path
+    return heap
+
+
+def events(path):
+    return book.read(json.loads(Path(path).read_text("utf-8"))).events
+
+
+def test_the_first_event_makes_the_file(heap):
+    status, out, err = heap(*MIX)
+    assert (status, err) == (0, "")
+    assert out.startswith("30.00 kg at 3.5 % water")
+    assert [event["kind"] for event in events(heap.path)] == ["mixed"]
+
+
+def test_events_are_appended_and_the_old_ones_stay_to_the_letter(heap):
+    heap(*MIX)
+    [first] = events(heap.path)
+    heap(*WATER)
+    assert events(heap.path)[0] == first
+    assert events(heap.path)[1]["outcome"]["change"] == {"water_kg": 0.2}
+
+
+def test_undoing_and_correcting_are_events(heap):
+    heap(*MIX)
+    heap(*WATER)
+    assert heap("--record", "corrected", "--of", "e2", "--water", "300 g")[0] == 0
+    assert heap("--record", "undone", "--of", "e2")[0] == 0
+    assert [event["kind"] for event in events(heap.path)] == ["mixed", "tempered", "corrected", "undone"]
+    assert json.loads(heap("--json")[1])["result"]["heap_kg"] == pytest.approx(30)
+
+
+def test_an_event_without_a_moment_is_of_now(heap):
+    heap(*MIX, "--now", "2026-05-20")
+    heap("--record", "tempered", "--water", "1", "--now", "2026-06-01T10:00Z")
+    assert [event["at"] for event in events(heap.path)] == ["2026-05-02", "2026-06-01T10:00Z"]
+
+
+REFUSED = [
+    (("--record", "melted"), "no kind of event"),
+    (("--record", "tempered"), "give the water, or the moisture"),
+    (("--record", "tempered", "--water", "much"), "“much” is no number"),
+    (("--record", "tempered", "--water", "1", "--at", "then"), "no date and time"),
+    (("--record", "discarded", "--discard", "100"), "more than the 30 kg"),
+    (("--record", "undone", "--of", "e9"), "no earlier event “e9”"),
+    (("--record", "undone"), "no earlier event"),
+    (("--water", "1"), "Name its kind with --record."),
+]
+
+
+@pytest.mark.parametrize(("arguments", "said"), REFUSED)
+def test_what_is_refused_is_not_in_the_book(heap, arguments, said):
+    heap(*MIX)
+    before = heap.path.read_bytes()
+    status, out, err = heap(*arguments)
+    assert (status, out) == (2, "")
+    assert said in err
+    assert heap.path.read_bytes() == before
+
+
+def test_what_is_refused_makes_no_file(heap):
+    assert heap("--record", "tempered")[0] == 2
+    assert not heap.path.exists()
+
+
+@pytest.mark.parametrize(
+    "content",
+    [
+        '{"format": "sandmix book", "version": 3, "events": []}',
+        '{"format": "shopping list", "version": 1}',
+        "[",
+        "{}",
+        '[{"kind": [], "at": "2026-05-02"}]',
+    ],
+)
+def test_a_file_that_is_no_book_is_left_as_it_is(heap, content):
+    heap.path.write_text(content)
+    for arguments in (WATER, ()):
+        status, out, err = heap(*arguments)
+        assert (status, out) == (2, "")
+        assert err.strip().endswith(".")
+        assert "fault" not in err
+    assert heap.path.read_text() == content
+
+
+def test_what_is_refused_for_its_length_is_not_in_the_book(heap, monkeypatch):
+    heap(*MIX)
+    before = heap.path.read_bytes()
+    monkeypatch.setattr(facade, "LONGEST_TEXT", len(before))
+    assert heap(*WATER)[0] == 2
+    assert heap.path.read_bytes() == before
+
+
+def test_an_event_needs_a_file(capsys):
+    assert cli.main(["heap", "--book", "[]", *MIX]) == 2
+    assert "recorded into a file" in capsys.readouterr().err
+
+
+def test_a_book_typed_in_is_answered(capsys):
+    assert cli.main(["heap", "--book", "[]"]) == 0
+    assert "Nothing is in the book yet" in capsys.readouterr().out
+
+
+def test_a_note_of_bytes_that_are_no_text_is_kept_as_far_as_it_is_text(heap):
+    heap(*MIX, "--note", os.fsdecode(b"wet \xff"))
+    assert events(heap.path)[0]["note"] == "wet ?"
+
+
+def test_every_word_of_an_event_has_an_option(capsys):
+    with pytest.raises(SystemExit):
+        cli.main(["heap", "--help"])
+    said = capsys.readouterr().out
+    for option in ("--record", "--at", "--note", "--of", "--metal", "--pattern", "--sand-lost", "--discard"):
+        assert option in said
+
+
+LOTS = '[{"kg": "20 kg", "clay_pct_dry": 6}, {"kg": "10 kg"}]'
+
+
+def blend(capsys, path, *arguments):
+    status = cli.main(["blend", "--lots", LOTS, "--target-clay-pct-dry", "7", "--into", str(path), *arguments])
+    return status, *capsys.readouterr()
+
+
+def test_a_blend_is_written_into_a_new_heaps_book(capsys, tmp_path):
+    path = tmp_path / "heap.json"
+    assert blend(capsys, path)[0] == 0
+    assert [event["kind"] for event in events(path)] == ["joined", "joined", "added"]
+
+
+def test_a_blend_is_not_written_over_a_heap(capsys, heap):
+    heap(*MIX)
+    status, out, err = blend(capsys, heap.path)
+    assert (status, out) == (2, "")
+    assert "holds 30 kg of sand, and all lots are written at once into an empty heap" in err
+    assert len(events(heap.path)) == 1
+
+
+def test_a_blend_whose_lots_do_not_suffice_is_not_written(capsys, tmp_path):
+    status, _, err = blend(capsys, tmp_path / "heap.json", "--make-kg", "40", "--json")
+    assert status == 2
+    assert "the lots do not suffice" in err
+    assert not (tmp_path / "heap.json").exists()
+
+
+def test_a_blend_that_is_refused_writes_nothing(capsys, tmp_path):
+    assert blend(capsys, tmp_path / "heap.json", "--make-kg", "much")[0] == 2
+    assert not (tmp_path / "heap.json").exists()
+
+
+def test_what_the_last_event_did_is_printed_with_the_way_to_take_it_back(heap):
+    """200 g of water went in; its id is what undoing asks for."""
+    heap(*MIX)
+    _, out, _ = heap(*WATER)
+    flat = " ".join(out.split())
+    assert "In the book, last - e2, 2026-05-03: water was added: water 200 g - water put in - water +0.200 kg" in flat
+    assert "--record undone --of e2 takes it back." in flat
+    _, out, _ = heap("--record", "undone", "--of", "e2")
+    assert "takes it back" not in out
+    assert "In the book" not in heap("--json")[1]
+
+
+def test_a_shape_that_is_not_there_is_refused_without_the_words_of_the_machine(capsys):
+    assert cli.main(["pattern", "--mesh", "no such.stl"]) == 2
+    assert (
+        capsys.readouterr().err
+        == "no such.stl can't be read: there is no such file. Look at its name and its folder.\n"
+    )
+    assert cli.main(["pattern", "--mesh", os.curdir]) == 2
+    assert "Errno" not in capsys.readouterr().err

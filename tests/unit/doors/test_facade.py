@@ -1,0 +1,330 @@
+"""The door: JSON in, JSON out, whatever comes."""
+
+import json
+import math
+import re
+import time
+
+import pytest
+
+from sandmix.doors import facade
+from sandmix.jobs import JOBS
+from sandmix.language import texts
+
+EXAMPLES = [(job.name, dict(job.example)) for job in JOBS.values()]
+
+CHARTED = ("burnout", "heap", "forecast", "fineness", "match")
+
+
+def called(text, uploads=None):
+    return json.loads(facade.call(text, uploads))
+
+
+@pytest.fixture(params=EXAMPLES, ids=lambda example: example[0])
+def example(request, ask):
+    return ask(request.param[0], **request.param[1])
+
+
+def test_every_example_is_answered_in_full(example):
+    assert example["ok"]
+    assert set(example) >= {
+        "job",
+        "headline",
+        "result",
+        "doubt",
+        "remarks",
+        "cautions",
+        "working",
+        "charts",
+        "drawings",
+        "checklist",
+        "timers",
+        "sources",
+        "state",
+        "lead",
+        "shown",
+        "next",
+    }
+    assert example["headline"].endswith(".")
+    assert example["state"]["tone"] in ("go", "care", "stop", "plain")
+    assert example["working"]
+
+
+def test_charts_lists_and_timers_are_plain_data_of_one_shape(example):
+    """Empty where a job has none, and each entry whole where it has."""
+    for chart in example["charts"]:
+        assert set(chart) == {"name", "title", "sentence", "x", "y", "series", "limits", "band"}
+        assert set(chart["x"]) == set(chart["y"]) == {"label", "unit", "scale"}
+        assert {chart["x"]["scale"], chart["y"]["scale"]} <= {"linear", "log"}
+        for line in chart["series"]:
+            assert set(line) == {"label", "points", "shape"}
+            assert line["shape"] in ("line", "bars")
+            assert all(len(point) == 2 for point in line["points"])
+        assert all(limit["axis"] in ("x", "y") for limit in chart["limits"])
+    for check in example["checklist"]:
+        assert check["tone"] in ("go", "care", "stop")
+        assert check["text"].endswith(".")
+    for timer in example["timers"]:
+        assert set(timer) == {"name", "label", "after_s", "text", "latest_s"}
+        assert 0 <= timer["after_s"] <= timer["latest_s"]
+    assert all(drawing.startswith("<svg ") for drawing in example["drawings"].values())
+
+
+def test_only_the_jobs_that_have_them_tell_them(example):
+    assert bool(example["checklist"]) is (example["job"] in ("pour", "bench"))
+    assert bool(example["timers"]) is (example["job"] == "burnout")
+    assert bool(example["charts"]) is (example["job"] in CHARTED)
+    assert bool(example["timeline"]) is (example["job"] == "heap")
+
+
+def test_the_lead_is_an_answer_that_is_there(example):
+    assert example["lead"]["word"] in example["result"]
+    assert example["lead"]["text"]
+    assert example["lead"]["sentence"] == example["headline"]
+
+
+def test_what_is_shown_is_what_was_answered(example):
+    assert [row["word"] for row in example["shown"]] == list(example["result"])
+    assert all(row["label"] and row["text"] for row in example["shown"])
+
+
+def test_a_band_holds_its_figure(example):
+    for word, (low, high) in example["doubt"].items():
+        assert low <= example["result"][word] + 1e-9
+        assert high >= example["result"][word] - 1e-9
+
+
+def test_a_next_step_is_a_job_that_takes_what_is_handed_on(example, ask):
+    for link in example["next"]:
+        answer = ask(link["job"], **link["inputs"])
+        assert answer["ok"] or not {problem["word"] for problem in answer["problems"]} & link["inputs"].keys()
+
+
+def test_nothing_printed_promises_that_it_is_harmless(example):
+    assert not re.search(r"\bsafe(ly)?\b", json.dumps(example), re.IGNORECASE)
+
+
+@pytest.mark.parametrize(("job", "inputs"), EXAMPLES)
+def test_without_doubt_nothing_else_changes(job, inputs):
+    told = called(json.dumps({"job": job, "inputs": inputs}))
+    bare = called(json.dumps({"job": job, "inputs": inputs, "doubt": False}))
+    told.pop("doubt")
+    assert bare == told
+
+
+NOT_REQUESTS = [
+    "",
+    "{",
+    "nonsense",
+    "[]",
+    "7",
+    "null",
+    '"temper"',
+    '{"a": NaN}',
+    '{"a": Infinity}',
+    "[" * 100_000,
+    "{" * 100_000,
+    '{"a":' * 50_000,
+    "1" * 5000,
+    "\x00",
+    "\ud800",
+]
+
+
+@pytest.mark.parametrize("text", NOT_REQUESTS, ids=range(len(NOT_REQUESTS)))
+def test_what_is_no_request_is_refused_in_words(text):
+    answer = called(text)
+    assert answer["ok"] is False
+    assert "fault" not in answer
+    assert answer["problems"][0]["message"].startswith("Request: ")
+
+
+WRONG = [
+    ({}, ["job"]),
+    ({"job": None}, ["job"]),
+    ({"job": 7}, ["job"]),
+    ({"job": ["temper"]}, ["job"]),
+    ({"job": "temper", "inputs": []}, ["inputs"]),
+    ({"job": "none", "inputs": 7}, ["job", "inputs"]),
+]
+
+
+@pytest.mark.parametrize(("request_", "words"), WRONG)
+def test_a_wrong_request_names_what_is_wrong(request_, words):
+    answer = called(json.dumps(request_))
+    assert [problem["word"] for problem in answer["problems"]] == words
+    assert all(set(problem) == {"word", "given", "allowed", "message"} for problem in answer["problems"])
+
+
+def test_more_than_8_mb_of_text_is_refused():
+    assert "longer than" in called(" " * 8_000_001)["problems"][0]["message"]
+
+
+class Heavy(bytes):
+    """Bytes that claim to be many."""
+
+    def __len__(self) -> int:
+        return 256_000_001
+
+
+def test_more_than_256_mb_of_uploads_is_refused():
+    assert "larger than" in called('{"job": "describe"}', {"mesh": Heavy()})["problems"][0]["message"]
+    assert called('{"job": "describe"}', {"mesh": b"few"})["ok"]
+
+
+def test_a_fault_of_the_program_is_told_and_marked(monkeypatch):
+    def broken(_):
+        raise ZeroDivisionError
+
+    monkeypatch.setattr(facade, "_answer", broken)
+    answer = called('{"job": "describe"}')
+    assert answer["ok"] is False
+    assert answer["fault"]
+
+
+def test_a_lack_of_memory_is_no_fault_of_the_program(monkeypatch):
+    def full(*_):
+        raise MemoryError
+
+    monkeypatch.setattr(facade, "_answer", full)
+    answer = called('{"job": "describe"}')
+    assert answer["problems"][0]["message"] == (
+        "Request: it needs more memory than is here. Send a file with fewer facets."
+    )
+    assert "fault" not in answer
+
+
+def test_doubt_is_left_out_by_false_alone():
+    ask = {"job": "temper", "inputs": {"moisture_pct_wet": 3}}
+    assert "doubt" not in called(json.dumps(ask | {"doubt": False}))
+    assert "doubt" in called(json.dumps(ask | {"doubt": None}))
+
+
+CONVERTED = [
+    ("heap_kg", {"value": "25", "unit": "kg"}, "lb", "55.1156"),
+    ("heap_kg", "55 lb", "kg", "24.9476"),
+    ("heap_kg", {"value": "2,5", "unit": "kg"}, "g", "2500"),
+    ("heap_kg", {"value": "2000", "unit": "kg"}, "g", "2000000"),
+    ("flask_length_mm", "12 in", "mm", "304.8"),
+    ("pattern_volume_cm3", "600", "in3", "36.6142"),
+]
+
+
+@pytest.mark.parametrize(("word", "given", "to", "text"), CONVERTED)
+def test_switching_units_converts_what_is_in_the_box(ask, word, given, to, text):
+    """By hand: 25 / 0.45359237 = 55.11557; 55 * 0.45359237 = 24.94758; 600 / 16.387064 = 36.61424."""
+    assert ask("convert", word=word, given=given, to=to) == {"ok": True, "job": "convert", "text": text}
+
+
+def test_there_and_back_leaves_the_number_as_it_was(ask):
+    for number in ("25", "0.5", "17.3", "249"):
+        pounds = ask("convert", word="heap_kg", given={"value": number, "unit": "kg"}, to="lb")["text"]
+        assert float(
+            ask("convert", word="heap_kg", given={"value": pounds, "unit": "lb"}, to="kg")["text"]
+        ) == pytest.approx(float(number), rel=2e-6)
+
+
+@pytest.mark.parametrize(
+    "inputs",
+    [
+        {},
+        {"word": "metal"},
+        {"word": ["x"]},
+        {"word": "heap_kg"},
+        {"word": "heap_kg", "given": 5, "to": "mm"},
+        {"word": "heap_kg", "given": 5, "to": ["g"]},
+        {"word": "heap_kg", "given": "x", "to": "g"},
+        {"word": "heap_kg", "given": None, "to": "g"},
+    ],
+)
+def test_what_cant_be_converted_is_refused_in_words(ask, inputs):
+    answer = ask("convert", **inputs)
+    assert answer["ok"] is False
+    assert "fault" not in answer
+
+
+def test_all_numbers_are_finite(example):
+    numbers = [value for value in example["result"].values() if isinstance(value, float)] + [
+        end for band in example["doubt"].values() for end in band
+    ]
+    assert all(math.isfinite(number) for number in numbers)
+
+
+def test_many_shallow_brackets_are_no_deep_nesting():
+    answer = json.loads(facade.call(json.dumps({"job": "temper", "inputs": {"heap_kg": [[]] * 40}})))
+    assert [problem["word"] for problem in answer["problems"]][:1] == ["heap_kg"]
+
+
+MIXED = {"kind": "mixed", "at": "2026-05-02", "make_kg": 30, "clay_pct_dry": 7, "moisture_pct_wet": 3.5}
+
+
+def recorded(**inputs):
+    return called(json.dumps({"job": "record", "inputs": inputs}))
+
+
+def test_an_event_is_recorded_with_an_id_its_outcome_and_a_sentence():
+    answer = recorded(event=MIXED)
+    assert answer["ok"]
+    assert answer["event"]["id"] == "e1"
+    assert answer["event"]["outcome"]["change"]["water_kg"] == pytest.approx(1.05)
+    assert answer["headline"] == "In the book: new sand was mixed in."
+    assert answer["remarks"] == answer["event"]["outcome"]["said"]
+
+
+def test_what_was_recorded_and_appended_is_what_the_heap_is(ask):
+    book = []
+    for event in (MIXED, {"kind": "tempered", "at": "2026-05-03", "water_kg": 1}):
+        book.append(recorded(book=book, event=event)["event"])
+    assert ask("heap", book=book)["result"]["heap_kg"] == pytest.approx(31)
+    book.append(recorded(book=book, event={"kind": "undone", "at": "2026-05-04", "of": "e2"})["event"])
+    assert ask("heap", book=book)["result"]["heap_kg"] == pytest.approx(30)
+
+
+@pytest.mark.parametrize("event", [None, [], "mixed", 5, {}, {"kind": "mixed"}, {**MIXED, "kind": []}])
+def test_what_is_no_event_is_refused_in_words(event):
+    answer = recorded(event=event)
+    assert not answer["ok"]
+    assert "fault" not in answer
+    assert all(problem["message"] for problem in answer["problems"])
+
+
+def test_what_is_wrong_in_an_event_comes_back_at_its_words():
+    answer = recorded(event={"kind": "joined", "at": "2026-05-02", "joined_kg": "a cup"})
+    assert [problem["word"] for problem in answer["problems"]] == ["joined_kg", "moisture_pct_wet", "clay_pct_dry"]
+
+
+def test_nothing_is_recorded_into_what_is_no_book():
+    assert not recorded(book={"format": "sandmix book", "version": 3, "events": []}, event=MIXED)["ok"]
+    assert not recorded(book="nonsense", event=MIXED)["ok"]
+
+
+def test_a_text_that_never_closes_its_quotes_is_refused_at_once():
+    """A third of a megabyte; looked through once from each of its quotes it would take minutes."""
+    started = time.perf_counter()
+    answer = called("{}" * 33 + '"' + '\\"' * 160_000)
+    assert not answer["ok"]
+    assert time.perf_counter() - started < 10
+
+
+@pytest.mark.parametrize(("depth", "deep"), [(32, False), (33, True)])
+def test_brackets_are_counted_outside_of_texts(depth, deep):
+    brackets = "[" * depth
+    assert texts.is_deeper(brackets + "]" * depth) is deep
+    assert not texts.is_deeper(json.dumps([brackets * 9, '\\"' + brackets, "]"]))
+
+
+def test_a_book_of_any_version_is_read_as_one_of_this(ask):
+    answer = ask("read_book", book=[MIXED])
+    assert (answer["ok"], answer["job"], answer["book"]["version"], answer["book"]["name"]) == (
+        True,
+        "read_book",
+        2,
+        "The heap",
+    )
+    assert answer["book"]["events"][0]["outcome"]["change"]["water_kg"] == pytest.approx(1.05)
+    assert ask("read_book", book=answer["book"])["book"] == answer["book"]
+
+
+@pytest.mark.parametrize("given", [{}, {"book": 5}, {"book": [{"kind": "melted"}]}, {"book": "[]"}])
+def test_what_is_no_book_is_not_read(ask, given):
+    assert not ask("read_book", **given)["ok"]

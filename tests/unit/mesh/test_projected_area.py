@@ -1,0 +1,124 @@
+"""Outlines out of rays: cells by hand, and shapes whose views are known."""
+
+import math
+
+import pytest
+from shapes import ball, binary, cube, inward, moved, ring
+
+from sandmix.mesh import projected_area, rays, solid, stl
+
+
+def seen(triangles, up="+z"):
+    return solid.measure(stl.read(binary(triangles)), up).views
+
+
+def area(view):
+    """What a view's loops enclose: what lies in a hole counts against."""
+    total = 0.0
+    for loop in view.loops:
+        total += sum(ax * by - bx * ay for (ax, ay), (bx, by) in zip(loop, loop[1:] + loop[:1], strict=True)) / 2
+    return total
+
+
+def reach(view):
+    xs, ys = zip(*(place for loop in view.loops for place in loop), strict=True)
+    return min(xs), max(xs), min(ys), max(ys)
+
+
+def test_one_cell_is_a_square_with_its_corners_cut_off_half_way():
+    assert set(projected_area.outlines([b"\1"])[0]) == {(0.5, 0.0), (1.0, 0.5), (0.5, 1.0), (0.0, 0.5)}
+
+
+def test_a_hole_is_a_loop_of_its_own_that_runs_the_other_way():
+    """Three by three cells without the middle one: 9 less four corners of 1/8 outside, and 1/2 in the hole."""
+    loops = projected_area.outlines([b"\1\1\1", b"\1\0\1", b"\1\1\1"])
+    assert len(loops) == 2
+    whole = projected_area.View(wide=3, high=3, loops=tuple(loops))
+    assert area(whole) == 9 - 4 / 8 - 1 / 2
+
+
+def test_nothing_has_no_outline():
+    assert projected_area.outlines([b"\0\0"]) == []
+
+
+@pytest.mark.parametrize("up", rays.DIRECTIONS)
+def test_a_slab_shows_the_sides_that_each_view_has(up):
+    """A slab of 10 × 20 × 40, seen with each of its sides up: the views are wide, deep and tall as the axes stand."""
+    slab = [tuple((x, 2 * y, 4 * z) for x, y, z in facet) for facet in cube()]
+    long = {"x": 10, "y": 20, "z": 40}
+    right, ahead = {"z": "xy", "x": "yz", "y": "zx"}[up[1]]
+    if up[0] == "-":
+        right, ahead = ahead, right
+    above, front, side = seen(slab, up)
+    assert (above.wide, above.high) == (long[right], long[ahead])
+    assert (front.wide, front.high) == (long[right], long[up[1]])
+    assert (side.wide, side.high) == (long[ahead], long[up[1]])
+    for view in (above, front, side):
+        assert reach(view) == (0, view.wide, 0, view.high)
+        assert area(view) == pytest.approx(view.wide * view.high, rel=1e-3)
+
+
+def test_a_ball_is_a_disc_from_everywhere():
+    """Radius 20, of 40 rings: within 1 % of pi r²."""
+    for view in seen(ball(40, 20.0)):
+        assert area(view) == pytest.approx(math.pi * 400, rel=0.01)
+
+
+def test_a_ring_has_its_hole_from_above_alone():
+    above, front, side = seen(ring(60))
+    assert [len(view.loops) for view in (above, front, side)] == [2, 1, 1]
+    assert area(above) == pytest.approx(math.pi * (11**2 - 5.427**2), rel=0.02), "inner: 8 - 3 cos 36 degrees"
+
+
+def test_up_is_up_and_right_is_right():
+    """A small cube on the left, a large one on the right, which stands higher and further ahead."""
+    above, front, side = seen(cube(2.0) + moved(cube(8.0), (12.0, 6.0, 20.0)))
+
+    def large(view):
+        return max(view.loops, key=lambda loop: max(x for x, _ in loop) + max(y for _, y in loop))
+
+    assert (above.wide, above.high, front.high) == (20, 14, 28)
+    for view, corner in ((above, (12, 6)), (front, (12, 20)), (side, (6, 20))):
+        low = min(x for x, _ in large(view)), min(y for _, y in large(view))
+        assert low == pytest.approx(corner, abs=0.25)
+
+
+def test_a_shape_that_faces_inwards_looks_the_same():
+    assert seen(inward(cube(8.0))) == seen(cube(8.0))
+
+
+def test_a_hollow_is_not_seen():
+    assert seen(cube(8.0) + inward(cube(4.0, (2.0, 2.0, 2.0)))) == seen(cube(8.0))
+
+
+def test_a_thin_plate_high_up_is_seen_where_it_is():
+    """1 mm thick at the top of a rod of 100: thinner than a cell, yet not left out, and nowhere else."""
+    rod = [tuple((x / 10 + 4.5, y / 10 + 4.5, 10 * z) for x, y, z in facet) for facet in cube()]
+    plate = [tuple((x, y, z / 100 + 50.0) for x, y, z in facet) for facet in cube()]
+    _, front, _ = seen(rod + plate)
+    assert reach(front) == (0, 10, 0, 100)
+    wide = [y for loop in front.loops for x, y in loop if x < 4]
+    assert min(wide) == pytest.approx(50, abs=1.1) and max(wide) == pytest.approx(50, abs=1.1)
+
+
+def test_a_view_of_many_pieces_is_drawn_coarser():
+    """Pins in 40 rows of 40: more corners than may be drawn."""
+    pins = [facet for i in range(40) for j in range(40) for facet in cube(1.0, (2.0 * i, 2.0 * j, 0.0))]
+    above, front, _ = seen(pins)
+    for view in (above, front):
+        assert sum(len(loop) for loop in view.loops) <= projected_area.MOST_CORNERS
+    assert reach(above) == (0, 79, 0, 79)
+
+
+def test_what_lies_far_from_the_box_is_not_stretched_to_it():
+    """Rays that miss a needle leave the outline where they saw it."""
+    met = [[(0, 1, 0), (10, 0, 0)] if at % 10 < 5 else [] for at in range(100)]
+    above, front, _ = projected_area.views(
+        rays.Rays(across=10, cell=1.0, step=1.0, bottom=0.0, met=met), wide=9.5, deep=10.0, tall=10.0
+    )
+    assert reach(above) == (0, 5, 0, 10)
+    assert reach(front) == (0, 5, 0, 10)
+
+
+def test_an_open_shape_has_no_views():
+    assert seen(cube()[1:]) == ()

@@ -1,0 +1,217 @@
+"""Bringing a heap back from a list, by hand arithmetic: each limit, what it is worth, what stands in the way, and the two other ways out."""
+
+from dataclasses import replace
+
+import pytest
+
+from sandmix import Sand
+from sandmix.maths.linear_programme import solve
+from sandmix.recipes.rebond_lp import Choice, Material, NoPlan, Plan, Wish
+
+HEAP = Sand(grain_kg=90, live_clay_kg=6, other_fines_kg=4)
+SAND = {"kind": "sand", "water": 0, "grain": 1, "live": 0, "dead": 0}
+CLAY = {"kind": "clay", "water": 0, "grain": 0, "live": 1, "dead": 0}
+PLAIN = Material(name="plain", price=0.2, gfn=50, **SAND)
+SOUND = Material(name="sound", price=2, **CLAY)
+
+
+def choice(*materials, heap=HEAP, gfn=None, **wish):
+    wanted = {"wet_kg": 100, "clay": 0.06, "moisture": 0} | wish
+    return Choice(heap=heap, wish=Wish(**wanted), materials=materials or (PLAIN, SOUND), gfn=gfn)
+
+
+def planned(*materials, **wish):
+    found = choice(*materials, **wish).plan()
+    assert isinstance(found, Plan)
+    return found
+
+
+def none_for(*materials, **wish):
+    found = choice(*materials, **wish).plan()
+    assert isinstance(found, NoPlan)
+    return found
+
+
+def test_a_heap_at_its_target_stays_as_it_is():
+    found = planned()
+    assert (found.discard_kg, found.used_kg, found.cost, found.binding) == (0, (0, 0), 0, "nothing")
+    assert found.worth == ()
+
+
+def test_dead_fines_bind_and_a_point_of_them_has_its_price():
+    """4 % now, 2 allowed: half stays. 3 of clay and 47 of sand: 6 and 9.4. At 3 % a quarter goes: 7.7, so a point saves 7.7."""
+    found = planned(dead_fines_limit=0.02)
+    assert found.discard_kg == pytest.approx(50)
+    assert found.used_kg == pytest.approx((47, 3))
+    assert found.cost == pytest.approx(15.4)
+    assert (found.binding, found.forced_kg) == ("dead_fines", pytest.approx(50))
+    assert found.worth == (("dead_fines", "", pytest.approx(7.7)),)
+    assert found.after.dead_fines_pct_dry == pytest.approx(2)
+
+
+def test_the_cheaper_sand_goes_in_first_and_the_other_when_it_is_gone():
+    """As above, but 30 of beach sand at 0.05: 17 of the dear one. A kilogram more of beach saves 0.15."""
+    beach = Material(name="beach", price=0.05, stock_kg=30, **SAND)
+    found = planned(PLAIN, beach, SOUND, dead_fines_limit=0.02)
+    assert found.used_kg == pytest.approx((17, 30, 3))
+    assert found.cost == pytest.approx(17 * 0.2 + 1.5 + 6)
+    assert ("stock", "beach", pytest.approx(0.15)) in found.worth
+
+
+def test_damp_material_is_weighed_as_bought_and_its_water_counts():
+    """150 dry at 6 % live, 5 % moisture: 3 of clay, 47 of sand as 50 with 3 of water; 150/19 of water less 3."""
+    damp = Material(name="damp", price=1, **SAND | {"water": 0.06})
+    found = planned(damp, SOUND, wet_kg=150 / 0.95, moisture=0.05)
+    assert found.used_kg == pytest.approx((50, 3))
+    assert found.water_balance_kg == pytest.approx(150 / 19 - 3)
+    assert found.after.wet_kg == pytest.approx(150 / 0.95)
+
+
+def test_water_that_is_too_much_dries_off():
+    wet = Sand(grain_kg=94, live_clay_kg=6, water_kg=10)
+    found = planned(heap=wet)
+    assert (found.discard_kg, found.water_balance_kg) == (0, pytest.approx(-10))
+
+
+def test_the_bin_forces_sand_out_while_water_is_still_in_it():
+    """A heap of 94 + 6 + 10 of water is 110 in a bin of 104 for 100 dry: k 110 + 100 - 100 k = 104, k 0.4."""
+    wet = Sand(grain_kg=94, live_clay_kg=6, water_kg=10)
+    found = planned(heap=wet, bin_kg=104)
+    assert found.discard_kg == pytest.approx(66)
+    assert found.binding == "bin"
+    assert found.used_kg == pytest.approx((60 * 0.94, 60 * 0.06))
+    assert found.worth == (("bin", "", pytest.approx((0.94 * 0.2 + 0.06 * 2) * 10)),)
+
+
+def test_a_window_of_fineness_binds():
+    """Heap 70, sand 50, at most 60 by grain: heap's grain equals the new sand's. 90 k = 100 - 100 k - clay, clay 6 - 6 k: k = 94 / 184."""
+    found = planned(gfn=70, gfn_high=60)
+    share = 94 / 184
+    assert found.discard_kg == pytest.approx(100 * (1 - share))
+    assert found.binding == "too_fine"
+    assert found.gfn == pytest.approx(60)
+    assert planned(gfn=30, gfn_low=40).binding == "too_coarse"
+    assert planned(gfn=30, gfn_low=40).gfn == pytest.approx(40)
+
+
+def test_fineness_is_not_told_where_a_number_is_missing():
+    unknown = Material(name="unknown", price=0.1, **SAND)
+    assert planned(unknown, SOUND, gfn=60, wet_kg=150).gfn is None
+    assert planned(PLAIN, SOUND, gfn=60, wet_kg=100).gfn == 60
+
+
+def test_too_little_stock_may_force_sand_out():
+    """100 at 8 % from a heap at 0 %, 4 of clay and a mix at 8 %: 100 k of the heap take 8 k / 0.92... of clay: clay 4 lets 46 stay."""
+    lean = Sand(grain_kg=100)
+    clay = Material(name="clay", price=0, stock_kg=4, **CLAY)
+    mix = Material(name="mix", kind="mix", water=0, grain=0.92, live=0.08, dead=0, price=0)
+    found = planned(clay, mix, heap=lean, clay=0.08)
+    assert found.discard_kg == pytest.approx(54)
+    assert (found.binding, found.scarce) == ("stock", "clay")
+
+
+def test_where_to_keep_costs_more_than_new_the_heap_goes():
+    """A heap without clay takes 8 of it for 16; a mix for 92 x 0.1 has it already."""
+    lean = Sand(grain_kg=100)
+    mix = Material(name="mix", kind="mix", water=0, grain=0.92, live=0.08, dead=0, price=0.1)
+    found = planned(PLAIN, SOUND, mix, heap=lean, clay=0.08)
+    assert found.used_kg == pytest.approx((0, 0, 100))
+    assert (found.discard_kg, found.forced_kg, found.binding) == (100, pytest.approx(8), "cost")
+
+
+def test_too_rich_and_too_full_are_told_apart():
+    assert planned(clay=0.03).binding == "live_clay"
+    assert planned(clay=0.10).binding == "mass"
+
+
+def test_an_additive_goes_in_as_wanted_and_in_no_other_way():
+    """2 % of 200 dry."""
+    dust = Material(name="dust", kind="additive", water=0, grain=0, live=0, dead=0, price=0)
+    assert planned(PLAIN, SOUND, dust, wet_kg=200).used_kg == pytest.approx((94, 6, 0))
+    found = planned(PLAIN, SOUND, dust, wet_kg=200, additive=0.02)
+    assert found.used_kg == pytest.approx((90, 6, 4))
+    assert found.after.organics_kg == pytest.approx(4)
+
+
+def test_a_material_without_a_price_leaves_the_cost_out_where_it_is_used():
+    found_sand = Material(name="found", **SAND)
+    assert planned(found_sand, SOUND, wet_kg=200).cost is None
+    assert planned(found_sand, PLAIN, SOUND).cost == 0
+
+
+def test_too_little_clay_gives_way_by_least_and_less_sand_is_another_way_out():
+    """100 at 10 % without other sand: 1 of clay and 99 of the heap are 6.94 %. Within all: 6 k + 1 = 0.1 (100 k + 1), k 0.225, 23.5."""
+    clay = Material(name="clay", price=2, stock_kg=1, **CLAY)
+    found = none_for(PLAIN, clay, clay=0.10)
+    assert found.blamed == ("live_clay",)
+    assert found.nearest.after.clay_pct_dry == pytest.approx(6.94)
+    assert found.most is not None
+    assert found.most.after.wet_kg == pytest.approx(23.5)
+    assert set(found.at_fault) == {("stock", "clay"), ("mass", ""), ("live_clay", "")}
+
+
+@pytest.mark.parametrize("times", [1, 2])
+def test_a_case_on_the_very_border_is_planned(monkeypatch, times):
+    """Where rounding makes one way of solving miss a limit by a hair and another meets it, the one that meets it counts."""
+    asked = []
+
+    def missing_at_first(rows, objectives):
+        asked.append(rows)
+        found = solve(rows, objectives)
+        return replace(found, broken={"mass": 1e-8}, at_fault=("mass",)) if len(asked) <= times else found
+
+    expected = planned(dead_fines_limit=0.02)
+    monkeypatch.setattr("sandmix.recipes.rebond_lp.solve", missing_at_first)
+    assert planned(dead_fines_limit=0.02).used_kg == pytest.approx(expected.used_kg)
+
+
+def test_one_material_and_a_bin_that_is_full():
+    """100 of a heap at its target in a bin of 100: nothing forces anything."""
+    assert planned(PLAIN, heap=Sand(grain_kg=50), clay=0, bin_kg=100).used_kg == pytest.approx((50,))
+
+
+def test_a_limit_that_no_material_meets_gives_way_alone():
+    """Sand with 3 % of dead fines and a limit of 2: no mass helps."""
+    dusty = Material(name="dusty", price=0.1, **SAND | {"grain": 0.97, "dead": 0.03})
+    clean = Sand(grain_kg=86, live_clay_kg=6, other_fines_kg=8)
+    found = none_for(dusty, SOUND, heap=clean, dead_fines_limit=0.02)
+    assert found.blamed == ("dead_fines",)
+    assert found.most is None
+    assert found.nearest.after.dead_fines_pct_dry == pytest.approx(3 * 0.94)
+
+
+def test_a_mass_that_is_not_there_is_what_gives_way():
+    """30 of sand and plenty of clay beside 100 of heap at 6 %: 130 and 30 x 6 / 94 of clay."""
+    few = Material(name="few", price=0.1, stock_kg=30, **SAND)
+    found = none_for(few, SOUND, wet_kg=500)
+    assert found.blamed == ("mass",)
+    assert found.nearest.after.wet_kg == pytest.approx(130 + 30 * 6 / 94)
+    assert found.most is None
+
+
+def test_where_nothing_can_be_made_mass_and_shares_both_give_way():
+    """Only 10 of a clay that is half live, no sand, for 200 at 3 %: 110 with 11 live is the most."""
+    half = Material(name="half", price=1, stock_kg=10, **CLAY | {"live": 0.5, "dead": 0.5})
+    found = none_for(half, wet_kg=200, clay=0.03)
+    assert found.blamed == ("mass", "live_clay")
+    assert found.nearest.after.wet_kg == pytest.approx(110)
+
+
+def test_to_dilute_is_to_keep_it_all():
+    """4 dead at 2 %: 200 dry. 6 of clay and 94 of sand."""
+    way = choice(dead_fines_limit=0.02).dilute()
+    assert way is not None
+    assert (way.becomes_kg, way.added_kg) == (pytest.approx(200), pytest.approx(100))
+    assert way.cost == pytest.approx(94 * 0.2 + 12)
+
+
+def test_what_nothing_dilutes_has_no_such_way():
+    assert choice(SOUND, dead_fines_limit=0.02).dilute() is None
+
+
+def test_to_dump_is_to_mix_new_as_if_there_were_enough_of_all():
+    scarce = Material(name="scarce", price=0.1, stock_kg=1, **SAND)
+    way = choice(scarce, SOUND, bin_kg=100).dump()
+    assert way is not None
+    assert (way.becomes_kg, way.added_kg, way.cost) == (pytest.approx(100), pytest.approx(100), pytest.approx(21.4))
+    assert choice(SOUND).dump() is None
