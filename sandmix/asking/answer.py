@@ -8,10 +8,10 @@ from dataclasses import asdict
 from typing import Any
 
 from sandmix.asking.form import Filled, asks, fill, moved
-from sandmix.asking.job import Figures, Job, Telling, Told
+from sandmix.asking.job import Computed, Figures, Job, Telling
 from sandmix.language.sources import SOURCES
 from sandmix.language.words import Quantity
-from sandmix.maths.uncertainty import Band, carried, spread
+from sandmix.maths.uncertainty import Band, propagate, rescaled
 from sandmix.vocabulary import WORDS
 
 Answer = dict[str, Any]
@@ -19,15 +19,15 @@ Answer = dict[str, Any]
 
 def answer(job: Job[Any], inputs: Mapping[str, object], *, doubt: bool = True) -> Answer:
     """Return the answer of *job* to *inputs* as plain data; raises InputError with all that is wrong."""
-    filled = job.settle(fill(job.form, inputs))
+    filled = job.resolve(fill(job.form, inputs))
     signed: Figures = {word: value for word, value in job.run(filled.form).items() if _is_finite(value)}
     bands = _bands(job, filled, signed)
     figures: Figures = {
         word: _cut(word, value) if isinstance(value, float) else value for word, value in signed.items()
     }
     figures |= {word: value for word, value in job.finish(filled, figures, bands).items() if _is_finite(value)}
-    told = Told(filled=filled, figures=figures, doubt=bands)
-    telling = job.tell(told)
+    computed = Computed(filled=filled, figures=figures, doubt=bands)
+    telling = job.tell(computed)
     result: Figures = {word: figures[word] for word in job.answers if word in figures}
     return {
         "ok": True,
@@ -60,8 +60,8 @@ def answer(job: Job[Any], inputs: Mapping[str, object], *, doubt: bool = True) -
             {
                 "word": word,
                 "label": WORDS[word].label,
-                "text": told.text(word),
-                "range": told.range(word),
+                "text": computed.text(word),
+                "range": computed.range(word),
                 "basis": getattr(WORDS[word], "basis", ""),
             }
             for word in result
@@ -77,9 +77,9 @@ def answer(job: Job[Any], inputs: Mapping[str, object], *, doubt: bool = True) -
 def _bands(job: Job[Any], filled: Filled[Any], figures: Figures) -> dict[str, Band]:
     run = job.rough or job.run
     about = run(filled.form) if job.rough else figures
-    bands = spread(lambda values: run(moved(filled.form, values)), filled.bands, about)
+    bands = propagate(lambda values: run(moved(filled.form, values)), filled.bands, about)
     if job.rough:
-        bands = carried(bands, about, figures)
+        bands = rescaled(bands, about, figures)
     bands |= job.known(filled.form) if job.known else {}
     return {
         word: (_cut(word, low), _most(word, high, figures.get(word)))

@@ -90,7 +90,7 @@ class Filled(Generic[F]):
     assumed: frozenset[str]
     remarks: tuple[str, ...] = ()
 
-    def settled(
+    def resolved(
         self,
         values: Mapping[str, Value],
         *,

@@ -18,7 +18,7 @@ Figures = dict[str, Value]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Told(Generic[F]):
+class Computed(Generic[F]):
     """What a job knows when it speaks: the form as settled, the figures, and the 95 % band of each."""
 
     filled: Filled[F]
@@ -131,7 +131,7 @@ class Next:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class First:
+class DoFirst:
     """What to do before anything else, and what to leave alone until it is done."""
 
     text: str
@@ -240,7 +240,7 @@ class Telling:
     working: tuple[str, ...] = ()
     charts: tuple[Chart, ...] = ()
     drawings: Mapping[str, str] = field(default_factory=dict)
-    first: First | None = None
+    first: DoFirst | None = None
     cards: tuple[Card, ...] = ()
     checklist: tuple[Check, ...] = ()
     timers: tuple[Timer, ...] = ()
@@ -315,14 +315,14 @@ class Job(Generic[F]):
     title: str
     form: type[F]
     run: Callable[[F], Figures]
-    tell: Callable[[Told[F]], Telling]
+    tell: Callable[[Computed[F]], Telling]
     answers: tuple[str, ...]
     example: Mapping[str, str]
     story: str
     needs: Callable[[F, Figures], Needs]
     ways: tuple[Ways, ...] = ()
     only_for: tuple[OnlyFor, ...] = ()
-    settle: Callable[[Filled[F]], Filled[F]] = _as_filled
+    resolve: Callable[[Filled[F]], Filled[F]] = _as_filled
     rough: Callable[[F], Figures] | None = None
     known: Callable[[F], Mapping[str, Band]] | None = None
     finish: Callable[[Filled[F], Figures, Mapping[str, Band]], Figures] = _no_more

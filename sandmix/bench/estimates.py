@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from sandmix.maths.statistics import TWO_SIGMA, Together, together
+from sandmix.maths.statistics import TWO_SIGMA, WeightedMean, weighted_mean
 
 BREAK_PCT = 47.5
 """The compactability at which the equilibrium passes from one line to the other."""
@@ -93,11 +93,11 @@ class Estimate:
         return (TWO_SIGMA / max(self.half_width, LEAST_HALF_WIDTH)) ** 2
 
 
-def union(estimates: Sequence[Estimate]) -> Together:
+def union(estimates: Sequence[Estimate]) -> WeightedMean:
     """Return what several *estimates* come to as one, none of them surer than ± 0.05 points.
 
     >>> both = union([Estimate(key="a", value=7.0, half_width=0.6), Estimate(key="b", value=7.4, half_width=0.8)])
     >>> round(both.value, 2), round(both.half_width, 2), both.agrees
     (7.14, 0.48, True)
     """
-    return together([(each.value, max(each.half_width, LEAST_HALF_WIDTH)) for each in estimates])
+    return weighted_mean([(each.value, max(each.half_width, LEAST_HALF_WIDTH)) for each in estimates])

@@ -187,7 +187,7 @@ def strokes_per_100ml(strokes: float, sprayed_g: float) -> float:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Plan:
+class TestPlan:
     """A way of doing a test: how often, on how large a sample, on which scale; the ± that leaves, and the work."""
 
     repeats: int
@@ -203,7 +203,9 @@ FINER_SCALE_MIN = 10.0
 """The work of getting a finer scale, counted once (own choice)."""
 
 
-def plans(test: str, *, reading_error: float, scatter: float, sample_g: float | None, step_g: float) -> Sequence[Plan]:
+def plans(
+    test: str, *, reading_error: float, scatter: float, sample_g: float | None, step_g: float
+) -> Sequence[TestPlan]:
     """Return all ways of doing *test* that are compared, the least work first, each with the ± that it leaves.
 
     *reading_error* is what the readings of one test leave, on *sample_g* and a scale of *step_g*: in a test that lives by weighing
@@ -223,10 +225,10 @@ def plans(test: str, *, reading_error: float, scatter: float, sample_g: float | 
                     reading *= sample_g / sample * step / step_g
                     work += repeats * row.work_100g_min * sample / 100 + (FINER_SCALE_MIN if step < step_g else 0.0)
                 error = math.hypot(reading, scatter) / math.sqrt(repeats)
-                found.append(Plan(repeats=repeats, sample_g=sample, step_g=step, error=error, work_min=work))
+                found.append(TestPlan(repeats=repeats, sample_g=sample, step_g=step, error=error, work_min=work))
     return sorted(found, key=lambda plan: (plan.work_min, plan.sample_g or 0.0, plan.error))
 
 
-def least_work(ways: Sequence[Plan], wanted_error: float) -> Plan | None:
+def least_work(ways: Sequence[TestPlan], wanted_error: float) -> TestPlan | None:
     """Return the first of *ways* that reaches *wanted_error*, or None where none does."""
     return next((plan for plan in ways if plan.error <= wanted_error * (1 + 1e-9)), None)

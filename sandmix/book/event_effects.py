@@ -26,7 +26,7 @@ from sandmix.book.events import (
 )
 from sandmix.book.heap import DOUBTED, DRY, DRY_PARTS, Outcome, State, added
 from sandmix.book.test_update import measured
-from sandmix.cooling.burnout import Mould
+from sandmix.cooling.burnout import HeatedMould
 from sandmix.cooling.cooling import cool
 from sandmix.cooling.freezing import MEASURED_CONTACT_W_M2K, PERFECT, ROUGH, Case
 from sandmix.language.errors import InputError, Problem
@@ -35,7 +35,7 @@ from sandmix.materials.metals import METALS, thermal
 from sandmix.materials.sand import PARTS, Sand
 from sandmix.materials.sands_and_clays import CLAYS, SANDS_FOR_HEAT
 from sandmix.maths.statistics import TWO_SIGMA
-from sandmix.maths.uncertainty import spread
+from sandmix.maths.uncertainty import propagate
 from sandmix.recipes import sand_loss
 from sandmix.vocabulary.mass_words import SCALE
 
@@ -68,7 +68,7 @@ def _of_change(
         return parts | {DRY: sum(parts.get(part, 0.0) for part in DRY_PARTS)}
 
     told = figures(filled.form)
-    bands = spread(lambda values: figures(moved(filled.form, values)), filled.bands, told)
+    bands = propagate(lambda values: figures(moved(filled.form, values)), filled.bands, told)
     halves = {part: max(high - told[part], told[part] - low) for part, (low, high) in bands.items() if part in DOUBTED}
     return Outcome(
         change={part: kg for part, kg in told.items() if part != DRY},
@@ -124,7 +124,7 @@ def _added(filled: Filled[Any], state: State) -> Outcome:
 
     if filled.form.clay_activity_pct is None:
         low, high = CLAYS[filled.form.clay].activity_band_pct
-        filled = filled.settled({"clay_activity_pct": (low + high) / 2}, bands={"clay_activity_pct": (low, high)})
+        filled = filled.resolved({"clay_activity_pct": (low + high) / 2}, bands={"clay_activity_pct": (low, high)})
     return _of_change(filled, state, change, "given", "as bought, with the water and the idle part that it brings")
 
 
@@ -341,7 +341,7 @@ def _by_heat(form: Poured, state: State) -> tuple[float, float, float, float]:
             modulus_mm=form.modulus_mm,
             contact_w_m2k=contact,
         )
-        mould = Mould(cooling=cool(case, ROUGH), area_m2=volume_m3 / (form.modulus_mm / 1000), dry_kg=in_flask)
+        mould = HeatedMould(cooling=cool(case, ROUGH), area_m2=volume_m3 / (form.modulus_mm / 1000), dry_kg=in_flask)
         assert SODIUM.limit_c is not None
         burnt.append(mould.shell_kg(mould.cooling.depth_past_mm(SODIUM.limit_c)) / sand.dry_kg)
         burnt.append(mould.burnt_by_rate_kg() / sand.dry_kg)

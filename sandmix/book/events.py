@@ -234,7 +234,7 @@ class PutAway(Form):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Kind:
+class EventKind:
     """One kind of event: its form, what a person calls it, and what it says in a line (with the event's own words)."""
 
     key: str
@@ -244,25 +244,25 @@ class Kind:
     quick: bool = False
 
 
-KINDS: Mapping[str, Kind] = {
+KINDS: Mapping[str, EventKind] = {
     kind.key: kind
     for kind in (
-        Kind(key="poured", label="A cast was poured", help="Clay burns, water goes off, some sand is lost.", form=Poured, quick=True),
-        Kind(key="tempered", label="Water was added", help="To bring it to its moisture.", form=Watered, quick=True),
-        Kind(key="measured", label="It was tested", help="Weighed, dried, washed, titrated: weighed against the book.", form=Measured, quick=True),
-        Kind(key="added", label="Sand, clay or water was put back", help="As bought.", form=Added, quick=True),
-        Kind(key="mixed", label="New sand was mixed in", help="By what it was made to be.", form=Mixed),
-        Kind(key="discarded", label="Sand was thrown away", help="Crust, burnt sand, or just some of it.", form=Discarded),
-        Kind(key="riddled", label="It was riddled", help="What stayed in the riddle and did not go back.", form=Lost),
-        Kind(key="spilled", label="Some was spilled", help="And not swept back in.", form=Lost),
-        Kind(key="dried", label="It dried", help="In the sun, or by standing.", form=Watered),
-        Kind(key="rained_on", label="It got wet", help="Rain, a leaking roof.", form=Watered),
-        Kind(key="split", label="Some was split off", help="Into a heap of its own.", form=SplitOff),
-        Kind(key="joined", label="Other sand was tipped in", help="As it lay.", form=Joined),
-        Kind(key="bought", label="Materials were bought", help="Into the shed, not yet into the heap.", form=Bought),
-        Kind(key="put_away", label="It was put away for a while", help="For the winter: it keeps best dry and covered.", form=PutAway),
-        Kind(key="metal_changed", label="Another metal from now on", help="Other limits hold.", form=MetalChanged),
-        Kind(key="calibrated", label="Something of my own was measured", help="A rammed flask, the spray bottle.", form=Calibrated),
+        EventKind(key="poured", label="A cast was poured", help="Clay burns, water goes off, some sand is lost.", form=Poured, quick=True),
+        EventKind(key="tempered", label="Water was added", help="To bring it to its moisture.", form=Watered, quick=True),
+        EventKind(key="measured", label="It was tested", help="Weighed, dried, washed or titrated.", form=Measured, quick=True),
+        EventKind(key="added", label="Sand, clay or water was put back", help="As bought.", form=Added, quick=True),
+        EventKind(key="mixed", label="New sand was mixed in", help="By what it was made to be.", form=Mixed),
+        EventKind(key="discarded", label="Sand was thrown away", help="Crust, burnt sand, or just some of it.", form=Discarded),
+        EventKind(key="riddled", label="It was riddled", help="What stayed in the riddle and did not go back.", form=Lost),
+        EventKind(key="spilled", label="Some was spilled", help="And not swept back in.", form=Lost),
+        EventKind(key="dried", label="It dried", help="In the sun, or by standing.", form=Watered),
+        EventKind(key="rained_on", label="It got wet", help="Rain, a leaking roof.", form=Watered),
+        EventKind(key="split", label="Some was split off", help="Into a heap of its own.", form=SplitOff),
+        EventKind(key="joined", label="Other sand was tipped in", help="As it lay.", form=Joined),
+        EventKind(key="bought", label="Materials were bought", help="Into the shed, not yet into the heap.", form=Bought),
+        EventKind(key="put_away", label="It was put away for a while", help="For the winter: it keeps best dry and covered.", form=PutAway),
+        EventKind(key="metal_changed", label="Another metal from now on", help="Other limits hold.", form=MetalChanged),
+        EventKind(key="calibrated", label="Something of my own was measured", help="A rammed flask, the spray bottle.", form=Calibrated),
     )
 }  # fmt: skip
 UNDONE, CORRECTED = "undone", "corrected"

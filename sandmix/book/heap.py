@@ -19,7 +19,7 @@ from sandmix import __version__
 from sandmix.book.events import CORRECTED, UNDONE
 from sandmix.language.timestamps import DAY_S, seconds_of
 from sandmix.materials.sand import PARTS, Sand
-from sandmix.maths.statistics import MOST, TWO_SIGMA
+from sandmix.maths.statistics import MOST_READINGS, TWO_SIGMA
 from sandmix.maths.uncertainty import Band
 
 DRY = "dry_kg"
@@ -207,7 +207,7 @@ class Sum:
             parts=dict(self._parts),
             variances=dict(self._variances),
             casts=len(self._casts),
-            own_losses=tuple(reversed([*islice(reversed(self._weighed.values()), MOST)])),
+            own_losses=tuple(reversed([*islice(reversed(self._weighed.values()), MOST_READINGS)])),
             tested_at_s=self._tested_at_s,
             metal=next(reversed(self._metals.values()), None),
             crust=no_less(self._crust),

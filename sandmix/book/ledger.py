@@ -13,7 +13,7 @@ from sandmix.book.burnt_sand import MIXING
 from sandmix.book.events import CORRECTED, UNDONE, words_of
 from sandmix.book.heap import CRUST, DOUBTED, Outcome, State, Sum, no_less
 from sandmix.materials.sand import PARTS
-from sandmix.maths.statistics import MOST
+from sandmix.maths.statistics import MOST_READINGS
 
 Event = Mapping[str, Any]
 T = TypeVar("T")
@@ -116,7 +116,7 @@ class Ledger:
             self._before.add(meant, outcome)
         self._not_yet.clear()
         change, variance, crust = self._before.up_to(place)
-        lately = self._weighed[: bisect_left(self._weighed, place)][-MOST:]
+        lately = self._weighed[: bisect_left(self._weighed, place)][-MOST_READINGS:]
         metals = bisect_left(self._with_metal, place)
         return State(
             parts=change,

@@ -22,7 +22,7 @@ COMPACTABILITY = "compactability_read_pct"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Reading:
+class LoggedReading:
     """One figure beside the sum, with its 95 % half-width, the event that holds it, and its moment as text and in seconds."""
 
     word: str
@@ -38,9 +38,9 @@ class Reading:
         return band_about(self.word, self.value, self.half_width)
 
 
-def readings(events: Iterable[Mapping[str, Any]]) -> dict[str, list[Reading]]:
+def readings(events: Iterable[Mapping[str, Any]]) -> dict[str, list[LoggedReading]]:
     """Return what was read beside the sum and stands, by word, in the order of its moments; what is no figure of its word is passed over."""
-    found: dict[str, list[Reading]] = {word: [] for word in (*READ, *OWN)}
+    found: dict[str, list[LoggedReading]] = {word: [] for word in (*READ, *OWN)}
     for event in _standing(events):
         for word in READ if event["kind"] == "measured" else OWN:
             if reading := _read(word, event):
@@ -61,7 +61,7 @@ def _standing(events: Iterable[Mapping[str, Any]]) -> Iterable[Mapping[str, Any]
     return there.values()
 
 
-def _read(word: str, event: Mapping[str, Any]) -> Reading | None:
+def _read(word: str, event: Mapping[str, Any]) -> LoggedReading | None:
     declared = WORDS[word]
     assert isinstance(declared, Quantity)
     try:
@@ -70,7 +70,7 @@ def _read(word: str, event: Mapping[str, Any]) -> Reading | None:
         return None
     assert isinstance(taken.value, float)
     half_width = declared.half_width(taken.value, assumed=False) if taken.half_width is None else taken.half_width
-    return Reading(
+    return LoggedReading(
         word=word,
         value=taken.value,
         half_width=half_width,
@@ -80,15 +80,15 @@ def _read(word: str, event: Mapping[str, Any]) -> Reading | None:
     )
 
 
-def figures(found: Mapping[str, Sequence[Reading]]) -> dict[str, tuple[float, Band]]:
+def figures(found: Mapping[str, Sequence[LoggedReading]]) -> dict[str, tuple[float, Band]]:
     """Return each word's figure and its band: of what a test reads the last, of what is a person's own the weighted mean of the last twenty."""
     told = {}
     for word, several in found.items():
         if word in READ:
             told[word] = several[-1].value, several[-1].band
         else:
-            lately = [(reading.value, reading.half_width) for reading in several[-statistics.MOST :]]
-            mean = statistics.together(lately)
+            lately = [(reading.value, reading.half_width) for reading in several[-statistics.MOST_READINGS :]]
+            mean = statistics.weighted_mean(lately)
             told[word] = mean.value, band_about(word, mean.value, mean.half_width)
     return told
 
@@ -108,14 +108,14 @@ class History:
         return abs(self.last - self.mean) <= self.within
 
 
-def compactability(found: Mapping[str, Sequence[Reading]]) -> History | None:
+def compactability(found: Mapping[str, Sequence[LoggedReading]]) -> History | None:
     """Return the last compactability beside the (at most twenty) before it; None below three of those.
 
     It is out of the ordinary beyond the prediction interval of the earlier ones, and at least three points from their mean (own rule).
     """
     *earlier, last = [reading.value for reading in found.get(COMPACTABILITY, ())] or [0.0]
-    lately = earlier[-statistics.MOST :]
+    lately = earlier[-statistics.MOST_READINGS :]
     if len(lately) < ENOUGH_READINGS:
         return None
-    mean, within = statistics.one_more(lately)
+    mean, within = statistics.prediction_interval(lately)
     return History(last=last, count=len(lately), mean=mean, within=max(within, LEAST_APART_PCT))

@@ -27,7 +27,7 @@ SPREAD_W_M2K = 10.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Mould:
+class HeatedMould:
     """The sand around one casting: its face in m², how it cooled, and the dry kilograms that the flask holds (None: more than heat reaches)."""
 
     cooling: Cooling

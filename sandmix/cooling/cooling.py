@@ -13,7 +13,7 @@ from itertools import takewhile
 
 from sandmix.cooling.freezing import BOILS_C, FINE, Case, Cooling, Grid
 from sandmix.materials.sands_and_clays import HEAT_START_C
-from sandmix.maths.conduction import Cells, Moment, march
+from sandmix.maths.conduction import Cells, TimeStep, march
 
 WATER_J_KGK = 4180.0
 VAPOUR_J_KG = 2257e3
@@ -148,7 +148,7 @@ class _Solution:
             gone_j_m2=self.notes["gone_j_m2"],
         )
 
-    def _after(self, moment: Moment) -> float:
+    def _after(self, moment: TimeStep) -> float:
         temperatures, edge = moment.temperatures_c, self.metal_count
         self.gone_j = moment.gone_j
         self._dry()

@@ -15,7 +15,7 @@ from dataclasses import dataclass
 
 from sandmix.defects.causes import CAUSES, OTHER, SYMPTOMS
 from sandmix.defects.findings import CHECKS, SAME, TRIALS, Trial
-from sandmix.diagnosis.ranking import Clue, Weights, leading, posterior, sign, weigh
+from sandmix.diagnosis.ranking import Evidence, Weights, leading, posterior, sign, weigh
 from sandmix.language.wording import plain
 from sandmix.language.words import Quantity
 from sandmix.materials.metals import Metal
@@ -30,7 +30,7 @@ LEAST_BITS = 1e-6
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Turn:
+class Reversal:
     """A finding that would put another cause on top: the finding in words, and that cause."""
 
     finding: str
@@ -98,20 +98,20 @@ def ranked_trials(weights: Weights, done: Iterable[str]) -> list[tuple[float, Tr
     return sorted((pair for pair in scored if pair[0] > LEAST_BITS), key=lambda pair: -pair[0])
 
 
-def what_turns_it(clues: Sequence[Clue], metal: Metal) -> Turn | None:
+def what_turns_it(clues: Sequence[Evidence], metal: Metal) -> Reversal | None:
     """Return the finding, of those not made yet, that would put another cause on top and is likeliest to be met; none if none alone would.
 
     On top means well above the old leader. The runner-up goes first: another cause counts only where no finding puts the runner-up there.
     """
     weights = weigh(clues)
     now, second = [cause for cause in weights if cause != OTHER][:2]
-    met: list[tuple[bool, float, Turn]] = []
+    met: list[tuple[bool, float, Reversal]] = []
     for words, chances in _possible([clue.key for clue in clues], metal):
         after = posterior(weights, [(chances, 1.0)])
         top = max(after, key=after.__getitem__)
         if top not in (now, OTHER) and after[top] >= TURNED * after[now]:
             odds = sum(weight * chances[cause] for cause, weight in weights.items())
-            met.append((top == second, odds, Turn(finding=words, cause=top)))
+            met.append((top == second, odds, Reversal(finding=words, cause=top)))
     return max(met, key=lambda item: item[:2])[2] if met else None
 
 

@@ -46,7 +46,7 @@ Weights = Mapping[str, float]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Clue:
+class Evidence:
     """One piece of evidence: what it says, the family it belongs to, and its chance under each cause, ``other`` included."""
 
     key: str
@@ -72,7 +72,7 @@ def posterior(priors: Weights, clues: Iterable[tuple[Weights, float]], power: fl
     return {cause: part / whole for cause, part in raw.items()}
 
 
-def weigh(clues: Iterable[Clue]) -> dict[str, float]:
+def weigh(clues: Iterable[Evidence]) -> dict[str, float]:
     """Return the weight of every cause of the table under *clues*, as shares of one, the heaviest first."""
     weights = posterior(_priors(), [(clue.chances, clue.power) for clue in clues])
     return dict(sorted(weights.items(), key=lambda pair: -pair[1]))
@@ -92,16 +92,16 @@ def _sign_chances(key: str) -> dict[str, float]:
     return chances | {OTHER: usual}
 
 
-def sign(key: str) -> Clue:
+def sign(key: str) -> Evidence:
     """Return the clue of a sign that was seen."""
-    return Clue(key=key, words=SYMPTOMS[key].label, family=SYMPTOMS[key].family, chances=_sign_chances(key))
+    return Evidence(key=key, words=SYMPTOMS[key].label, family=SYMPTOMS[key].family, chances=_sign_chances(key))
 
 
-def absent(keys: Iterable[str]) -> list[Clue]:
+def absent(keys: Iterable[str]) -> list[Evidence]:
     """Return the clues of all signs but *keys*, for a person who says that there was nothing else."""
     seen = set(keys)
     return [
-        Clue(
+        Evidence(
             key=f"no_{key}",
             words=f"not seen: {symptom.label}",
             family="absent",
@@ -129,7 +129,7 @@ def shares_in_bands(value: float, half_width: float, edges: Sequence[float]) -> 
     return [high - low for low, high in zip([0.0, *below], [*below, 1.0], strict=True)]
 
 
-def reading(word: str, value: float, half_width: float, metal: Metal) -> Clue:
+def reading(word: str, value: float, half_width: float, metal: Metal) -> Evidence:
     """Return the clue of a reading, integrated over its doubt."""
     trial = READINGS[word]
     assert trial.edges is not None
@@ -140,7 +140,7 @@ def reading(word: str, value: float, half_width: float, metal: Metal) -> Clue:
     }
     at = max(range(len(shares)), key=shares.__getitem__)
     declared = WORDS[word]
-    return Clue(
+    return Evidence(
         key=word,
         words=f"{declared.label.lower()} {declared.show(value)} ({list(trial.outcomes.values())[at]})",
         family=trial.key,
@@ -148,11 +148,11 @@ def reading(word: str, value: float, half_width: float, metal: Metal) -> Clue:
     )
 
 
-def check(outcome: str) -> Clue:
+def check(outcome: str) -> Evidence:
     """Return the clue of a check's outcome."""
     trial = CHECKS[outcome]
     at = list(trial.outcomes).index(outcome)
-    return Clue(
+    return Evidence(
         key=outcome,
         words=trial.outcomes[outcome],
         family="strength" if trial.key == "squeeze" else trial.key,
@@ -160,7 +160,7 @@ def check(outcome: str) -> Clue:
     )
 
 
-def kinds_for(clues: Iterable[Clue], cause: str) -> set[str]:
+def kinds_for(clues: Iterable[Evidence], cause: str) -> set[str]:
     """Return the families of evidence that speak for *cause*; what was not seen is none."""
     return {clue.family for clue in clues if clue.family != "absent" and speaks(clue, cause) > 0}
 
@@ -171,7 +171,7 @@ def leading(weights: Weights) -> list[str]:
     return [cause for cause in named if weights[cause] >= NEAR * weights[named[0]]][:MOST_LEADING]
 
 
-def is_likely(weights: Weights, clues: Sequence[Clue]) -> bool:
+def is_likely(weights: Weights, clues: Sequence[Evidence]) -> bool:
     """Return whether the leader may be called likely: heavy enough, well ahead, and on two kinds of evidence for it."""
     ordered = sorted(weights, key=lambda cause: -weights[cause])
     first, second = ordered[0], ordered[1]
@@ -179,20 +179,20 @@ def is_likely(weights: Weights, clues: Sequence[Clue]) -> bool:
     return first != OTHER and clear and len(kinds_for(clues, first)) >= INDEPENDENT
 
 
-def contradictions(clues: Sequence[Clue]) -> list[tuple[Clue, Clue]]:
+def contradictions(clues: Sequence[Evidence]) -> list[tuple[Evidence, Evidence]]:
     """Return the pairs of clues that each speak for some cause, but for none that the other does not speak against."""
     spoken = [clue for clue in clues if clue.family != "absent"]
     pairs = [(one, two) for at, one in enumerate(spoken) for two in spoken[at + 1 :]]
     return [pair for pair in pairs if _clash(*pair)]
 
 
-def _clash(one: Clue, two: Clue) -> bool:
+def _clash(one: Evidence, two: Evidence) -> bool:
     said = [(speaks(one, cause), speaks(two, cause)) for cause in NAMED]
     each_speaks = any(first > 0 for first, _ in said) and any(second > 0 for _, second in said)
     return each_speaks and not any(max(pair) > 0 and min(pair) >= 0 for pair in said)
 
 
-def speaks(clue: Clue, cause: str) -> int:
+def speaks(clue: Evidence, cause: str) -> int:
     """Return 1 where *clue* speaks for *cause*, -1 where against it, and 0 where it says little."""
     ratio = clue.chances[cause] / clue.chances[OTHER]
     return (ratio >= SPEAKS) - (ratio <= 1 / SPEAKS)

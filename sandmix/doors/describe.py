@@ -10,7 +10,7 @@ from sandmix.asking.answer import Answer
 from sandmix.asking.form import Ask, asks
 from sandmix.asking.job import Job
 from sandmix.bench.catalogue import TESTS, Manner, Test
-from sandmix.book.events import KINDS, Kind
+from sandmix.book.events import KINDS, EventKind
 from sandmix.defects.causes import CAUSES, GRADES, SYMPTOMS
 from sandmix.defects.findings import TRIALS
 from sandmix.diagnosis.next_test import finding_in_words
@@ -199,7 +199,7 @@ def _described_manner(manner: Manner) -> Answer:
     }
 
 
-def _described_event(kind: Kind) -> Answer:
+def _described_event(kind: EventKind) -> Answer:
     return {
         "kind": kind.key,
         "label": kind.label,

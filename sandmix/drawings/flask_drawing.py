@@ -7,7 +7,7 @@ colour; hatches, words and a key tell them apart without. Measures stand outside
 from __future__ import annotations
 
 from sandmix.drawings import svg
-from sandmix.drawings.flask_section import SPRUE_TAPER, Box, Section
+from sandmix.drawings.flask_section import SPRUE_TAPER, Box, FlaskSection
 
 WIDTH = 320.0
 _TOP, _EDGE = 6.0, 2.0
@@ -32,7 +32,7 @@ _Span = tuple[float, float, tuple[str, ...]]
 class _Sheet:
     """Millimetres of a section as places in the picture."""
 
-    def __init__(self, section: Section) -> None:
+    def __init__(self, section: FlaskSection) -> None:
         outside = section.inside.length_mm + 2 * section.wall_mm
         high = section.cup_mm + section.deep_mm + section.wall_mm
         left = _LEFT_REACH + _EDGE + _widest(_halves(section))
@@ -70,7 +70,7 @@ class _Sheet:
         return svg.ellipse(css, name, self.x(box.x_mm) + rx, self.y(box.y_mm) + ry, rx + grown, ry + grown)
 
 
-def draw(section: Section, name: str, title: str) -> str:
+def draw(section: FlaskSection, name: str, title: str) -> str:
     """Return *section* as SVG text; *name* makes its ids unique on a page."""
     sheet = _Sheet(section)
     parts = [_wood(section, sheet, name), _sand(section, sheet, name), _gates(section, sheet, name)]
@@ -85,7 +85,7 @@ def draw(section: Section, name: str, title: str) -> str:
     )
 
 
-def _clip(section: Section, sheet: _Sheet, name: str) -> str:
+def _clip(section: FlaskSection, sheet: _Sheet, name: str) -> str:
     flask, scale = section.inside, sheet.scale
     return (
         f'<clipPath id="{name}-inside"><rect x="{sheet.x(0):.2f}" y="{sheet.y(0):.2f}" width="{flask.length_mm * scale:.2f}" '
@@ -93,7 +93,7 @@ def _clip(section: Section, sheet: _Sheet, name: str) -> str:
     )
 
 
-def _wood(section: Section, sheet: _Sheet, name: str) -> str:
+def _wood(section: FlaskSection, sheet: _Sheet, name: str) -> str:
     """Both walls of each half, and the bottom board."""
     flask, wall = section.inside, section.wall_mm
     boxes = [Box(x_mm=-wall, y_mm=section.deep_mm, wide_mm=flask.length_mm + 2 * wall, high_mm=wall)]
@@ -103,7 +103,7 @@ def _wood(section: Section, sheet: _Sheet, name: str) -> str:
     return "".join(sheet.rect("draw-wood", name, box) for box in boxes)
 
 
-def _sand(section: Section, sheet: _Sheet, name: str) -> str:
+def _sand(section: FlaskSection, sheet: _Sheet, name: str) -> str:
     """The sand, what the heat dries and burns of it, filler and bars, all cut off at the walls."""
     whole = Box(x_mm=0.0, y_mm=0.0, wide_mm=section.inside.length_mm, high_mm=section.deep_mm)
     far = whole.wide_mm + whole.high_mm
@@ -123,7 +123,7 @@ def _sand(section: Section, sheet: _Sheet, name: str) -> str:
     return sheet.rect("draw-sand", name, whole) + clipped + held
 
 
-def _gates(section: Section, sheet: _Sheet, name: str) -> str:
+def _gates(section: FlaskSection, sheet: _Sheet, name: str) -> str:
     """Runner, sprue and cup, as they are usually cut."""
     sprue, runner = section.sprue, section.runner
     if sprue is None or runner is None:
@@ -142,20 +142,20 @@ def _gates(section: Section, sheet: _Sheet, name: str) -> str:
     return sheet.rect("draw-metal", name, runner) + svg.path("draw-metal", name, points)
 
 
-def _cavities(section: Section, sheet: _Sheet, name: str) -> str:
+def _cavities(section: FlaskSection, sheet: _Sheet, name: str) -> str:
     shape = sheet.ellipse if section.is_round else sheet.rect
     cavities = (shape("draw-metal", name, cavity) for cavity in section.cavities)
     return f'<g class="draw-cavities">{"".join(cavities)}</g>'
 
 
-def _parting(section: Section, sheet: _Sheet) -> str:
+def _parting(section: FlaskSection, sheet: _Sheet) -> str:
     if not section.inside.cope_depth_mm:
         return ""
     y = sheet.y(section.inside.cope_depth_mm)
     return svg.line(sheet.wood_left - 3, y, sheet.wood_right + 3, y, "draw-parting", "7 2 1.5 2")
 
 
-def _upright(section: Section, sheet: _Sheet) -> str:
+def _upright(section: FlaskSection, sheet: _Sheet) -> str:
     """Depths: the halves on the left, and on the right what stands above the pattern, the pattern, what is below it."""
     cavity, cope = section.cavities[-1], section.inside.cope_depth_mm
     at, reach = sheet.x(cavity.right_mm), sheet.wood_right + _RIGHT_REACH - 9
@@ -172,14 +172,14 @@ def _upright(section: Section, sheet: _Sheet) -> str:
     )
 
 
-def _halves(section: Section) -> list[_Span]:
+def _halves(section: FlaskSection) -> list[_Span]:
     """The depth of each half."""
     cope = section.inside.cope_depth_mm
     drag = (cope, section.deep_mm, ("drag", _mm(section.inside.drag_depth_mm)))
     return [(0.0, cope, ("cope", _mm(cope))), drag] if cope else [drag]
 
 
-def _levels(section: Section) -> list[_Span]:
+def _levels(section: FlaskSection) -> list[_Span]:
     """What stands above the pattern, its own height, and what is below it."""
     cavity = section.cavities[-1]
     above = (0.0, cavity.y_mm, (_mm(cavity.y_mm),))
@@ -207,7 +207,7 @@ def _column(sheet: _Sheet, spans: list[_Span], at: float, words_at: float, ancho
     return "".join(drawn)
 
 
-def _level(section: Section, sheet: _Sheet) -> tuple[str, float]:
+def _level(section: FlaskSection, sheet: _Sheet) -> tuple[str, float]:
     """Lengths, in rows under the flask: to the wall, the pattern, what is between, to the sprue, and the whole inside; and where they end."""
     first, last, sprue = section.cavities[0], section.cavities[-1], section.sprue
     spans = [(0.0, first.x_mm), (first.x_mm, first.right_mm)]
@@ -235,7 +235,7 @@ def _level(section: Section, sheet: _Sheet) -> tuple[str, float]:
     return "".join(marks + words), top + len(rows) * (svg.LINE + 5) + 4
 
 
-def _entries(section: Section) -> list[tuple[str, str]]:
+def _entries(section: FlaskSection) -> list[tuple[str, str]]:
     entries = [("draw-metal", "metal"), ("draw-sand", "sand"), ("draw-wood", "wood")]
     if section.dry_mm > 0:
         entries.append(("draw-dry", "dried"))

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from sandmix.mould.clearance import Mould, Room
+from sandmix.mould.clearance import Gaps, Mould
 from sandmix.mould.flask import Flask
 from sandmix.mould.walls import BAR_FROM_PATTERN_MM, CUP_MM, FILLER_FROM_CAVITY_MM
 
@@ -38,7 +38,7 @@ class Box:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Section:
+class FlaskSection:
     """A flask in section: its inside and wood, the cavities (round or square in this view), sprue with cup and runner, shells, filler, bars."""
 
     inside: Flask
@@ -107,14 +107,14 @@ def _mm(size: float) -> str:
 def of_mould(
     inside: Flask,
     mould: Mould,
-    room: Room,
+    room: Gaps,
     *,
     wall_mm: float,
     bars: int = 0,
     burnt_mm: float = 0.0,
     dry_mm: float = 0.0,
     filler_l: float = 0.0,
-) -> Section | None:
+) -> FlaskSection | None:
     """Return the section along the flask of *mould* as it lies in *inside*; None where the pattern does not go into the flask at all."""
     if min(room.ends_mm, room.sides_mm, room.below_mm, 0.0 if mould.is_open else room.above_mm) < 0:
         return None
@@ -133,7 +133,7 @@ def of_mould(
     if lay.sprue_mm and cope:
         sprue = Box(x_mm=cavities[-1].right_mm + lay.between_mm, y_mm=0.0, wide_mm=lay.sprue_mm, high_mm=cope)
     seen_from_the_end = mould.body.shape == "lying" and lay.along_mm != mould.body.length_mm
-    return Section(
+    return FlaskSection(
         inside=inside,
         wall_mm=wall_mm,
         cavities=cavities,
@@ -156,7 +156,7 @@ def _runner(cavities: tuple[Box, ...], sprue: Box, mould: Mould) -> Box:
     return Box(x_mm=start, y_mm=top, wide_mm=sprue.right_mm - start, high_mm=deep)
 
 
-def _fillers(inside: Flask, room: Room, filler_l: float) -> Iterator[Box]:
+def _fillers(inside: Flask, room: Gaps, filler_l: float) -> Iterator[Box]:
     """Two blocks across the flask at its ends, as thick as the litres asked for make them, but never within 50 mm of a cavity."""
     deep = inside.drag_depth_mm + inside.cope_depth_mm
     thick = min(room.ends_mm - FILLER_FROM_CAVITY_MM, filler_l * 1e6 / (2 * inside.width_mm * deep))

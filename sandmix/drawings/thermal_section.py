@@ -19,7 +19,7 @@ _HATCHES = {
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Shell:
+class ThermalSection:
     """What is drawn, in mm: half the thickness of the casting, how deep clay is dead and sand is dry, and whether it is a flat plate."""
 
     half_mm: float
@@ -28,7 +28,7 @@ class Shell:
     flat: bool
 
 
-def draw(shell: Shell, name: str, title: str) -> str:
+def draw(shell: ThermalSection, name: str, title: str) -> str:
     """Return *shell* as SVG text; *name* makes its ids unique on a page."""
     words = describe(shell)
     scale = _DRAWN / 2 / (shell.half_mm + max(shell.burnt_mm, shell.dry_mm) * 1.15)
@@ -40,7 +40,7 @@ def draw(shell: Shell, name: str, title: str) -> str:
     )
 
 
-def describe(shell: Shell) -> str:
+def describe(shell: ThermalSection) -> str:
     """Return what the section shows, in words.
 
     >>> describe(Shell(half_mm=10.0, burnt_mm=1.5, dry_mm=30.0, flat=True))
@@ -59,14 +59,14 @@ def describe(shell: Shell) -> str:
     return f"{body}. {burnt}, the sand dried to {to_figures(shell.dry_mm, 3)} mm."
 
 
-def _layers(shell: Shell) -> list[tuple[str, float]]:
+def _layers(shell: ThermalSection) -> list[tuple[str, float]]:
     """From the outside in: class, and half the thickness it reaches to."""
     layers = [("shell-dry", shell.half_mm + shell.dry_mm), ("shell-burnt", shell.half_mm + shell.burnt_mm)]
     layers.sort(key=lambda layer: -layer[1])
     return [*layers, ("shell-metal", shell.half_mm)]
 
 
-def _flat(shell: Shell, scale: float, name: str) -> str:
+def _flat(shell: ThermalSection, scale: float, name: str) -> str:
     middle = _DRAWN / 2 + 4
     slabs = [
         f'<rect class="{css}" x="20" y="{middle - half * scale:.2f}" width="{WIDTH - 40}" height="{2 * half * scale:.2f}"{_fill(css, name)} />'
@@ -75,7 +75,7 @@ def _flat(shell: Shell, scale: float, name: str) -> str:
     return "".join(slabs)
 
 
-def _round(shell: Shell, scale: float, name: str) -> str:
+def _round(shell: ThermalSection, scale: float, name: str) -> str:
     middle = _DRAWN / 2 + 4
     rings = [
         f'<circle class="{css}" cx="{WIDTH / 2:g}" cy="{middle:g}" r="{half * scale:.2f}"{_fill(css, name)} />'
@@ -97,7 +97,7 @@ def _hatches(name: str) -> str:
     return f"<defs>{patterns}</defs>"
 
 
-def _rule(shell: Shell, scale: float) -> str:
+def _rule(shell: ThermalSection, scale: float) -> str:
     """A measure of a round length, to read the section by."""
     wanted_mm = 90 / scale
     length = next(step * 10**power for power in range(3, -3, -1) for step in (5, 2, 1) if step * 10**power <= wanted_mm)

@@ -78,7 +78,7 @@ _WITH_POWERS = ("area", "volume", "density")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Reading:
+class ReadAmount:
     """What a text says: its value in the unit asked for, the ± written beside it if any, and the unit it was typed in."""
 
     value: float
@@ -86,7 +86,7 @@ class Reading:
     typed_unit: str | None
 
 
-def read(text: str, unit: str, *, when_bare: str | None = None) -> Reading:
+def read(text: str, unit: str, *, when_bare: str | None = None) -> ReadAmount:
     """Read an amount as a person writes it and return it in *unit*; a bare number is taken in *when_bare*, else in *unit*.
 
     Raises Unreadable with the reason and what to write.
@@ -107,13 +107,13 @@ def read(text: str, unit: str, *, when_bare: str | None = None) -> Reading:
     amount, sign, margin = plain.partition("±")
     value, typed = _amount(amount.strip(), unit, when_bare)
     if not sign:
-        return Reading(value=value, half_width=None, typed_unit=typed)
+        return ReadAmount(value=value, half_width=None, typed_unit=typed)
     half_width, margin_unit = _amount(margin.strip(), unit, typed or when_bare)
     if margin_unit is not None and typed is None:
         value, typed = _amount(amount.strip(), unit, margin_unit)[0], margin_unit
     if UNITS[unit].offset or (margin_unit or typed) == "°F":
         half_width -= convert(0.0, margin_unit or typed or when_bare or unit, unit)
-    return Reading(value=value, half_width=abs(half_width), typed_unit=typed)
+    return ReadAmount(value=value, half_width=abs(half_width), typed_unit=typed)
 
 
 def _only_one_amount(text: str, unit: str) -> None:

@@ -75,7 +75,7 @@ class Text(Word):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Moment(Word):
+class Timestamp(Word):
     """A date and time: ISO 8601 text, or seconds from 1970; its value is the text."""
 
     kind: ClassVar[str] = "moment"

@@ -36,7 +36,7 @@ class Reason:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Kind:
+class LabelKind:
     """What stands on a bag: what it is, what that alone says and why, the tests it must pass first, and which clay it then counts as."""
 
     key: str
@@ -145,7 +145,7 @@ NEXT_TESTS = {
 # fmt: on
 
 KINDS = {
-    key: Kind(
+    key: LabelKind(
         key=key,
         stuff=stuff,
         label=label,
@@ -161,7 +161,7 @@ TESTS = tuple(dict.fromkeys(test for _, test, *_ in _RULES))
 """The tests that find one of a few named things."""
 
 
-def kind_of(stuff: str, bag_label: str) -> Kind:
+def kind_of(stuff: str, bag_label: str) -> LabelKind:
     """Return what is known of a bag; one whose label says nothing is an unknown sand or clay."""
     return KINDS[f"unknown_{stuff}" if bag_label == UNKNOWN else bag_label]
 
@@ -175,7 +175,7 @@ def swell_reason(swell_ml: float) -> Reason:
     return next(Reason(says=says, why=why, source=source) for least, says, source, why in _SWELL if swell_ml >= least)
 
 
-def clay_of(kind: Kind, swell_ml: float | None) -> str:
+def clay_of(kind: LabelKind, swell_ml: float | None) -> str:
     """Return which clay of a mix it then counts as; one sold as sodium bentonite that swells less counts as calcium bentonite.
 
     >>> clay_of(KINDS["pond_bentonite"], 8), clay_of(KINDS["granules"], 8), clay_of(KINDS["fire_clay"], None)

@@ -30,7 +30,7 @@ class Lot:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Blend:
+class NearestBlend:
     """What to take of each lot, in kg as it lies, what it is then, how far its number is from the wanted one, and why no nearer.
 
     ``short`` are the lots, by their place, of which more would bring it nearer.
@@ -45,7 +45,9 @@ class Blend:
     short: tuple[int, ...]
 
 
-def nearest(lots: Sequence[Lot], wanted_gfn: float, *, leeway: float = 0.0, make_kg: float | None = None) -> Blend:
+def nearest_blend(
+    lots: Sequence[Lot], wanted_gfn: float, *, leeway: float = 0.0, make_kg: float | None = None
+) -> NearestBlend:
     """Return the blend of *lots* nearest to *wanted_gfn*, anything within *leeway* of it counting as there, and then of the widest spread.
 
     *make_kg*, as it lies, holds each lot to what there is of it; left out, the blend is as large as the lots allow. Every lot must hold
@@ -68,7 +70,7 @@ def nearest(lots: Sequence[Lot], wanted_gfn: float, *, leeway: float = 0.0, make
     retained = fineness.blended((lot.retained, lot.grain * part) for lot, part in zip(lots, parts, strict=True))
     off = abs(number - wanted_gfn)
     why, short = _why(lots, numbers, parts, size, number, wanted_gfn, leeway)
-    return Blend(
+    return NearestBlend(
         kg=tuple(part * size for part in parts),
         retained=retained,
         gfn=number,

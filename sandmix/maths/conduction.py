@@ -68,7 +68,7 @@ class Cells:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Moment:
+class TimeStep:
     """One step's end: the time in s, the temperatures in °C of the cells that heat has reached, and the heat gone outside in J."""
 
     time_s: float
@@ -84,7 +84,7 @@ def march(
     reached: int,
     start_c: float,
     longest_s: float,
-    after_step: Callable[[Moment], float],
+    after_step: Callable[[TimeStep], float],
 ) -> None:
     """March the *cells* through time until *after_step* allows no further step or *longest_s* has passed.
 
@@ -111,7 +111,7 @@ def march(
         while active < count and abs(temperatures[-1] - start_c) > 1e-9:
             active += 1
             temperatures.append(start_c)
-        may_s = after_step(Moment(time_s=time_s, temperatures_c=temperatures, gone_j=gone_j))
+        may_s = after_step(TimeStep(time_s=time_s, temperatures_c=temperatures, gone_j=gone_j))
         if may_s <= 0:
             return
         last_step_s, step_s = step_s, min(step_s * growth, may_s)
@@ -153,8 +153,8 @@ def _step(cells: Cells, active: int, now: float, history: Sequence[float], step_
             h = right[i] - over[i] * h
             cells.h[i] = h
         new_slopes, new_intercepts = cells.pieces(active)
-        settled = new_intercepts == intercepts
-        if settled:
+        resolved = new_intercepts == intercepts
+        if resolved:
             break
         slopes, intercepts = new_slopes, new_intercepts
     return [intercept + slope * h for intercept, slope, h in zip(intercepts, slopes, cells.h[:active], strict=True)]

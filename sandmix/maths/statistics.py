@@ -19,11 +19,11 @@ CHI_SQUARE_95 = (
 )  # fmt: skip
 TWO_SIGMA = 1.96
 """A 95 % half-width in standard deviations."""
-MOST = len(_T_95) + 1
+MOST_READINGS = len(_T_95) + 1
 """How many readings are looked at, the last ones."""
 
 
-def one_more(own: Sequence[float]) -> tuple[float, float]:
+def prediction_interval(own: Sequence[float]) -> tuple[float, float]:
     """Return the mean of two to twenty figures *own*, and the 95 % half-width about it within which one more falls: t s √(1 + 1/N).
 
     Source: the usual prediction interval.
@@ -37,7 +37,7 @@ def one_more(own: Sequence[float]) -> tuple[float, float]:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Together:
+class WeightedMean:
     """Several figures as one: their weighted mean, its 95 % half-width, Birge's ratio, and whether they agree."""
 
     value: float
@@ -46,7 +46,7 @@ class Together:
     agrees: bool
 
 
-def together(own: Sequence[tuple[float, float]]) -> Together:
+def weighted_mean(own: Sequence[tuple[float, float]]) -> WeightedMean:
     """Return what up to twenty figures, each with its 95 % half-width, come to: weights are inverse squares.
 
     Where they differ by more than their half-widths explain, it is widened by Birge's ratio √(χ²/(N − 1)). They count as independent, and
@@ -58,14 +58,14 @@ def together(own: Sequence[tuple[float, float]]) -> Together:
     """
     sure = [value for value, half_width in own if half_width == 0]
     if sure:
-        return Together(value=statistics.fmean(sure), half_width=0.0, ratio=0.0, agrees=True)
+        return WeightedMean(value=statistics.fmean(sure), half_width=0.0, ratio=0.0, agrees=True)
     weights = [(TWO_SIGMA / half_width) ** 2 for _, half_width in own]
     whole = sum(weights)
     mean = sum(weight * value for weight, (value, _) in zip(weights, own, strict=True)) / whole
     chi_square = sum(weight * (value - mean) ** 2 for weight, (value, _) in zip(weights, own, strict=True))
     beyond_one = len(own) - 1
     ratio = math.sqrt(chi_square / beyond_one) if beyond_one else 0.0
-    return Together(
+    return WeightedMean(
         value=mean,
         half_width=TWO_SIGMA / math.sqrt(whole) * max(1.0, ratio),
         ratio=ratio,

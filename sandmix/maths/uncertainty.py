@@ -19,7 +19,7 @@ Key = str | Part
 Figures = Mapping[str, object]
 
 
-def spread(
+def propagate(
     ask: Callable[[Mapping[Key, float | str]], Figures], bands: Mapping[Key, Ends], answer: Figures
 ) -> dict[str, Band]:
     """Return the 95 % band of each number in *answer*.
@@ -48,7 +48,7 @@ def spread(
     return {name: (value - below[name], value + above[name]) for name, value in numbers.items()}
 
 
-def carried(bands: Mapping[str, Band], rough: Figures, fine: Figures) -> dict[str, Band]:
+def rescaled(bands: Mapping[str, Band], rough: Figures, fine: Figures) -> dict[str, Band]:
     """Return the *bands* of a *rough* answer about the *fine* one: as wide by proportion, or as wide where one of them is 0.
 
     >>> carried({"y": (1.5, 3.0)}, {"y": 2.0}, {"y": 4.0})

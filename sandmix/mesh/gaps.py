@@ -16,7 +16,7 @@ from sandmix.mesh.shells import TOUCHING, turned
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Cut:
+class PartingCut:
     """A flat parting at one height above the lowest point, in the file's unit: what is undercut, and the roofs over the metal.
 
     ``roof`` is what faces up on or above the parting and ``roof_moment`` the sum of its area times its height; ``floor`` and ``floor_moment`` what
@@ -45,7 +45,7 @@ class Hidden:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Met:
+class RayCrossings:
     """How high rays enter what is solid and leave it, in order, what overlaps or touches taken as one; and what they find hidden."""
 
     cell: float
@@ -58,10 +58,10 @@ class Met:
         """All that is seen from both ends, and between."""
         return self.cell * (len(self.enters) + len(self.leaves))
 
-    def cut(self, at: float, near: float) -> Cut:
+    def cut(self, at: float, near: float) -> PartingCut:
         """The parting at *at*, by the rays alone."""
         below, floor = bisect(self.leaves, at - near), bisect(self.enters, at + near)
-        return Cut(
+        return PartingCut(
             height=at,
             undercut=self.cell * (below + len(self.enters) - floor),
             roof=self.cell * (len(self.leaves) - below),
@@ -71,7 +71,7 @@ class Met:
         )
 
 
-def met(seen: Rays | None, signs: Mapping[int, int]) -> Met | None:
+def met(seen: Rays | None, signs: Mapping[int, int]) -> RayCrossings | None:
     """What the rays met along an axis, from the shape's lowest point; None without rays."""
     if seen is None:
         return None
@@ -95,7 +95,7 @@ def met(seen: Rays | None, signs: Mapping[int, int]) -> Met | None:
         again.append(float(between))
     unit = seen.cell * seen.step
     step = seen.step
-    return Met(
+    return RayCrossings(
         cell=seen.cell,
         enters=sorted(step * depth for depth in enters),
         leaves=sorted(step * depth for depth in leaves),

@@ -26,7 +26,7 @@ RIGHT, OVERLAPS, OPEN, UNTOLD = "right", "overlaps", "open", "untold"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Guess:
+class BoundedFigure:
     """A figure that rays helped to find, its half-width, and the least and the most that it can be, but for what is finer than the rays."""
 
     value: float
@@ -34,7 +34,7 @@ class Guess:
     least: float
     most: float
 
-    def at(self, side: float) -> Guess:
+    def at(self, side: float) -> BoundedFigure:
         """Return the same at one end of its band."""
         return replace(self, value=min(max(self.value + side * self.off, self.least), self.most))
 
@@ -57,8 +57,8 @@ class Solid:
     area: float
     box: tuple[float, float, float]
     middle: tuple[float, float, float] | None
-    shadow: Guess | None
-    column: Guess | None
+    shadow: BoundedFigure | None
+    column: BoundedFigure | None
     shells: int
     hollows: int
     flipped: int
@@ -280,7 +280,7 @@ class _Known:
         )
         return x, y, z
 
-    def _column(self, shells: Shells, seen: Rays) -> Guess:
+    def _column(self, shells: Shells, seen: Rays) -> BoundedFigure:
         """The space over the shape up to the level of its top.
 
         By the facets that look up, exactly; less what stands over those that others hide from above, by the rays.
@@ -298,10 +298,10 @@ class _Known:
         ]
         value = max(0.0, math.fsum(parts) - seen.cell * seen.step * math.fsum(hidden))
         off = seen.step * seen.bound(hidden)
-        return Guess(value=value, off=off, least=max(0.0, value - off), most=value + off)
+        return BoundedFigure(value=value, off=off, least=max(0.0, value - off), most=value + off)
 
 
-def _shadow(seen: Rays, shadows: float) -> Guess:
+def _shadow(seen: Rays, shadows: float) -> BoundedFigure:
     """The outline as seen from above: half of all that faces up or down, less what lies behind something else."""
     hit = [1.0 if crossings else 0.0 for crossings in seen.met]
     inner = 0
@@ -318,4 +318,4 @@ def _shadow(seen: Rays, shadows: float) -> Guess:
     least = seen.cell * inner
     again = [max(0.0, len(crossings) / 2 - 1) for crossings in seen.met]
     value = max(least, shadows / 2 - seen.cell * math.fsum(again))
-    return Guess(value=value, off=seen.bound(again), least=least, most=shadows / 2)
+    return BoundedFigure(value=value, off=seen.bound(again), least=least, most=shadows / 2)

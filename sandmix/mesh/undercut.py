@@ -18,7 +18,7 @@ from dataclasses import dataclass, field
 
 from sandmix.mesh import gaps
 from sandmix.mesh.facets import Facets
-from sandmix.mesh.gaps import Cut, Hidden
+from sandmix.mesh.gaps import Hidden, PartingCut
 from sandmix.mesh.rays import cast
 from sandmix.mesh.seams import thirds
 
@@ -48,7 +48,7 @@ class Side:
     seen: float
     straight: float
     least_deg: float
-    cuts: tuple[Cut, ...]
+    cuts: tuple[PartingCut, ...]
     hidden: Hidden | None
 
 
@@ -210,7 +210,7 @@ class _Along:
         wide = [low + (top - low) * at / _BINS for at in _humps(lean)]
         return _kept(ends, [low + key * near for key in largest] + wide, near)
 
-    def cut(self, heights: Sequence[float]) -> list[Cut]:
+    def cut(self, heights: Sequence[float]) -> list[PartingCut]:
         """The partings at *heights*, which are in order and further apart than what is one height."""
         if not heights:
             return []
@@ -235,10 +235,10 @@ class _Along:
         return [_cut(up, down, at, 2 * number + 1, low) for number, at in enumerate(heights)]
 
 
-def _cut(up: _Slots, down: _Slots, at: float, slot: int, low: float) -> Cut:
+def _cut(up: _Slots, down: _Slots, at: float, slot: int, low: float) -> PartingCut:
     roof, roof_moment = up.part(slot, None, low)
     floor, floor_moment = down.part(0, slot + 1, low)
-    return Cut(
+    return PartingCut(
         height=at - low,
         undercut=down.part(slot + 1, None, low)[0] + up.part(0, slot, low)[0],
         roof=roof,
@@ -281,7 +281,7 @@ def _humps(lean: Sequence[float]) -> list[int]:
     return found
 
 
-def _between(heights: Sequence[float], cuts: Sequence[Cut], seen: float, near: float) -> list[float]:
+def _between(heights: Sequence[float], cuts: Sequence[PartingCut], seen: float, near: float) -> list[float]:
     """Heights between the best of *cuts*, which lie at *heights*, and its neighbours; none where it leaves nothing undercut."""
     best = min(range(len(cuts)), key=lambda at: cuts[at].undercut)
     if cuts[best].undercut <= ONE_HEIGHT * seen:

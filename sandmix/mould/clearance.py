@@ -140,7 +140,7 @@ class Mould:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Room:
+class Gaps:
     """What a flask leaves about a mould in one layout, in mm: above, below, at each end, at each side; below 0 it does not go in."""
 
     layout: Layout
@@ -164,10 +164,10 @@ class Room:
         return sum(self.lacks(clearance, is_open=is_open).values()), -min(self.ends_mm, self.sides_mm)
 
 
-def room(flask: Flask, mould: Mould) -> Room:
+def room(flask: Flask, mould: Mould) -> Gaps:
     """Return what *flask* leaves about *mould* in the layout that lacks least, and leaves most where several lack nothing."""
     rooms = [
-        Room(
+        Gaps(
             layout=lay,
             above_mm=flask.cope_depth_mm - mould.in_cope_mm,
             below_mm=flask.drag_depth_mm - mould.in_drag_mm,

@@ -38,7 +38,7 @@ class Piece:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Cut:
+class BoardCut:
     """A piece and the board that it comes from, by name; one of several alike has its number behind."""
 
     board: str
@@ -46,11 +46,11 @@ class Cut:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Plan:
+class CuttingPlan:
     """Which piece is cut from which board, what could not be cut, how many boards it begins, and how many any plan must begin."""
 
     thickness_mm: float
-    cuts: tuple[Cut, ...]
+    cuts: tuple[BoardCut, ...]
     missing: tuple[Piece, ...]
     boards: int
     fewest: int
@@ -87,7 +87,7 @@ def pieces(flask: Flask, thick_mm: float) -> tuple[Piece, ...]:
     )
 
 
-def plan(flask: Flask, boards: Sequence[Board]) -> Plan | None:
+def plan(flask: Flask, boards: Sequence[Board]) -> CuttingPlan | None:
     """Return how the walls of *flask* are cut from *boards* of one thickness: the plan with least missing, then fewest boards, then the thinnest.
 
     None without boards.
@@ -104,7 +104,7 @@ def plan(flask: Flask, boards: Sequence[Board]) -> Plan | None:
     return min(plans, key=_rank, default=None)
 
 
-def _rank(found: Plan) -> tuple[int, int]:
+def _rank(found: CuttingPlan) -> tuple[int, int]:
     return len(found.missing), found.boards
 
 
@@ -118,7 +118,7 @@ _CHOICES: tuple[Callable[[Board], float], ...] = (
 )
 
 
-def _best(wanted: Sequence[Piece], boards: Sequence[Board], thick_mm: float) -> Plan:
+def _best(wanted: Sequence[Piece], boards: Sequence[Board], thick_mm: float) -> CuttingPlan:
     tried = [
         _greedy(sorted(wanted, key=order), sorted(boards, key=choice), thick_mm)
         for order, choice in itertools.product(_ORDERS, _CHOICES)
@@ -126,7 +126,7 @@ def _best(wanted: Sequence[Piece], boards: Sequence[Board], thick_mm: float) -> 
     return min(tried, key=_rank)
 
 
-def _greedy(wanted: Sequence[Piece], boards: Sequence[Board], thick_mm: float) -> Plan:
+def _greedy(wanted: Sequence[Piece], boards: Sequence[Board], thick_mm: float) -> CuttingPlan:
     stock = [
         (board, f"{board.name} ({at})" if board.count > 1 else board.name)
         for board in boards
@@ -143,10 +143,12 @@ def _greedy(wanted: Sequence[Piece], boards: Sequence[Board], thick_mm: float) -
                 continue
             board, name = stock.pop(at)
             begun.append(_Begun(name=name, board=board, strips=[[piece.width_mm, piece.length_mm + KERF_MM]]))
-        cuts.append(Cut(board=name, piece=piece))
+        cuts.append(BoardCut(board=name, piece=piece))
     done = [cut.piece for cut in cuts]
     fewest = _fewest(done, boards)
-    return Plan(thickness_mm=thick_mm, cuts=tuple(cuts), missing=tuple(missing), boards=len(begun), fewest=fewest)
+    return CuttingPlan(
+        thickness_mm=thick_mm, cuts=tuple(cuts), missing=tuple(missing), boards=len(begun), fewest=fewest
+    )
 
 
 def _goes(piece: Piece, board: Board) -> bool:

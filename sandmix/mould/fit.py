@@ -9,7 +9,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
-from sandmix.mould.clearance import Mould, Room, room
+from sandmix.mould.clearance import Gaps, Mould, room
 from sandmix.mould.flask import Flask
 
 
@@ -27,7 +27,7 @@ class Judged:
 
     name: str
     inside: Flask
-    room: Room
+    room: Gaps
     lacks: Mapping[str, float]
 
     @property

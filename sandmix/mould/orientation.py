@@ -12,7 +12,7 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from sandmix.mesh.gaps import Cut
+from sandmix.mesh.gaps import PartingCut
 from sandmix.mesh.undercut import COUNTS_AS_NONE, Side
 from sandmix.mould.body import Body
 from sandmix.mould.clearance import Clearance, Mould
@@ -37,7 +37,7 @@ class Shape:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Lie:
+class Orientation:
     """One way up at one parting: the mould, the smallest flask that clears it, and what follows.
 
     ``up`` is an axis of the file with its sense. Undercut and ``seen_cm2`` are as seen straight up and down, ``straight_cm2`` is surface.
@@ -80,7 +80,7 @@ class Lie:
         return (self.held_pct, self.stepped, fine, *self.rank[2:], self.mould.in_cope_mm)
 
 
-def ways(shape: Shape, asked: str = "+z") -> tuple[Lie, ...]:
+def ways(shape: Shape, asked: str = "+z") -> tuple[Orientation, ...]:
     """Return the six ways up, each at its best parting, from the best to the worst; of two alike the one *asked* for, then the one as drawn."""
     best = [
         min(_lies(shape, side, sense), key=lambda lie: lie.rank_of_parting)
@@ -90,7 +90,7 @@ def ways(shape: Shape, asked: str = "+z") -> tuple[Lie, ...]:
     return tuple(sorted(best, key=lambda lie: (lie.rank, lie.up != asked, lie.up[0] == "-", lie.up != "+z")))
 
 
-def _lies(shape: Shape, side: Side, sense: str) -> Iterator[Lie]:
+def _lies(shape: Shape, side: Side, sense: str) -> Iterator[Orientation]:
     """All partings of one way up: the flat ones, and one that follows the shape."""
     for cut in side.cuts:
         yield _lie(shape, side, sense, cut)
@@ -98,7 +98,7 @@ def _lies(shape: Shape, side: Side, sense: str) -> Iterator[Lie]:
         yield _lie(shape, side, sense, min(side.cuts, key=lambda cut: cut.undercut), stepped=True)
 
 
-def _lie(shape: Shape, side: Side, sense: str, cut: Cut, *, stepped: bool = False) -> Lie:
+def _lie(shape: Shape, side: Side, sense: str, cut: PartingCut, *, stepped: bool = False) -> Orientation:
     at = "xyz".index(side.axis)
     length, width = sorted((size for axis, size in enumerate(shape.box_mm) if axis != at), reverse=True)
     high, up = shape.box_mm[at], sense == "+"
@@ -114,7 +114,7 @@ def _lie(shape: Shape, side: Side, sense: str, cut: Cut, *, stepped: bool = Fals
     heights = moment if up else side.high * area - moment
     level = mould.parting_mm + flask.cope_depth_mm + CUP_MM
     pressed = area * shape.mm**2 * level - heights * shape.mm**3
-    return Lie(
+    return Orientation(
         up=f"{sense}{side.axis}",
         stepped=stepped,
         mould=mould,
@@ -132,7 +132,7 @@ def _within(height_mm: float, high_mm: float) -> float:
     return min(max(height_mm, 0.0), high_mm)
 
 
-def _roof(side: Side, cut: Cut, *, up: bool, stepped: bool) -> tuple[float, float]:
+def _roof(side: Side, cut: PartingCut, *, up: bool, stepped: bool) -> tuple[float, float]:
     """The area under the cope that metal lifts, and that times its height above the lowest point as drawn.
 
     Of a flat parting all that faces up on or above it; of a stepped one all that sees the sky.
@@ -150,17 +150,17 @@ def _roof(side: Side, cut: Cut, *, up: bool, stepped: bool) -> tuple[float, floa
 DECIDES = ("undercut", "parting", "sand", "uplift")
 
 
-def between(one: Lie, other: Lie) -> str:
+def between(one: Orientation, other: Orientation) -> str:
     """Return what decides between two ways up: the first of `DECIDES` in which they differ, or nothing."""
     pairs = zip(DECIDES, one.rank, other.rank, strict=True)
     return next((name for name, mine, theirs in pairs if mine != theirs), "")
 
 
-def next_side(found: Sequence[Lie]) -> Lie:
+def next_side(found: Sequence[Orientation]) -> Orientation:
     """Return the best way with another axis upright than the best of all."""
     return next(lie for lie in found if lie.up[1] != found[0].up[1])
 
 
-def turned_over(found: Sequence[Lie]) -> Lie:
+def turned_over(found: Sequence[Orientation]) -> Orientation:
     """Return the best of all turned over: the same axis, the other sense."""
     return next(lie for lie in found[1:] if lie.up[1] == found[0].up[1])

@@ -43,7 +43,7 @@ DIRECTIONS = {
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Material:
+class PatternMaterial:
     """What a pattern is made of: a band of its density, in g/cm³, and whether it is printed and so hollow."""
 
     key: str
@@ -65,7 +65,7 @@ _ROWS = (
     ("brass", "brass", (8.3, 8.6), False),
 )
 MATERIALS = {
-    key: Material(key=key, label=label, density_g_cm3=band, printed=hollow) for key, label, band, hollow in _ROWS
+    key: PatternMaterial(key=key, label=label, density_g_cm3=band, printed=hollow) for key, label, band, hollow in _ROWS
 }
 
 

@@ -11,11 +11,11 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from sandmix.materials.sand import Sand
-from sandmix.recipes.mix import Materials
+from sandmix.recipes.mix import BoughtMaterials
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Blend:
+class BlendResult:
     """What is added to the lots, in kg, and what they then are.
 
     ``lots_share`` is how much of every lot is used; ``together`` the lots alone; ``clay_kg`` is as bought; ``plain_sand_kg`` is dry sand
@@ -32,8 +32,13 @@ class Blend:
 
 
 def blend(
-    lots: Iterable[Sand], materials: Materials, *, clay: float | None, moisture: float | None, make_kg: float | None
-) -> Blend:
+    lots: Iterable[Sand],
+    materials: BoughtMaterials,
+    *,
+    clay: float | None,
+    moisture: float | None,
+    make_kg: float | None,
+) -> BlendResult:
     """Return the blend of *lots*, with *clay* (a fraction of the dry mass) and *moisture* (of the wet mass) where they are wanted.
 
     Every lot is used whole, unless *make_kg* of finished sand, as it lies, scales all alike. *clay* must be below the live share of the
@@ -55,7 +60,7 @@ def blend(
         balance = water - with_clay.water_kg
         made = with_clay.dry(with_clay.water_kg)[0].wet(water)
     share = 1.0 if make_kg is None else make_kg / made.wet_kg
-    return Blend(
+    return BlendResult(
         lots_share=share,
         together=together.scaled(share),
         clay_kg=share * (product + brought),

@@ -17,7 +17,7 @@ WATER_PER_LIVE_CLAY = (0.33, 0.55)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Materials:
+class BoughtMaterials:
     """What the bought sand and clay are like, as fractions."""
 
     sand_moisture: float = 0.0
@@ -26,7 +26,7 @@ class Materials:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Weights:
+class MixWeights:
     """What is weighed in, in kg as bought, and what the mix then is.
 
     ``water_balance_kg`` is the water wanted less the water brought: what to add, or below 0 what must go.
@@ -72,7 +72,7 @@ def parts_sand_per_clay(clay: float, sand_kg_l: float, clay_kg_l: float) -> floa
     return (1 - clay) / clay * clay_kg_l / sand_kg_l
 
 
-def design(*, dry_kg: float, clay: float, moisture: float, materials: Materials) -> Weights:
+def design(*, dry_kg: float, clay: float, moisture: float, materials: BoughtMaterials) -> MixWeights:
     """Return what to weigh in for *dry_kg* of dry mix with *clay* (live, fraction of dry) and *moisture* (fraction of wet).
 
     The clay must be below the activity. Where the materials bring more water than is wanted none is added, the dry parts stay as
@@ -86,7 +86,7 @@ def design(*, dry_kg: float, clay: float, moisture: float, materials: Materials)
     wanted = dry_kg * moisture / (1 - moisture)
     brought = sand_kg - sand_dry + clay_kg - clay_dry
     mix = Sand(grain_kg=sand_dry, live_clay_kg=live, other_fines_kg=max(0.0, clay_dry - live), water_kg=wanted)
-    return Weights(
+    return MixWeights(
         make_kg=dry_kg + wanted,
         sand_kg=sand_kg,
         clay_kg=clay_kg,
@@ -96,7 +96,7 @@ def design(*, dry_kg: float, clay: float, moisture: float, materials: Materials)
 
 
 def dry_from_stock(
-    *, sand_on_hand_kg: float | None, clay_on_hand_kg: float | None, clay: float, materials: Materials
+    *, sand_on_hand_kg: float | None, clay_on_hand_kg: float | None, clay: float, materials: BoughtMaterials
 ) -> tuple[float, str]:
     """Return the dry mix, in kg, that sand and clay on hand (as bought) are enough for, and which of them decides: "sand" or "clay"."""
     product_share = clay / materials.clay_activity

@@ -14,7 +14,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from sandmix.materials.sand import Sand
-from sandmix.recipes.mix import Materials, without_noise
+from sandmix.recipes.mix import BoughtMaterials, without_noise
 
 NOTHING, MASS, LIVE_CLAY, DEAD_FINES = "nothing", "mass", "live_clay", "dead_fines"
 
@@ -35,7 +35,7 @@ class Target:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Plan:
+class RebondPlan:
     """What to do, in kg: discard as it lies, sand and clay as bought.
 
     ``water_balance_kg`` is what to add, or below 0 what must go; ``after`` is the sand that results, ``binding`` what forces the discard.
@@ -51,23 +51,23 @@ class Plan:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Impossible:
+class OutOfReach:
     """No share of the heap keeps within the dead-fines limit: the least dead fines, as a fraction of dry, that could be reached."""
 
     least_dead_fines: float
 
 
-def plan(heap: Sand, target: Target, materials: Materials) -> Plan | Impossible:
+def plan(heap: Sand, target: Target, materials: BoughtMaterials) -> RebondPlan | OutOfReach:
     """Return the plan that keeps the most of *heap*, or why there is none.
 
     Up to a target clay of ``clay_activity`` clay and mass always leave some plan, and only dead fines can forbid it; beyond it
     there is none, whatever the limit. A heap that is only too wet is not discarded: it loses water.
     """
     if target.clay > materials.clay_activity:
-        return Impossible(least_dead_fines=math.inf)
+        return OutOfReach(least_dead_fines=math.inf)
     least, most, binding = _kept_shares(_lines(heap, target, materials))
     if most < 0 or least > most * (1 + 1e-9):
-        return Impossible(least_dead_fines=_least_dead_fines(heap, target, materials))
+        return OutOfReach(least_dead_fines=_least_dead_fines(heap, target, materials))
     return _weigh(heap, target, materials, most, binding)
 
 
@@ -84,7 +84,7 @@ def _kept_shares(lines: Iterable[tuple[str, float, float]]) -> tuple[float, floa
     return least, most, binding
 
 
-def _lines(heap: Sand, target: Target, materials: Materials) -> list[tuple[str, float, float]]:
+def _lines(heap: Sand, target: Target, materials: BoughtMaterials) -> list[tuple[str, float, float]]:
     activity, dry = materials.clay_activity, target.dry_kg
     live_wanted = dry * target.clay
     lines = [
@@ -98,7 +98,7 @@ def _lines(heap: Sand, target: Target, materials: Materials) -> list[tuple[str, 
     return lines
 
 
-def _weigh(heap: Sand, target: Target, materials: Materials, kept_share: float, binding: str) -> Plan:
+def _weigh(heap: Sand, target: Target, materials: BoughtMaterials, kept_share: float, binding: str) -> RebondPlan:
     kept = heap.scaled(kept_share)
     live = max(0.0, target.dry_kg * target.clay - kept.live_clay_kg)
     clay_dry = live / materials.clay_activity
@@ -113,7 +113,7 @@ def _weigh(heap: Sand, target: Target, materials: Materials, kept_share: float, 
     water = without_noise(wanted - kept.water_kg - brought, wanted + kept.water_kg + brought)
     mixed = kept + added
     after = mixed.wet(water) if water >= 0 else mixed.dry(-water)[0]
-    return Plan(
+    return RebondPlan(
         discard_kg=heap.wet_kg * (1 - kept_share),
         sand_kg=sand_kg,
         clay_kg=clay_kg,
@@ -124,7 +124,7 @@ def _weigh(heap: Sand, target: Target, materials: Materials, kept_share: float, 
     )
 
 
-def _least_dead_fines(heap: Sand, target: Target, materials: Materials) -> float:
+def _least_dead_fines(heap: Sand, target: Target, materials: BoughtMaterials) -> float:
     """The dead fines, as a fraction of dry, of the cleanest sand that meets clay and mass: at one end of what clay and mass allow."""
     without = Target(wet_kg=target.wet_kg, clay=target.clay, moisture=target.moisture)
     shares = _kept_shares(_lines(heap, without, materials))[:2]

@@ -35,7 +35,7 @@ LEAST_SHARE = 1e-8
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Material:
+class StockMaterial:
     """One material as bought: water a fraction of wet; grain, live clay, dead fines of dry, the rest burns; stock in kg; price a kg, if known."""
 
     name: str
@@ -50,7 +50,7 @@ class Material:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Wish(Target):
+class Limits(Target):
     """A target, with more limits: new additive as a fraction of dry, what the bin holds in kg, and the window of the grain's fineness number."""
 
     additive: float = 0.0
@@ -60,7 +60,7 @@ class Wish(Target):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Plan:
+class LeastCostPlan:
     """What to do, in kg: discard as it lies, each material as bought, in the order of the list.
 
     ``forced_kg`` of the discard no price could keep; the rest goes because to keep it would cost more. ``binding`` is what forces the
@@ -82,7 +82,7 @@ class Plan:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class NoPlan:
+class Infeasible:
     """Nothing meets all limits.
 
     ``blamed`` are the limits that give way by least, each counted in its own size: the mass, or some of the others; ``nearest`` is the plan
@@ -91,13 +91,13 @@ class NoPlan:
     """
 
     blamed: tuple[str, ...]
-    nearest: Plan
-    most: Plan | None
+    nearest: LeastCostPlan
+    most: LeastCostPlan | None
     at_fault: tuple[tuple[str, str], ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Way:
+class Alternative:
     """Another way out: the sand it comes to and what it takes, in kg as it lies and as bought, and its cost where prices are known."""
 
     becomes_kg: float
@@ -106,15 +106,15 @@ class Way:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Choice:
+class RebondProblem:
     """A heap, what it is to be, and what is on hand for it; window and additives as they apply. A window takes the heap's own ``gfn``."""
 
     heap: Sand
-    wish: Wish
-    materials: Sequence[Material]
+    wish: Limits
+    materials: Sequence[StockMaterial]
     gfn: float | None = None
 
-    def plan(self) -> Plan | NoPlan:
+    def plan(self) -> LeastCostPlan | Infeasible:
         """Return the plan of least cost, and of those the one that discards least; or why there is none."""
         found = self._solved(mass_level=0, share_level=0)
         if found.broken:
@@ -124,7 +124,7 @@ class Choice:
             found = part if whole.broken else whole
         return self._bound(self._weigh(found), found)
 
-    def dilute(self) -> Way | None:
+    def dilute(self) -> Alternative | None:
         """Return what it takes to discard nothing and thin the whole heap, however large it becomes: least mass, then least cost.
 
         Stock and bin are not looked at. None where no amount brings it within the limits.
@@ -132,7 +132,7 @@ class Choice:
         rows = [*self._shares(0), Row(name=HEAP, parts=self._unit(0), bound=1, kind=EXACTLY), self._at_least_all()]
         return self._way(solve(rows, [self._unit(1), self._costs()]))
 
-    def dump(self) -> Way | None:
+    def dump(self) -> Alternative | None:
         """Return what it takes to throw the whole heap out and mix the same mass new, at least cost; stock and bin are not looked at."""
         rows = [*self._shares(0), Row(name=HEAP, parts=self._unit(0), bound=0), self._mass(0)]
         return self._way(solve(rows, [self._costs(), self._carried()]))
@@ -141,11 +141,11 @@ class Choice:
         rows = self._rows(mass_level=mass_level, share_level=share_level)
         return solve(rows, [self._costs(), self._kept(), self._carried()])
 
-    def _nearest(self, whole: Solution, part: Solution) -> NoPlan:
+    def _nearest(self, whole: Solution, part: Solution) -> Infeasible:
         made = part.unknowns[1] if set(part.broken) <= {MASS} else 0.0
         by_mass = made > NOISE and (MASS in whole.broken or 1 - made <= sum(map(abs, whole.broken.values())))
         fault = (part if MASS in whole.broken else whole).at_fault
-        return NoPlan(
+        return Infeasible(
             blamed=(MASS,) if by_mass else tuple(whole.broken),
             nearest=self._weigh(part if by_mass else whole),
             most=self._weigh(part) if made > NOISE and not by_mass else None,
@@ -222,11 +222,11 @@ class Choice:
     def _carried(self) -> list[float]:
         return [0.0, 0.0, *(self._bought(each) for each in self.materials)]
 
-    def _bought(self, material: Material) -> float:
+    def _bought(self, material: StockMaterial) -> float:
         """The kg as bought that hold the dry mass wanted."""
         return self.wish.dry_kg / (1 - material.water)
 
-    def _weigh(self, found: Solution) -> Plan:
+    def _weigh(self, found: Solution) -> LeastCostPlan:
         kept_share, made, *shares = found.unknowns
         none = NOISE * min(1.0, self.wish.dry_kg / self.heap.dry_kg)
         kept_share = 1.0 if kept_share > 1 - NOISE else kept_share if kept_share > none else 0.0
@@ -244,7 +244,7 @@ class Choice:
         mixed = kept + added
         wanted = made * self.wish.dry_kg * self.wish.moisture / (1 - self.wish.moisture)
         water = without_noise(wanted - mixed.water_kg, wanted + mixed.water_kg)
-        return Plan(
+        return LeastCostPlan(
             discard_kg=self.heap.wet_kg * (1 - kept_share),
             used_kg=used,
             water_balance_kg=water,
@@ -271,7 +271,7 @@ class Choice:
         known = [mass * gfn for mass, gfn in there if gfn is not None]
         return sum(known) / whole if whole and len(known) == len(there) else None
 
-    def _bound(self, plan: Plan, found: Solution) -> Plan:
+    def _bound(self, plan: LeastCostPlan, found: Solution) -> LeastCostPlan:
         """The plan with what forces its discard, and what each limit is worth."""
         forced, binding, scarce = 0.0, NOTHING, ""
         if plan.discard_kg > 0:
@@ -313,11 +313,11 @@ class Choice:
             if -price * unit > NOISE:
                 yield *self._named(name), -price * unit
 
-    def _way(self, found: Solution) -> Way | None:
+    def _way(self, found: Solution) -> Alternative | None:
         if found.broken:
             return None
         used = self._weigh(found)
-        return Way(becomes_kg=used.after.wet_kg, added_kg=sum(used.used_kg), cost=used.cost)
+        return Alternative(becomes_kg=used.after.wet_kg, added_kg=sum(used.used_kg), cost=used.cost)
 
 
 def _beyond(gfn: float | None, limit: float) -> float:

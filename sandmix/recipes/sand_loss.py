@@ -34,8 +34,8 @@ def loss_a_cast(own: Sequence[float]) -> Loss:
     >>> loss_a_cast([]).how, loss_a_cast([0.03, 0.04, 0.05]).share
     ('default', 0.04)
     """
-    lately = own[-statistics.MOST :]
+    lately = own[-statistics.MOST_READINGS :]
     if len(lately) < ENOUGH_CASTS:
         return Loss(share=DEFAULT_SHARE, half_width=DEFAULT_HALF_WIDTH, how=DEFAULT)
-    mean, half_width = statistics.one_more(lately)
+    mean, half_width = statistics.prediction_interval(lately)
     return Loss(share=mean, half_width=half_width, how=LEARNED)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sandmix.language.texts import Data, Moment, Text
+from sandmix.language.texts import Data, Text, Timestamp
 from sandmix.language.words import Error, Quantity, Word
 from sandmix.vocabulary.mass_words import AS_IT_LIES, SCALE, SCALE_NOTE
 
@@ -19,7 +19,7 @@ def _pct(name: str, label: str, **more: object) -> Quantity:
 
 CHAPTER: tuple[Word, ...] = (
     Data(name="book", label="The book", help="All events of one heap, as they were saved."),
-    Moment(name="now", label="Now", help="The clock of whoever asks: this library has none."),
+    Timestamp(name="now", label="Now", help="The clock of whoever asks: this library has none."),
     _kg("metal_kg", "Metal poured", "casting and gating together", low=0.001, usual=(0.1, 50.0), help="Weigh the casting with its gating on, or take the charge less what was left over."),
     Text(name="pattern", label="Pattern", longest=60, help="Your own name for it: the next cast of it is two taps."),
     _kg("sand_lost_kg", "Sand that did not come back", help="Crust, lumps, what stuck and what was spilled, if you weighed it. After three weighed casts your own figure is used where you do not. It counts as it lay: crust that you weigh apart, write down as thrown away, and not here too."),

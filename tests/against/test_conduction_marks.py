@@ -23,7 +23,7 @@ from itertools import pairwise
 
 import pytest
 
-from sandmix.cooling.burnout import Mould
+from sandmix.cooling.burnout import HeatedMould
 from sandmix.cooling.cooling import VAPOUR_J_KG, WATER_J_KGK, cool
 from sandmix.cooling.freezing import PERFECT, Case
 from sandmix.materials.metals import thermal
@@ -141,7 +141,7 @@ def test_a_kilogram_of_aluminium_gives_1056_kilojoules_and_boils_at_most_0_407_k
     assert ceiling_kg == pytest.approx(0.407, rel=0.03)
     for water, n in ((0.02, 0.0), (DAMP, 1.0), (0.08, 2.0)):
         cooling = cool(replace(PLATE, water=water, shape_n=n))
-        assert Mould(cooling=cooling, area_m2=1.0).water_driven_kg < ceiling_kg * 2700 * 0.010
+        assert HeatedMould(cooling=cooling, area_m2=1.0).water_driven_kg < ceiling_kg * 2700 * 0.010
 
 
 @pytest.mark.parametrize("contact", [PERFECT, 500.0])
@@ -159,7 +159,9 @@ def test_a_90_millimetre_ball_of_aluminium_cools_within_the_times_worked_out_els
 def sand_per_iron(shape_n, limit_c, water, sand, modulus_mm=10.0):
     case = Case(metal=IRON, pour_temp_c=1380.0, sand=sand, water=water, shape_n=shape_n, modulus_mm=modulus_mm)
     cooling = cool(case)
-    return Mould(cooling=cooling, area_m2=1.0).shell_kg(cooling.depth_past_mm(limit_c)) / (7200 * modulus_mm / 1000)
+    return HeatedMould(cooling=cooling, area_m2=1.0).shell_kg(cooling.depth_past_mm(limit_c)) / (
+        7200 * modulus_mm / 1000
+    )
 
 
 @pytest.mark.parametrize("water", [0.0, DAMP], ids=["dry", "damp"])

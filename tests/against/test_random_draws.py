@@ -105,7 +105,7 @@ def declared_of(word):
 @pytest.mark.parametrize("name", CASES)
 def test_the_band_holds_95_of_100_random_draws(name, ask):
     job, inputs = JOBS[CASES[name][0]], CASES[name][1]
-    filled = job.settle(fill(job.form, inputs))
+    filled = job.resolve(fill(job.form, inputs))
     drawn = dict(draws_of(filled, np.random.default_rng(SEED)))
     assert drawn, "a case without doubt checks nothing"
     answers = [

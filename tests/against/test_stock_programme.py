@@ -15,7 +15,7 @@ from scipy.optimize import linprog
 
 from sandmix.asking.form import fill
 from sandmix.jobs.rebond.figures import run
-from sandmix.jobs.rebond.form import Rebond, settle
+from sandmix.jobs.rebond.form import RebondForm, resolve
 from sandmix.language.errors import InputError
 
 CASES = 2000
@@ -141,7 +141,7 @@ class Balances:
 def asked(case):
     """The plan's figures, or the problems: without doubt, as the door computes them."""
     try:
-        return run(settle(fill(Rebond, case)).form), ()
+        return run(resolve(fill(RebondForm, case)).form), ()
     except InputError as error:
         return None, error.problems
 

@@ -51,7 +51,7 @@ def listed(text: str) -> list[str]:
     return [part.strip() for part in text.split(";") if part.strip()]
 
 
-def clues_of(case: Case) -> list[ranking.Clue]:
+def clues_of(case: Case) -> list[ranking.Evidence]:
     """What a case tells, as the engine reads it, each reading with the error of its word."""
     readings = dict(part.split("=") for part in listed(case["readings"]))
     metal = METALS[readings.pop("metal", "aluminium")]

@@ -106,7 +106,7 @@ class TestTheRoomsInPython:
 
     def test_mix(self):
         result = asked("mix", {"make_kg": 35, "clay_pct_dry": 7, "moisture_pct_wet": 3.5, "mixer_kg": 12})["result"]
-        weights = mix.design(dry_kg=35 * 0.965, clay=0.07, moisture=0.035, materials=mix.Materials())
+        weights = mix.design(dry_kg=35 * 0.965, clay=0.07, moisture=0.035, materials=mix.BoughtMaterials())
         assert (result["sand_kg"], result["clay_kg"], result["water_kg"]) == pytest.approx(
             (weights.sand_kg, weights.clay_kg, weights.water_balance_kg), rel=1e-12
         )
@@ -133,10 +133,10 @@ class TestTheRoomsInPython:
         }
         heap = sandmix.Sand.lying(40, moisture_pct_wet=2.1, clay_pct_dry=5.8, other_fines_pct_dry=3.4)
         plan = rebond.plan(
-            heap, rebond.Target(wet_kg=40, clay=0.07, moisture=0.035, dead_fines_limit=0.06), mix.Materials()
+            heap, rebond.Target(wet_kg=40, clay=0.07, moisture=0.035, dead_fines_limit=0.06), mix.BoughtMaterials()
         )
         result = asked("rebond", inputs)["result"]
-        assert isinstance(plan, rebond.Plan)
+        assert isinstance(plan, rebond.RebondPlan)
         assert (result["discard_kg"], result["clay_kg"]) == pytest.approx((plan.discard_kg, plan.clay_kg), rel=1e-12)
 
     def test_fineness(self):
@@ -215,7 +215,7 @@ class TestTheRoomsInPython:
                 wall_mm=80.0,
             )
         )
-        mould = burnout.Mould(cooling=cooling, area_m2=0.04, dry_kg=20 * 0.96)
+        mould = burnout.HeatedMould(cooling=cooling, area_m2=0.04, dry_kg=20 * 0.96)
         opened_s = cooling.middle_below_s(557 / 2)
         by_hand = {
             "freeze_s": cooling.freeze_s,

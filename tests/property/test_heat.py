@@ -11,7 +11,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from sandmix.cooling.burnout import Mould
+from sandmix.cooling.burnout import HeatedMould
 from sandmix.cooling.cooling import cool
 from sandmix.cooling.freezing import FINE, PERFECT, ROUGH, Case
 from sandmix.materials.metals import METALS, thermal
@@ -138,7 +138,7 @@ def test_it_cools_and_freezes_and_dries_one_way_only(case):
 @few
 def test_no_more_burns_or_leaves_than_is_there(case, area_m2, dry_kg, limit_c, activation_j_mol, opened):
     cooling = cool(case, ROUGH)
-    mould = Mould(cooling=cooling, area_m2=area_m2, dry_kg=dry_kg)
+    mould = HeatedMould(cooling=cooling, area_m2=area_m2, dry_kg=dry_kg)
     assert 0 <= mould.shell_kg(cooling.depth_past_mm(limit_c)) <= dry_kg
     assert 0 <= mould.burnt_by_rate_kg(activation_j_mol) <= dry_kg
     assert 0 <= mould.water_driven_kg <= case.water * dry_kg + 1e-12
@@ -152,7 +152,7 @@ def test_no_more_burns_or_leaves_than_is_there(case, area_m2, dry_kg, limit_c, a
 def test_no_more_water_is_driven_off_than_the_heat_of_the_metal_boils(case):
     """Each kilogram takes 4180 * 80 + 2.257e6 J beside what warms its own dry sand to 100 °C."""
     cooling = cool(case, ROUGH)
-    mould = Mould(cooling=cooling, area_m2=1.0)
+    mould = HeatedMould(cooling=cooling, area_m2=1.0)
     dried_kg = case.sand.density_kg_m3 * cooling.shell_m3_m2(cooling.dry_depth_mm)
     taken_j = mould.water_driven_kg * (4180 * 80 + 2.257e6) if case.water else 0.0
     metal = case.metal

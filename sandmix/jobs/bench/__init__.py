@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from sandmix.asking.job import Job, OnlyFor
 from sandmix.bench.catalogue import TESTS
 from sandmix.jobs.bench.figures import finish, needs, run
-from sandmix.jobs.bench.form import Bench, settle
+from sandmix.jobs.bench.form import BenchForm, resolve
 from sandmix.jobs.bench.telling import tell
 
 
@@ -21,8 +21,8 @@ JOB = Job(
     name="bench",
     short="Bench",
     title="What does this test say?",
-    form=Bench,
-    settle=settle,
+    form=BenchForm,
+    resolve=resolve,
     run=run,
     finish=finish,
     tell=tell,

@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from sandmix.asking.form import Filled
 from sandmix.asking.job import Figures, Needs
 from sandmix.bench import measurements
-from sandmix.jobs.bench.form import Bench, Settled
+from sandmix.jobs.bench.form import BenchForm, ResolvedBench
 from sandmix.jobs.bench.formulas import figure_of
 from sandmix.maths import statistics
 from sandmix.maths.uncertainty import Band
@@ -16,9 +16,9 @@ from sandmix.maths.uncertainty import Band
 FEWEST_PAST = 3
 
 
-def run(form: Bench) -> Figures:
+def run(form: BenchForm) -> Figures:
     """Return the figure of the test, moved by its own scatter where doubt asks, and what follows from it."""
-    assert isinstance(form, Settled)
+    assert isinstance(form, ResolvedBench)
     value = figure_of(form)
     if isinstance(value, str):
         return {form.row.figure: value}
@@ -29,7 +29,7 @@ def run(form: Bench) -> Figures:
     return figures if form.dose_ml is None else figures | {"dose_strokes": form.dose_ml * value / 100}
 
 
-def finish(filled: Filled[Bench], figures: Figures, doubt: Mapping[str, Band]) -> Figures:
+def finish(filled: Filled[BenchForm], figures: Figures, doubt: Mapping[str, Band]) -> Figures:
     """Return what is read off the band: the plan that makes the test sure enough, and how today's figure lies among earlier ones."""
     form, value = filled.form, figures[filled.form.row.figure]
     if not isinstance(value, float):
@@ -41,15 +41,15 @@ def finish(filled: Filled[Bench], figures: Figures, doubt: Mapping[str, Band]) -
             found |= {"plan_repeats": float(plan.repeats), "plan_work_min": plan.work_min}
             found |= {} if plan.sample_g is None else {"plan_sample_g": plan.sample_g, "plan_step_g": plan.step_g}
     if form.history is not None and len(form.history) >= FEWEST_PAST:
-        mean, within = statistics.one_more(form.history[-statistics.MOST :])
+        mean, within = statistics.prediction_interval(form.history[-statistics.MOST_READINGS :])
         ordinary = "yes" if abs(value - mean) <= within + 1e-9 else "no"
         found |= {"history_mean": mean, "history_within": within, "ordinary": ordinary}
     return found
 
 
-def _ways(form: Bench, value: float, doubt: Mapping[str, Band]) -> tuple[measurements.Plan, ...]:
+def _ways(form: BenchForm, value: float, doubt: Mapping[str, Band]) -> tuple[measurements.TestPlan, ...]:
     """All ways of doing the test that are compared, by what its readings and its own scatter leave today."""
-    assert isinstance(form, Settled) and form.test is not None
+    assert isinstance(form, ResolvedBench) and form.test is not None
     low, high = doubt[form.row.figure]
     whole, times = max(high - value, value - low), math.sqrt(form.repeats)
     reading = math.sqrt(max(0.0, whole**2 - form.scatter**2)) * times
@@ -65,6 +65,6 @@ def _ways(form: Bench, value: float, doubt: Mapping[str, Band]) -> tuple[measure
     )
 
 
-def needs(form: Bench, figures: Figures) -> Needs:
+def needs(form: BenchForm, figures: Figures) -> Needs:
     """Strokes for a dose take the dose; what other tests would give is not missed."""
     return {"dose_strokes": ("dose_ml",)} if form.test == "spray" else {}

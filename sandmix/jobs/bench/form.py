@@ -33,7 +33,7 @@ _WEIGHED = (
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Bench(Readings):
+class BenchForm(Readings):
     """A test of the sand and its readings: those of the one that is named."""
 
     def problems(self) -> Iterable[Problem]:
@@ -125,7 +125,7 @@ def _numbers(row: Test) -> tuple[str, ...]:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Settled(Bench):
+class ResolvedBench(BenchForm):
     """The same with *off*: how many of its own 95 % half-widths the test lies off, which doubt moves to both ends.
 
     *direction* is 1 or -1 by which of two compactabilities is the higher as read, which doubt does not turn round.
@@ -142,7 +142,7 @@ class Settled(Bench):
         return manner.scatter.half_width(value) / math.sqrt(self.repeats) if isinstance(value, float) else 0.0
 
 
-def settle(filled: Filled[Bench]) -> Filled[Bench]:
+def resolve(filled: Filled[BenchForm]) -> Filled[BenchForm]:
     """Give each reading its error by scale, ruler or watch, add the test's own scatter, and say what was not used."""
     form = filled.form
     used = _used(form)
@@ -159,13 +159,13 @@ def settle(filled: Filled[Bench]) -> Filled[Bench]:
         if band is not None:
             bands[word] = _narrowed(band, getattr(form, word), form.repeats)
     values = {part.name: getattr(form, part.name) for part in fields(form)} | {"scale_step_g": step_g}
-    settled = Settled(**values, direction=_direction(form))
-    if settled.scatter > 0:
+    resolved = ResolvedBench(**values, direction=_direction(form))
+    if resolved.scatter > 0:
         bands["off"] = (-1.0, 1.0)
-    return Filled(form=settled, bands=bands, assumed=filled.assumed, remarks=(*filled.remarks, *remarks))
+    return Filled(form=resolved, bands=bands, assumed=filled.assumed, remarks=(*filled.remarks, *remarks))
 
 
-def _direction(form: Bench) -> float:
+def _direction(form: BenchForm) -> float:
     if form.test != "water_sensitivity":
         return 0.0
     first, second = form.compactabilities
@@ -179,14 +179,14 @@ def _narrowed(band: Ends, value: float, repeats: float) -> Ends:
     return value + (low - value) / root, value + (high - value) / root
 
 
-def _used(form: Bench) -> tuple[str, ...]:
+def _used(form: BenchForm) -> tuple[str, ...]:
     """The number words that go into the figure: of each need the first way that is given whole."""
     ways = [next(way for way in group if form.has(*way)) for group in form.row.needs]
     words = [word for way in ways for word in way] + [word for word in form.row.also if form.has(word)]
     return tuple(word for word in words if word in _numbers(form.row))
 
 
-def _remarks(filled: Filled[Bench], used: tuple[str, ...]) -> Iterable[str]:
+def _remarks(filled: Filled[BenchForm], used: tuple[str, ...]) -> Iterable[str]:
     form, asked = filled.form, asks(type(filled.form))
     given = [name for name in asked if name not in filled.assumed and name not in ALWAYS]
     strange = [asked[name].label for name in given if name not in form.row.readings]

@@ -4,17 +4,17 @@ from __future__ import annotations
 
 from sandmix.asking.job import Job
 from sandmix.jobs.blend.figures import needs, run
-from sandmix.jobs.blend.form import Blend
+from sandmix.jobs.blend.form import BlendForm
 from sandmix.jobs.blend.telling import tell
-from sandmix.jobs.shared.bought import settle_activity
+from sandmix.jobs.shared.bought import resolve_activity
 from sandmix.jobs.shared.doses import most_water
 
 JOB = Job(
     name="blend",
     short="Blend",
     title="What do several sands make together?",
-    form=Blend,
-    settle=settle_activity,
+    form=BlendForm,
+    resolve=resolve_activity,
     run=run,
     finish=most_water,
     tell=tell,

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from sandmix.asking.job import Figures, Needs
-from sandmix.jobs.blend.form import Blend, blend_of, gradings_of
+from sandmix.jobs.blend.form import BlendForm, blend_of, gradings_of
 from sandmix.jobs.shared.doses import water_figures
 from sandmix.materials import fineness
 
 
-def run(form: Blend) -> Figures:
+def run(form: BlendForm) -> Figures:
     """Return what is added, what the lots alone come to, and the grain of them together."""
     found = blend_of(form)
     figures: Figures = {
@@ -30,7 +30,7 @@ def run(form: Blend) -> Figures:
     return figures | {"retained": retained, "gfn": fineness.gfn(retained)}
 
 
-def needs(form: Blend, figures: Figures) -> Needs:
+def needs(form: BlendForm, figures: Figures) -> Needs:
     """Clay is added towards a wanted clay, water towards a wanted moisture."""
     clay, water = ("target_clay_pct_dry",), ("target_moisture_pct_wet",)
     return {

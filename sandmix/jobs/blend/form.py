@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from sandmix.asking.form import Form, ask
-from sandmix.jobs.shared.bought import BoughtClay
+from sandmix.jobs.shared.bought import BoughtClayForm
 from sandmix.language.errors import Problem
 from sandmix.materials import fineness, partial_sieves
 from sandmix.materials.sand import Sand
@@ -16,7 +16,7 @@ Lot = Mapping[str, object]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Blend(BoughtClay):
+class BlendForm(BoughtClayForm):
     """Several lots of sand, what they are to become, and the clay that is added."""
 
     lots: Sequence[Lot] | None = ask("lots", first=True, required=True)
@@ -77,7 +77,7 @@ def grading_of(lot: Lot) -> Mapping[str, float] | None:
     return partial_sieves.series_of(retained) if isinstance(retained, Mapping) else None
 
 
-def gradings_of(form: Blend) -> list[tuple[Mapping[str, float], float]] | None:
+def gradings_of(form: BlendForm) -> list[tuple[Mapping[str, float], float]] | None:
     """Return the grading of every lot that has grain, with its dry grain in kg; None where one of them was not sieved."""
     assert form.lots is not None
     parts = []
@@ -90,7 +90,7 @@ def gradings_of(form: Blend) -> list[tuple[Mapping[str, float], float]] | None:
     return parts or None
 
 
-def blend_of(form: Blend) -> blend.Blend:
+def blend_of(form: BlendForm) -> blend.BlendResult:
     """Return the blend for the form's figures."""
     assert form.lots is not None
     clay, moisture = form.target_clay_pct_dry, form.target_moisture_pct_wet

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from sandmix.asking.cautions import DRYING, DUST, Caution
-from sandmix.asking.job import Lead, Next, Record, Telling, Told
+from sandmix.asking.job import Computed, Lead, Next, Record, Telling
 from sandmix.drawings import composition_bar
-from sandmix.jobs.blend.form import Blend, blend_of, grading_of, sand_of
+from sandmix.jobs.blend.form import BlendForm, blend_of, grading_of, sand_of
 from sandmix.jobs.shared.bought import is_untested
 from sandmix.jobs.shared.doses import dosed, stop_limit, wet_mould
 from sandmix.language.wording import to_figures
@@ -16,134 +16,136 @@ from sandmix.vocabulary import WORDS
 _LOT_SHARES = ("moisture_pct_wet", "clay_pct_dry", "dead_fines_pct_dry")
 
 
-def tell(told: Told[Blend]) -> Telling:
+def tell(computed: Computed[BlendForm]) -> Telling:
     """Say what goes together and what is added."""
-    form = told.form
+    form = computed.form
     assert form.lots is not None
     added = [
-        f"{told.text(word)} {name}"
+        f"{computed.text(word)} {name}"
         for word, name in (("clay_kg", "clay"), ("water_kg", "water"))
-        if told.has(word) and told.number(word) > 0
+        if computed.has(word) and computed.number(word) > 0
     ]
     together = f"{len(form.lots)} lots" if len(form.lots) > 1 else "The one lot"
     with_what = f", with {' and '.join(added)}," if added else ""
-    rich, wet = _is_rich(told), told.has("water_to_lose_kg") and told.number("water_to_lose_kg") > 0
+    rich, wet = _is_rich(computed), computed.has("water_to_lose_kg") and computed.number("water_to_lose_kg") > 0
     return Telling(
-        headline=f"{together}{with_what} {'make' if len(form.lots) > 1 else 'makes'} {told.text('make_kg')} of sand.",
+        headline=f"{together}{with_what} {'make' if len(form.lots) > 1 else 'makes'} {computed.text('make_kg')} of sand.",
         state=("too much clay", "care") if rich else ("too wet", "care") if wet else ("blend", "go"),
-        lead=_lead(told),
-        remarks=tuple(_remarks(told)),
-        cautions=tuple(_cautions(told)),
-        working=tuple(_working(told)),
-        drawings=_strips(told),
-        next=_next(told),
-        records=tuple(_records(told)),
+        lead=_lead(computed),
+        remarks=tuple(_remarks(computed)),
+        cautions=tuple(_cautions(computed)),
+        working=tuple(_working(computed)),
+        drawings=_strips(computed),
+        next=_next(computed),
+        records=tuple(_records(computed)),
     )
 
 
-def _is_rich(told: Told[Blend]) -> bool:
-    wanted = told.form.target_clay_pct_dry
-    return wanted is not None and told.number("clay_pct_dry") > wanted + 1e-9
+def _is_rich(computed: Computed[BlendForm]) -> bool:
+    wanted = computed.form.target_clay_pct_dry
+    return wanted is not None and computed.number("clay_pct_dry") > wanted + 1e-9
 
 
-def _lead(told: Told[Blend]) -> Lead:
+def _lead(computed: Computed[BlendForm]) -> Lead:
     for word, label in (("clay_kg", "Clay to add"), ("water_to_lose_kg", "Dry off"), ("water_kg", "Water to add")):
-        if told.has(word) and told.number(word) > 0:
-            return Lead(word=word, label=label, text=told.text(word), then=told.range(word))
-    return Lead(word="clay_pct_dry", label="Live clay together", text=told.text("clay_pct_dry"))
+        if computed.has(word) and computed.number(word) > 0:
+            return Lead(word=word, label=label, text=computed.text(word), then=computed.range(word))
+    return Lead(word="clay_pct_dry", label="Live clay together", text=computed.text("clay_pct_dry"))
 
 
-def _next(told: Told[Blend]) -> tuple[Next, ...]:
-    if not told.has("retained"):
+def _next(computed: Computed[BlendForm]) -> tuple[Next, ...]:
+    if not computed.has("retained"):
         return ()
-    retained = told.figures["retained"]
+    retained = computed.figures["retained"]
     assert isinstance(retained, dict)
     text = "; ".join(f"{number}: {held:.4g}" for number, held in retained.items())
     return (Next(job="fineness", label="How is its grain spread?", inputs={"retained": text}),)
 
 
-def _records(told: Told[Blend]) -> Iterable[Record]:
+def _records(computed: Computed[BlendForm]) -> Iterable[Record]:
     """The blend as events of a heap: each lot tipped in, then what is added; nothing where the lots do not suffice."""
-    form, share = told.form, told.number("lots_share_pct") / 100
+    form, share = computed.form, computed.number("lots_share_pct") / 100
     assert form.lots is not None
     if share > 1 + 1e-9:
         return
     for at, lot in enumerate(form.lots):
         words = {
-            theirs: _of_lot(told, at, ours, share if ours == "kg" else 1.0)
+            theirs: _of_lot(computed, at, ours, share if ours == "kg" else 1.0)
             for theirs, ours in (("joined_kg", "kg"), *((word, word) for word in _LOT_SHARES))
             if isinstance(lot.get(ours), (int, float))
         }
         yield Record(kind="joined", label=f"Write lot {at + 1} in the book", words=words)
-    if told.has("water_to_lose_kg") and told.number("water_to_lose_kg") > 0:
-        lost = told.carried(water_kg="water_to_lose_kg")
+    if computed.has("water_to_lose_kg") and computed.number("water_to_lose_kg") > 0:
+        lost = computed.carried(water_kg="water_to_lose_kg")
         yield Record(kind="dried", label="Write what dries off in the book", words=lost)
-    added = {word: word for word in ("clay_kg", "water_kg") if told.has(word) and told.number(word) > 0}
+    added = {word: word for word in ("clay_kg", "water_kg") if computed.has(word) and computed.number(word) > 0}
     if added:
         label = f"Write the {' and the '.join(WORDS[word].label.lower() for word in added)} in the book"
         yield Record(
-            kind="added", label=label, words=told.carried(**added) | (_the_clay(told) if "clay_kg" in added else {})
+            kind="added",
+            label=label,
+            words=computed.carried(**added) | (_the_clay(computed) if "clay_kg" in added else {}),
         )
 
 
-def _of_lot(told: Told[Blend], at: int, word: str, share: float) -> str:
+def _of_lot(computed: Computed[BlendForm], at: int, word: str, share: float) -> str:
     """A lot's figure as text, with the ± that it is doubted by."""
-    assert told.form.lots is not None
-    value, unit = told.form.lots[at][word], "kg" if word == "kg" else "%"
+    assert computed.form.lots is not None
+    value, unit = computed.form.lots[at][word], "kg" if word == "kg" else "%"
     assert isinstance(value, (int, float))
-    low, high = told.filled.bands.get(("lots", at, word), (value, value))
+    low, high = computed.filled.bands.get(("lots", at, word), (value, value))
     assert isinstance(low, (int, float)) and isinstance(high, (int, float))
     half = max(high - value, value - low)
     doubt = f" ± {to_figures(share * half, 2)}" if half > 0 else ""
     return f"{to_figures(share * value, 6)}{doubt} {unit}"
 
 
-def _the_clay(told: Told[Blend]) -> dict[str, str]:
-    form = told.form
+def _the_clay(computed: Computed[BlendForm]) -> dict[str, str]:
+    form = computed.form
     words = {"clay": form.clay}
-    if "clay_moisture_pct_wet" not in told.filled.assumed:
+    if "clay_moisture_pct_wet" not in computed.filled.assumed:
         words["clay_moisture_pct_wet"] = f"{form.clay_moisture_pct_wet:g} %"
-    if "clay_activity_pct" not in told.filled.assumed:
+    if "clay_activity_pct" not in computed.filled.assumed:
         words["clay_activity_pct"] = f"{form.activity_pct:g} %"
     return words
 
 
-def _remarks(told: Told[Blend]) -> Iterable[str]:
-    form = told.form
+def _remarks(computed: Computed[BlendForm]) -> Iterable[str]:
+    form = computed.form
     assert form.lots is not None
-    if _is_rich(told):
+    if _is_rich(computed):
         start = (
-            f"The lots hold more live clay than wanted, {told.text('clay_pct_dry')} against "
+            f"The lots hold more live clay than wanted, {computed.text('clay_pct_dry')} against "
             f"{form.target_clay_pct_dry:g} %, so none is added."
         )
-        if told.has("plain_sand_kg"):
-            yield f"{start} {told.text('plain_sand_kg')} of dry plain sand would bring it down."
+        if computed.has("plain_sand_kg"):
+            yield f"{start} {computed.text('plain_sand_kg')} of dry plain sand would bring it down."
         else:
             yield f"{start} No plain sand brings it down to nothing."
     if form.make_kg is not None:
-        share = told.number("lots_share_pct") / 100
+        share = computed.number("lots_share_pct") / 100
         masses = ", ".join(
             f"lot {at}: {share * sand_of(lot).wet_kg:.2f} kg" for at, lot in enumerate(form.lots, start=1)
         )
         yield f"Take of {masses}." if share <= 1 + 1e-9 else f"The lots do not suffice. It would take of {masses}."
-    if told.has("water_to_lose_kg") and told.number("water_to_lose_kg") > 0:
+    if computed.has("water_to_lose_kg") and computed.number("water_to_lose_kg") > 0:
         yield (
-            f"Together they bring too much water, by {told.text('water_to_lose_kg')}: dry them first. The mass is as it "
+            f"Together they bring too much water, by {computed.text('water_to_lose_kg')}: dry them first. The mass is as it "
             "stands afterwards."
         )
-    yield from dosed(told, "First")
-    yield from stop_limit(told.form.target_moisture_pct_wet)
+    yield from dosed(computed, "First")
+    yield from stop_limit(computed.form.target_moisture_pct_wet)
     unsieved = [at for at, lot in enumerate(form.lots, start=1) if grading_of(lot) is None]
-    if not told.has("retained"):
+    if not computed.has("retained"):
         listed = ", ".join(str(at) for at in unsieved)
         yield (
             f"Left out: the grain of the blend. To have it, give what the sieves hold of lot {listed}."
             if unsieved
             else "Left out: the grain of the blend, since there is none."
         )
-    if is_untested(told.filled) and told.has("clay_kg") and told.number("clay_kg") > 0:
+    if is_untested(computed.filled) and computed.has("clay_kg") and computed.number("clay_kg") > 0:
         yield "The live share of the granules is not known: they are counted as 85 % live, and the band reaches to 50."
-    if told.number("lots_share_pct") <= 100 * (1 + 1e-9):
+    if computed.number("lots_share_pct") <= 100 * (1 + 1e-9):
         yield "In a heap's book each lot is tipped in by itself, then what is added. A lot that is the heap already is not written again."
     yield (
         "Moisture, live clay and dead fines are those of the lots together, before anything is added. The "
@@ -152,34 +154,34 @@ def _remarks(told: Told[Blend]) -> Iterable[str]:
     )
 
 
-def _cautions(told: Told[Blend]) -> Iterable[Caution]:
-    yield from wet_mould(told.form.target_moisture_pct_wet)
+def _cautions(computed: Computed[BlendForm]) -> Iterable[Caution]:
+    yield from wet_mould(computed.form.target_moisture_pct_wet)
     yield DUST
-    if told.has("water_to_lose_kg") and told.number("water_to_lose_kg") > 0:
+    if computed.has("water_to_lose_kg") and computed.number("water_to_lose_kg") > 0:
         yield DRYING
 
 
-def _working(told: Told[Blend]) -> Iterable[str]:
-    form, found = told.form, blend_of(told.form)
+def _working(computed: Computed[BlendForm]) -> Iterable[str]:
+    form, found = computed.form, blend_of(computed.form)
     assert form.lots is not None
     lots = [sand_of(lot) for lot in form.lots]
     dry, live, water = (sum(getattr(lot, part) for lot in lots) for part in ("dry_kg", "live_clay_kg", "water_kg"))
     yield f"all lots: {dry:.3f} kg dry, of it {live:.3f} kg live clay, and {water:.3f} kg water"
     if found.lots_share != 1:
         yield f"of each lot {found.lots_share:.4f} is used"
-    if told.has("clay_kg") and told.number("clay_kg") > 0:
+    if computed.has("clay_kg") and computed.number("clay_kg") > 0:
         target, activity = (form.target_clay_pct_dry or 0.0) / 100, form.activity_pct / 100
         yield (
             f"dry clay product = ({target:g} × {dry:.3f} − {live:.3f}) / ({activity:g} − {target:g}) × "
-            f"{found.lots_share:.4f} = {told.number('clay_kg') * (1 - form.clay_moisture_pct_wet / 100):.3f} kg; as "
-            f"bought {told.number('clay_kg'):.3f} kg"
+            f"{found.lots_share:.4f} = {computed.number('clay_kg') * (1 - form.clay_moisture_pct_wet / 100):.3f} kg; as "
+            f"bought {computed.number('clay_kg'):.3f} kg"
         )
     for at, lot in enumerate(lots, start=1):
         yield f"lot {at}: {lot.grain_kg:.3f} kg of dry grain, which is its weight in the blended grading"
 
 
-def _strips(told: Told[Blend]) -> dict[str, str]:
-    found = blend_of(told.form)
+def _strips(computed: Computed[BlendForm]) -> dict[str, str]:
+    found = blend_of(computed.form)
     full = max(found.together.dry_kg, found.made.dry_kg)
     return {
         "together": composition_bar.draw(found.together, "blend-together", "The lots together", full_dry_kg=full),

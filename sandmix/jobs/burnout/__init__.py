@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from sandmix.asking.job import Job
 from sandmix.jobs.burnout.figures import needs, run, run_roughly
-from sandmix.jobs.burnout.form import Burnout, settle
+from sandmix.jobs.burnout.form import BurnoutForm, resolve
 from sandmix.jobs.burnout.telling import tell
 
 JOB = Job(
     name="burnout",
     short="After the pour",
     title="When may it be opened, and what did the heat do to the sand?",
-    form=Burnout,
-    settle=settle,
+    form=BurnoutForm,
+    resolve=resolve,
     run=run,
     rough=run_roughly,
     tell=tell,

@@ -4,18 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from sandmix.asking.job import Axis, Chart, Limit, Line, Told
+from sandmix.asking.job import Axis, Chart, Computed, Limit, Line
 from sandmix.cooling.freezing import PERFECT, Cooling
 from sandmix.drawings import thermal_section
-from sandmix.jobs.burnout.form import Burnout
+from sandmix.jobs.burnout.form import BurnoutForm
 from sandmix.language.wording import to_figures
 
 _POINTS = 48
 
 
-def peaks(told: Told[Burnout], coolings: Sequence[Cooling]) -> Chart:
+def peaks(computed: Computed[BurnoutForm], coolings: Sequence[Cooling]) -> Chart:
     """Return how hot the sand ever gets, by its depth, with the limits across it."""
-    limit = told.form.clay_limit_c
+    limit = computed.form.clay_limit_c
     assert limit is not None
     deepest = max(
         2.5 * coolings[0].depth_past_mm(150.0), 4 * coolings[0].depth_past_mm(limit), 0.5 * coolings[0].case.modulus_mm
@@ -34,7 +34,7 @@ def peaks(told: Told[Burnout], coolings: Sequence[Cooling]) -> Chart:
         title="How hot the sand ever gets",
         sentence=(
             f"The sand beside the casting passes {limit:g} °C, where its clay dies, to "
-            f"{to_figures(told.number('burnt_depth_mm'), 2)} mm; at 100 °C it dries."
+            f"{to_figures(computed.number('burnt_depth_mm'), 2)} mm; at 100 °C it dries."
         ),
         x=Axis(label="Depth from the casting", unit="mm"),
         y=Axis(label="Hottest ever", unit="°C"),
@@ -96,12 +96,12 @@ def _to(value: float) -> float:
     return float(f"{value:.4g}")
 
 
-def drawn(told: Told[Burnout], hot: Cooling) -> str:
+def drawn(computed: Computed[BurnoutForm], hot: Cooling) -> str:
     """Return the section of the casting and its shells, as SVG."""
-    drawn = thermal_section.Shell(
+    drawn = thermal_section.ThermalSection(
         half_mm=hot.half_thickness_mm,
-        burnt_mm=told.number("burnt_depth_mm"),
-        dry_mm=told.number("dry_depth_mm"),
+        burnt_mm=computed.number("burnt_depth_mm"),
+        dry_mm=computed.number("dry_depth_mm"),
         flat=hot.case.shape_n < 1,
     )
     return thermal_section.draw(drawn, "burnout-shell", "The casting, the sand with dead clay, and the dried sand")

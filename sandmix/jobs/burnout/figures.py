@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from sandmix.asking.job import Figures, Needs
-from sandmix.cooling.burnout import Mould, cool_enough_s
+from sandmix.cooling.burnout import HeatedMould, cool_enough_s
 from sandmix.cooling.cooling import cool
 from sandmix.cooling.freezing import FINE, MEASURED_CONTACT_W_M2K, PERFECT, ROUGH, Cooling, Grid
-from sandmix.jobs.burnout.form import Burnout
+from sandmix.jobs.burnout.form import BurnoutForm
 from sandmix.materials.sands_and_clays import RAMMED_KG_L
 
 LONGEST_WAIT_MIN = 90 * 24 * 60.0
@@ -16,24 +16,24 @@ LOOSE_KG_M3 = RAMMED_KG_L * 550
 HANDLE_C = 60.0
 
 
-def run(form: Burnout) -> Figures:
+def run(form: BurnoutForm) -> Figures:
     """Return the figures."""
     return _figures(form, FINE)
 
 
-def run_roughly(form: Burnout) -> Figures:
+def run_roughly(form: BurnoutForm) -> Figures:
     """Return the figures on a coarse grid, for their doubt."""
     return _figures(form, ROUGH)
 
 
-def _coolings(form: Burnout, grid: Grid) -> tuple[Cooling, ...]:
+def _coolings(form: BurnoutForm, grid: Grid) -> tuple[Cooling, ...]:
     """One solution for the contact given; where none is, perfect contact, which burns the most, and then the measured one."""
     if form.contact_w_m2k is not None:
         return (cool(form.case(form.contact_w_m2k), grid),)
     return tuple(cool(form.case(contact), grid) for contact in (PERFECT, MEASURED_CONTACT_W_M2K))
 
 
-def _figures(form: Burnout, grid: Grid) -> Figures:
+def _figures(form: BurnoutForm, grid: Grid) -> Figures:
     assert form.clay_limit_c is not None
     coolings = _coolings(form, grid)
     hot = coolings[0]
@@ -52,9 +52,9 @@ def _figures(form: Burnout, grid: Grid) -> Figures:
     return figures | (_masses(form, hot, opened_s) if form.area_m2 is not None else {})
 
 
-def _masses(form: Burnout, hot: Cooling, opened_s: float | None) -> Figures:
+def _masses(form: BurnoutForm, hot: Cooling, opened_s: float | None) -> Figures:
     assert form.clay_limit_c is not None and form.area_m2 is not None and form.casting_volume_cm3 is not None
-    mould = Mould(cooling=hot, area_m2=form.area_m2, dry_kg=form.dry_kg)
+    mould = HeatedMould(cooling=hot, area_m2=form.area_m2, dry_kg=form.dry_kg)
     burnt_kg = mould.shell_kg(hot.depth_past_mm(form.clay_limit_c))
     metal_kg = form.casting_volume_cm3 * 1e-6 * hot.case.metal.solid_kg_m3
     figures: Figures = {
@@ -92,7 +92,7 @@ def _told(time_s: float | None) -> float | None:
     return None if time_s is None or time_s / 60 > LONGEST_WAIT_MIN else time_s / 60
 
 
-def needs(form: Burnout, figures: Figures) -> Needs:
+def needs(form: BurnoutForm, figures: Figures) -> Needs:
     """Return what each answer takes."""
     volume = "casting_volume_cm3"
     takes: dict[str, tuple[str, ...]] = dict.fromkeys(

@@ -22,7 +22,7 @@ _SLACK = 1.01
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Burnout(Form):
+class BurnoutForm(Form):
     """A casting by volume and surface or modulus, its shape, how it was poured, and the sand around it."""
 
     metal: str = ask("metal", first=True)
@@ -165,7 +165,7 @@ class Burnout(Form):
             )
 
 
-def settle(filled: Filled[Burnout]) -> Filled[Burnout]:
+def resolve(filled: Filled[BurnoutForm]) -> Filled[BurnoutForm]:
     """Fill in what the metal and the clay usually have, and the ends of what is not known: contact, sand, limit."""
     form = filled.form
     values: dict[str, float] = {}
@@ -180,4 +180,4 @@ def settle(filled: Filled[Burnout]) -> Filled[Burnout]:
         bands["contact_w_m2k"] = (MEASURED_CONTACT_W_M2K, PERFECT)
     if "sand_heat" in filled.assumed:
         bands["sand_heat"] = ("b", "c")
-    return filled.settled(values, bands=bands, remarks=pour_temperature.odd(form))
+    return filled.resolved(values, bands=bands, remarks=pour_temperature.odd(form))

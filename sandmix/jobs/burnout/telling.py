@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from sandmix.asking.cautions import DUST, HOT_CASTING, HOT_SAND, Caution
-from sandmix.asking.job import Lead, Next, Telling, Timer, Told
+from sandmix.asking.job import Computed, Lead, Next, Telling, Timer
 from sandmix.cooling.burnout import MULLS_BELOW_C
 from sandmix.cooling.freezing import FINE, MEASURED_CONTACT_W_M2K, Cooling
 from sandmix.jobs.burnout.charts import contact_of, drawn, fronts, peaks
 from sandmix.jobs.burnout.figures import _coolings
-from sandmix.jobs.burnout.form import GRANULES_C, Burnout
+from sandmix.jobs.burnout.form import GRANULES_C, BurnoutForm
 from sandmix.jobs.pour.telling import lent
 from sandmix.language.wording import to_figures
 from sandmix.materials.sands_and_clays import CLAYS
@@ -20,66 +20,66 @@ LEAST_HEAP_KG = 0.05
 WEAR_OF_IRON = (0.25, 0.40)
 
 
-def tell(told: Told[Burnout]) -> Telling:
+def tell(computed: Computed[BurnoutForm]) -> Telling:
     """Say when to open, what was lost, and why."""
-    form = told.form
+    form = computed.form
     coolings = _coolings(form, FINE)
     return Telling(
-        headline=_headline(told),
+        headline=_headline(computed),
         state=("wait", "care"),
-        lead=_lead(told),
-        remarks=tuple(_remarks(told, coolings)),
-        cautions=tuple(_cautions(told)),
-        working=tuple(_working(told, coolings)),
-        charts=(peaks(told, coolings), fronts(coolings[-1])),
-        drawings={"shell": drawn(told, coolings[0])},
-        timers=tuple(_timers(told)),
-        sources=("wear_factor",) if told.has("burnt_sand_per_metal") else (),
-        next=_next(told),
+        lead=_lead(computed),
+        remarks=tuple(_remarks(computed, coolings)),
+        cautions=tuple(_cautions(computed)),
+        working=tuple(_working(computed, coolings)),
+        charts=(peaks(computed, coolings), fronts(coolings[-1])),
+        drawings={"shell": drawn(computed, coolings[0])},
+        timers=tuple(_timers(computed)),
+        sources=("wear_factor",) if computed.has("burnt_sand_per_metal") else (),
+        next=_next(computed),
     )
 
 
-def _headline(told: Told[Burnout]) -> str:
+def _headline(computed: Computed[BurnoutForm]) -> str:
     said = []
-    if told.has("open_after_min"):
-        said.append(f"Leave it shut for {told.text('open_after_min')}.")
-    if told.has("clay_loss_pct"):
-        loss = told.number("clay_loss_pct")
+    if computed.has("open_after_min"):
+        said.append(f"Leave it shut for {computed.text('open_after_min')}.")
+    if computed.has("clay_loss_pct"):
+        loss = computed.number("clay_loss_pct")
         said.append(
-            f"At most {told.text('clay_loss_pct')} of the heap's live clay dies."
+            f"At most {computed.text('clay_loss_pct')} of the heap's live clay dies."
             if loss > 0
             else "By its limit no clay dies."
         )
-    elif told.number("burnt_depth_mm") > 0:
-        said.append(f"Clay dies at most {told.text('burnt_depth_mm')} deep.")
-    if told.has("water_driven_kg"):
-        said.append(f"{told.text('water_driven_kg')} of water goes off.")
+    elif computed.number("burnt_depth_mm") > 0:
+        said.append(f"Clay dies at most {computed.text('burnt_depth_mm')} deep.")
+    if computed.has("water_driven_kg"):
+        said.append(f"{computed.text('water_driven_kg')} of water goes off.")
     return " ".join(said) or "It stays hot for longer than a mould is left shut."
 
 
-def _lead(told: Told[Burnout]) -> Lead:
+def _lead(computed: Computed[BurnoutForm]) -> Lead:
     for word, label in (("open_after_min", "Open after"), ("solid_after_min", "Solid after")):
-        if told.has(word):
-            return Lead(word=word, label=label, text=told.text(word), then=told.within(word))
+        if computed.has(word):
+            return Lead(word=word, label=label, text=computed.text(word), then=computed.within(word))
     return Lead(
         word="dry_depth_mm",
         label="Dried to",
-        text=told.text("dry_depth_mm"),
-        then=told.within("dry_depth_mm"),
+        text=computed.text("dry_depth_mm"),
+        then=computed.within("dry_depth_mm"),
     )
 
 
-def _remarks(told: Told[Burnout], coolings: Sequence[Cooling]) -> Iterable[str]:
-    yield from _of_the_shape(told.form)
-    yield from _of_the_clay(told, coolings)
-    yield from _of_the_sand(told)
-    yield from _of_the_waits(told)
-    yield from lent(told.form.metal)
-    if told.has("metal_kg"):
+def _remarks(computed: Computed[BurnoutForm], coolings: Sequence[Cooling]) -> Iterable[str]:
+    yield from _of_the_shape(computed.form)
+    yield from _of_the_clay(computed, coolings)
+    yield from _of_the_sand(computed)
+    yield from _of_the_waits(computed)
+    yield from lent(computed.form.metal)
+    if computed.has("metal_kg"):
         yield "The metal is the casting alone, by its volume. In the book it is casting and gating together: add what the gating weighs."
 
 
-def _of_the_shape(form: Burnout) -> Iterable[str]:
+def _of_the_shape(form: BurnoutForm) -> Iterable[str]:
     if form.shape is None and form.box_mm is None:
         yield (
             "No shape and no box are given: it is taken as a plate, which burns and dries the most sand for its size."
@@ -94,19 +94,19 @@ def _of_the_shape(form: Burnout) -> Iterable[str]:
         yield "Both a shape and a box are given: the shape is used."
 
 
-def _of_the_clay(told: Told[Burnout], coolings: Sequence[Cooling]) -> Iterable[str]:
-    form, limit, hot = told.form, told.form.clay_limit_c, coolings[0]
+def _of_the_clay(computed: Computed[BurnoutForm], coolings: Sequence[Cooling]) -> Iterable[str]:
+    form, limit, hot = computed.form, computed.form.clay_limit_c, coolings[0]
     assert limit is not None and form.pour_temp_c is not None
     if limit >= form.pour_temp_c:
         yield (
             f"A limit of {limit:g} °C is above the pour temperature of {form.pour_temp_c:g} °C: no sand can pass "
             "it. Look at the clay and the limit."
         )
-    elif told.number("burnt_depth_mm") == 0:
+    elif computed.number("burnt_depth_mm") == 0:
         yield (
             f"The sand's face gets no hotter than {hot.peaks_c[0]:.0f} °C: by its limit of {limit:g} °C no clay dies."
         )
-    if form.contact_w_m2k is None and told.number("burnt_depth_mm") > 0:
+    if form.contact_w_m2k is None and computed.number("burnt_depth_mm") > 0:
         slow = coolings[-1]
         yield (
             "This is the most: metal in perfect contact with the sand. A gap opens as it freezes; with the "
@@ -114,20 +114,22 @@ def _of_the_clay(told: Told[Burnout], coolings: Sequence[Cooling]) -> Iterable[s
             f"({MEASURED_CONTACT_W_M2K:g} W/m²K) the sand's face gets to {slow.peaks_c[0]:.0f} °C and clay dies "
             f"{to_figures(slow.depth_past_mm(limit), 2)} mm deep."
         )
-    if told.has("clay_burnt_by_rate_kg") and told.number("clay_burnt_by_rate_kg") > 2 * told.number("clay_burnt_kg"):
+    if computed.has("clay_burnt_by_rate_kg") and computed.number("clay_burnt_by_rate_kg") > 2 * computed.number(
+        "clay_burnt_kg"
+    ):
         yield (
-            f"Counted by rate instead of a limit, {told.text('clay_burnt_by_rate_kg')} of clay dies: sand that "
+            f"Counted by rate instead of a limit, {computed.text('clay_burnt_by_rate_kg')} of clay dies: sand that "
             "stays hot for long loses clay below the "
             "limit too. The truth is likely between the two."
         )
-    if CLAYS[form.clay].limit_c is None and told.filled.bands.get("clay_limit_c") == GRANULES_C:
+    if CLAYS[form.clay].limit_c is None and computed.filled.bands.get("clay_limit_c") == GRANULES_C:
         yield (
             "Whether granules die at 316 or at 638 °C is not known: taken at 316, with 638 as the low end. If "
             "they swell to a gel in water, write 638."
         )
-    if told.has("burnt_sand_per_metal"):
+    if computed.has("burnt_sand_per_metal"):
         low, high = WEAR_OF_IRON
-        mark = told.number("burnt_sand_per_metal")
+        mark = computed.number("burnt_sand_per_metal")
         said = (
             f"{mark:.2f} kg of sand per kg of casting loses its clay. The published figure for iron is {low:.2f} "
             f"to {high:.2f}, of shapes not stated"
@@ -138,34 +140,34 @@ def _of_the_clay(told: Told[Burnout], coolings: Sequence[Cooling]) -> Iterable[s
         yield f"{said}{poured}."
 
 
-def _of_the_sand(told: Told[Burnout]) -> Iterable[str]:
-    form = told.form
+def _of_the_sand(computed: Computed[BurnoutForm]) -> Iterable[str]:
+    form = computed.form
     if form.flask_sand_kg is not None and form.sand_kg is not None and form.flask_sand_kg > form.sand_kg:
         yield (
             f"The flask holds {form.flask_sand_kg:g} kg, more than the {form.sand_kg:g} kg of the whole heap. Look "
             "at both."
         )
-    reaches_mm = max(told.number("burnt_depth_mm"), 0.0)
+    reaches_mm = max(computed.number("burnt_depth_mm"), 0.0)
     if form.wall_mm is not None and reaches_mm >= 0.999 * form.wall_mm:
         yield (
             f"All {form.wall_mm:g} mm of sand to the wall pass the clay's limit: the flask itself burns. Take a "
             "larger flask."
         )
-    elif form.wall_mm is not None and told.number("dry_depth_mm") >= 0.999 * form.wall_mm:
+    elif form.wall_mm is not None and computed.number("dry_depth_mm") >= 0.999 * form.wall_mm:
         yield (
             f"The sand dries right to the wall, {form.wall_mm:g} mm away: wood there chars, and no damp sand is "
             "left to hold the mould. Take a larger flask."
         )
-    if told.has("sand_mean_c"):
-        mean_c = told.number("sand_mean_c")
+    if computed.has("sand_mean_c"):
+        mean_c = computed.number("sand_mean_c")
         if mean_c > NO_MULLING_C:
             yield (
-                f"Shaken out and mixed, the sand is at about {told.text('sand_mean_c')}: above {NO_MULLING_C:g} °C "
+                f"Shaken out and mixed, the sand is at about {computed.text('sand_mean_c')}: above {NO_MULLING_C:g} °C "
                 "it does not mull at all. Spread it and wait."
             )
         elif mean_c > MULLS_BELOW_C:
             yield (
-                f"Shaken out and mixed, the sand is at about {told.text('sand_mean_c')}: above {MULLS_BELOW_C:g} "
+                f"Shaken out and mixed, the sand is at about {computed.text('sand_mean_c')}: above {MULLS_BELOW_C:g} "
                 "°C it mulls badly. Spread it and wait."
             )
 
@@ -174,7 +176,7 @@ _LONG_WAIT_MIN = 12 * 60.0
 """From here a wait in endless sand is worth a word about the wall (own choice)."""
 
 
-def _of_the_waits(told: Told[Burnout]) -> Iterable[str]:
+def _of_the_waits(computed: Computed[BurnoutForm]) -> Iterable[str]:
     never = [
         label
         for word, label in (
@@ -182,14 +184,18 @@ def _of_the_waits(told: Told[Burnout]) -> Iterable[str]:
             ("open_after_min", "open"),
             ("handle_after_min", "cool enough to handle"),
         )
-        if not told.has(word)
+        if not computed.has(word)
     ]
     if never:
         yield (
             f"Left out, since it would take longer than 90 days in a closed mould: {', '.join(never)}. Open it "
             "sooner, with tongs."
         )
-    if told.form.wall_mm is None and told.has("handle_after_min") and told.number("handle_after_min") > _LONG_WAIT_MIN:
+    if (
+        computed.form.wall_mm is None
+        and computed.has("handle_after_min")
+        and computed.number("handle_after_min") > _LONG_WAIT_MIN
+    ):
         yield (
             "How far it is to the wall is not given, so the sand counts as endless: in a real flask the casting is cool enough to "
             "handle much sooner than that. Give the distance."
@@ -200,15 +206,15 @@ def _of_the_waits(told: Told[Burnout]) -> Iterable[str]:
     )
 
 
-def _cautions(told: Told[Burnout]) -> Iterable[Caution]:
+def _cautions(computed: Computed[BurnoutForm]) -> Iterable[Caution]:
     yield HOT_CASTING
-    if told.has("sand_mean_c") and told.number("sand_mean_c") > MULLS_BELOW_C:
+    if computed.has("sand_mean_c") and computed.number("sand_mean_c") > MULLS_BELOW_C:
         yield HOT_SAND
     yield DUST
 
 
-def _working(told: Told[Burnout], coolings: Sequence[Cooling]) -> Iterable[str]:
-    form, hot = told.form, coolings[0]
+def _working(computed: Computed[BurnoutForm], coolings: Sequence[Cooling]) -> Iterable[str]:
+    form, hot = computed.form, coolings[0]
     case = hot.case
     yield (
         f"modulus {case.modulus_mm:.3g} mm, area growing as r^{case.shape_n:.3g}; poured at {case.pour_temp_c:g} "
@@ -222,34 +228,36 @@ def _working(told: Told[Burnout], coolings: Sequence[Cooling]) -> Iterable[str]:
             f"to {cooling.dry_depth_mm:.1f} mm; energy kept to "
             f"{cooling.residual:.0e} of the heat poured"
         )
-    if told.has("burnt_sand_kg"):
+    if computed.has("burnt_sand_kg"):
         yield (
-            f"burnt sand = {case.sand.density_kg_m3:g} kg/m³ × the shell to {told.number('burnt_depth_mm'):.2f} mm "
+            f"burnt sand = {case.sand.density_kg_m3:g} kg/m³ × the shell to {computed.number('burnt_depth_mm'):.2f} mm "
             f"around {form.area_m2:.4g} m² = "
-            f"{told.number('burnt_sand_kg'):.3f} kg, at most what the flask holds"
+            f"{computed.number('burnt_sand_kg'):.3f} kg, at most what the flask holds"
         )
-        yield f"water = {case.water:.4f} × the dried shell = {told.number('water_driven_kg'):.3f} kg"
+        yield f"water = {case.water:.4f} × the dried shell = {computed.number('water_driven_kg'):.3f} kg"
 
 
-def _timers(told: Told[Burnout]) -> Iterable[Timer]:
+def _timers(computed: Computed[BurnoutForm]) -> Iterable[Timer]:
     for name, word, label in (
         ("solid", "solid_after_min", "Solid, with a margin"),
         ("open", "open_after_min", "Open the mould"),
         ("bin", "bin_after_min", "Sand cool enough for a plastic bin, if spread and turned"),
         ("handle", "handle_after_min", "Cool enough to handle, left in the mould"),
     ):
-        if told.has(word):
-            latest = told.doubt[word][1] * 60 if word in told.doubt else None
-            yield Timer(name=name, label=label, after_s=told.number(word) * 60, text=told.text(word), latest_s=latest)
+        if computed.has(word):
+            latest = computed.doubt[word][1] * 60 if word in computed.doubt else None
+            yield Timer(
+                name=name, label=label, after_s=computed.number(word) * 60, text=computed.text(word), latest_s=latest
+            )
 
 
-def _next(told: Told[Burnout]) -> tuple[Next, ...]:
-    if told.form.sand_kg is None:
+def _next(computed: Computed[BurnoutForm]) -> tuple[Next, ...]:
+    if computed.form.sand_kg is None:
         return ()
     return (
         Next(
             job="rebond",
             label="Put back what it lost",
-            inputs={"heap_kg": f"{max(LEAST_HEAP_KG, told.form.sand_kg):g} kg"},
+            inputs={"heap_kg": f"{max(LEAST_HEAP_KG, computed.form.sand_kg):g} kg"},
         ),
     )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from sandmix.asking.job import Job, OnlyFor
 from sandmix.jobs.choose.figures import needs, run
-from sandmix.jobs.choose.form import Choose, settle
+from sandmix.jobs.choose.form import ChooseForm, resolve
 from sandmix.jobs.choose.telling import tell
 from sandmix.materials import choosing
 
@@ -18,8 +18,8 @@ JOB = Job(
     name="choose",
     short="Choose",
     title="Is this usable for moulding sand?",
-    form=Choose,
-    settle=settle,
+    form=ChooseForm,
+    resolve=resolve,
     run=run,
     tell=tell,
     answers=(

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from sandmix.asking.job import Figures, Needs
-from sandmix.jobs.choose.form import WEIGHED, Choose, judged
+from sandmix.jobs.choose.form import WEIGHED, ChooseForm, judged
 from sandmix.language.sources import SOURCES
 from sandmix.materials import choosing
 
 _NOTHING_PCT = 0.01
 
 
-def run(form: Choose) -> Figures:
+def run(form: ChooseForm) -> Figures:
     """Return the verdict or the test that it wants, the reasons, and the yield with what follows of it."""
     judgement = judged(form)
     figures: Figures = {
@@ -35,12 +35,12 @@ def run(form: Choose) -> Figures:
     return figures
 
 
-def _may_bind(form: Choose, judgement: choosing.Judgement) -> bool:
+def _may_bind(form: ChooseForm, judgement: choosing.Judgement) -> bool:
     """Whether it is a clay of which it is known that it binds."""
     return bool(form.kind.clay) and judgement.usability in (choosing.USABLE, choosing.CARE)
 
 
-def needs(form: Choose, figures: Figures) -> Needs:
+def needs(form: ChooseForm, figures: Figures) -> Needs:
     """What is left of it takes two weighings, and is spoken of where one of them was begun."""
     if all(getattr(form, word) is None for word in WEIGHED):
         return {}

@@ -26,7 +26,7 @@ _CALLED = {
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Choose(Form):
+class ChooseForm(Form):
     """A sand or a clay: its label, the tests, and what was weighed before and after grinding and sieving."""
 
     bag_label: str = ask("bag_label", first=True)
@@ -53,7 +53,7 @@ class Choose(Form):
         return self.stuff or choosing.KINDS[self.bag_label].stuff
 
     @property
-    def kind(self) -> choosing.Kind:
+    def kind(self) -> choosing.LabelKind:
         """What is known of the label."""
         return choosing.kind_of(self.what, self.bag_label)
 
@@ -84,22 +84,22 @@ class Choose(Form):
                 )
 
 
-def judged(form: Choose) -> choosing.Judgement:
+def judged(form: ChooseForm) -> choosing.Judgement:
     """Return what is to be thought of it."""
     return choosing.judge(form.what, form.bag_label, form.found, swell_ml=form.swell_ml, pebbles_pct=form.pebbles_pct)
 
 
-def idle_tests(form: Choose) -> list[str]:
+def idle_tests(form: ChooseForm) -> list[str]:
     """Return the tests that were done and say nothing of this stuff."""
     blank = (None, choosing.NOT_TRIED)
     return list(dict.fromkeys(_CALLED[word] for word in _NOT_OF[form.what] if getattr(form, word) not in blank))
 
 
-def settle(filled: Filled[Choose]) -> Filled[Choose]:
+def resolve(filled: Filled[ChooseForm]) -> Filled[ChooseForm]:
     """Fill in the live share of a clay, with its band, where none is given."""
     form = filled.form
     clay = form.kind.clay
     if form.clay_activity_pct is not None or not clay:
         return filled
     band = CLAYS[clay].activity_band_pct
-    return filled.settled({"clay_activity_pct": band[1]}, bands={"clay_activity_pct": band})
+    return filled.resolved({"clay_activity_pct": band[1]}, bands={"clay_activity_pct": band})

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from sandmix.asking.cautions import CEMENT, DRYING, DUST, GRINDING, Caution
-from sandmix.asking.job import Lead, Next, Telling, Told
+from sandmix.asking.job import Computed, Lead, Next, Telling
 from sandmix.jobs.choose.figures import _NOTHING_PCT
-from sandmix.jobs.choose.form import Choose, idle_tests, judged
+from sandmix.jobs.choose.form import ChooseForm, idle_tests, judged
 from sandmix.language.sources import SOURCES
 from sandmix.language.wording import raised
 from sandmix.language.words import Quantity
@@ -29,9 +29,9 @@ _STATES = {
 _MOST_LOST_PCT = 5.0
 
 
-def tell(told: Told[Choose]) -> Telling:
+def tell(computed: Computed[ChooseForm]) -> Telling:
     """Say whether it is usable and why."""
-    form, judgement = told.form, judged(told.form)
+    form, judgement = computed.form, judged(computed.form)
     state = _STATES[judgement.usability]
     name = form.kind.label or f"a {form.what} without a label"
     if judgement.usability:
@@ -45,15 +45,15 @@ def tell(told: Told[Choose]) -> Telling:
         headline=headline,
         state=state,
         lead=lead,
-        remarks=tuple(_remarks(told, judgement)),
+        remarks=tuple(_remarks(computed, judgement)),
         cautions=tuple(_cautions(form, judgement)),
-        working=tuple(_working(told)),
-        next=tuple(_next(told, judgement)),
+        working=tuple(_working(computed)),
+        next=tuple(_next(computed, judgement)),
     )
 
 
-def _remarks(told: Told[Choose], judgement: choosing.Judgement) -> Iterable[str]:
-    form = told.form
+def _remarks(computed: Computed[ChooseForm], judgement: choosing.Judgement) -> Iterable[str]:
+    form = computed.form
     against = (choosing.NOT_USABLE,) if judgement.usability == choosing.NOT_USABLE else choosing.VERDICTS
     for reason in judgement.reasons[1 if judgement.usability else 0 :]:
         if reason.says not in against:
@@ -63,27 +63,27 @@ def _remarks(told: Told[Choose], judgement: choosing.Judgement) -> Iterable[str]
         yield f"{raised(' and '.join(idle))} {'says' if len(idle) == 1 else 'say'} nothing of a {form.what}: left out."
     if form.what == choosing.CLAY and form.swell_ml is not None and choosing.is_near_a_border(form.swell_ml):
         yield f"{form.swell_ml:g} mL is close to a border. Do the swell test twice, on dry powder."
-    if told.has("yield_pct"):
-        yield from _yield_remarks(told)
-    if told.has("live_clay_kg"):
+    if computed.has("yield_pct"):
+        yield from _yield_remarks(computed)
+    if computed.has("live_clay_kg"):
         yield (
-            f"Of what passed the sieve {told.range('live_clay_kg') or told.text('live_clay_kg')} is live clay, its water left out. "
+            f"Of what passed the sieve {computed.range('live_clay_kg') or computed.text('live_clay_kg')} is live clay, its water left out. "
             "Start from the high end, so that no more goes in than is needed."
         )
 
 
-def _yield_remarks(told: Told[Choose]) -> Iterable[str]:
-    if told.number("yield_pct") <= _NOTHING_PCT:
+def _yield_remarks(computed: Computed[ChooseForm]) -> Iterable[str]:
+    if computed.number("yield_pct") <= _NOTHING_PCT:
         yield "Nothing passed the sieve, so no amount bought would do. Grind it finer, or slake it overnight."
-    elif told.form.what == choosing.CLAY and told.number("yield_pct") < 100 - _MOST_LOST_PCT:
+    elif computed.form.what == choosing.CLAY and computed.number("yield_pct") < 100 - _MOST_LOST_PCT:
         yield "What stays on the sieve can be ground again, or slaked overnight and used as slurry: its water then counts."
-    if told.number("yield_pct") > _NOTHING_PCT and told.doubt["yield_pct"][0] <= _NOTHING_PCT:
+    if computed.number("yield_pct") > _NOTHING_PCT and computed.doubt["yield_pct"][0] <= _NOTHING_PCT:
         yield "What passed is no more than the scale may be off: how much to buy can't be told. Weigh it on a finer one."
-    if told.form.what == choosing.SAND:
+    if computed.form.what == choosing.SAND:
         yield "Weigh it dry: damp sand clings to the mesh, and what clings counts as left behind."
 
 
-def _cautions(form: Choose, judgement: choosing.Judgement) -> Iterable[Caution]:
+def _cautions(form: ChooseForm, judgement: choosing.Judgement) -> Iterable[Caution]:
     if form.kind.key in ("sand_mix", "cement", "unknown_sand"):
         yield CEMENT
     yield GRINDING if form.kind.clay else DUST
@@ -95,32 +95,32 @@ def _cautions(form: Choose, judgement: choosing.Judgement) -> Iterable[Caution]:
         yield DRYING
 
 
-def _working(told: Told[Choose]) -> Iterable[str]:
-    form = told.form
+def _working(computed: Computed[ChooseForm]) -> Iterable[str]:
+    form = computed.form
     yield "the worst of all that was found decides; what a label leaves open must pass its tests first"
-    if told.has("yield_pct"):
-        yield f"left = 100 × {form.passed_kg:g} / {form.ground_kg:g} = {told.number('yield_pct'):.1f} %"
-    if told.has("buy_kg"):
-        yield f"to buy = {form.wanted_kg:g} / {told.number('yield_pct') / 100:.3f} = {told.number('buy_kg'):.2f} kg"
-    if told.has("live_clay_kg"):
+    if computed.has("yield_pct"):
+        yield f"left = 100 × {form.passed_kg:g} / {form.ground_kg:g} = {computed.number('yield_pct'):.1f} %"
+    if computed.has("buy_kg"):
+        yield f"to buy = {form.wanted_kg:g} / {computed.number('yield_pct') / 100:.3f} = {computed.number('buy_kg'):.2f} kg"
+    if computed.has("live_clay_kg"):
         yield (
             f"live clay = {form.passed_kg:g} × (1 − {form.clay_moisture_pct_wet / 100:g}) × {form.clay_activity_pct:g} % = "
-            f"{told.number('live_clay_kg'):.3f} kg"
+            f"{computed.number('live_clay_kg'):.3f} kg"
         )
 
 
-def _next(told: Told[Choose], judgement: choosing.Judgement) -> Iterable[Next]:
-    form = told.form
+def _next(computed: Computed[ChooseForm], judgement: choosing.Judgement) -> Iterable[Next]:
+    form = computed.form
     if judgement.usability == choosing.NOT_USABLE:
         return
     if judgement.usability and (clay := choosing.clay_of(form.kind, form.swell_ml)):
         yield Next(job="mix", label="Mix with it", inputs={"clay": clay})
     taken = WORDS["clay_kg"]
     assert isinstance(taken, Quantity)
-    if told.has("buy_kg") and told.number("buy_kg") > taken.high:
+    if computed.has("buy_kg") and computed.number("buy_kg") > taken.high:
         return
-    if told.has("buy_kg") and form.what == choosing.CLAY:
-        yield Next(job="shopping", label="How many bags is that?", inputs=told.carried(clay_kg="buy_kg"))
-    elif told.has("buy_kg") and told.number("yield_pct") >= 1:
-        left = {"sand_kg": f"{form.wanted_kg:.4g} kg", **told.carried(sand_yield_pct="yield_pct")}
+    if computed.has("buy_kg") and form.what == choosing.CLAY:
+        yield Next(job="shopping", label="How many bags is that?", inputs=computed.carried(clay_kg="buy_kg"))
+    elif computed.has("buy_kg") and computed.number("yield_pct") >= 1:
+        left = {"sand_kg": f"{form.wanted_kg:.4g} kg", **computed.carried(sand_yield_pct="yield_pct")}
         yield Next(job="shopping", label="How many bags is that?", inputs=left)

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from sandmix.asking.job import Job, needs_always
 from sandmix.jobs.diagnose.figures import run, weighed
-from sandmix.jobs.diagnose.form import Diagnose
+from sandmix.jobs.diagnose.form import DiagnoseForm
 from sandmix.jobs.diagnose.telling import tell
 
 JOB = Job(
     name="diagnose",
     short="What went wrong",
     title="What went wrong?",
-    form=Diagnose,
+    form=DiagnoseForm,
     run=run,
     finish=weighed,
     tell=tell,

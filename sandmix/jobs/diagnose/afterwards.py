@@ -16,16 +16,16 @@ from sandmix.asking.cautions import (
     WET_MOULD,
     Caution,
 )
-from sandmix.asking.job import Next, Told
+from sandmix.asking.job import Computed, Next
 from sandmix.defects.findings import TRIALS
-from sandmix.jobs.diagnose.form import Diagnose
+from sandmix.jobs.diagnose.form import DiagnoseForm
 from sandmix.materials.metals import METALS
 from sandmix.vocabulary import WORDS
 
 
-def trial_key(told: Told[Diagnose]) -> str:
+def trial_key(computed: Computed[DiagnoseForm]) -> str:
     """Return the key of the next test, or nothing where none is left that would tell."""
-    return str(told.figures.get("next_test") or "")
+    return str(computed.figures.get("next_test") or "")
 
 
 _BY_CAUSE: dict[str, tuple[Caution, ...]] = {
@@ -58,12 +58,12 @@ _BY_TRIAL: dict[str, tuple[Caution, ...]] = {
 }
 
 
-def cautions(told: Told[Diagnose], leading: list[str]) -> Iterable[Caution]:
+def cautions(computed: Computed[DiagnoseForm], leading: list[str]) -> Iterable[Caution]:
     """Return the cautions of the signs, of the causes that lead, of a mould past its moisture, and of the next test."""
-    form = told.form
+    form = computed.form
     if form.moisture_pct_wet is not None and form.moisture_pct_wet > METALS[form.metal].amber_moisture_pct_wet:
         yield WET_MOULD
-    for table, keys in ((_BY_SIGN, form.seen), (_BY_CAUSE, leading), (_BY_TRIAL, (trial_key(told),))):
+    for table, keys in ((_BY_SIGN, form.seen), (_BY_CAUSE, leading), (_BY_TRIAL, (trial_key(computed),))):
         for key in keys:
             yield from table.get(key, ())
 
@@ -86,9 +86,9 @@ _GO_ON = (
 )  # fmt: skip
 
 
-def links(told: Told[Diagnose], leading: list[str]) -> Iterable[Next]:
+def links(computed: Computed[DiagnoseForm], leading: list[str]) -> Iterable[Next]:
     """Return the way to the next test on the bench, then the jobs that mend what leads, each with what was given."""
-    form, key = told.form, trial_key(told)
+    form, key = computed.form, trial_key(computed)
     if key in _BENCH:
         yield Next(
             job="bench", label=f"{TRIALS[key].short}: steps and figure", inputs={"test": _BENCH[key]}, foremost=True

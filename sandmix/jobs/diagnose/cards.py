@@ -2,23 +2,23 @@
 
 from __future__ import annotations
 
-from sandmix.asking.job import Card, First, Point, Told
+from sandmix.asking.job import Card, Computed, DoFirst, Point
 from sandmix.defects.causes import CAUSES
 from sandmix.defects.findings import TRIALS
 from sandmix.diagnosis import ranking
-from sandmix.diagnosis.ranking import Clue
+from sandmix.diagnosis.ranking import Evidence
 from sandmix.jobs.diagnose.afterwards import trial_key
-from sandmix.jobs.diagnose.form import Diagnose
+from sandmix.jobs.diagnose.form import DiagnoseForm
 
 
-def first(told: Told[Diagnose]) -> First | None:
+def first(computed: Computed[DiagnoseForm]) -> DoFirst | None:
     """Return the next test, and what to leave alone until it is made; nothing where no test is left that would tell."""
-    key, left = trial_key(told), told.figures["what_not_to_do"]
+    key, left = trial_key(computed), computed.figures["what_not_to_do"]
     assert isinstance(left, list)
-    return First(text=f"{TRIALS[key].label}.", not_before=tuple(map(str, left))) if key else None
+    return DoFirst(text=f"{TRIALS[key].label}.", not_before=tuple(map(str, left))) if key else None
 
 
-def card(cause: str, clues: list[Clue], weight: float, *, likely: bool) -> Card:
+def card(cause: str, clues: list[Evidence], weight: float, *, likely: bool) -> Card:
     """Return what one cause weighs, what speaks for and against it, and what to do about it."""
     spoken = [clue for clue in clues if clue.family != "absent"]
     pro = tuple(clue.words for clue in spoken if ranking.speaks(clue, cause) > 0)

@@ -9,18 +9,18 @@ from sandmix.asking.job import Figures
 from sandmix.defects.causes import CAUSES, DONTS, SYMPTOMS
 from sandmix.defects.findings import CHECKS
 from sandmix.diagnosis import next_test, ranking
-from sandmix.diagnosis.ranking import Clue
-from sandmix.jobs.diagnose.form import Diagnose
+from sandmix.diagnosis.ranking import Evidence
+from sandmix.jobs.diagnose.form import DiagnoseForm
 from sandmix.materials.metals import METALS
 from sandmix.maths.uncertainty import Band
 
 
-def run(form: Diagnose) -> Figures:
+def run(form: DiagnoseForm) -> Figures:
     """Return nothing: every figure takes the doubt of the readings along, so it is worked out once that is known."""
     return {}
 
 
-def weighed(filled: Filled[Diagnose], figures: Figures, bands: Mapping[str, Band]) -> Figures:
+def weighed(filled: Filled[DiagnoseForm], figures: Figures, bands: Mapping[str, Band]) -> Figures:
     """Return the causes by weight, those that lead, the next test, what not to do, and what would change it."""
     form, clues = filled.form, _clues(filled)
     weights = ranking.weigh(clues)
@@ -41,7 +41,7 @@ def weighed(filled: Filled[Diagnose], figures: Figures, bands: Mapping[str, Band
     }
 
 
-def _clues(filled: Filled[Diagnose]) -> list[Clue]:
+def _clues(filled: Filled[DiagnoseForm]) -> list[Evidence]:
     """All evidence of a filled form, each reading with the half-width of its band."""
     form, metal = filled.form, METALS[filled.form.metal]
     clues = [ranking.sign(key) for key in form.seen]
@@ -52,10 +52,10 @@ def _clues(filled: Filled[Diagnose]) -> list[Clue]:
         clues.append(ranking.reading(word, value, max(high - value, value - low), metal))
     if form.nothing_else == "yes":
         squeezed = any(CHECKS[outcome].key == "squeeze" for outcome in form.checked)
-        told = [sign for sign in SYMPTOMS if squeezed and sign in CHECKS]
-        clues += ranking.absent([*form.seen, *told])
+        computed = [sign for sign in SYMPTOMS if squeezed and sign in CHECKS]
+        clues += ranking.absent([*form.seen, *computed])
     return clues
 
 
-def _done(clues: list[Clue]) -> list[str]:
+def _done(clues: list[Evidence]) -> list[str]:
     return [clue.key for clue in clues]

@@ -14,7 +14,7 @@ FULL_PCT = 100.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Diagnose(Form):
+class DiagnoseForm(Form):
     """Signs that were picked, readings of the sand and the metal, and outcomes of checks; each may be left out, but not all."""
 
     symptoms: Sequence[str] | None = ask("symptoms", first=True)
@@ -67,10 +67,10 @@ class Diagnose(Form):
 
     def _of_one_check(self) -> Iterable[Problem]:
         """Two outcomes of one check can't both be; what a squeezed handful showed may also stand among the signs."""
-        told: dict[str, list[str]] = {}
+        computed: dict[str, list[str]] = {}
         for outcome in (*self.checked, *(sign for sign in self.seen if sign in CHECKS)):
-            told.setdefault(CHECKS[outcome].key, []).append(outcome)
-        for outcomes in told.values():
+            computed.setdefault(CHECKS[outcome].key, []).append(outcome)
+        for outcomes in computed.values():
             if len(outcomes) > 1 and set(outcomes) & set(self.checked):
                 check = CHECKS[outcomes[0]]
                 both = " and “".join(f"{check.outcomes[outcome]}”" for outcome in outcomes)

@@ -4,42 +4,42 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
-from sandmix.asking.job import Lead, Telling, Told
+from sandmix.asking.job import Computed, Lead, Telling
 from sandmix.defects.causes import CAUSES, OTHER
 from sandmix.defects.findings import TRIALS
 from sandmix.diagnosis import next_test, ranking
-from sandmix.diagnosis.ranking import Clue
+from sandmix.diagnosis.ranking import Evidence
 from sandmix.jobs.diagnose.afterwards import cautions, links, trial_key
 from sandmix.jobs.diagnose.cards import card, first
 from sandmix.jobs.diagnose.figures import _clues, _done
-from sandmix.jobs.diagnose.form import Diagnose
+from sandmix.jobs.diagnose.form import DiagnoseForm
 from sandmix.language.wording import list_of, lowered, plain
 from sandmix.materials.metals import METALS
 
 _SHOWN_TRIALS = 3
 
 
-def tell(told: Told[Diagnose]) -> Telling:
+def tell(computed: Computed[DiagnoseForm]) -> Telling:
     """Say what is likeliest and why, what to test next, and what would change it."""
-    clues = _clues(told.filled)
-    weights = _weights(told)
+    clues = _clues(computed.filled)
+    weights = _weights(computed)
     leading = ranking.leading(weights)
     likely = ranking.is_likely(weights, clues)
-    stops = _stops(told.form)
+    stops = _stops(computed.form)
     return Telling(
-        headline=f"{stops}{_headline(told, leading, weights, likely=likely)}",
+        headline=f"{stops}{_headline(computed, leading, weights, likely=likely)}",
         state=("stop", "stop") if stops else ("likely" if likely else "not told yet", "care"),
-        lead=_lead(told, leading, weights, likely=likely),
-        remarks=tuple(_remarks(told, clues, leading, weights)),
-        cautions=tuple(dict.fromkeys(cautions(told, leading))),
-        working=tuple(_working(told, clues, leading, weights)),
-        first=first(told),
+        lead=_lead(computed, leading, weights, likely=likely),
+        remarks=tuple(_remarks(computed, clues, leading, weights)),
+        cautions=tuple(dict.fromkeys(cautions(computed, leading))),
+        working=tuple(_working(computed, clues, leading, weights)),
+        first=first(computed),
         cards=tuple(card(cause, clues, weights[cause], likely=likely and cause == leading[0]) for cause in leading),
-        next=tuple(links(told, leading)),
+        next=tuple(links(computed, leading)),
     )
 
 
-def _stops(form: Diagnose) -> str:
+def _stops(form: DiagnoseForm) -> str:
     """What is to be said before anything else where the sand was found too wet to pour on."""
     metal = METALS[form.metal]
     if form.moisture_pct_wet is None or form.moisture_pct_wet <= metal.red_moisture_pct_wet:
@@ -50,15 +50,17 @@ def _stops(form: Diagnose) -> str:
     )
 
 
-def _weights(told: Told[Diagnose]) -> dict[str, float]:
-    causes = told.figures["causes"]
+def _weights(computed: Computed[DiagnoseForm]) -> dict[str, float]:
+    causes = computed.figures["causes"]
     assert isinstance(causes, Mapping)
     return {cause: weight / 100 for cause, weight in causes.items()}
 
 
-def _headline(told: Told[Diagnose], leading: list[str], weights: Mapping[str, float], *, likely: bool) -> str:
+def _headline(
+    computed: Computed[DiagnoseForm], leading: list[str], weights: Mapping[str, float], *, likely: bool
+) -> str:
     labels = [CAUSES[cause].label for cause in leading]
-    key = trial_key(told)
+    key = trial_key(computed)
     test = f" Next: {lowered(TRIALS[key].label)}." if key else " Nothing is left to test: change one thing and cast."
     if likely:
         return f"Likely {labels[0]}.{test}"
@@ -67,9 +69,9 @@ def _headline(told: Told[Diagnose], leading: list[str], weights: Mapping[str, fl
     return f"Not told yet: it may be {list_of(labels)}.{test}"
 
 
-def _lead(told: Told[Diagnose], leading: list[str], weights: Mapping[str, float], *, likely: bool) -> Lead:
+def _lead(computed: Computed[DiagnoseForm], leading: list[str], weights: Mapping[str, float], *, likely: bool) -> Lead:
     heaviest = leading[0]
-    key = trial_key(told)
+    key = trial_key(computed)
     if likely or not key:
         return Lead(
             word="leading",
@@ -82,14 +84,14 @@ def _lead(told: Told[Diagnose], leading: list[str], weights: Mapping[str, float]
 
 
 def _remarks(
-    told: Told[Diagnose], clues: list[Clue], leading: list[str], weights: Mapping[str, float]
+    computed: Computed[DiagnoseForm], clues: list[Evidence], leading: list[str], weights: Mapping[str, float]
 ) -> Iterable[str]:
     if len(ranking.kinds_for(clues, leading[0])) < ranking.INDEPENDENT:
         yield (
             "At most one kind of evidence speaks for the first cause. Nothing is concluded from one kind alone: give a "
             "reading, or a sign of another kind."
         )
-    if not told.form.seen and not told.form.found:
+    if not computed.form.seen and not computed.form.found:
         yield (
             "No sign of trouble is picked. The readings say what is less likely, and what is left is only what is common: "
             "pick what you saw."
@@ -104,8 +106,8 @@ def _remarks(
             "What was given fits no single cause well. Several things may be wrong at once, or it is something that "
             "this table does not know."
         )
-    yield f"What would change this: {told.figures['changes_mind']}."
-    if told.form.nothing_else == "no" and told.form.seen:
+    yield f"What would change this: {computed.figures['changes_mind']}."
+    if computed.form.nothing_else == "no" and computed.form.seen:
         yield "A sign that you did not pick counts as not known. If you looked for the rest and saw none, say so."
     yield (
         "The weights rank the causes by common practice and by what you gave. They are no measured odds, and two causes "
@@ -114,7 +116,7 @@ def _remarks(
 
 
 def _working(
-    told: Told[Diagnose], clues: list[Clue], leading: list[str], weights: Mapping[str, float]
+    computed: Computed[DiagnoseForm], clues: list[Evidence], leading: list[str], weights: Mapping[str, float]
 ) -> Iterable[str]:
     yield (
         f"weight = how common × the chance of each clue to the power {ranking.POWER:g}, then all brought to 100; "
@@ -126,7 +128,7 @@ def _working(
             f"{CAUSES[cause].label}: how common {CAUSES[cause].prior_pct:g}; {'; '.join(factors)} → "
             f"{100 * weights[cause]:.0f} of 100"
         )
-    if told.form.nothing_else == "yes":
+    if computed.form.nothing_else == "yes":
         yield f"signs not seen: the chance of not seeing each, to the power {ranking.POWER * ranking.ABSENT:.2g}"
     for value, trial in next_test.ranked_trials(weights, _done(clues))[:_SHOWN_TRIALS]:
         yield f"{trial.short}: worth {value:.3f}, in bits of uncertainty over the root of {trial.effort_min:g} min"

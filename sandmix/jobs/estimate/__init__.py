@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from sandmix.asking.job import Job
 from sandmix.jobs.estimate.figures import finish, known, needs, run
-from sandmix.jobs.estimate.form import Tested, settle
+from sandmix.jobs.estimate.form import EstimateForm, resolve
 from sandmix.jobs.estimate.telling import tell
 
 JOB = Job(
     name="estimate",
     short="Live clay",
     title="How much live clay is in it?",
-    form=Tested,
-    settle=settle,
+    form=EstimateForm,
+    resolve=resolve,
     run=run,
     finish=finish,
     known=known,

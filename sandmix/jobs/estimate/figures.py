@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from sandmix.asking.form import Filled
 from sandmix.asking.job import Figures, Needs
 from sandmix.bench import estimates
-from sandmix.jobs.estimate.form import Settled, Tested, ways_of
+from sandmix.jobs.estimate.form import EstimateForm, ResolvedEstimate, ways_of
 from sandmix.language.words import Quantity
 from sandmix.maths.uncertainty import Band
 from sandmix.vocabulary import WORDS
@@ -16,9 +16,9 @@ from sandmix.vocabulary import WORDS
 _CRUSHED = ("strength_kpa", "moisture_pct_wet", "compactability_read_pct")
 
 
-def run(form: Tested) -> Figures:
+def run(form: EstimateForm) -> Figures:
     """Return live clay by each way and by all, with weights as settled; dead fines; bond, mulling and equilibrium."""
-    assert isinstance(form, Settled)
+    assert isinstance(form, ResolvedEstimate)
     ways = {key: value for key, value in ways_of(form).items() if key in form.half_widths}
     figures: Figures = {
         key: value for key, value in ways.items() if key in ("clay_washed_pct_dry", "clay_mulled_pct_dry")
@@ -35,7 +35,7 @@ def run(form: Tested) -> Figures:
     return figures | _bond(form) | _equilibrium(form)
 
 
-def _bond(form: Settled) -> Figures:
+def _bond(form: ResolvedEstimate) -> Figures:
     if not form.bond:
         return {}
     found: Figures = {}
@@ -50,7 +50,7 @@ def _bond(form: Settled) -> Figures:
     return found
 
 
-def _equilibrium(form: Settled) -> Figures:
+def _equilibrium(form: ResolvedEstimate) -> Figures:
     """The moisture of the same sand fully mulled, where its clay is known otherwise and within the published range."""
     known = form.clay_book_pct_dry if form.clay_blue_pct_dry is None else form.clay_blue_pct_dry
     compactability = form.compactability_read_pct
@@ -59,15 +59,15 @@ def _equilibrium(form: Settled) -> Figures:
     return {"equilibrium_moisture_pct_wet": estimates.equilibrium_moisture_pct_wet(known, compactability)}
 
 
-def _holds(form: Settled) -> bool:
+def _holds(form: ResolvedEstimate) -> bool:
     """Whether the clay is within the published range; asked of the union, which doubt does not move."""
     return form.together is not None and estimates.clay_holds(form.together.value)
 
 
-def finish(filled: Filled[Tested], figures: Figures, doubt: Mapping[str, Band]) -> Figures:
+def finish(filled: Filled[EstimateForm], figures: Figures, doubt: Mapping[str, Band]) -> Figures:
     """Return how far the ways are apart, which no doubt moves."""
     form = filled.form
-    assert isinstance(form, Settled)
+    assert isinstance(form, ResolvedEstimate)
     return {"agreement": form.together.ratio} if form.together is not None and len(form.half_widths) > 1 else {}
 
 
@@ -82,9 +82,9 @@ def _dead_half(washed: float, live: float, half_widths: Mapping[str, float]) -> 
     return math.sqrt(max(live**2 + (1 - 2 * part) * washed**2, least**2))
 
 
-def known(form: Tested) -> Mapping[str, Band]:
+def known(form: EstimateForm) -> Mapping[str, Band]:
     """Return the bands that the ways bring along: of each, of all together, and of the dead fines that are left of the wash."""
-    assert isinstance(form, Settled)
+    assert isinstance(form, ResolvedEstimate)
     ways, half_widths = ways_of(form), form.half_widths
     bands = {key: (ways[key] - half, ways[key] + half) for key, half in half_widths.items()}
     together = form.together
@@ -100,7 +100,7 @@ def known(form: Tested) -> Mapping[str, Band]:
     return bands
 
 
-def needs(form: Tested, figures: Figures) -> Needs:
+def needs(form: EstimateForm, figures: Figures) -> Needs:
     """What each answer takes; a way that lies beyond its range is told of elsewhere."""
     return {
         "dead_fines_pct_dry": ("washed_pct_dry",),

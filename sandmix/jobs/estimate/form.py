@@ -11,12 +11,12 @@ from sandmix.bench import estimates
 from sandmix.language.errors import InputError, Problem
 from sandmix.language.units import convert
 from sandmix.language.wording import lowered
-from sandmix.maths.statistics import Together
-from sandmix.maths.uncertainty import Key, spread
+from sandmix.maths.statistics import WeightedMean
+from sandmix.maths.uncertainty import Key, propagate
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Tested(Form):
+class EstimateForm(Form):
     """What was tested of one sand, and what the book says of it."""
 
     clay_blue_pct_dry: float | None = ask("clay_blue_pct_dry", first=True)
@@ -93,15 +93,15 @@ _ANSWERED_BY = (
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Settled(Tested):
+class ResolvedEstimate(EstimateForm):
     """The same, with the ways that hold: the half-width of each, what they come to together, and whether the bond equations are used."""
 
     half_widths: Mapping[str, float] = field(default_factory=dict)
-    together: Together | None = None
+    together: WeightedMean | None = None
     bond: bool = False
 
 
-def ways_of(form: Tested) -> dict[str, float]:
+def ways_of(form: EstimateForm) -> dict[str, float]:
     """Return live clay by each way that the words of *form* allow, in percent of dry mass."""
     found: dict[str, float] = {}
     if form.clay_blue_pct_dry is not None:
@@ -117,7 +117,7 @@ def ways_of(form: Tested) -> dict[str, float]:
     return found
 
 
-def settle(filled: Filled[Tested]) -> Filled[Tested]:
+def resolve(filled: Filled[EstimateForm]) -> Filled[EstimateForm]:
     """Weigh the ways against each other by their doubts, and leave out what lies beyond the published range, in words.
 
     Raises InputError where that leaves nothing to answer.
@@ -138,8 +138,10 @@ def settle(filled: Filled[Tested]) -> Filled[Tested]:
     halves = {key: _half_width(filled, key, value) for key, value in ways.items()}
     listed = [estimates.Estimate(key=key, value=value, half_width=halves[key]) for key, value in ways.items()]
     values = {part.name: getattr(form, part.name) for part in fields(form)}
-    settled = Settled(**values, half_widths=halves, together=estimates.union(listed) if listed else None, bond=bond)
-    return Filled(form=settled, bands=filled.bands, assumed=filled.assumed, remarks=(*filled.remarks, *remarks))
+    resolved = ResolvedEstimate(
+        **values, half_widths=halves, together=estimates.union(listed) if listed else None, bond=bond
+    )
+    return Filled(form=resolved, bands=filled.bands, assumed=filled.assumed, remarks=(*filled.remarks, *remarks))
 
 
 def _sentence_inside(remarks: list[str]) -> str:
@@ -147,17 +149,17 @@ def _sentence_inside(remarks: list[str]) -> str:
     return lowered(" ".join(remarks))
 
 
-def _half_width(filled: Filled[Tested], key: str, value: float) -> float:
+def _half_width(filled: Filled[EstimateForm], key: str, value: float) -> float:
     """The 95 % half-width of live clay by one way: what its readings leave, and what its assumption may be off by."""
     own = {"clay_mulled_pct_dry": estimates.MULLED_SCATTER}.get(key, 0.0)
     if key == "clay_washed_pct_dry" and filled.form.dead_fines_pct_dry is None:
         own = estimates.ASH_SCATTER
-    low, high = spread(lambda moved: ways_of(_moved(filled.form, moved)), filled.bands, {key: value})[key]
+    low, high = propagate(lambda moved: ways_of(_moved(filled.form, moved)), filled.bands, {key: value})[key]
     return math.hypot(max(high - value, value - low), own)
 
 
-def _moved(form: Tested, moved: Mapping[Key, float | str]) -> Tested:
-    return Tested(**{part.name: moved.get(part.name, getattr(form, part.name)) for part in fields(Tested)})
+def _moved(form: EstimateForm, moved: Mapping[Key, float | str]) -> EstimateForm:
+    return EstimateForm(**{part.name: moved.get(part.name, getattr(form, part.name)) for part in fields(EstimateForm)})
 
 
 def _beyond_clay(clay_pct: float) -> str:
@@ -168,7 +170,7 @@ def _beyond_clay(clay_pct: float) -> str:
     )
 
 
-def _beyond_bond(form: Tested) -> str:
+def _beyond_bond(form: EstimateForm) -> str:
     """Why the bond equations are not used, or nothing where they are."""
     compactability, moisture = form.compactability_read_pct, form.moisture_pct_wet
     if compactability is None:

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from sandmix.asking.job import Job
 from sandmix.jobs.fineness.figures import known, needs, run
-from sandmix.jobs.fineness.form import Fineness
+from sandmix.jobs.fineness.form import FinenessForm
 from sandmix.jobs.fineness.telling import tell
 
 JOB = Job(
     name="fineness",
     short="Grain",
     title="How fine is the sand?",
-    form=Fineness,
+    form=FinenessForm,
     run=run,
     known=known,
     tell=tell,

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 
 from sandmix.asking.job import Figures, Needs
 from sandmix.bench import measurements
-from sandmix.jobs.fineness.form import Fineness
+from sandmix.jobs.fineness.form import FinenessForm
 from sandmix.materials import fineness, partial_sieves
 from sandmix.maths.uncertainty import Band
 
@@ -15,7 +15,7 @@ _NO_BALANCE = 2.0
 _MEAN = 0.05
 
 
-def run(form: Fineness) -> Figures:
+def run(form: FinenessForm) -> Figures:
     """Return the figures of the grain, what the wash took where it was weighed, and what was lost where the sample was."""
     assert form.retained is not None
     retained = form.retained
@@ -39,7 +39,7 @@ def run(form: Fineness) -> Figures:
     return figures | _balance(form)
 
 
-def _balance(form: Fineness) -> Figures:
+def _balance(form: FinenessForm) -> Figures:
     """What the wash took and what was lost, in percent; no loss where sieves and sample can't be in the same unit."""
     assert form.retained is not None
     figures: Figures = {}
@@ -51,14 +51,14 @@ def _balance(form: Fineness) -> Figures:
     return figures
 
 
-def _is_open(form: Fineness) -> bool:
+def _is_open(form: FinenessForm) -> bool:
     """Whether gradings of more than one number agree with the readings."""
     assert form.retained is not None
     low, high = partial_sieves.band(form.retained, form.unnamed_sieves)
     return high - low > 1e-9 * high
 
 
-def known(form: Fineness) -> Mapping[str, Band]:
+def known(form: FinenessForm) -> Mapping[str, Band]:
     """The bands that the sieves leave: of the number those of all gradings that agree with them, of what was lost that of the scale."""
     assert form.retained is not None
     low, high = partial_sieves.band(form.retained, form.unnamed_sieves)
@@ -77,6 +77,6 @@ def known(form: Fineness) -> Mapping[str, Band]:
     return bands | {"sieve_loss_pct": (loss - off, loss + off)}
 
 
-def needs(form: Fineness, figures: Figures) -> Needs:
+def needs(form: FinenessForm, figures: Figures) -> Needs:
     """What the wash took and the sample must be weighed to be told."""
     return {"washed_pct_dry": ("clay_washed_g",), "sieve_loss_pct": ("sample_g",)}

@@ -11,7 +11,7 @@ from sandmix.materials import fineness
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Fineness(Form):
+class FinenessForm(Form):
     """What each sieve holds, what the wash took before, the sample, and where the sieves are that are not named."""
 
     retained: Mapping[str, float] | None = ask("retained", first=True, required=True)

@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from sandmix.asking.job import Job
 from sandmix.jobs.fit.figures import needs, run
-from sandmix.jobs.fit.form import Fit, settle
+from sandmix.jobs.fit.form import FitForm, resolve
 from sandmix.jobs.fit.telling import tell
 
 JOB = Job(
     name="fit",
     short="Choose a flask",
     title="Which flask for this pattern?",
-    form=Fit,
-    settle=settle,
+    form=FitForm,
+    resolve=resolve,
     run=run,
     tell=tell,
     answers=(

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from sandmix.asking.job import Figures, Needs
 from sandmix.jobs.fit import remarks
-from sandmix.jobs.fit.form import TO_MAKE, Fit
+from sandmix.jobs.fit.form import TO_MAKE, FitForm
 from sandmix.materials.metals import METALS, thermal
 from sandmix.mould import cutting, flask, parting, walls
 from sandmix.mould.fit import Judged
 
 
-def run(form: Fit) -> Figures:
+def run(form: FitForm) -> Figures:
     """Return the figures of the flask that is taken, and how the others compare."""
     taken, mould, density, spare = form.taken, form.mould, form.rammed_density_kg_l, form.spare_pct / 100
     inside, room, least = taken.inside, taken.room, mould.least()
@@ -55,7 +55,7 @@ def run(form: Fit) -> Figures:
     return figures | _of_the_heap(form, taken, make) | _to_cut(form, taken) | _ways(form)
 
 
-def _of_the_heap(form: Fit, taken: Judged, make: float) -> Figures:
+def _of_the_heap(form: FitForm, taken: Judged, make: float) -> Figures:
     """What the heap leaves over or lacks; the filler that makes up for it, and the room that there is for filler."""
     if form.heap_kg is None:
         return {}
@@ -70,7 +70,7 @@ def _of_the_heap(form: Fit, taken: Judged, make: float) -> Figures:
     }
 
 
-def _to_cut(form: Fit, taken: Judged) -> Figures:
+def _to_cut(form: FitForm, taken: Judged) -> Figures:
     """What to cut from the boards for a flask to make."""
     plan = cutting.plan(taken.inside, form.stock) if taken.name == TO_MAKE else None
     if plan is None:
@@ -91,7 +91,7 @@ def _to_cut(form: Fit, taken: Judged) -> Figures:
     }
 
 
-def _ways(form: Fit) -> Figures:
+def _ways(form: FitForm) -> Figures:
     """The ways up compared, and the one to take; an open mould has but one."""
     if form.is_open:
         return {}
@@ -112,7 +112,7 @@ def _ways(form: Fit) -> Figures:
     }
 
 
-def needs(form: Fit, figures: Figures) -> Needs:
+def needs(form: FitForm, figures: Figures) -> Needs:
     """The heap's mass, a price and flasks on hand are each needed for what is told of them."""
     heap = dict.fromkeys(("surplus_kg", "filler_to_add_l", "filler_room_l", "mix_to_make_kg"), ("heap_kg",))
     cut = {"cuts": ("boards",)} if figures["flask_taken"] == TO_MAKE else {}

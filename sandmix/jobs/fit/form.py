@@ -25,7 +25,7 @@ WOOD_ERROR = 0.15
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Fit(Form):
+class FitForm(Form):
     """The pattern as it lies and how many, what is on hand to mould it in, and the sand for it."""
 
     pattern_length_mm: float = ask("pattern_length_mm", first=True, required=True, exact=True)
@@ -196,7 +196,7 @@ def _inside(row: Row) -> Flask:
     return Flask(length_mm=length, width_mm=width, drag_depth_mm=drag, cope_depth_mm=cope)
 
 
-def settle(filled: Filled[Fit]) -> Filled[Fit]:
+def resolve(filled: Filled[FitForm]) -> Filled[FitForm]:
     """Settle the volume, the parting, the flask and its wood, so that no doubt of a figure changes the choice."""
     form = filled.form
     taken = form.taken
@@ -217,4 +217,4 @@ def settle(filled: Filled[Fit]) -> Filled[Fit]:
         )
     if form.is_open and form.parting_height_mm is not None:
         remarks.append("In an open mould all of the pattern lies in the drag: the parting that was given is not used.")
-    return filled.settled(values, bands=bands, remarks=remarks)
+    return filled.resolved(values, bands=bands, remarks=remarks)

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from sandmix.asking.cautions import DUST, LIFT, TURN
-from sandmix.asking.job import Lead, Next, Telling, Told
+from sandmix.asking.job import Computed, Lead, Next, Telling
 from sandmix.jobs.fit import remarks
-from sandmix.jobs.fit.form import TO_MAKE, Fit
+from sandmix.jobs.fit.form import TO_MAKE, FitForm
 from sandmix.language.wording import raised
 from sandmix.language.words import Quantity
 from sandmix.materials.metals import thermal
@@ -16,46 +16,46 @@ _MOST_TAKEN = 0.999
 """Up to here what pattern and gating take of a flask is handed on: rounded there, it still leaves room for sand."""
 
 
-def tell(told: Told[Fit]) -> Telling:
+def tell(computed: Computed[FitForm]) -> Telling:
     """Say which flask, how much sand it takes, and what else is to be known of it."""
-    form = told.form
+    form = computed.form
     taken = form.taken
     made = taken.name == TO_MAKE
     name = remarks.sizes(taken.inside) if made else f"“{taken.name}”"
     if made:
         none = "None of the flasks on hand clears it. " if form.flasks and fit.smallest(form.judged) is None else ""
-        headline = f"{none}Make one of {name} inside: it takes {told.text('make_kg')} of sand, spare included."
+        headline = f"{none}Make one of {name} inside: it takes {computed.text('make_kg')} of sand, spare included."
         state = ("make one", "care") if form.flasks else ("make one", "plain")
     elif taken.clears:
-        headline, state = f"Take {name}: it takes {told.text('make_kg')} of sand, spare included.", ("fits", "go")
+        headline, state = f"Take {name}: it takes {computed.text('make_kg')} of sand, spare included.", ("fits", "go")
     else:
         headline = f"{raised(name)} is too small: {remarks.lacking(taken.lacks)}."
         state = ("too small", "care")
-    if told.has("surplus_kg") and told.number("surplus_kg") < 0 and taken.clears:
-        headline += f" The heap is short by {told.text('mix_to_make_kg')}."
+    if computed.has("surplus_kg") and computed.number("surplus_kg") < 0 and taken.clears:
+        headline += f" The heap is short by {computed.text('mix_to_make_kg')}."
         state = ("short", "care")
     lead = Lead(
         word="make_kg",
         label="Sand for the one to make" if made else f"Sand for {taken.name}",
-        text=told.text("make_kg"),
-        then=told.within("make_kg"),
+        text=computed.text("make_kg"),
+        then=computed.within("make_kg"),
     )
     return Telling(
         headline=headline,
         state=state,
         lead=lead,
-        remarks=tuple(remarks.remarks(told)),
+        remarks=tuple(remarks.remarks(computed)),
         cautions=(LIFT, TURN, DUST),
-        working=tuple(remarks.working(told)),
-        checklist=tuple(remarks.checklist(told)),
-        drawings=remarks.drawings(told),
-        next=_next(told),
+        working=tuple(remarks.working(computed)),
+        checklist=tuple(remarks.checklist(computed)),
+        drawings=remarks.drawings(computed),
+        next=_next(computed),
     )
 
 
-def _next(told: Told[Fit]) -> tuple[Next, ...]:
+def _next(computed: Computed[FitForm]) -> tuple[Next, ...]:
     """The filling of this flask, and what holds its cope down, where their words can hold the figures."""
-    form, inside = told.form, told.form.taken.inside
+    form, inside = computed.form, computed.form.taken.inside
     sizes = {
         "flask_length_mm": inside.length_mm,
         "flask_width_mm": inside.width_mm,
@@ -72,9 +72,9 @@ def _next(told: Told[Fit]) -> tuple[Next, ...]:
         sizes |= {"pattern_volume_cm3": form.count * form.volume_cm3, "gating_volume_cm3": form.gating_volume_cm3}
     heap = {} if form.heap_kg is None else {"heap_kg": f"{form.heap_kg:g} kg"}
     steps = [("flask", "Fill this flask", sizes, heap)]
-    if told.has("uplift_kg") and told.number("uplift_kg") > 0:
+    if computed.has("uplift_kg") and computed.number("uplift_kg") > 0:
         outline_mm2 = form.count * form.body.in_cope(form.mould.in_drag_mm)[0]
-        head_mm = told.number("uplift_kg") / (thermal(form.metal).liquid_kg_m3 * outline_mm2 * 1e-9)
+        head_mm = computed.number("uplift_kg") / (thermal(form.metal).liquid_kg_m3 * outline_mm2 * 1e-9)
         pour = {
             "casting_volume_cm3": form.count * form.volume_cm3,
             "projected_area_cm2": outline_mm2 / 100,

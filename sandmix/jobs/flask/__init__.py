@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from sandmix.asking.job import Job, needs_always
 from sandmix.jobs.flask.figures import _HEAP, run
-from sandmix.jobs.flask.form import FlaskFill
+from sandmix.jobs.flask.form import FlaskForm
 from sandmix.jobs.flask.telling import tell
 
 JOB = Job(
     name="flask",
     short="Fill a flask",
     title="Is there enough sand for this flask?",
-    form=FlaskFill,
+    form=FlaskForm,
     run=run,
     tell=tell,
     answers=(

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from sandmix.asking.job import Figures
-from sandmix.jobs.flask.form import FlaskFill, wanted
+from sandmix.jobs.flask.form import FlaskForm, wanted
 from sandmix.mould import flask
 
 
-def run(form: FlaskFill) -> Figures:
+def run(form: FlaskForm) -> Figures:
     """Return the figures; whether it is enough is left out without the heap's mass."""
     inside, density, spare = form.inside, form.rammed_density_kg_l, form.spare_pct / 100
     rammed = max(0.0, inside.volume_l - form.taken_l) * density
@@ -40,7 +40,7 @@ def run(form: FlaskFill) -> Figures:
     return figures | {"fits_length_mm": length if _still_clears(form, length) else None}
 
 
-def _still_clears(form: FlaskFill, length_mm: float) -> bool:
+def _still_clears(form: FlaskForm, length_mm: float) -> bool:
     inside = form.inside
     if form.pattern_mm is None or length_mm >= inside.length_mm:
         return True

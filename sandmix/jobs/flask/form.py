@@ -13,7 +13,7 @@ from sandmix.mould.body import Body
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class FlaskFill(Form):
+class FlaskForm(Form):
     """The flask inside, what is in it beside sand, how densely it is rammed, and the heap."""
 
     flask_length_mm: float | None = ask("flask_length_mm", first=True, required=True)
@@ -97,12 +97,12 @@ class FlaskFill(Form):
             )
 
 
-def wanted(form: FlaskFill) -> clearance.Clearance:
+def wanted(form: FlaskForm) -> clearance.Clearance:
     """Return the least sand about the casting, by the mass of the pattern's volume in the metal."""
     return clearance.wanted(form.pattern_volume_cm3 * 1e-6 * METALS[form.metal].solid_kg_m3)
 
 
-def mould(form: FlaskFill, block: Body) -> clearance.Mould:
+def mould(form: FlaskForm, block: Body) -> clearance.Mould:
     """Return the block as it would lie: as much of it in the drag as leaves enough below, the rest in the cope."""
     room_mm = form.inside.drag_depth_mm - wanted(form).below_mm
     lies_mm = min(block.height_mm, max(0.0, room_mm))

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from sandmix.asking.cautions import DUST, LIFT, TURN
-from sandmix.asking.job import Lead, Next, Telling, Told
+from sandmix.asking.job import Computed, Lead, Next, Telling
 from sandmix.drawings import flask_drawing, flask_section
-from sandmix.jobs.flask.form import FlaskFill, mould
+from sandmix.jobs.flask.form import FlaskForm, mould
 from sandmix.mould import flask, walls
 from sandmix.mould.clearance import room
 
@@ -15,55 +15,55 @@ WALL_MM = 18.0
 """Wood of the walls in the section."""
 
 
-def tell(told: Told[FlaskFill]) -> Telling:
+def tell(computed: Computed[FlaskForm]) -> Telling:
     """Say whether the sand suffices, and what to do if not."""
-    form = told.form
+    form = computed.form
     lifts = (
-        f"cope {told.text('cope_kg')}, both halves {told.text('both_kg')}"
+        f"cope {computed.text('cope_kg')}, both halves {computed.text('both_kg')}"
         if form.cope_depth_mm
-        else f"{told.text('both_kg')}"
+        else f"{computed.text('both_kg')}"
     )
     if form.heap_kg is None:
         headline, state = (
-            f"It takes {told.text('make_kg')} of sand, spare included. Lift: {lifts}.",
+            f"It takes {computed.text('make_kg')} of sand, spare included. Lift: {lifts}.",
             ("size it", "plain"),
         )
-        lead = Lead(word="make_kg", label="Have ready", text=told.text("make_kg"), then=told.within("make_kg"))
-    elif told.number("surplus_kg") >= 0:
+        lead = Lead(word="make_kg", label="Have ready", text=computed.text("make_kg"), then=computed.within("make_kg"))
+    elif computed.number("surplus_kg") >= 0:
         headline, state = (
-            f"Enough: {told.text('make_kg')} of the {form.heap_kg:g} kg, spare included. Lift: {lifts}.",
+            f"Enough: {computed.text('make_kg')} of the {form.heap_kg:g} kg, spare included. Lift: {lifts}.",
             ("enough", "go"),
         )
         lead = Lead(
             word="surplus_kg",
             label="Enough, left over",
-            text=told.text("surplus_kg"),
-            then=told.within("surplus_kg"),
+            text=computed.text("surplus_kg"),
+            then=computed.within("surplus_kg"),
         )
     else:
         headline, state = (
-            f"Short: it takes {told.text('make_kg')} with spare, the heap holds {form.heap_kg:g} kg. Lift: {lifts}.",
+            f"Short: it takes {computed.text('make_kg')} with spare, the heap holds {form.heap_kg:g} kg. Lift: {lifts}.",
             ("short", "care"),
         )
         lead = Lead(
             word="mix_to_make_kg",
             label="Short by",
-            text=told.text("mix_to_make_kg"),
-            then=told.within("mix_to_make_kg"),
+            text=computed.text("mix_to_make_kg"),
+            then=computed.within("mix_to_make_kg"),
         )
     return Telling(
         headline=headline,
         state=state,
         lead=lead,
-        remarks=tuple(_remarks(told)),
+        remarks=tuple(_remarks(computed)),
         cautions=(LIFT, TURN, DUST),
-        working=tuple(_working(told)),
+        working=tuple(_working(computed)),
         drawings=_section(form),
-        next=(*_next(told), *_smaller(form)),
+        next=(*_next(computed), *_smaller(form)),
     )
 
 
-def _section(form: FlaskFill) -> dict[str, str]:
+def _section(form: FlaskForm) -> dict[str, str]:
     """The pattern as a block in this flask, where it goes in."""
     if form.block is None:
         return {}
@@ -76,15 +76,15 @@ def _section(form: FlaskFill) -> dict[str, str]:
     )
 
 
-def _next(told: Told[FlaskFill]) -> tuple[Next, ...]:
-    if told.form.heap_kg is None:
-        return (Next(job="mix", label="Mix that much", inputs=told.carried(make_kg="make_kg")),)
-    if told.number("surplus_kg") < 0:
-        return (Next(job="mix", label="Mix what is short", inputs=told.carried(make_kg="mix_to_make_kg")),)
+def _next(computed: Computed[FlaskForm]) -> tuple[Next, ...]:
+    if computed.form.heap_kg is None:
+        return (Next(job="mix", label="Mix that much", inputs=computed.carried(make_kg="make_kg")),)
+    if computed.number("surplus_kg") < 0:
+        return (Next(job="mix", label="Mix what is short", inputs=computed.carried(make_kg="mix_to_make_kg")),)
     return ()
 
 
-def _smaller(form: FlaskFill) -> tuple[Next, ...]:
+def _smaller(form: FlaskForm) -> tuple[Next, ...]:
     """Where the pattern's sizes are known, the flask that would do with less sand."""
     if form.block is None:
         return ()
@@ -95,11 +95,11 @@ def _smaller(form: FlaskFill) -> tuple[Next, ...]:
     return (Next(job="fit", label="Would a smaller flask do?", inputs=inputs),)
 
 
-def _remarks(told: Told[FlaskFill]) -> Iterable[str]:
-    form, inside = told.form, told.form.inside
+def _remarks(computed: Computed[FlaskForm]) -> Iterable[str]:
+    form, inside = computed.form, computed.form.inside
     if form.heap_kg is not None:
-        yield from _ways_out(told)
-        low, high = told.doubt["surplus_kg"]
+        yield from _ways_out(computed)
+        low, high = computed.doubt["surplus_kg"]
         if low < 0 < high:
             yield (
                 f"It is a close thing: between {abs(low):.1f} kg short and {high:.1f} kg over (95 %). Weigh one "
@@ -108,11 +108,11 @@ def _remarks(told: Told[FlaskFill]) -> Iterable[str]:
     if form.pattern_mm is None:
         yield (
             "Whether the flask clears the pattern is unchecked: no pattern sizes are given. Leave at least "
-            f"{told.number('beside_mm'):.0f} mm beside it."
+            f"{computed.number('beside_mm'):.0f} mm beside it."
         )
-    elif not flask.clears(inside.length_mm, inside.width_mm, *form.pattern_mm, told.number("beside_mm")):
+    elif not flask.clears(inside.length_mm, inside.width_mm, *form.pattern_mm, computed.number("beside_mm")):
         yield (
-            f"Less than {told.number('beside_mm'):.0f} mm of sand would stand beside the pattern in this flask: it "
+            f"Less than {computed.number('beside_mm'):.0f} mm of sand would stand beside the pattern in this flask: it "
             "may break through when it is turned or poured."
         )
     if form.cope_depth_mm == 0:
@@ -121,21 +121,21 @@ def _remarks(told: Told[FlaskFill]) -> Iterable[str]:
         yield "A cope of less than 40 mm is shallow: it breaks out over the casting."
     if max(inside.length_mm, inside.width_mm) > 350:
         yield "A flask this wide wants bars across the cope, no nearer than 19 mm to the pattern."
-    if told.number("both_kg") > 16:
-        yield f"{told.text('both_kg')} is to be turned over: two people, or ram it where it will be poured."
+    if computed.number("both_kg") > 16:
+        yield f"{computed.text('both_kg')} is to be turned over: two people, or ram it where it will be poured."
 
 
-def _ways_out(told: Told[FlaskFill]) -> Iterable[str]:
-    form, inside = told.form, told.form.inside
-    if told.number("surplus_kg") >= 0 or form.heap_kg is None:
+def _ways_out(computed: Computed[FlaskForm]) -> Iterable[str]:
+    form, inside = computed.form, computed.form.inside
+    if computed.number("surplus_kg") >= 0 or form.heap_kg is None:
         return
-    if form.heap_kg >= told.number("rammed_kg"):
+    if form.heap_kg >= computed.number("rammed_kg"):
         yield (
-            f"The heap covers the {told.text('rammed_kg')} that are rammed in, but not the spare: every spill would "
+            f"The heap covers the {computed.text('rammed_kg')} that are rammed in, but not the spare: every spill would "
             "be missed."
         )
-    if told.has("fits_length_mm"):
-        length = told.number("fits_length_mm")
+    if computed.has("fits_length_mm"):
+        length = computed.number("fits_length_mm")
         yield (
             f"First way out: a smaller flask of the same depths, {length:.0f} × "
             f"{length * inside.width_mm / inside.length_mm:.0f} mm inside. Never a shallower cope."
@@ -143,24 +143,24 @@ def _ways_out(told: Told[FlaskFill]) -> Iterable[str]:
     else:
         yield (
             "A smaller flask is no way out: what the heap fills would leave less than "
-            f"{told.number('beside_mm'):.0f} mm beside the pattern."
+            f"{computed.number('beside_mm'):.0f} mm beside the pattern."
         )
-    yield f"Second: {told.text('filler_to_add_l')} of dry filler blocks in the corners, at least 50 mm from the cavity."
-    yield f"Third: mix {told.text('mix_to_make_kg')} of new sand."
+    yield f"Second: {computed.text('filler_to_add_l')} of dry filler blocks in the corners, at least 50 mm from the cavity."
+    yield f"Third: mix {computed.text('mix_to_make_kg')} of new sand."
 
 
-def _working(told: Told[FlaskFill]) -> Iterable[str]:
-    form, inside = told.form, told.form.inside
+def _working(computed: Computed[FlaskForm]) -> Iterable[str]:
+    form, inside = computed.form, computed.form.inside
     yield (
         f"inside = {inside.length_mm:g} × {inside.width_mm:g} × ({inside.drag_depth_mm:g} + "
         f"{inside.cope_depth_mm:g}) mm = {inside.volume_l:.2f} L"
     )
     yield (
         f"rammed = ({inside.volume_l:.2f} − {form.taken_l:.2f}) L × {form.rammed_density_kg_l:g} kg/L = "
-        f"{told.number('rammed_kg'):.2f} kg"
+        f"{computed.number('rammed_kg'):.2f} kg"
     )
-    yield f"with {form.spare_pct:g} % spare = {told.number('make_kg'):.2f} kg"
+    yield f"with {form.spare_pct:g} % spare = {computed.number('make_kg'):.2f} kg"
     yield (
-        f"loose = {told.number('make_kg'):.2f} / ({form.rammed_density_kg_l:g} × (1 − "
-        f"{form.compactability_pct / 100:g})) = {told.number('loose_l'):.1f} L"
+        f"loose = {computed.number('make_kg'):.2f} / ({form.rammed_density_kg_l:g} × (1 − "
+        f"{form.compactability_pct / 100:g})) = {computed.number('loose_l'):.1f} L"
     )

@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from sandmix.asking.job import Job
 from sandmix.jobs.forecast.figures import needs, run
-from sandmix.jobs.forecast.form import Forecast, settle
+from sandmix.jobs.forecast.form import ForecastForm, resolve
 from sandmix.jobs.forecast.telling import tell
 
 JOB = Job(
     name="forecast",
     short="Look ahead",
     title="Where does my habit take the heap?",
-    form=Forecast,
-    settle=settle,
+    form=ForecastForm,
+    resolve=resolve,
     run=run,
     tell=tell,
     answers=(

@@ -5,12 +5,12 @@ from __future__ import annotations
 import itertools
 
 from sandmix.asking.job import Figures, Needs
-from sandmix.jobs.forecast.form import Forecast
+from sandmix.jobs.forecast.form import ForecastForm
 from sandmix.jobs.shared.doses import used_cost
 from sandmix.recipes import forecast
 
 
-def run(form: Forecast) -> Figures:
+def run(form: ForecastForm) -> Figures:
     """Return the clay after each cast, where it ends, and what a season takes where the heap is named."""
     clay, dead, habit = _clay(form), form.dead_clay_pct_dry, form.habit
     steps = list(itertools.islice(forecast.casts(habit, clay, dead), int(form.casts)))
@@ -26,12 +26,12 @@ def run(form: Forecast) -> Figures:
     return figures | ({} if form.heap_kg is None else _season(form, form.heap_kg))
 
 
-def _clay(form: Forecast) -> float:
+def _clay(form: ForecastForm) -> float:
     assert form.clay_pct_dry is not None
     return form.clay_pct_dry
 
 
-def _season(form: Forecast, heap_kg: float) -> Figures:
+def _season(form: ForecastForm, heap_kg: float) -> Figures:
     """Sand and clay as bought for all the casts; what the clay product fills of the share replaced is not bought as sand."""
     assert form.target_moisture_pct_wet is not None
     dry_kg = heap_kg * (1 - form.target_moisture_pct_wet / 100) * form.casts
@@ -44,7 +44,7 @@ def _season(form: Forecast, heap_kg: float) -> Figures:
     return {"sand_kg": sand_kg, "clay_kg": clay_kg, "cost": used_cost(sand_kg, sand_bag, clay_kg, clay_bag)}
 
 
-def needs(form: Forecast, figures: Figures) -> Needs:
+def needs(form: ForecastForm, figures: Figures) -> Needs:
     """What a season takes is of one heap; its cost takes the bags and prices of what is used."""
     priced = [
         f"{kind}_{word}" for kind in ("sand", "clay") if figures.get(f"{kind}_kg") for word in ("bag_kg", "bag_price")

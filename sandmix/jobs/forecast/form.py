@@ -8,13 +8,13 @@ from dataclasses import dataclass
 from sandmix.asking.form import Filled, ask, band_about
 from sandmix.book.book import Book, read
 from sandmix.book.heap import State, Sum
-from sandmix.jobs.shared.bought import Bought, settle_activity
+from sandmix.jobs.shared.bought import BoughtForm, resolve_activity
 from sandmix.language.errors import InputError, Problem
 from sandmix.recipes.forecast import Habit
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Forecast(Bought):
+class ForecastForm(BoughtForm):
     """The clay as it is, what every cast does to it, and how many casts; the heap only for what a season takes."""
 
     clay_pct_dry: float | None = ask("clay_pct_dry", first=True, label="Live clay now")
@@ -70,9 +70,9 @@ class Forecast(Bought):
         )
 
 
-def settle(filled: Filled[Forecast]) -> Filled[Forecast]:
+def resolve(filled: Filled[ForecastForm]) -> Filled[ForecastForm]:
     """Fill in the clay's activity, and from the book, where there is one, what was not given: the heap as it is, and what its casts burnt."""
-    filled = settle_activity(filled)
+    filled = resolve_activity(filled)
     form = filled.form
     if form.book is None:
         return filled
@@ -104,7 +104,7 @@ def settle(filled: Filled[Forecast]) -> Filled[Forecast]:
     if form.clay_burnt_share is None and burnt is not None:
         values["clay_burnt_share"] = burnt
         taken["clay_burnt_share"] = band_about("clay_burnt_share", burnt, burnt / 2)
-    return filled.settled(values, bands=taken)
+    return filled.resolved(values, bands=taken)
 
 
 def _past(opened: Book) -> tuple[State, float | None]:

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from sandmix.asking.cautions import DUST
-from sandmix.asking.job import Axis, Chart, Lead, Limit, Line, Next, Telling, Told
+from sandmix.asking.job import Axis, Chart, Computed, Lead, Limit, Line, Next, Telling
 from sandmix.jobs.forecast.figures import _clay
-from sandmix.jobs.forecast.form import Forecast
+from sandmix.jobs.forecast.form import ForecastForm
 from sandmix.jobs.shared.bought import is_untested
 from sandmix.recipes import forecast
 from sandmix.recipes.forecast import Habit
@@ -16,11 +16,11 @@ _POINTS = 50
 _MOST_TO_BUY_KG = 5000.0
 
 
-def tell(told: Told[Forecast]) -> Telling:
+def tell(computed: Computed[ForecastForm]) -> Telling:
     """Say where the habit leads."""
-    form = told.form
-    live, dead = told.numbers("clay_pct_dry")[-1], told.numbers("dead_clay_pct_dry")[-1]
-    within = told.has("casts_until_limit") and told.number("casts_until_limit") <= form.casts
+    form = computed.form
+    live, dead = computed.numbers("clay_pct_dry")[-1], computed.numbers("dead_clay_pct_dry")[-1]
+    within = computed.has("casts_until_limit") and computed.number("casts_until_limit") <= form.casts
     after = f"after {form.casts:g} {_casts(form.casts)}"
     if form.habit.make_up:
         headline = f"Kept at {live:.2f} % live clay, the sand holds {dead:.2f} % dead clay {after}."
@@ -29,12 +29,12 @@ def tell(told: Told[Forecast]) -> Telling:
     return Telling(
         headline=headline,
         state=("at its limit", "care") if within else ("holds", "go"),
-        lead=_lead(told),
-        remarks=tuple(_remarks(told)),
+        lead=_lead(computed),
+        remarks=tuple(_remarks(computed)),
         cautions=(DUST,),
-        working=tuple(_working(told)),
-        charts=(_chart(told),),
-        next=_next(told),
+        working=tuple(_working(computed)),
+        charts=(_chart(computed),),
+        next=_next(computed),
     )
 
 
@@ -42,37 +42,37 @@ def _casts(count: float) -> str:
     return "cast" if count == 1 else "casts"
 
 
-def _lead(told: Told[Forecast]) -> Lead:
-    limit = told.form.dead_clay_limit_pct_dry
-    if told.has("casts_until_limit"):
+def _lead(computed: Computed[ForecastForm]) -> Lead:
+    limit = computed.form.dead_clay_limit_pct_dry
+    if computed.has("casts_until_limit"):
         return Lead(
             word="casts_until_limit",
             label="Casts to the limit",
-            text=told.text("casts_until_limit"),
+            text=computed.text("casts_until_limit"),
             then=f"then dead clay is at {limit:g} %",
         )
-    if not told.has("steady_dead_clay_pct_dry"):
-        return Lead(word="dead_clay_pct_dry", label="Dead clay", text=told.text("dead_clay_pct_dry"))
+    if not computed.has("steady_dead_clay_pct_dry"):
+        return Lead(word="dead_clay_pct_dry", label="Dead clay", text=computed.text("dead_clay_pct_dry"))
     return Lead(
         word="steady_dead_clay_pct_dry",
         label="Dead clay in the end",
-        text=told.text("steady_dead_clay_pct_dry"),
+        text=computed.text("steady_dead_clay_pct_dry"),
         then=f"its limit of {limit:g} % is never reached",
     )
 
 
-def _next(told: Told[Forecast]) -> tuple[Next, ...]:
-    bought = [told.number(word) for word in ("sand_kg", "clay_kg") if told.has(word)]
+def _next(computed: Computed[ForecastForm]) -> tuple[Next, ...]:
+    bought = [computed.number(word) for word in ("sand_kg", "clay_kg") if computed.has(word)]
     if not any(bought) or max(bought) > _MOST_TO_BUY_KG:
         return ()
-    wanted = told.carried(sand_kg="sand_kg", clay_kg="clay_kg")
+    wanted = computed.carried(sand_kg="sand_kg", clay_kg="clay_kg")
     return (Next(job="shopping", label="How many bags is that?", inputs=wanted),)
 
 
-def _remarks(told: Told[Forecast]) -> Iterable[str]:
-    form, habit, clay = told.form, told.form.habit, _clay(told.form)
+def _remarks(computed: Computed[ForecastForm]) -> Iterable[str]:
+    form, habit, clay = computed.form, computed.form.habit, _clay(computed.form)
     limit = form.dead_clay_limit_pct_dry
-    if told.has("casts_until_limit") and (early := _earliest(told)) < told.number("casts_until_limit"):
+    if computed.has("casts_until_limit") and (early := _earliest(computed)) < computed.number("casts_until_limit"):
         yield f"With what is least sure at its worst the limit is reached after {early} {_casts(early)} already."
     if habit.make_up:
         yield from _made_up(form, habit, clay)
@@ -81,17 +81,17 @@ def _remarks(told: Told[Forecast]) -> Iterable[str]:
             f"To hold the live clay at {clay:g} %, each cast takes {forecast.make_up_pct(habit, clay):.3f} kg of live "
             "clay per 100 kg of dry heap."
         )
-    if not told.has("steady_dead_clay_pct_dry"):
+    if not computed.has("steady_dead_clay_pct_dry"):
         yield (
             "With so little replaced dead clay grows until there is no room for it: there is no figure at which it "
             "stays, and what is foretold holds for the first casts only."
         )
-    if told.has("clay_kg"):
+    if computed.has("clay_kg"):
         yield (
-            f"Over {form.casts:g} {_casts(form.casts)}: {told.text('sand_kg')} of sand and {told.text('clay_kg')} of "
+            f"Over {form.casts:g} {_casts(form.casts)}: {computed.text('sand_kg')} of sand and {computed.text('clay_kg')} of "
             "clay, both as bought."
         )
-        if is_untested(told.filled) and told.number("clay_kg") > 0:
+        if is_untested(computed.filled) and computed.number("clay_kg") > 0:
             yield "The live share of the granules is not known: they are counted as 85 % live, and the band reaches to 50."
     yield (
         "Casts are never all alike: test clay and wash now and then, and put the figures found in place of these. "
@@ -99,7 +99,7 @@ def _remarks(told: Told[Forecast]) -> Iterable[str]:
     )
 
 
-def _made_up(form: Forecast, habit: Habit, clay: float) -> Iterable[str]:
+def _made_up(form: ForecastForm, habit: Habit, clay: float) -> Iterable[str]:
     limit = form.dead_clay_limit_pct_dry
     needed = forecast.make_up_pct(habit, clay)
     if needed / form.activity_pct > habit.replaced * (1 + 1e-9):
@@ -124,9 +124,9 @@ def _made_up(form: Forecast, habit: Habit, clay: float) -> Iterable[str]:
     yield text
 
 
-def _earliest(told: Told[Forecast]) -> int:
+def _earliest(computed: Computed[ForecastForm]) -> int:
     """The casts to the limit with every doubtful word at the end of its band that brings it sooner."""
-    form, bands = told.form, told.filled.bands
+    form, bands = computed.form, computed.filled.bands
 
     def end(word: str, at: int) -> float:
         value = bands[word][at] if word in bands else getattr(form, word)
@@ -142,35 +142,35 @@ def _earliest(told: Told[Forecast]) -> int:
     found = forecast.casts_until(
         worst, end("clay_pct_dry", 1), form.dead_clay_limit_pct_dry, end("dead_clay_pct_dry", 1)
     )
-    return int(told.number("casts_until_limit")) if found is None else found
+    return int(computed.number("casts_until_limit")) if found is None else found
 
 
-def _working(told: Told[Forecast]) -> Iterable[str]:
-    form, habit, clay = told.form, told.form.habit, _clay(told.form)
+def _working(computed: Computed[ForecastForm]) -> Iterable[str]:
+    form, habit, clay = computed.form, computed.form.habit, _clay(computed.form)
     b, n, f = habit.burnt, habit.replaced, habit.kept
     began = form.dead_clay_pct_dry
     yield (
         f"dead clay after the first cast = (1 − {n:g}) × ({began:g} + {f:g} × {b:g} × {clay:g}) = "
-        f"{told.numbers('dead_clay_pct_dry')[0]:.3f} %"
+        f"{computed.numbers('dead_clay_pct_dry')[0]:.3f} %"
     )
     if habit.make_up:
-        yield f"make-up = {clay:g} × ({b:g} + {n:g} − {b:g} × {n:g}) = {told.number('make_up_pct'):.4f} kg per 100 kg"
-        if n > 0 and told.has("steady_dead_clay_pct_dry"):
+        yield f"make-up = {clay:g} × ({b:g} + {n:g} − {b:g} × {n:g}) = {computed.number('make_up_pct'):.4f} kg per 100 kg"
+        if n > 0 and computed.has("steady_dead_clay_pct_dry"):
             yield (
                 f"dead clay in the end = (1 − {n:g}) × {f:g} × {b:g} × {clay:g} / {n:g} = "
-                f"{told.number('steady_dead_clay_pct_dry'):.3f} %"
+                f"{computed.number('steady_dead_clay_pct_dry'):.3f} %"
             )
     else:
         yield (
             f"live clay after {form.casts:g} = {clay:g} × ((1 − {b:g}) × (1 − {n:g}))^{form.casts:g} = "
-            f"{told.numbers('clay_pct_dry')[-1]:.3f} %"
+            f"{computed.numbers('clay_pct_dry')[-1]:.3f} %"
         )
 
 
-def _chart(told: Told[Forecast]) -> Chart:
-    form = told.form
-    live = (_clay(form), *told.numbers("clay_pct_dry"))
-    dead = (form.dead_clay_pct_dry, *told.numbers("dead_clay_pct_dry"))
+def _chart(computed: Computed[ForecastForm]) -> Chart:
+    form = computed.form
+    live = (_clay(form), *computed.numbers("clay_pct_dry"))
+    dead = (form.dead_clay_pct_dry, *computed.numbers("dead_clay_pct_dry"))
     each = max(1, len(live) // _POINTS)
     kept = sorted({*range(0, len(live), each), len(live) - 1})
     return Chart(

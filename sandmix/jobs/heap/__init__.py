@@ -5,15 +5,15 @@ from __future__ import annotations
 from sandmix.asking.job import Job, needs_always
 from sandmix.book.events import OWN, READ
 from sandmix.jobs.heap.figures import known, run
-from sandmix.jobs.heap.form import HeapBook, settle
+from sandmix.jobs.heap.form import HeapForm, resolve
 from sandmix.jobs.heap.telling import tell
 
 JOB = Job(
     name="heap",
     short="The heap book",
     title="What is the heap now?",
-    form=HeapBook,
-    settle=settle,
+    form=HeapForm,
+    resolve=resolve,
     run=run,
     known=known,
     tell=tell,

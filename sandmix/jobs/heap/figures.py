@@ -7,12 +7,12 @@ from collections.abc import Mapping
 from sandmix.asking.job import Figures
 from sandmix.book import logged_readings
 from sandmix.book.heap import age_days
-from sandmix.jobs.heap.form import HeapBook
+from sandmix.jobs.heap.form import HeapForm
 from sandmix.materials.sand import Sand
 from sandmix.maths.uncertainty import Band
 
 
-def run(form: HeapBook) -> Figures:
+def run(form: HeapForm) -> Figures:
     """Return what the heap is."""
     state = form.opened.state
     sand = state.sand
@@ -29,7 +29,7 @@ def run(form: HeapBook) -> Figures:
     }
 
 
-def known(form: HeapBook) -> Mapping[str, Band]:
+def known(form: HeapForm) -> Mapping[str, Band]:
     """Return the bands that the book itself keeps."""
     own = {word: band for word, (_, band) in logged_readings.figures(form.opened.kept).items()}
     return form.opened.state.bands() | own

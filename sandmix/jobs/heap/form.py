@@ -9,7 +9,7 @@ from typing import Any
 from sandmix.asking.form import Filled, Form, ask
 from sandmix.book.book import Book, read
 from sandmix.book.heap import State, fold
-from sandmix.book.logged_readings import Reading, readings
+from sandmix.book.logged_readings import LoggedReading, readings
 from sandmix.language import timestamps
 
 
@@ -19,11 +19,11 @@ class Opened:
 
     book: Book
     state: State
-    kept: Mapping[str, Sequence[Reading]]
+    kept: Mapping[str, Sequence[LoggedReading]]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class HeapBook(Form):
+class HeapForm(Form):
     """A book, and the moment that the age of the last test is counted to."""
 
     book: Any = ask("book", first=True, required=True)  # noqa: RUF009  a book is a document, and the field's default is None
@@ -41,7 +41,7 @@ class HeapBook(Form):
         return None if self.now is None else timestamps.seconds_of(self.now)
 
 
-def settle(filled: Filled[HeapBook]) -> Filled[HeapBook]:
+def resolve(filled: Filled[HeapForm]) -> Filled[HeapForm]:
     """Read the book and add it up; raises InputError with what is wrong with it."""
     book = read(filled.form.book)
-    return filled.settled({"book": Opened(book=book, state=fold(book.events), kept=readings(book.events))})  # type: ignore[dict-item]
+    return filled.resolved({"book": Opened(book=book, state=fold(book.events), kept=readings(book.events))})  # type: ignore[dict-item]

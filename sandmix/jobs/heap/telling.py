@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 
 from sandmix.asking.cautions import DUST, WET_MOULD
-from sandmix.asking.job import Lead, Next, Telling, Told
+from sandmix.asking.job import Computed, Lead, Next, Telling
 from sandmix.book import logged_readings
 from sandmix.book.book import Book
 from sandmix.book.heap import State
 from sandmix.drawings import composition_bar
-from sandmix.jobs.heap.form import HeapBook
+from sandmix.jobs.heap.form import HeapForm
 from sandmix.jobs.heap.past import DEAD_CLAY_LIMIT_PCT, charts, timeline
 from sandmix.language.words import Quantity
 from sandmix.materials.metals import METALS, Metal
@@ -22,30 +22,30 @@ from sandmix.vocabulary import WORDS
 STALE_DAYS = 30.0
 
 
-def tell(told: Told[HeapBook]) -> Telling:
+def tell(computed: Computed[HeapForm]) -> Telling:
     """Say what the heap is and what it wants."""
-    opened, state = told.form.opened.book, told.form.opened.state
+    opened, state = computed.form.opened.book, computed.form.opened.state
     return Telling(
-        headline=_headline(told, state),
-        state=_state(told, state),
+        headline=_headline(computed, state),
+        state=_state(computed, state),
         lead=Lead(
             word="heap_kg",
             label=opened.name or "The heap",
-            text=told.text("heap_kg"),
-            then=told.within("heap_kg"),
+            text=computed.text("heap_kg"),
+            then=computed.within("heap_kg"),
         ),
-        remarks=tuple(_remarks(told, opened, state)),
-        cautions=(*((WET_MOULD,) if _is_past(told, state, "amber_moisture_pct_wet") else ()), DUST),
+        remarks=tuple(_remarks(computed, opened, state)),
+        cautions=(*((WET_MOULD,) if _is_past(computed, state, "amber_moisture_pct_wet") else ()), DUST),
         working=tuple(_working(opened)),
         charts=tuple(charts(opened)),
         drawings=_strip(state),
-        next=_next(told, state),
+        next=_next(computed, state),
         timeline=tuple(timeline(opened)),
-        kept=tuple(_kept(told.form.opened.kept)),
+        kept=tuple(_kept(computed.form.opened.kept)),
     )
 
 
-def _kept(found: Mapping[str, Sequence[logged_readings.Reading]]) -> Iterable[Mapping[str, object]]:
+def _kept(found: Mapping[str, Sequence[logged_readings.LoggedReading]]) -> Iterable[Mapping[str, object]]:
     """The last reading of each word beside the sum, with its moment and its event."""
     for word, several in found.items():
         last, declared = several[-1], WORDS[word]
@@ -67,51 +67,53 @@ def _metal_of(state: State) -> Metal:
     return METALS.get(str(state.metal), METALS["aluminium"])
 
 
-def _is_past(told: Told[HeapBook], state: State, limit: str) -> bool:
-    return state.sand.wet_kg > 0 and told.number("moisture_pct_wet") > float(getattr(_metal_of(state), limit))
+def _is_past(computed: Computed[HeapForm], state: State, limit: str) -> bool:
+    return state.sand.wet_kg > 0 and computed.number("moisture_pct_wet") > float(getattr(_metal_of(state), limit))
 
 
-def _headline(told: Told[HeapBook], state: State) -> str:
+def _headline(computed: Computed[HeapForm], state: State) -> str:
     if state.sand.wet_kg <= 0:
         return "Nothing is in the book yet: begin with the sand as it is now, or with what was mixed."
     casts = f"after {state.casts} {'cast' if state.casts == 1 else 'casts'}" if state.casts else "before its first cast"
     return (
-        f"{told.text('heap_kg')} at {told.text('moisture_pct_wet')} water and {told.text('clay_pct_dry')} live clay, "
+        f"{computed.text('heap_kg')} at {computed.text('moisture_pct_wet')} water and {computed.text('clay_pct_dry')} live clay, "
         f"{casts}."
         + (
             " Do not pour on it: it is past the stop limit of its metal."
-            if _is_past(told, state, "red_moisture_pct_wet")
+            if _is_past(computed, state, "red_moisture_pct_wet")
             else ""
         )
     )
 
 
-def _state(told: Told[HeapBook], state: State) -> tuple[str, str]:
+def _state(computed: Computed[HeapForm], state: State) -> tuple[str, str]:
     """One word: begin, test it, or what the moisture says for the metal that is poured."""
     if state.sand.wet_kg <= 0:
         return "begin", "plain"
-    age = told.figures.get("last_test_age_days")
+    age = computed.figures.get("last_test_age_days")
     if state.tested_at_s is None or (isinstance(age, float) and age > STALE_DAYS):
         return "test it", "care"
     metal = _metal_of(state)
-    verdict = temper.verdict(told.number("moisture_pct_wet"), metal.target_moisture_pct_wet, metal.red_moisture_pct_wet)
+    verdict = temper.verdict(
+        computed.number("moisture_pct_wet"), metal.target_moisture_pct_wet, metal.red_moisture_pct_wet
+    )
     return ("ready", "go") if verdict == "go" else (verdict, "stop" if verdict == "stop" else "care")
 
 
-def _remarks(told: Told[HeapBook], opened: Book, state: State) -> Iterable[str]:
+def _remarks(computed: Computed[HeapForm], opened: Book, state: State) -> Iterable[str]:
     if state.sand.wet_kg <= 0:
         return
     if state.tested_at_s is None:
         yield "It was never tested: what the book says is only what was put in and what was reckoned to be lost."
-    elif told.has("last_test_age_days") and told.number("last_test_age_days") > STALE_DAYS:
-        yield f"The last test is {told.number('last_test_age_days'):.0f} days old. Dry a sample before you mould."
-    elif told.has("last_test_age_days") and told.number("last_test_age_days") < 0:
+    elif computed.has("last_test_age_days") and computed.number("last_test_age_days") > STALE_DAYS:
+        yield f"The last test is {computed.number('last_test_age_days'):.0f} days old. Dry a sample before you mould."
+    elif computed.has("last_test_age_days") and computed.number("last_test_age_days") < 0:
         yield "The last test lies ahead of now: look at the clock, or at the date of the test."
     undone = opened.undone()
     standing = (event for event in opened.events if event["kind"] == "measured" and event["id"] not in undone)
     if not any("clay_pct_dry" in event for event in standing):
         yield "Its live clay was never tested: the book only knows what was put in and what the casts took."
-    if told.number("dead_clay_pct_dry") > DEAD_CLAY_LIMIT_PCT:
+    if computed.number("dead_clay_pct_dry") > DEAD_CLAY_LIMIT_PCT:
         yield (
             f"Dead clay is above {DEAD_CLAY_LIMIT_PCT:g} % (a limit from memory): it drinks water and does not bond. "
             "Discard some sand and add new."
@@ -123,14 +125,14 @@ def _remarks(told: Told[HeapBook], opened: Book, state: State) -> Iterable[str]:
             "a night, test, and the rest of it. Old sand takes longer to take up water than new (common practice, "
             "no source)."
         )
-    yield from _own(told)
+    yield from _own(computed)
     if len(state.own_losses) >= 3:
         yield f"What a cast loses is taken from your own {len(state.own_losses)} weighed casts."
 
 
-def _own(told: Told[HeapBook]) -> Iterable[str]:
+def _own(computed: Computed[HeapForm]) -> Iterable[str]:
     """What was read beside the sum, and what is the person's own."""
-    found = told.form.opened.kept
+    found = computed.form.opened.kept
     history = logged_readings.compactability(found)
     if history and not history.is_ordinary:
         yield (
@@ -148,10 +150,10 @@ def _own(told: Told[HeapBook]) -> Iterable[str]:
         ("strokes_per_100ml", "Your own spray bottle"),
     ):
         if word in found:
-            count = min(statistics.MOST, len(found[word]))
+            count = min(statistics.MOST_READINGS, len(found[word]))
             strokes = " strokes to 100 mL" if word == "strokes_per_100ml" else ""
             times = "once" if count == 1 else f"{count} times, the weighted mean"
-            yield f"{whose}: {told.text(word)}{strokes}, measured {times}."
+            yield f"{whose}: {computed.text(word)}{strokes}, measured {times}."
 
 
 def _working(opened: Book) -> Iterable[str]:
@@ -169,12 +171,12 @@ def _strip(state: State) -> dict[str, str]:
     return {"now": composition_bar.draw(state.sand, "heap-now", "The heap by its book")}
 
 
-def _next(told: Told[HeapBook], state: State) -> tuple[Next, ...]:
+def _next(computed: Computed[HeapForm], state: State) -> tuple[Next, ...]:
     if state.sand.wet_kg <= 0:
         return (Next(job="mix", label="Mix new sand"),)
     metal = {} if _metal_of(state) is METALS["aluminium"] else {"metal": str(state.metal)}
     shares = {word: word for word in ("heap_kg", "moisture_pct_wet", "clay_pct_dry", "dead_fines_pct_dry")}
     return (
-        Next(job="temper", label="Test and temper it", inputs=told.carried(heap_kg="heap_kg") | metal),
-        Next(job="rebond", label="Put back what it lost", inputs=told.carried(**shares)),
+        Next(job="temper", label="Test and temper it", inputs=computed.carried(heap_kg="heap_kg") | metal),
+        Next(job="rebond", label="Put back what it lost", inputs=computed.carried(**shares)),
     )

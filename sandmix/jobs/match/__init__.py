@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from sandmix.asking.job import Job, needs_always
 from sandmix.jobs.match.figures import run
-from sandmix.jobs.match.form import Match
+from sandmix.jobs.match.form import MatchForm
 from sandmix.jobs.match.telling import tell
 
 JOB = Job(
     name="match",
     short="Match",
     title="Which blend comes nearest to the grain I want?",
-    form=Match,
+    form=MatchForm,
     run=run,
     tell=tell,
     answers=("take", "make_kg", "gfn", "gfn_off", "retained", "screens", "gaps", "fullest_pct"),

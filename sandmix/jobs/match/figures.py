@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from sandmix.asking.job import Figures
-from sandmix.jobs.match.form import Match, lots_of, match_of
+from sandmix.jobs.match.form import MatchForm, lots_of, match_of
 from sandmix.materials import fineness
 
 
-def run(form: Match) -> Figures:
+def run(form: MatchForm) -> Figures:
     """Return what to take of each lot and what the blend is then."""
     found, lots = match_of(form), lots_of(form)
     grain = [lot.grain * kg for lot, kg in zip(lots, found.kg, strict=True)]

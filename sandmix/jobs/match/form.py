@@ -14,7 +14,7 @@ _NOISE = 1e-9
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Match(Form):
+class MatchForm(Form):
     """The lots, the wanted fineness number with its leeway, and how much sand is to be made of them."""
 
     lots: Sequence[Lot] | None = ask(
@@ -55,7 +55,7 @@ class Match(Form):
             )
 
 
-def lots_of(form: Match) -> list[grading_match.Lot]:
+def lots_of(form: MatchForm) -> list[grading_match.Lot]:
     """Return the lots as they are blended."""
     assert form.lots is not None
     lots = []
@@ -66,9 +66,9 @@ def lots_of(form: Match) -> list[grading_match.Lot]:
     return lots
 
 
-def match_of(form: Match) -> grading_match.Blend:
+def match_of(form: MatchForm) -> grading_match.NearestBlend:
     """Return the nearest blend for the form's figures."""
     assert form.target_gfn is not None
     lots = lots_of(form)
     make_kg = None if form.make_kg is None else min(form.make_kg, sum(lot.kg for lot in lots))
-    return grading_match.nearest(lots, form.target_gfn, leeway=form.gfn_leeway, make_kg=make_kg)
+    return grading_match.nearest_blend(lots, form.target_gfn, leeway=form.gfn_leeway, make_kg=make_kg)

@@ -6,58 +6,58 @@ import json
 from collections.abc import Iterable
 
 from sandmix.asking.cautions import DUST
-from sandmix.asking.job import Lead, Next, Telling, Told
+from sandmix.asking.job import Computed, Lead, Next, Telling
 from sandmix.jobs.blend.form import Lot
-from sandmix.jobs.match.form import Match, lots_of, match_of
+from sandmix.jobs.match.form import MatchForm, lots_of, match_of
 from sandmix.jobs.shared.grading_chart import grading_chart, listed, named
 from sandmix.materials import fineness, grading_match, partial_sieves
 
 _LEAST_KG = 0.01
 
 
-def tell(told: Told[Match]) -> Telling:
+def tell(computed: Computed[MatchForm]) -> Telling:
     """Say what to weigh together and how near it comes."""
-    found = match_of(told.form)
-    retained = told.figures["retained"]
+    found = match_of(computed.form)
+    retained = computed.figures["retained"]
     assert isinstance(retained, dict)
     taken = ", ".join(f"{kg:.2f} kg of lot {at}" for at, kg in enumerate(found.kg, start=1) if kg > 0)
-    screens = told.figures["screens"]
+    screens = computed.figures["screens"]
     assert isinstance(screens, list)
     charts = (grading_chart(retained, f"Of the blend. Screens: {listed(map(str, screens)) or 'none'}."),)
     return Telling(
-        headline=f"Take {taken}: fineness number {told.text('gfn')}, {_against(told, found)}.",
+        headline=f"Take {taken}: fineness number {computed.text('gfn')}, {_against(computed, found)}.",
         state=("no nearer", "care") if found.why else ("there", "go"),
-        lead=Lead(word="gfn", label="Fineness of the blend", text=told.text("gfn"), then=_against(told, found)),
-        remarks=tuple(_remarks(told, found)),
+        lead=Lead(word="gfn", label="Fineness of the blend", text=computed.text("gfn"), then=_against(computed, found)),
+        remarks=tuple(_remarks(computed, found)),
         cautions=(DUST,),
-        working=tuple(_working(told, found)),
+        working=tuple(_working(computed, found)),
         charts=charts if fineness.passing_pct(retained) else (),
-        next=_next(told, found),
+        next=_next(computed, found),
     )
 
 
-def _against(told: Told[Match], found: grading_match.Blend) -> str:
-    wanted = told.form.target_gfn
+def _against(computed: Computed[MatchForm], found: grading_match.NearestBlend) -> str:
+    wanted = computed.form.target_gfn
     assert wanted is not None
     if found.off <= grading_match.NEAR * wanted:
         return f"as wanted: {wanted:g}"
-    return f"{told.text('gfn_off')} {'coarser' if found.gfn < wanted else 'finer'} than the wanted {wanted:g}"
+    return f"{computed.text('gfn_off')} {'coarser' if found.gfn < wanted else 'finer'} than the wanted {wanted:g}"
 
 
-def _remarks(told: Told[Match], found: grading_match.Blend) -> Iterable[str]:
-    form, lots = told.form, lots_of(told.form)
+def _remarks(computed: Computed[MatchForm], found: grading_match.NearestBlend) -> Iterable[str]:
+    form, lots = computed.form, lots_of(computed.form)
     assert form.lots is not None
     if found.why:
         yield _why(form, found, [fineness.gfn(lot.retained) for lot in lots])
     if left := [f"lot {at}" for at, kg in enumerate(found.kg, start=1) if kg <= 0]:
         yield f"Nothing is taken of {' and '.join(left)}."
-    gaps = told.figures["gaps"]
+    gaps = computed.figures["gaps"]
     assert isinstance(gaps, list)
     if gaps:
         yield f"The blend has a gap: {listed(map(str, gaps))} below a tenth. A lot that lies there would close it."
     if not found.why and form.gfn_leeway == 0 and len(lots) > 1:
         yield (
-            f"{named(found.fullest)} holds most, {told.text('fullest_pct')}. If a few points of fineness either way will do, say so "
+            f"{named(found.fullest)} holds most, {computed.text('fullest_pct')}. If a few points of fineness either way will do, say so "
             "under “How far off will do”: the blend may then be spread wider."
         )
     if len(lots) == 1:
@@ -76,7 +76,7 @@ def _raw(lot: Lot) -> dict[str, float]:
     return retained
 
 
-def _why(form: Match, found: grading_match.Blend, numbers: list[float]) -> str:
+def _why(form: MatchForm, found: grading_match.NearestBlend, numbers: list[float]) -> str:
     if found.why in (grading_match.COARSER, grading_match.FINER):
         pick, end = (max, "finest") if found.why == grading_match.COARSER else (min, "coarsest")
         most = pick(numbers)
@@ -88,8 +88,8 @@ def _why(form: Match, found: grading_match.Blend, numbers: list[float]) -> str:
     return f"No nearer: there is not enough of {lots}. Make less at once, or get more of it."
 
 
-def _working(told: Told[Match], found: grading_match.Blend) -> Iterable[str]:
-    lots = lots_of(told.form)
+def _working(computed: Computed[MatchForm], found: grading_match.NearestBlend) -> Iterable[str]:
+    lots = lots_of(computed.form)
     grain = [lot.grain * kg for lot, kg in zip(lots, found.kg, strict=True)]
     numbers = [fineness.gfn(lot.retained) for lot in lots]
     for at, (lot, number) in enumerate(zip(lots, numbers, strict=True), start=1):
@@ -99,12 +99,12 @@ def _working(told: Told[Match], found: grading_match.Blend) -> Iterable[str]:
     yield "least first: how far it is off, beyond the leeway; then: what the fullest sieve holds"
 
 
-def _next(told: Told[Match], found: grading_match.Blend) -> tuple[Next, ...]:
-    assert told.form.lots is not None
+def _next(computed: Computed[MatchForm], found: grading_match.NearestBlend) -> tuple[Next, ...]:
+    assert computed.form.lots is not None
     grading = "; ".join(f"{number}: {held:.4g}" for number, held in found.retained.items())
     lots = [
         {**{word: value for word, value in lot.items() if value is not None}, "kg": max(_LEAST_KG, round(kg, 3))}
-        for lot, kg in zip(told.form.lots, found.kg, strict=True)
+        for lot, kg in zip(computed.form.lots, found.kg, strict=True)
         if kg > 0
     ]
     return (

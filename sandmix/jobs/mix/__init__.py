@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from sandmix.asking.job import Job, Way, Ways, needs_always
 from sandmix.jobs.mix.figures import _BATCH, finish, run
-from sandmix.jobs.mix.form import Mix, settle
+from sandmix.jobs.mix.form import MixForm, resolve
 from sandmix.jobs.mix.telling import tell
 
 JOB = Job(
     name="mix",
     short="Mix",
     title="What do I weigh in for a new sand?",
-    form=Mix,
-    settle=settle,
+    form=MixForm,
+    resolve=resolve,
     run=run,
     finish=finish,
     tell=tell,

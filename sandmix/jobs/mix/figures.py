@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from sandmix.asking.form import Filled
 from sandmix.asking.job import Figures
-from sandmix.jobs.mix.form import DAMP_FROM_PCT, Mix
+from sandmix.jobs.mix.form import DAMP_FROM_PCT, MixForm
 from sandmix.jobs.shared.bought import is_untested
 from sandmix.jobs.shared.doses import most_water, water_figures
 from sandmix.materials.sands_and_clays import CLAYS
@@ -16,7 +16,7 @@ from sandmix.recipes import mix
 CLAY_STEPS = 4
 
 
-def weigh(form: Mix, activity_pct: float) -> mix.Weights:
+def weigh(form: MixForm, activity_pct: float) -> mix.MixWeights:
     """Return what to weigh in when *activity_pct* of the dry clay product is live."""
     materials, clay = form.as_bought(activity_pct), form.clay_fraction
     dry = float("inf")
@@ -30,13 +30,13 @@ def weigh(form: Mix, activity_pct: float) -> mix.Weights:
     return mix.design(dry_kg=dry, clay=clay, moisture=moisture, materials=materials)
 
 
-def _moisture(form: Mix) -> float:
+def _moisture(form: MixForm) -> float:
     if form.moisture_pct_wet is not None:
         return form.moisture_pct_wet / 100
     return mix.moisture_from_clay(1.0, form.clay_fraction, form.water_per_clay)
 
 
-def run(form: Mix) -> Figures:
+def run(form: MixForm) -> Figures:
     """Return the figures of the mix; none where moved words leave no room for sand."""
     if form.clay_fraction >= form.activity_pct / 100:
         return {}
@@ -71,7 +71,7 @@ def run(form: Mix) -> Figures:
     return figures
 
 
-def finish(filled: Filled[Mix], figures: Figures, doubt: Mapping[str, Band]) -> Figures:
+def finish(filled: Filled[MixForm], figures: Figures, doubt: Mapping[str, Band]) -> Figures:
     """Return what carries no band of its own.
 
     The most water, how it would stand with none added, the recipe by volume, and for a clay of unknown live share the most clay

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from sandmix.asking.form import Filled, ask, band_about
-from sandmix.jobs.shared.bought import Bought, settle_activity
+from sandmix.jobs.shared.bought import BoughtForm, resolve_activity
 from sandmix.language.errors import Problem
 from sandmix.materials.sands_and_clays import BENTONITE_LOOSE_KG_M3, CLAYS
 from sandmix.recipes import mix
@@ -18,7 +18,7 @@ ASSUMED_BULK_ERROR_KG_L = 0.15
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Mix(Bought):
+class MixForm(BoughtForm):
     """How much, or what there is; how rich, in one of four bases; how wet; and what the bought materials are like."""
 
     make_kg: float | None = ask("make_kg", first=True)
@@ -130,14 +130,14 @@ class Mix(Bought):
         return mix.clay_from_parts(self.parts_sand, self.parts_clay, self.sand_bulk_kg_l, self.parts_bulk_kg_l)
 
 
-def settle(filled: Filled[Mix]) -> Filled[Mix]:
+def resolve(filled: Filled[MixForm]) -> Filled[MixForm]:
     """Fill in the clay's own activity and bulk density, turn parts into a share, and drop the doubt of words that are not used.
 
     A recipe by volume is a wish like the others: it is read once, by the bulk densities as they stand, and no doubt of theirs moves it.
     """
-    filled = settle_activity(filled)
+    filled = resolve_activity(filled)
     if filled.form.parts_sand is not None:
-        filled = filled.settled(
+        filled = filled.resolved(
             {"clay_pct_dry": 100 * filled.form.clay_fraction, "parts_sand": None, "parts_clay": None}
         )
     form = filled.form
@@ -145,6 +145,6 @@ def settle(filled: Filled[Mix]) -> Filled[Mix]:
     if form.sand_moisture_pct_wet < DAMP_FROM_PCT:
         idle = (*idle, "bulking_pct")
     if form.clay_bulk_kg_l is not None:
-        return filled.settled({}, without=idle)
+        return filled.resolved({}, without=idle)
     band = band_about("clay_bulk_kg_l", form.bulk_kg_l, ASSUMED_BULK_ERROR_KG_L)
-    return filled.settled({}, bands={"clay_bulk_kg_l": band}, without=idle)
+    return filled.resolved({}, bands={"clay_bulk_kg_l": band}, without=idle)

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from sandmix.asking.cautions import CEMENT, DRYING, DUST, Caution
-from sandmix.asking.job import Lead, Next, Telling, Told
+from sandmix.asking.job import Computed, Lead, Next, Telling
 from sandmix.drawings import composition_bar
 from sandmix.jobs.mix.figures import weigh
-from sandmix.jobs.mix.form import Mix
+from sandmix.jobs.mix.form import MixForm
 from sandmix.jobs.shared.bought import is_untested
 from sandmix.jobs.shared.doses import stop_limit, wet_mould
 from sandmix.materials.sand import Sand
@@ -16,16 +16,16 @@ from sandmix.materials.sands_and_clays import CLAYS
 from sandmix.recipes import mix
 
 
-def tell(told: Told[Mix]) -> Telling:
+def tell(computed: Computed[MixForm]) -> Telling:
     """Say what to weigh in."""
-    over_wet = told.number("water_to_lose_kg") > 0
+    over_wet = computed.number("water_to_lose_kg") > 0
     if over_wet:
         state, lead = (
             ("dry first", "care"),
             Lead(
                 word="water_to_lose_kg",
                 label="Add no water. Dry off",
-                text=told.text("water_to_lose_kg"),
+                text=computed.text("water_to_lose_kg"),
                 then="before the sand goes in",
             ),
         )
@@ -35,43 +35,45 @@ def tell(told: Told[Mix]) -> Telling:
             Lead(
                 word="first_water_kg",
                 label="First water",
-                text=told.text("first_water_kg"),
-                then=f"{told.text('water_most_kg')} at most in all (95 %)" if told.number("water_kg") > 0 else "",
+                text=computed.text("first_water_kg"),
+                then=f"{computed.text('water_most_kg')} at most in all (95 %)"
+                if computed.number("water_kg") > 0
+                else "",
             ),
         )
     return Telling(
         headline=(
-            f"{told.text('sand_kg')} sand and {told.text('clay_kg') if told.number('clay_kg') else 'no'} clay, as bought, make "
-            f"{told.text('make_kg')} "
+            f"{computed.text('sand_kg')} sand and {computed.text('clay_kg') if computed.number('clay_kg') else 'no'} clay, as bought, make "
+            f"{computed.text('make_kg')} "
             "of moulding sand."
         ),
         state=state,
         lead=lead,
-        remarks=(*_remarks(told), *(_granules(told) if is_untested(told.filled) else ())),
-        cautions=tuple(_cautions(told, over_wet)),
-        working=tuple(_working(told)),
-        drawings=_strips(told),
+        remarks=(*_remarks(computed), *(_granules(computed) if is_untested(computed.filled) else ())),
+        cautions=tuple(_cautions(computed, over_wet)),
+        working=tuple(_working(computed)),
+        drawings=_strips(computed),
         next=(
             Next(
                 job="shopping",
                 label="How many bags is that?",
-                inputs=told.carried(sand_kg="sand_kg", clay_kg="clay_kg", make_kg="make_kg"),
+                inputs=computed.carried(sand_kg="sand_kg", clay_kg="clay_kg", make_kg="make_kg"),
             ),
-            Next(job="flask", label="Is it enough for a flask?", inputs=told.carried(heap_kg="make_kg")),
+            Next(job="flask", label="Is it enough for a flask?", inputs=computed.carried(heap_kg="make_kg")),
         ),
     )
 
 
-def _remarks(told: Told[Mix]) -> Iterable[str]:
-    form = told.form
-    if told.number("water_to_lose_kg") > 0:
+def _remarks(computed: Computed[MixForm]) -> Iterable[str]:
+    form = computed.form
+    if computed.number("water_to_lose_kg") > 0:
         yield (
             "The materials bring more water than the mix is to hold: with none added it would stand at "
-            f"{told.number('standing_kg'):.2f} kg and"
-            f" {told.number('standing_moisture_pct_wet'):.1f} % of the wet mass. Add none. Dry the sand, to "
+            f"{computed.number('standing_kg'):.2f} kg and"
+            f" {computed.number('standing_moisture_pct_wet'):.1f} % of the wet mass. Add none. Dry the sand, to "
             "about 1 %, weigh its moisture and ask again."
         )
-    elif told.number("first_water_kg") > told.doubt["water_kg"][0]:
+    elif computed.number("first_water_kg") > computed.doubt["water_kg"][0]:
         yield (
             "The first dose may already be enough: how much water the clay wants is no more than a range. Test before "
             "any more goes in."
@@ -92,20 +94,20 @@ def _remarks(told: Told[Mix]) -> Iterable[str]:
             materials=form.as_bought(form.activity_pct),
         )
         yield f"The {scarce} on hand is the scarcer and decides how much can be made."
-    if form.make_kg is not None and told.number("make_kg") < form.make_kg * (1 - 1e-9):
-        yield f"What is on hand is enough for {told.text('make_kg')} of the {form.make_kg:g} kg wanted."
-    if told.has("batches") and told.number("batches") > 1:
+    if form.make_kg is not None and computed.number("make_kg") < form.make_kg * (1 - 1e-9):
+        yield f"What is on hand is enough for {computed.text('make_kg')} of the {form.make_kg:g} kg wanted."
+    if computed.has("batches") and computed.number("batches") > 1:
         yield (
             "Mull each batch until no clay balls are left: balls that are riddled out later are clay lost from the "
             "recipe."
         )
-    if "parts_sand" not in told.filled.assumed:
+    if "parts_sand" not in computed.filled.assumed:
         yield (
             "Parts are read as loose dry sand and dry, wholly live clay. Of the sand and clay as bought here, level "
-            f"buckets come to {told.number('sand_l') / told.number('clay_l'):.1f} : 1."
+            f"buckets come to {computed.number('sand_l') / computed.number('clay_l'):.1f} : 1."
         )
-    yield from stop_limit(told.number("moisture_pct_wet"))
-    if told.number("clay_pct_dry") == 0:
+    yield from stop_limit(computed.number("moisture_pct_wet"))
+    if computed.number("clay_pct_dry") == 0:
         yield "With no clay at all it is damp sand, which does not bond."
     yield (
         "Mix sand and clay dry, add the first dose in a fine spray while turning, mull, rest an hour to a night, "
@@ -113,8 +115,8 @@ def _remarks(told: Told[Mix]) -> Iterable[str]:
     )
 
 
-def _granules(told: Told[Mix]) -> Iterable[str]:
-    form = told.form
+def _granules(computed: Computed[MixForm]) -> Iterable[str]:
+    form = computed.form
     low, high = CLAYS[form.clay].activity_band_pct
     start, most = weigh(form, high), weigh(form, low)
     live = start.mix.live_clay_kg * low / high
@@ -124,7 +126,7 @@ def _granules(told: Told[Mix]) -> Iterable[str]:
     yield (
         f"Nobody can tell from a label how much of the granules is live: between {low:g} and {high:g} %. Start "
         f"with {start.clay_kg:.1f} kg, mull and test, and go on in steps of"
-        f" {told.number('clay_step_kg'):.1f} kg up to {most.clay_kg:.1f} kg in all. There all fines are "
+        f" {computed.number('clay_step_kg'):.1f} kg up to {most.clay_kg:.1f} kg in all. There all fines are "
         f"{fines:.0f} % of the dry mass: if it is still weak, the granules are wrong, so stop."
     )
     yield (
@@ -139,43 +141,45 @@ def _granules(told: Told[Mix]) -> Iterable[str]:
     )
 
 
-def _cautions(told: Told[Mix], over_wet: bool) -> Iterable[Caution]:
-    yield from wet_mould(told.number("moisture_pct_wet"))
+def _cautions(computed: Computed[MixForm], over_wet: bool) -> Iterable[Caution]:
+    yield from wet_mould(computed.number("moisture_pct_wet"))
     yield DUST
     yield CEMENT
     if over_wet:
         yield DRYING
 
 
-def _working(told: Told[Mix]) -> Iterable[str]:
-    form, activity = told.form, told.form.activity_pct / 100
-    dry = told.number("make_kg") / (1 + told.number("moisture_pct_dry") / 100)
+def _working(computed: Computed[MixForm]) -> Iterable[str]:
+    form, activity = computed.form, computed.form.activity_pct / 100
+    dry = computed.number("make_kg") / (1 + computed.number("moisture_pct_dry") / 100)
     live = dry * form.clay_fraction
-    yield f"dry mix = {told.number('make_kg'):.3f} × (1 − {told.number('moisture_pct_wet') / 100:.4f}) = {dry:.3f} kg"
+    yield f"dry mix = {computed.number('make_kg'):.3f} × (1 − {computed.number('moisture_pct_wet') / 100:.4f}) = {dry:.3f} kg"
     yield (
         f"live clay = {form.clay_fraction:.4f} × {dry:.3f} = {live:.3f} kg; dry clay product = {live:.3f} / "
         f"{activity:g} = {live / activity:.3f} kg"
     )
     yield (
         f"clay as bought = {live / activity:.3f} / (1 − {form.clay_moisture_pct_wet / 100:g}) = "
-        f"{told.number('clay_kg'):.3f} kg"
+        f"{computed.number('clay_kg'):.3f} kg"
     )
     yield (
         f"sand as bought = ({dry:.3f} − {live / activity:.3f}) / (1 − {form.sand_moisture_pct_wet / 100:g}) = "
-        f"{told.number('sand_kg'):.3f} kg"
+        f"{computed.number('sand_kg'):.3f} kg"
     )
-    wanted = told.number("make_kg") - dry
-    brought = told.number("sand_kg") + told.number("clay_kg") - dry
-    yield f"water wanted {wanted:.3f} kg, brought {brought:.3f} kg, to add {told.number('water_kg'):.3f} kg"
-    parts = f"{told.number('parts_sand'):.1f} : 1 by volume, loose and dry" if told.has("parts_sand") else "no clay"
+    wanted = computed.number("make_kg") - dry
+    brought = computed.number("sand_kg") + computed.number("clay_kg") - dry
+    yield f"water wanted {wanted:.3f} kg, brought {brought:.3f} kg, to add {computed.number('water_kg'):.3f} kg"
+    parts = (
+        f"{computed.number('parts_sand'):.1f} : 1 by volume, loose and dry" if computed.has("parts_sand") else "no clay"
+    )
     yield (
-        f"the recipe: live clay {told.number('clay_pct_dry'):.2f} % of dry mix = {told.number('clay_pct_sand'):.2f} "
-        f"per 100 of sand = {told.number('clay_pct_wet'):.2f} % of wet mix = {parts}"
+        f"the recipe: live clay {computed.number('clay_pct_dry'):.2f} % of dry mix = {computed.number('clay_pct_sand'):.2f} "
+        f"per 100 of sand = {computed.number('clay_pct_wet'):.2f} % of wet mix = {parts}"
     )
 
 
-def _strips(told: Told[Mix]) -> dict[str, str]:
-    form = told.form
+def _strips(computed: Computed[MixForm]) -> dict[str, str]:
+    form = computed.form
     weights = weigh(form, form.activity_pct)
     clay_dry = weights.clay_kg * (1 - form.clay_moisture_pct_wet / 100)
     sand = Sand(grain_kg=weights.mix.grain_kg, water_kg=weights.sand_kg - weights.mix.grain_kg)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from sandmix.asking.job import Job, Way, Ways, needs_always
 from sandmix.jobs.pattern.figures import known, run
-from sandmix.jobs.pattern.form import Pattern, settle
+from sandmix.jobs.pattern.form import PatternForm, resolve
 from sandmix.jobs.pattern.telling import tell
 
 _WAYS = Ways(
@@ -21,8 +21,8 @@ JOB = Job(
     name="pattern",
     short="The pattern",
     title="How big is the casting?",
-    form=Pattern,
-    settle=settle,
+    form=PatternForm,
+    resolve=resolve,
     run=run,
     tell=tell,
     needs=needs_always(()),

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from sandmix.asking.job import Figures
 from sandmix.jobs.pattern import orientations
-from sandmix.jobs.pattern.form import Pattern
+from sandmix.jobs.pattern.form import PatternForm
 from sandmix.materials.metals import METALS
 from sandmix.mesh import solid
 from sandmix.mould import body, pattern
@@ -23,7 +23,7 @@ class _Given:
     column_cm3: float | None = None
 
 
-def _given(form: Pattern) -> _Given:
+def _given(form: PatternForm) -> _Given:
     if form.solid is not None:
         return _of_solid(form.solid, form.mm)
     box = None if form.box_mm is None else (form.box_mm[0], form.box_mm[1], form.box_mm[2])
@@ -46,21 +46,21 @@ def _given(form: Pattern) -> _Given:
     )
 
 
-def _of_solid(told: solid.Solid, mm: float) -> _Given:
+def _of_solid(computed: solid.Solid, mm: float) -> _Given:
     cm = mm / 10
-    x, y, z = told.box
+    x, y, z = computed.box
     return _Given(
-        volume_cm3=None if told.volume is None else told.volume * cm**3,
-        area_cm2=told.area * cm**2,
+        volume_cm3=None if computed.volume is None else computed.volume * cm**3,
+        area_cm2=computed.area * cm**2,
         box_mm=(x * mm, y * mm, z * mm),
-        outline_cm2=None if told.shadow is None else told.shadow.value * cm**2,
-        column_cm3=None if told.column is None else told.column.value * cm**3,
+        outline_cm2=None if computed.shadow is None else computed.shadow.value * cm**2,
+        column_cm3=None if computed.column is None else computed.column.value * cm**3,
     )
 
 
-def run(form: Pattern) -> Figures:
+def run(form: PatternForm) -> Figures:
     """Return the figures; without a closed shape no volume and what follows from it, without a surface no modulus."""
-    given, told = _given(form), form.solid
+    given, computed = _given(form), form.solid
     figures: Figures = {
         "volume_cm3": given.volume_cm3,
         "area_cm2": given.area_cm2,
@@ -70,15 +70,15 @@ def run(form: Pattern) -> Figures:
     }
     if given.column_cm3 is not None and given.outline_cm2:
         figures["more_head_mm"] = 10 * given.column_cm3 / given.outline_cm2
-    if told is not None:
-        figures |= {"closed": told.seams.closed, "shells": told.shells, "facets": told.facets}
-        if told.middle is not None:
-            figures["centre_mm"] = [form.mm * value for value in told.middle]
+    if computed is not None:
+        figures |= {"closed": computed.seams.closed, "shells": computed.shells, "facets": computed.facets}
+        if computed.middle is not None:
+            figures["centre_mm"] = [form.mm * value for value in computed.middle]
     figures |= _casting(form, given)
     return figures | orientations.figures(form, figures)
 
 
-def _casting(form: Pattern, given: _Given) -> Figures:
+def _casting(form: PatternForm, given: _Given) -> Figures:
     """The casting, its pattern and the part, of what was measured."""
     assert form.shrink_pct is not None
     volume, area, larger = given.volume_cm3, given.area_cm2, 1 + form.shrink_pct / 100
@@ -109,11 +109,11 @@ def _casting(form: Pattern, given: _Given) -> Figures:
     }
 
 
-def _overlaps(form: Pattern) -> bool:
+def _overlaps(form: PatternForm) -> bool:
     return form.solid is not None and form.solid.trust == solid.OVERLAPS
 
 
-def known(form: Pattern) -> dict[str, tuple[float, float]]:
+def known(form: PatternForm) -> dict[str, tuple[float, float]]:
     """Return the parting as exact: which one is suggested is not moved by doubt."""
     at = run(form).get("parting_height_mm")
     return {"parting_height_mm": (at, at)} if isinstance(at, float) else {}

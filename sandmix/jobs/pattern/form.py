@@ -20,7 +20,7 @@ WALLS_PCT = 30.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Pattern(Form):
+class PatternForm(Form):
     """The shape one way or another, and how the casting follows from it."""
 
     mesh: Facets | Solid | None = ask("mesh", first=True)  # noqa: RUF009  a field like all of a form
@@ -130,7 +130,7 @@ class Pattern(Form):
         return self.pattern_material is not None and pattern.MATERIALS[self.pattern_material].printed
 
 
-def settle(filled: Filled[Pattern]) -> Filled[Pattern]:
+def resolve(filled: Filled[PatternForm]) -> Filled[PatternForm]:
     """Measure the shape, and fill in what metal and material usually have."""
     form = filled.form
     values: dict[str, object] = {}
@@ -154,10 +154,10 @@ def settle(filled: Filled[Pattern]) -> Filled[Pattern]:
         remarks += _of_the_unit(form)
     elif form.box_mm is not None and form.dipped_or_weighed is None:
         bands["box_mm"] = tuple([max(0.1, side + off) for side in form.box_mm] for off in (-SIDE_OFF_MM, SIDE_OFF_MM))
-    return filled.settled(values, bands=bands, remarks=remarks)  # type: ignore[arg-type]  # a mesh and sizes have ends too
+    return filled.resolved(values, bands=bands, remarks=remarks)  # type: ignore[arg-type]  # a mesh and sizes have ends too
 
 
-def _of_the_unit(form: Pattern) -> Iterable[str]:
+def _of_the_unit(form: PatternForm) -> Iterable[str]:
     assert form.mesh is not None
     if form.mesh.unit:
         if form.unit is not None:

@@ -5,15 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from functools import lru_cache
 
-from sandmix.asking.job import Figures, Next, Told
-from sandmix.jobs.pattern.form import Pattern
+from sandmix.asking.job import Computed, Figures, Next
+from sandmix.jobs.pattern.form import PatternForm
 from sandmix.language.wording import to_figures
 from sandmix.language.words import Quantity
 from sandmix.materials.metals import thermal
 from sandmix.mesh import solid
 from sandmix.mould import orientation
 from sandmix.mould.clearance import wanted
-from sandmix.mould.orientation import Lie
+from sandmix.mould.orientation import Orientation
 from sandmix.vocabulary import WORDS
 
 
@@ -28,17 +28,17 @@ RAMMED_KG_L = _default("rammed_density_kg_l")
 WANTS_A_CORE = "It wants a core, a loose piece, or another shape there."
 
 
-def found(form: Pattern, figures: Mapping[str, object]) -> tuple[Lie, ...]:
+def found(form: PatternForm, figures: Mapping[str, object]) -> tuple[Orientation, ...]:
     """Return the ways up from the best to the worst; none where they were not asked for or the shape has no volume."""
-    told, kg, volume = form.solid, figures.get("casting_kg"), figures.get("pattern_volume_cm3")
-    if told is None or not told.sides or not isinstance(kg, float) or not isinstance(volume, float):
+    computed, kg, volume = form.solid, figures.get("casting_kg"), figures.get("pattern_volume_cm3")
+    if computed is None or not computed.sides or not isinstance(kg, float) or not isinstance(volume, float):
         return ()
     assert form.shrink_pct is not None
     mm = form.mm * (1.0 if form.measured == "pattern" else 1 + form.shrink_pct / 100)
-    x, y, z = told.box
+    x, y, z = computed.box
     return _compared(
         orientation.Shape(
-            sides=told.sides,
+            sides=computed.sides,
             mm=mm,
             box_mm=(x * mm, y * mm, z * mm),
             volume_cm3=volume,
@@ -51,11 +51,11 @@ def found(form: Pattern, figures: Mapping[str, object]) -> tuple[Lie, ...]:
 
 
 @lru_cache(maxsize=8)
-def _compared(shape: orientation.Shape, asked: str) -> tuple[Lie, ...]:
+def _compared(shape: orientation.Shape, asked: str) -> tuple[Orientation, ...]:
     return orientation.ways(shape, asked)
 
 
-def figures(form: Pattern, known: Mapping[str, object]) -> Figures:
+def figures(form: PatternForm, known: Mapping[str, object]) -> Figures:
     """Return the rows of the ways up, the one to take, and its parting."""
     lies = found(form, known)
     if not lies:
@@ -81,7 +81,7 @@ def figures(form: Pattern, known: Mapping[str, object]) -> Figures:
     }
 
 
-def named(lie: Lie) -> str:
+def named(lie: Orientation) -> str:
     """Return which way up and where it is parted, in words."""
     return f"{turned(lie.up)}, parted {place(lie)}"
 
@@ -95,7 +95,7 @@ def turned(up: str) -> str:
     return f"{up[1]} {'up' if up[0] == '+' else 'down'}"
 
 
-def place(lie: Lie) -> str:
+def place(lie: Orientation) -> str:
     """Return where the parting lies, in words."""
     parting, high = lie.mould.parting_mm, lie.mould.body.height_mm
     if lie.stepped:
@@ -105,7 +105,7 @@ def place(lie: Lie) -> str:
     return f"{to_figures(parting, 3)} mm above its underside"
 
 
-def said(lie: Lie) -> str:
+def said(lie: Orientation) -> str:
     """Return what one way up takes, and what is against it."""
     straight = f", {to_figures(lie.straight_cm2, 2)} cm2 of walls stand straight" if lie.straight_cm2 else ""
     against = f", but {_cm2(lie)} of it would tear the sand" if lie.held_pct else ""
@@ -115,22 +115,22 @@ def said(lie: Lie) -> str:
     )
 
 
-def _kg(lie: Lie) -> str:
+def _kg(lie: Orientation) -> str:
     return f"{to_figures(lie.sand_l * RAMMED_KG_L, 3)} kg"
 
 
-def _lift(lie: Lie) -> str:
+def _lift(lie: Orientation) -> str:
     return f"{to_figures(lie.uplift_kg, 2)} kg"
 
 
-def _cm2(lie: Lie) -> str:
+def _cm2(lie: Orientation) -> str:
     return f"{to_figures(lie.undercut_cm2, 2)} cm2"
 
 
-def remarks(told: Told[Pattern]) -> Iterable[str]:
+def remarks(computed: Computed[PatternForm]) -> Iterable[str]:
     """Yield the way up to take and why, and what it wants; or why none is told."""
-    form = told.form
-    lies = found(form, told.figures)
+    form = computed.form
+    lies = found(form, computed.figures)
     if form.ways == "yes" and form.solid is None:
         yield "The ways up are compared for a file of the shape. For plain sizes, the page for choosing a flask does it."
     if form.ways == "yes" and form.solid is not None and not lies:
@@ -157,7 +157,7 @@ def remarks(told: Told[Pattern]) -> Iterable[str]:
         yield f"Outline and head of metal above are for {turned(form.up)}. Set the way up to {best.up} for those of this way."
 
 
-def _why(lies: tuple[Lie, ...]) -> str:
+def _why(lies: tuple[Orientation, ...]) -> str:
     """Why the best of *lies*: against the best with another side up, and against the same turned over."""
     best, other, over = lies[0], orientation.next_side(lies), orientation.turned_over(lies)
     turned_over = {
@@ -167,7 +167,7 @@ def _why(lies: tuple[Lie, ...]) -> str:
     return f"{_against(best, other)}; {turned_over}."
 
 
-def _against(best: Lie, other: Lie) -> str:
+def _against(best: Orientation, other: Orientation) -> str:
     """Why *best*, and why not *other*."""
     what, instead = orientation.between(best, other), f"with {named(other)}"
     if what == "undercut":
@@ -182,15 +182,15 @@ def _against(best: Lie, other: Lie) -> str:
     return f"It does as well {instead}"
 
 
-def working(told: Told[Pattern]) -> Iterable[str]:
+def working(computed: Computed[PatternForm]) -> Iterable[str]:
     """Yield a line for each way up."""
-    for lie in found(told.form, told.figures):
+    for lie in found(computed.form, computed.figures):
         yield f"{named(lie)}: {said(lie)}"
 
 
-def onward(told: Told[Pattern]) -> tuple[Next, ...]:
+def onward(computed: Computed[PatternForm]) -> tuple[Next, ...]:
     """Return the flask for the way up to take."""
-    lies = found(told.form, told.figures)
+    lies = found(computed.form, computed.figures)
     if not lies:
         return ()
     mould = lies[0].mould
@@ -201,5 +201,5 @@ def onward(told: Told[Pattern]) -> tuple[Next, ...]:
         "parting_height_mm": min(mould.parting_mm, mould.body.height_mm),
     }
     inputs = {word: f"{value:.6g} mm" for word, value in sizes.items()}
-    inputs |= told.carried(pattern_volume_cm3="pattern_volume_cm3") | {"metal": told.form.metal}
+    inputs |= computed.carried(pattern_volume_cm3="pattern_volume_cm3") | {"metal": computed.form.metal}
     return (Next(job="fit", label="A flask for this way up", inputs=inputs),)

@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from sandmix.asking.job import Job
 from sandmix.jobs.pour.figures import needs, run
-from sandmix.jobs.pour.form import Pour, settle
+from sandmix.jobs.pour.form import PourForm, resolve
 from sandmix.jobs.pour.telling import tell
 
 JOB = Job(
     name="pour",
     short="Pour",
     title="How much metal, and what holds the mould shut?",
-    form=Pour,
-    settle=settle,
+    form=PourForm,
+    resolve=resolve,
     run=run,
     tell=tell,
     answers=(

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from sandmix.asking.job import Figures, Needs
-from sandmix.jobs.pour.form import Pour
+from sandmix.jobs.pour.form import PourForm
 from sandmix.materials.metals import thermal
 from sandmix.mould import pour
 
 _ALUMINIUM = ("aluminium", "al_si7mg", "al_si12", "al_6061")
 
 
-def run(form: Pour) -> Figures:
+def run(form: PourForm) -> Figures:
     """Return the figures; the charge wants a volume, the weights an outline and a head."""
     assert form.melt_loss_pct is not None and form.pour_temp_c is not None
     metal = thermal(form.metal)
@@ -42,7 +42,7 @@ def run(form: Pour) -> Figures:
     return figures
 
 
-def needs(form: Pour, figures: Figures) -> Needs:
+def needs(form: PourForm, figures: Figures) -> Needs:
     """Return what each answer takes."""
     over = ("projected_area_cm2", "head_mm")
     return {

@@ -12,7 +12,7 @@ from sandmix.materials.metals import SCRAPS
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Pour(Form):
+class PourForm(Form):
     """The casting and its gating, the scrap and the crucible, and the cope that the metal lifts."""
 
     metal: str = ask("metal", first=True)
@@ -69,7 +69,7 @@ class Pour(Form):
             )
 
 
-def settle(filled: Filled[Pour]) -> Filled[Pour]:
+def resolve(filled: Filled[PourForm]) -> Filled[PourForm]:
     """Fill in the loss of the scrap, with its band, and the usual pour temperature of the metal."""
     form = filled.form
     values: dict[str, float] = {}
@@ -79,4 +79,4 @@ def settle(filled: Filled[Pour]) -> Filled[Pour]:
         values["melt_loss_pct"], bands["melt_loss_pct"] = (low + high) / 2, (low, high)
     if (usual := pour_temperature.assumed(form)) is not None:
         values["pour_temp_c"], bands["pour_temp_c"] = usual
-    return filled.settled(values, bands=bands, remarks=pour_temperature.odd(form))
+    return filled.resolved(values, bands=bands, remarks=pour_temperature.odd(form))

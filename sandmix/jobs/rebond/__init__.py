@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from sandmix.asking.job import Job
 from sandmix.jobs.rebond.figures import needs, run
-from sandmix.jobs.rebond.form import Rebond, settle
+from sandmix.jobs.rebond.form import RebondForm, resolve
 from sandmix.jobs.rebond.telling import tell
 from sandmix.jobs.shared.doses import most_water
 
@@ -12,8 +12,8 @@ JOB = Job(
     name="rebond",
     short="Put back",
     title="What does the used sand need?",
-    form=Rebond,
-    settle=settle,
+    form=RebondForm,
+    resolve=resolve,
     run=run,
     finish=most_water,
     tell=tell,

@@ -4,17 +4,17 @@ from __future__ import annotations
 
 from sandmix.asking.job import Figures, Needs
 from sandmix.jobs.rebond import several_materials
-from sandmix.jobs.rebond.form import Rebond, plan_of
+from sandmix.jobs.rebond.form import RebondForm, plan_of
 from sandmix.jobs.shared.doses import FIRST_CLAY, used_cost, water_figures
 from sandmix.recipes import rebond
 
 
-def run(form: Rebond) -> Figures:
+def run(form: RebondForm) -> Figures:
     """Return the plan's figures; none where moved words leave no plan."""
     if form.materials is not None:
         return several_materials.figures(form)
     plan = plan_of(form)
-    if isinstance(plan, rebond.Impossible):
+    if isinstance(plan, rebond.OutOfReach):
         return {}
     sand_bag, clay_bag = (form.sand_bag_kg, form.sand_bag_price), (form.clay_bag_kg, form.clay_bag_price)
     return {
@@ -29,7 +29,7 @@ def run(form: Rebond) -> Figures:
     }
 
 
-def needs(form: Rebond, figures: Figures) -> Needs:
+def needs(form: RebondForm, figures: Figures) -> Needs:
     """Dead fines must be known to be foretold; cost takes the bags and prices of what is added, a list its own."""
     if form.materials is not None:
         return {"dead_fines_after_pct_dry": ("dead_fines_pct_dry",)}

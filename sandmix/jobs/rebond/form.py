@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from sandmix.asking.form import Filled, ask, asks
 from sandmix.jobs.rebond import no_plan, on_hand
-from sandmix.jobs.shared.bought import Bought, settle_activity
+from sandmix.jobs.shared.bought import BoughtForm, resolve_activity
 from sandmix.language.errors import Problem
 from sandmix.materials.sand import Sand
 from sandmix.maths.uncertainty import Ends, Key
@@ -28,7 +28,7 @@ LIST_ONLY = ("bin_kg", "heap_gfn", "gfn_low", "gfn_high", "additive_pct_dry")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Rebond(Bought):
+class RebondForm(BoughtForm):
     """The heap as it is, what it is to be, and one sand and one clay, or the list of all that is on hand."""
 
     heap_kg: float | None = ask("heap_kg", first=True, required=True)
@@ -70,7 +70,7 @@ class Rebond(Bought):
                     "or take a better clay."
                 ),
             )
-        elif isinstance(found := plan_of(self), rebond.Impossible):
+        elif isinstance(found := plan_of(self), rebond.OutOfReach):
             least = math.ceil(10000 * found.least_dead_fines - 1e-6) / 100
             yield self.wrong(
                 "dead_fines_limit_pct_dry",
@@ -90,7 +90,7 @@ class Rebond(Bought):
         if not found:
             choice = choice_of(self)
             plan = choice.plan()
-            found += no_plan.problems(self, choice, plan) if isinstance(plan, rebond_lp.NoPlan) else ()
+            found += no_plan.problems(self, choice, plan) if isinstance(plan, rebond_lp.Infeasible) else ()
         return found
 
     def _window_problems(self) -> Iterable[Problem]:
@@ -112,7 +112,7 @@ class Rebond(Bought):
         return self.gfn_low is not None or self.gfn_high is not None
 
 
-def heap_of(form: Rebond) -> Sand:
+def heap_of(form: RebondForm) -> Sand:
     """Return the heap as it lies; dead fines count as other fines, since no figure parts them."""
     assert form.heap_kg is not None and form.moisture_pct_wet is not None and form.clay_pct_dry is not None
     dead = min(form.dead_fines_pct_dry or 0.0, 100 - form.clay_pct_dry)
@@ -121,7 +121,7 @@ def heap_of(form: Rebond) -> Sand:
     )
 
 
-def plan_of(form: Rebond) -> rebond.Plan | rebond.Impossible:
+def plan_of(form: RebondForm) -> rebond.RebondPlan | rebond.OutOfReach:
     """Return the plan for the form's figures; without a figure for dead fines no limit is kept to."""
     assert (
         form.heap_kg is not None and form.target_clay_pct_dry is not None and form.target_moisture_pct_wet is not None
@@ -135,13 +135,13 @@ def plan_of(form: Rebond) -> rebond.Plan | rebond.Impossible:
     return rebond.plan(heap_of(form), target, form.as_bought(form.activity_pct))
 
 
-def choice_of(form: Rebond) -> rebond_lp.Choice:
+def choice_of(form: RebondForm) -> rebond_lp.RebondProblem:
     """Return the heap, what it is to be and all that is on hand; without a figure for dead fines no limit is kept to."""
     assert form.materials is not None and form.heap_kg is not None
     assert form.target_clay_pct_dry is not None and form.target_moisture_pct_wet is not None
-    return rebond_lp.Choice(
+    return rebond_lp.RebondProblem(
         heap=heap_of(form),
-        wish=rebond_lp.Wish(
+        wish=rebond_lp.Limits(
             wet_kg=form.heap_kg if form.target_kg is None else form.target_kg,
             clay=form.target_clay_pct_dry / 100,
             moisture=form.target_moisture_pct_wet / 100,
@@ -156,19 +156,19 @@ def choice_of(form: Rebond) -> rebond_lp.Choice:
     )
 
 
-def settle(filled: Filled[Rebond]) -> Filled[Rebond]:
+def resolve(filled: Filled[RebondForm]) -> Filled[RebondForm]:
     """Fill in the clay's activity, and fix the wanted mass, so that doubt in the heap's mass does not move the target along.
 
     With a list of materials the one sand and the one clay are not looked at, nor is their doubt; and of the list only what goes in is doubted.
     """
     rows = filled.form.materials
-    filled = settle_activity(filled) if rows is None else _settled_rows(filled, rows)
-    return filled if filled.form.target_kg is not None else filled.settled({"target_kg": filled.form.heap_kg})
+    filled = resolve_activity(filled) if rows is None else _settled_rows(filled, rows)
+    return filled if filled.form.target_kg is not None else filled.resolved({"target_kg": filled.form.heap_kg})
 
 
-def _settled_rows(filled: Filled[Rebond], rows: on_hand.Rows) -> Filled[Rebond]:
+def _settled_rows(filled: Filled[RebondForm], rows: on_hand.Rows) -> Filled[RebondForm]:
     plan = choice_of(filled.form).plan()
-    used = [kg > 0 for kg in plan.used_kg] if isinstance(plan, rebond_lp.Plan) else []
+    used = [kg > 0 for kg in plan.used_kg] if isinstance(plan, rebond_lp.LeastCostPlan) else []
     idle = [key for key in filled.bands if isinstance(key, tuple) and key[0] == "materials" and not used[key[1]]]
     assumed: dict[Key, Ends] = {
         ("materials", at, word): band
@@ -176,4 +176,4 @@ def _settled_rows(filled: Filled[Rebond], rows: on_hand.Rows) -> Filled[Rebond]:
         if goes_in
         for word, band in on_hand.assumed_bands(row).items()
     }
-    return filled.settled({}, without=(*ONE_OF_EACH, *idle), bands=assumed)
+    return filled.resolved({}, without=(*ONE_OF_EACH, *idle), bands=assumed)

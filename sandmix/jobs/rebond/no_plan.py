@@ -10,7 +10,7 @@ from sandmix.language.errors import Problem
 from sandmix.language.wording import list_of
 from sandmix.language.words import Quantity
 from sandmix.recipes.rebond import DEAD_FINES, LIVE_CLAY, MASS
-from sandmix.recipes.rebond_lp import ADDITIVE, BIN, COARSE, FINE, HEAP, STOCK, Choice, NoPlan, Plan
+from sandmix.recipes.rebond_lp import ADDITIVE, BIN, COARSE, FINE, HEAP, STOCK, Infeasible, LeastCostPlan, RebondProblem
 from sandmix.vocabulary import WORDS
 
 WORD_OF = {
@@ -34,7 +34,7 @@ CALLED = {
 PLACES = {MASS: 2, FINE: 1, COARSE: 1}
 
 
-def problems(form: Form, choice: Choice, found: NoPlan) -> Iterable[Problem]:
+def problems(form: Form, choice: RebondProblem, found: Infeasible) -> Iterable[Problem]:
     """Yield one problem for each limit that would have to give way, with how far, the nearest plan, and what stands in the way."""
     for limit in found.blamed:
         word = WORDS[WORD_OF[limit]]
@@ -53,7 +53,7 @@ def problems(form: Form, choice: Choice, found: NoPlan) -> Iterable[Problem]:
         )
 
 
-def reached(limit: str, choice: Choice, plan: Plan) -> tuple[str, float]:
+def reached(limit: str, choice: RebondProblem, plan: LeastCostPlan) -> tuple[str, float]:
     """Return how far *limit* has to give way for *plan*, as "at least" or "at most" and the figure, rounded so that it still is one."""
     value, wanted = _values(limit, choice, plan)
     scale = 10 ** PLACES.get(limit, 2)
@@ -62,7 +62,7 @@ def reached(limit: str, choice: Choice, plan: Plan) -> tuple[str, float]:
     return "at most", math.floor(value * scale + 1e-6) / scale
 
 
-def described(choice: Choice, plan: Plan) -> str:
+def described(choice: RebondProblem, plan: LeastCostPlan) -> str:
     """Return a plan and the sand that it gives, in words."""
     put_in = [f"{kg:.2f} kg of {each.name}" for kg, each in zip(plan.used_kg, choice.materials, strict=True) if kg > 0]
     parts = [f"discard {plan.discard_kg:.2f} kg"] if plan.discard_kg > 0 else []
@@ -74,7 +74,7 @@ def described(choice: Choice, plan: Plan) -> str:
     )
 
 
-def _values(limit: str, choice: Choice, plan: Plan) -> tuple[float, float]:
+def _values(limit: str, choice: RebondProblem, plan: LeastCostPlan) -> tuple[float, float]:
     wish, after = choice.wish, plan.after
     extra = sum(
         kg * (1 - each.water) for kg, each in zip(plan.used_kg, choice.materials, strict=True) if each.kind == ADDITIVE
@@ -89,12 +89,12 @@ def _values(limit: str, choice: Choice, plan: Plan) -> tuple[float, float]:
     }[limit]
 
 
-def _fault(found: NoPlan) -> str:
+def _fault(found: Infeasible) -> str:
     said = [f"what there is of {name}" if kind == STOCK else CALLED[kind] for kind, name in found.at_fault]
     return list_of(tuple(dict.fromkeys(said))).replace(" or ", " and ")
 
 
-def _less(found: NoPlan) -> str:
+def _less(found: Infeasible) -> str:
     return (
         "" if found.most is None else f", or make no more than {math.floor(100 * found.most.after.wet_kg) / 100:g} kg"
     )

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from sandmix.language.words import Quantity
 from sandmix.materials.sands_and_clays import CLAYS
-from sandmix.recipes.rebond_lp import ADDITIVE, Material
+from sandmix.recipes.rebond_lp import ADDITIVE, StockMaterial
 from sandmix.vocabulary import WORDS
 
 Rows = Sequence[Mapping[str, object]]
@@ -24,7 +24,7 @@ def names(rows: Rows) -> tuple[str, ...]:
     )
 
 
-def materials(rows: Rows) -> tuple[Material, ...]:
+def materials(rows: Rows) -> tuple[StockMaterial, ...]:
     """Return the materials as fractions; what is left empty is taken as the words' help says."""
     return tuple(_material(row, name) for row, name in zip(rows, names(rows), strict=True))
 
@@ -82,7 +82,7 @@ def _wrong(row: Mapping[str, object], window: bool) -> Iterable[tuple[str, str, 
         yield "nothing", "3 to 300", said
 
 
-def _material(row: Mapping[str, object], name: str) -> Material:
+def _material(row: Mapping[str, object], name: str) -> StockMaterial:
     kind = str(row["kind"])
     live = _number(row.get("clay_pct_dry")) / 100
     dead = min(1 - live, _number(row.get("dead_fines_pct_dry")) / 100)
@@ -91,7 +91,7 @@ def _material(row: Mapping[str, object], name: str) -> Material:
         dead = 1 - live
     stock, bag, gfn = row.get("stock_kg"), row.get("bag_price"), row.get("gfn")
     price = row.get("price_per_kg") if bag is None else _number(bag) / _number(row["bag_kg"])
-    return Material(
+    return StockMaterial(
         name=name,
         kind=kind,
         water=_number(row.get("moisture_pct_wet"), MOISTURE_PCT[kind]) / 100,

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from sandmix.asking.job import Figures, Told
-from sandmix.jobs.rebond.form import LIST_ONLY, ONE_OF_EACH, Rebond, choice_of
+from sandmix.asking.job import Computed, Figures
+from sandmix.jobs.rebond.form import LIST_ONLY, ONE_OF_EACH, RebondForm, choice_of
 from sandmix.jobs.rebond.on_hand import MOISTURE_PCT
 from sandmix.jobs.shared.doses import FIRST_CLAY, water_figures
 from sandmix.language.wording import list_of
@@ -18,11 +18,11 @@ assert isinstance(_SAND, Quantity)
 SHOWN_KG: Quantity = _SAND
 
 
-def figures(form: Rebond) -> Figures:
+def figures(form: RebondForm) -> Figures:
     """Return the figures of the least-cost plan and of the two other ways out; none where moved words leave no plan."""
     choice = choice_of(form)
     plan = choice.plan()
-    if isinstance(plan, rebond_lp.NoPlan):
+    if isinstance(plan, rebond_lp.Infeasible):
         return {}
     by_kind = dict.fromkeys(MOISTURE_PCT, 0.0)
     for kg, each in zip(plan.used_kg, choice.materials, strict=True):
@@ -50,18 +50,18 @@ def figures(form: Rebond) -> Figures:
     }
 
 
-def plan_of(form: Rebond) -> rebond_lp.Plan:
+def plan_of(form: RebondForm) -> rebond_lp.LeastCostPlan:
     """Return the plan, of a form that has one."""
     plan = choice_of(form).plan()
-    assert isinstance(plan, rebond_lp.Plan)
+    assert isinstance(plan, rebond_lp.LeastCostPlan)
     return plan
 
 
-def added(told: Told[Rebond]) -> list[str]:
+def added(computed: Computed[RebondForm]) -> list[str]:
     """Return what goes in, material by material, with no more digits than the band of its kind allows."""
-    choice, used_kg = choice_of(told.form), plan_of(told.form).used_kg
+    choice, used_kg = choice_of(computed.form), plan_of(computed.form).used_kg
     return [
-        f"{_shown(kg, told.half_width(f'{each.kind}_kg'))} {each.name}"
+        f"{_shown(kg, computed.half_width(f'{each.kind}_kg'))} {each.name}"
         for kg, each in zip(used_kg, choice.materials, strict=True)
         if kg > 0
     ]
@@ -86,9 +86,9 @@ WORTH = {
 }
 
 
-def remarks(told: Told[Rebond]) -> Iterable[str]:
+def remarks(computed: Computed[RebondForm]) -> Iterable[str]:
     """Say which prices are missing, what is not counted, and the two other ways out."""
-    form = told.form
+    form = computed.form
     choice, plan = choice_of(form), plan_of(form)
     unpriced = tuple(each.name for each in choice.materials if each.price is None)
     if len(unpriced) == len(choice.materials):
@@ -98,51 +98,51 @@ def remarks(told: Told[Rebond]) -> Iterable[str]:
             f"{' and '.join(unpriced)}: no price is given, and the plan counts that as costing nothing. A cost is "
             "left out where it takes it."
         )
-    idle = [WORDS[word].label.lower() for word in ONE_OF_EACH if word not in told.filled.assumed]
+    idle = [WORDS[word].label.lower() for word in ONE_OF_EACH if word not in computed.filled.assumed]
     if idle:
         yield f"With the list of materials these boxes are not counted: {', '.join(idle)}."
     if choice.wish.additive == 0 and any(each.kind == rebond_lp.ADDITIVE for each in choice.materials):
         yield "There is an additive on hand, and none is put in: say how much new additive is wanted."
     if plan.binding != rebond_lp.COST and plan.discard_kg > plan.forced_kg:
         yield f"Of that, {plan.discard_kg - plan.forced_kg:.2f} kg goes only because to keep it would cost more."
-    yield from _ways(told)
+    yield from _ways(computed)
     yield (
         "The bands come from what was measured of the heap and from the materials that go in: the ± beside a figure, else what "
         "such a figure is usually off by."
     )
 
 
-def not_counted(told: Told[Rebond]) -> Iterable[str]:
+def not_counted(computed: Computed[RebondForm]) -> Iterable[str]:
     """Say which boxes count only with a list, where one of them is filled in and there is no list."""
-    idle = [WORDS[word].label for word in LIST_ONLY if word not in told.filled.assumed]
+    idle = [WORDS[word].label for word in LIST_ONLY if word not in computed.filled.assumed]
     if idle:
         yield f"{list_of(tuple(idle))}: counted only with the list of materials on hand."
 
 
-def _ways(told: Told[Rebond]) -> Iterable[str]:
-    if told.number("discard_kg") == 0:
+def _ways(computed: Computed[RebondForm]) -> Iterable[str]:
+    if computed.number("discard_kg") == 0:
         pass
-    elif told.has("dilute_kg"):
-        cost = f", for {told.text('dilute_cost')}" if told.has("dilute_cost") else ""
+    elif computed.has("dilute_kg"):
+        cost = f", for {computed.text('dilute_cost')}" if computed.has("dilute_cost") else ""
         yield (
-            f"Dilute: to discard nothing and thin the whole heap to the target takes {told.text('dilute_added_kg')} of "
-            f"materials{cost}, and it becomes {told.text('dilute_kg')}."
+            f"Dilute: to discard nothing and thin the whole heap to the target takes {computed.text('dilute_added_kg')} of "
+            f"materials{cost}, and it becomes {computed.text('dilute_kg')}."
         )
     else:
         yield "Dilute: no amount of these materials thins the whole heap to the target."
-    if told.has("dump_added_kg"):
-        cost = f", for {told.text('dump_cost')}" if told.has("dump_cost") else ""
+    if computed.has("dump_added_kg"):
+        cost = f", for {computed.text('dump_cost')}" if computed.has("dump_cost") else ""
         yield (
-            f"Dump: to throw all of it out and mix {told.form.target_kg:g} kg new takes {told.text('dump_added_kg')} of "
+            f"Dump: to throw all of it out and mix {computed.form.target_kg:g} kg new takes {computed.text('dump_added_kg')} of "
             f"materials{cost}."
         )
     else:
         yield "Dump: these materials alone make no new sand within the limits."
 
 
-def working(told: Told[Rebond]) -> Iterable[str]:
+def working(computed: Computed[RebondForm]) -> Iterable[str]:
     """Say the balance of the plan, and what each limit is worth."""
-    form, plan = told.form, plan_of(told.form)
+    form, plan = computed.form, plan_of(computed.form)
     assert form.heap_kg is not None and form.target_kg is not None
     after, kept = plan.after, 1 - plan.discard_kg / form.heap_kg
     yield (

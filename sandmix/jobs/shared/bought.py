@@ -7,11 +7,11 @@ from typing import TypeVar
 
 from sandmix.asking.form import Filled, Form, ask
 from sandmix.materials.sands_and_clays import CLAYS
-from sandmix.recipes.mix import Materials
+from sandmix.recipes.mix import BoughtMaterials
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class BoughtClay(Form):
+class BoughtClayForm(Form):
     """One clay as it comes from the bag."""
 
     clay: str = ask("clay")
@@ -23,35 +23,35 @@ class BoughtClay(Form):
         """The live share of the dry clay product, in percent: as given, else what a mix with the clay named starts from."""
         return self.clay_activity_pct if self.clay_activity_pct is not None else CLAYS[self.clay].activity_band_pct[1]
 
-    def as_bought(self, activity_pct: float) -> Materials:
+    def as_bought(self, activity_pct: float) -> BoughtMaterials:
         """Return the clay as fractions, with *activity_pct* of the dry product live; sand is dry."""
-        return Materials(clay_moisture=self.clay_moisture_pct_wet / 100, clay_activity=activity_pct / 100)
+        return BoughtMaterials(clay_moisture=self.clay_moisture_pct_wet / 100, clay_activity=activity_pct / 100)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Bought(BoughtClay):
+class BoughtForm(BoughtClayForm):
     """One sand and one clay as they come from the bag."""
 
     sand_moisture_pct_wet: float = ask("sand_moisture_pct_wet")
 
-    def as_bought(self, activity_pct: float) -> Materials:
+    def as_bought(self, activity_pct: float) -> BoughtMaterials:
         """Return both as fractions, with *activity_pct* of the dry clay product live."""
-        return Materials(
+        return BoughtMaterials(
             sand_moisture=self.sand_moisture_pct_wet / 100,
             clay_moisture=self.clay_moisture_pct_wet / 100,
             clay_activity=activity_pct / 100,
         )
 
 
-B = TypeVar("B", bound=BoughtClay)
+B = TypeVar("B", bound=BoughtClayForm)
 
 
-def settle_activity(filled: Filled[B]) -> Filled[B]:
+def resolve_activity(filled: Filled[B]) -> Filled[B]:
     """Fill in the live share, with its band, where none is given."""
     form = filled.form
     if form.clay_activity_pct is not None:
         return filled
-    return filled.settled(
+    return filled.resolved(
         {"clay_activity_pct": form.activity_pct}, bands={"clay_activity_pct": CLAYS[form.clay].activity_band_pct}
     )
 

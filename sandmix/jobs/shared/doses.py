@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 
 from sandmix.asking.cautions import WET_MOULD, Caution
 from sandmix.asking.form import F, Filled
-from sandmix.asking.job import Figures, Told
+from sandmix.asking.job import Computed, Figures
 from sandmix.language.wording import plain
 from sandmix.materials.metals import METALS
 from sandmix.maths.uncertainty import Band
@@ -31,11 +31,11 @@ def most_water(filled: Filled[F], figures: Figures, doubt: Mapping[str, Band]) -
     return {"water_most_kg": doubt["water_kg"][1]} if "water_kg" in doubt else {}
 
 
-def dosed(told: Told[F], when: str) -> Iterable[str]:
+def dosed(computed: Computed[F], when: str) -> Iterable[str]:
     """Say how the water goes in where some is added: *when* is the word that begins the sentence."""
-    if told.has("water_kg") and told.number("water_kg") > 0:
+    if computed.has("water_kg") and computed.number("water_kg") > 0:
         yield (
-            f"{when} {told.text('first_water_kg')} of the water in a fine spray, mull, rest an hour to a night, test, and "
+            f"{when} {computed.text('first_water_kg')} of the water in a fine spray, mull, rest an hour to a night, test, and "
             "then the rest."
         )
 

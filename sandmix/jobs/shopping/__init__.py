@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from sandmix.asking.job import Job
 from sandmix.jobs.shopping.figures import needs, run
-from sandmix.jobs.shopping.form import Shopping
+from sandmix.jobs.shopping.form import ShoppingForm
 from sandmix.jobs.shopping.telling import tell
 
 JOB = Job(
     name="shopping",
     short="Buy",
     title="How many bags do I buy?",
-    form=Shopping,
+    form=ShoppingForm,
     run=run,
     tell=tell,
     answers=("sand_bags", "clay_bags", "cost", "cost_per_kg", "sand_left_kg", "clay_left_kg"),

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from sandmix.asking.job import Figures, Needs
-from sandmix.jobs.shopping.form import Shopping
+from sandmix.jobs.shopping.form import ShoppingForm
 from sandmix.recipes import shopping
 
 
-def run(form: Shopping) -> Figures:
+def run(form: ShoppingForm) -> Figures:
     """Return bags, leftovers and cost; cost only where every kind that is wanted has bags and a price."""
     figures: Figures = {}
     usable = form.sand_yield_pct / 100
@@ -34,7 +34,7 @@ def _cost(count: int, price: float | None) -> float | None:
     return 0.0 if count == 0 else None if price is None else count * price
 
 
-def needs(form: Shopping, figures: Figures) -> Needs:
+def needs(form: ShoppingForm, figures: Figures) -> Needs:
     """Bags take what is wanted and what a bag holds; cost takes the bags and prices of what is wanted."""
     wanted = [kind for kind, mass in (("sand", form.sand_kg), ("clay", form.clay_kg)) if mass]
     priced = tuple(f"{kind}_{word}" for kind in wanted for word in ("bag_kg", "bag_price"))

@@ -10,7 +10,7 @@ from sandmix.language.errors import Problem
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Shopping(Form):
+class ShoppingForm(Form):
     """What is wanted of sand and clay, as bought, and how it is sold."""
 
     sand_kg: float | None = ask("sand_kg", first=True, exact=True, label="Sand wanted")

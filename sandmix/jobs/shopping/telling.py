@@ -5,15 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from sandmix.asking.cautions import CEMENT
-from sandmix.asking.job import Lead, Telling, Told
-from sandmix.jobs.shopping.form import Shopping
+from sandmix.asking.job import Computed, Lead, Telling
+from sandmix.jobs.shopping.form import ShoppingForm
 
 
-def tell(told: Told[Shopping]) -> Telling:
+def tell(computed: Computed[ShoppingForm]) -> Telling:
     """Say what to put in the basket."""
-    bags = [f"{told.number(f'{kind}_bags'):.0f} of {kind}" for kind in ("sand", "clay") if told.has(f"{kind}_bags")]
-    lead = "sand_bags" if told.has("sand_bags") else "clay_bags"
-    cost = f", {told.text('cost')} in all" if told.has("cost") else ""
+    bags = [
+        f"{computed.number(f'{kind}_bags'):.0f} of {kind}" for kind in ("sand", "clay") if computed.has(f"{kind}_bags")
+    ]
+    lead = "sand_bags" if computed.has("sand_bags") else "clay_bags"
+    cost = f", {computed.text('cost')} in all" if computed.has("cost") else ""
     return Telling(
         headline=f"Bags to buy: {' and '.join(bags)}{cost}.",
         state=("buy", "plain"),
@@ -21,31 +23,33 @@ def tell(told: Told[Shopping]) -> Telling:
             word=lead,
             label="Bags to buy",
             text=" + ".join(
-                f"{told.number(f'{kind}_bags'):.0f} {kind}" for kind in ("sand", "clay") if told.has(f"{kind}_bags")
+                f"{computed.number(f'{kind}_bags'):.0f} {kind}"
+                for kind in ("sand", "clay")
+                if computed.has(f"{kind}_bags")
             ),
-            then=told.text("cost") if told.has("cost") else "",
+            then=computed.text("cost") if computed.has("cost") else "",
         ),
-        remarks=tuple(_remarks(told)),
+        remarks=tuple(_remarks(computed)),
         cautions=(CEMENT,),
-        working=tuple(_working(told)),
+        working=tuple(_working(computed)),
     )
 
 
-def _remarks(told: Told[Shopping]) -> Iterable[str]:
-    form = told.form
-    if told.has("clay_left_kg") and form.clay_kg:
-        left = told.number("clay_left_kg")
+def _remarks(computed: Computed[ShoppingForm]) -> Iterable[str]:
+    form = computed.form
+    if computed.has("clay_left_kg") and form.clay_kg:
+        left = computed.number("clay_left_kg")
         if left < 0.25 * form.clay_kg:
             yield (
-                f"{_only(told, 'clay_left_kg')} clay would be left, which is no stock for putting back what "
+                f"{_only(computed, 'clay_left_kg')} clay would be left, which is no stock for putting back what "
                 "casting burns: one bag more is wise. None is counted here."
             )
-    if told.has("sand_left_kg") and form.sand_kg and told.number("sand_left_kg") < 0.1 * form.sand_kg:
+    if computed.has("sand_left_kg") and form.sand_kg and computed.number("sand_left_kg") < 0.1 * form.sand_kg:
         yield (
-            f"{_only(told, 'sand_left_kg')} sand would be left for spills, facing and making good: one "
+            f"{_only(computed, 'sand_left_kg')} sand would be left for spills, facing and making good: one "
             "bag more is wise. None is counted here."
         )
-    if form.make_kg is None and told.has("cost_per_kg"):
+    if form.make_kg is None and computed.has("cost_per_kg"):
         yield (
             "The cost per kilogram is over the sand and clay wanted; name the moulding sand it makes to have it "
             "over that."
@@ -56,19 +60,19 @@ def _remarks(told: Told[Shopping]) -> Iterable[str]:
     )
 
 
-def _only(told: Told[Shopping], word: str) -> str:
-    return f"Only {told.text(word)} of" if told.number(word) > 0 else "No"
+def _only(computed: Computed[ShoppingForm], word: str) -> str:
+    return f"Only {computed.text(word)} of" if computed.number(word) > 0 else "No"
 
 
-def _working(told: Told[Shopping]) -> Iterable[str]:
-    form = told.form
-    if told.has("sand_bags"):
+def _working(computed: Computed[ShoppingForm]) -> Iterable[str]:
+    form = computed.form
+    if computed.has("sand_bags"):
         yield (
             f"sand: {form.sand_kg:g} kg / {form.sand_yield_pct / 100:g} / {form.sand_bag_kg:g} kg, rounded up to "
-            f"whole bags = {told.number('sand_bags'):.0f}"
+            f"whole bags = {computed.number('sand_bags'):.0f}"
         )
-    if told.has("clay_bags"):
+    if computed.has("clay_bags"):
         yield (
             f"clay: {form.clay_kg:g} kg / {form.clay_bag_kg:g} kg, rounded up to whole bags = "
-            f"{told.number('clay_bags'):.0f}"
+            f"{computed.number('clay_bags'):.0f}"
         )

@@ -5,15 +5,15 @@ from __future__ import annotations
 from sandmix.asking.job import Job, Way, Ways, needs_always
 from sandmix.jobs.shared.doses import most_water
 from sandmix.jobs.temper.figures import run
-from sandmix.jobs.temper.form import Temper, settle
+from sandmix.jobs.temper.form import TemperForm, resolve
 from sandmix.jobs.temper.telling import tell
 
 JOB = Job(
     name="temper",
     short="Temper",
     title="Is the sand fit to mould?",
-    form=Temper,
-    settle=settle,
+    form=TemperForm,
+    resolve=resolve,
     run=run,
     finish=most_water,
     tell=tell,

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from sandmix.asking.job import Figures
 from sandmix.jobs.shared.doses import water_figures
-from sandmix.jobs.temper.form import Temper
+from sandmix.jobs.temper.form import TemperForm
 from sandmix.materials.metals import METALS
 from sandmix.recipes import temper
 
 
-def run(form: Temper) -> Figures:
+def run(form: TemperForm) -> Figures:
     """Return the figures; water that can't be told without the heap's mass is left out."""
     moisture_pct, target_pct = form.moisture_pct_wet, form.target_moisture_pct_wet
     assert moisture_pct is not None and target_pct is not None

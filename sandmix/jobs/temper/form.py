@@ -14,7 +14,7 @@ WEIGHINGS = ("sample_wet_g", "sample_dry_g")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Temper(Form):
+class TemperForm(Form):
     """A heap, how wet it is (a weighed test, or a figure), and what it is to be."""
 
     heap_kg: float | None = ask("heap_kg", first=True)
@@ -61,14 +61,14 @@ class Temper(Form):
             )
 
 
-def settle(filled: Filled[Temper]) -> Filled[Temper]:
+def resolve(filled: Filled[TemperForm]) -> Filled[TemperForm]:
     """Turn the weighed test into a moisture with its doubt, and the metal into a target where none is named."""
     form = filled.form
     target = form.target_moisture_pct_wet
     if target is None:
         target = METALS[form.metal].target_moisture_pct_wet
     if form.sample_wet_g is None or form.sample_dry_g is None:
-        return filled.settled({"target_moisture_pct_wet": target})
+        return filled.resolved({"target_moisture_pct_wet": target})
     moisture = measurements.moisture_pct_wet(form.sample_wet_g, form.sample_dry_g)
     remarks = []
     if form.moisture_pct_wet is not None:
@@ -85,7 +85,7 @@ def settle(filled: Filled[Temper]) -> Filled[Temper]:
         form.sample_wet_g, *(_reading_error_g(filled, word) for word in WEIGHINGS)
     )
     band = band_about("moisture_pct_wet", moisture, measurements.moisture_error_pct(weighing))
-    return filled.settled(
+    return filled.resolved(
         {"moisture_pct_wet": moisture, "target_moisture_pct_wet": target},
         bands={"moisture_pct_wet": band},
         without=WEIGHINGS,
@@ -93,7 +93,7 @@ def settle(filled: Filled[Temper]) -> Filled[Temper]:
     )
 
 
-def _reading_error_g(filled: Filled[Temper], word: str) -> float:
+def _reading_error_g(filled: Filled[TemperForm], word: str) -> float:
     """The error of one weighing: the ± written beside it, else what the scale's step leaves."""
     if word in filled.bands:
         low, high = filled.bands[word]

@@ -6,11 +6,11 @@ import math
 from collections.abc import Iterable
 
 from sandmix.asking.cautions import DRYING, DUST, HOT_SAND, WET_MOULD, Caution
-from sandmix.asking.job import Lead, Next, Telling, Told
+from sandmix.asking.job import Computed, Lead, Next, Telling
 from sandmix.bench import measurements
 from sandmix.drawings import composition_bar
 from sandmix.jobs.shared.doses import FIRST_WATER
-from sandmix.jobs.temper.form import Temper
+from sandmix.jobs.temper.form import TemperForm
 from sandmix.language.wording import to_figures
 from sandmix.materials.metals import METALS
 from sandmix.materials.sand import Sand
@@ -31,61 +31,63 @@ _HEADLINES = {
 _TONES = {"go": "go", "temper": "care", "dry": "care", "stop": "stop"}
 
 
-def tell(told: Told[Temper]) -> Telling:
+def tell(computed: Computed[TemperForm]) -> Telling:
     """Say what to do with the heap."""
-    verdict = str(told.figures["verdict"])
+    verdict = str(computed.figures["verdict"])
     return Telling(
         headline=(
-            f"{_HEADLINES[verdict]} It holds {told.text('moisture_pct_wet')} and is to hold "
-            f"{told.form.target_moisture_pct_wet:g} %, both of the wet mass."
+            f"{_HEADLINES[verdict]} It holds {computed.text('moisture_pct_wet')} and is to hold "
+            f"{computed.form.target_moisture_pct_wet:g} %, both of the wet mass."
         ),
         state=(verdict, _TONES[verdict]),
-        lead=_lead(told, verdict),
-        remarks=tuple(_remarks(told, verdict)),
-        cautions=tuple(_cautions(told, verdict)),
-        working=tuple(_working(told)),
-        drawings=_strips(told),
-        next=(Next(job="flask", label="Is it enough for a flask?", inputs={"heap_kg": f"{told.form.heap_kg:g} kg"}),)
-        if told.form.heap_kg and verdict == "go"
+        lead=_lead(computed, verdict),
+        remarks=tuple(_remarks(computed, verdict)),
+        cautions=tuple(_cautions(computed, verdict)),
+        working=tuple(_working(computed)),
+        drawings=_strips(computed),
+        next=(
+            Next(job="flask", label="Is it enough for a flask?", inputs={"heap_kg": f"{computed.form.heap_kg:g} kg"}),
+        )
+        if computed.form.heap_kg and verdict == "go"
         else (),
     )
 
 
-def _lead(told: Told[Temper], verdict: str) -> Lead:
-    if not told.has("water_kg"):
+def _lead(computed: Computed[TemperForm], verdict: str) -> Lead:
+    if not computed.has("water_kg"):
         return Lead(
             word="moisture_pct_wet",
             label="Moisture",
-            text=told.text("moisture_pct_wet"),
-            then=told.range("moisture_pct_wet"),
+            text=computed.text("moisture_pct_wet"),
+            then=computed.range("moisture_pct_wet"),
         )
     if verdict in ("dry", "stop"):
         return Lead(
             word="water_to_lose_kg",
             label="It must lose",
-            text=told.text("water_to_lose_kg"),
-            then=told.within("water_to_lose_kg"),
+            text=computed.text("water_to_lose_kg"),
+            then=computed.within("water_to_lose_kg"),
         )
     if verdict == "go":
         return Lead(
             word="moisture_pct_wet",
             label="Moisture",
-            text=told.text("moisture_pct_wet"),
-            then=told.within("moisture_pct_wet"),
+            text=computed.text("moisture_pct_wet"),
+            then=computed.within("moisture_pct_wet"),
         )
     return Lead(
         word="first_water_kg",
         label="Add now",
-        text=told.text("first_water_kg"),
-        then=f"{told.text('water_most_kg')} at most in all (95 %)",
+        text=computed.text("first_water_kg"),
+        then=f"{computed.text('water_most_kg')} at most in all (95 %)",
     )
 
 
-def _remarks(told: Told[Temper], verdict: str) -> Iterable[str]:
-    form, metal = told.form, METALS[told.form.metal]
-    target, moisture = form.target_moisture_pct_wet, told.number("moisture_pct_wet")
+def _remarks(computed: Computed[TemperForm], verdict: str) -> Iterable[str]:
+    form, metal = computed.form, METALS[computed.form.metal]
+    target, moisture = form.target_moisture_pct_wet, computed.number("moisture_pct_wet")
     assert target is not None
-    low, high = told.doubt.get("moisture_pct_wet", (moisture, moisture))
+    low, high = computed.doubt.get("moisture_pct_wet", (moisture, moisture))
     others = [
         other for other in temper.verdicts_within(low, high, target, metal.red_moisture_pct_wet) if other != verdict
     ]
@@ -95,32 +97,32 @@ def _remarks(told: Told[Temper], verdict: str) -> Iterable[str]:
             f"The test can't quite tell: from {low:.1f} to {high:.1f} % it could also be {' or '.join(others)}. "
             f"{_better_test(form, nearest)}"
         )
-    if form.heap_kg is not None and told.number("water_kg") > 0:
-        water = told.number("water_kg")
-        if told.number("first_water_kg") > told.doubt["water_kg"][0]:
+    if form.heap_kg is not None and computed.number("water_kg") > 0:
+        water = computed.number("water_kg")
+        if computed.number("first_water_kg") > computed.doubt["water_kg"][0]:
             enough = (1 - FIRST_WATER) * water * (100 - target) / form.heap_kg
             yield (
                 f"The first dose may already be enough or too much: this test can't tell. {_better_test(form, enough)}"
             )
         if form.strokes_per_100ml is not None:
-            strokes = STROKES_A_KG * form.strokes_per_100ml * told.number("first_water_kg")
+            strokes = STROKES_A_KG * form.strokes_per_100ml * computed.number("first_water_kg")
             yield f"The first dose is about {to_figures(strokes, 2)} strokes of your bottle."
         yield (
             "Spray the first dose in three or four goes while turning the sand, mull it, and let it rest for an "
             "hour to a night before you test again."
         )
-    if told.has("water_kg") and verdict in ("dry", "stop"):
+    if computed.has("water_kg") and verdict in ("dry", "stop"):
         yield (
-            f"Instead of drying, {told.text('dry_mix_to_dilute_kg')} of bone-dry sand and clay in the heap's own "
+            f"Instead of drying, {computed.text('dry_mix_to_dilute_kg')} of bone-dry sand and clay in the heap's own "
             "proportion would bring it down."
         )
     if target > metal.red_moisture_pct_wet:
         yield f"The wanted {target:g} % is above {metal.red_moisture_pct_wet:g} %, the stop limit for {metal.label}."
-    if told.number("moisture_pct_wet") < 2:
+    if computed.number("moisture_pct_wet") < 2:
         yield "Below 2 % edges crumble and the mould tears when the pattern is drawn."
 
 
-def _better_test(form: Temper, wanted_error_pct: float) -> str:
+def _better_test(form: TemperForm, wanted_error_pct: float) -> str:
     """The cheapest test that brings the moisture to *wanted_error_pct* points, in words."""
     step, now = form.scale_step_g, form.sample_wet_g or 0.0
     instead = f" instead of {now:g} g" if now else ""
@@ -137,9 +139,9 @@ def _better_test(form: Temper, wanted_error_pct: float) -> str:
     )
 
 
-def _cautions(told: Told[Temper], verdict: str) -> Iterable[Caution]:
-    metal = METALS[told.form.metal]
-    if told.number("moisture_pct_wet") > metal.amber_moisture_pct_wet:
+def _cautions(computed: Computed[TemperForm], verdict: str) -> Iterable[Caution]:
+    metal = METALS[computed.form.metal]
+    if computed.number("moisture_pct_wet") > metal.amber_moisture_pct_wet:
         yield WET_MOULD
     if verdict in ("dry", "stop"):
         yield DRYING
@@ -148,34 +150,34 @@ def _cautions(told: Told[Temper], verdict: str) -> Iterable[Caution]:
     yield DUST
 
 
-def _working(told: Told[Temper]) -> Iterable[str]:
-    form = told.form
+def _working(computed: Computed[TemperForm]) -> Iterable[str]:
+    form = computed.form
     if form.sample_wet_g is not None and form.sample_dry_g is not None:
         yield (
             f"moisture = 100 × ({form.sample_wet_g:g} − {form.sample_dry_g:g}) / {form.sample_wet_g:g} = "
-            f"{told.number('moisture_pct_wet'):.2f} % of the wet mass, ± {told.half_width('moisture_pct_wet'):.2f}, of "
+            f"{computed.number('moisture_pct_wet'):.2f} % of the wet mass, ± {computed.half_width('moisture_pct_wet'):.2f}, of "
             f"which the scatter between handfuls alone is {measurements.SAMPLING_PCT}"
         )
-    if told.has("water_kg"):
-        m, t, heap = told.number("moisture_pct_wet"), form.target_moisture_pct_wet, form.heap_kg
-        water = told.number("water_kg") - told.number("water_to_lose_kg")
+    if computed.has("water_kg"):
+        m, t, heap = computed.number("moisture_pct_wet"), form.target_moisture_pct_wet, form.heap_kg
+        water = computed.number("water_kg") - computed.number("water_to_lose_kg")
         yield (
             f"water = heap × (target − moisture) / (100 − target) = {heap:g} × ({t:g} − {m:.2f}) / (100 − {t:g}) = "
             f"{water:.3f} kg"
         )
         if water > 0:
-            yield f"first dose = 0.70 × {water:.3f} = {told.number('first_water_kg'):.3f} kg"
+            yield f"first dose = 0.70 × {water:.3f} = {computed.number('first_water_kg'):.3f} kg"
     yield (
         f"stop above {METALS[form.metal].red_moisture_pct_wet:g} % for {METALS[form.metal].label}; go within "
         f"{temper.GO_BAND} points of the target"
     )
 
 
-def _strips(told: Told[Temper]) -> dict[str, str]:
-    if told.form.heap_kg is None:
+def _strips(computed: Computed[TemperForm]) -> dict[str, str]:
+    if computed.form.heap_kg is None:
         return {}
-    before = Sand.lying(told.form.heap_kg, moisture_pct_wet=told.number("moisture_pct_wet"))
-    after = before.wet(told.number("water_kg")).dry(told.number("water_to_lose_kg"))[0]
+    before = Sand.lying(computed.form.heap_kg, moisture_pct_wet=computed.number("moisture_pct_wet"))
+    after = before.wet(computed.number("water_kg")).dry(computed.number("water_to_lose_kg"))[0]
     full = before.dry_kg
     return {
         "before": composition_bar.draw(before, "temper-before", "The heap as it lies", full_dry_kg=full, divided=False),

@@ -99,13 +99,13 @@ def test_a_band_is_cut_off_at_what_a_word_can_be():
 
 def test_settling_sets_values_and_drops_their_doubt():
     filled = fill(Heap, {"heap_kg": 100})
-    settled = filled.settled(
+    resolved = filled.resolved(
         {"heap_kg": 50.0}, without=("clay_moisture_pct_wet",), bands={"make_kg": (1.0, 2.0)}, remarks=("so",)
     )
-    assert settled.form.heap_kg == 50
-    assert dict(settled.bands) == {"make_kg": (1.0, 2.0)}
-    assert settled.remarks[-1] == "so"
-    assert settled.assumed == filled.assumed
+    assert resolved.form.heap_kg == 50
+    assert dict(resolved.bands) == {"make_kg": (1.0, 2.0)}
+    assert resolved.remarks[-1] == "so"
+    assert resolved.assumed == filled.assumed
 
 
 def test_a_form_may_have_nothing_to_say_between_its_fields():

@@ -8,7 +8,7 @@ from sandmix.asking.form import asks
 from sandmix.bench.catalogue import TESTS
 from sandmix.doors.describe import describe
 from sandmix.jobs import JOBS
-from sandmix.jobs.bench.form import ALWAYS, Bench
+from sandmix.jobs.bench.form import ALWAYS, BenchForm
 from sandmix.jobs.bench.formulas import _FIGURES
 from sandmix.jobs.bench.working import _FORMULAS
 from sandmix.vocabulary import WORDS
@@ -37,14 +37,14 @@ def test_the_doors_tests_come_first_and_in_its_order():
 
 
 def test_a_row_asks_words_that_the_form_asks_and_gives_a_word_that_the_job_answers(row):
-    assert set(row.readings) <= asks(Bench).keys()
+    assert set(row.readings) <= asks(BenchForm).keys()
     assert row.figure in JOBS["bench"].answers
     assert row.key in _FIGURES
     assert row.key in _FORMULAS or row.figure == "squeeze"
 
 
 def test_every_reading_of_the_form_belongs_to_a_test():
-    assert {word for row in TESTS.values() for word in row.readings} | set(ALWAYS) == asks(Bench).keys()
+    assert {word for row in TESTS.values() for word in row.readings} | set(ALWAYS) == asks(BenchForm).keys()
 
 
 def test_a_row_says_what_it_measures_what_it_says_and_what_it_does_not(row):

@@ -5,25 +5,25 @@ import math
 import pytest
 
 from sandmix.cooling import burnout
-from sandmix.cooling.burnout import Mould, cool_enough_s, frequency_per_s, shape_n
+from sandmix.cooling.burnout import HeatedMould, cool_enough_s, frequency_per_s, shape_n
 
 R = 8.314462618
 
 
 def test_a_shell_is_density_face_and_depth(cooled):
     """A plate: 1500 kg/m³ * 0.2 m² * 10 mm = 3 kg."""
-    assert Mould(cooling=cooled(), area_m2=0.2).shell_kg(10) == pytest.approx(3)
+    assert HeatedMould(cooling=cooled(), area_m2=0.2).shell_kg(10) == pytest.approx(3)
 
 
 def test_no_more_burns_or_dries_than_the_flask_holds(cooled):
     """Dried to 12 mm: 3.6 kg; the flask holds 2."""
-    assert Mould(cooling=cooled(), area_m2=0.2).dried_kg == pytest.approx(3.6)
-    assert Mould(cooling=cooled(), area_m2=0.2, dry_kg=2.0).dried_kg == 2
+    assert HeatedMould(cooling=cooled(), area_m2=0.2).dried_kg == pytest.approx(3.6)
+    assert HeatedMould(cooling=cooled(), area_m2=0.2, dry_kg=2.0).dried_kg == 2
 
 
 def test_the_water_of_the_dried_shell_goes_off(cooled):
     """3.5 of 96.5 kg of water to the dry kg: 3.6 * 3.5 / 96.5."""
-    assert Mould(cooling=cooled(), area_m2=0.2).water_driven_kg == pytest.approx(3.6 * 3.5 / 96.5)
+    assert HeatedMould(cooling=cooled(), area_m2=0.2).water_driven_kg == pytest.approx(3.6 * 3.5 / 96.5)
 
 
 def test_the_frequency_is_that_of_the_fastest_loss_at_600_degrees():
@@ -56,7 +56,7 @@ def test_clay_dies_by_rate_in_each_cell_by_its_own_time(cooled, solved_as):
     first = 1 - math.exp(-10 * (rate(300) + rate(500) + rate(400)))
     second = 1 - math.exp(-10 * (rate(300) + rate(280)))
     by_hand = 1500 * 0.2 * (0.001 * first + 0.002 * second)
-    assert Mould(cooling=solved_as(cooled()), area_m2=0.2).burnt_by_rate_kg() == pytest.approx(by_hand, rel=1e-9)
+    assert HeatedMould(cooling=solved_as(cooled()), area_m2=0.2).burnt_by_rate_kg() == pytest.approx(by_hand, rel=1e-9)
 
 
 def test_twice_the_modulus_dies_for_four_times_as_long(cooled, casting, solved_as):
@@ -69,19 +69,19 @@ def test_twice_the_modulus_dies_for_four_times_as_long(cooled, casting, solved_a
         return 1 - math.exp(-seconds * sum(rates))
 
     by_hand = 1500 * 0.2 * (0.002 * dead(40, 300, 500, 400) + 0.004 * dead(40, 300, 280))
-    assert Mould(cooling=two, area_m2=0.2).burnt_by_rate_kg() == pytest.approx(by_hand, rel=1e-9)
+    assert HeatedMould(cooling=two, area_m2=0.2).burnt_by_rate_kg() == pytest.approx(by_hand, rel=1e-9)
 
 
 def test_by_rate_too_no_more_dies_than_the_flask_holds(cooled, solved_as):
     """At 1200 °C for 10 s all of it is dead: 3 mm of 0.2 m² are 0.9 kg."""
     hot = solved_as(cooled(warm_c=[[1200.0, 1200.0], [], [], []]))
-    assert Mould(cooling=hot, area_m2=0.2).burnt_by_rate_kg() == pytest.approx(0.9)
-    assert Mould(cooling=hot, area_m2=0.2, dry_kg=0.5).burnt_by_rate_kg() == 0.5
+    assert HeatedMould(cooling=hot, area_m2=0.2).burnt_by_rate_kg() == pytest.approx(0.9)
+    assert HeatedMould(cooling=hot, area_m2=0.2, dry_kg=0.5).burnt_by_rate_kg() == 0.5
 
 
 def test_sand_that_never_was_warm_loses_nothing_by_rate(cooled, solved_as):
     cold = solved_as(cooled(warm_c=[[], [], [], []]))
-    assert Mould(cooling=cold, area_m2=0.2).burnt_by_rate_kg() == 0
+    assert HeatedMould(cooling=cold, area_m2=0.2).burnt_by_rate_kg() == 0
 
 
 def test_the_sand_is_as_warm_as_the_heat_it_kept(cooled):
@@ -92,19 +92,19 @@ def test_the_sand_is_as_warm_as_the_heat_it_kept(cooled):
     driven = 3.5 / 96.5 * 1.5
     kept = 1.97746e6 - driven * (2.257e6 + 4180 * 80)
     holds = 100 * 1130 + (100 * 3.5 / 96.5 - driven) * 4180
-    mould = Mould(cooling=cooled(), area_m2=0.1, dry_kg=100.0)
+    mould = HeatedMould(cooling=cooled(), area_m2=0.1, dry_kg=100.0)
     assert mould.sand_mean_c(30) == pytest.approx(20 + kept / holds)
 
 
 def test_sand_gets_no_hotter_than_the_casting(cooled):
     """0.1 kg of dry sand would come to thousands of degrees; the middle is at 400."""
-    assert Mould(cooling=cooled(), area_m2=0.1, dry_kg=0.1).sand_mean_c(30) == 400
+    assert HeatedMould(cooling=cooled(), area_m2=0.1, dry_kg=0.1).sand_mean_c(30) == 400
 
 
 def test_sand_is_never_colder_than_it_began(cooled):
     """30.8 MJ/m² poured and 40 gone."""
     odd = cooled(gone_j_m2=[0.0, 0.0, 40e6, 40e6])
-    assert Mould(cooling=odd, area_m2=0.1, dry_kg=10.0).sand_mean_c(30) == 20
+    assert HeatedMould(cooling=odd, area_m2=0.1, dry_kg=10.0).sand_mean_c(30) == 20
 
 
 def test_a_spread_layer_cools_by_its_open_face():

@@ -4,14 +4,14 @@ import pytest
 
 from sandmix.defects.causes import CAUSES, NAMED, OTHER
 from sandmix.diagnosis import ranking
-from sandmix.diagnosis.ranking import Clue
+from sandmix.diagnosis.ranking import Evidence
 from sandmix.materials.metals import METALS
 
 AL = METALS["aluminium"]
 
 
 def clue(chance_of, usual=0.1, key="sign", family="made up"):
-    return Clue(key=key, words=key, family=family, chances=dict.fromkeys(CAUSES, usual) | chance_of)
+    return Evidence(key=key, words=key, family=family, chances=dict.fromkeys(CAUSES, usual) | chance_of)
 
 
 def test_bayes_by_hand():

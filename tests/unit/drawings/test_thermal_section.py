@@ -5,11 +5,11 @@ import xml.etree.ElementTree as ET
 
 import pytest
 
-from sandmix.drawings.thermal_section import HEIGHT, WIDTH, Shell, describe, draw
+from sandmix.drawings.thermal_section import HEIGHT, WIDTH, ThermalSection, describe, draw
 
 NS = "{http://www.w3.org/2000/svg}"
-PLATE = Shell(half_mm=10.0, burnt_mm=2.0, dry_mm=30.0, flat=True)
-BALL = Shell(half_mm=45.0, burnt_mm=3.0, dry_mm=20.0, flat=False)
+PLATE = ThermalSection(half_mm=10.0, burnt_mm=2.0, dry_mm=30.0, flat=True)
+BALL = ThermalSection(half_mm=45.0, burnt_mm=3.0, dry_mm=20.0, flat=False)
 
 
 def parts(shell, tag):
@@ -39,11 +39,11 @@ def test_anything_rounder_is_three_rings_about_one_middle():
 
 
 def test_sand_burnt_deeper_than_it_dried_is_drawn_outermost():
-    deep = Shell(half_mm=10.0, burnt_mm=9.0, dry_mm=4.0, flat=True)
+    deep = ThermalSection(half_mm=10.0, burnt_mm=9.0, dry_mm=4.0, flat=True)
     assert [slab.get("class") for slab in parts(deep, "rect")] == ["shell-burnt", "shell-dry", "shell-metal"]
 
 
-@pytest.mark.parametrize("shell", [PLATE, BALL, Shell(half_mm=10.0, burnt_mm=0.0, dry_mm=0.0, flat=False)])
+@pytest.mark.parametrize("shell", [PLATE, BALL, ThermalSection(half_mm=10.0, burnt_mm=0.0, dry_mm=0.0, flat=False)])
 def test_nothing_stands_outside_the_picture(shell):
     for slab in parts(shell, "rect"):
         assert float(slab.get("y")) >= 0
@@ -56,7 +56,7 @@ def test_nothing_stands_outside_the_picture(shell):
 @pytest.mark.parametrize("half_mm", [0.2, 1.0, 7.0, 45.0, 400.0, 3000.0])
 def test_the_measure_is_of_a_round_length_and_to_scale(half_mm):
     """The metal is 2 * half thick in the picture; the measure is as long as it says in the same scale, and fits."""
-    shell = Shell(half_mm=half_mm, burnt_mm=half_mm / 10, dry_mm=2 * half_mm, flat=True)
+    shell = ThermalSection(half_mm=half_mm, burnt_mm=half_mm / 10, dry_mm=2 * half_mm, flat=True)
     text = draw(shell, "x", "T")
     said = float(re.search(r">([\d.]+) mm</text>", text)[1])
     start, end = (float(part) for part in re.search(r"M(\d+) [\d.]+H([\d.]+)M", text).groups())
@@ -78,11 +78,11 @@ def test_it_says_in_words_what_it_shows():
     assert describe(BALL) == (
         "A casting about 90 mm across. Clay is dead to 3 mm from its face, the sand dried to 20 mm."
     )
-    assert describe(Shell(half_mm=5.0, burnt_mm=0.0, dry_mm=12.0, flat=True)) == (
+    assert describe(ThermalSection(half_mm=5.0, burnt_mm=0.0, dry_mm=12.0, flat=True)) == (
         "A plate 10 mm thick. No sand passes the clay's limit, the sand dried to 12 mm."
     )
     assert describe(PLATE) in draw(PLATE, "x", "T")
 
 
 def test_a_deep_shell_is_told_without_an_exponent():
-    assert "e+" not in describe(Shell(half_mm=50.0, burnt_mm=180.0, dry_mm=300.0, flat=True))
+    assert "e+" not in describe(ThermalSection(half_mm=50.0, burnt_mm=180.0, dry_mm=300.0, flat=True))

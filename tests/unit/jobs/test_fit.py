@@ -220,10 +220,10 @@ def test_the_way_up(fit):
 
 def test_what_is_round_underneath(fit):
     ball = {"pattern_shape": "ball", "pattern_length_mm": 90, "pattern_width_mm": 90, "pattern_height_mm": 90}
-    settled = fit(**ball)
-    assert "45 mm of the height in the drag" in " ".join(settled["working"])
-    assert "ways_up" in settled["result"]
-    assert "cm2 of it would tear the sand" in settled["result"]["ways_up"][0]["said"]
+    resolved = fit(**ball)
+    assert "45 mm of the height in the drag" in " ".join(resolved["working"])
+    assert "ways_up" in resolved["result"]
+    assert "cm2 of it would tear the sand" in resolved["result"]["ways_up"][0]["said"]
     held = said(fit(**ball, parting_height_mm=20))
     assert "Part it 45 mm above its underside." in held
     odd = said(fit(**(ball | {"pattern_width_mm": 80})))

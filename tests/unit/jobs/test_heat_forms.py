@@ -11,11 +11,11 @@ from sandmix.jobs.pour import form as pour
 
 
 def poured(**inputs):
-    return pour.settle(fill(pour.Pour, inputs))
+    return pour.resolve(fill(pour.PourForm, inputs))
 
 
 def burnt(**inputs):
-    return burnout.settle(fill(burnout.Burnout, inputs))
+    return burnout.resolve(fill(burnout.BurnoutForm, inputs))
 
 
 def problems(form, **inputs):
@@ -64,7 +64,7 @@ class TestPour:
         assert not poured(casting_volume_cm3=400, head_mm=100).form.has_uplift
 
     def test_all_that_is_wrong_between_fields_is_said_at_once(self):
-        said = problems(pour.Pour, casting_volume_cm3=1, core_volume_cm3=21, pour_temp_c=500)
+        said = problems(pour.PourForm, casting_volume_cm3=1, core_volume_cm3=21, pour_temp_c=500)
         assert said == ["pour_temp_c", "core_volume_cm3"]
 
     def test_twenty_times_the_casting_is_the_largest_core(self):
@@ -178,14 +178,14 @@ class TestBurnout:
         """V = 36 π M³: M = 10 mm is 113.1 cm³."""
         ball_cm3 = 36 * math.pi
         assert burnt(modulus_mm=10, casting_volume_cm3=ball_cm3 * 1.001).form.modulus == 10
-        assert problems(burnout.Burnout, modulus_mm=10, casting_volume_cm3=ball_cm3 * 0.98) == ["modulus_mm"]
+        assert problems(burnout.BurnoutForm, modulus_mm=10, casting_volume_cm3=ball_cm3 * 0.98) == ["modulus_mm"]
 
     def test_the_word_that_is_missing_is_the_one_that_is_named(self):
-        assert problems(burnout.Burnout, casting_volume_cm3=100) == ["casting_area_cm2"]
-        assert problems(burnout.Burnout, casting_area_cm2=100) == ["casting_volume_cm3"]
-        assert problems(burnout.Burnout, pour_temp_c=300) == ["pour_temp_c", "casting_area_cm2"]
+        assert problems(burnout.BurnoutForm, casting_volume_cm3=100) == ["casting_area_cm2"]
+        assert problems(burnout.BurnoutForm, casting_area_cm2=100) == ["casting_volume_cm3"]
+        assert problems(burnout.BurnoutForm, pour_temp_c=300) == ["pour_temp_c", "casting_area_cm2"]
 
     def test_a_box_is_held_against_the_volume(self):
         """100 * 50 * 20 mm is 100 cm³."""
-        assert problems(burnout.Burnout, modulus_mm=5, casting_volume_cm3=110, box_mm=[100, 50, 20]) == ["box_mm"]
+        assert problems(burnout.BurnoutForm, modulus_mm=5, casting_volume_cm3=110, box_mm=[100, 50, 20]) == ["box_mm"]
         assert burnt(modulus_mm=5, casting_volume_cm3=100, box_mm=[100, 50, 20]).form.shape_n == pytest.approx(1)

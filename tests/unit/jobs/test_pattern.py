@@ -115,7 +115,7 @@ def test_an_open_shape_has_a_box_and_no_volume():
     assert not {"volume_cm3", "modulus_mm", "casting_kg", "projected_area_cm2"} & answer["result"].keys()
     assert answer["result"]["box_mm"] == [40, 40, 40]
     assert answer["result"]["closed"] is False
-    assert answer["headline"] == "No volume can be told: it is not closed. Its box is 40 × 40 × 40 mm."
+    assert answer["headline"] == "No volume can be computed: it is not closed. Its box is 40 × 40 × 40 mm."
     assert (
         "It is open in 1 place: at x / y / z 40 / 20 / 20 mm, 40 mm across, 4 edges around. "
         "Mend it where it was drawn, and save it anew." in answer["remarks"]
@@ -141,7 +141,7 @@ def test_what_was_mended_is_said():
 
 
 def test_what_can_not_be_mended_is_said():
-    assert said(of_file(cube(40.0) + moved(cube(8.0), (9.0,) * 3)), "No volume is told: a shell lies inside another")
+    assert said(of_file(cube(40.0) + moved(cube(8.0), (9.0,) * 3)), "No volume is computed: a shell lies inside another")
     fin = ((0.0, 0.0, 0.0), (0.0, 0.0, 40.0), (-5.0, 5.0, 5.0))
     assert said(of_file([*cube(40.0), fin, fin, fin]), "Along 3 edges more facets meet than can pair.")
     both = cube(40.0) + moved(cube(40.0), (40.0, 40.0, 0.0))

@@ -125,7 +125,7 @@ def test_the_first_hundredth_of_undercut_counts_as_none():
     assert lie.seen_cm2 == pytest.approx(32)
     for held, whole in ((0.0, 0), (0.32, 0), (0.33, 1), (0.64, 1), (0.65, 2)):
         more = {name: getattr(lie, name) for name in lie.__slots__} | {"undercut_cm2": held}
-        assert orientation.Lie(**more).held_pct == whole
+        assert orientation.Orientation(**more).held_pct == whole
 
 
 def test_a_wedge_lies_with_its_triangle_up_for_that_is_the_smaller_roof():

@@ -4,9 +4,9 @@ import pytest
 
 from sandmix import Sand
 from sandmix.recipes.blend import blend, dry_product_kg, plain_sand_kg
-from sandmix.recipes.mix import Materials
+from sandmix.recipes.mix import BoughtMaterials
 
-DRY_CLAY = Materials(clay_moisture=0.0, clay_activity=1.0)
+DRY_CLAY = BoughtMaterials(clay_moisture=0.0, clay_activity=1.0)
 
 
 def sand(grain, live=0.0, fines=0.0, water=0.0):
@@ -28,7 +28,7 @@ def test_clay_by_hand():
 
 def test_half_live_clay_brings_water_and_dead_fines_too():
     """12.5 dry at 20 % moisture is 15.625 as bought and brings 3.125 of water; 6.25 of fines in 112.5 dry."""
-    half = Materials(clay_moisture=0.2, clay_activity=0.5)
+    half = BoughtMaterials(clay_moisture=0.2, clay_activity=0.5)
     made = blend([sand(95, 5)], half, clay=0.1, moisture=None, make_kg=None)
     assert made.clay_kg == pytest.approx(15.625)
     assert made.made.water_kg == pytest.approx(3.125)
@@ -38,7 +38,7 @@ def test_half_live_clay_brings_water_and_dead_fines_too():
 
 def test_water_counts_what_lots_and_clay_bring():
     """112.5 dry at 4 %: 112.5 / 24 = 4.6875 wanted, 3.125 + 1 brought."""
-    half = Materials(clay_moisture=0.2, clay_activity=0.5)
+    half = BoughtMaterials(clay_moisture=0.2, clay_activity=0.5)
     made = blend([sand(95, 5, water=1)], half, clay=0.1, moisture=0.04, make_kg=None)
     assert made.water_balance_kg == pytest.approx(0.5625)
     assert made.made.moisture_pct_wet == pytest.approx(4)

@@ -6,7 +6,7 @@ import pytest
 
 from sandmix.recipes import mix
 
-PLAIN = mix.Materials(sand_moisture=0.0, clay_moisture=0.0, clay_activity=1.0)
+PLAIN = mix.BoughtMaterials(sand_moisture=0.0, clay_moisture=0.0, clay_activity=1.0)
 
 
 def test_clay_per_sand_and_of_dry_are_each_others_way_back():
@@ -27,7 +27,7 @@ def test_what_is_weighed_in_counts_what_the_materials_bring():
         dry_kg=100,
         clay=0.08,
         moisture=0.05,
-        materials=mix.Materials(sand_moisture=0.04, clay_moisture=0.2, clay_activity=0.5),
+        materials=mix.BoughtMaterials(sand_moisture=0.04, clay_moisture=0.2, clay_activity=0.5),
     )
     assert weights.sand_kg == pytest.approx(87.5)
     assert weights.clay_kg == pytest.approx(20)
@@ -42,7 +42,7 @@ def test_all_that_is_weighed_in_is_the_mix():
         dry_kg=30,
         clay=0.07,
         moisture=0.035,
-        materials=mix.Materials(sand_moisture=0.01, clay_moisture=0.1, clay_activity=0.9),
+        materials=mix.BoughtMaterials(sand_moisture=0.01, clay_moisture=0.1, clay_activity=0.9),
     )
     assert weights.sand_kg + weights.clay_kg + weights.water_balance_kg == pytest.approx(weights.make_kg)
     assert weights.mix.wet_kg == pytest.approx(weights.make_kg)

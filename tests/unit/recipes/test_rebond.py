@@ -4,16 +4,16 @@ import pytest
 
 from sandmix import Sand
 from sandmix.recipes import rebond
-from sandmix.recipes.mix import Materials
-from sandmix.recipes.rebond import Impossible, Plan, Target
+from sandmix.recipes.mix import BoughtMaterials
+from sandmix.recipes.rebond import OutOfReach, RebondPlan, Target
 
 HEAP = Sand(grain_kg=90, live_clay_kg=6, other_fines_kg=4, water_kg=2)
-SOUND = Materials(sand_moisture=0, clay_moisture=0, clay_activity=1)
+SOUND = BoughtMaterials(sand_moisture=0, clay_moisture=0, clay_activity=1)
 
 
 def planned(**target):
     found = rebond.plan(HEAP, Target(**{"clay": 0.06, "moisture": 0, "dead_fines_limit": 0.06} | target), SOUND)
-    assert isinstance(found, Plan)
+    assert isinstance(found, RebondPlan)
     return found
 
 
@@ -63,18 +63,20 @@ def test_dead_fines_bind_where_they_are_too_many():
 def test_what_a_new_clay_brings_as_inactive_counts_as_dead_fines():
     """A clay that is half live: 10 dry bring 5 live and 5 dead. New sand of 100 at 5 %: 5 % dead at least."""
     found = rebond.plan(
-        HEAP.scaled(0), Target(wet_kg=100, clay=0.05, moisture=0, dead_fines_limit=0.049), Materials(clay_activity=0.5)
+        HEAP.scaled(0),
+        Target(wet_kg=100, clay=0.05, moisture=0, dead_fines_limit=0.049),
+        BoughtMaterials(clay_activity=0.5),
     )
-    assert found == Impossible(least_dead_fines=pytest.approx(0.05))
+    assert found == OutOfReach(least_dead_fines=pytest.approx(0.05))
 
 
 def test_the_least_may_need_the_heap_and_not_its_discard():
     """A clean old heap at 6 % live and no fines, and a clay that is half live: keeping it all is cleanest."""
     clean = Sand(grain_kg=94, live_clay_kg=6)
     found = rebond.plan(
-        clean, Target(wet_kg=100, clay=0.07, moisture=0, dead_fines_limit=0.001), Materials(clay_activity=0.5)
+        clean, Target(wet_kg=100, clay=0.07, moisture=0, dead_fines_limit=0.001), BoughtMaterials(clay_activity=0.5)
     )
-    assert isinstance(found, Impossible)
+    assert isinstance(found, OutOfReach)
     share = (1 - 0.14) / (1 - 0.12)
     assert found.least_dead_fines == pytest.approx(0.07 - 0.06 * share)
 

@@ -6,29 +6,29 @@ import pytest
 
 from sandmix import Sand
 from sandmix.maths.linear_programme import solve
-from sandmix.recipes.rebond_lp import Choice, Material, NoPlan, Plan, Wish
+from sandmix.recipes.rebond_lp import Infeasible, LeastCostPlan, Limits, RebondProblem, StockMaterial
 
 HEAP = Sand(grain_kg=90, live_clay_kg=6, other_fines_kg=4)
 SAND = {"kind": "sand", "water": 0, "grain": 1, "live": 0, "dead": 0}
 CLAY = {"kind": "clay", "water": 0, "grain": 0, "live": 1, "dead": 0}
-PLAIN = Material(name="plain", price=0.2, gfn=50, **SAND)
-SOUND = Material(name="sound", price=2, **CLAY)
+PLAIN = StockMaterial(name="plain", price=0.2, gfn=50, **SAND)
+SOUND = StockMaterial(name="sound", price=2, **CLAY)
 
 
 def choice(*materials, heap=HEAP, gfn=None, **wish):
     wanted = {"wet_kg": 100, "clay": 0.06, "moisture": 0} | wish
-    return Choice(heap=heap, wish=Wish(**wanted), materials=materials or (PLAIN, SOUND), gfn=gfn)
+    return RebondProblem(heap=heap, wish=Limits(**wanted), materials=materials or (PLAIN, SOUND), gfn=gfn)
 
 
 def planned(*materials, **wish):
     found = choice(*materials, **wish).plan()
-    assert isinstance(found, Plan)
+    assert isinstance(found, LeastCostPlan)
     return found
 
 
 def none_for(*materials, **wish):
     found = choice(*materials, **wish).plan()
-    assert isinstance(found, NoPlan)
+    assert isinstance(found, Infeasible)
     return found
 
 
@@ -51,7 +51,7 @@ def test_dead_fines_bind_and_a_point_of_them_has_its_price():
 
 def test_the_cheaper_sand_goes_in_first_and_the_other_when_it_is_gone():
     """As above, but 30 of beach sand at 0.05: 17 of the dear one. A kilogram more of beach saves 0.15."""
-    beach = Material(name="beach", price=0.05, stock_kg=30, **SAND)
+    beach = StockMaterial(name="beach", price=0.05, stock_kg=30, **SAND)
     found = planned(PLAIN, beach, SOUND, dead_fines_limit=0.02)
     assert found.used_kg == pytest.approx((17, 30, 3))
     assert found.cost == pytest.approx(17 * 0.2 + 1.5 + 6)
@@ -60,7 +60,7 @@ def test_the_cheaper_sand_goes_in_first_and_the_other_when_it_is_gone():
 
 def test_damp_material_is_weighed_as_bought_and_its_water_counts():
     """150 dry at 6 % live, 5 % moisture: 3 of clay, 47 of sand as 50 with 3 of water; 150/19 of water less 3."""
-    damp = Material(name="damp", price=1, **SAND | {"water": 0.06})
+    damp = StockMaterial(name="damp", price=1, **SAND | {"water": 0.06})
     found = planned(damp, SOUND, wet_kg=150 / 0.95, moisture=0.05)
     assert found.used_kg == pytest.approx((50, 3))
     assert found.water_balance_kg == pytest.approx(150 / 19 - 3)
@@ -95,7 +95,7 @@ def test_a_window_of_fineness_binds():
 
 
 def test_fineness_is_not_told_where_a_number_is_missing():
-    unknown = Material(name="unknown", price=0.1, **SAND)
+    unknown = StockMaterial(name="unknown", price=0.1, **SAND)
     assert planned(unknown, SOUND, gfn=60, wet_kg=150).gfn is None
     assert planned(PLAIN, SOUND, gfn=60, wet_kg=100).gfn == 60
 
@@ -103,8 +103,8 @@ def test_fineness_is_not_told_where_a_number_is_missing():
 def test_too_little_stock_may_force_sand_out():
     """100 at 8 % from a heap at 0 %, 4 of clay and a mix at 8 %: 100 k of the heap take 8 k / 0.92... of clay: clay 4 lets 46 stay."""
     lean = Sand(grain_kg=100)
-    clay = Material(name="clay", price=0, stock_kg=4, **CLAY)
-    mix = Material(name="mix", kind="mix", water=0, grain=0.92, live=0.08, dead=0, price=0)
+    clay = StockMaterial(name="clay", price=0, stock_kg=4, **CLAY)
+    mix = StockMaterial(name="mix", kind="mix", water=0, grain=0.92, live=0.08, dead=0, price=0)
     found = planned(clay, mix, heap=lean, clay=0.08)
     assert found.discard_kg == pytest.approx(54)
     assert (found.binding, found.scarce) == ("stock", "clay")
@@ -113,7 +113,7 @@ def test_too_little_stock_may_force_sand_out():
 def test_where_to_keep_costs_more_than_new_the_heap_goes():
     """A heap without clay takes 8 of it for 16; a mix for 92 x 0.1 has it already."""
     lean = Sand(grain_kg=100)
-    mix = Material(name="mix", kind="mix", water=0, grain=0.92, live=0.08, dead=0, price=0.1)
+    mix = StockMaterial(name="mix", kind="mix", water=0, grain=0.92, live=0.08, dead=0, price=0.1)
     found = planned(PLAIN, SOUND, mix, heap=lean, clay=0.08)
     assert found.used_kg == pytest.approx((0, 0, 100))
     assert (found.discard_kg, found.forced_kg, found.binding) == (100, pytest.approx(8), "cost")
@@ -126,7 +126,7 @@ def test_too_rich_and_too_full_are_told_apart():
 
 def test_an_additive_goes_in_as_wanted_and_in_no_other_way():
     """2 % of 200 dry."""
-    dust = Material(name="dust", kind="additive", water=0, grain=0, live=0, dead=0, price=0)
+    dust = StockMaterial(name="dust", kind="additive", water=0, grain=0, live=0, dead=0, price=0)
     assert planned(PLAIN, SOUND, dust, wet_kg=200).used_kg == pytest.approx((94, 6, 0))
     found = planned(PLAIN, SOUND, dust, wet_kg=200, additive=0.02)
     assert found.used_kg == pytest.approx((90, 6, 4))
@@ -134,14 +134,14 @@ def test_an_additive_goes_in_as_wanted_and_in_no_other_way():
 
 
 def test_a_material_without_a_price_leaves_the_cost_out_where_it_is_used():
-    found_sand = Material(name="found", **SAND)
+    found_sand = StockMaterial(name="found", **SAND)
     assert planned(found_sand, SOUND, wet_kg=200).cost is None
     assert planned(found_sand, PLAIN, SOUND).cost == 0
 
 
 def test_too_little_clay_gives_way_by_least_and_less_sand_is_another_way_out():
     """100 at 10 % without other sand: 1 of clay and 99 of the heap are 6.94 %. Within all: 6 k + 1 = 0.1 (100 k + 1), k 0.225, 23.5."""
-    clay = Material(name="clay", price=2, stock_kg=1, **CLAY)
+    clay = StockMaterial(name="clay", price=2, stock_kg=1, **CLAY)
     found = none_for(PLAIN, clay, clay=0.10)
     assert found.blamed == ("live_clay",)
     assert found.nearest.after.clay_pct_dry == pytest.approx(6.94)
@@ -172,7 +172,7 @@ def test_one_material_and_a_bin_that_is_full():
 
 def test_a_limit_that_no_material_meets_gives_way_alone():
     """Sand with 3 % of dead fines and a limit of 2: no mass helps."""
-    dusty = Material(name="dusty", price=0.1, **SAND | {"grain": 0.97, "dead": 0.03})
+    dusty = StockMaterial(name="dusty", price=0.1, **SAND | {"grain": 0.97, "dead": 0.03})
     clean = Sand(grain_kg=86, live_clay_kg=6, other_fines_kg=8)
     found = none_for(dusty, SOUND, heap=clean, dead_fines_limit=0.02)
     assert found.blamed == ("dead_fines",)
@@ -182,7 +182,7 @@ def test_a_limit_that_no_material_meets_gives_way_alone():
 
 def test_a_mass_that_is_not_there_is_what_gives_way():
     """30 of sand and plenty of clay beside 100 of heap at 6 %: 130 and 30 x 6 / 94 of clay."""
-    few = Material(name="few", price=0.1, stock_kg=30, **SAND)
+    few = StockMaterial(name="few", price=0.1, stock_kg=30, **SAND)
     found = none_for(few, SOUND, wet_kg=500)
     assert found.blamed == ("mass",)
     assert found.nearest.after.wet_kg == pytest.approx(130 + 30 * 6 / 94)
@@ -191,7 +191,7 @@ def test_a_mass_that_is_not_there_is_what_gives_way():
 
 def test_where_nothing_can_be_made_mass_and_shares_both_give_way():
     """Only 10 of a clay that is half live, no sand, for 200 at 3 %: 110 with 11 live is the most."""
-    half = Material(name="half", price=1, stock_kg=10, **CLAY | {"live": 0.5, "dead": 0.5})
+    half = StockMaterial(name="half", price=1, stock_kg=10, **CLAY | {"live": 0.5, "dead": 0.5})
     found = none_for(half, wet_kg=200, clay=0.03)
     assert found.blamed == ("mass", "live_clay")
     assert found.nearest.after.wet_kg == pytest.approx(110)
@@ -210,7 +210,7 @@ def test_what_nothing_dilutes_has_no_such_way():
 
 
 def test_to_dump_is_to_mix_new_as_if_there_were_enough_of_all():
-    scarce = Material(name="scarce", price=0.1, stock_kg=1, **SAND)
+    scarce = StockMaterial(name="scarce", price=0.1, stock_kg=1, **SAND)
     way = choice(scarce, SOUND, bin_kg=100).dump()
     assert way is not None
     assert (way.becomes_kg, way.added_kg, way.cost) == (pytest.approx(100), pytest.approx(100), pytest.approx(21.4))
