@@ -11,7 +11,7 @@ from sandmix.asking.cautions import Caution
 from sandmix.asking.form import F, Filled
 from sandmix.language.wording import to_figures
 from sandmix.language.words import Quantity, Value
-from sandmix.maths.uncertainty import Band
+from sandmix.maths.uncertainty import Band, wider_side
 from sandmix.vocabulary import WORDS
 
 Figures = dict[str, Value]
@@ -49,8 +49,7 @@ class Computed(Generic[F]):
         word = getattr(WORDS[word], "rounds_like", "") or word
         if word not in self.doubt:
             return 0.0
-        low, high = self.doubt[word]
-        return max(high - self.number(word), self.number(word) - low)
+        return wider_side(self.doubt[word], self.number(word))
 
     def text(self, word: str) -> str:
         """Return the figure *word* as a person reads it, with no more digits than its doubt allows."""

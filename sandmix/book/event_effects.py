@@ -35,7 +35,7 @@ from sandmix.materials.metals import METALS, thermal
 from sandmix.materials.sand import PARTS, Sand
 from sandmix.materials.sands_and_clays import CLAYS, SANDS_FOR_HEAT
 from sandmix.maths.statistics import TWO_SIGMA
-from sandmix.maths.uncertainty import propagate
+from sandmix.maths.uncertainty import half_width, propagate, wider_side
 from sandmix.recipes import sand_loss
 from sandmix.vocabulary.mass_words import SCALE
 
@@ -69,7 +69,7 @@ def _of_change(
 
     told = figures(filled.form)
     bands = propagate(lambda values: figures(moved(filled.form, values)), filled.bands, told)
-    halves = {part: max(high - told[part], told[part] - low) for part, (low, high) in bands.items() if part in DOUBTED}
+    halves = {part: wider_side(band, told[part]) for part, band in bands.items() if part in DOUBTED}
     return Outcome(
         change={part: kg for part, kg in told.items() if part != DRY},
         variance={part: (half / TWO_SIGMA) ** 2 for part, half in halves.items()},
@@ -222,7 +222,11 @@ def _discarded(filled: Filled[Discarded], state: State) -> Outcome:
     if form.discarded_as == "crust":
         _can_be_there(form, "discard_kg", state)
         assert form.discard_kg is not None
-        half = _half(filled, "discard_kg") if "discard_kg" in filled.bands else SCALE.half_width(form.discard_kg)
+        half = (
+            half_width(filled.bands["discard_kg"])
+            if "discard_kg" in filled.bands
+            else SCALE.half_width(form.discard_kg)
+        )
         found = burnt_sand.discarded(state, form.discard_kg, half)
         return replace(found, said=(*found.said, *_found(form.discard_kg, state)))
     return _taken(filled, state, "discard_kg", "thrown away as it lay, the same share of each part")
@@ -354,14 +358,8 @@ def _loss(form: Poured, filled: Filled[Poured], state: State) -> sand_loss.Loss:
     if form.sand_lost_kg is None:
         return sand_loss.loss_a_cast(state.own_losses)
     share = _share_out(form.sand_lost_kg, state)
-    half = _half(filled, "sand_lost_kg")
+    half = half_width(filled.bands["sand_lost_kg"])
     return sand_loss.Loss(share=share, half_width=_share_out(half, state), how=sand_loss.WEIGHED)
-
-
-def _half(filled: Filled[Any], word: str) -> float:
-    low, high = filled.bands[word]
-    assert isinstance(low, float) and isinstance(high, float)
-    return (high - low) / 2
 
 
 _OUTCOMES: dict[type[Form], Callable[[Filled[Any], State], Outcome]] = {

@@ -12,6 +12,7 @@ from sandmix.book.events import READ, Measured
 from sandmix.book.heap import DRY, Outcome, State
 from sandmix.materials.sand import Sand
 from sandmix.maths.statistics import TWO_SIGMA
+from sandmix.maths.uncertainty import half_width, wider_side
 from sandmix.vocabulary import WORDS
 
 FAR_APART = 2.0
@@ -100,9 +101,7 @@ def _weighing_half(filled: Filled[Measured], wet_g: float) -> float:
 
 
 def _half(filled: Filled[Measured], word: str) -> float:
-    low, high = filled.bands.get(word, (0.0, 0.0))
-    assert isinstance(low, float) and isinstance(high, float)
-    return (high - low) / 2
+    return half_width(filled.bands.get(word, (0.0, 0.0)))
 
 
 _UNITS = {
@@ -135,8 +134,7 @@ def _weighed(now: State, word: str, read: float, error: float, towards: Towards)
         variance = {moved[0]: (error * of_whole / TWO_SIGMA) ** 2}
         return Outcome(change=change, variance=variance), f"{read:.4g} {_UNITS[word]}, taken as read"
     here = _value(sand, word)
-    low, high = now.bands()[word]
-    book = max(high - here, here - low)
+    book = wider_side(now.bands()[word], here)
     gain = book**2 / (book**2 + error**2) if book or error else 0.0
     meant = here + gain * (read - here)
     doubted = {part: max(0.0, now.variances[part]) for part in moved}

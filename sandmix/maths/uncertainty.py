@@ -19,6 +19,24 @@ Key = str | Part
 Figures = Mapping[str, object]
 
 
+def half_width(ends: Ends) -> float:
+    """Return half the width of a band of numbers."""
+    low, high = _numbers(ends)
+    return (high - low) / 2
+
+
+def wider_side(ends: Ends, value: float) -> float:
+    """Return how far the farther end of a band of numbers is from *value*, a number inside it."""
+    low, high = _numbers(ends)
+    return max(high - value, value - low)
+
+
+def _numbers(ends: Ends) -> Band:
+    low, high = ends
+    assert isinstance(low, (int, float)) and isinstance(high, (int, float)), "a band of choices has no width"
+    return low, high
+
+
 def propagate(
     ask: Callable[[Mapping[Key, float | str]], Figures], bands: Mapping[Key, Ends], answer: Figures
 ) -> dict[str, Band]:
@@ -27,7 +45,7 @@ def propagate(
     *ask* gives the figures when some words are moved to the values handed to it; *bands* holds the band of each doubtful word, or word of a row, or
     two choices that bound it; *answer* is what *ask* gives when nothing is moved. Figures that are no plain numbers, and whole numbers, have no band.
 
-    >>> spread(lambda moved: {"y": 2 * moved.get("x", 1.0)}, {"x": (0.9, 1.3)}, {"y": 2.0})
+    >>> propagate(lambda moved: {"y": 2 * moved.get("x", 1.0)}, {"x": (0.9, 1.3)}, {"y": 2.0})
     {'y': (1.8, 2.6)}
     """
     numbers = {name: value for name, value in answer.items() if isinstance(value, float)}
@@ -51,7 +69,7 @@ def propagate(
 def rescaled(bands: Mapping[str, Band], rough: Figures, fine: Figures) -> dict[str, Band]:
     """Return the *bands* of a *rough* answer about the *fine* one: as wide by proportion, or as wide where one of them is 0.
 
-    >>> carried({"y": (1.5, 3.0)}, {"y": 2.0}, {"y": 4.0})
+    >>> rescaled({"y": (1.5, 3.0)}, {"y": 2.0}, {"y": 4.0})
     {'y': (3.0, 6.0)}
     """
     moved = {}

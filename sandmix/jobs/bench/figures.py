@@ -11,7 +11,7 @@ from sandmix.bench import measurements
 from sandmix.jobs.bench.form import BenchForm, ResolvedBench
 from sandmix.jobs.bench.formulas import figure_of
 from sandmix.maths import statistics
-from sandmix.maths.uncertainty import Band
+from sandmix.maths.uncertainty import Band, wider_side
 
 FEWEST_PAST = 3
 
@@ -50,8 +50,7 @@ def finish(filled: Filled[BenchForm], figures: Figures, doubt: Mapping[str, Band
 def _ways(form: BenchForm, value: float, doubt: Mapping[str, Band]) -> tuple[measurements.TestPlan, ...]:
     """All ways of doing the test that are compared, by what its readings and its own scatter leave today."""
     assert isinstance(form, ResolvedBench) and form.test is not None
-    low, high = doubt[form.row.figure]
-    whole, times = max(high - value, value - low), math.sqrt(form.repeats)
+    whole, times = wider_side(doubt[form.row.figure], value), math.sqrt(form.repeats)
     reading = math.sqrt(max(0.0, whole**2 - form.scatter**2)) * times
     sample_g = getattr(form, form.row.weighed) if form.row.weighed else None
     return tuple(

@@ -11,6 +11,7 @@ from sandmix.jobs.blend.form import BlendForm, blend_of, grading_of, sand_of
 from sandmix.jobs.shared.bought import is_untested
 from sandmix.jobs.shared.doses import dosed, stop_limit, wet_mould
 from sandmix.language.wording import to_figures
+from sandmix.maths.uncertainty import wider_side
 from sandmix.vocabulary import WORDS
 
 _LOT_SHARES = ("moisture_pct_wet", "clay_pct_dry", "dead_fines_pct_dry")
@@ -93,9 +94,7 @@ def _of_lot(computed: Computed[BlendForm], at: int, word: str, share: float) -> 
     assert computed.form.lots is not None
     value, unit = computed.form.lots[at][word], "kg" if word == "kg" else "%"
     assert isinstance(value, (int, float))
-    low, high = computed.filled.bands.get(("lots", at, word), (value, value))
-    assert isinstance(low, (int, float)) and isinstance(high, (int, float))
-    half = max(high - value, value - low)
+    half = wider_side(computed.filled.bands.get(("lots", at, word), (value, value)), value)
     doubt = f" ± {to_figures(share * half, 2)}" if half > 0 else ""
     return f"{to_figures(share * value, 6)}{doubt} {unit}"
 

@@ -12,7 +12,7 @@ from sandmix.diagnosis import next_test, ranking
 from sandmix.diagnosis.ranking import Evidence
 from sandmix.jobs.diagnose.form import DiagnoseForm
 from sandmix.materials.metals import METALS
-from sandmix.maths.uncertainty import Band
+from sandmix.maths.uncertainty import Band, wider_side
 
 
 def run(form: DiagnoseForm) -> Figures:
@@ -47,9 +47,8 @@ def _clues(filled: Filled[DiagnoseForm]) -> list[Evidence]:
     clues = [ranking.sign(key) for key in form.seen]
     clues += [ranking.check(outcome) for outcome in form.checked]
     for word, value in form.read.items():
-        low, high = filled.bands.get(word, (value, value))
-        assert isinstance(low, (int, float)) and isinstance(high, (int, float))
-        clues.append(ranking.reading(word, value, max(high - value, value - low), metal))
+        off = wider_side(filled.bands.get(word, (value, value)), value)
+        clues.append(ranking.reading(word, value, off, metal))
     if form.nothing_else == "yes":
         squeezed = any(CHECKS[outcome].key == "squeeze" for outcome in form.checked)
         computed = [sign for sign in SYMPTOMS if squeezed and sign in CHECKS]

@@ -12,7 +12,7 @@ from sandmix.language.errors import InputError, Problem
 from sandmix.language.units import convert
 from sandmix.language.wording import lowered
 from sandmix.maths.statistics import WeightedMean
-from sandmix.maths.uncertainty import Key, propagate
+from sandmix.maths.uncertainty import Key, propagate, wider_side
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -154,8 +154,8 @@ def _half_width(filled: Filled[EstimateForm], key: str, value: float) -> float:
     own = {"clay_mulled_pct_dry": estimates.MULLED_SCATTER}.get(key, 0.0)
     if key == "clay_washed_pct_dry" and filled.form.dead_fines_pct_dry is None:
         own = estimates.ASH_SCATTER
-    low, high = propagate(lambda moved: ways_of(_moved(filled.form, moved)), filled.bands, {key: value})[key]
-    return math.hypot(max(high - value, value - low), own)
+    band = propagate(lambda moved: ways_of(_moved(filled.form, moved)), filled.bands, {key: value})[key]
+    return math.hypot(wider_side(band, value), own)
 
 
 def _moved(form: EstimateForm, moved: Mapping[Key, float | str]) -> EstimateForm:

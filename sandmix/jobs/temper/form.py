@@ -9,6 +9,7 @@ from sandmix.asking.form import Filled, Form, ask, band_about
 from sandmix.bench import measurements
 from sandmix.language.errors import Problem
 from sandmix.materials.metals import METALS
+from sandmix.maths.uncertainty import half_width
 
 WEIGHINGS = ("sample_wet_g", "sample_dry_g")
 
@@ -96,7 +97,5 @@ def resolve(filled: Filled[TemperForm]) -> Filled[TemperForm]:
 def _reading_error_g(filled: Filled[TemperForm], word: str) -> float:
     """The error of one weighing: the ± written beside it, else what the scale's step leaves."""
     if word in filled.bands:
-        low, high = filled.bands[word]
-        assert isinstance(low, float) and isinstance(high, float)
-        return (high - low) / 2
+        return half_width(filled.bands[word])
     return measurements.reading_error_g(filled.form.scale_step_g)

@@ -141,7 +141,9 @@ def test_what_was_mended_is_said():
 
 
 def test_what_can_not_be_mended_is_said():
-    assert said(of_file(cube(40.0) + moved(cube(8.0), (9.0,) * 3)), "No volume is computed: a shell lies inside another")
+    assert said(
+        of_file(cube(40.0) + moved(cube(8.0), (9.0,) * 3)), "No volume is computed: a shell lies inside another"
+    )
     fin = ((0.0, 0.0, 0.0), (0.0, 0.0, 40.0), (-5.0, 5.0, 5.0))
     assert said(of_file([*cube(40.0), fin, fin, fin]), "Along 3 edges more facets meet than can pair.")
     both = cube(40.0) + moved(cube(40.0), (40.0, 40.0, 0.0))
