@@ -307,6 +307,10 @@ class Job(Generic[F]):
     ``finish`` adds figures that are read off a band. ``tell`` speaks once.
     ``only_for`` names the words that a page shows only beside some values of a choice.
     ``needs`` names, for an answer that a form may leave out, the words that it takes.
+
+    Menu, home page, README and the title of the method page are drawn from the row: ``short`` is the job's one short name, ``title`` its
+    question, ``answered_with`` what it answers, ``on_casting_day`` whether it belongs to the day's path, and ``mind`` the warning that the
+    home page shows beside it.
     """
 
     name: str
@@ -315,10 +319,13 @@ class Job(Generic[F]):
     form: type[F]
     run: Callable[[F], Figures]
     tell: Callable[[Computed[F]], Telling]
+    answered_with: str
     answers: tuple[str, ...]
     example: Mapping[str, str]
     story: str
     needs: Callable[[F, Figures], Needs]
+    on_casting_day: bool = False
+    mind: str = ""
     ways: tuple[Ways, ...] = ()
     only_for: tuple[OnlyFor, ...] = ()
     resolve: Callable[[Filled[F]], Filled[F]] = _as_filled

@@ -157,6 +157,9 @@ def _described_job(job: Job[Any]) -> Answer:
         "name": job.name,
         "short": job.short,
         "title": job.title,
+        "answered_with": job.answered_with,
+        "on_casting_day": job.on_casting_day,
+        "mind": job.mind,
         "page": job.name,
         "asks": [_described_ask(name, part) for name, part in asks(job.form).items()],
         "ways": [

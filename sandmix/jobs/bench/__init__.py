@@ -19,8 +19,9 @@ def _asked_by() -> Mapping[str, tuple[str, ...]]:
 
 JOB = Job(
     name="bench",
-    short="Bench",
+    short="Test the sand",
     title="What does this test say?",
+    answered_with="the figure of any of 17 tests with its ±, what it shows and what not, steps and timers, the least work for a smaller ±",
     form=BenchForm,
     resolve=resolve,
     run=run,

@@ -11,8 +11,9 @@ from sandmix.jobs.shared.doses import most_water
 
 JOB = Job(
     name="blend",
-    short="Blend",
+    short="Blend lots",
     title="What do several sands make together?",
+    answered_with="clay and water to add, or the plain sand that would dilute it; the grain sizes of the blend",
     form=BlendForm,
     resolve=resolve_activity,
     run=run,

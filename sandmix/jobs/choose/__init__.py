@@ -16,8 +16,9 @@ def _labels_of(stuff: str) -> tuple[str, ...]:
 
 JOB = Job(
     name="choose",
-    short="Choose",
+    short="Choose sand and clay",
     title="Is this usable for moulding sand?",
+    answered_with="usable, with care, or not, and why; the test to do first; what grinding and sieving leave",
     form=ChooseForm,
     resolve=resolve,
     run=run,

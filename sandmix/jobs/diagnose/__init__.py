@@ -11,6 +11,7 @@ JOB = Job(
     name="diagnose",
     short="What went wrong",
     title="What went wrong?",
+    answered_with="likely causes with points out of 100 and the reasons, the next test, what not to do, what would change the ranking",
     form=DiagnoseForm,
     run=run,
     finish=weighed,

@@ -11,6 +11,7 @@ JOB = Job(
     name="estimate",
     short="Live clay",
     title="How much live clay is in it?",
+    answered_with="live clay from all your tests together, whether they agree, dead fines, bond and mulling",
     form=EstimateForm,
     resolve=resolve,
     run=run,

@@ -9,8 +9,9 @@ from sandmix.jobs.fineness.telling import tell
 
 JOB = Job(
     name="fineness",
-    short="Grain",
+    short="Grain size",
     title="How fine is the sand?",
+    answered_with="grain fineness number with the range that missing sieves leave, mean size, screens, gaps, surface, losses",
     form=FinenessForm,
     run=run,
     known=known,

@@ -11,6 +11,7 @@ JOB = Job(
     name="fit",
     short="Choose a flask",
     title="Which flask for this pattern?",
+    answered_with="the flask that clears it with the least sand, or one to make and how to cut it; walls, bars, loads to lift, a section",
     form=FitForm,
     resolve=resolve,
     run=run,

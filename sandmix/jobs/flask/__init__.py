@@ -9,8 +9,10 @@ from sandmix.jobs.flask.telling import tell
 
 JOB = Job(
     name="flask",
-    short="Fill a flask",
+    short="Fill the flask",
     title="Is there enough sand for this flask?",
+    answered_with="enough or not, three ways out if not, and what each half weighs",
+    on_casting_day=True,
     form=FlaskForm,
     run=run,
     tell=tell,

@@ -11,6 +11,7 @@ JOB = Job(
     name="forecast",
     short="Look ahead",
     title="Where does my habit take the heap?",
+    answered_with="live and dead clay cast after cast, where they end, what keeps within the limit, what a season uses",
     form=ForecastForm,
     resolve=resolve,
     run=run,

@@ -12,6 +12,7 @@ JOB = Job(
     name="heap",
     short="The heap book",
     title="What is the heap now?",
+    answered_with="mass, moisture, live and dead clay from the entries of its book, each with its ±",
     form=HeapForm,
     resolve=resolve,
     run=run,

@@ -9,8 +9,9 @@ from sandmix.jobs.match.telling import tell
 
 JOB = Job(
     name="match",
-    short="Match",
+    short="Match a grain size",
     title="Which blend comes nearest to the grain I want?",
+    answered_with="kilograms of each lot, the blend's grain sizes, how far off they are, and what limits the match",
     form=MatchForm,
     run=run,
     tell=tell,

@@ -9,8 +9,9 @@ from sandmix.jobs.mix.telling import tell
 
 JOB = Job(
     name="mix",
-    short="Mix",
+    short="Mix new sand",
     title="What do I weigh in for a new sand?",
+    answered_with="kilograms as bought, in batches, litres and buckets; the recipe in all four bases",
     form=MixForm,
     resolve=resolve,
     run=run,

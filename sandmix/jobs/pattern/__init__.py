@@ -21,6 +21,7 @@ JOB = Job(
     name="pattern",
     short="The pattern",
     title="How big is the casting?",
+    answered_with="volume, surface, box, modulus and projected area, from its file, sizes, displaced water or mass; whether its mesh is closed",
     form=PatternForm,
     resolve=resolve,
     run=run,

@@ -10,8 +10,10 @@ from sandmix.jobs.shared.doses import most_water
 
 JOB = Job(
     name="rebond",
-    short="Put back",
+    short="Restore the sand",
     title="What does the used sand need?",
+    answered_with="what to discard, the sand, clay and water to add, and which limit decides",
+    on_casting_day=True,
     form=RebondForm,
     resolve=resolve,
     run=run,

@@ -9,8 +9,9 @@ from sandmix.jobs.shopping.telling import tell
 
 JOB = Job(
     name="shopping",
-    short="Buy",
+    short="What to buy",
     title="How many bags do I buy?",
+    answered_with="whole bags, what they cost, what is left",
     form=ShoppingForm,
     run=run,
     tell=tell,

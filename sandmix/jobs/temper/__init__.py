@@ -10,8 +10,10 @@ from sandmix.jobs.temper.telling import tell
 
 JOB = Job(
     name="temper",
-    short="Temper",
+    short="Test and temper",
     title="Is the sand fit to mould?",
+    answered_with="one word, the first dose of water and the most, or how much water must go",
+    on_casting_day=True,
     form=TemperForm,
     resolve=resolve,
     run=run,
