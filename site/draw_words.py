@@ -33,54 +33,46 @@ def bibliography() -> Markup:
 
 
 def doors(name: str) -> Markup:
-    """The doors of the home page: `day` is the casting day's path."""
-    drawn = DOORS[name]
+    """The doors of the home page: `day` is the casting day's path, `first` what a person without a heap begins with."""
     kind = "ol" if name == "day" else "ul"
-    return tag(kind, *(_door(*door) for door in drawn), class_=f"doors {name}")
+    return tag(kind, *_doors(name), class_=f"doors {name}")
 
 
-DAY = (
-    ("temper", "Test and temper", "", "care"),
-    ("flask", "Fill the flask", "", "care"),
-    (
-        "pour",
-        "Pour",
-        "Over-wet sand throws metal out of the sprue. Weights on the cope just before, not early. Dry sand under the work, never bare concrete.",
-        "stop",
-    ),
-    ("burnout", "Wait and open", "Sand and casting stay hot long after they look cold.", "care"),
-    ("", "Riddle", "Work it damp, no dry sweeping, fitted respirator: the dust is silica.", "care"),
-    ("rebond", "Put back what was lost", "", "care"),
-)
-OTHER = (
-    ("pattern", "The pattern", "", "care"),
-    ("heap", "The heap book", "", "care"),
-    ("bench", "Test on the bench", "", "care"),
-    ("diagnose", "What went wrong", "", "care"),
-    ("estimate", "Live clay, all tests together", "", "care"),
-    ("choose", "Choose sand and clay", "", "care"),
-    ("fit", "Choose a flask", "", "care"),
-    ("shopping", "Buy", "", "care"),
-    ("mix", "Mix new sand", "", "care"),
-    ("fineness", "Sieve the grain", "", "care"),
-    ("match", "Match a fineness", "", "care"),
-    ("blend", "Blend lots", "", "care"),
-    ("forecast", "Look ahead", "", "care"),
-)
-FIRST = (("mix", "Work out a first mix", "", "care"), ("shopping", "Count the bags", "", "care"))
-DOORS = {"day": DAY, "other": OTHER, "first": FIRST}
+def _doors(name: str) -> list[Markup]:
+    jobs = draw.description()["jobs"]
+    if name == "first":
+        return [_door(draw.job_named(job), label) for job, label in FIRST.items()]
+    if name == "other":
+        return [_door(job, job["short"]) for job in jobs if not job["on_casting_day"]]
+    drawn = []
+    for job in (job for job in jobs if job["on_casting_day"]):
+        drawn.append(_door(job, job["short"]))
+        if job["name"] == RIDDLED_AFTER:
+            drawn.append(_riddle())
+    return drawn
 
 
-def _door(job: str, label: str, caution: str, tone: str) -> Markup:
-    """A step with a job behind it is a door; either kind says what to mind there."""
-    if not job:
-        words = tag("span", tag("b", label), tag("small", symbol(tone), " ", caution), class_="door-words")
-        return tag("li", tag("div", words, class_="door still", data_step=label))
-    question = draw.job_named(job)["title"]
-    state = tag("span", class_="door-state", data_door_state=job, hidden=True)
-    minded = tag("small", symbol(tone), " ", caution, class_="door-caution") if caution else None
-    words = tag("span", tag("b", label), tag("small", question), minded, state, class_="door-words")
-    return tag("li", tag("a", words, symbol("on"), class_="door", href=f"{job}/", data_door=job))
+FIRST = {"mix": "Work out a first mix", "shopping": "Count the bags"}
+RIDDLED_AFTER = "burnout"
+TONES = {"pour": "stop"}
+
+
+def _riddle() -> Markup:
+    """The one step of the day that needs no answer."""
+    caution = "Work it damp, no dry sweeping, fitted respirator: the dust is silica."
+    words = tag("span", tag("b", "Riddle"), tag("small", symbol("care"), " ", caution), class_="door-words")
+    return tag("li", tag("div", words, class_="door still", data_step="Riddle"))
+
+
+def _door(job: Mapping[str, Any], label: str) -> Markup:
+    """The way to a job: its name, its question, what to mind there, and how its last answer stands."""
+    name = job["name"]
+    state = tag("span", class_="door-state", data_door_state=name, hidden=True)
+    caution = (
+        tag("small", symbol(TONES.get(name, "care")), " ", job["mind"], class_="door-caution") if job["mind"] else None
+    )
+    words = tag("span", tag("b", label), tag("small", job["title"]), caution, state, class_="door-words")
+    return tag("li", tag("a", words, symbol("on"), class_="door", href=f"{job['page']}/", data_door=name))
 
 
 def heap_figures() -> Markup:

@@ -7,6 +7,8 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
+from mkdocs.structure.files import File
+
 import draw
 import draw_ailments
 import draw_answer
@@ -16,6 +18,7 @@ import draw_icons
 import draw_patterns
 import draw_tag
 import draw_words
+import menu
 import offline
 import policy
 import runtime
@@ -36,8 +39,17 @@ DRAWN: dict[str, Callable[..., str]] = {
 UNUSED = re.compile(r"^assets/(?:javascripts/(?:lunr/|.*\.map$)|stylesheets/.*\.map$|images/favicon)")
 
 
+def on_config(config: Any) -> Any:
+    """The menu is drawn from the jobs."""
+    config["nav"] = menu.nav()
+    return config
+
+
 def on_files(files: Any, config: Any) -> Any:
-    """Leave out what no page asks for, and build Python for the browser, so that pages can say how big it is."""
+    """Add a page a job, leave out what no page asks for, and build Python for the browser, so that pages can say how big it is."""
+    for job in menu.jobs():
+        if not files.get_file_from_path(f"{job['page']}.md"):
+            files.append(File.generated(config, f"{job['page']}.md", content=menu.page_of(job["name"])))
     for file in list(files):
         if UNUSED.match(file.src_uri) or UNUSED.match(file.dest_uri):
             files.remove(file)
@@ -46,7 +58,11 @@ def on_files(files: Any, config: Any) -> Any:
 
 
 def on_page_markdown(markdown: str, page: Any, config: Any, files: Any) -> str:
-    """A page that belongs to a job takes its title from the engine."""
+    """A page that belongs to a job, and its method page, take their titles from the job's row."""
+    if page.file.src_uri.startswith("method/"):
+        title = menu.method_title(Path(page.file.src_uri).stem)
+        page.meta["title"] = title
+        return f"# {title}\n\n{markdown}"
     job = page.meta.get("job")
     if job:
         page.meta["title"] = draw.job_named(job)["title"]

@@ -1,0 +1,85 @@
+"""The menu, the pages of the jobs and the table in the README, drawn from the jobs' own rows.
+
+A new job needs no page of its own here, only its method page. As a command, it writes the README's table anew: `python3 site/menu.py`.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from pathlib import Path
+from typing import Any
+
+import checkout
+import draw
+
+README = checkout.ROOT / "README.md"
+METHODS = Path(__file__).resolve().parent / "docs/method"
+OTHER_PAGES = [
+    {"Materials": "materials.md"},
+    {"Words": "words.md"},
+    {"Sources": "sources.md"},
+    {"Checks": "checks.md"},
+    {"The JSON door": "door.md"},
+    {"Offline and your data": "offline.md"},
+]
+ALSO = {
+    "choose": "[What to look for in a bag](materials.md)",
+    "shopping": "[Which bags, and which not](materials.md)",
+    "pour": "[Heat in the sand](method/burnout.md)",
+    "burnout": "[Weights on the cope](method/pour.md)",
+    "flask": "[Which flask for this pattern?](fit.md)",
+    "fit": "[Is there enough sand for it?](flask.md)",
+}
+"""A link at the foot of a job's page, beside the one to its method."""
+_TABLE = re.compile(r"\| job \| question \|.*?\n\n", re.DOTALL)
+
+Jobs = list[Mapping[str, Any]]
+
+
+def jobs() -> Jobs:
+    """The jobs of the casting day first, then the others, each in the order of a season."""
+    return sorted(draw.description()["jobs"], key=lambda job: not job["on_casting_day"])
+
+
+def nav() -> list[dict[str, Any]]:
+    """The menu as MkDocs takes it."""
+    ways = [job for job in jobs() if job["name"] != "heap"]
+    return [
+        {"Today": "index.md"},
+        {draw.job_named("heap")["short"]: "heap.md"},
+        {"Jobs": [{job["short"]: f"{job['page']}.md"} for job in ways]},
+        {"How it is worked out": [{job["short"]: f"method/{job['name']}.md"} for job in jobs()]},
+        {"Reference": OTHER_PAGES},
+    ]
+
+
+def page_of(name: str) -> str:
+    """The Markdown of a job's page: the form and the answer are drawn, the links stand below."""
+    links = [f"[How this is worked out](method/{name}.md)", ALSO.get(name, "")]
+    return f"---\njob: {name}\n---\n{' · '.join(link for link in links if link)}\n"
+
+
+def method_title(name: str) -> str:
+    """The title of a job's method page."""
+    return f"{draw.job_named(name)['short']}: how it is worked out"
+
+
+def missing_methods() -> list[str]:
+    """The method pages that no one has written yet."""
+    return [f"site/docs/method/{job['name']}.md" for job in jobs() if not (METHODS / f"{job['name']}.md").exists()]
+
+
+def readme_table() -> str:
+    """The README's table of jobs."""
+    rows = [f"| {job['name']} | {job['title']} | {job['answered_with']} |" for job in draw.description()["jobs"]]
+    return "\n".join(["| job | question | answered with |", "|---|---|---|", *rows, "", ""])
+
+
+def with_table(readme: str) -> str:
+    """The README with its table drawn anew."""
+    return _TABLE.sub(lambda _: readme_table(), readme, count=1)
+
+
+if __name__ == "__main__":
+    README.write_text(with_table(README.read_text("utf-8")), encoding="utf-8")

@@ -1,0 +1,31 @@
+"""What a new job still needs by hand is named here: its method page, and the README's table drawn anew."""
+
+from collections.abc import Iterator
+from typing import Any
+
+import menu
+from sandmix.jobs import JOBS
+
+
+def test_every_job_has_a_method_page() -> None:
+    assert menu.missing_methods() == []
+
+
+def test_no_method_page_is_without_a_job() -> None:
+    assert {page.stem for page in menu.METHODS.glob("*.md")} <= set(JOBS)
+
+
+def test_the_readme_shows_the_jobs_as_their_rows_do() -> None:
+    """Where this fails, `python3 site/menu.py` writes the table."""
+    readme = menu.README.read_text("utf-8")
+    assert menu.readme_table() in readme
+
+
+def test_the_menu_leads_to_every_job_once() -> None:
+    pages = [page for entry in menu.nav() for page in _pages(entry)]
+    assert sorted(page for page in pages if page.removesuffix(".md") in JOBS) == sorted(f"{job}.md" for job in JOBS)
+
+
+def _pages(entry: dict[str, Any]) -> Iterator[str]:
+    for value in entry.values():
+        yield from [value] if isinstance(value, str) else [page for inner in value for page in _pages(inner)]
