@@ -38,8 +38,8 @@ Jobs = list[Mapping[str, Any]]
 
 
 def jobs() -> Jobs:
-    """The jobs of the casting day first, then the others, each in the order of a season."""
-    return sorted(draw.description()["jobs"], key=lambda job: not job["on_casting_day"])
+    """The jobs in the order of a season."""
+    return list(draw.description()["jobs"])
 
 
 def nav() -> list[dict[str, Any]]:
@@ -72,7 +72,7 @@ def missing_methods() -> list[str]:
 
 def readme_table() -> str:
     """The README's table of jobs."""
-    rows = [f"| {job['name']} | {job['title']} | {job['answered_with']} |" for job in draw.description()["jobs"]]
+    rows = [f"| {job['name']} | {job['title']} | {job['answered_with']} |" for job in jobs()]
     return "\n".join(["| job | question | answered with |", "|---|---|---|", *rows, "", ""])
 
 
