@@ -2,8 +2,9 @@
 
 A folder of tests with a `test_*.py` in it is a suite run by pytest, and one with a `run.py` is a suite that runs
 itself; nobody lists them. A suite whose files name SANDMIX_SITE is handed the built site, and one that names
-SANDMIX_CHROMIUM a browser. The last line sums up all suites. With `--strict`, which CI=true means too, nothing may
-be left out.
+SANDMIX_CHROMIUM a browser. As many suites run side by side as the machine has processors. The last line sums up all
+suites. With `--strict`, which CI=true means too, nothing may be left out; with `--long` properties are tried on more
+random examples.
 """
 
 from __future__ import annotations
@@ -18,7 +19,7 @@ import tempfile
 import time
 from collections import Counter
 from collections.abc import Sequence
-from concurrent.futures import ThreadPoolExecutor
+from concurrent.futures import Future, ThreadPoolExecutor, as_completed
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -32,6 +33,10 @@ SITE = "SANDMIX_SITE"
 BROWSER = "SANDMIX_CHROMIUM"
 HANDED = {SITE: "built site", BROWSER: "Chromium or Chrome"}
 CHECKED = ("sandmix", "site", "tests")
+COVERING = ("unit", "messages", "doors")
+"""The suites whose run counts for coverage; watching the others as well would cost minutes and reach no other line."""
+LONGEST_FIRST = ("browser", "inside", "property", "against", "unit", "doors")
+LONG = "SANDMIX_LONG"
 FAILED_OUTCOMES = ("failed", "error", "errors")
 NO_TESTS_RAN = 5
 
@@ -78,8 +83,7 @@ def _suite_of(folder: Path) -> Suite | None:
     if (folder / "run.py").exists():
         return Suite(name=folder.name, command=(str(folder / "run.py"),), needs=needs)
     if any(folder.rglob("test_*.py")):
-        covers = BROWSER not in needs and any(re.search(r"^(from|import) sandmix", source, re.M) for source in sources)
-        return Suite(name=folder.name, command=("pytest", str(folder)), covers=covers, needs=needs)
+        return Suite(name=folder.name, command=("pytest", str(folder)), covers=folder.name in COVERING, needs=needs)
     return None
 
 
@@ -124,21 +128,8 @@ def environment_of(venv: Venv, handed: dict[str, str]) -> dict[str, str]:
     return seen | handed | ({"PLAYWRIGHT_NODEJS_PATH": node} if node else {})
 
 
-def run_suite(suite: Suite, venv: Venv, environment: dict[str, str], tally: Tally) -> None:
-    """Run one suite, showing what it says, and add what came of it to the tally."""
-    missing = [HANDED[name] for name in sorted(suite.needs - environment.keys())]
-    if missing:
-        tally.left_out.append(f"{suite.name}: there is no {' and no '.join(missing)}")
-        return
-    print(f"\n=== {suite.name}", flush=True)
-    started = time.monotonic()
-    status, said = _run_aloud(_command(suite, venv), environment)
-    note(suite, status, said, tally)
-    print(f"=== {suite.name}: {time.monotonic() - started:.1f} s", flush=True)
-
-
-def run_beside(suite: Suite, venv: Venv, environment: dict[str, str]) -> tuple[int, str, float]:
-    """Run one suite without a word while others run; returns its exit status, what it said, and how long it took, in s."""
+def run_suite(suite: Suite, venv: Venv, environment: dict[str, str]) -> tuple[int, str, float]:
+    """Run one suite; returns its exit status, its output, and how long it took, in s."""
     started = time.monotonic()
     done = subprocess.run(
         _command(suite, venv), cwd=ROOT, env=environment, stdin=subprocess.DEVNULL,
@@ -148,28 +139,28 @@ def run_beside(suite: Suite, venv: Venv, environment: dict[str, str]) -> tuple[i
 
 
 def run_all(suites: Sequence[Suite], venv: Venv, environment: dict[str, str], tally: Tally) -> None:
-    """Run the suites one after the other, and beside them those that wait for a browser most of their time."""
-    ready = [suite for suite in suites if BROWSER in suite.needs and suite.needs <= environment.keys()]
-    others = [suite for suite in suites if suite not in ready]
-    if not others:
-        for suite in ready:
-            run_suite(suite, venv, environment, tally)
-        return
-    with ThreadPoolExecutor(max_workers=1) as pool:
-        running = [(suite, pool.submit(run_beside, suite, venv, environment)) for suite in ready]
-        for suite in others:
-            run_suite(suite, venv, environment, tally)
-        for suite, waited in running:
-            print(f"\n=== {suite.name}, which ran beside the others", flush=True)
-            status, said, seconds = waited.result()
-            print(said, end="", flush=True)
-            note(suite, status, said, tally)
-            print(f"=== {suite.name}: {seconds:.1f} s", flush=True)
+    """Run the suites side by side, the longest first, and print the output of each when it ends."""
+    ready = []
+    for suite in suites:
+        if missing := [HANDED[name] for name in sorted(suite.needs - environment.keys())]:
+            tally.left_out.append(f"{suite.name}: there is no {' and no '.join(missing)}")
+        else:
+            ready.append(suite)
+    ready.sort(key=lambda suite: LONGEST_FIRST.index(suite.name) if suite.name in LONGEST_FIRST else len(LONGEST_FIRST))
+    print(f"Running {', '.join(suite.name for suite in ready)}; each is shown when it ends.", flush=True)
+    with ThreadPoolExecutor(max_workers=os.cpu_count() or 1) as pool:
+        running: dict[Future[tuple[int, str, float]], Suite] = {
+            pool.submit(run_suite, suite, venv, environment): suite for suite in ready
+        }
+        for ended in as_completed(running):
+            suite, (status, output, seconds) = running[ended], ended.result()
+            print(f"\n=== {suite.name}\n{output.rstrip()}\n=== {suite.name}: {seconds:.1f} s", flush=True)
+            note(suite, status, output, tally)
 
 
-def note(suite: Suite, status: int, said: str, tally: Tally) -> None:
+def note(suite: Suite, status: int, output: str, tally: Tally) -> None:
     """Add what came of a suite to the tally."""
-    outcomes = outcomes_in(said) if suite.counts_itself else Counter({"failed" if status else "passed": 1})
+    outcomes = outcomes_in(output) if suite.counts_itself else Counter({"failed" if status else "passed": 1})
     failed = sum(outcomes[name] for name in FAILED_OUTCOMES)
     if status and not failed:
         failed = 1
@@ -234,6 +225,7 @@ def run(options: argparse.Namespace) -> int:
     with tempfile.TemporaryDirectory(prefix="sandmix-tests-") as scratch:
         handed = bring(suites, venv, machine, tally)
         environment = environment_of(venv, handed) | {"COVERAGE_FILE": str(Path(scratch) / "coverage")}
+        environment |= {LONG: "1"} if options.long else {}
         run_all(suites, venv, environment, tally)
         if not options.only:
             report_coverage(venv, environment, tally)
@@ -261,6 +253,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     parser.add_argument("--list", action="store_true", help="list the suites and stop")
     parser.add_argument("--strict", action="store_true", default=os.environ.get("CI") == "true",
                         help="what could not be run counts as failed (CI=true means it too)")  # fmt: skip
+    parser.add_argument("--long", action="store_true", help="try each property on four times as many random examples")
     options = parser.parse_args(arguments)
     if options.list:
         print("\n".join(suite.name for suite in all_suites()))

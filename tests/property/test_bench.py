@@ -4,7 +4,8 @@ import json
 import math
 
 import pytest
-from hypothesis import assume, given, settings
+from effort import examples
+from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from sandmix.bench.catalogue import TESTS
@@ -70,7 +71,7 @@ def sound(answer):
 
 @pytest.mark.parametrize("usual", [True, False])
 def test_a_test_is_answered_soundly_or_refused_in_words(ask, usual):
-    @settings(max_examples=500, deadline=None)
+    @examples(500)
     @given(asked=bench_inputs(usual))
     def holds(asked):
         sound(ask("bench", **asked))
@@ -79,14 +80,14 @@ def test_a_test_is_answered_soundly_or_refused_in_words(ask, usual):
 
 
 @given(asked=estimate_inputs())
-@settings(max_examples=500, deadline=None)
+@examples(500)
 def test_an_estimate_is_answered_soundly_or_refused_in_words(ask, asked):
     sound(ask("estimate", **asked))
 
 
 @pytest.mark.parametrize(("job", "drawn"), [("bench", bench_inputs(True)), ("estimate", estimate_inputs())])
 def test_doubt_changes_nothing_else_and_each_time_is_the_same(call_bare, ask, job, drawn):
-    @settings(max_examples=150, deadline=None)
+    @examples(150)
     @given(asked=drawn)
     def holds(asked):
         told = ask(job, **asked)
@@ -98,7 +99,7 @@ def test_doubt_changes_nothing_else_and_each_time_is_the_same(call_bare, ask, jo
 
 
 @given(asked=bench_inputs(True), often=st.integers(2, 9))
-@settings(max_examples=200, deadline=None)
+@examples(200)
 def test_repeating_never_makes_a_test_less_sure(ask, asked, often):
     assume(asked["test"] != "squeeze")
     once, more = (ask("bench", **asked | {"repeats": times}) for times in (1, often))
@@ -110,7 +111,7 @@ def test_repeating_never_makes_a_test_less_sure(ask, asked, often):
 
 
 @given(asked=bench_inputs(True))
-@settings(max_examples=150, deadline=None)
+@examples(150)
 def test_a_next_step_is_taken_without_a_complaint_about_what_it_hands_on(ask, asked):
     answer = ask("bench", **asked)
     assume(answer["ok"])
@@ -121,7 +122,7 @@ def test_a_next_step_is_taken_without_a_complaint_about_what_it_hands_on(ask, as
 
 
 @given(st.lists(st.tuples(st.floats(0, 60), st.floats(0, 5)), min_size=1, max_size=4))
-@settings(max_examples=300, deadline=None)
+@examples(300)
 def test_a_union_lies_among_its_ways_and_is_never_surer_than_all_of_them_together(ways):
     found = union([Estimate(key="", value=value, half_width=half) for value, half in ways])
     assert min(value for value, _ in ways) - 1e-9 <= found.value <= max(value for value, _ in ways) + 1e-9

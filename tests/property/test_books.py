@@ -3,7 +3,8 @@
 import json
 
 import pytest
-from hypothesis import assume, example, given, settings
+from effort import examples
+from hypothesis import assume, example, given
 from hypothesis import strategies as st
 
 from sandmix.book import book, event_effects
@@ -85,7 +86,7 @@ def parts_of(opened):
 
 
 @given(EVENTS)
-@settings(max_examples=300, deadline=None)
+@examples(300)
 def test_mass_in_is_mass_out_and_what_was_taken(events):
     """What each event's own words bring or take, beside what a test found, heat drove off and a cast lost, which its outcome says."""
     opened, came, went = book.read([]), 0.0, 0.0
@@ -118,7 +119,7 @@ def test_mass_in_is_mass_out_and_what_was_taken(events):
 
 
 @given(HISTORIES)
-@settings(max_examples=200, deadline=None)
+@examples(200)
 def test_nothing_is_ever_less_than_nothing(events):
     opened = written(events)
     state = State()
@@ -130,7 +131,7 @@ def test_nothing_is_ever_less_than_nothing(events):
 
 
 @given(HISTORIES, st.one_of(COMING, OTHER))
-@settings(max_examples=200, deadline=None)
+@examples(200)
 def test_undoing_the_last_event_brings_the_state_back(events, last):
     before = written(events)
     try:
@@ -150,7 +151,7 @@ def test_undoing_the_last_event_brings_the_state_back(events, last):
 
 
 @given(HISTORIES, HISTORIES)
-@settings(max_examples=100, deadline=None)
+@examples(100)
 def test_a_fold_of_both_is_a_fold_of_one_and_then_the_other(first, second):
     one = written(first)
     both = written(second, one)
@@ -163,7 +164,7 @@ def test_a_fold_of_both_is_a_fold_of_one_and_then_the_other(first, second):
 
 
 @given(HISTORIES)
-@settings(max_examples=100, deadline=None)
+@examples(100)
 def test_what_was_written_does_not_change_with_the_code(events):
     """Other defaults, and no way to work anything out: the state is what was stored."""
     opened = written(events)
@@ -178,7 +179,7 @@ def test_what_was_written_does_not_change_with_the_code(events):
 
 
 @given(HISTORIES)
-@settings(max_examples=100, deadline=None)
+@examples(100)
 def test_bare_events_completed_at_once_are_those_written_one_by_one(events):
     opened = written(events)
     bare = [{word: value for word, value in one.items() if word != "outcome"} for one in opened.events]
@@ -186,7 +187,7 @@ def test_bare_events_completed_at_once_are_those_written_one_by_one(events):
 
 
 @given(HISTORIES)
-@settings(max_examples=60, deadline=None)
+@examples(60)
 def test_what_is_recorded_at_the_door_is_what_the_heap_is_at_the_door(events):
     told = []
     for one in events:
@@ -260,7 +261,7 @@ def stands(inputs):
 
 @given(st.one_of(st.text(), ANYTHING, ANYTHING.map(lambda data: json.dumps(data))))
 @example("[" * 100_000)
-@settings(max_examples=400, deadline=None)
+@examples(400)
 def test_anything_as_a_book_is_answered_or_refused_in_words(data):
     stands({"book": data})
 
@@ -276,7 +277,7 @@ PLACES = [path for path in _places(STORED) if path]
 
 
 @given(st.sampled_from(PLACES), ANYTHING)
-@settings(max_examples=800, deadline=None)
+@examples(800)
 def test_a_book_with_anything_in_one_of_its_places_is_answered_or_refused_in_words(path, value):
     damaged = json.loads(json.dumps(STORED))
     inner = damaged

@@ -2,7 +2,8 @@
 
 import json
 
-from hypothesis import given, settings
+from effort import examples
+from hypothesis import given
 from hypothesis import strategies as st
 
 from sandmix.doors.facade import call
@@ -63,13 +64,13 @@ def test_any_json(value):
 
 
 @given(st.sampled_from(JOBS), st.dictionaries(NAMES, VALUES, max_size=6))
-@settings(max_examples=500, deadline=None)
+@examples(500)
 def test_any_inputs_of_any_job(job, inputs):
     answered(json.dumps({"job": job, "inputs": inputs}))
 
 
 @given(st.sampled_from(list(DESCRIBED["jobs"])), st.data())
-@settings(max_examples=500, deadline=None)
+@examples(500)
 def test_an_example_with_anything_in_one_of_its_boxes(job, data):
     word = data.draw(st.sampled_from([part["word"] for part in job["asks"]]))
     answered(json.dumps({"job": job["name"], "inputs": job["example"] | {word: data.draw(VALUES)}}))

@@ -3,7 +3,8 @@
 import math
 
 import pytest
-from hypothesis import given, settings
+from effort import examples
+from hypothesis import given
 from hypothesis import strategies as st
 
 from sandmix.defects.causes import CAUSES, NAMED, OTHER, SYMPTOMS
@@ -31,14 +32,14 @@ CLUES = st.one_of(
 
 
 @given(symptoms=SIGNS, data=st.data())
-@settings(deadline=None)
+@examples()
 def test_the_order_of_the_signs_does_not_matter(ask, symptoms, data):
     shuffled = data.draw(st.permutations(symptoms))
     assert ask("diagnose", symptoms=symptoms) == ask("diagnose", symptoms=shuffled)
 
 
 @given(clues=st.lists(CLUES, max_size=8))
-@settings(deadline=None)
+@examples()
 def test_the_weights_sum_to_one_and_none_is_lost(clues):
     weights = ranking.weigh(clues)
     assert weights.keys() == CAUSES.keys()
@@ -48,7 +49,7 @@ def test_the_weights_sum_to_one_and_none_is_lost(clues):
 
 
 @given(clues=st.lists(CLUES, max_size=6), more=CLUES, one=ANY_CAUSE, two=ANY_CAUSE)
-@settings(deadline=None, max_examples=300)
+@examples(300)
 def test_evidence_never_lowers_a_cause_against_one_under_which_it_is_less_likely(clues, more, one, two):
     if more.chances[one] < more.chances[two]:
         one, two = two, one
@@ -57,20 +58,20 @@ def test_evidence_never_lowers_a_cause_against_one_under_which_it_is_less_likely
 
 
 @given(more=CLUES)
-@settings(deadline=None)
+@examples()
 def test_the_chances_of_a_clue_are_chances(more):
     assert more.chances.keys() == CAUSES.keys()
     assert all(0 < chance <= 1 + 1e-12 for chance in more.chances.values())
 
 
 @given(sign=st.sampled_from(list(SYMPTOMS)))
-@settings(deadline=None)
+@examples()
 def test_one_sign_is_never_called_likely(ask, sign):
     assert ask("diagnose", symptoms=[sign])["state"]["word"] == "not told yet"
 
 
 @given(clues=st.lists(CLUES, max_size=6), key=st.sampled_from(list(TRIALS)))
-@settings(deadline=None)
+@examples()
 def test_no_test_is_expected_to_add_uncertainty_or_to_take_more_than_there_is(clues, key):
     weights = ranking.weigh(clues)
     drop = next_test.expected_drop_bits(weights, TRIALS[key])
@@ -78,7 +79,7 @@ def test_no_test_is_expected_to_add_uncertainty_or_to_take_more_than_there_is(cl
 
 
 @given(clues=st.lists(CLUES, max_size=5))
-@settings(deadline=None, max_examples=60)
+@examples(60)
 def test_what_is_said_to_turn_it_puts_a_named_cause_well_on_top(clues):
     turn = next_test.what_turns_it(clues, AL)
     if turn is not None:
@@ -91,7 +92,7 @@ def test_what_is_said_to_turn_it_puts_a_named_cause_well_on_top(clues):
 def test_it_answers_or_refuses_whatever_is_asked(ask, inputs, request):
     drawn = request.getfixturevalue(inputs)
 
-    @settings(max_examples=120, deadline=None)
+    @examples(120)
     @given(asked=drawn("diagnose"))
     def holds(asked):
         answer = ask("diagnose", **asked)

@@ -5,7 +5,8 @@ import re
 import xml.etree.ElementTree as ET
 
 import pytest
-from hypothesis import assume, given, settings
+from effort import examples
+from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from sandmix.mould.body import SHAPES, Body
@@ -74,7 +75,7 @@ def within(wide, high, x, y):
 
 @pytest.mark.parametrize("job", ["fit", "flask"])
 def test_answers_are_sound_and_drawings_in_their_frame(ask, lawful, job):
-    @settings(max_examples=250, deadline=None)
+    @examples(250)
     @given(asked=lawful(job))
     def holds(asked):
         sound(ask(job, **asked))
@@ -83,7 +84,7 @@ def test_answers_are_sound_and_drawings_in_their_frame(ask, lawful, job):
 
 
 def test_the_same_of_what_is_usual(ask, sensible):
-    @settings(max_examples=250, deadline=None)
+    @examples(250)
     @given(asked=sensible("fit"))
     def holds(asked):
         asked.pop("flask_name", None)
@@ -97,7 +98,7 @@ def test_the_same_of_what_is_usual(ask, sensible):
     holds()
 
 
-@settings(max_examples=200, deadline=None)
+@examples(200)
 @given(
     length=SIZE,
     width=SIZE,
@@ -136,7 +137,7 @@ def test_the_flask_to_make_clears_and_none_on_hand_that_clears_holds_less(
     assert chosen["others"][0]["extra_kg"] > 0
 
 
-@settings(max_examples=300, deadline=None)
+@examples(300)
 @given(
     length=SIZE,
     width=SIZE,
@@ -156,7 +157,7 @@ def test_a_layer_on_a_box_is_the_thicker_layer(length, width, height, shape, one
         assert thin <= around / 1000 + 1e-6
 
 
-@settings(max_examples=300, deadline=None)
+@examples(300)
 @given(
     length=SIZE,
     across=SIZE,
@@ -177,7 +178,7 @@ def test_what_stands_in_the_cope_is_part_of_the_body_and_turning_keeps_it(length
 
 
 def test_a_next_step_is_taken_and_doubt_changes_nothing_else(ask, call_bare, lawful):
-    @settings(max_examples=120, deadline=None)
+    @examples(120)
     @given(asked=lawful("fit"))
     def holds(asked):
         asked.pop("flask_name", None)

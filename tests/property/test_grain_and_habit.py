@@ -4,7 +4,8 @@ import itertools
 import math
 
 import pytest
-from hypothesis import given, settings
+from effort import examples
+from hypothesis import given
 from hypothesis import strategies as st
 
 from sandmix.materials import fineness
@@ -60,7 +61,7 @@ def assert_lawful(answer):
 
 
 @given(GRADINGS, st.floats(1e-3, 1000))
-@settings(deadline=None)
+@examples()
 def test_a_grading_is_a_proportion(retained, times):
     scaled = {number: held * times for number, held in retained.items()}
     assert fineness.gfn(scaled) == pytest.approx(fineness.gfn(retained), rel=1e-9)
@@ -68,14 +69,14 @@ def test_a_grading_is_a_proportion(retained, times):
 
 
 @given(GRADINGS)
-@settings(deadline=None)
+@examples()
 def test_the_number_is_between_the_coarsest_and_the_finest_that_hold_grain(retained):
     held = [fineness.SIEVES[number].multiplier for number, grams in retained.items() if grams > 0]
     assert min(held) * (1 - 1e-9) <= fineness.gfn(retained) <= max(held) * (1 + 1e-9)
 
 
 @given(GRADINGS)
-@settings(deadline=None)
+@examples()
 def test_what_passes_falls_from_sieve_to_sieve(retained):
     passing = list(fineness.passing_pct(retained).values())
     assert all(0 <= passed <= 100 * (1 + 1e-9) for passed in passing)
@@ -83,7 +84,7 @@ def test_what_passes_falls_from_sieve_to_sieve(retained):
 
 
 @given(GRADINGS)
-@settings(deadline=None)
+@examples()
 def test_what_lies_in_a_gap_is_no_screen(retained):
     screens, gaps = fineness.screens(retained), fineness.gaps(retained)
     assert not set(screens) & set(gaps)
@@ -92,7 +93,7 @@ def test_what_lies_in_a_gap_is_no_screen(retained):
 
 
 @given(GRADINGS, GRADINGS, st.floats(0.01, 100), st.floats(0.01, 100))
-@settings(deadline=None)
+@examples()
 def test_the_number_of_a_blend_is_the_mean_of_its_lots_by_grain(one, other, one_kg, other_kg):
     blended = fineness.gfn(fineness.blended([(one, one_kg), (other, other_kg)]))
     mean = (fineness.gfn(one) * one_kg + fineness.gfn(other) * other_kg) / (one_kg + other_kg)
@@ -100,13 +101,13 @@ def test_the_number_of_a_blend_is_the_mean_of_its_lots_by_grain(one, other, one_
 
 
 @given(GRADINGS, st.floats(0, 1000))
-@settings(deadline=None)
+@examples()
 def test_fineness_is_finite_and_nothing_in_it_is_negative(ask, retained, washed):
     assert_lawful(ask("fineness", retained=retained, clay_washed_g=washed))
 
 
 @given(LOTS, st.integers(1, 6))
-@settings(max_examples=150, deadline=None)
+@examples(150)
 def test_a_blend_of_equal_lots_is_the_lot(ask, lot, count):
     one, several = (ask("blend", lots=[lot] * times)["result"] for times in (1, count))
     assert several.pop("make_kg") == pytest.approx(count * lot["kg"])
@@ -118,7 +119,7 @@ def test_a_blend_of_equal_lots_is_the_lot(ask, lot, count):
 
 
 @given(st.lists(LOTS, min_size=1, max_size=6), WANTED)
-@settings(max_examples=300, deadline=None)
+@examples(300)
 def test_a_blend_is_finite_and_accounts_for_every_gram(ask, lots, wanted):
     answer = ask("blend", lots=lots, **wanted)
     assert_lawful(answer)
@@ -131,14 +132,14 @@ def test_a_blend_is_finite_and_accounts_for_every_gram(ask, lots, wanted):
 
 
 @given(HABITS, CLAY, DEAD, st.integers(1, 200))
-@settings(deadline=None)
+@examples()
 def test_the_closed_form_is_the_walk(habit, clay, dead, count):
     walked = next(itertools.islice(forecast.casts(habit, clay, dead), count - 1, None))
     assert forecast.after(habit, clay, count, dead) == pytest.approx(walked, rel=1e-6, abs=1e-9)
 
 
 @given(HABITS, CLAY, st.floats(0.1, 60), DEAD)
-@settings(deadline=None)
+@examples()
 def test_the_limit_is_met_where_the_walk_meets_it(habit, clay, limit, dead):
     found = forecast.casts_until(habit, clay, limit, dead)
     walked = [dead, *(killed for _, killed in itertools.islice(forecast.casts(habit, clay, dead), 300))]
@@ -151,7 +152,7 @@ def test_the_limit_is_met_where_the_walk_meets_it(habit, clay, limit, dead):
 
 
 @given(HABITS, CLAY, st.integers(1, 1000), DEAD, st.floats(0.1, 60), st.one_of(st.none(), st.floats(0.05, 5000)))
-@settings(max_examples=300, deadline=None)
+@examples(300)
 def test_a_forecast_is_finite_and_nothing_in_it_is_negative(ask, habit, clay, count, dead, limit, heap):
     answer = ask(
         "forecast",

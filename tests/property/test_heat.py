@@ -8,7 +8,8 @@ import math
 from dataclasses import replace
 
 import pytest
-from hypothesis import given, settings
+from effort import examples
+from hypothesis import given
 from hypothesis import strategies as st
 
 from sandmix.cooling.burnout import HeatedMould
@@ -19,8 +20,8 @@ from sandmix.materials.sands_and_clays import SANDS_FOR_HEAT
 
 GRID_ERRS = 0.005
 MIDDLE_OVERSHOOTS_C = 3.0  # in a pure metal, on the rough grid; tests/unit/test_cooling.py holds what ought to be
-few = settings(max_examples=30, deadline=None)
-fewer = settings(max_examples=15, deadline=None)
+few = examples(30)
+fewer = examples(15)
 CONTACT = st.floats(40, 5000) | st.just(PERFECT)
 
 
@@ -76,7 +77,7 @@ def test_the_one_solution_is_told_for_every_modulus(case, times):
 
 
 @given(case=cases(walls=False))
-@settings(max_examples=4, deadline=None)
+@examples(4)
 def test_half_the_grid_moves_little(case):
     coarse, fine = cool(case, FINE), cool(case, FINE.finer(2))
     assert coarse.freeze_s == pytest.approx(fine.freeze_s, rel=0.01)
@@ -176,7 +177,7 @@ def test_it_is_not_opened_before_it_is_frozen(case):
 
 
 @given(asked=st.data())
-@settings(max_examples=5, deadline=None)
+@examples(5)
 def test_two_such_castings_in_twice_the_sand_double_every_kilogram_and_move_no_time(ask, sensible, asked):
     drawn = asked.draw(sensible("burnout").filter(lambda drawn: drawn["sand_kg"] >= 0.05))
     one = drawn | {"shape": asked.draw(st.sampled_from(["plate", "bar", "ball"]))}

@@ -4,7 +4,8 @@ import json
 import math
 
 import pytest
-from hypothesis import assume, given, settings
+from effort import examples
+from hypothesis import assume, given
 from hypothesis import strategies as st
 
 JOBS = ("mix", "temper", "flask", "rebond", "shopping", "pour", "burnout", "bench", "estimate")
@@ -21,9 +22,9 @@ KG = {"low": 2, "high": 200}
 WET = st.floats(0, 8)
 
 
-def examples(job, cheap):
+def examples_for(job, cheap):
     """How many are drawn: fewer of a job whose answer takes long."""
-    return settings(max_examples=max(4, cheap // DEARER.get(job, 1)), deadline=None)
+    return examples(max(4, cheap // DEARER.get(job, 1)))
 
 
 def refused_or_sound(answer):
@@ -51,7 +52,7 @@ def refused_or_sound(answer):
 
 @pytest.mark.parametrize("job", JOBS)
 def test_nothing_is_negative_or_endless_and_nothing_faults(ask, lawful, job):
-    @examples(job, 300)
+    @examples_for(job, 300)
     @given(asked=lawful(job))
     def holds(asked):
         refused_or_sound(ask(job, **asked))
@@ -61,7 +62,7 @@ def test_nothing_is_negative_or_endless_and_nothing_faults(ask, lawful, job):
 
 @pytest.mark.parametrize("job", ["pour", "burnout"])
 def test_the_same_of_what_is_usual(ask, sensible, job):
-    @examples(job, 240)
+    @examples_for(job, 240)
     @given(asked=sensible(job))
     def holds(asked):
         refused_or_sound(ask(job, **asked))
@@ -71,7 +72,7 @@ def test_the_same_of_what_is_usual(ask, sensible, job):
 
 @pytest.mark.parametrize("job", JOBS)
 def test_doubt_changes_nothing_else(call_bare, ask, lawful, job):
-    @examples(job, 100)
+    @examples_for(job, 100)
     @given(asked=lawful(job))
     def holds(asked):
         told, bare = ask(job, **asked), call_bare(job, asked)
@@ -83,7 +84,7 @@ def test_doubt_changes_nothing_else(call_bare, ask, lawful, job):
 
 @pytest.mark.parametrize("job", MASSES)
 def test_double_the_batch_doubles_every_mass(ask, sensible, job):
-    @examples(job, 150)
+    @examples_for(job, 150)
     @given(data=st.data())
     def holds(data):
         asked = data.draw(sensible(job))
@@ -110,7 +111,7 @@ def compare_with_the_double(ask, job, asked, scaled):
 
 
 @given(data=st.data())
-@settings(max_examples=300, deadline=None)
+@examples(300)
 def test_rebond_then_ask_again_asks_for_nothing(ask, sensible, data):
     asked = data.draw(sensible("rebond"))
     asked["dead_fines_pct_dry"] = data.draw(st.floats(0, 15))
@@ -131,7 +132,7 @@ def test_rebond_then_ask_again_asks_for_nothing(ask, sensible, data):
 
 
 @given(data=st.data())
-@settings(max_examples=200, deadline=None)
+@examples(200)
 def test_rebond_conserves_mass(ask, sensible, data):
     """Heap less discard, with all that is added and less what dries off, is the target."""
     asked = data.draw(sensible("rebond"))
@@ -150,7 +151,7 @@ def test_rebond_conserves_mass(ask, sensible, data):
 
 
 @given(data=st.data())
-@settings(max_examples=200, deadline=None)
+@examples(200)
 def test_all_that_is_weighed_in_is_the_mix(ask, sensible, data):
     answer = ask("mix", **data.draw(sensible("mix")))
     assume(answer["ok"])
@@ -161,7 +162,7 @@ def test_all_that_is_weighed_in_is_the_mix(ask, sensible, data):
 
 
 @given(heap=st.floats(2, 200), wet=WET, wetter=WET, target=st.floats(2, 6))
-@settings(max_examples=300, deadline=None)
+@examples(300)
 def test_a_wetter_heap_never_wants_more_water(ask, heap, wet, wetter, target):
     low, high = sorted((wet, wetter))
     dry_answer, wet_answer = (
@@ -177,7 +178,7 @@ def test_a_wetter_heap_never_wants_more_water(ask, heap, wet, wetter, target):
     make=st.floats(1, 200), clay=st.floats(1, 15), moisture=st.floats(2, 6), activity=st.floats(40, 100),
     damp=st.floats(0, 3), bagged=st.floats(5, 15),
 )  # fmt: skip
-@settings(max_examples=200, deadline=None)
+@examples(200)
 def test_a_recipe_read_back_in_another_basis_is_the_same_mix(ask, make, clay, moisture, activity, damp, bagged):
     around = {
         "make_kg": make,
@@ -202,7 +203,7 @@ def test_a_recipe_read_back_in_another_basis_is_the_same_mix(ask, make, clay, mo
 
 @pytest.mark.parametrize("job", JOBS)
 def test_a_next_step_is_taken_without_a_complaint_about_what_it_hands_on(ask, sensible, job):
-    @examples(job, 50)
+    @examples_for(job, 50)
     @given(asked=sensible(job))
     def holds(asked):
         answer = ask(job, **asked)
@@ -217,7 +218,7 @@ def test_a_next_step_is_taken_without_a_complaint_about_what_it_hands_on(ask, se
 
 @pytest.mark.parametrize("job", JOBS)
 def test_an_answer_is_the_same_each_time(ask, sensible, job):
-    @examples(job, 60)
+    @examples_for(job, 60)
     @given(asked=sensible(job))
     def holds(asked):
         assert json.dumps(ask(job, **asked)) == json.dumps(ask(job, **asked))

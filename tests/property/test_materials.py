@@ -1,7 +1,8 @@
 """What holds for a list of materials, whatever is on it."""
 
 import pytest
-from hypothesis import assume, given, settings
+from effort import examples
+from hypothesis import assume, given
 from hypothesis import strategies as st
 
 SHARE = st.floats(0, 5)
@@ -39,7 +40,7 @@ BASE = [
 
 
 @given(heap=HEAPS, listed=LISTS, at=st.integers(0, 4), more=st.floats(0.1, 50))
-@settings(max_examples=300, deadline=None)
+@examples(300)
 def test_more_stock_never_costs_more(call_bare, heap, listed, at, more):
     listed = [*BASE, *listed]
     row = 2 + at % (len(listed) - 2)
@@ -53,7 +54,7 @@ def test_more_stock_never_costs_more(call_bare, heap, listed, at, more):
 
 
 @given(heap=HEAPS, listed=LISTS)
-@settings(max_examples=300, deadline=None)
+@examples(300)
 def test_mass_is_conserved_and_no_other_way_at_the_same_mass_is_cheaper(call_bare, heap, listed):
     """To dump is one of the plans where there is enough of all, so the plan is never dearer."""
     plenty = [{word: value for word, value in row.items() if word != "stock_kg"} for row in listed]
@@ -70,7 +71,7 @@ def test_mass_is_conserved_and_no_other_way_at_the_same_mass_is_cheaper(call_bar
 
 
 @given(heap=HEAPS, listed=LISTS, factor=st.floats(0.1, 10))
-@settings(max_examples=200, deadline=None)
+@examples(200)
 def test_the_cost_grows_with_the_batch(call_bare, heap, listed, factor):
     asked = heap | {"materials": [*BASE, *listed]}
     scaled = [row | ({"stock_kg": row["stock_kg"] * factor} if "stock_kg" in row else {}) for row in asked["materials"]]

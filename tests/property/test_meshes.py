@@ -7,7 +7,8 @@ import sys
 from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
+from effort import examples
+from hypothesis import given
 from hypothesis import strategies as st
 from shapes import ball, binary, cube, inward, lathe, moved, ring, t_bar, torus
 
@@ -18,7 +19,7 @@ sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "bench"))
 import fuzz_meshes
 
 SHAPES = [cube(), ball(5, 7.0), ring(), cube() + inward(moved(cube(4.0), (3.0, 3.0, 3.0)))]
-FEW = settings(max_examples=60, deadline=None)
+FEW = examples(60)
 FUZZED = 200
 
 
@@ -107,7 +108,7 @@ def test_scaled_by_k_what_is_undercut_is_k_squared(shape, k):
 
 
 @given(data=st.binary(max_size=300), begin=st.sampled_from([b"", b"solid x\nfacet normal ", b"PK\x03\x04"]))
-@settings(max_examples=300, deadline=None)
+@examples(300)
 def test_the_door_never_faults_whatever_the_bytes(data, begin):
     answer = json.loads(
         call('{"job": "pattern", "inputs": {"mesh": {"upload": "x"}, "ways": "yes"}}', {"x": begin + data})

@@ -4,7 +4,8 @@ import json
 import math
 
 import pytest
-from hypothesis import given, settings
+from effort import examples
+from hypothesis import given
 from hypothesis import strategies as st
 
 from sandmix.materials import choosing, fineness, partial_sieves
@@ -64,7 +65,7 @@ def sound(answer, below_zero=()):
 
 
 @given(STACKS, UNNAMED)
-@settings(deadline=None)
+@examples()
 def test_the_number_and_the_best_guess_lie_in_the_band(retained, unnamed):
     low, high = partial_sieves.band(retained, unnamed)
     for number in (partial_sieves.number(retained, unnamed), partial_sieves.estimate(retained, unnamed)):
@@ -72,13 +73,13 @@ def test_the_number_and_the_best_guess_lie_in_the_band(retained, unnamed):
 
 
 @given(STACKS, UNNAMED)
-@settings(deadline=None)
+@examples()
 def test_nothing_is_lost_between_the_openings(retained, unnamed):
     assert sum(partial_sieves.on_series(retained, unnamed).values()) == pytest.approx(sum(retained.values()))
 
 
 @given(SERIES, st.sets(st.sampled_from(list(fineness.SIEVES)[:-1])))
-@settings(deadline=None)
+@examples()
 def test_a_sand_sieved_on_fewer_sieves_keeps_its_number_in_the_band(full, taken_out):
     """What a sieve that is taken out held falls to the next finer one that stays, in the end to the pan."""
     few, carried = {}, 0.0
@@ -91,7 +92,7 @@ def test_a_sand_sieved_on_fewer_sieves_keeps_its_number_in_the_band(full, taken_
 
 
 @given(STACKS, UNNAMED)
-@settings(deadline=None)
+@examples()
 def test_one_more_sieve_never_widens_the_band(retained, unnamed):
     found = partial_sieves.next_sieve(retained, unnamed)
     if found is not None:
@@ -100,7 +101,7 @@ def test_one_more_sieve_never_widens_the_band(retained, unnamed):
 
 
 @given(STACKS, UNNAMED, st.one_of(st.none(), st.floats(0.1, 20000)), st.one_of(st.none(), st.floats(0, 20000)))
-@settings(max_examples=300, deadline=None)
+@examples(300)
 def test_fineness_of_any_stack_is_sound(ask, retained, unnamed, sample, washed):
     answer = ask("fineness", retained=retained, unnamed_sieves=unnamed, sample_g=sample, clay_washed_g=washed)
     if sample is not None and washed is not None and washed >= sample:
@@ -110,7 +111,7 @@ def test_fineness_of_any_stack_is_sound(ask, retained, unnamed, sample, washed):
 
 
 @given(LOTS, st.floats(3, 300), st.floats(0, 100), st.one_of(st.none(), st.floats(0, 1)))
-@settings(max_examples=300, deadline=None)
+@examples(300)
 def test_a_nearest_blend_is_sound_and_no_single_lot_is_nearer(ask, lots, wanted, leeway, share):
     whole = sum(lot["kg"] for lot in lots)
     make = None if share is None else min(5000, max(0.05, share * whole))
@@ -131,7 +132,7 @@ def test_a_nearest_blend_is_sound_and_no_single_lot_is_nearer(ask, lots, wanted,
 
 
 @given(BAGS)
-@settings(max_examples=400, deadline=None)
+@examples(400)
 def test_a_bag_is_judged_or_refused(ask, bag):
     answer = ask("choose", **bag)
     assert "fault" not in answer, answer
@@ -152,7 +153,7 @@ def test_a_bag_is_judged_or_refused(ask, bag):
 
 
 @given(BAGS, st.sampled_from(["vinegar", "jar", "perfume", "swollen"]))
-@settings(max_examples=200, deadline=None)
+@examples(200)
 def test_a_worse_finding_never_makes_it_better(ask, bag, test):
     worse = {"vinegar": "yes", "jar": "cloudy", "perfume": "yes", "swollen": "grit"}[test]
     before, after = ask("choose", **bag), ask("choose", **bag | {test: worse})
@@ -162,7 +163,7 @@ def test_a_worse_finding_never_makes_it_better(ask, bag, test):
 
 
 @given(st.dictionaries(st.text(max_size=12), st.one_of(st.floats(), st.text(max_size=6)), max_size=5))
-@settings(max_examples=300, deadline=None)
+@examples(300)
 def test_any_table_of_any_keys_is_answered_or_refused(ask, given_table):
     answer = ask(
         "fineness",
