@@ -1,8 +1,10 @@
-"""What to say at which step, where the work can hurt someone. Local codes and licensed practice come first, always."""
+"""What to say at each step where the work can hurt someone. Local rules and licensed trades always come first."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+
+from sandmix.materials.metals import METALS
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -20,100 +22,102 @@ class Caution:
 DUST = Caution(
     word="Dust",
     text=(
-        "sand and clay dust holds crystalline silica, which scars the lungs. Work it damp, wear a fitted "
-        "respirator, never sweep dry or blow it off."
-        " Workplaces are held to 50 µg/m³ over 8 hours, with action from 25; your local rules come first."
+        "sand and clay dust contains crystalline silica, which scars the lungs. Work the sand damp, wear a fitted "
+        "respirator, and never sweep it dry or blow it off. In US workplaces the 8-hour average may be at most "
+        "50 µg/m³, and measures are required from 25. Your local rules come first."
     ),
     source="osha_silica",
 )
 WET_MOULD = Caution(
     word="Steam",
     text=(
-        "a mould that is too wet throws molten metal back out of the sprue. Above the limit do not pour: dry the "
-        "sand or remake the mould."
+        "a mould that is too wet throws molten metal back out of the sprue. Do not pour above "
+        f"{METALS['aluminium'].red_moisture_pct_wet:g} % of the wet mass for aluminium and zinc, or above "
+        f"{METALS['tin_bronze'].red_moisture_pct_wet:g} % for other metals (limits from memory). Dry the sand or make "
+        "the mould again."
     ),
     source="memory",
 )
 DRYING = Caution(
     word="Drying",
     text=(
-        "dry sand outdoors in the sun, or in a pan you never cook with. Sand holds heat long after it looks cold: "
-        "let it cool before it meets hands or plastic."
+        "dry the sand outdoors in the sun, or in a pan that you never cook with. Sand stays hot long after it looks "
+        "cold: let it cool before you touch it or put it in plastic."
     ),
     source="practice",
 )
 LIFT = Caution(
     word="Lift",
     text=(
-        "guideline figures are about 25 kg for men and 16 kg for women, close to the body, and less when you reach "
-        "or twist."
-        " Lift with two, or ram where it will be poured."
+        "at waist height and close to the body, guideline figures are about 25 kg for men and 16 kg for women; from "
+        "the floor, or when you reach or twist, much less. Lift with two people, or ram the mould where it will be "
+        "poured."
     ),
     source="hse_lifting",
 )
 TURN = Caution(
     word="Turning over",
     text=(
-        "clamp or cleat the flask and its boards before you turn it: sand that lets go falls on feet and spoils the "
-        "mould."
+        "clamp or cleat the flask and its boards before you turn it. Sand that comes loose falls on your feet and "
+        "spoils the mould."
     ),
     source="practice",
 )
 CEMENT = Caution(
     word="Cement",
     text=(
-        "bags sold as sand mix or mortar mix contain cement: it burns skin and eyes when wet and is no moulding "
-        "sand. Read the whole label."
+        "bags sold as sand mix or mortar mix contain cement. It burns skin and eyes when wet, and it does not make "
+        "moulding sand. Read the whole label."
     ),
     source="practice",
 )
 DYE = Caution(
     word="Acid and dye",
     text=(
-        "the dye stains for weeks, acid burns, and a boiling flask spits. Goggles and gloves, acid into water and "
-        "never the other way, and none of it in vessels for food."
+        "the dye stains for weeks, acid burns, and a boiling flask spits. Wear goggles and gloves. Pour acid into "
+        "water, never water into acid. Use nothing of it for food again."
     ),
     source="practice",
 )
 GRINDING = Caution(
     word="Grinding",
     text=(
-        "dry clay that is ground or sieved fills the air with dust too fine to see. Do it outdoors with the wind at "
-        "your back, a fitted respirator on, and let it settle before you open the lid. Your local rules come first."
+        "grinding or sieving dry clay fills the air with dust too fine to see. Do it outdoors with the wind at your "
+        "back and a fitted respirator on, and let the dust settle before you open the mill. Your local rules come "
+        "first."
     ),
     source="osha_silica",
 )
 HOT_SAND = Caution(
     word="Hot sand",
     text=(
-        "sand just shaken out burns, and water on it flashes to steam. Let it cool below 49 °C before you add "
-        "water; above that it mulls badly."
+        "sand that was just shaken out burns, and water on it flashes to steam. Let it cool below 49 °C before you "
+        "add water; above that it mulls badly."
     ),
     source="hot_sand",
 )
 WET_CHARGE = Caution(
     word="Explosion",
     text=(
-        "water under molten metal explodes. Charge only dry, open scrap, no closed cans or tubes; warm tools, "
-        "skimmer and "
-        "ingot mould first; never pour over bare or damp concrete, but over a bed of dry sand. Never water on "
-        "molten metal."
+        "water trapped under molten metal turns to steam and explodes. Melt only dry scrap, and nothing closed (no "
+        "cans, no tubes). Warm the tools, the skimmer and the ingot mould first. Work over a bed of dry sand, never "
+        "over bare or damp concrete. Never put water on molten metal."
     ),
     source="practice",
 )
 BURNS = Caution(
     word="Burns",
     text=(
-        "face shield, leather, nothing that melts on the skin; nobody in line with the parting. A burn: cool "
-        "running water for "
-        "20 minutes, and call for help where it is large, deep, or on face or hands."
+        "wear a face shield and leather, and nothing that melts. Nobody stands level with the joint between the two "
+        "halves. Cool a burn under running water for 20 minutes, and call for help if it is large, deep, or on the "
+        "face or hands."
     ),
     source="practice",
 )
 FURNACE = Caution(
     word="Furnace",
     text=(
-        "never indoors or under a low roof: it gives off carbon monoxide. Keep an alarm near. Your local fire "
+        "never use it indoors or under a low roof: it gives off carbon monoxide. Keep an alarm near. Your local fire "
         "rules come first."
     ),
     source="practice",
@@ -121,27 +125,24 @@ FURNACE = Caution(
 ZINC_FUME = Caution(
     word="Zinc fume",
     text=(
-        "brass, zinc alloys and galvanised scrap give off zinc oxide, which brings fever hours later. Outdoors, "
-        "upwind, with a "
-        "fitted respirator for metal fume, and no hotter than needed."
+        "brass, zinc alloys and galvanised scrap give off zinc oxide, which causes a fever hours later. Melt "
+        "outdoors, stand upwind, wear a fitted respirator for metal fume, and make the metal no hotter than needed."
     ),
     source="practice",
 )
 HOLD_DOWN = Caution(
     word="Run-out",
     text=(
-        "metal lifts a light cope and runs out at the parting, towards feet. Weight or clamp every closed mould "
-        "just before "
-        "pouring, not early: weights crush the sand."
+        "metal lifts a light cope and runs out at the joint, towards your feet. Weight or clamp every closed mould "
+        "just before you pour, not earlier: weights crush the sand."
     ),
     source="practice",
 )
 HOT_CASTING = Caution(
     word="Hot",
     text=(
-        "casting and sand stay hot enough to burn and to light wood long after they look cold. Open with tongs "
-        "and gloves, "
-        "never quench in the mould, and never shut hot sand in plastic."
+        "casting and sand stay hot enough to burn you and to light wood long after they look cold. Open the mould "
+        "with tongs and gloves, never pour water into it, and never shut hot sand in plastic."
     ),
     source="practice",
 )

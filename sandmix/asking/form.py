@@ -136,10 +136,10 @@ def asks(form: type[Form]) -> dict[str, Ask]:
     return _ASKS[form]
 
 
-def fill(form: type[F], inputs: Mapping[str, object]) -> Filled[F]:
-    """Read *inputs* into *form*; raises InputError with all that is wrong, each word alone first and then what is wrong between them.
+def fill(form: type[F], inputs: Mapping[str, object], *, of: str = "this job") -> Filled[F]:
+    """Read *inputs* into *form*; raises InputError with all problems, first of each word alone and then of several together.
 
-    An empty text or a null counts as left out.
+    An empty text or a null counts as left out. *of* names what the form belongs to, for an unknown word.
     """
     asked = asks(form)
     problems: list[Problem] = []
@@ -147,7 +147,7 @@ def fill(form: type[F], inputs: Mapping[str, object]) -> Filled[F]:
     bands: dict[Key, Band] = {}
     remarks: list[str] = []
     given = {name: value for name, value in inputs.items() if not _left_out(value)}
-    problems.extend(_unknown(name, value, tuple(asked)) for name, value in given.items() if name not in asked)
+    problems.extend(_unknown(name, value, tuple(asked), of) for name, value in given.items() if name not in asked)
     for name, part in asked.items():
         if name not in given:
             if part.required:
@@ -156,7 +156,7 @@ def fill(form: type[F], inputs: Mapping[str, object]) -> Filled[F]:
                         word=name,
                         given="nothing",
                         allowed=_allowed(part),
-                        message=f"{part.label}: it is needed here. It takes {_allowed(part)}.",
+                        message=f"{part.label}: this is empty. Enter {_allowed(part)}.",
                     )
                 )
             continue
@@ -227,10 +227,10 @@ def _with_label(text: str, part: Ask) -> str:
     return f"{part.label}: {text.removeprefix(own)}" if text.startswith(own) else text
 
 
-def _unknown(name: str, given: object, asked: tuple[str, ...]) -> Problem:
+def _unknown(name: str, given: object, asked: tuple[str, ...], of: str) -> Problem:
     near = get_close_matches(name[:60], asked, n=1)
-    hint = f" Did you mean {near[0]}?" if near else f" The words are {', '.join(asked)}."
+    hint = f" Did you mean {near[0]}?" if near else f" The inputs are {', '.join(asked)}."
     said = shown_given(name)
     return Problem(
-        word=said, given=shown_given(given), allowed=", ".join(asked), message=f"“{said}” is not asked here.{hint}"
+        word=said, given=shown_given(given), allowed=", ".join(asked), message=f"“{said}” isn't an input of {of}.{hint}"
     )

@@ -85,12 +85,12 @@ class Computed(Generic[F]):
         }
 
     def within(self, word: str) -> str:
-        """Return the 95 % band of *word* with what it is, or nothing where it has none to speak of."""
+        """Return the likely range of *word*, named as such, or nothing where it has none."""
         band = self.range(word)
-        return f"{band} (95 %)" if band else ""
+        return f"likely range {band}" if band else ""
 
     def range(self, word: str) -> str:
-        """Return the 95 % band of *word* in words, or nothing where it has none to speak of."""
+        """Return the 95 % band of *word* in words, or nothing where it has none."""
         declared = WORDS[word]
         if word not in self.doubt or not isinstance(declared, Quantity):
             return ""

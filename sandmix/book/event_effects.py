@@ -52,7 +52,7 @@ def outcome_of(kind: str, words: Mapping[str, Any], state: State) -> Outcome:
 
     The doubt of its words goes into the variances; a share that is taken out of the heap takes its doubt along.
     """
-    filled = fill(KINDS[kind].form, words)
+    filled = fill(KINDS[kind].form, words, of="this kind of event")
     work_out: Callable[[Filled[Any], State], Outcome] = _WATER.get(kind) or _OUTCOMES[type(filled.form)]
     found = work_out(filled, state)
     return burnt_sand.with_crust(found, burnt_sand.mixed_back(state.crust)) if kind in burnt_sand.MIXING else found

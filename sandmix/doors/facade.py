@@ -20,7 +20,7 @@ from sandmix.language import units
 from sandmix.language.errors import InputError, Problem
 from sandmix.language.texts import is_deeper
 from sandmix.language.uploads import LONGEST_UPLOAD, Upload
-from sandmix.language.wording import plain, shown_given
+from sandmix.language.wording import list_of, plain, shown_given
 from sandmix.language.words import Quantity
 from sandmix.vocabulary import WORDS
 
@@ -42,10 +42,10 @@ def call(text: str, uploads: Mapping[str, bytes] | None = None) -> str:
         return _text(_refused(*error.problems))
     except MemoryError:
         return _text(
-            _refused(_whole("this request", "it needs more memory than is here. Send a file with fewer facets."))
+            _refused(_whole("this request", "it needs more memory than there is. Send a file with fewer facets."))
         )
     except Exception as fault:
-        words = f"sandmix itself has a fault here ({type(fault).__name__}). What you gave is kept: tell its makers what you typed."
+        words = f"this is a fault in sandmix ({type(fault).__name__}), not in your figures. Nothing is lost. Report what you typed."
         return _text(_refused(_whole("this request", words)) | {"fault": repr(fault)})
 
 
@@ -64,7 +64,7 @@ def convert(inputs: Mapping[str, object]) -> Answer:
     to = inputs.get("to")
     if not isinstance(word, Quantity):
         raise InputError(
-            [_whole(shown_given(inputs.get("word")), "only a quantity can be converted. Name one of the words.")]
+            [_whole(shown_given(inputs.get("word")), "only a quantity can be converted. Name a word that is one.")]
         )
     allowed = units.same_dimension(word.unit)
     if to not in allowed:
@@ -74,7 +74,7 @@ def convert(inputs: Mapping[str, object]) -> Answer:
                     word=word.name,
                     given=shown_given(to),
                     allowed=", ".join(allowed),
-                    message=f"{word.label}: “{shown_given(to)}” is not a unit for it. Use one of {', '.join(allowed)}.",
+                    message=f"{word.label}: “{shown_given(to)}” doesn't fit here. Use {list_of(allowed)}.",
                 )
             ]
         )
@@ -88,7 +88,7 @@ def record(inputs: Mapping[str, object]) -> Answer:
     """Return an event completed by an id and its outcome, to be appended to the book that it was given with; raises InputError."""
     event = inputs.get("event")
     if not isinstance(event, Mapping):
-        words = 'the event is an object such as {"kind": "poured", "at": "2026-05-09"}. Give it beside the book.'
+        words = 'the event isn\'t an object. Send one such as {"kind": "poured", "at": "2026-05-09"}, together with the book.'
         raise InputError([_whole(shown_given(event), words)])
     written = book.record(book.read(inputs.get("book", [])), event)
     said = list(written["outcome"]["said"])
@@ -107,7 +107,7 @@ def _request(text: str, uploads: Mapping[str, bytes]) -> Mapping[str, object]:
         raise InputError([_whole(f"{size} bytes", too_long)])
     if sum(len(data) for data in uploads.values()) > LONGEST_UPLOAD:
         raise InputError(
-            [_whole("the uploads", f"they are larger than {LONGEST_UPLOAD} bytes in all. Send less at once.")]
+            [_whole("the uploads", f"together they are larger than {LONGEST_UPLOAD} bytes. Send less at once.")]
         )
     if is_deeper(text):
         raise InputError([_whole(shown_given(text), "it is nested too deeply. Send one object with job and inputs.")])
@@ -117,12 +117,13 @@ def _request(text: str, uploads: Mapping[str, bytes]) -> Mapping[str, object]:
         raise InputError(
             [
                 _whole(
-                    shown_given(text), 'the request is no JSON. Send an object such as {"job": "temper", "inputs": {}}.'
+                    shown_given(text),
+                    'the request isn\'t JSON. Send an object such as {"job": "temper", "inputs": {}}.',
                 )
             ]
         ) from None
     if not isinstance(request, dict):
-        raise InputError([_whole(shown_given(text), "the request is no object. Send one with job and inputs.")])
+        raise InputError([_whole(shown_given(text), "the request isn't an object. Send one with job and inputs.")])
     return request
 
 
@@ -140,7 +141,7 @@ def _answer(request: Mapping[str, object], uploads: Mapping[str, bytes]) -> Answ
                 word="job",
                 given=shown_given(name),
                 allowed=", ".join(names),
-                message=f"Job: “{shown_given(name)}” is no job. Name one of {', '.join(names)}.",
+                message=f"Job: there is no job “{shown_given(name)}”. Name {list_of(names)}.",
             )
         )
     if not isinstance(inputs, dict):
@@ -149,7 +150,7 @@ def _answer(request: Mapping[str, object], uploads: Mapping[str, bytes]) -> Answ
                 word="inputs",
                 given=shown_given(inputs),
                 allowed="an object",
-                message='Inputs: they are an object of words and values, such as {"heap_kg": 25}. Send that.',
+                message='Inputs: these aren\'t an object of words and values. Send one such as {"heap_kg": 45}.',
             )
         )
     if problems:

@@ -15,11 +15,11 @@ from sandmix.language.units import BY_NAME, UNITS, Unit, Unreadable, convert
 LONGEST_TEXT = 60
 
 _TWO_MEANINGS = {
-    "gal": ("A gallon may be the US one (3.785 L) or the imperial one (4.546 L).", "Write US gal or imp gal."),
-    "fl oz": ("A fluid ounce may be the US one or the imperial one.", "Write the volume in mL."),
-    "pt": ("A pint may be the US one or the imperial one.", "Write the volume in mL."),
-    "qt": ("A quart may be the US one or the imperial one.", "Write the volume in L."),
-    "ton": ("A ton may be 1000 kg, 2000 lb or 2240 lb.", "Write the mass in kg or lb."),
+    "gal": ("A gallon can be the US one (3.785 L) or the imperial one (4.546 L).", "Write US gal or imp gal."),
+    "fl oz": ("A fluid ounce can be the US one or the imperial one.", "Write the volume in mL."),
+    "pt": ("A pint can be the US one or the imperial one.", "Write the volume in mL."),
+    "qt": ("A quart can be the US one or the imperial one.", "Write the volume in L."),
+    "ton": ("A ton can be 1000 kg, 2000 lb or 2240 lb.", "Write the mass in kg or lb."),
 }
 _TWO_MEANINGS |= {
     "gallon": _TWO_MEANINGS["gal"],
@@ -99,10 +99,10 @@ def read(text: str, unit: str, *, when_bare: str | None = None) -> ReadAmount:
     2.5
     """
     if len(text) > LONGEST_TEXT:
-        raise Unreadable(f"A text of {len(text)} characters is too long for an amount.", _number_and(unit))
+        raise Unreadable(f"{len(text)} characters are too long for an amount.", _number_and(unit))
     plain = _plain(text)
     if not plain:
-        raise Unreadable("Nothing is written here.", _number_and(unit))
+        raise Unreadable("This is empty.", _number_and(unit))
     _only_one_amount(plain, unit)
     amount, sign, margin = plain.partition("±")
     value, typed = _amount(amount.strip(), unit, when_bare)
@@ -119,14 +119,16 @@ def read(text: str, unit: str, *, when_bare: str | None = None) -> ReadAmount:
 def _only_one_amount(text: str, unit: str) -> None:
     in_parts = UNITS[unit].dimension in ("number", "share")
     if ":" in text or (in_parts and _RATIO.match(text)):
-        what_to_do = "Write its two numbers in the two boxes for parts." if in_parts else _number_and(unit)
+        what_to_do = "Write the two numbers in the two boxes for parts." if in_parts else _number_and(unit)
         if not unit:
-            what_to_do = "Write one number. Of parts, each number has a box of its own."
-        raise Unreadable(f"“{_short(text)}” is a ratio and not one amount.", what_to_do)
+            what_to_do = "Write one number. For parts, write each number in its own box."
+        raise Unreadable(f"“{_short(text)}” is a ratio, not one amount.", what_to_do)
     if _RANGE.match(text):
-        raise Unreadable(f"“{_short(text)}” is a range.", "Write one number, and ± if need be, as in 6.4 ± 0.3.")
+        raise Unreadable(
+            f"“{_short(text)}” is a range.", "Write one number, with its ± if you know it, as in 6.4 ± 0.3."
+        )
     if text.count("±") > 1 or text.startswith("±"):
-        raise Unreadable("The ± stands once, behind a number.", "Write it as in 6.4 ± 0.3.")
+        raise Unreadable("The ± belongs after a number, and only once.", "Write it as in 6.4 ± 0.3.")
 
 
 def _plain(text: str) -> str:
@@ -160,7 +162,7 @@ def _amount(text: str, unit: str, when_bare: str | None) -> tuple[float, str | N
         named = _named(name, unit, text) if name else UNITS[when_bare or unit]
         if not first and (named.factor >= last_factor or named.offset):
             raise Unreadable(
-                f"“{_short(text)}” does not go from a larger unit to a smaller one.", "Write it as in 3 lb 4 oz."
+                f"“{_short(text)}” doesn't go from a larger unit to a smaller one.", "Write it as in 3 lb 4 oz."
             )
         total += convert(number, named.symbol, unit)
         typed = named.symbol if name and typed is None else typed
@@ -195,9 +197,9 @@ def _named(name: str, unit: str, text: str) -> Unit:
         raise _no_fixed_size(text, unit)
     found = BY_NAME.get(key)
     if found is None:
-        raise Unreadable(f"“{_short(name)}” is no unit that is read here.", f"Write {_unit_name(unit)}.")
+        raise Unreadable(f"“{_short(name)}” isn't a known unit.", f"Write {_unit_name(unit)}.")
     if found.dimension != UNITS[unit].dimension:
-        raise Unreadable(f"“{_short(text)}” is not in a unit that fits.", f"Write {_unit_name(unit)}.")
+        raise Unreadable(f"“{_short(text)}” has a unit that doesn't fit here.", f"Write {_unit_name(unit)}.")
     return found
 
 
@@ -213,9 +215,7 @@ def _number(found: re.Match[str]) -> float:
 
 def _quotient(over: str, under: str) -> float:
     if int(under) == 0:
-        raise Unreadable(
-            f"“{_short(over)}/{_short(under)}” divides by nothing.", "Write the number with a decimal point."
-        )
+        raise Unreadable(f"“{_short(over)}/{_short(under)}” divides by zero.", "Write the number with a decimal point.")
     return int(over) / int(under)
 
 
@@ -227,7 +227,7 @@ def _decimal(text: str) -> float:
         whole, _, part = digits.rpartition(mark)
         if mark in whole or not _in_threes(whole, "." if mark == "," else ","):
             raise Unreadable(
-                f"“{_short(text)}” has its points and commas in an order that can't be read.",
+                f"“{_short(text)}” has points and commas in an order that can't be read.",
                 "Write one decimal point or comma only.",
             )
         digits = re.sub("[.,]", "", whole) + "." + part
@@ -241,7 +241,7 @@ def _decimal(text: str) -> float:
         if re.fullmatch(r"[1-9]\d{0,2},\d{3}", digits):
             whole, part = digits.split(",")
             raise Unreadable(
-                f"“{digits}” may be {whole}.{part} or {whole}{part}.", f"Write {whole}.{part} or {whole}{part}."
+                f"“{digits}” can mean {whole}.{part} or {whole}{part}.", f"Write {whole}.{part} or {whole}{part}."
             )
         digits = digits.replace(",", ".")
     return float(digits + ("e" + exponent if exponent else ""))
@@ -255,7 +255,7 @@ def _no_number(text: str, unit: str) -> Unreadable:
     word = text.lower().removeprefix("a ").removeprefix("one ").split(" ")[0]
     if any(word.startswith(vessel) for vessel in _NO_FIXED_SIZE):
         return _no_fixed_size(text, unit)
-    return Unreadable(f"“{_short(text)}” is no number.", _number_and(unit))
+    return Unreadable(f"“{_short(text)}” isn't a number.", _number_and(unit))
 
 
 def _no_fixed_size(text: str, unit: str) -> Unreadable:

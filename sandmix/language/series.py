@@ -26,7 +26,7 @@ class Series(Sizes):
             raise self.refuse(
                 f"{len(parts)} of them",
                 self.allowed,
-                f"it takes {self.count} to {self.most} figures, and there are {len(parts)}. Write them as 44; 46; 43.5.",
+                f"there are {len(parts)} figures. Enter {self.count} to {self.most}, as 44; 46; 43.5.",
             )
         return self._read_each(parts)
 
@@ -45,5 +45,5 @@ class Series(Sizes):
         if isinstance(given, Mapping) and set(given) <= {"value", "unit"} and "value" in given:
             return self._parts(given["value"])
         if not isinstance(given, str) or len(given) > LONGEST_SERIES:
-            raise self.refuse(given, self.allowed, "these are no figures. Write them as 44; 46; 43.5.")
+            raise self.refuse(given, self.allowed, "these aren't figures. Write them as 44; 46; 43.5.")
         return [part for part in _APART.split(given.strip()) if part]

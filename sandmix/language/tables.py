@@ -46,7 +46,7 @@ class Sizes(Word):
         parts = self._parts(given)
         if len(parts) != self.count:
             raise self.refuse(
-                given, self.allowed, f"it takes {self.count} sizes. Write them as {self._example}, or as a list."
+                given, self.allowed, f"{self.count} sizes are needed. Write them as {self._example}, or as a list."
             )
         return self._read_each(parts)
 
@@ -101,14 +101,14 @@ class Sizes(Word):
                 {"value": part, "unit": unit} if unit and isinstance(part, (int, float)) else part for part in given
             ]
         if not isinstance(given, str) or len(given) > LONGEST_SIZES:
-            raise self.refuse(given, self.allowed, f"these are no sizes. Write them as {self._example}.")
+            raise self.refuse(given, self.allowed, f"these aren't sizes. Write them as {self._example}.")
         parts = [part.strip() for part in _BY.split(given)]
         typed = [_TRAILING_UNIT.search(part) for part in parts]
         if any(typed) and not typed[-1]:
             raise self.refuse(
                 given,
                 self.allowed,
-                f"its unit could be meant for all or for one. Write it behind the last, as {self._example}, or behind each.",
+                f"the unit could belong to all sizes or to one. Write it after the last, as {self._example}, or after each.",
             )
         unit = typed[-1][0] if typed[-1] else unit
         return [part if found or not unit else f"{part} {unit}" for part, found in zip(parts, typed, strict=True)]
@@ -134,14 +134,14 @@ class Picks(Word):
         if isinstance(given, str) and len(given) <= LONGEST_TEXT:
             given = [part.strip() for part in _PICK_ENDS.split(given) if part.strip()]
         if not isinstance(given, Sequence) or isinstance(given, (str, bytes)):
-            raise self.refuse(given, self.allowed, f"this is no list. Give {self.allowed}.")
+            raise self.refuse(given, self.allowed, f"this isn't a list. Choose {self.allowed}.")
         found: set[str] = set()
         problems: list[Problem] = []
         for part in given:
             if key := self._key(part):
                 found.add(key)
             else:
-                said = f"“{shown_given(part)}” is not one of its choices. Give {self.allowed}."
+                said = f"“{shown_given(part)}” isn't one of the choices. Choose {self.allowed}."
                 problems += self.refuse(part, self.allowed, said).problems
         if problems:
             raise InputError(problems)
@@ -192,7 +192,9 @@ class Table(Word):
     def read(self, given: object) -> Taken:
         pairs = _pairs(of_text(given))
         if not pairs:
-            raise self.refuse(given, self.allowed, f"this is no table. Give numbers by {list_of(tuple(self.keys))}.")
+            raise self.refuse(
+                given, self.allowed, f"this isn't a table. Enter a number for each of {list_of(tuple(self.keys))}."
+            )
         values: dict[str, float] = {}
         problems: list[Problem] = []
         for key, part in pairs:
@@ -200,7 +202,7 @@ class Table(Word):
                 name = self.key_of(key)
                 label = self.keys.get(name, name)
                 if name in values:
-                    raise self.refuse(key, self.allowed, f"{label} is given twice. Give one sum for it.")
+                    raise self.refuse(key, self.allowed, f"{label} is given twice. Enter the sum once.")
             except InputError as error:
                 problems += error.problems
                 continue
@@ -218,7 +220,7 @@ class Table(Word):
         """Return the key that *given* names; raises InputError."""
         name = str(given).strip().lower()
         if name not in self.keys:
-            said = f"“{shown_given(given)}” is not one of its keys. Use {list_of(tuple(self.keys))}."
+            said = f"“{shown_given(given)}” isn't one of the keys. Use {list_of(tuple(self.keys))}."
             raise self.refuse(given, self.allowed, said)
         return name
 
@@ -262,13 +264,13 @@ class Rows(Word):
         given = of_text(given)
         if not isinstance(given, Sequence) or isinstance(given, (str, bytes)):
             raise self.refuse(
-                given, self.allowed, f"this is no list. Give a list of {self.row_label}s, each as {self._example}."
+                given, self.allowed, f"this isn't a list. Enter a list of {self.row_label}s, each as {self._example}."
             )
         if not self.fewest <= len(given) <= self.most:
             raise self.refuse(
                 f"{len(given)} of them",
                 self.allowed,
-                f"it takes {self.fewest} to {self.most}, and there are {len(given)}.",
+                f"the list holds {len(given)} {self.row_label}s. Enter {self.fewest} to {self.most}.",
             )
         rows: list[Mapping[str, object]] = []
         problems: list[Problem] = []
@@ -289,7 +291,7 @@ class Rows(Word):
         """One row, what is wrong in it, and what is odd; the bands of its doubtful words, as typed beside them or their own, go into *bands*."""
         name = f"{self.row_label} {at + 1}"
         if not isinstance(given, Mapping):
-            said = f"{name} is no object of words and values. Write it as {self._example}."
+            said = f"{name} isn't an object of words and values. Write it as {self._example}."
             return {}, list(self.refuse(given, self.allowed, said).problems), []
         words = {word.name: word for word in self.each}
         row: dict[str, object] = {}
@@ -297,7 +299,7 @@ class Rows(Word):
         remarks: list[str] = []
         for key, part in given.items():
             if key not in words:
-                said = f"{name}: “{shown_given(key)}” is not asked here. Its words are {list_of(tuple(words))}."
+                said = f"{name}: “{shown_given(key)}” isn't an input of a {self.row_label}. The inputs are {list_of(tuple(words), 'and')}."
                 problems += self.refuse(key, self.allowed, said).problems
             elif part is not None and part != "":
                 try:
@@ -311,7 +313,7 @@ class Rows(Word):
                 remarks += [f"{name}, {lowered(taken.remark)}"] if taken.remark else []
         for key in self.needed:
             if key not in row and not problems:
-                said = f"{name}: {words[key].label.lower()} is needed."
+                said = f"{name}: the {lowered(words[key].label)} is missing. Enter it."
                 problems += self.refuse("nothing", self.allowed, said).problems
         defaults = {word.name: getattr(word, "default", None) for word in self.each}
         return {**defaults, **row}, problems, remarks

@@ -67,10 +67,10 @@ class Text(Word):
 
     def read(self, given: object) -> Taken:
         if not isinstance(given, str):
-            raise self.refuse(given, self.allowed, f"this is no text. It takes {self.allowed}.")
+            raise self.refuse(given, self.allowed, f"this isn't a text. Enter {self.allowed}.")
         shown = "".join(sign if sign.isprintable() else " " for sign in given).strip()
         if len(shown) > self.longest:
-            raise self.refuse(given, self.allowed, f"{len(shown)} characters are too many. It takes {self.allowed}.")
+            raise self.refuse(given, self.allowed, f"{len(shown)} characters are too many. Enter {self.allowed}.")
         return Taken(value=shown.encode("utf-8", "replace").decode("utf-8"))
 
 
@@ -88,7 +88,7 @@ class Timestamp(Word):
             except SandmixError as error:
                 raise self.refuse(given, self.allowed, str(error)) from None
             return Taken(value=given.strip())
-        raise self.refuse(given, self.allowed, f"this is no date and time. Write {self.allowed}.")
+        raise self.refuse(given, self.allowed, f"this isn't a date and time. Enter {self.allowed}.")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -104,8 +104,8 @@ class Data(Word):
                 given = _parsed(given)
             except ValueError:
                 raise self.refuse(
-                    given, self.allowed, "this is no JSON. Give the whole file as it was saved."
+                    given, self.allowed, "this isn't JSON. Give the whole file as it was saved."
                 ) from None
         if not isinstance(given, (Mapping, list)):
-            raise self.refuse(given, self.allowed, f"it takes {self.allowed}.")
+            raise self.refuse(given, self.allowed, f"this isn't a document. Enter {self.allowed}.")
         return Taken(value=given)

@@ -26,13 +26,13 @@ def seconds_of(text: str) -> float:
     """
     found = _MOMENT.match(text.strip())
     if found is None:
-        raise SandmixError("this is no date and time. Write it as 2026-05-02T14:30Z or 2026-05-02.")
+        raise SandmixError("this isn't a date and time. Write it as 2026-05-02T14:30Z or 2026-05-02.")
     year, month, day = (int(found[part]) for part in (1, 2, 3))
     hour, minute, second = (int(found[part] or 0) for part in (4, 5, 6))
     if not _EARLIEST <= year <= _LATEST or not 1 <= month <= 12 or not 1 <= day <= _days_in(year, month):
-        raise SandmixError(f"there is no such day between {_EARLIEST} and {_LATEST}. Look at year, month and day.")
+        raise SandmixError(f"there is no such day between {_EARLIEST} and {_LATEST}. Check the year, month and day.")
     if hour > 23 or minute > 59 or second > 59 or abs(_zone_s(found[8])) > DAY_S:
-        raise SandmixError("there is no such time of day. Look at hours, minutes and seconds.")
+        raise SandmixError("there is no such time of day. Check the hours, minutes and seconds.")
     if found[4] is None:
         hour = 12
     whole = _days_from_1970(year, month, day) * DAY_S + 3600 * hour + 60 * minute + second

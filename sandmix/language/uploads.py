@@ -47,12 +47,12 @@ class Upload(Word):
         if isinstance(given, Mapping) and set(given) == {"upload"}:
             name = shown_given(given["upload"])
             raise self.refuse(
-                name, self.allowed, f"no file “{name}” came along with the request. Send its bytes under that name."
+                name, self.allowed, f"the request came without the file “{name}”. Send its bytes under that name."
             )
         if isinstance(given, BYTES):
             return memoryview(given).cast("B")
         if not isinstance(given, str):
-            raise self.refuse(given, self.allowed, f"this is no file. Send {self.allowed}.")
+            raise self.refuse(given, self.allowed, f"this isn't a file. Send {self.allowed}.")
         text = given.strip()
         if text.lower().startswith(self.text_begins) and len(text.split(None, 2)) > 1:
             return given.encode("utf-8", "replace")
@@ -60,7 +60,7 @@ class Upload(Word):
             return binascii.a2b_base64(text.encode("ascii"), strict_mode=True)
         except (binascii.Error, UnicodeEncodeError):
             raise self.refuse(
-                given, self.allowed, f"this text is no file, and no base64 of one. Send {self.allowed}."
+                given, self.allowed, f"this text is neither a file nor the base64 of one. Send {self.allowed}."
             ) from None
 
 

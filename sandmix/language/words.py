@@ -16,6 +16,7 @@ from sandmix.language.wording import (
     amount_of,
     in_unit,
     list_of,
+    lowered,
     not_to_nothing,
     number_to,
     places,
@@ -137,9 +138,7 @@ class Quantity(Word):
             return Taken(value=self.names[named])
         value, half_width, bare = self._amount(given)
         if not math.isfinite(value):
-            raise self.refuse(
-                given, self.allowed, f"this number is too large to be an amount. It takes {self.allowed}."
-            )
+            raise self.refuse(given, self.allowed, f"this number is far too large. Enter {self.allowed}.")
         if not self.low <= value <= self.high:
             raise self.refuse(given, self.allowed, self._out_of_bounds(value, bare))
         return Taken(value=value, half_width=half_width, remark=self._odd(value))
@@ -206,16 +205,18 @@ class Quantity(Word):
             unit, half_width, given = self._parts(given)
         if isinstance(given, bool) or not isinstance(given, (int, float, str)):
             raise self.refuse(
-                given, self.allowed, f"this is no amount. Write a number{in_unit(self.unit)}, {self.allowed}."
+                given, self.allowed, f"this isn't a number. Enter a number{in_unit(self.unit)}: {self.allowed}."
             )
         if isinstance(given, str):
             if self.is_share and "%" in given:
                 return self._percent(given)
             try:
                 reading = amounts.read(given, self.unit, when_bare=unit)
-            except (units.Unreadable, OverflowError, ValueError) as error:
-                said = str(error) if isinstance(error, units.Unreadable) else "this number is too long."
-                raise self.refuse(given, self.allowed, f"{said} It takes {self.allowed}.") from None
+            except units.Unreadable as error:
+                what_to_do = f"{lowered(error.why)} Allowed: {self.allowed}. {error.instead}"
+                raise self.refuse(given, self.allowed, what_to_do) from None
+            except (OverflowError, ValueError):
+                raise self.refuse(given, self.allowed, f"this number is too long. Enter {self.allowed}.") from None
             return (
                 reading.value,
                 half_width if reading.half_width is None else reading.half_width,
@@ -232,26 +233,30 @@ class Quantity(Word):
         try:
             reading = amounts.read(given, "%")
         except (units.Unreadable, OverflowError, ValueError):
-            raise self.refuse(given, self.allowed, f"“{shown_given(given)}” is no share. Write 0.02, or 2 %.") from None
+            raise self.refuse(
+                given, self.allowed, f"“{shown_given(given)}” isn't a share. Write 0.02 or 2 %."
+            ) from None
         return reading.value / 100, None if reading.half_width is None else reading.half_width / 100, False
 
     def _parts(self, given: Mapping[object, object]) -> tuple[str | None, float | None, object]:
         unknown = sorted(str(key) for key in given if key not in ("value", "unit", "doubt"))
         if unknown or "value" not in given:
             raise self.refuse(
-                dict(given), self.allowed, 'an amount is a number, a text, or {"value", "unit", "doubt"}.'
+                dict(given), self.allowed, 'write an amount as a number, a text, or {"value", "unit", "doubt"}.'
             )
         unit = given.get("unit")
         if unit is not None and unit != self.unit:
             fits = units.same_dimension(self.unit)
             if unit not in fits:
-                use = f"Use {list_of(fits)}" if any(fits) else "It has none: give the number alone"
-                raise self.refuse(unit, ", ".join(fits), f"“{shown_given(unit)}” is not a unit for it. {use}.")
+                use = f"Use {list_of(fits)}" if any(fits) else "Enter the number without a unit"
+                raise self.refuse(unit, ", ".join(fits), f"“{shown_given(unit)}” doesn't fit here. {use}.")
         half_width = given.get("doubt")
         if half_width is not None and (
             isinstance(half_width, bool) or not isinstance(half_width, (int, float)) or not 0 <= half_width < 1e300
         ):
-            raise self.refuse(half_width, "0 or more", "its doubt is a number of 0 or more, in the same unit.")
+            raise self.refuse(
+                half_width, "0 or more", "its ± (“doubt”) must be a number of 0 or more, in the same unit."
+            )
         named = str(unit) if unit is not None else None
         if half_width is None:
             return named, None, given["value"]
@@ -261,24 +266,24 @@ class Quantity(Word):
         return named, whole, given["value"]
 
     def _out_of_bounds(self, value: float, bare: bool) -> str:
-        said = (
-            f"{amount_of(value, self.unit)} is {'below' if value < self.low else 'above'} what it can be. It takes "
-            f"{self.allowed}."
-        )
+        much = "little" if value < self.low else "much"
+        said = f"{amount_of(value, self.unit)} is too {much}. Enter {self.allowed}."
         if self.is_share and bare and 1 < value <= 100:
-            return f"{said} If it is in %, write {plain(value)} %."
+            return f"{said} If you mean percent, write {plain(value)} %."
         if bare and value > self.high:
             for smaller in units.same_dimension(self.unit):
                 if self.low <= units.convert(value, smaller, self.unit) <= self.high and smaller != self.unit:
-                    return f"{said} If it is in {smaller}, write {amount_of(value, smaller)}."
-        return f"{said} Look at the number and at its unit."
+                    return f"{said} If you mean {smaller}, write {amount_of(value, smaller)}."
+        return f"{said} Check the number{' and its unit' if self.unit else ''}."
 
     def _odd(self, value: float) -> str:
         if self.usual is None or self.usual[0] <= value <= self.usual[1]:
             return ""
         low, high = self.usual
         usual = f"{plain(low)} to {amount_of(high, self.unit)}"
-        return f"{self.label}: {amount_of(short(value), self.unit)} is outside the usual {usual}. It is taken as given."
+        return (
+            f"{self.label}: {amount_of(short(value), self.unit)} is outside the usual {usual}. It is used as entered."
+        )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -298,7 +303,7 @@ class Choice(Word):
                 if plain in (value, label.lower(), value.replace("_", " ")):
                     return Taken(value=value)
         allowed = list_of(tuple(self.choices))
-        raise self.refuse(given, allowed, f"“{shown_given(given)}” is not one of its choices. Write {allowed}.")
+        raise self.refuse(given, allowed, f"“{shown_given(given)}” isn't one of the choices. Choose {allowed}.")
 
     def show(self, value: Value) -> str:
         return self.choices.get(str(value), str(value))

@@ -280,7 +280,7 @@ class TestRefusals:
     def test_a_negative_number_reaches_the_words(self, command):
         refused = command("temper", "--heap", "-5", "--moisture-pct-wet", "3")
         assert refused.returncode == 2
-        assert "-5 kg is below what it can be" in refused.stderr.decode()
+        assert "-5 kg is too little" in refused.stderr.decode()
 
 
 def test_a_stop_on_the_command_line(command):
@@ -309,7 +309,10 @@ def test_a_list_of_things_on_the_command_line_is_json(command):
 def test_what_is_no_list_of_things_is_refused_in_words(command, spelled):
     refused = command("blend", "--lots", spelled)
     assert (refused.returncode, refused.stdout) == (2, b"")
-    assert refused.stderr.decode() == '--lots: Lots of sand: this is no list. Give a list of lots, each as {"kg": …}.\n'
+    assert (
+        refused.stderr.decode()
+        == '--lots: Lots of sand: this isn\'t a list. Enter a list of lots, each as {"kg": …}.\n'
+    )
 
 
 def test_describe_is_the_doors(command):

@@ -8,26 +8,26 @@ own wording was taken. The texts of the rules between fields are *pinned*: judge
 import pytest
 
 HEAP = "Sand in the heap: "
-KG = " It takes 0.05 to 5000 kg."
+KG = "Allowed: 0.05 to 5000 kg. "
 
 TYPED = [
-    ("7:1", HEAP + "“7:1” is a ratio and not one amount. Write a number and kg." + KG),
+    ("7:1", HEAP + "“7:1” is a ratio, not one amount. " + KG + "Write a number and kg."),
     (
         "5 gal",
-        HEAP + "A gallon may be the US one (3.785 L) or the imperial one (4.546 L). Write US gal or imp gal." + KG,
+        HEAP + "a gallon can be the US one (3.785 L) or the imperial one (4.546 L). " + KG + "Write US gal or imp gal.",
     ),
-    ("a cup", HEAP + "“a cup” has no fixed size. Weigh or measure it and write kg." + KG),
-    ("0", HEAP + "0 kg is below what it can be. It takes 0.05 to 5000 kg. Look at the number and at its unit."),
-    ("35000", HEAP + "35000 kg is above what it can be. It takes 0.05 to 5000 kg. If it is in g, write 35000 g."),
-    ("8000", HEAP + "8000 kg is above what it can be. It takes 0.05 to 5000 kg. If it is in g, write 8000 g."),
-    ("🔥", HEAP + "“🔥” is no number. Write a number and kg." + KG),
-    ("x" * 10_000, HEAP + "A text of 10000 characters is too long for an amount. Write a number and kg." + KG),
-    ("3-1/2 in", HEAP + "“3-1/2 in” is not in a unit that fits. Write kg." + KG),
-    ("1,000", HEAP + "“1,000” may be 1.000 or 1000. Write 1.000 or 1000." + KG),
-    ("2-3 kg", HEAP + "“2-3 kg” is a range. Write one number, and ± if need be, as in 6.4 ± 0.3." + KG),
-    ("1e400", HEAP + "this number is too large to be an amount." + KG),
-    (True, HEAP + "this is no amount. Write a number in kg, 0.05 to 5000 kg."),
-    ({"value": 5, "unit": "mm"}, HEAP + "“mm” is not a unit for it. Use kg, g, t, lb or oz."),
+    ("a cup", HEAP + "“a cup” has no fixed size. " + KG + "Weigh or measure it and write kg."),
+    ("0", HEAP + "0 kg is too little. Enter 0.05 to 5000 kg. Check the number and its unit."),
+    ("35000", HEAP + "35000 kg is too much. Enter 0.05 to 5000 kg. If you mean g, write 35000 g."),
+    ("8000", HEAP + "8000 kg is too much. Enter 0.05 to 5000 kg. If you mean g, write 8000 g."),
+    ("🔥", HEAP + "“🔥” isn't a number. " + KG + "Write a number and kg."),
+    ("x" * 10_000, HEAP + "10000 characters are too long for an amount. " + KG + "Write a number and kg."),
+    ("3-1/2 in", HEAP + "“3-1/2 in” has a unit that doesn't fit here. " + KG + "Write kg."),
+    ("1,000", HEAP + "“1,000” can mean 1.000 or 1000. " + KG + "Write 1.000 or 1000."),
+    ("2-3 kg", HEAP + "“2-3 kg” is a range. " + KG + "Write one number, with its ± if you know it, as in 6.4 ± 0.3."),
+    ("1e400", HEAP + "this number is far too large. Enter 0.05 to 5000 kg."),
+    (True, HEAP + "this isn't a number. Enter a number in kg: 0.05 to 5000 kg."),
+    ({"value": 5, "unit": "mm"}, HEAP + "“mm” doesn't fit here. Use kg, g, t, lb or oz."),
 ]
 
 
@@ -54,19 +54,19 @@ def test_half_inches_are_read_where_a_length_is_asked(ask):
 def test_a_ratio_for_the_clay_is_sent_to_the_boxes_for_parts(messages, typed):
     assert messages("mix", make_kg=35, moisture_pct_wet=3.5, clay_pct_dry=typed) == [
         (
-            f"Live clay wanted: “{typed}” is a ratio and not one amount. Write its two numbers in the two boxes "
-            f"for parts. It takes 0 to 60 %."
+            f"Live clay wanted: “{typed}” is a ratio, not one amount. Allowed: 0 to 60 %. Write the two "
+            "numbers in the two boxes for parts."
         )
     ]
 
 
 PLAIN_NUMBERS = [
-    ({"value": 2, "unit": "kg"}, "“kg” is not a unit for it. It has none: give the number alone."),
+    ({"value": 2, "unit": "kg"}, "“kg” doesn't fit here. Enter the number without a unit."),
     (
         "3:1",
-        "“3:1” is a ratio and not one amount. Write one number. Of parts, each number has a box of its own. It takes 1 to 50.",
+        "“3:1” is a ratio, not one amount. Allowed: 1 to 50. Write one number. For parts, write each number in its own box.",
     ),
-    ("9" * 61, "A text of 61 characters is too long for an amount. Write a number. It takes 1 to 50."),
+    ("9" * 61, "61 characters are too long for an amount. Allowed: 1 to 50. Write a number."),
 ]
 
 
@@ -80,7 +80,7 @@ def test_a_word_without_a_unit_asks_for_a_number_alone(messages, typed, said):
 def test_what_came_out_of_a_conversion_is_told_to_four_figures(ask):
     """3 lb 4 oz are 52 oz of 28.349523125 g: 1474.175 g."""
     remarks = ask("mix", make_kg="3 lb 4 oz", clay_pct_dry=8)["remarks"]
-    assert "Moulding sand to make: 1.474 kg is outside the usual 2 to 250 kg. It is taken as given." in remarks
+    assert "Moulding sand to make: 1.474 kg is outside the usual 2 to 250 kg. It is used as entered." in remarks
 
 
 FORMS = [
@@ -126,7 +126,7 @@ FORMS = [
         "temper",
         {"moisture_pct_wet": 26},
         [
-            "Moisture now: 26 % is above what it can be. It takes 0 to 25 %. Look at the number and at its unit.",
+            "Moisture now: 26 % is too much. Enter 0 to 25 %. Check the number and its unit.",
         ],
     ),
     (
@@ -134,7 +134,7 @@ FORMS = [
         {"moisture_pct_wet": 3, "metal": "lead"},
         [
             (
-                "Metal: “lead” is not one of its choices. Write aluminium, al_si7mg, al_si12, al_6061, "
+                "Metal: “lead” isn't one of the choices. Choose aluminium, al_si7mg, al_si12, al_6061, "
                 "tin_bronze, yellow_brass, silicon_brass, zinc_al12 or grey_iron."
             ),
         ],
@@ -198,10 +198,7 @@ FORMS = [
         "mix",
         {"make_kg": 35, "clay_pct_dry": 7, "clay_activity_pct": 0},
         [
-            (
-                "Live share of the clay product: 0 % is below what it can be. It takes 1 to 100 %. Look at the "
-                "number and at its unit."
-            ),
+            ("Live share of the clay product: 0 % is too little. Enter 1 to 100 %. Check the number and its unit."),
         ],
     ),
     (
@@ -218,7 +215,7 @@ FORMS = [
         "flask",
         {"flask_length_mm": 300, "flask_width_mm": 300, "drag_depth_mm": ""},
         [
-            "Drag depth: it is needed here. It takes 10 to 3000 mm.",
+            "Drag depth: this is empty. Enter 10 to 3000 mm.",
         ],
     ),
     (
@@ -349,7 +346,7 @@ def test_all_that_is_wrong_is_said_at_once(messages):
 
 def test_a_misspelt_word_gets_the_nearest(messages):
     (message,) = messages("temper", moisture_pct_wet=3, heap=5)
-    assert message.startswith("“heap” is not asked here.")
+    assert message.startswith("“heap” isn't an input of this job.")
     assert "heap_kg" in message
 
 
@@ -380,11 +377,11 @@ def test_no_text_speaks_of_types_or_blames_the_person(messages, job, inputs):
 ODD = [
     (
         {"make_kg": 35, "clay_pct_dry": 30, "moisture_pct_wet": 3},
-        "Live clay wanted: 30 % is outside the usual 4 to 12 %. It is taken as given.",
+        "Live clay wanted: 30 % is outside the usual 4 to 12 %. It is used as entered.",
     ),
     (
         {"make_kg": 300, "clay_pct_dry": 7, "moisture_pct_wet": 3},
-        "Moulding sand to make: 300 kg is outside the usual 2 to 250 kg. It is taken as given.",
+        "Moulding sand to make: 300 kg is outside the usual 2 to 250 kg. It is used as entered.",
     ),
 ]
 
@@ -396,7 +393,7 @@ def test_lawful_but_odd_is_remarked_and_answered(ask, inputs, remark):
 
 def test_25_percent_of_moisture_is_odd_but_lawful_and_a_stop(ask):
     answer = ask("temper", heap_kg=25, moisture_pct_wet=25)
-    assert "Moisture now: 25 % is outside the usual 2 to 6 %. It is taken as given." in answer["remarks"]
+    assert "Moisture now: 25 % is outside the usual 2 to 6 %. It is used as entered." in answer["remarks"]
     assert answer["result"]["verdict"] == "stop"
 
 

@@ -5,7 +5,7 @@ Written by hand from the three parts of an error, then compared with the library
 
 import pytest
 
-LOOK = " Look at the number and at its unit."
+LOOK = " Check the number and its unit."
 TESTS = (
     "moisture, wash, methylene_blue, permeability, compactability, water_sensitivity, strength, swell, tin_density, jar, squeeze, shatter, hardness, "
     "loss_on_ignition, volatiles, spray"
@@ -28,8 +28,8 @@ LOAD = (
 )
 
 BENCH = [
-    ({}, [f"Test: it is needed here. It takes {TESTS}, flask_density."]),
-    ({"test": "smell"}, [f"Test: “smell” is not one of its choices. Write {TESTS} or flask_density."]),
+    ({}, [f"Test: this is empty. Enter {TESTS}, flask_density."]),
+    ({"test": "smell"}, [f"Test: “smell” isn't one of the choices. Choose {TESTS} or flask_density."]),
     ({"test": "moisture", "sample_wet_g": 100},
      ["Sample after drying: the test “Moisture, by drying” needs it. It takes 0.1 to 20000 g."]),
     ({"test": "wash"},
@@ -59,12 +59,12 @@ BENCH = [
     ({"test": "permeability", "pressure_cm": 0.1, "time_s": 0.5},
      ["Time: these readings come to 601530 of permeability, which no sand has. Look at each of them and at its unit."]),
     ({"test": "permeability", "pressure_cm": 0, "time_s": 30},
-     ["Pressure: 0 cm is below what it can be. It takes 0.1 to 200 cm." + LOOK]),
+     ["Pressure: 0 cm is too little. Enter 0.1 to 200 cm." + LOOK]),
     ({"test": "squeeze", "squeeze": "clean", "repeats": 1.5},
      ["How often it was done: 1.5 is no whole number of tests. Write one."]),
     ({"test": "squeeze", "squeeze": "clean", "history": "good; bad"},
-     ["Earlier figures: “good” is no number. Write a number. It takes 0 to 100000.",
-      "Earlier figures: “bad” is no number. Write a number. It takes 0 to 100000."]),
+     ["Earlier figures: “good” isn't a number. Allowed: 0 to 100000. Write a number.",
+      "Earlier figures: “bad” isn't a number. Allowed: 0 to 100000. Write a number."]),
 ]  # fmt: skip
 
 

@@ -31,10 +31,10 @@ def saved(**beside):
 
 
 BOOKS = [
-    (5, "The book: it takes an object, or its JSON text."),
-    ("", "The book: it is needed here. It takes an object, or its JSON text."),
-    ("[", "The book: this is no JSON. Give the whole file as it was saved."),
-    ("[" * 5000, "The book: this is no JSON. Give the whole file as it was saved."),
+    (5, "The book: this isn't a document. Enter an object, or its JSON text."),
+    ("", "The book: this is empty. Enter an object, or its JSON text."),
+    ("[", "The book: this isn't JSON. Give the whole file as it was saved."),
+    ("[" * 5000, "The book: this isn't JSON. Give the whole file as it was saved."),
     ({}, f"The book: it holds no list of events. {THE_FILE}"),
     (saved(events="e1"), f"The book: it holds no list of events. {THE_FILE}"),
     (
@@ -55,15 +55,15 @@ BOOKS = [
     ([{**MIXED, "kind": []}], f"The event: event 1: “[]” is no kind of event. Use {KINDS}."),
     (
         [MIXED, {**MIXED, "at": "yesterday"}],
-        "The event: event 2: this is no date and time. Write it as 2026-05-02T14:30Z or 2026-05-02.",
+        "The event: event 2: this isn't a date and time. Write it as 2026-05-02T14:30Z or 2026-05-02.",
     ),
     (
         [{**MIXED, "at": "2026-02-30"}],
-        "The event: event 1: there is no such day between 1900 and 2200. Look at year, month and day.",
+        "The event: event 1: there is no such day between 1900 and 2200. Check the year, month and day.",
     ),
     (
         [{**MIXED, "at": "2026-02-03T25:00"}],
-        "The event: event 1: there is no such time of day. Look at hours, minutes and seconds.",
+        "The event: event 1: there is no such time of day. Check the hours, minutes and seconds.",
     ),
     (
         [{**MIXED, "note": "x" * 501}],
@@ -72,14 +72,14 @@ BOOKS = [
     (
         [MIXED, {**MIXED, "make_kg": "0"}],
         (
-            "The book, event 2: New sand put in: 0 kg is below what it can be. It takes 0.05 to 5000 kg. Look at the number "
-            "and at its unit."
+            "The book, event 2: New sand put in: 0 kg is too little. Enter 0.05 to 5000 kg. Check the number "
+            "and its unit."
         ),
     ),
     (
         [{**MIXED, "metal": "lead", "colour": "red"}],
         (
-            "The book, event 1: “colour” is not asked here. The words are sand_kg, clay_kg, water_kg, "
+            "The book, event 1: “colour” isn't an input of this kind of event. The inputs are sand_kg, clay_kg, water_kg, "
             "sand_moisture_pct_wet, clay, clay_activity_pct, clay_moisture_pct_wet, make_kg, clay_pct_dry, "
             "moisture_pct_wet, dead_fines_pct_dry."
         ),
@@ -102,7 +102,10 @@ def test_what_is_said_to_a_book(messages, book, message):
 
 DRIED_OUT = [MIXED, {"kind": "dried", "at": AT, "water_kg": 5}]
 EVENTS = [
-    (None, 'Request: the event is an object such as {"kind": "poured", "at": "2026-05-09"}. Give it beside the book.'),
+    (
+        None,
+        'Request: the event isn\'t an object. Send one such as {"kind": "poured", "at": "2026-05-09"}, together with the book.',
+    ),
     (
         {"kind": "discarded", "at": AT, "discard_kg": 50},
         (
@@ -142,7 +145,7 @@ EVENTS = [
     ),
     (
         {"kind": "discarded", "at": AT, "discard_kg": 1, "discarded_as": "dust"},
-        "Thrown away as: “dust” is not one of its choices. Write as_it_lies or crust.",
+        "Thrown away as: “dust” isn't one of the choices. Choose as_it_lies or crust.",
     ),
     (
         {"kind": "measured", "at": AT, "heap_kg": 30, "sample_wet_g": 100},

@@ -20,9 +20,9 @@ REFUSED = [
     ({"pour_temp_c": 500},
      [COLD + " Look at the metal and the unit."]),
     ({"symptoms": "blows", "nothing_else": "perhaps"},
-     ["Nothing else was wrong: “perhaps” is not one of its choices. Write yes or no."]),
+     ["Nothing else was wrong: “perhaps” isn't one of the choices. Choose yes or no."]),
     ({"strength_kpa": "9999 kPa"},
-     ["Green strength: 9999 kPa is above what it can be. It takes 0 to 2000 kPa. Look at the number and at its unit."]),
+     ["Green strength: 9999 kPa is too much. Enter 0 to 2000 kPa. Check the number and its unit."]),
 ]  # fmt: skip
 
 
@@ -34,7 +34,7 @@ def test_a_diagnosis_that_can_not_be_made(messages, given, said):
 def test_a_sign_that_is_none_names_those_there_are(messages):
     (said,) = messages("diagnose", symptoms="sad_face")
     assert said.startswith(
-        SAW + "“sad_face” is not one of its choices. Give one or more of crumbling_edges, cope_drops"
+        SAW + "“sad_face” isn't one of the choices. Choose one or more of crumbling_edges, cope_drops"
     )
 
 

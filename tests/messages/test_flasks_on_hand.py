@@ -9,39 +9,39 @@ BLOCK = {"pattern_length_mm": 150, "pattern_width_mm": 100, "pattern_height_mm":
 FLASK = {"flask_length_mm": 300, "flask_width_mm": 300, "drag_depth_mm": 100, "cope_depth_mm": 100}
 FLASKS = "Flasks on hand: "
 BOARDS = "Boards on hand: "
-LOOK = " Look at the number and at its unit."
-ROW = "name, flask_length_mm, flask_width_mm, drag_depth_mm or cope_depth_mm"
+LOOK = " Check the number and its unit."
+ROW = "name, flask_length_mm, flask_width_mm, drag_depth_mm and cope_depth_mm"
 
 REFUSED = [
-    ({"pattern_length_mm": 0}, ["Pattern length: 0 mm is below what it can be. It takes 1 to 3000 mm." + LOOK]),
-    ({"pattern_height_mm": "4 kg"}, ["Pattern height: “4 kg” is not in a unit that fits. Write mm. It takes 1 to 3000 mm."]),
+    ({"pattern_length_mm": 0}, ["Pattern length: 0 mm is too little. Enter 1 to 3000 mm." + LOOK]),
+    ({"pattern_height_mm": "4 kg"}, ["Pattern height: “4 kg” has a unit that doesn't fit here. Allowed: 1 to 3000 mm. Write mm."]),
     ({"patterns_count": 2.5}, ["Patterns in one flask: 2.5 is no whole number of patterns. Write one."]),
-    ({"patterns_count": 25}, ["Patterns in one flask: 25 is above what it can be. It takes 1 to 24." + LOOK]),
+    ({"patterns_count": 25}, ["Patterns in one flask: 25 is too much. Enter 1 to 24. Check the number."]),
     ({"parting_height_mm": 41},
      ["Parting above the underside: 41 mm is above the top of a pattern 40 mm high. Give 0 to 40 mm."]),
     ({"pattern_volume_cm3": 700},
      ["Pattern volume: 700 cm3 do not go into a box of 150 × 100 × 40 mm, which holds 600. Look at sizes and volume."]),
     ({"pattern_shape": "cone"},
-     ["Pattern, roughly: “cone” is not one of its choices. Write box, upright, lying or ball."]),
-    ({"open_top": "half"}, ["Open-top mould: “half” is not one of its choices. Write yes or no."]),
-    ({"clearance_rule": "my own"}, ["Sand about the pattern: “my own” is not one of its choices. Write trade or home."]),
+     ["Pattern, roughly: “cone” isn't one of the choices. Choose box, upright, lying or ball."]),
+    ({"open_top": "half"}, ["Open-top mould: “half” isn't one of the choices. Choose yes or no."]),
+    ({"clearance_rule": "my own"}, ["Sand about the pattern: “my own” isn't one of the choices. Choose trade or home."]),
     ({"flask_name": "blue"},
      ["Look at this flask: no flask on hand is called “blue”. Name one of these: one to make."]),
     ({"flask_name": "blue", "flasks": [FLASK, FLASK | {"name": "red"}]},
      ["Look at this flask: no flask on hand is called “blue”. Name one of these: flask 1, red, one to make."]),
     ({"flasks": "two"},
-     [FLASKS + 'this is no list. Give a list of flasks, each as {"flask_length_mm": …, "flask_width_mm": …, "drag_depth_mm": …}.']),
-    ({"flasks": []}, [FLASKS + "it takes 1 to 40, and there are 0."]),
-    ({"flasks": [{"flask_length_mm": 300, "flask_width_mm": 200}]}, [FLASKS + "flask 1: drag depth is needed."]),
+     [FLASKS + 'this isn\'t a list. Enter a list of flasks, each as {"flask_length_mm": …, "flask_width_mm": …, "drag_depth_mm": …}.']),
+    ({"flasks": []}, [FLASKS + "the list holds 0 flasks. Enter 1 to 40."]),
+    ({"flasks": [{"flask_length_mm": 300, "flask_width_mm": 200}]}, [FLASKS + "flask 1: the drag depth is missing. Enter it."]),
     ({"flasks": [FLASK | {"colour": "red"}]},
-     [FLASKS + f"flask 1: “colour” is not asked here. Its words are {ROW}."]),
+     [FLASKS + f"flask 1: “colour” isn't an input of a flask. The inputs are {ROW}."]),
     ({"flasks": [FLASK | {"cope_depth_mm": -1}]},
-     ["Flasks on hand, flask 1: cope depth: -1 mm is below what it can be. It takes 0 to 3000 mm." + LOOK]),
+     ["Flasks on hand, flask 1: cope depth: -1 mm is too little. Enter 0 to 3000 mm." + LOOK]),
     ({"flasks": [FLASK | {"name": "a"}, FLASK | {"name": "a"}]},
      [FLASKS + "2 of them are called “a”. Give each a name of its own."]),
-    ({"boards": [{"thickness_mm": 18, "width_mm": 100}]}, [BOARDS + "board 1: length is needed."]),
+    ({"boards": [{"thickness_mm": 18, "width_mm": 100}]}, [BOARDS + "board 1: the length is missing. Enter it."]),
     ({"boards": [{"thickness_mm": 180, "width_mm": 100, "length_mm": 900}]},
-     ["Boards on hand, board 1: thickness: 180 mm is above what it can be. It takes 3 to 100 mm." + LOOK]),
+     ["Boards on hand, board 1: thickness: 180 mm is too much. Enter 3 to 100 mm." + LOOK]),
     ({"boards": [{"thickness_mm": 18, "width_mm": 100, "length_mm": 900, "count": 1.5}]},
      [BOARDS + "1.5 of “board 1” is no whole number of boards. Write one."]),
     ({"patterns_count": 1.5, "parting_height_mm": 90, "flask_name": "x"},
@@ -57,13 +57,13 @@ def test_what_can_not_be(messages, given, said):
 
 
 def test_all_three_sizes_are_needed(messages):
-    takes = "it is needed here. It takes 1 to 3000 mm."
+    takes = "this is empty. Enter 1 to 3000 mm."
     assert messages("fit") == [f"Pattern {size}: {takes}" for size in ("length", "width", "height")]
 
 
 ODD = [
     ({"pattern_height_mm": 500, "parting_height_mm": 200},
-     "Pattern height: 500 mm is outside the usual 5 to 400 mm. It is taken as given."),
+     "Pattern height: 500 mm is outside the usual 5 to 400 mm. It is used as entered."),
     ({}, "The pattern's volume is taken from its sizes: 600 cm3. A hollow or thin one is less."),
     ({"open_top": True}, "An open top: no cope, no weights, and the upper face of the casting stays rough."),
     ({"pattern_shape": "ball", "pattern_width_mm": 150, "pattern_height_mm": 144},

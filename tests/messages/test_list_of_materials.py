@@ -9,10 +9,10 @@ CLAY = {"kind": "clay", "name": "sound"}
 LIST = "Materials on hand"
 
 ROWS = [
-    ({"name": "x"}, f"{LIST}: material 1: kind is needed."),
+    ({"name": "x"}, f"{LIST}: material 1: the kind is missing. Enter it."),
     (
         {"kind": "glue"},
-        f"{LIST}, material 1: kind: “glue” is not one of its choices. Write sand, clay, mix or additive.",
+        f"{LIST}, material 1: kind: “glue” isn't one of the choices. Choose sand, clay, mix or additive.",
     ),
     (
         {"kind": "clay", "clay_pct_dry": 90},
@@ -78,9 +78,9 @@ def test_a_bin_that_is_too_small_for_what_is_wanted(messages):
 
 def test_a_list_that_is_none(messages):
     assert messages("rebond", **HEAP, materials="sand and clay") == [
-        f'{LIST}: this is no list. Give a list of materials, each as {{"kind": …}}.'
+        f'{LIST}: this isn\'t a list. Enter a list of materials, each as {{"kind": …}}.'
     ]
-    assert messages("rebond", **HEAP, materials=[]) == [f"{LIST}: it takes 1 to 40, and there are 0."]
+    assert messages("rebond", **HEAP, materials=[]) == [f"{LIST}: the list holds 0 materials. Enter 1 to 40."]
 
 
 def test_too_little_clay_names_the_stock_the_nearest_plan_and_the_lesser_mass(messages):

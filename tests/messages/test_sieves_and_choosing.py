@@ -20,15 +20,15 @@ FINENESS = [
     ({"retained": {"0.3": 3}}, [TABLE + "“0.3” could be a number or an opening. Write its unit, as 0.3 mm."]),
     ({"retained": {"40 mm": 3}},
      [TABLE + "“40 mm” is no opening that sand is sieved with. Openings go from 0.02 to 25 mm."]),
-    ({"retained": {"50": 3, "300 um": 2}}, [TABLE + "No. 50 is given twice. Give one sum for it."]),
+    ({"retained": {"50": 3, "300 um": 2}}, [TABLE + "No. 50 is given twice. Enter the sum once."]),
     ({"retained": {"0.8 mm": 3, "800 um": 2, "pan": 1}},
-     [TABLE + "0.8 mm is given twice. Give one sum for it."]),
+     [TABLE + "0.8 mm is given twice. Enter the sum once."]),
     ({"retained": {"0.8 mm": -1}},
-     ["Retained on each sieve, 0.8 mm: what it holds: -1 is below what it can be. It takes 0 to 1000000. Look at the number and at its unit."]),
+     ["Retained on each sieve, 0.8 mm: what it holds: -1 is too little. Enter 0 to 1000000. Check the number."]),
     ({"retained": {"50": 3}, "clay_washed_g": 60, "sample_g": 50},
      ["Washed out before sieving: 60 g is all of the 50 g sample or more. Weigh the sample before it is washed."]),
     ({"retained": {"50": 3}, "unnamed_sieves": "lost"},
-     ["Sieves that are not named: “lost” is not one of its choices. Write empty or absent."]),
+     ["Sieves that are not named: “lost” isn't one of the choices. Choose empty or absent."]),
 ]  # fmt: skip
 
 
@@ -57,7 +57,7 @@ MATCH = [
     ({"lots": [COARSE, FINE], "target_gfn": 60, "make_kg": 12},
      ["Sand to make of them: 12 kg is more than the 10 kg of all lots together. Ask for less, or leave it empty."]),
     ({"lots": [COARSE, FINE], "target_gfn": 400},
-     ["Wanted fineness number: 400 is above what it can be. It takes 3 to 300. Look at the number and at its unit."]),
+     ["Wanted fineness number: 400 is too much. Enter 3 to 300. Check the number."]),
 ]  # fmt: skip
 
 
@@ -82,9 +82,9 @@ CHOOSE = [
      ["Passed the sieve: 3 kg is more than the 2 kg it came from." + LOOK,
       "Ground or sieved: 2 kg is more than the 1 kg it came from." + LOOK]),
     ({"bag_label": "granules", "vinegar": "a little"},
-     ["Bubbles in vinegar: “a little” is not one of its choices. Write yes, no or not_tried."]),
+     ["Bubbles in vinegar: “a little” isn't one of the choices. Choose yes, no or not_tried."]),
     ({"bag_label": "granules", "swell_ml": 130},
-     ["Swollen volume: 130 mL is above what it can be. It takes 0 to 100 mL. Look at the number and at its unit."]),
+     ["Swollen volume: 130 mL is too much. Enter 0 to 100 mL. Check the number and its unit."]),
 ]  # fmt: skip
 
 

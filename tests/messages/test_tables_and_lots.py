@@ -6,19 +6,19 @@ Written by hand from the three parts of an error, then compared with the library
 import pytest
 
 KEYS = "6, 12, 20, 30, 40, 50, 70, 100, 140, 200, 270 or pan"
-LOOK = " Look at the number and at its unit."
+LOOK = " Check the number and its unit."
 SHARE = "Live clay that a cast burns: "
 TABLE = "Retained on each sieve: "
 LOTS = "Lots of sand: "
 
 RETAINED = [
-    ("fine", [TABLE + f"this is no table. Give numbers by {KEYS}."]),
-    ({}, [TABLE + f"this is no table. Give numbers by {KEYS}."]),
-    ([1, 2], [TABLE + f"this is no table. Give numbers by {KEYS}."]),
+    ("fine", [TABLE + f"this isn't a table. Enter a number for each of {KEYS}."]),
+    ({}, [TABLE + f"this isn't a table. Enter a number for each of {KEYS}."]),
+    ([1, 2], [TABLE + f"this isn't a table. Enter a number for each of {KEYS}."]),
     ({"50": "some"},
-     ["Retained on each sieve, No. 50: what it holds: “some” is no number. Write a number. It takes 0 to 1000000."]),
+     ["Retained on each sieve, No. 50: what it holds: “some” isn't a number. Allowed: 0 to 1000000. Write a number."]),
     ({"50": -1},
-     ["Retained on each sieve, No. 50: what it holds: -1 is below what it can be. It takes 0 to 1000000." + LOOK]),
+     ["Retained on each sieve, No. 50: what it holds: -1 is too little. Enter 0 to 1000000. Check the number."]),
     ({"50": 0, "pan": 0}, [TABLE + "the sieves hold nothing at all. Give what each of them holds, in grams."]),
 ]  # fmt: skip
 
@@ -30,19 +30,19 @@ def test_a_table_that_is_none(messages, given, said):
 
 LOT = [
     ([],
-     [LOTS + "it takes 1 to 6, and there are 0."]),
+     [LOTS + "the list holds 0 lots. Enter 1 to 6."]),
     ([{"kg": 1}] * 7,
-     [LOTS + "it takes 1 to 6, and there are 7."]),
+     [LOTS + "the list holds 7 lots. Enter 1 to 6."]),
     ("sand",
-     [LOTS + 'this is no list. Give a list of lots, each as {"kg": …}.']),
+     [LOTS + 'this isn\'t a list. Enter a list of lots, each as {"kg": …}.']),
     ([5],
-     [LOTS + 'lot 1 is no object of words and values. Write it as {"kg": …}.']),
+     [LOTS + 'lot 1 isn\'t an object of words and values. Write it as {"kg": …}.']),
     ([{"clay_pct_dry": 5}],
-     [LOTS + "lot 1: mass is needed."]),
+     [LOTS + "lot 1: the mass is missing. Enter it."]),
     ([{"kg": 5, "colour": "red"}],
-     [LOTS + "lot 1: “colour” is not asked here. Its words are kg, moisture_pct_wet, clay_pct_dry, dead_fines_pct_dry or retained."]),
+     [LOTS + "lot 1: “colour” isn't an input of a lot. The inputs are kg, moisture_pct_wet, clay_pct_dry, dead_fines_pct_dry and retained."]),
     ([{"kg": 5}, {"kg": 0}],
-     ["Lots of sand, lot 2: mass: 0 kg is below what it can be. It takes 0.01 to 5000 kg." + LOOK]),
+     ["Lots of sand, lot 2: mass: 0 kg is too little. Enter 0.01 to 5000 kg." + LOOK]),
     ([{"kg": 5, "clay_pct_dry": 60, "dead_fines_pct_dry": 50}],
      [LOTS + "lot 1: live clay and dead fines come to 110 % of its dry sand. Look at both."]),
     ([{"kg": 5, "retained": {"50": 0}}],
@@ -63,12 +63,12 @@ def test_a_clay_that_is_too_poor_for_the_target(messages):
 
 HABIT = {"clay_pct_dry": 8, "clay_burnt_share": 0.02}
 FORECAST = [
-    ({"clay_burnt_share": 2}, SHARE + "2 is above what it can be. It takes 0 to 1. If it is in %, write 2 %."),
-    ({"clay_burnt_share": 200}, SHARE + "200 is above what it can be. It takes 0 to 1." + LOOK),
-    ({"clay_burnt_share": "two %"}, SHARE + "“two %” is no share. Write 0.02, or 2 %."),
-    ({"clay_burnt_share": "200 %"}, SHARE + "2 is above what it can be. It takes 0 to 1." + LOOK),
+    ({"clay_burnt_share": 2}, SHARE + "2 is too much. Enter 0 to 1. If you mean percent, write 2 %."),
+    ({"clay_burnt_share": 200}, SHARE + "200 is too much. Enter 0 to 1. Check the number."),
+    ({"clay_burnt_share": "two %"}, SHARE + "“two %” isn't a share. Write 0.02 or 2 %."),
+    ({"clay_burnt_share": "200 %"}, SHARE + "2 is too much. Enter 0 to 1. Check the number."),
     ({"casts": 2.5}, "Casts: 2.5 is no whole number of casts. Write one."),
-    ({"make_up": "maybe"}, "Clay made up each cast: “maybe” is not one of its choices. Write yes or no."),
+    ({"make_up": "maybe"}, "Clay made up each cast: “maybe” isn't one of the choices. Choose yes or no."),
     ({"clay_pct_dry": 60, "dead_clay_pct_dry": 50},
      "Dead clay now: live and dead clay come to 110 % of the dry sand. Together they are at most 100."),
 ]  # fmt: skip

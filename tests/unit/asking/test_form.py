@@ -48,8 +48,8 @@ def test_empty_text_and_null_count_as_left_out():
 
 
 def test_what_is_needed_is_asked_for():
-    assert refused()["heap_kg"].message == "Heap here: it is needed here. It takes 0.05 to 5000 kg."
-    with pytest.raises(InputError, match="it is needed here"):
+    assert refused()["heap_kg"].message == "Heap here: this is empty. Enter 0.05 to 5000 kg."
+    with pytest.raises(InputError, match="this is empty"):
         fill(Plain, {})
 
 

@@ -187,7 +187,7 @@ def test_an_amount_below_nothing_is_refused_in_words(capsys, typed):
     status, out, err = run(capsys, "temper", "--heap", typed, "--moisture-pct-wet", "3")
     assert (status, out) == (2, "")
     assert err.startswith("--heap: Sand in the heap: -")
-    assert "is below what it can be" in err
+    assert "is too little" in err
 
 
 def test_a_stop_stands_by_itself_above_the_figures(capsys):

@@ -64,8 +64,8 @@ def test_an_event_without_a_moment_is_of_now(heap):
 REFUSED = [
     (("--record", "melted"), "no kind of event"),
     (("--record", "tempered"), "give the water, or the moisture"),
-    (("--record", "tempered", "--water", "much"), "“much” is no number"),
-    (("--record", "tempered", "--water", "1", "--at", "then"), "no date and time"),
+    (("--record", "tempered", "--water", "much"), "“much” isn't a number"),
+    (("--record", "tempered", "--water", "1", "--at", "then"), "isn't a date and time"),
     (("--record", "discarded", "--discard", "100"), "more than the 30 kg"),
     (("--record", "undone", "--of", "e9"), "no earlier event “e9”"),
     (("--record", "undone"), "no earlier event"),

@@ -189,7 +189,7 @@ def test_a_lack_of_memory_is_no_fault_of_the_program(monkeypatch):
     monkeypatch.setattr(facade, "_answer", full)
     answer = called('{"job": "describe"}')
     assert answer["problems"][0]["message"] == (
-        "Request: it needs more memory than is here. Send a file with fewer facets."
+        "Request: it needs more memory than there is. Send a file with fewer facets."
     )
     assert "fault" not in answer
 

@@ -39,12 +39,12 @@ def test_it_is_shown_as_it_is_typed():
 
 
 REFUSED = [
-    ([], "Earlier figures: it takes 1 to 4 figures, and there are 0. Write them as 44; 46; 43.5."),
-    ("1 2 3 4 5", "Earlier figures: it takes 1 to 4 figures, and there are 5. Write them as 44; 46; 43.5."),
-    (5, "Earlier figures: these are no figures. Write them as 44; 46; 43.5."),
-    ({"a": 1}, "Earlier figures: these are no figures. Write them as 44; 46; 43.5."),
-    ("1 " * 2100, "Earlier figures: these are no figures. Write them as 44; 46; 43.5."),
-    ([44, 101], "Earlier figures: 101 is above what it can be. It takes 0 to 100. Look at the number and at its unit."),
+    ([], "Earlier figures: there are 0 figures. Enter 1 to 4, as 44; 46; 43.5."),
+    ("1 2 3 4 5", "Earlier figures: there are 5 figures. Enter 1 to 4, as 44; 46; 43.5."),
+    (5, "Earlier figures: these aren't figures. Write them as 44; 46; 43.5."),
+    ({"a": 1}, "Earlier figures: these aren't figures. Write them as 44; 46; 43.5."),
+    ("1 " * 2100, "Earlier figures: these aren't figures. Write them as 44; 46; 43.5."),
+    ([44, 101], "Earlier figures: 101 is too much. Enter 0 to 100. Check the number."),
 ]
 
 

@@ -42,13 +42,13 @@ def test_sizes_are_a_list_or_a_text(given, sizes):
 @pytest.mark.parametrize("given", ["200 x 100", "1 x 2 x 3 x 4", "200", "🔥", [1, 2], [], [1, 2, 3, 4]])
 def test_three_sizes_are_wanted(given):
     problem = refused(BOX, given)
-    assert problem.message == "Box: it takes 3 sizes. Write them as 200 x 100 x 20 mm, or as a list."
+    assert problem.message == "Box: 3 sizes are needed. Write them as 200 x 100 x 20 mm, or as a list."
     assert problem.allowed == "3 sizes, each 1 to 3000 mm"
 
 
 @pytest.mark.parametrize("given", [200, True, {"a": 1}, 2.5])
 def test_what_is_neither_list_nor_text_is_no_sizes(given):
-    assert refused(BOX, given).message == "Box: these are no sizes. Write them as 200 x 100 x 20 mm."
+    assert refused(BOX, given).message == "Box: these aren't sizes. Write them as 200 x 100 x 20 mm."
 
 
 def test_all_that_is_wrong_with_sizes_is_said_under_their_own_name():
@@ -84,4 +84,4 @@ def test_a_unit_behind_the_first_size_alone_is_not_lost_unsaid():
 
 
 def test_a_fourth_size_far_behind_is_not_lost_unsaid():
-    assert refused(BOX, "200 x 100 x 20" + " " * 300 + "x 7").message.startswith("Box: these are no sizes.")
+    assert refused(BOX, "200 x 100 x 20" + " " * 300 + "x 7").message.startswith("Box: these aren't sizes.")

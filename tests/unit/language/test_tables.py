@@ -102,18 +102,18 @@ def test_all_picks_that_are_no_choice_are_named_at_once():
         SEEN.read("blows, warts, clay balls, 7")
     assert [problem.given for problem in caught.value.problems] == ["warts", "7"]
     assert caught.value.problems[0].message == (
-        "Seen: “warts” is not one of its choices. Give one or more of scabs, clay_balls or blows."
+        "Seen: “warts” isn't one of the choices. Choose one or more of scabs, clay_balls or blows."
     )
 
 
 @pytest.mark.parametrize("given", [7, None, True, {"scabs": 1}, "a" * 20_001])
 def test_what_is_no_list_of_picks_is_refused(given):
-    with pytest.raises(InputError, match="this is no list"):
+    with pytest.raises(InputError, match="this isn't a list"):
         SEEN.read(given)
 
 
 def test_what_is_no_text_is_no_pick():
-    with pytest.raises(InputError, match="is not one of its choices"):
+    with pytest.raises(InputError, match="isn't one of the choices"):
         SEEN.read([["scabs"]])
 
 
@@ -137,6 +137,6 @@ class TestTableWithKeysOfItsOwn:
         with pytest.raises(InputError) as raised:
             self.WORD.read({"c": 1, "a": 2, "A": 3})
         assert [problem.message for problem in raised.value.problems] == [
-            "Held: “c” is not one of its keys. Use a or b.",
-            "Held: row A is given twice. Give one sum for it.",
+            "Held: “c” isn't one of the keys. Use a or b.",
+            "Held: row A is given twice. Enter the sum once.",
         ]

@@ -23,12 +23,12 @@ def test_a_file_comes_as_bytes_as_text_or_as_base64(given):
 
 
 @pytest.mark.parametrize(("given", "said"), [
-    ({"upload": "a.stl"}, "no file “a.stl” came along with the request. Send its bytes under that name."),
-    ({"upload": 1, "more": 2}, "this is no file. Send a file, .stl or .3mf."),
-    (7, "this is no file. Send a file, .stl or .3mf."),
-    ("C:/pattern.stl", "this text is no file, and no base64 of one. Send a file, .stl or .3mf."),
-    ("žluťoučký", "this text is no file, and no base64 of one. Send a file, .stl or .3mf."),
-    ("solid", "this text is no file, and no base64 of one. Send a file, .stl or .3mf."),
+    ({"upload": "a.stl"}, "the request came without the file “a.stl”. Send its bytes under that name."),
+    ({"upload": 1, "more": 2}, "this isn't a file. Send a file, .stl or .3mf."),
+    (7, "this isn't a file. Send a file, .stl or .3mf."),
+    ("C:/pattern.stl", "this text is neither a file nor the base64 of one. Send a file, .stl or .3mf."),
+    ("žluťoučký", "this text is neither a file nor the base64 of one. Send a file, .stl or .3mf."),
+    ("solid", "this text is neither a file nor the base64 of one. Send a file, .stl or .3mf."),
     (b"few", "3 bytes are too few for a shape. Send the whole file, as STL or 3MF."),
 ])  # fmt: skip
 def test_what_is_no_file_is_refused_in_words(given, said):

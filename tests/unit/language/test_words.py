@@ -81,15 +81,15 @@ def test_grams_typed_for_kilograms_are_guessed():
 
 
 def test_a_unit_that_was_typed_is_not_guessed_again():
-    assert "Look at the number and at its unit." in refused(KG, "35000 kg").message
-    assert "Look at the number and at its unit." in refused(KG, {"value": 35000, "unit": "kg"}).message
-    assert "Look at the number and at its unit." in refused(KG, -1).message
-    assert "Look at the number and at its unit." in refused(KG, 1e30).message
+    assert "Check the number and its unit." in refused(KG, "35000 kg").message
+    assert "Check the number and its unit." in refused(KG, {"value": 35000, "unit": "kg"}).message
+    assert "Check the number and its unit." in refused(KG, -1).message
+    assert "Check the number and its unit." in refused(KG, 1e30).message
 
 
 def test_lawful_but_odd_is_a_remark():
     assert KG.read(2).remark == KG.read(250).remark == ""
-    assert KG.read(300).remark == "Thing: 300 kg is outside the usual 2 to 250 kg. It is taken as given."
+    assert KG.read(300).remark == "Thing: 300 kg is outside the usual 2 to 250 kg. It is used as entered."
 
 
 CLAY = WORDS["clay"]
@@ -104,7 +104,7 @@ def test_a_choice_is_read_by_name_or_label(given):
 
 @pytest.mark.parametrize("given", ["cement", 7, None, ["sodium_bentonite"]])
 def test_another_choice_is_refused_with_those_there_are(given):
-    assert "Write sodium_bentonite, calcium_bentonite or clay_granules." in refused(CLAY, given).message
+    assert "Choose sodium_bentonite, calcium_bentonite or clay_granules." in refused(CLAY, given).message
 
 
 def test_a_choice_shows_its_label():
@@ -200,7 +200,7 @@ def test_the_base_word_reads_nothing():
 
 
 def test_one_choice_alone_is_named():
-    assert "Write one." in refused(Choice(name="x", label="X", choices={"one": "One"}), "two").message
+    assert "Choose one." in refused(Choice(name="x", label="X", choices={"one": "One"}), "two").message
 
 
 def test_a_word_can_be_declared_only_once(monkeypatch):
@@ -236,7 +236,7 @@ def test_a_named_value_is_shown_by_its_name():
 def test_what_is_allowed_names_the_names():
     assert CONTACT.allowed == "10 to 1000 W/m²K, or perfect, or none"
     assert refused(CONTACT, "infinite").message == (
-        "Contact: “infinite” is no number. Write a number and W/m²K. It takes 10 to 1000 W/m²K, or perfect, or none."
+        "Contact: “infinite” isn't a number. Allowed: 10 to 1000 W/m²K, or perfect, or none. Write a number and W/m²K."
     )
 
 

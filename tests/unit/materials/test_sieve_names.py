@@ -71,7 +71,7 @@ def test_the_word_is_described_as_a_table_with_the_series_as_its_keys():
 )
 def test_a_sieve_that_is_given_twice_is_not_taken_at_its_last_word(ask, given):
     messages = [problem["message"] for problem in ask("fineness", retained=given)["problems"]]
-    assert messages == ["Retained on each sieve: No. 50 is given twice. Give one sum for it."]
+    assert messages == ["Retained on each sieve: No. 50 is given twice. Enter the sum once."]
 
 
 def test_pairs_say_the_same_as_a_table(ask):
@@ -82,13 +82,13 @@ def test_pairs_say_the_same_as_a_table(ask):
 
 @pytest.mark.parametrize("given", [[["50"]], [["50", 1, 2]], ["50"], [], "50", "", 5, None, True])
 def test_what_is_no_table_of_sieves(given):
-    with pytest.raises(InputError, match="this is no table"):
+    with pytest.raises(InputError, match="this isn't a table"):
         RETAINED.read(given)
 
 
 def test_an_opening_that_holds_nothing_written_is_told_what_to_write(ask):
     answer = ask("fineness", retained={"50": 1, "0.8 mm": ""})
-    wrong = "0.8 mm: what it holds: Nothing is written here. Write a number. It takes 0 to 1000000."
+    wrong = "0.8 mm: what it holds: this is empty. Allowed: 0 to 1000000. Write a number."
     assert answer["problems"][0]["message"] == f"Retained on each sieve, {wrong}"
     lots = ask("blend", lots=[{"kg": 5, "retained": {"50": 1, "0.8 mm": ""}}])
     assert lots["problems"][0]["message"] == f"Lots of sand, lot 1: retained on each sieve, {wrong}"
