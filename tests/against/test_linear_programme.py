@@ -1,11 +1,13 @@
-"""Rebonding against a general-purpose linear programme, on random heaps.
+"""The job rebond compared with a general-purpose linear programme, on random heaps.
 
 Source: the same mass balances (by definition the plan keeps the most of the heap that all limits allow) written as a linear programme
 and solved by scipy.optimize.linprog. Unknowns: share of the heap kept, dry sand, dry clay product, all of 0 or more.
 Basis: masses in kg, sand and clay as bought, discard as it lies. Derived. Computed by: the author of these tests.
 Tolerance: 1e-6 of the target mass, the solver's own. A case within 1e-6 of the border of what can be done may fall either way.
+Compared here: 200 heaps; `tests/bench/programmes.py` compares 2,000.
 """
 
+import os
 import random
 import re
 
@@ -13,12 +15,12 @@ import numpy as np
 import pytest
 from scipy.optimize import linprog
 
-CASES = 2400
+CASES = int(os.environ.get("SANDMIX_CASES", "200"))
 SEED = 20240
 
 
 def drawn():
-    """Random heaps, targets and materials, about a quarter of them with a limit that no plan can keep."""
+    """Random heaps, targets and materials, about a quarter of them with a limit that no plan can meet."""
     dice = random.Random(SEED)
     for _ in range(CASES):
         activity = dice.uniform(30, 100) if dice.random() < 0.6 else 100.0
@@ -76,17 +78,17 @@ def compared(ask):
 
 
 def test_a_plan_is_refused_exactly_where_the_programme_has_none(compared):
-    parted = [
+    differing = [
         case
         for case, answer, found, _, least in compared
         if answer["ok"] != (found.status == 0) and abs(least - shares(case)["dead_fines_limit_pct_dry"]) > 1e-6
     ]
-    assert parted == []
+    assert differing == []
     refused = sum(not answer["ok"] for _, answer, *_ in compared)
     assert 0.1 < refused / CASES < 0.6
 
 
-def test_what_is_refused_is_the_dead_fines_limit_and_the_least_is_named(compared):
+def test_a_refusal_names_the_dead_fines_limit_and_the_least_that_would_do(compared):
     for case, answer, _, _, least in compared:
         if not answer["ok"]:
             (problem,) = answer["problems"]
@@ -95,14 +97,14 @@ def test_what_is_refused_is_the_dead_fines_limit_and_the_least_is_named(compared
             assert named == pytest.approx(100 * least, abs=0.0101), case
 
 
-def test_the_limit_that_is_advised_is_then_accepted(compared, ask):
+def test_the_advised_limit_is_accepted(compared, ask):
     for case, answer, *_ in compared:
         if not answer["ok"]:
             named = re.search(r"at least ([\d.]+)", answer["problems"][0]["allowed"])[1]
             assert ask("rebond", **case | {"dead_fines_limit_pct_dry": named})["ok"], case
 
 
-def test_the_most_is_kept_and_the_additions_are_those_of_the_programme(compared):
+def test_the_plan_keeps_as_much_and_adds_as_much_as_the_programme(compared):
     for case, answer, found, dry, _ in compared:
         if not answer["ok"] or found.status:
             continue
@@ -122,14 +124,14 @@ def test_the_most_is_kept_and_the_additions_are_those_of_the_programme(compared)
         assert result["water_kg"] - result["water_to_lose_kg"] == close(water, abs=2 * size), case
 
 
-def test_a_limit_binds_where_sand_is_discarded_and_nothing_binds_where_none_is(compared):
+def test_a_limit_binds_exactly_where_sand_is_discarded(compared):
     for _, answer, *_ in compared:
         if answer["ok"]:
             assert (answer["result"]["binding"] == "nothing") == (answer["result"]["discard_kg"] == 0)
 
 
-def test_the_binding_limit_is_the_one_whose_easing_keeps_more(compared, ask):
-    """A hair's ease of the limit that is named, and of no other, lets more of the heap stay."""
+def test_easing_the_binding_limit_keeps_more_of_the_heap(compared, ask):
+    """The named limit, eased by a hundred-thousandth, lets more of the heap stay."""
     limits = {"dead_fines": "dead_fines_limit_pct_dry", "live_clay": "target_clay_pct_dry", "mass": "target_kg"}
     seen = set()
     for case, answer, *_ in compared[:600]:

@@ -1,11 +1,12 @@
-"""Bringing a heap back from a list of materials, against a general-purpose linear programme, on random heaps and lists.
+"""The job rebond with a list of materials, compared with a general-purpose linear programme on random heaps and lists.
 
-Source: the same mass balances, written anew as a linear programme in kilograms as bought and as they lie, solved by
+Source: the same mass balances, written a second time as a linear programme in kilograms as bought and as they lie, solved by
 scipy.optimize.linprog. Unknowns: kg of the heap that stay, kg of each material as bought. Basis: shares as the words of the door name them.
 Derived. Computed by: the author of these tests. Tolerance: 1e-6 of what is compared, the solver's own; a case within 1e-6 of the
-border of what can be done may fall either way.
+border of what can be done may fall either way. Compared here: 200 cases; `tests/bench/programmes.py` compares 2,000.
 """
 
+import os
 import random
 import re
 
@@ -18,8 +19,8 @@ from sandmix.jobs.rebond.figures import run
 from sandmix.jobs.rebond.form import RebondForm, resolve
 from sandmix.language.errors import InputError
 
-CASES = 2000
-SEED = 808
+CASES = int(os.environ.get("SANDMIX_CASES", "200"))
+SEED = 2
 
 
 def a_material(dice, at):
@@ -162,18 +163,18 @@ def compared():
 
 
 def test_a_plan_is_refused_exactly_where_the_programme_has_none(compared):
-    parted = [
+    differing = [
         case
         for case, balances, answer, _, found in compared
         if (answer is not None) != (found.status == 0) and balances.room() > 1e-6
     ]
-    assert parted == []
+    assert differing == []
     refused = sum(answer is None for _, _, answer, *_ in compared)
     assert 0.15 < refused / CASES < 0.7
 
 
 def test_the_cost_is_the_least(compared):
-    told = 0
+    priced = 0
     for case, balances, answer, _, found in compared:
         if answer is not None and found.status == 0:
             cost = sum(
@@ -183,9 +184,9 @@ def test_the_cost_is_the_least(compared):
             )
             assert cost == pytest.approx(found.fun, rel=1e-6, abs=1e-6 * balances.wanted), case
             if answer["cost"] is not None:
-                told += 1
+                priced += 1
                 assert answer["cost"] == pytest.approx(cost)
-    assert told > CASES / 5
+    assert priced > CASES / 5
 
 
 def test_of_the_cheapest_it_is_the_one_that_discards_least(compared):
@@ -221,8 +222,8 @@ def test_the_plan_keeps_to_every_limit(compared):
         assert wet == pytest.approx(case["target_kg"]), case
 
 
-def test_what_a_refusal_advises_is_then_accepted(compared):
-    """The one limit that is named is set to what it says; with sand and clay both on hand, so that a rounded share can be met."""
+def test_the_advice_of_a_refusal_is_accepted(compared):
+    """Each named limit is set to the figure advised; with sand and clay on hand, so that a rounded share can be met."""
     words, tried = set(), 0
     for case, _, answer, problems, _ in compared:
         if answer is not None or any(problem.word == "materials" for problem in problems):
@@ -234,12 +235,12 @@ def test_what_a_refusal_advises_is_then_accepted(compared):
         words |= advised.keys()
         tried += 1
         assert asked(case | advised)[0] is not None, (case, problems)
-    assert tried > 100
+    assert tried > CASES / 20
     assert words >= {"target_kg", "target_clay_pct_dry", "dead_fines_limit_pct_dry", "gfn_low", "gfn_high"}
 
 
-def test_a_refusal_names_limits_that_give_way(compared):
-    """Half of the way to what is advised is refused still."""
+def test_less_than_the_advice_of_a_refusal_is_refused(compared):
+    """A limit half of the way to the advised figure is still refused."""
     for case, _, answer, problems, _ in compared[:800]:
         if answer is None and len(problems) == 1 and problems[0].word in case:
             advised, there = advice(problems[0]), case[problems[0].word]
@@ -247,7 +248,7 @@ def test_a_refusal_names_limits_that_give_way(compared):
                 assert asked(case | {problems[0].word: (advised + there) / 2})[0] is None, case
 
 
-def test_to_dilute_takes_the_least_sand_and_then_the_least_money(compared):
+def test_diluting_takes_the_least_sand_and_then_the_least_money(compared):
     checked = 0
     for case, balances, answer, _, _ in compared[::4]:
         if answer is None:
@@ -263,10 +264,10 @@ def test_to_dilute_takes_the_least_sand_and_then_the_least_money(compared):
             cheapest = balances.solved(balances.price, bounds=bounds, bin_too=False, least_only=True, more=more)
             if answer["dilute_cost"] is not None and cheapest.status == 0:
                 assert answer["dilute_cost"] == pytest.approx(cheapest.fun, rel=1e-5, abs=1e-5 * balances.wanted), case
-    assert checked > 80
+    assert checked > CASES / 25
 
 
-def test_to_dump_and_mix_new_costs_the_least(compared):
+def test_the_new_mix_after_dumping_is_the_cheapest(compared):
     checked = 0
     for case, balances, answer, _, _ in compared[::4]:
         if answer is None:
@@ -277,11 +278,11 @@ def test_to_dump_and_mix_new_costs_the_least(compared):
         if answer["dump_cost"] is not None:
             checked += 1
             assert answer["dump_cost"] == pytest.approx(found.fun, rel=1e-6, abs=1e-6), case
-    assert checked > 80
+    assert checked > CASES / 25
 
 
 def test_one_sand_and_one_clay_without_prices_are_the_plan_without_a_list():
-    """The exact plan for one of each is the programme's, where nothing costs anything."""
+    """Where nothing costs anything, the closed formula for one of each gives the plan of the programme."""
     dice, same = random.Random(SEED + 1), 0
     for _ in range(400):
         heap = {
