@@ -8,6 +8,8 @@ from dataclasses import dataclass
 
 from sandmix.bench.catalogue import TESTS
 from sandmix.language.units import GRAVITY_M_S2, INCH_M, POUND_KG
+from sandmix.materials.sands_and_clays import QUARTZ_KG_M3
+from sandmix.maths.statistics import TWO_SIGMA
 
 SAMPLING_PCT = TESTS["moisture"].home.scatter.absolute
 """Scatter between handfuls of one heap, as a 95 % half-width in points of moisture (from memory)."""
@@ -15,7 +17,7 @@ SAMPLING_PCT = TESTS["moisture"].home.scatter.absolute
 
 def reading_error_g(scale_step_g: float) -> float:
     """Return the 95 % half-width, in g, of one reading on a scale of *scale_step_g*: an even spread of step/√12. Source: scale_rounding."""
-    return 1.96 / math.sqrt(12) * scale_step_g
+    return TWO_SIGMA / math.sqrt(12) * scale_step_g
 
 
 def moisture_pct_wet(sample_wet_g: float, sample_dry_g: float) -> float:
@@ -79,7 +81,7 @@ RAMS, RAM_KG, RAM_FALL_M = 3, 14 * POUND_KG, 2 * INCH_M
 DYE_G_L, DYE_G_MOL = 3.739, 373.90
 SWELL_SAMPLE_G = 2.0
 LEAST_APART = 0.1
-_WATER_PA_S, _WATER_KG_M3, _QUARTZ_KG_M3 = 1.0e-3, 998.0, 2650.0
+_WATER_PA_S, _WATER_KG_M3 = 1.0e-3, 998.0
 
 
 def washed_pct_dry(sample_g: float, washed_g: float) -> float:
@@ -97,7 +99,7 @@ def sinking_mm_min(size_um: float) -> float:
     >>> round(sinking_mm_min(20), 0)
     22.0
     """
-    speed_m_s = GRAVITY_M_S2 * (size_um * 1e-6) ** 2 * (_QUARTZ_KG_M3 - _WATER_KG_M3) / (18 * _WATER_PA_S)
+    speed_m_s = GRAVITY_M_S2 * (size_um * 1e-6) ** 2 * (QUARTZ_KG_M3 - _WATER_KG_M3) / (18 * _WATER_PA_S)
     return speed_m_s * 1000 * 60
 
 

@@ -14,10 +14,10 @@ from itertools import pairwise
 
 from sandmix.cooling.cooling import REMEMBERED, VAPOUR_J_KG, WATER_J_KGK, cool
 from sandmix.cooling.freezing import BOILS_C, Case, Cooling, Grid
+from sandmix.language.units import KELVIN_AT_0_C
 from sandmix.materials.sands_and_clays import HEAT_START_C
 
 GAS_J_MOLK = 8.314462618
-KELVIN = 273.15
 DEHYDROXYLATION_J_MOL = 230e3
 FASTEST_C = 600.0
 HEATED_K_S = 10 / 60
@@ -99,7 +99,7 @@ def _reacted(scaled: Case, grid: Grid, activation_j_mol: float) -> tuple[float, 
         step_s, before_s = time_s - before_s, time_s
         done.extend([0.0] * (len(row) - len(done)))
         for cell, temperature in enumerate(row):
-            done[cell] += step_s * math.exp(falls_j_mol / (temperature + KELVIN))
+            done[cell] += step_s * math.exp(falls_j_mol / (temperature + KELVIN_AT_0_C))
     per_s = frequency_per_s(activation_j_mol)
     return tuple(per_s * part for part in done)
 
@@ -110,7 +110,7 @@ def frequency_per_s(activation_j_mol: float) -> float:
     >>> f"{frequency_per_s(230e3):.1e}"
     '3.5e+11'
     """
-    peak = FASTEST_C + KELVIN
+    peak = FASTEST_C + KELVIN_AT_0_C
     ratio = activation_j_mol / (GAS_J_MOLK * peak)
     return HEATED_K_S * ratio / peak * math.exp(ratio)
 

@@ -34,6 +34,7 @@ class Unit:
 POUND_KG = 0.45359237
 INCH_M = 0.0254
 GRAVITY_M_S2 = 9.80665
+KELVIN_AT_0_C = 273.15
 
 # fmt: off
 _ROWS = (

@@ -21,7 +21,7 @@ LEAST = 1e-6
 """The least that all sieves together must hold, in the unit they are given in, to be told apart from nothing."""
 
 _ABOVE_THE_COARSEST_MM = 4.75
-_PAN_MM = 0.0265
+PAN_MM = 0.0265
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -133,7 +133,7 @@ def middle_mm(number: str) -> float:
     Above the coarsest sieve of the series the next one counts, of 4.75 mm.
     """
     if number == PAN:
-        return _PAN_MM
+        return PAN_MM
     series = list(SIEVES)
     at = series.index(number)
     above_mm = SIEVES[series[at - 1]].opening_mm if at else _ABOVE_THE_COARSEST_MM

@@ -15,7 +15,7 @@ import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from sandmix.materials.fineness import PAN, SIEVES, gfn, total
+from sandmix.materials.fineness import PAN, PAN_MM, SIEVES, gfn, total
 
 EMPTY, ABSENT = "empty", "absent"
 SAME_SIEVE = 0.015
@@ -23,7 +23,6 @@ SAME_SIEVE = 0.015
 OPENINGS_MM = (0.02, 25.0)
 """The openings that a stack may hold."""
 
-_FINEST_GRAIN_MM = 0.0265
 _COARSEST_GRAIN = 2.0
 _SUFFIX = " mm"
 
@@ -53,8 +52,8 @@ class Fraction:
 
     def share_above(self, opening_mm: float) -> float:
         """Return the share of it that is coarser than *opening_mm*, spread evenly over the logarithm of size."""
-        low = self.from_mm or min(_FINEST_GRAIN_MM, self.to_mm / 2)
-        high = self.to_mm if math.isfinite(self.to_mm) else max(low, _FINEST_GRAIN_MM) * _COARSEST_GRAIN
+        low = self.from_mm or min(PAN_MM, self.to_mm / 2)
+        high = self.to_mm if math.isfinite(self.to_mm) else max(low, PAN_MM) * _COARSEST_GRAIN
         if opening_mm <= low:
             return 1.0
         return max(0.0, math.log(high / opening_mm) / math.log(high / low))

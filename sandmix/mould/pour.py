@@ -7,7 +7,8 @@ from __future__ import annotations
 
 import math
 
-GRAVITY_M_S2 = 9.80665
+from sandmix.language.units import GRAVITY_M_S2, KELVIN_AT_0_C
+
 CORE_KG_M3 = 1600.0
 CRUCIBLE_FULL_PCT = (75.0, 85.0)
 DISCHARGE = 0.8
@@ -54,7 +55,7 @@ def hydrogen_cm3_100g(temperature_c: float) -> float:
     >>> round(hydrogen_cm3_100g(720), 3)
     1.003
     """
-    return float(10 ** (2.72 - 2700 / (temperature_c + 273.15)))
+    return float(10 ** (2.72 - 2700 / (temperature_c + KELVIN_AT_0_C)))
 
 
 def choke_mm2(charge_kg: float, liquid_kg_m3: float, fill_time_s: float, head_mm: float) -> float:

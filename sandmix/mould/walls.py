@@ -10,8 +10,8 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from sandmix.language.units import GRAVITY_M_S2
 from sandmix.mould.flask import Flask
-from sandmix.mould.pour import GRAVITY_M_S2
 
 PLYWOOD_N_MM2 = 7000.0
 """Stiffness of plywood in bending: 6861 to 8979 measured (plywood_stiffness); a low figure gives more."""
