@@ -1,1 +1,1 @@
-"""General mathematics that knows nothing of sand: uncertainty, statistics, linear programmes, conduction."""
+"""General mathematics that knows nothing of sand: statistics, uncertainty, linear programmes, conduction."""

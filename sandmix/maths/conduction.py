@@ -1,11 +1,11 @@
-"""Heat in a row of cells whose heat content is known: finite volumes, implicit, conserving energy to rounding.
+"""Conduction of heat in a row of cells whose heat content is known: implicit finite volumes that conserve energy to rounding.
 
-Each cell holds H joules per cubic metre and has a temperature T(H) that is made of three straight pieces: before, during and after a
-change of state. The unknown is H, so that latent heat needs no care of its own, and what leaves one cell enters the next.
-Steps are second order backward differences (BDF2) that grow by a fixed share; within a step the straight pieces are chosen anew until they
-no longer change, which solves the step exactly.
-Holds for: constant properties on each piece, and T never falling with H. Errs by the width of cells and steps only: see the comparison
-with analytic solutions in the tests.
+Each cell holds H joules per cubic metre. Its temperature T(H) consists of three straight pieces: before, during and after a change of state.
+H is the unknown, so latent heat needs no extra equation, and the heat that leaves one cell enters the next. A step is a second-order backward
+difference (BDF2), longer than the step before by a fixed factor. Within a step each cell's straight piece is chosen again until no choice
+changes; then the step is solved exactly.
+Holds for: constant properties on each piece, and T that never falls when H rises. The error comes only from the width of cells and steps: the
+tests compare it with analytic solutions.
 Source: the usual enthalpy method, e.g. Voller, Int. J. Heat Mass Transfer 24, 1981 (from memory).
 """
 
@@ -19,7 +19,7 @@ MOST_PASSES = 60
 
 @dataclass(slots=True, kw_only=True)
 class Cells:
-    """A row of cells, per unit of the area's own measure.
+    """A row of cells; areas are in rⁿ, without the factor of the shape.
 
     ``volume`` in m³, ``conductance`` between neighbours in W/K and from the last cell to the outside at ``outside_c``. T(H) is
     ``t_low + (H − h_low) · slope`` with ``before`` below ``h_low``, ``during`` up to ``h_high`` (at ``t_high``), and ``after`` above.
@@ -42,7 +42,7 @@ class Cells:
         return sum(volume * h for volume, h in zip(self.volume[start:stop], self.h[start:stop], strict=True))
 
     def pieces(self, active: int) -> tuple[list[float], list[float]]:
-        """Return slope and intercept of the straight piece that each of the first *active* cells stands on: T = intercept + slope · H."""
+        """Return slope and intercept of the straight piece of each of the first *active* cells: T = intercept + slope · H."""
         slopes, intercepts = [], []
         for h, low, high, t_low, t_high, before, during, after in zip(
             self.h[:active],
@@ -69,7 +69,7 @@ class Cells:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TimeStep:
-    """One step's end: the time in s, the temperatures in °C of the cells that heat has reached, and the heat gone outside in J."""
+    """The end of one step: the time in s, the temperatures in °C of the cells that heat has reached, and the heat lost outside in J."""
 
     time_s: float
     temperatures_c: list[float]
@@ -86,10 +86,10 @@ def march(
     longest_s: float,
     after_step: Callable[[TimeStep], float],
 ) -> None:
-    """March the *cells* through time until *after_step* allows no further step or *longest_s* has passed.
+    """Advance the *cells* in time until *after_step* allows no further step or *longest_s* has passed.
 
-    *reached* is the number of cells that are warm at the start; a cell joins when its neighbour has left *start_c*. After each step
-    *after_step* may change the straight pieces, as sand that has dried does, and returns how long the next step may be, in s.
+    *reached* is the number of cells that are warm at the start; a cell joins when its neighbour's temperature has left *start_c*. After each
+    step *after_step* may change the straight pieces, as it does for sand that has dried. It returns how long the next step may be, in s.
     """
     count, active = len(cells.h), reached
     before_last: list[float] = []
@@ -111,14 +111,14 @@ def march(
         while active < count and abs(temperatures[-1] - start_c) > 1e-9:
             active += 1
             temperatures.append(start_c)
-        may_s = after_step(TimeStep(time_s=time_s, temperatures_c=temperatures, gone_j=gone_j))
-        if may_s <= 0:
+        allowed_s = after_step(TimeStep(time_s=time_s, temperatures_c=temperatures, gone_j=gone_j))
+        if allowed_s <= 0:
             return
-        last_step_s, step_s = step_s, min(step_s * growth, may_s)
+        last_step_s, step_s = step_s, min(step_s * growth, allowed_s)
 
 
 def _step(cells: Cells, active: int, now: float, history: Sequence[float], step_s: float) -> list[float]:
-    """Bring H of the first *active* cells to the end of the step and return their temperatures."""
+    """Solve one step for H of the first *active* cells, and return their temperatures."""
     volume, conductance = cells.volume, cells.conductance
     open_end = active == len(volume)
     slopes, intercepts = cells.pieces(active)

@@ -1,12 +1,12 @@
-"""A small linear programme: the least of one amount and then of the next, within limits, or what stands in the way.
+"""A small linear programme: make one amount least and then the next, within limits, or name the limits that conflict.
 
-Solved: over x >= 0, the objectives c1·x, c2·x, … each least in turn among what leaves the ones before it at their least, where every row
-is a·x <= b or a·x = b. Method: the simplex method on a dense tableau. Every row may give way, at its own level: the sum of what the
-rows of level 0 give way by is made least first, then that of level 1, and so on, and the objectives after them. So no large number
-stands for "never", and where no x meets all rows the answer is the nearest x. After an objective is at its least, columns whose reduced
-cost is above 0 stay out, which keeps it there. The lowest index comes in; on a tie what rounds least goes out, and after some hundreds of
-turns the lowest index, which is Bland's rule and can't go in circles.
-Holds for: some dozens of rows and columns; a part below a billionth of the largest in its row counts as none. Source: bland_1977.
+Solved: over x >= 0, each of the objectives c1·x, c2·x, … is made least in turn, among the x that keep the ones before it at their least.
+Every row is a·x <= b or a·x = b. Method: the simplex method on a dense tableau. Every row may be violated, at its own level: the sum of the
+violations of level 0 is made least first, then that of level 1, and so on, and the objectives after them. So no large number stands for
+"never", and where no x meets all rows the answer is the nearest x. After an objective is at its least, columns with a reduced cost above 0 are
+closed, which keeps the objective there. The column of the lowest index enters. On a tie the row with the largest pivot leaves, which rounds
+least; after some hundreds of pivots the row of the lowest index leaves, which is Bland's rule and cannot cycle.
+Holds for: some dozens of rows and columns; a coefficient below a billionth of the largest in its row counts as 0. Source: bland_1977.
 """
 
 from __future__ import annotations
@@ -19,15 +19,15 @@ TINY = 1e-9
 NOISE = 1e-6
 LEAST_PART = 1e-9
 TIE = 1e-11
-FREE_TURNS = 500
-MOST_TURNS = 20_000
+FREE_PIVOTS = 500
+MOST_PIVOTS = 20_000
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Row:
     """One limit: the sum of ``parts`` times the unknowns is at most, or exactly, ``bound``.
 
-    Of two rows that can't both be met the one of the higher ``level`` gives way; within a level the least sum of what rows give way by.
+    Where two rows conflict, the one of the higher ``level`` is violated; within a level the sum of the violations is least.
     """
 
     name: str
@@ -39,11 +39,11 @@ class Row:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Solution:
-    """What was found.
+    """The solution.
 
-    ``values`` are the objectives; ``prices`` holds, for each of them, by what it changes where a row's bound is raised by one (rows that do not
-    count are left out). ``broken`` says by how much a row is passed (above 0) or missed (below 0) and is empty where all are met; then
-    ``at_fault`` is empty too, and else names the rows that can't be met together.
+    ``values`` are the objectives. ``prices`` holds, for each objective, its change when a row's bound is raised by one; rows without effect
+    are left out. ``broken`` gives by how much a violated row is above its bound, or below it as a negative number. ``at_fault`` names the rows
+    that conflict. Both are empty where all rows are met.
     """
 
     unknowns: tuple[float, ...]
@@ -54,9 +54,9 @@ class Solution:
 
 
 def solve(rows: Sequence[Row], objectives: Sequence[Sequence[float]]) -> Solution:
-    """Return the x that makes each of *objectives* least in turn within *rows*, or the nearest to them.
+    """Return the x that makes each of *objectives* least in turn within *rows*, or the x nearest to the rows.
 
-    Raises ValueError where an objective has no least.
+    Raises ValueError where an objective has no least value.
 
     >>> sand = solve([Row(name="mass", parts=(1, 1), bound=10, kind="="), Row(name="stock", parts=(1, 0), bound=4)], [(1, 3)])
     >>> sand.unknowns, sand.values, sand.prices[0]["stock"]
@@ -68,20 +68,20 @@ def solve(rows: Sequence[Row], objectives: Sequence[Sequence[float]]) -> Solutio
     broken_level = None
     at_fault: tuple[str, ...] = ()
     for level in sorted({row.level for row in rows}):
-        least = tableau.lower(tableau.giving_way(level))
+        least = tableau.minimise(tableau.violations(level))
         if least > TINY:
             if broken_level is None:
-                broken_level, at_fault = level, tuple(tableau.prices(tableau.giving_way(level)))
-            tableau.keep()
+                broken_level, at_fault = level, tuple(tableau.prices(tableau.violations(level)))
+            tableau.close_dearer_columns()
         else:
-            tableau.keep()
-            tableau.hold(level)
+            tableau.close_dearer_columns()
+            tableau.forbid_violations(level)
     values, prices = [], []
     for objective in objectives:
         costs = tableau.costs(objective)
-        values.append(tableau.lower(costs))
+        values.append(tableau.minimise(costs))
         prices.append(tableau.prices(costs))
-        tableau.keep()
+        tableau.close_dearer_columns()
     return Solution(
         unknowns=tableau.unknowns(),
         values=tuple(values),
@@ -92,10 +92,10 @@ def solve(rows: Sequence[Row], objectives: Sequence[Sequence[float]]) -> Solutio
 
 
 class _Tableau:
-    """The tableau: unknowns first, then for each row what is short of its bound and what is beyond it; the right side stands last in a line.
+    """The tableau: columns of the unknowns, then two for each row, below its bound and above it; the right-hand side is last in a line.
 
-    Unknowns are counted in units in which their largest part is 1, and then rows likewise. A row that says "at most" may fall short for
-    nothing; all else is giving way.
+    Unknowns are scaled so that their largest coefficient is 1, and then rows likewise. Being below an "at most" bound costs nothing; everything
+    else is a violation.
     """
 
     def __init__(self, rows: Sequence[Row]) -> None:
@@ -106,31 +106,31 @@ class _Tableau:
         self.width = self.count + 2 * len(rows)
         self.lines: list[list[float]] = []
         self.basis: list[int] = []
-        self.shut: set[int] = set()
+        self.closed: set[int] = set()
         self.reduced: list[float] = []
         for at, row in enumerate(rows):
             line = [part / unit / self.sizes[at] for part, unit in zip(row.parts, self.units, strict=True)]
             line = [part if abs(part) > LEAST_PART else 0.0 for part in line]
             line += [0.0] * (2 * len(rows)) + [row.bound / self.sizes[at]]
-            line[self.short(at)], line[self.beyond(at)] = 1.0, -1.0
+            line[self.slack(at)], line[self.excess(at)] = 1.0, -1.0
             negative = row.bound < 0
             self.lines.append([-part for part in line] if negative else line)
-            self.basis.append(self.beyond(at) if negative else self.short(at))
+            self.basis.append(self.excess(at) if negative else self.slack(at))
 
-    def short(self, at: int) -> int:
-        """The column of what row *at* falls short by."""
+    def slack(self, at: int) -> int:
+        """The column of how far row *at* is below its bound."""
         return self.count + 2 * at
 
-    def beyond(self, at: int) -> int:
-        """The column of what row *at* is passed by."""
+    def excess(self, at: int) -> int:
+        """The column of how far row *at* is above its bound."""
         return self.count + 2 * at + 1
 
-    def giving_way(self, level: int) -> list[float]:
-        """The costs that add up what the rows of *level* give way by, in the rows' own units."""
+    def violations(self, level: int) -> list[float]:
+        """The costs that add up the violations of the rows of *level*, in the rows' own units."""
         costs = [0.0] * self.width
         for at, row in enumerate(self.rows):
             if row.level == level:
-                for column in self._ways(at):
+                for column in self._violation_columns(at):
                     costs[column] = self.sizes[at]
         return costs
 
@@ -138,55 +138,57 @@ class _Tableau:
         """The costs of *objective*, in the tableau's units."""
         return [cost / unit for cost, unit in zip(objective, self.units, strict=True)] + [0.0] * (2 * len(self.rows))
 
-    def lower(self, costs: Sequence[float]) -> float:
-        """Turn until *costs* are at their least, and return what they come to."""
+    def minimise(self, costs: Sequence[float]) -> float:
+        """Pivot until *costs* are at their least, and return that least."""
         reduced = [*costs, 0.0]
         for line, column in zip(self.lines, self.basis, strict=True):
             if costs[column]:
                 reduced = [cost - costs[column] * part for cost, part in zip(reduced, line, strict=True)]
         self.reduced = reduced
         enough = TINY * max(map(abs, costs), default=0.0)
-        for turn in range(MOST_TURNS):
+        for pivots in range(MOST_PIVOTS):
             entering = next(
-                (at for at in range(self.width) if self.reduced[at] < -enough and at not in self.shut), None
+                (at for at in range(self.width) if self.reduced[at] < -enough and at not in self.closed), None
             )
             if entering is None:
                 return sum(costs[column] * line[-1] for line, column in zip(self.lines, self.basis, strict=True))
-            leaving = self._leaving(entering, turn > FREE_TURNS)
+            leaving = self._leaving_row(entering, pivots > FREE_PIVOTS)
             if leaving is not None:
-                self._turn(leaving, entering)
+                self._pivot(leaving, entering)
             elif self.reduced[entering] < -NOISE * max(map(abs, costs)):
-                raise ValueError("an objective has no least")
+                raise ValueError("an objective has no least value")
             else:
-                self.shut.add(entering)
-        raise ArithmeticError("the simplex method goes in circles")
+                self.closed.add(entering)
+        raise ArithmeticError("the simplex method does not end")
 
-    def keep(self) -> None:
-        """Shut out every column that would raise what was just lowered."""
+    def close_dearer_columns(self) -> None:
+        """Close every column that would raise the costs just minimised."""
         enough = TINY * max(map(abs, self.reduced[:-1]), default=0.0)
         basis = set(self.basis)
-        self.shut |= {at for at in range(self.width) if self.reduced[at] > enough and at not in basis}
+        self.closed |= {at for at in range(self.width) if self.reduced[at] > enough and at not in basis}
 
-    def hold(self, level: int) -> None:
-        """Shut out all giving way of *level*, which is 0, for good."""
-        ways = {column for at, row in enumerate(self.rows) if row.level == level for column in self._ways(at)}
-        self.shut |= ways
+    def forbid_violations(self, level: int) -> None:
+        """Close the violations of *level*, which are all 0, for good."""
+        columns = {
+            column for at, row in enumerate(self.rows) if row.level == level for column in self._violation_columns(at)
+        }
+        self.closed |= columns
         for at, column in enumerate(self.basis):
-            if column in ways:
+            if column in columns:
                 line = self.lines[at]
                 line[-1] = 0.0
                 free = max(
-                    set(range(self.width)) - self.shut, key=lambda part: (abs(line[part]), -part), default=column
+                    set(range(self.width)) - self.closed, key=lambda part: (abs(line[part]), -part), default=column
                 )
                 if free != column and abs(line[free]) > TINY:
-                    self._turn(at, free)
+                    self._pivot(at, free)
 
     def prices(self, costs: Sequence[float]) -> dict[str, float]:
-        """By what the sum of *costs*, just lowered, changes with each row's bound."""
+        """The change of the minimised *costs* for each unit of a row's bound."""
         enough = TINY * max(map(abs, costs), default=0.0)
         found = {}
         for at, row in enumerate(self.rows):
-            price = costs[self.short(at)] - self.reduced[self.short(at)]
+            price = costs[self.slack(at)] - self.reduced[self.slack(at)]
             if abs(price) > enough:
                 found[row.name] = price / self.sizes[at]
         return found
@@ -199,21 +201,21 @@ class _Tableau:
         return tuple(value / unit for value, unit in zip(found, self.units, strict=False))
 
     def broken(self) -> dict[str, float]:
-        """By how much each row is passed or missed."""
+        """By how much each violated row is above its bound, or below it as a negative number."""
         found = {}
         for line, column in zip(self.lines, self.basis, strict=True):
             at, side = divmod(column - self.count, 2)
-            if column >= self.count and column in self._ways(at) and line[-1] > TINY:
+            if column >= self.count and column in self._violation_columns(at) and line[-1] > TINY:
                 found[at] = line[-1] * self.sizes[at] * (1 if side else -1)
         return {self.rows[at].name: found[at] for at in sorted(found)}
 
-    def _ways(self, at: int) -> tuple[int, ...]:
-        return (self.beyond(at),) if self.rows[at].kind == MOST else (self.short(at), self.beyond(at))
+    def _violation_columns(self, at: int) -> tuple[int, ...]:
+        return (self.excess(at),) if self.rows[at].kind == MOST else (self.slack(at), self.excess(at))
 
-    def _leaving(self, entering: int, strictly: bool) -> int | None:
-        """The line that runs out first; on a tie that of the largest part, which rounds least, or *strictly* that of the lowest column."""
-        room = min((line[-1] / line[entering] for line in self.lines if line[entering] > TINY), default=0.0)
-        most = room + TIE * max(1.0, room)
+    def _leaving_row(self, entering: int, strictly: bool) -> int | None:
+        """The row that reaches 0 first; on a tie the one with the largest pivot, or *strictly* the one of the lowest column."""
+        step = min((line[-1] / line[entering] for line in self.lines if line[entering] > TINY), default=0.0)
+        most = step + TIE * max(1.0, step)
         first = [
             at for at, line in enumerate(self.lines) if line[entering] > TINY and line[-1] <= most * line[entering]
         ]
@@ -221,18 +223,18 @@ class _Tableau:
             return min(first, key=lambda at: self.basis[at], default=None)
         return max(first, key=lambda at: self.lines[at][entering], default=None)
 
-    def _turn(self, leaving: int, entering: int) -> None:
+    def _pivot(self, leaving: int, entering: int) -> None:
         pivot = self.lines[leaving][entering]
-        turned = [part / pivot for part in self.lines[leaving]]
+        scaled = [part / pivot for part in self.lines[leaving]]
         for at, line in enumerate(self.lines):
             factor = line[entering]
             if at != leaving and factor:
-                self.lines[at] = [part - factor * other for part, other in zip(line, turned, strict=True)]
+                self.lines[at] = [part - factor * other for part, other in zip(line, scaled, strict=True)]
                 self.lines[at][entering] = 0.0
         factor = self.reduced[entering]
-        self.reduced = [cost - factor * other for cost, other in zip(self.reduced, turned, strict=True)]
+        self.reduced = [cost - factor * other for cost, other in zip(self.reduced, scaled, strict=True)]
         self.reduced[entering] = 0.0
-        self.lines[leaving] = turned
+        self.lines[leaving] = scaled
         self.basis[leaving] = entering
 
 

@@ -1,4 +1,4 @@
-"""Several readings of one thing: where one more would fall, and what they come to together."""
+"""Statistics of repeated readings: the weighted mean, and the prediction interval of the next reading."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ _T_95 = (
     12.706, 4.303, 3.182, 2.776, 2.571, 2.447, 2.365, 2.306, 2.262, 2.228,
     2.201, 2.179, 2.160, 2.145, 2.131, 2.120, 2.110, 2.101, 2.093,
 )  # fmt: skip
-# what a sum of squared differences exceeds once in twenty, by how many figures there are beyond one (read in any table of it)
+# the 95th percentile of chi-square, by degrees of freedom (read in any table of it)
 CHI_SQUARE_95 = (
     3.841, 5.991, 7.815, 9.488, 11.070, 12.592, 14.067, 15.507, 16.919, 18.307,
     19.675, 21.026, 22.362, 23.685, 24.996, 26.296, 27.587, 28.869, 30.144,
@@ -20,15 +20,15 @@ CHI_SQUARE_95 = (
 TWO_SIGMA = 1.96
 """A 95 % half-width in standard deviations."""
 MOST_READINGS = len(_T_95) + 1
-"""How many readings are looked at, the last ones."""
+"""At most so many readings are used, the latest."""
 
 
 def prediction_interval(own: Sequence[float]) -> tuple[float, float]:
-    """Return the mean of two to twenty figures *own*, and the 95 % half-width about it within which one more falls: t s √(1 + 1/N).
+    """Return the mean of two to twenty readings *own*, and the 95 % half-width in which the next one falls: t s √(1 + 1/N).
 
     Source: the usual prediction interval.
 
-    >>> [round(figure, 3) for figure in one_more([44.0, 45.0, 46.0])]
+    >>> [round(figure, 3) for figure in prediction_interval([44.0, 45.0, 46.0])]
     [45.0, 4.969]
     """
     count = len(own)
@@ -38,7 +38,7 @@ def prediction_interval(own: Sequence[float]) -> tuple[float, float]:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WeightedMean:
-    """Several figures as one: their weighted mean, its 95 % half-width, Birge's ratio, and whether they agree."""
+    """A weighted mean, its 95 % half-width, Birge's ratio, and whether the figures agree."""
 
     value: float
     half_width: float
@@ -47,12 +47,12 @@ class WeightedMean:
 
 
 def weighted_mean(own: Sequence[tuple[float, float]]) -> WeightedMean:
-    """Return what up to twenty figures, each with its 95 % half-width, come to: weights are inverse squares.
+    """Return the weighted mean of up to twenty figures, each with its 95 % half-width; the weights are inverse squares.
 
-    Where they differ by more than their half-widths explain, it is widened by Birge's ratio √(χ²/(N − 1)). They count as independent, and
-    disagree where χ² is beyond what chance gives once in twenty. Figures without a half-width count alone. Source: birge_1932.
+    The figures are taken as independent. Where Birge's ratio √(χ²/(N − 1)) is above 1, it multiplies the half-width of the mean. The figures
+    disagree where χ² is above what chance gives 19 times in 20. If some have no half-width, only those count. Source: birge_1932.
 
-    >>> both = together([(7.0, 0.6), (7.4, 0.8)])
+    >>> both = weighted_mean([(7.0, 0.6), (7.4, 0.8)])
     >>> round(both.value, 2), round(both.half_width, 2), both.agrees
     (7.14, 0.48, True)
     """

@@ -1,8 +1,8 @@
-"""How far an answer may be off, from how far its words may be off. Knows no job.
+"""Uncertainty propagation: the likely range of an answer, from the likely ranges of its inputs. Knows no job.
 
-Each word is moved to the two ends of its 95 % band, one at a time, and the answer asked again; what the answer moves by, up and down,
-is added as a root of squares. Words are taken as independent. Holds for: answers that bend little over a band (tested against
-random draws); where an answer bends sharply, as at a mass that can't be negative, each side keeps its own width.
+Each input is moved to both ends of its 95 % band, one at a time, and the answer is computed again. The changes of the answer, upwards and
+downwards, are added as a root of squares. Inputs are taken as independent. Holds for: answers that bend little over a band (the tests compare
+it with random draws). Where an answer bends sharply, as at a mass that cannot be negative, each side keeps its own width.
 Source: the usual law of propagation, with the two sides kept apart.
 """
 
@@ -14,7 +14,7 @@ from collections.abc import Callable, Mapping
 Band = tuple[float, float]
 Ends = tuple[float, float] | tuple[str, str]
 Part = tuple[str, int, str]
-"""One word of a row: the word that holds the rows, which row, and the word of the row."""
+"""One word of a row in a table: the word that holds the rows, the row's index, and the row's word."""
 Key = str | Part
 Figures = Mapping[str, object]
 
@@ -42,8 +42,8 @@ def propagate(
 ) -> dict[str, Band]:
     """Return the 95 % band of each number in *answer*.
 
-    *ask* gives the figures when some words are moved to the values handed to it; *bands* holds the band of each doubtful word, or word of a row, or
-    two choices that bound it; *answer* is what *ask* gives when nothing is moved. Figures that are no plain numbers, and whole numbers, have no band.
+    *ask* gives the figures with some words moved to the values passed to it. *bands* holds the band of each uncertain word, or of a word of a
+    row, or the two choices that bound it. *answer* holds the figures when nothing is moved. Only plain numbers that are not whole have a band.
 
     >>> propagate(lambda moved: {"y": 2 * moved.get("x", 1.0)}, {"x": (0.9, 1.3)}, {"y": 2.0})
     {'y': (1.8, 2.6)}
@@ -67,7 +67,7 @@ def propagate(
 
 
 def rescaled(bands: Mapping[str, Band], rough: Figures, fine: Figures) -> dict[str, Band]:
-    """Return the *bands* of a *rough* answer about the *fine* one: as wide by proportion, or as wide where one of them is 0.
+    """Return the *bands* of a *rough* answer, moved to the *fine* one: scaled in proportion, or shifted where one of the two is 0.
 
     >>> rescaled({"y": (1.5, 3.0)}, {"y": 2.0}, {"y": 4.0})
     {'y': (3.0, 6.0)}

@@ -1,49 +1,49 @@
-"""How doubt adds up, by hand."""
+"""Uncertainty propagation, by hand arithmetic."""
 
 import pytest
 
 from sandmix.maths.uncertainty import propagate, rescaled
 
 
-def asked(figures):
-    """Ask *figures*, a function of the words x, y and z, of which some are moved."""
+def moving(figures):
+    """Return *figures*, a function of the words x, y and z, as a function of the words that are moved."""
     return lambda moved: figures({"x": 2.0, "y": 3.0, "z": 4.0} | dict(moved))
 
 
-def test_two_words_add_as_a_root_of_squares():
+def test_two_inputs_add_as_a_root_of_squares():
     """x + y with ± 3 and ± 4 is 5 ± 5."""
-    bands = propagate(asked(lambda at: {"sum": at["x"] + at["y"]}), {"x": (-1.0, 5.0), "y": (-1.0, 7.0)}, {"sum": 5.0})
+    bands = propagate(moving(lambda at: {"sum": at["x"] + at["y"]}), {"x": (-1.0, 5.0), "y": (-1.0, 7.0)}, {"sum": 5.0})
     assert bands["sum"] == pytest.approx((0, 10))
 
 
 def test_the_two_sides_stay_apart():
-    bands = propagate(asked(lambda at: {"x": at["x"]}), {"x": (1.9, 2.5)}, {"x": 2.0})
+    bands = propagate(moving(lambda at: {"x": at["x"]}), {"x": (1.9, 2.5)}, {"x": 2.0})
     assert bands["x"] == pytest.approx((1.9, 2.5))
 
 
-def test_a_falling_answer_turns_the_sides_round():
-    bands = propagate(asked(lambda at: {"x": -at["x"]}), {"x": (1.9, 2.5)}, {"x": -2.0})
+def test_an_answer_that_falls_when_the_input_rises_swaps_the_sides():
+    bands = propagate(moving(lambda at: {"x": -at["x"]}), {"x": (1.9, 2.5)}, {"x": -2.0})
     assert bands["x"] == pytest.approx((-2.5, -1.9))
 
 
 def test_a_band_that_moves_one_way_at_both_ends_widens_one_side():
-    bands = propagate(asked(lambda at: {"square": (at["x"] - 2) ** 2}), {"x": (1.0, 3.0)}, {"square": 0.0})
+    bands = propagate(moving(lambda at: {"square": (at["x"] - 2) ** 2}), {"x": (1.0, 3.0)}, {"square": 0.0})
     assert bands["square"] == pytest.approx((0, 1))
 
 
-def test_whole_numbers_words_and_what_is_missing_have_no_band():
+def test_whole_numbers_texts_and_missing_figures_have_no_band():
     def figures(at):
         return {"count": 3, "name": "go"} | ({"fits": at["x"]} if at["x"] == 2 else {"fits": None})
 
-    bands = propagate(asked(figures), {"x": (1.0, 3.0)}, {"count": 3, "name": "go", "fits": 2.0})
+    bands = propagate(moving(figures), {"x": (1.0, 3.0)}, {"count": 3, "name": "go", "fits": 2.0})
     assert bands == {"fits": (2.0, 2.0)}
 
 
-def test_without_doubt_the_band_is_the_answer():
-    assert propagate(asked(lambda at: {"z": at["z"]}), {}, {"z": 4.0}) == {"z": (4.0, 4.0)}
+def test_without_uncertain_inputs_the_band_is_the_answer():
+    assert propagate(moving(lambda at: {"z": at["z"]}), {}, {"z": 4.0}) == {"z": (4.0, 4.0)}
 
 
-def test_two_choices_may_be_the_ends():
+def test_two_choices_can_be_the_ends_of_a_band():
     """Sand a gives 2, b 1.5, c 2.25: from 1.5 to 2.25."""
 
     def ask(moved):
@@ -52,8 +52,8 @@ def test_two_choices_may_be_the_ends():
     assert propagate(ask, {"sand": ("b", "c")}, {"time": 2.0})["time"] == pytest.approx((1.5, 2.25))
 
 
-def test_two_choices_that_lie_on_one_side_widen_that_side():
-    """2, 3 and 5, and beside it ± 4: high √(3² + 4²) = 5, low 4."""
+def test_two_choices_on_one_side_of_the_answer_widen_that_side():
+    """2, 3 and 5, and another input of ± 4: high √(3² + 4²) = 5, low 4."""
 
     def ask(moved):
         return {"time": {"a": 2.0, "b": 3.0, "c": 5.0}[moved.get("sand", "a")] + moved.get("x", 0.0)}
@@ -61,29 +61,29 @@ def test_two_choices_that_lie_on_one_side_widen_that_side():
     assert propagate(ask, {"sand": ("b", "c"), "x": (-4.0, 4.0)}, {"time": 2.0})["time"] == pytest.approx((-2, 7))
 
 
-def test_a_rough_band_is_carried_by_proportion():
+def test_a_rough_band_is_scaled_in_proportion():
     """8 to 12 about 10 is 0.8 to 1.2: about 20 it is 16 to 24."""
     assert rescaled({"y": (8.0, 12.0)}, {"y": 10.0}, {"y": 20.0})["y"] == pytest.approx((16, 24))
 
 
-def test_a_rough_band_about_nothing_is_carried_as_wide():
+def test_a_rough_band_about_zero_is_shifted():
     """0 to 0.5 about 0: about 0.1 it is 0.1 to 0.6."""
     assert rescaled({"y": (0.0, 0.5)}, {"y": 0.0}, {"y": 0.1})["y"] == pytest.approx((0.1, 0.6))
     assert rescaled({"y": (0.0, 0.5)}, {"y": 0.0}, {"y": 0.0})["y"] == pytest.approx((0.0, 0.5))
 
 
-def test_a_figure_that_one_of_the_two_lacks_has_no_band():
+def test_a_figure_missing_from_one_of_the_two_answers_has_no_band():
     bands = {"only_rough": (1.0, 2.0), "only_fine": (1.0, 2.0), "count": (1.0, 2.0), "both": (1.0, 2.0)}
     rough = {"only_rough": 1.5, "count": 3, "both": 1.5}
     assert set(rescaled(bands, rough, {"only_fine": 1.5, "count": 3, "both": 1.5})) == {"both"}
 
 
-def test_a_band_about_a_rough_hair_is_not_lost_where_the_fine_answer_is_nothing():
-    """Rough 0.001 with 0 to 0.4: the fine answer 0 may be as far off."""
+def test_a_band_about_a_tiny_rough_figure_is_kept_where_the_fine_answer_is_zero():
+    """Rough 0.001 with 0 to 0.4: the fine answer 0 keeps 0.4."""
     assert rescaled({"y": (0.0, 0.4)}, {"y": 0.001}, {"y": 0.0})["y"][1] == pytest.approx(0.4, abs=0.01)
 
 
-def test_figures_whose_squares_are_beyond_all_numbers_have_their_band():
+def test_figures_whose_squares_overflow_have_a_band():
     """10²⁰⁰ x with x of 1 between 0 and 3: from 0 to 3 · 10²⁰⁰."""
     band = propagate(lambda moved: {"y": 1e200 * moved.get("x", 1.0)}, {"x": (0.0, 3.0)}, {"y": 1e200})["y"]
     assert band == pytest.approx((0.0, 3e200))
