@@ -11,7 +11,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from xml.parsers import expat
 
-from sandmix.mesh import zipped
+from sandmix.mesh.archive import Archive, NotAnArchive
 from sandmix.mesh.facets import Corners, Facets, NotAMesh
 
 MOST_BYTES = 768_000_000
@@ -66,7 +66,7 @@ def read(data: bytes | memoryview) -> Facets:
     """Return the facets of all items of the build; raises NotAMesh in words."""
     try:
         model = _parsed(_model_in(data))
-    except zipped.NotAnArchive as error:
+    except NotAnArchive as error:
         raise NotAMesh(f"{error} {_DAMAGED}") from None
     facets = Facets(unit=model.unit)
     items = model.items or [(key, AS_IT_IS) for key in model.objects]
@@ -85,17 +85,17 @@ def read(data: bytes | memoryview) -> Facets:
 
 
 def _model_in(data: bytes | memoryview) -> Iterator[bytes]:
-    held = zipped.names(data)
+    archive = Archive(data)
     most = min(MOST_BYTES, max(ALWAYS_ALLOWED, MOST_TIMES_PACKED * len(data)))
     name = "3d/3dmodel.model"
-    if _RELATIONS in held:
-        name = _target(zipped.pieces(data, held[_RELATIONS], ALWAYS_ALLOWED)) or name
-    if name not in held:
-        models = [other for other in held if other.endswith(".model")]
+    if _RELATIONS in archive.files:
+        name = _target(archive.pieces(_RELATIONS, ALWAYS_ALLOWED)) or name
+    if name not in archive.files:
+        models = [other for other in archive.files if other.endswith(".model")]
         if len(models) != 1:
             raise NotAMesh("this archive is no 3MF: no model is in it. Send the STL or the 3MF itself.")
         name = models[0]
-    return zipped.pieces(data, held[name], most)
+    return archive.pieces(name, most)
 
 
 def _target(content: Iterator[bytes]) -> str:
