@@ -8,7 +8,7 @@ from dataclasses import asdict
 from typing import Any
 
 from sandmix.asking.form import Filled, asks, fill, moved
-from sandmix.asking.job import Computed, Figures, Job, Telling
+from sandmix.asking.job import AnyJob, Computed, Figures, Telling
 from sandmix.language.sources import SOURCES
 from sandmix.language.words import Quantity
 from sandmix.maths.uncertainty import Band, propagate, rescaled
@@ -17,7 +17,7 @@ from sandmix.vocabulary import WORDS
 Answer = dict[str, Any]
 
 
-def answer(job: Job[Any], inputs: Mapping[str, object], *, doubt: bool = True) -> Answer:
+def answer(job: AnyJob, inputs: Mapping[str, object], *, doubt: bool = True) -> Answer:
     """Return the answer of *job* to *inputs* as plain data; raises InputError with all that is wrong."""
     filled = job.resolve(fill(job.form, inputs))
     signed: Figures = {word: value for word, value in job.run(filled.form).items() if _is_finite(value)}
@@ -74,7 +74,7 @@ def answer(job: Job[Any], inputs: Mapping[str, object], *, doubt: bool = True) -
     }
 
 
-def _bands(job: Job[Any], filled: Filled[Any], figures: Figures) -> dict[str, Band]:
+def _bands(job: AnyJob, filled: Filled[Any], figures: Figures) -> dict[str, Band]:
     run = job.rough or job.run
     about = run(filled.form) if job.rough else figures
     bands = propagate(lambda values: run(moved(filled.form, values)), filled.bands, about)
@@ -106,7 +106,7 @@ def _most(word: str, high: float, value: object) -> float:
     return min(_cut(word, high), max(most, value if isinstance(value, float) else most))
 
 
-def _left_out(job: Job[Any], filled: Filled[Any], result: Figures) -> Iterable[str]:
+def _left_out(job: AnyJob, filled: Filled[Any], result: Figures) -> Iterable[str]:
     """One remark for each set of words without which some answers are left out."""
     asked = asks(job.form)
     missing: dict[tuple[str, ...], list[str]] = {}
@@ -121,7 +121,7 @@ def _left_out(job: Job[Any], filled: Filled[Any], result: Figures) -> Iterable[s
         )
 
 
-def _source_keys(job: Job[Any], filled: Filled[Any], result: Figures, telling: Telling) -> list[str]:
+def _source_keys(job: AnyJob, filled: Filled[Any], result: Figures, telling: Telling) -> list[str]:
     used = [name for name in asks(job.form) if getattr(filled.form, name) is not None]
     keys = [WORDS[name].source for name in (*used, *result)] + [caution.source for caution in telling.cautions]
     keys += telling.sources

@@ -1,7 +1,15 @@
 """What a job asks: a frozen dataclass whose fields are words, checked alone and then together.
 
-A field is ``name: float | None = ask("name")``; the word says how it is read, bounded and doubted. A form may narrow a word (its
-label, help, default, usual range, or *exact*: a wish, without measuring error), never its unit or basis.
+A field is ``name: float | None = ask("name")``; the word says how it is read, its bounds and its measuring error. A required field is
+never None, so its type says so: ``name: float = ask("name", required=True)``. A form may narrow a word (its label, help, default,
+usual range, or *exact*: a wish, without measuring error), never its unit or basis.
+
+Where a job works out a field that was left empty, a subclass says that it is always there, and `Filled.into` fills it::
+
+    class ResolvedTemper(TemperForm):
+        moisture_pct_wet: float
+
+``jobs/temper`` is a short example.
 """
 
 from __future__ import annotations
@@ -79,6 +87,9 @@ class Form:
 
 
 F = TypeVar("F", bound=Form)
+"""A form as it was filled in."""
+R = TypeVar("R", bound=Form)
+"""A form as it is computed with: the same one, or a subclass whose fields are all there."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -92,18 +103,31 @@ class Filled(Generic[F]):
 
     def resolved(
         self,
-        values: Mapping[str, Value],
+        values: Mapping[str, Any],
         *,
         bands: Mapping[str, Ends] | Mapping[Key, Ends] | None = None,
         without: Iterable[Key] = (),
         remarks: Iterable[str] = (),
     ) -> Filled[F]:
         """Return the same with some *values* set, their *bands*, the bands of the words *without* dropped, and *remarks* added."""
+        return self.into(type(self.form), values, bands=bands, without=without, remarks=remarks)
+
+    def into(
+        self,
+        kind: type[R],
+        values: Mapping[str, Any],
+        *,
+        bands: Mapping[str, Ends] | Mapping[Key, Ends] | None = None,
+        without: Iterable[Key] = (),
+        remarks: Iterable[str] = (),
+    ) -> Filled[R]:
+        """Return what `resolved` does, as a form of another *kind*: a subclass that says which of its fields are always there."""
         dropped: set[Key] = {*without, *values}
         kept: dict[Key, Ends] = {word: band for word, band in self.bands.items() if not {word, _whole(word)} & dropped}
         kept.update((word, band) for word, band in (bands or {}).items())
+        whole = {part.name: getattr(self.form, part.name) for part in fields(self.form)}
         return Filled(
-            form=replace(self.form, **values),
+            form=kind(**{**whole, **values}),
             bands=kept,
             assumed=self.assumed,
             remarks=(*self.remarks, *remarks),
@@ -130,9 +154,12 @@ _ASKS: dict[type[Form], dict[str, Ask]] = {}
 
 
 def asks(form: type[Form]) -> dict[str, Ask]:
-    """Return what *form* asks, by word, in its order."""
+    """Return what *form* asks, by word, in its order; a field that a subclass only narrows in type is asked as its base asks it."""
     if form not in _ASKS:
-        _ASKS[form] = {part.name: part.metadata["ask"] for part in fields(form)}
+        kinds = [kind for kind in reversed(form.__mro__) if issubclass(kind, Form)]
+        _ASKS[form] = {
+            part.name: part.metadata["ask"] for kind in kinds for part in fields(kind) if "ask" in part.metadata
+        }
     return _ASKS[form]
 
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
-from typing import Generic
+from typing import Any, Generic
 
 from sandmix.asking.cautions import Caution
-from sandmix.asking.form import F, Filled
+from sandmix.asking.form import F, Filled, Form, R
 from sandmix.language.wording import to_figures
 from sandmix.language.words import Quantity, Value
 from sandmix.maths.uncertainty import Band, wider_side
@@ -18,16 +18,16 @@ Figures = dict[str, Value]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Computed(Generic[F]):
-    """What a job knows when it speaks: the form as settled, the figures, and the 95 % band of each."""
+class Computed(Generic[R]):
+    """What a job has when it writes its answer: the resolved form, the figures, and the 95 % band of each."""
 
-    filled: Filled[F]
+    filled: Filled[R]
     figures: Figures
     doubt: Mapping[str, Band]
 
     @property
-    def form(self) -> F:
-        """The settled form."""
+    def form(self) -> R:
+        """The resolved form."""
         return self.filled.form
 
     def number(self, word: str) -> float:
@@ -276,37 +276,42 @@ class OnlyFor:
     words: Mapping[str, tuple[str, ...]]
 
 
-def _as_filled(filled: Filled[F]) -> Filled[F]:
+def as_given(filled: Filled[F]) -> Filled[F]:
+    """Return the form as it was filled in: the ``resolve`` of a job that computes with just that."""
     return filled
 
 
 Needs = Mapping[str, tuple[str, ...]]
 
 
-def needs_always(answers: Iterable[str], *words: str) -> Callable[[F, Figures], Needs]:
-    """Return the needs of a job whose *answers* always take *words*."""
+def needs_always(answers: Iterable[str], *words: str) -> Callable[[Form, Figures], Needs]:
+    """Return the ``needs`` of a job whose *answers* always need *words*."""
     needs = dict.fromkeys(answers, words)
 
-    def always(form: F, figures: Figures) -> Needs:
+    def always(form: Form, figures: Figures) -> Needs:
         return needs
 
     return always
 
 
-def _no_more(filled: Filled[F], figures: Figures, doubt: Mapping[str, Band]) -> Figures:
+def _needs_nothing(form: Form, figures: Figures) -> Needs:
+    return {}
+
+
+def _no_more(filled: Filled[R], figures: Figures, doubt: Mapping[str, Band]) -> Figures:
     return {}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Job(Generic[F]):
-    """One row a job.
+class Job(Generic[F, R]):
+    """One row for each job: F is its form as filled in, R the form that it computes with (often the same).
 
-    ``settle`` turns what was given into what is computed with (a weighed test into a moisture, a metal into a target). ``run``
-    gives the figures, signed as the balance has them (water to add may be below nothing), and is all that doubt asks again; where that
-    takes long, ``rough`` gives them less exactly and doubt asks it instead; where figures bring their own bands along, ``known`` gives those.
-    ``finish`` adds figures that are read off a band. ``tell`` speaks once.
-    ``only_for`` names the words that a page shows only beside some values of a choice.
-    ``needs`` names, for an answer that a form may leave out, the words that it takes.
+    ``resolve`` turns the one into the other (a weighed test into a moisture, a metal into a target). ``run`` gives the figures, with
+    their signs (water to add may be negative), and is called again at the ends of each uncertain input. Where that takes long, ``rough``
+    gives the figures less exactly and is called again instead; where figures come with their own bands, ``known`` gives those.
+    ``finish`` adds figures that are read off a band. ``tell`` writes the answer, once.
+    ``only_for`` names the words that a page shows only for some values of a choice.
+    ``needs`` names, for an answer that may be left out, the words that it needs.
 
     Menu, home page, README and the title of the method page are drawn from the row: ``short`` is the job's one short name, ``title`` its
     question, ``answered_with`` what it answers, ``on_casting_day`` whether it belongs to the day's path, and ``mind`` the warning that the
@@ -317,18 +322,22 @@ class Job(Generic[F]):
     short: str
     title: str
     form: type[F]
-    run: Callable[[F], Figures]
-    tell: Callable[[Computed[F]], Telling]
+    resolve: Callable[[Filled[F]], Filled[R]]
+    run: Callable[[R], Figures]
+    tell: Callable[[Computed[R]], Telling]
     answered_with: str
     answers: tuple[str, ...]
     example: Mapping[str, str]
     story: str
-    needs: Callable[[F, Figures], Needs]
     on_casting_day: bool = False
     mind: str = ""
     ways: tuple[Ways, ...] = ()
     only_for: tuple[OnlyFor, ...] = ()
-    resolve: Callable[[Filled[F]], Filled[F]] = _as_filled
-    rough: Callable[[F], Figures] | None = None
-    known: Callable[[F], Mapping[str, Band]] | None = None
-    finish: Callable[[Filled[F], Figures, Mapping[str, Band]], Figures] = _no_more
+    needs: Callable[[R, Figures], Needs] = _needs_nothing
+    rough: Callable[[R], Figures] | None = None
+    known: Callable[[R], Mapping[str, Band]] | None = None
+    finish: Callable[[Filled[R], Figures, Mapping[str, Band]], Figures] = _no_more
+
+
+AnyJob = Job[Any, Any]
+"""A job whose forms are not looked into."""

@@ -16,7 +16,7 @@ from typing import Any
 
 from sandmix import __version__
 from sandmix.asking.form import Ask, asks
-from sandmix.asking.job import Job
+from sandmix.asking.job import AnyJob
 from sandmix.book import book, book_file
 from sandmix.book.events import CORRECTED, KINDS, UNDONE
 from sandmix.book.heap import fold
@@ -198,7 +198,7 @@ def _parser() -> argparse.ArgumentParser:
     return parser
 
 
-def _add_job(commands: Any, job: Job[Any]) -> None:
+def _add_job(commands: Any, job: AnyJob) -> None:
     example = " ".join(f"{option(word)} {_quoted(value)}" for word, value in job.example.items())
     if job.name == "heap":
         example = '--book heap.json --record poured --metal-kg "1.2 kg" --pattern pulley'
@@ -268,7 +268,7 @@ def _help(part: Ask) -> str:
     return f"{part.label}{basis}; {word.allowed}{default}. {part.help}".replace("%", "%%")
 
 
-def _refusal(answer: dict[str, Any], job: Job[Any]) -> str:
+def _refusal(answer: dict[str, Any], job: AnyJob) -> str:
     asked = asks(job.form)
     return "\n".join(
         f"{option(problem['word']) + ': ' if problem['word'] in asked else ''}{problem['message']}"

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import asdict
-from typing import Any
 
 from sandmix import __version__
 from sandmix.asking.answer import Answer
 from sandmix.asking.form import Ask, asks
-from sandmix.asking.job import Job
+from sandmix.asking.job import AnyJob
 from sandmix.bench.catalogue import TESTS, Manner, Test
 from sandmix.book.events import KINDS, EventKind
 from sandmix.defects.causes import CAUSES, GRADES, SYMPTOMS
@@ -152,7 +151,7 @@ def _described(word: Word) -> Answer:
     }
 
 
-def _described_job(job: Job[Any]) -> Answer:
+def _described_job(job: AnyJob) -> Answer:
     return {
         "name": job.name,
         "short": job.short,

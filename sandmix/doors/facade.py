@@ -7,11 +7,10 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping
-from typing import Any
 
 from sandmix.asking.answer import Answer, answer
 from sandmix.asking.form import asks
-from sandmix.asking.job import Job
+from sandmix.asking.job import AnyJob
 from sandmix.book import book
 from sandmix.doors.describe import describe
 from sandmix.jobs import JOBS
@@ -167,7 +166,7 @@ def _answer(request: Mapping[str, object], uploads: Mapping[str, bytes]) -> Answ
     return answer(JOBS[name], _with_uploads(JOBS[name], inputs, uploads), doubt=request.get("doubt", True) is not False)
 
 
-def _with_uploads(job: Job[Any], inputs: Mapping[str, object], uploads: Mapping[str, bytes]) -> Mapping[str, object]:
+def _with_uploads(job: AnyJob, inputs: Mapping[str, object], uploads: Mapping[str, bytes]) -> Mapping[str, object]:
     """The inputs with the bytes in place of the name of each upload that came along, not copied."""
     files: dict[str, object] = {}
     for name, part in asks(job.form).items():

@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from importlib import import_module
-from typing import Any
 
-from sandmix.asking.job import Job
+from sandmix.asking.job import AnyJob
 
 ORDER = (
     "choose",
@@ -29,4 +28,4 @@ ORDER = (
 )
 """The jobs by name; a folder below must exist for each. Menus, lists and tables are drawn from this order."""
 
-JOBS: dict[str, Job[Any]] = {name: import_module(f"{__name__}.{name}").JOB for name in ORDER}
+JOBS: dict[str, AnyJob] = {name: import_module(f"{__name__}.{name}").JOB for name in ORDER}

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sandmix.asking.job import Job
+from sandmix.asking.job import Job, as_given
 from sandmix.jobs.fineness.figures import known, needs, run
 from sandmix.jobs.fineness.form import FinenessForm
 from sandmix.jobs.fineness.telling import tell
@@ -13,6 +13,7 @@ JOB = Job(
     title="How fine is the sand?",
     answered_with="grain fineness number with the range that missing sieves leave, mean size, screens, gaps, surface, losses",
     form=FinenessForm,
+    resolve=as_given,
     run=run,
     known=known,
     tell=tell,

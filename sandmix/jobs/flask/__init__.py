@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sandmix.asking.job import Job, needs_always
+from sandmix.asking.job import Job, as_given, needs_always
 from sandmix.jobs.flask.figures import _HEAP, run
 from sandmix.jobs.flask.form import FlaskForm
 from sandmix.jobs.flask.telling import tell
@@ -14,6 +14,7 @@ JOB = Job(
     answered_with="enough or not, three ways out if not, and what each half weighs",
     on_casting_day=True,
     form=FlaskForm,
+    resolve=as_given,
     run=run,
     tell=tell,
     answers=(

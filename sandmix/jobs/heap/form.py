@@ -44,4 +44,4 @@ class HeapForm(Form):
 def resolve(filled: Filled[HeapForm]) -> Filled[HeapForm]:
     """Read the book and add it up; raises InputError with what is wrong with it."""
     book = read(filled.form.book)
-    return filled.resolved({"book": Opened(book=book, state=fold(book.events), kept=readings(book.events))})  # type: ignore[dict-item]
+    return filled.resolved({"book": Opened(book=book, state=fold(book.events), kept=readings(book.events))})

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sandmix.asking.job import Job, needs_always
+from sandmix.asking.job import Job, as_given
 from sandmix.jobs.match.figures import run
 from sandmix.jobs.match.form import MatchForm
 from sandmix.jobs.match.telling import tell
@@ -13,10 +13,10 @@ JOB = Job(
     title="Which blend comes nearest to the grain I want?",
     answered_with="kilograms of each lot, the blend's grain sizes, how far off they are, and what limits the match",
     form=MatchForm,
+    resolve=as_given,
     run=run,
     tell=tell,
     answers=("take", "make_kg", "gfn", "gfn_off", "retained", "screens", "gaps", "fullest_pct"),
-    needs=needs_always(()),
     example={
         "lots": (
             '[{"kg": "40 kg", "retained": "40: 12; 50: 48; 70: 32; 100: 7; pan: 1"}, '

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sandmix.asking.job import Job, Way, Ways, needs_always
+from sandmix.asking.job import Job, Way, Ways
 from sandmix.jobs.pattern.figures import known, run
 from sandmix.jobs.pattern.form import PatternForm, resolve
 from sandmix.jobs.pattern.telling import tell
@@ -26,7 +26,6 @@ JOB = Job(
     resolve=resolve,
     run=run,
     tell=tell,
-    needs=needs_always(()),
     ways=(_WAYS,),
     known=known,
     answers=(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sandmix.asking.job import Job
+from sandmix.asking.job import Job, as_given
 from sandmix.jobs.shopping.figures import needs, run
 from sandmix.jobs.shopping.form import ShoppingForm
 from sandmix.jobs.shopping.telling import tell
@@ -13,6 +13,7 @@ JOB = Job(
     title="How many bags do I buy?",
     answered_with="whole bags, what they cost, what is left",
     form=ShoppingForm,
+    resolve=as_given,
     run=run,
     tell=tell,
     answers=("sand_bags", "clay_bags", "cost", "cost_per_kg", "sand_left_kg", "clay_left_kg"),

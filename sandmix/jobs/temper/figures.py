@@ -4,15 +4,14 @@ from __future__ import annotations
 
 from sandmix.asking.job import Figures
 from sandmix.jobs.shared.doses import water_figures
-from sandmix.jobs.temper.form import TemperForm
+from sandmix.jobs.temper.form import ResolvedTemper
 from sandmix.materials.metals import METALS
 from sandmix.recipes import temper
 
 
-def run(form: TemperForm) -> Figures:
-    """Return the figures; water that can't be told without the heap's mass is left out."""
+def run(form: ResolvedTemper) -> Figures:
+    """Return the figures; those of water need the mass of the heap and are left out without it."""
     moisture_pct, target_pct = form.moisture_pct_wet, form.target_moisture_pct_wet
-    assert moisture_pct is not None and target_pct is not None
     moisture, target = moisture_pct / 100, target_pct / 100
     figures: Figures = {
         "verdict": temper.verdict(moisture_pct, target_pct, METALS[form.metal].red_moisture_pct_wet),

@@ -62,14 +62,22 @@ class TemperForm(Form):
             )
 
 
-def resolve(filled: Filled[TemperForm]) -> Filled[TemperForm]:
-    """Turn the weighed test into a moisture with its doubt, and the metal into a target where none is named."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ResolvedTemper(TemperForm):
+    """The same, with a moisture and a target that are always there."""
+
+    moisture_pct_wet: float
+    target_moisture_pct_wet: float
+
+
+def resolve(filled: Filled[TemperForm]) -> Filled[ResolvedTemper]:
+    """Turn the weighed test into a moisture with its range, and the metal into a target where none is given."""
     form = filled.form
     target = form.target_moisture_pct_wet
     if target is None:
         target = METALS[form.metal].target_moisture_pct_wet
     if form.sample_wet_g is None or form.sample_dry_g is None:
-        return filled.resolved({"target_moisture_pct_wet": target})
+        return filled.into(ResolvedTemper, {"target_moisture_pct_wet": target})
     moisture = measurements.moisture_pct_wet(form.sample_wet_g, form.sample_dry_g)
     remarks = []
     if form.moisture_pct_wet is not None:
@@ -86,7 +94,8 @@ def resolve(filled: Filled[TemperForm]) -> Filled[TemperForm]:
         form.sample_wet_g, *(_reading_error_g(filled, word) for word in WEIGHINGS)
     )
     band = band_about("moisture_pct_wet", moisture, measurements.moisture_error_pct(weighing))
-    return filled.resolved(
+    return filled.into(
+        ResolvedTemper,
         {"moisture_pct_wet": moisture, "target_moisture_pct_wet": target},
         bands={"moisture_pct_wet": band},
         without=WEIGHINGS,

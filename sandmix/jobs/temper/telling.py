@@ -10,7 +10,7 @@ from sandmix.asking.job import Computed, Lead, Next, Telling
 from sandmix.bench import measurements
 from sandmix.drawings import composition_bar
 from sandmix.jobs.shared.doses import FIRST_WATER
-from sandmix.jobs.temper.form import TemperForm
+from sandmix.jobs.temper.form import ResolvedTemper
 from sandmix.language.wording import to_figures
 from sandmix.materials.metals import METALS
 from sandmix.materials.sand import Sand
@@ -31,7 +31,7 @@ _HEADLINES = {
 _TONES = {"go": "go", "temper": "care", "dry": "care", "stop": "stop"}
 
 
-def tell(computed: Computed[TemperForm]) -> Telling:
+def tell(computed: Computed[ResolvedTemper]) -> Telling:
     """Say what to do with the heap."""
     verdict = str(computed.figures["verdict"])
     return Telling(
@@ -53,7 +53,7 @@ def tell(computed: Computed[TemperForm]) -> Telling:
     )
 
 
-def _lead(computed: Computed[TemperForm], verdict: str) -> Lead:
+def _lead(computed: Computed[ResolvedTemper], verdict: str) -> Lead:
     if not computed.has("water_kg"):
         return Lead(
             word="moisture_pct_wet",
@@ -83,10 +83,9 @@ def _lead(computed: Computed[TemperForm], verdict: str) -> Lead:
     )
 
 
-def _remarks(computed: Computed[TemperForm], verdict: str) -> Iterable[str]:
+def _remarks(computed: Computed[ResolvedTemper], verdict: str) -> Iterable[str]:
     form, metal = computed.form, METALS[computed.form.metal]
     target, moisture = form.target_moisture_pct_wet, computed.number("moisture_pct_wet")
-    assert target is not None
     low, high = computed.doubt.get("moisture_pct_wet", (moisture, moisture))
     others = [
         other for other in temper.verdicts_within(low, high, target, metal.red_moisture_pct_wet) if other != verdict
@@ -122,7 +121,7 @@ def _remarks(computed: Computed[TemperForm], verdict: str) -> Iterable[str]:
         yield "Below 2 % edges crumble and the mould tears when the pattern is drawn."
 
 
-def _better_test(form: TemperForm, wanted_error_pct: float) -> str:
+def _better_test(form: ResolvedTemper, wanted_error_pct: float) -> str:
     """The cheapest test that brings the moisture to *wanted_error_pct* points, in words."""
     step, now = form.scale_step_g, form.sample_wet_g or 0.0
     instead = f" instead of {now:g} g" if now else ""
@@ -139,7 +138,7 @@ def _better_test(form: TemperForm, wanted_error_pct: float) -> str:
     )
 
 
-def _cautions(computed: Computed[TemperForm], verdict: str) -> Iterable[Caution]:
+def _cautions(computed: Computed[ResolvedTemper], verdict: str) -> Iterable[Caution]:
     metal = METALS[computed.form.metal]
     if computed.number("moisture_pct_wet") > metal.amber_moisture_pct_wet:
         yield WET_MOULD
@@ -150,7 +149,7 @@ def _cautions(computed: Computed[TemperForm], verdict: str) -> Iterable[Caution]
     yield DUST
 
 
-def _working(computed: Computed[TemperForm]) -> Iterable[str]:
+def _working(computed: Computed[ResolvedTemper]) -> Iterable[str]:
     form = computed.form
     if form.sample_wet_g is not None and form.sample_dry_g is not None:
         yield (
@@ -173,7 +172,7 @@ def _working(computed: Computed[TemperForm]) -> Iterable[str]:
     )
 
 
-def _strips(computed: Computed[TemperForm]) -> dict[str, str]:
+def _strips(computed: Computed[ResolvedTemper]) -> dict[str, str]:
     if computed.form.heap_kg is None:
         return {}
     before = Sand.lying(computed.form.heap_kg, moisture_pct_wet=computed.number("moisture_pct_wet"))
