@@ -5,7 +5,6 @@ Python's `zipfile` reads it. The bytes are not copied, and the limits hold whate
 
 from __future__ import annotations
 
-import io
 import re
 import struct
 import zipfile
@@ -26,28 +25,32 @@ class NotAnArchive(SandmixError):
     """Why the bytes are no archive that can be opened."""
 
 
-class _InMemory(io.RawIOBase):
-    """Bytes in memory as a file, without a copy of them."""
+class _InMemory:
+    """Bytes in memory as the file that `zipfile` reads, without a copy of them."""
 
     def __init__(self, data: bytes | memoryview) -> None:
-        super().__init__()
         self._data, self._at = memoryview(data), 0
 
     def seekable(self) -> bool:
+        """Whether it can be read from any place: it can."""
         return True
 
+    def tell(self) -> int:
+        """Return the place to read from next."""
+        return self._at
+
     def seek(self, offset: int, whence: int = 0) -> int:
+        """Go to a place counted from the start, from here or from the end."""
         at = offset + (0, self._at, len(self._data))[whence]
         if at < 0:
             raise ValueError("before the start")
         self._at = at
         return at
 
-    def readinto(self, into: memoryview) -> int:  # type: ignore[override]  # always called with a writable buffer
-        piece = self._data[self._at : self._at + len(into)]
-        into[: len(piece)] = piece
-        self._at += len(piece)
-        return len(piece)
+    def read(self, count: int = -1) -> bytes:
+        """Return the next *count* bytes, or all that are left."""
+        start, self._at = self._at, len(self._data) if count < 0 else min(self._at + count, len(self._data))
+        return bytes(self._data[start : self._at])
 
 
 class Archive:
@@ -86,4 +89,6 @@ class Archive:
         except _FAULTS:
             raise NotAnArchive("a file in the archive is damaged.") from None
         if left:
-            raise NotAnArchive(f"a file in the archive is damaged: it is not the {info.file_size} bytes that its list says.")
+            raise NotAnArchive(
+                f"a file in the archive is damaged: it is not the {info.file_size} bytes that its list says."
+            )
