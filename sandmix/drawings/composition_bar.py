@@ -1,7 +1,7 @@
-"""The sand strip: what a sand is made of, to scale by dry mass, always in the same order, with its water as a line above it.
+"""The composition bar: what a sand is made of, to scale by dry mass, always in the same order, with its water as a line above.
 
-It is plain SVG with a title and a description. Classes name the parts, so that a page gives them colour; hatches are drawn here, so
-that it reads in grey, in print and on its own.
+It is plain SVG with a title and a description. Classes name the parts, so that a page can colour them; the hatches are drawn here, so
+that the bar can be read in grey and in print.
 """
 
 from __future__ import annotations
@@ -28,10 +28,10 @@ _HATCHES = {
 
 
 def draw(sand: Sand, name: str, title: str, *, full_dry_kg: float | None = None, divided: bool = True) -> str:
-    """Return the strip of *sand* as SVG text; *name* makes its ids unique on a page.
+    """Return the bar of *sand* as SVG text; *name* makes its ids unique on a page.
 
-    A full bar stands for *full_dry_kg* of dry mass, so that two strips with the same can be compared by eye. Where it is not known
-    what the dry mass is made of, *divided* false leaves it in one piece.
+    A full bar stands for *full_dry_kg* of dry mass, so that two bars with the same value can be compared by eye. With *divided* false the
+    bar is in one piece, for sand whose composition is not known.
     """
     scale = (WIDTH - 2 * _LEFT) / (full_dry_kg or sand.dry_kg or 1.0)
     words = describe(sand, divided=divided)
@@ -45,7 +45,7 @@ def draw(sand: Sand, name: str, title: str, *, full_dry_kg: float | None = None,
 
 
 def describe(sand: Sand, *, divided: bool = True) -> str:
-    """Return what the strip shows, in words with each basis.
+    """Return what the bar shows, in words with each basis.
 
     >>> describe(Sand(grain_kg=9.3, live_clay_kg=0.7, water_kg=0.5))
     '10.50 kg as it lies. Of the dry mass: sand grains 93.0 %, live clay 7.0 %. Of the wet mass: water 4.8 %.'

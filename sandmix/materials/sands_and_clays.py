@@ -1,6 +1,6 @@
-"""Sands and clays: frozen records, each figure with the key of its source.
+"""Sands and clays as frozen records, each with the key of its source.
 
-Published tables stand as rows in their own units. A blank is not known, and whoever uses it says what was taken instead.
+Published tables stand as rows in their own units. A blank means unknown; the code that meets one says what it used instead.
 """
 
 from __future__ import annotations
@@ -8,10 +8,15 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 QUARTZ_KG_M3 = 2650.0
+"""Density of solid quartz. Source: quartz_handbook."""
 DRY_SAND_LOOSE_KG_M3 = 1442.0
+"""Source: bulk_density_table."""
 BENTONITE_LOOSE_KG_M3 = 800.0
+"""Source: bentonite_data_sheets."""
 GRANULES_LOOSE_KG_M3 = 1000.0
+"""Middle of 900 to 1100. Source: granules_data_sheet."""
 RAMMED_KG_L = 1.55
+"""Moulding sand as it lies. Source: bcira_specimen."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -19,8 +24,8 @@ class Clay:
     """A clay as it is bought.
 
     ``activity_band_pct`` is the band of the live share of the dry product, in equivalents of sound foundry bentonite; its high end is
-    what a mix starts from. ``tested_only`` marks a clay of which only a test can tell. ``limit_c`` is the temperature at which its
-    bond is lost.
+    what a mix starts from. ``tested_only`` marks a clay whose live share only a test can show. ``limit_c`` is the temperature at which it
+    loses its bond.
     """
 
     key: str
@@ -68,7 +73,7 @@ CLAYS = {
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HeatSand:
-    """Dry rammed sand as heat sees it: density, specific heat, conductivity."""
+    """The heat properties of dry rammed sand: density, specific heat, conductivity."""
 
     key: str
     label: str
@@ -111,7 +116,7 @@ SANDS_FOR_HEAT = {
 
 
 def bulk_kg_m3(grain_kg_m3: float, void_ratio: float) -> float:
-    """Return the bulk density of grains that leave *void_ratio* of empty volume per volume of grain.
+    """Return the bulk density, in kg/m³, of grains with *void_ratio* of empty volume per volume of grain.
 
     >>> round(bulk_kg_m3(2650, 0.91)), round(bulk_kg_m3(2650, 0.54))
     (1387, 1721)

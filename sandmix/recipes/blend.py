@@ -1,7 +1,7 @@
-"""Several lots of sand made one: what clay and water bring them to a target, or what plain sand would.
+"""Several lots of sand made into one: the clay and water that bring them to a target, or the plain sand that dilutes them.
 
-Symbols: D and L the dry mass and the live clay of all lots, W their water, c live clay wanted as a share of the dry mass, a the live share of
-the dry clay product, w its moisture, m moisture wanted as a share of the wet mass. Dry product p: L + a p = c (D + p), so
+Symbols: D and L the dry mass and the live clay of all lots, W their water, c target live clay as a share of the dry mass, a the live share of
+the dry clay product, w its moisture, m target moisture as a share of the wet mass. Dry product p: L + a p = c (D + p), so
 p = (c D − L)/(a − c). Water to add = (D + p) m/(1 − m) − W − p w/(1 − w). Source: mass_balance.
 """
 
@@ -16,11 +16,11 @@ from sandmix.recipes.mix import BoughtMaterials
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BlendResult:
-    """What is added to the lots, in kg, and what they then are.
+    """What is added to the lots, in kg, and the sand that they make.
 
     ``lots_share`` is how much of every lot is used; ``together`` the lots alone; ``clay_kg`` is as bought; ``plain_sand_kg`` is dry sand
-    that would bring a richer blend down to the wanted clay, None where none could; ``water_balance_kg`` is what to add, or below 0 what
-    must go, or None where no moisture is wanted; ``made`` is the finished sand, at the wanted moisture where there is one.
+    that would dilute a blend with too much clay to the target, None where no amount could; ``water_balance_kg`` is what to add, or below 0
+    what must dry off, or None without a target moisture; ``made`` is the finished sand, at the target moisture where there is one.
     """
 
     lots_share: float
@@ -39,10 +39,10 @@ def blend(
     moisture: float | None,
     make_kg: float | None,
 ) -> BlendResult:
-    """Return the blend of *lots*, with *clay* (a fraction of the dry mass) and *moisture* (of the wet mass) where they are wanted.
+    """Return the blend of *lots*, with the targets *clay* (a fraction of the dry mass) and *moisture* (of the wet mass) where given.
 
-    Every lot is used whole, unless *make_kg* of finished sand, as it lies, scales all alike. *clay* must be below the live share of the
-    clay product, and the lots must hold some dry sand.
+    Every lot is used whole, unless *make_kg* of finished sand, as it lies, takes the same share of each. *clay* must be below the live share of the
+    clay product, and the lots must contain some dry sand.
     """
     together = sum(lots, Sand())
     product = 0.0 if clay is None else dry_product_kg(together, clay, materials.clay_activity)

@@ -1,6 +1,6 @@
-"""A new mix: from a wanted clay and moisture to what is weighed in.
+"""A new mix: from the target clay and moisture to what is weighed in.
 
-Symbols: make_kg wet mass wanted, D its dry mass, c live clay as a share of D, m moisture as a share of the wet mass, a live share
+Symbols: make_kg the wet mass to make, D its dry mass, c live clay as a share of D, m moisture as a share of the wet mass, a live share
 of the dry clay product, w_s and w_c moisture of the bought sand and clay. D = make (1 - m); live = c D; clay product, dry = c D / a;
 sand, dry = D (1 - c/a); as bought = dry / (1 - w). Water to add = make m - what sand and clay bring. Source: mass_balance.
 """
@@ -13,12 +13,12 @@ from dataclasses import dataclass
 from sandmix.materials.sand import Sand
 
 WATER_PER_LIVE_CLAY = (0.33, 0.55)
-"""Kilograms of water in all, what the materials bring included, per kilogram of live clay. Source: icri_610 at compactability 40 to 50."""
+"""Kilograms of water in all, including what the materials bring, per kilogram of live clay. Source: icri_610 at compactability 40 to 50."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BoughtMaterials:
-    """What the bought sand and clay are like, as fractions."""
+    """The properties of the bought sand and clay, as fractions."""
 
     sand_moisture: float = 0.0
     clay_moisture: float = 0.10
@@ -27,9 +27,9 @@ class BoughtMaterials:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MixWeights:
-    """What is weighed in, in kg as bought, and what the mix then is.
+    """What is weighed in, in kg as bought, and the mix that it makes.
 
-    ``water_balance_kg`` is the water wanted less the water brought: what to add, or below 0 what must go.
+    ``water_balance_kg`` is the target water less what sand and clay bring: what to add, or below 0 what must dry off.
     """
 
     make_kg: float
@@ -40,7 +40,7 @@ class MixWeights:
 
     @property
     def as_it_would_stand(self) -> Sand:
-        """The mix with all the water that its materials bring, where that is more than is wanted."""
+        """The mix with all the water that its materials bring, where that is more than the target."""
         return self.mix.wet(max(0.0, -self.water_balance_kg))
 
 
@@ -57,13 +57,13 @@ def clay_from_parts(parts_sand: float, parts_clay: float, sand_kg_l: float, clay
 def clay_from_sand_basis(clay_per_sand: float, activity: float = 1.0) -> float:
     """Return live clay as a fraction of the dry mix, from live clay per unit of dry sand.
 
-    With an activity below 1 the dead rest of the clay is in the dry mix too: c = p / (1 + p/a).
+    With an activity below 1 the rest of the clay product is in the dry mix too: c = p / (1 + p/a).
     """
     return clay_per_sand / (1 + clay_per_sand / activity)
 
 
 def clay_per_sand(clay: float, activity: float = 1.0) -> float:
-    """Return live clay per unit of dry sand, from live clay as a fraction of the dry mix: the way back."""
+    """Return live clay per unit of dry sand, from live clay as a fraction of the dry mix (the inverse)."""
     return clay / (1 - clay / activity)
 
 
@@ -75,7 +75,7 @@ def parts_sand_per_clay(clay: float, sand_kg_l: float, clay_kg_l: float) -> floa
 def design(*, dry_kg: float, clay: float, moisture: float, materials: BoughtMaterials) -> MixWeights:
     """Return what to weigh in for *dry_kg* of dry mix with *clay* (live, fraction of dry) and *moisture* (fraction of wet).
 
-    The clay must be below the activity. Where the materials bring more water than is wanted none is added, the dry parts stay as
+    The clay must be below the activity. Where the materials bring more water than the target, none is added, the dry parts stay as
     designed, and ``water_balance_kg`` is below 0.
     """
     live = clay * dry_kg
@@ -83,14 +83,14 @@ def design(*, dry_kg: float, clay: float, moisture: float, materials: BoughtMate
     sand_dry = dry_kg - clay_dry
     sand_kg = sand_dry / (1 - materials.sand_moisture)
     clay_kg = clay_dry / (1 - materials.clay_moisture)
-    wanted = dry_kg * moisture / (1 - moisture)
+    needed = dry_kg * moisture / (1 - moisture)
     brought = sand_kg - sand_dry + clay_kg - clay_dry
-    mix = Sand(grain_kg=sand_dry, live_clay_kg=live, other_fines_kg=max(0.0, clay_dry - live), water_kg=wanted)
+    mix = Sand(grain_kg=sand_dry, live_clay_kg=live, other_fines_kg=max(0.0, clay_dry - live), water_kg=needed)
     return MixWeights(
-        make_kg=dry_kg + wanted,
+        make_kg=dry_kg + needed,
         sand_kg=sand_kg,
         clay_kg=clay_kg,
-        water_balance_kg=without_noise(wanted - brought, wanted + brought),
+        water_balance_kg=without_noise(needed - brought, needed + brought),
         mix=mix,
     )
 
@@ -98,7 +98,7 @@ def design(*, dry_kg: float, clay: float, moisture: float, materials: BoughtMate
 def dry_from_stock(
     *, sand_on_hand_kg: float | None, clay_on_hand_kg: float | None, clay: float, materials: BoughtMaterials
 ) -> tuple[float, str]:
-    """Return the dry mix, in kg, that sand and clay on hand (as bought) are enough for, and which of them decides: "sand" or "clay"."""
+    """Return the dry mix, in kg, that sand and clay on hand (as bought) are enough for, and which runs out first: "sand" or "clay"."""
     product_share = clay / materials.clay_activity
     by_sand = (
         math.inf if sand_on_hand_kg is None else sand_on_hand_kg * (1 - materials.sand_moisture) / (1 - product_share)
@@ -112,7 +112,7 @@ def dry_from_stock(
 
 
 def batches(make_kg: float, mixer_kg: float) -> int:
-    """Return in how many equal batches *make_kg* goes through a mixer that takes *mixer_kg*; an exact multiple counts as such.
+    """Return the number of equal batches of *make_kg* in a mixer that takes *mixer_kg*; float noise does not add a batch.
 
     >>> batches(35, 12), batches(36.0000000001, 12)
     (3, 3)
@@ -121,13 +121,13 @@ def batches(make_kg: float, mixer_kg: float) -> int:
 
 
 def whole_up(count: float) -> int:
-    """Return *count* rounded up to a whole number, an exact multiple counting as such in spite of float noise."""
+    """Return *count* rounded up to a whole number; float noise above a whole number does not count."""
     nearest = round(count)
     return nearest if math.isclose(count, nearest, rel_tol=1e-9, abs_tol=1e-9) else math.ceil(count)
 
 
 def without_noise(difference: float, scale: float) -> float:
-    """Return *difference*, or 0 where it is no more than the rounding of sums as large as *scale*."""
+    """Return *difference*, or 0 where it is no more than the rounding error of sums as large as *scale*."""
     return 0.0 if abs(difference) <= 1e-12 * scale else difference
 
 

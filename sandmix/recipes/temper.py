@@ -1,4 +1,4 @@
-"""Tempering: how much water a heap wants or must lose, and the one word that follows.
+"""Tempering: how much water a heap needs or must lose, and the verdict in one word.
 
 Symbols: H the heap as it lies, m its moisture, t the target, both as shares of wet mass. Its dry mass stays: H (1 - m) / (1 - t) is
 the heap at the target, so the water to add is H (t - m) / (1 - t), and not H (t - m). Source: mass_balance.
@@ -9,13 +9,16 @@ from __future__ import annotations
 import itertools
 
 GO_BAND = 0.3
-"""How far from the target, in points of moisture, still counts as *go* (own choice: the scatter between handfuls)."""
+"""How far from the target, in points of moisture, still counts as *go* (own choice: the spread between handfuls)."""
+
+FIRST_WATER = 0.70
+"""Share of the water to add that goes in first (own choice); mull, rest and test, then add the rest."""
 
 _FLOAT_NOISE = 1e-9
 
 
 def water_to_add_kg(heap_kg: float, moisture: float, target: float) -> float:
-    """Return the water, in kg, that brings *heap_kg* from *moisture* to *target* (fractions of wet mass); below 0 it must lose that much.
+    """Return the water, in kg, that brings *heap_kg* from *moisture* to *target* (fractions of wet mass); below 0, the heap must lose that much.
 
     >>> round(water_to_add_kg(25, 0.0179, 0.035), 3)
     0.443
@@ -24,9 +27,9 @@ def water_to_add_kg(heap_kg: float, moisture: float, target: float) -> float:
 
 
 def dry_mix_to_dilute_kg(heap_kg: float, moisture: float, target: float) -> float:
-    """Return the bone-dry mix of the heap's own composition, in kg, that brings a too wet heap to *target* with its water kept.
+    """Return the bone-dry mix of the heap's own composition, in kg, that brings a heap that is too wet to *target*; no water is lost.
 
-    Below 0 for a heap that is drier than that.
+    Below 0 for a heap that is drier than the target.
     """
     return heap_kg * (moisture / target - 1)
 
@@ -49,7 +52,7 @@ def borders_pct(target_moisture_pct_wet: float, red_moisture_pct_wet: float) -> 
 def verdicts_within(
     low_pct: float, high_pct: float, target_moisture_pct_wet: float, red_moisture_pct_wet: float
 ) -> tuple[str, ...]:
-    """Return all verdicts that a moisture between *low_pct* and *high_pct* may have, from the driest up."""
+    """Return all verdicts that a moisture between *low_pct* and *high_pct* can have, from the driest to the wettest."""
     inside = [
         border for border in borders_pct(target_moisture_pct_wet, red_moisture_pct_wet) if low_pct < border < high_pct
     ]

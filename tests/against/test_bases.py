@@ -1,4 +1,4 @@
-"""One clay, said in four bases, and what bought materials bring along.
+"""One clay content in four bases, and what bought materials bring with them.
 
 Sources, bases and how printed:
 - mix_basis_8_parts: test mix of a bentonite data sheet, 88.6 sand, 8 clay, 3.4 water (input read): 9.03 % of sand, 8.28 % of dry
@@ -15,7 +15,7 @@ import pytest
 SOUND = {"clay_moisture_pct_wet": 0, "sand_moisture_pct_wet": 0, "clay_activity_pct": 100}
 
 
-def test_8_parts_of_clay_to_88_6_of_sand_is_9_03_of_sand_and_8_28_of_dry(result):
+def test_8_of_clay_to_88_6_of_sand_is_9_03_per_100_of_sand_and_8_28_percent_of_dry_mix(result):
     """8 / 88.6 = 0.09029; 8 / 96.6 = 0.08282."""
     mix = result("mix", make_kg=100, clay_pct_dry=100 * 8 / 96.6, moisture_pct_wet=3.4, **SOUND)
     assert mix["sand_kg"] == pytest.approx(88.6, abs=0.01)
@@ -25,7 +25,7 @@ def test_8_parts_of_clay_to_88_6_of_sand_is_9_03_of_sand_and_8_28_of_dry(result)
     assert mix["clay_pct_dry"] == pytest.approx(8.28, abs=0.01)
 
 
-def test_the_same_mix_said_per_100_of_sand_weighs_the_same(result):
+def test_the_same_mix_given_per_100_of_sand_weighs_the_same(result):
     mix = result("mix", make_kg=100, clay_pct_sand=9.0293, moisture_pct_wet=3.4, **SOUND)
     assert (mix["sand_kg"], mix["clay_kg"], mix["water_kg"]) == (
         pytest.approx(88.6, abs=0.01),
@@ -34,14 +34,14 @@ def test_the_same_mix_said_per_100_of_sand_weighs_the_same(result):
     )
 
 
-def test_0_4_g_of_clay_with_5_g_of_sand_is_8_of_sand_and_7_407_of_mix(result):
+def test_0_4_of_clay_with_5_of_sand_is_8_per_100_of_sand_and_7_407_percent_of_mix(result):
     """0.4 / 5 = 0.08; 0.4 / 5.4 = 0.07407."""
     mix = result("mix", sand_on_hand_kg=5, clay_pct_sand=8.00, moisture_pct_wet=3, **SOUND)
     assert mix["clay_kg"] == pytest.approx(0.4, abs=1e-9)
     assert mix["clay_pct_dry"] == pytest.approx(7.407, abs=0.001)
 
 
-def test_8_kg_live_of_a_damp_impure_clay_is_11_364_kg_and_brings_1_364_of_water(result):
+def test_8_kg_of_live_clay_need_11_364_kg_of_a_damp_impure_clay_with_1_364_of_water(result):
     """8 / (0.8 * 0.88) = 11.364; dry product 10.000; water 11.364 - 10 = 1.364; fines 10 - 8 = 2."""
     made = 100 / (1 - 0.05)
     mix = result(
@@ -52,7 +52,7 @@ def test_8_kg_live_of_a_damp_impure_clay_is_11_364_kg_and_brings_1_364_of_water(
     assert mix["sand_kg"] == pytest.approx(90.0, abs=0.001)
 
 
-def test_100_to_12_to_a_us_gallon_in_its_other_bases(result):
+def test_100_lb_of_sand_12_lb_of_clay_and_a_us_gallon_in_the_other_bases(result):
     """12 / 112 = 0.10714; a US gallon is 231 in3 = 3.78541 kg; 112 lb = 50.8023 kg; 3.78541 / 54.5877 = 0.06935."""
     mix = result("mix", sand_on_hand_kg="100 lb", clay_pct_sand=12, moisture_pct_wet=6.93, **SOUND)
     assert mix["clay_pct_dry"] == pytest.approx(10.71, abs=0.005)
@@ -60,8 +60,8 @@ def test_100_to_12_to_a_us_gallon_in_its_other_bases(result):
     assert mix["water_kg"] == pytest.approx(3.78541, abs=0.005)
 
 
-def test_water_for_live_clay_is_drawn_from_0_33_to_0_55_where_no_moisture_is_named(ask):
-    """From the equilibrium of mulled sand: 0.33 to 0.55 kg in all per kg of live clay. Half its width is what the answer's moisture may be off."""
+def test_without_a_target_moisture_water_is_0_33_to_0_55_kg_per_kg_of_live_clay(ask):
+    """From the equilibrium of mulled sand: 0.33 to 0.55 kg in all per kg of live clay. The range of the answer's moisture is the same."""
     answer = ask("mix", make_kg=35, clay_pct_dry=7)
     low, high = (share / (100 - share) / 0.07 for share in answer["doubt"]["moisture_pct_wet"])
     assert low == pytest.approx(0.33, abs=0.005)

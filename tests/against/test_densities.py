@@ -28,7 +28,7 @@ def test_nine_buckets_to_one_is_6_15_percent_for_powder_of_850(result):
     assert result("mix", make_kg=35, moisture_pct_wet=3.5, **recipe)["clay_pct_dry"] == pytest.approx(6.15, abs=0.02)
 
 
-def test_nine_buckets_to_one_is_5_8_percent_where_nothing_was_weighed(result):
+def test_nine_buckets_to_one_is_5_8_percent_with_the_default_densities(result):
     """800 / (9 * 1442 + 800) = 0.05806."""
     assert result("mix", make_kg=35, moisture_pct_wet=3.5, parts_sand=9, parts_clay=1)["clay_pct_dry"] == pytest.approx(
         5.8, abs=0.05
@@ -36,7 +36,7 @@ def test_nine_buckets_to_one_is_5_8_percent_where_nothing_was_weighed(result):
 
 
 @pytest.mark.parametrize(("powder", "printed"), [(590, 4.3), (960, 6.9)])
-def test_nine_to_one_spans_4_3_to_6_9_over_the_powders_on_sale(powder, printed):
+def test_nine_to_one_is_4_3_to_6_9_percent_for_the_powders_on_sale(powder, printed):
     assert 100 * mix.clay_from_parts(9, 1, 1.442, powder / 1000) == pytest.approx(printed, abs=0.05)
 
 
@@ -55,23 +55,23 @@ def test_loose_dry_sand_lies_between_the_loosest_and_the_densest_packing():
     assert 1387 <= sands_and_clays.DRY_SAND_LOOSE_KG_M3 <= 1721
 
 
-def test_two_inches_each_way_are_102_96_cm3():
+def test_a_cylinder_of_two_by_two_inches_holds_102_96_cm3():
     assert pytest.approx(102.96, abs=0.01) == SPECIMEN_CM3
 
 
-def test_160_g_in_it_are_1_554_kg_per_litre():
+def test_160_g_in_the_specimen_is_1_554_kg_per_litre():
     assert pytest.approx(1.554, abs=0.001) == 160 / SPECIMEN_CM3
 
 
-def test_the_assumed_rammed_density_is_that_of_the_specimen(ask):
-    """1.55, with a doubt of 0.10 that holds the specimen's 1.505 and 1.554 kg/L."""
+def test_the_default_rammed_density_covers_the_specimen(ask):
+    """1.55 ± 0.10 covers the specimen's 1.505 and 1.554 kg/L."""
     answer = ask("flask", **FLASK)
     assert answer["result"]["rammed_kg"] / answer["result"]["flask_l"] == pytest.approx(1.55, abs=1e-9)
     low, high = (kg / answer["result"]["flask_l"] for kg in answer["doubt"]["rammed_kg"])
     assert low < 155 / SPECIMEN_CM3 < 160 / SPECIMEN_CM3 < high
 
 
-def test_120_mm_of_loose_sand_that_ram_to_66_have_45_percent_compactability(result):
+def test_loose_volume_follows_from_120_mm_rammed_to_66_mm(result):
     """Loose volume over rammed volume is 120 / 66 at 100 (120 - 66) / 120 = 45 %."""
     flask = result("flask", **FLASK, compactability_pct=45, spare_pct=0)
     assert flask["loose_l"] / flask["flask_l"] == pytest.approx(120 / 66, rel=1e-12)
@@ -82,6 +82,6 @@ def test_riddled_loose_sand_weighs_0_85_kg_per_litre_at_45_percent(result):
     assert flask["make_kg"] / flask["loose_l"] == pytest.approx(0.85, abs=0.005)
 
 
-def test_a_column_that_sinks_from_120_to_66_mm_has_a_compactability_of_45(result):
+def test_a_column_rammed_from_120_to_66_mm_has_a_compactability_of_45(result):
     answer = result("bench", test="compactability", height_before_mm=120, height_after_mm=66)
     assert answer["compactability_pct"] == 45

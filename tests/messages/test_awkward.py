@@ -54,7 +54,7 @@ def test_half_inches_are_read_where_a_length_is_asked(ask):
 def test_a_ratio_for_the_clay_is_sent_to_the_boxes_for_parts(messages, typed):
     assert messages("mix", make_kg=35, moisture_pct_wet=3.5, clay_pct_dry=typed) == [
         (
-            f"Live clay wanted: “{typed}” is a ratio, not one amount. Allowed: 0 to 60 %. Write the two "
+            f"Target live clay: “{typed}” is a ratio, not one amount. Allowed: 0 to 60 %. Write the two "
             "numbers in the two boxes for parts."
         )
     ]
@@ -88,14 +88,14 @@ FORMS = [
         "temper",
         {"heap_kg": 25},
         [
-            ("Moisture now: the heap's moisture is needed. Weigh a sample, dry it, weigh it again, or give a figure."),
+            "Moisture now: the moisture of the heap is missing. Weigh a sample, dry it and weigh it again, or enter a figure.",
         ],
     ),
     (
         "temper",
         {"sample_wet_g": 491, "sample_dry_g": 500},
         [
-            "Sample after drying: 500 g is more than the 491 g before drying. Look whether the two are swapped.",
+            "Sample after drying: 500 g is more than the 491 g before drying. Check whether the two are swapped.",
         ],
     ),
     (
@@ -103,7 +103,7 @@ FORMS = [
         {"sample_wet_g": 100, "sample_dry_g": 70},
         [
             (
-                "Sample after drying: losing 30 g of 100 g is over 25 % moisture, which is mud and no heap. Weigh"
+                "Sample after drying: a loss of 30 g from 100 g is over 25 % moisture: that is mud, not moulding sand. Weigh"
                 " both again, without the tin."
             ),
         ],
@@ -112,14 +112,14 @@ FORMS = [
         "temper",
         {"sample_wet_g": 100},
         [
-            "Sample after drying: one weighing alone says nothing. Give the sample before and after drying.",
+            "Sample after drying: one weighing is not enough. Enter the mass of the sample before and after drying.",
         ],
     ),
     (
         "temper",
         {"sample_dry_g": 100},
         [
-            "Sample before drying: one weighing alone says nothing. Give the sample before and after drying.",
+            "Sample before drying: one weighing is not enough. Enter the mass of the sample before and after drying.",
         ],
     ),
     (
@@ -143,10 +143,10 @@ FORMS = [
         "mix",
         {},
         [
-            "Moulding sand to make: how much is needed. Give the sand to make, or the sand or the clay on hand.",
+            "Moulding sand to make: the amount is missing. Enter the sand to make, or the sand or the clay on hand.",
             (
-                "Live clay wanted: how rich the mix is to be is needed. Give the live clay of dry mix, per 100 of"
-                " sand, of wet mix, or parts by volume."
+                "Target live clay: the clay content is missing. Enter the live clay as % of dry mix, per 100 of dry sand or"
+                " as % of wet mix, or enter parts by volume."
             ),
         ],
     ),
@@ -155,7 +155,7 @@ FORMS = [
         {"make_kg": 35, "clay_pct_dry": 7, "clay_pct_sand": 8},
         [
             (
-                "Live clay wanted, per 100 of dry sand: the clay is said in 2 bases, which need not agree. Keep "
+                "Target live clay, per 100 of dry sand: the clay is given in 2 bases, which may not agree. Keep "
                 "one and clear the others."
             ),
         ],
@@ -164,14 +164,14 @@ FORMS = [
         "mix",
         {"make_kg": 35, "parts_sand": 9},
         [
-            "Parts of clay: a recipe by volume has two parts. Give sand and clay both.",
+            "Parts of clay: a recipe by volume needs both parts. Enter the parts of sand and of clay.",
         ],
     ),
     (
         "mix",
         {"make_kg": 35, "parts_clay": 1},
         [
-            "Parts of sand: a recipe by volume has two parts. Give sand and clay both.",
+            "Parts of sand: a recipe by volume needs both parts. Enter the parts of sand and of clay.",
         ],
     ),
     (
@@ -179,8 +179,8 @@ FORMS = [
         {"make_kg": 35, "clay_pct_wet": 7},
         [
             (
-                "Moisture wanted: clay as a share of the wet mix can't be read without it. Give the moisture, or "
-                "the clay of dry mix."
+                "Target moisture: clay as a share of the wet mix needs the moisture. Enter it, or give the clay as % of "
+                "dry mix."
             ),
         ],
     ),
@@ -189,8 +189,8 @@ FORMS = [
         {"make_kg": 35, "clay_pct_dry": 50, "clay_activity_pct": 50},
         [
             (
-                "Live clay wanted: that is 50.0 % live clay of the dry mix, and with clay that is 50 % live at "
-                "most 45 % leaves a sand. Ask for less."
+                "Target live clay: that is 50.0 % live clay of the dry mix. With a clay that is 50 % live, at most 45 % is "
+                "possible. Enter less."
             ),
         ],
     ),
@@ -206,7 +206,7 @@ FORMS = [
         {"clay_on_hand_kg": 5, "clay_pct_dry": 0},
         [
             (
-                "Live clay wanted: clay on hand can't tell how much to make of a mix without clay. Give the sand "
+                "Target live clay: the amount of a mix without clay cannot follow from the clay on hand. Enter the sand "
                 "on hand, or the sand to make."
             ),
         ],
@@ -289,21 +289,21 @@ FORMS = [
         "shopping",
         {"sand_kg": 50},
         [
-            "Bag of sand: bags can't be counted yet. Give what is wanted, and what a bag of it holds.",
+            "Bag of sand: this is not enough to count bags. Enter how much you need, and the mass of a bag.",
         ],
     ),
     (
         "shopping",
         {"clay_kg": 5},
         [
-            "Bag of clay: bags can't be counted yet. Give what is wanted, and what a bag of it holds.",
+            "Bag of clay: this is not enough to count bags. Enter how much you need, and the mass of a bag.",
         ],
     ),
     (
         "shopping",
         {},
         [
-            "Sand wanted: bags can't be counted yet. Give what is wanted, and what a bag of it holds.",
+            "Sand needed: this is not enough to count bags. Enter how much you need, and the mass of a bag.",
         ],
     ),
 ]
@@ -377,7 +377,7 @@ def test_no_text_speaks_of_types_or_blames_the_person(messages, job, inputs):
 ODD = [
     (
         {"make_kg": 35, "clay_pct_dry": 30, "moisture_pct_wet": 3},
-        "Live clay wanted: 30 % is outside the usual 4 to 12 %. It is used as entered.",
+        "Target live clay: 30 % is outside the usual 4 to 12 %. It is used as entered.",
     ),
     (
         {"make_kg": 300, "clay_pct_dry": 7, "moisture_pct_wet": 3},

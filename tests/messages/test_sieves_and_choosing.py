@@ -11,7 +11,7 @@ HOW = (
 )
 LOTS = "Lots of sand: "
 COARSE, FINE = {"kg": 5, "retained": {"50": 3}}, {"kg": 5, "retained": {"100": 3}}
-LOOK = " Look whether the two are swapped."
+SWAPPED = " Check whether the two are swapped."
 
 FINENESS = [
     ({"retained": {"55": 3}}, [TABLE + f"“55” is no sieve's number. {HOW}"]),
@@ -51,9 +51,9 @@ MATCH = [
     ({"lots": [COARSE, FINE | {"clay_pct_dry": 60, "dead_fines_pct_dry": 40}], "target_gfn": 60},
      [LOTS + "lot 2: it is all clay and fines and holds no grain. Leave the lot out."]),
     ({"lots": [COARSE, {"kg": 5, "retained": {"50": 0}}], "target_gfn": 60},
-     [LOTS + "lot 2: its sieves hold nothing at all. Give what they hold, or leave it out."]),
+     [LOTS + "lot 2: all its sieves are empty. Enter what they hold, or leave the sieves out."]),
     ({"lots": [COARSE, FINE | {"clay_pct_dry": 60, "dead_fines_pct_dry": 50}], "target_gfn": 60},
-     [LOTS + "lot 2: live clay and dead fines come to 110 % of its dry sand. Look at both."]),
+     [LOTS + "lot 2: live clay and dead fines add up to 110 % of its dry sand. Check both."]),
     ({"lots": [COARSE, FINE], "target_gfn": 60, "make_kg": 12},
      ["Sand to make of them: 12 kg is more than the 10 kg of all lots together. Ask for less, or leave it empty."]),
     ({"lots": [COARSE, FINE], "target_gfn": 400},
@@ -71,16 +71,16 @@ def test_the_lots_and_the_wanted_number_are_needed(messages):
 
 
 CHOOSE = [
-    ({}, ["What it is to be: where no label tells, say whether it is to be the sand or the clay."]),
+    ({}, ["What it is to be: the label does not say what it is. Choose sand or clay."]),
     ({"bag_label": "cement", "stuff": "sand"},
-     ["What it is to be: “cement, lime or plaster” is a clay. Write clay, or choose another label."]),
+     ["What it is to be: “cement, lime or plaster” is a clay. Enter clay, or choose another label."]),
     ({"bag_label": "play_sand", "stuff": "clay"},
-     ["What it is to be: “play sand” is a sand. Write sand, or choose another label."]),
+     ["What it is to be: “play sand” is a sand. Enter sand, or choose another label."]),
     ({"bag_label": "granules", "ground_kg": 1, "passed_kg": 2},
-     ["Passed the sieve: 2 kg is more than the 1 kg it came from." + LOOK]),
+     ["Passed the sieve: 2 kg is more than the 1 kg it came from." + SWAPPED]),
     ({"bag_label": "granules", "bought_kg": 1, "ground_kg": 2, "passed_kg": 3},
-     ["Passed the sieve: 3 kg is more than the 2 kg it came from." + LOOK,
-      "Ground or sieved: 2 kg is more than the 1 kg it came from." + LOOK]),
+     ["Passed the sieve: 3 kg is more than the 2 kg it came from." + SWAPPED,
+      "Ground or sieved: 2 kg is more than the 1 kg it came from." + SWAPPED]),
     ({"bag_label": "granules", "vinegar": "a little"},
      ["Bubbles in vinegar: “a little” isn't one of the choices. Choose yes, no or not_tried."]),
     ({"bag_label": "granules", "swell_ml": 130},
@@ -89,5 +89,5 @@ CHOOSE = [
 
 
 @pytest.mark.parametrize(("inputs", "said"), CHOOSE)
-def test_a_bag_that_is_none(messages, inputs, said):
+def test_refused_inputs_of_choose(messages, inputs, said):
     assert messages("choose", **inputs) == said

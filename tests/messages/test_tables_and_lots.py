@@ -44,9 +44,9 @@ LOT = [
     ([{"kg": 5}, {"kg": 0}],
      ["Lots of sand, lot 2: mass: 0 kg is too little. Enter 0.01 to 5000 kg." + LOOK]),
     ([{"kg": 5, "clay_pct_dry": 60, "dead_fines_pct_dry": 50}],
-     [LOTS + "lot 1: live clay and dead fines come to 110 % of its dry sand. Look at both."]),
+     [LOTS + "lot 1: live clay and dead fines add up to 110 % of its dry sand. Check both."]),
     ([{"kg": 5, "retained": {"50": 0}}],
-     [LOTS + "lot 1: its sieves hold nothing at all. Give what they hold, or leave it out."]),
+     [LOTS + "lot 1: all its sieves are empty. Enter what they hold, or leave the sieves out."]),
 ]  # fmt: skip
 
 
@@ -57,7 +57,7 @@ def test_a_lot_that_is_none(messages, given, said):
 
 def test_a_clay_that_is_too_poor_for_the_target(messages):
     assert messages("blend", lots=[{"kg": 5}], target_clay_pct_dry=50, clay_activity_pct=50) == [
-        "Wanted live clay: a clay that is 50 % live can't bring sand to 50 %. Ask for less, or take a better clay."
+        "Wanted live clay: a clay that is 50 % live cannot bring sand to 50 %. Enter a lower target, or use a better clay."
     ]
 
 

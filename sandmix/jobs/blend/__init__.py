@@ -1,4 +1,4 @@
-"""The job *blend*: several lots made one sand, and what brings it to its clay and moisture."""
+"""The job *blend*: several lots made into one sand, and what brings it to its target clay and moisture."""
 
 from __future__ import annotations
 
@@ -45,5 +45,5 @@ JOB = Job(
         "target_clay_pct_dry": "7 %",
         "target_moisture_pct_wet": "3.5 %",
     },
-    story="Thirty kilograms of used sand, and a ten kilogram bag of fine dry sand to close it up.",
+    story="Thirty kilograms of the hall's used sand, and a 10 kg bag of fine dry sand for a smoother surface.",
 )

@@ -9,7 +9,7 @@ from sandmix.materials import fineness
 
 
 def run(form: BlendForm) -> Figures:
-    """Return what is added, what the lots alone come to, and the grain of them together."""
+    """Return what is added, the lots together before that, and their grain sizes."""
     found = blend_of(form)
     figures: Figures = {
         "clay_kg": None if form.target_clay_pct_dry is None else found.clay_kg,
@@ -31,7 +31,7 @@ def run(form: BlendForm) -> Figures:
 
 
 def needs(form: BlendForm, figures: Figures) -> Needs:
-    """Clay is added towards a wanted clay, water towards a wanted moisture."""
+    """Clay to add needs a target clay, water to add a target moisture."""
     clay, water = ("target_clay_pct_dry",), ("target_moisture_pct_wet",)
     return {
         "clay_kg": clay,

@@ -1,4 +1,4 @@
-"""The form of *blend*: the lots, how much is wanted, and the clay and water that are to bring them there."""
+"""The form of *blend*: the lots, how much to make, and the targets for clay and water."""
 
 from __future__ import annotations
 
@@ -17,11 +17,11 @@ Lot = Mapping[str, object]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BlendForm(BoughtClayForm):
-    """Several lots of sand, what they are to become, and the clay that is added."""
+    """Several lots of sand, the targets, and the clay that is added."""
 
     lots: Sequence[Lot] | None = ask("lots", first=True, required=True)
     make_kg: float | None = ask(
-        "make_kg", first=True, exact=True, help="Finished sand. Left empty, every lot is used whole."
+        "make_kg", first=True, exact=True, help="Finished sand. Leave empty to use all of every lot."
     )
     target_clay_pct_dry: float | None = ask("target_clay_pct_dry", first=True, exact=True)
     target_moisture_pct_wet: float | None = ask("target_moisture_pct_wet", first=True, exact=True)
@@ -35,33 +35,33 @@ class BlendForm(BoughtClayForm):
                 "target_clay_pct_dry",
                 f"at most {0.9 * self.activity_pct:g} %",
                 (
-                    f"a clay that is {self.activity_pct:g} % live can't bring sand to {target:g} %. Ask for less, "
-                    "or take a better clay."
+                    f"a clay that is {self.activity_pct:g} % live cannot bring sand to {target:g} %. Enter a lower target, "
+                    "or use a better clay."
                 ),
             )
 
 
 def wrong_lots(form: Form, lots: Sequence[Lot]) -> Iterable[Problem]:
-    """Yield what is wrong in each lot: more fines than sand, or sieves that hold nothing."""
+    """Yield what is wrong in each lot: more fines than sand, or empty sieves."""
     for at, lot in enumerate(lots, start=1):
         clay, dead = number_of(lot, "clay_pct_dry"), number_of(lot, "dead_fines_pct_dry")
         if clay + dead > 100:
             yield form.wrong(
                 "lots",
                 "at most 100 % together",
-                f"lot {at}: live clay and dead fines come to {clay + dead:g} % of its dry sand. Look at both.",
+                f"lot {at}: live clay and dead fines add up to {clay + dead:g} % of its dry sand. Check both.",
             )
         grading = lot.get("retained")
         if isinstance(grading, Mapping) and fineness.total(grading) < fineness.LEAST:
             yield form.wrong(
                 "lots",
                 "some grain",
-                f"lot {at}: its sieves hold nothing at all. Give what they hold, or leave it out.",
+                f"lot {at}: all its sieves are empty. Enter what they hold, or leave the sieves out.",
             )
 
 
 def sand_of(lot: Lot) -> Sand:
-    """Return a lot as it lies; dead fines count as other fines, since no figure parts them, and take no more than live clay leaves."""
+    """Return a lot as it lies. Dead fines count as other fines, because no figure separates them; with live clay they are at most 100 %."""
     clay = number_of(lot, "clay_pct_dry")
     return Sand.lying(
         number_of(lot, "kg"),
@@ -72,13 +72,13 @@ def sand_of(lot: Lot) -> Sand:
 
 
 def grading_of(lot: Lot) -> Mapping[str, float] | None:
-    """Return what the sieves held of a lot's sample, by the series (the best guess where they are not of it), or None where it was not sieved."""
+    """Return a lot's sieve results on the standard series (estimated where other sieves were used), or None where it was not sieved."""
     retained = lot.get("retained")
     return partial_sieves.series_of(retained) if isinstance(retained, Mapping) else None
 
 
 def gradings_of(form: BlendForm) -> list[tuple[Mapping[str, float], float]] | None:
-    """Return the grading of every lot that has grain, with its dry grain in kg; None where one of them was not sieved."""
+    """Return the grading and dry grain, in kg, of every lot that has grain; None where one of them was not sieved."""
     assert form.lots is not None
     parts = []
     for lot in form.lots:
@@ -104,6 +104,6 @@ def blend_of(form: BlendForm) -> blend.BlendResult:
 
 
 def number_of(lot: Lot, word: str) -> float:
-    """Return a figure of a lot, 0 where it was left empty."""
+    """Return a figure of a lot; 0 where it is empty."""
     value = lot.get(word)
     return float(value) if isinstance(value, (int, float)) else 0.0

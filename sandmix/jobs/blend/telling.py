@@ -1,4 +1,4 @@
-"""What *blend* says: headline, remarks, cautions, working and drawings."""
+"""How *blend* presents its answer: headline, remarks, cautions, working and drawings."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ _LOT_SHARES = ("moisture_pct_wet", "clay_pct_dry", "dead_fines_pct_dry")
 
 
 def tell(computed: Computed[BlendForm]) -> Telling:
-    """Say what goes together and what is added."""
+    """Say what the lots make and what to add."""
     form = computed.form
     assert form.lots is not None
     added = [
@@ -36,15 +36,15 @@ def tell(computed: Computed[BlendForm]) -> Telling:
         remarks=tuple(_remarks(computed)),
         cautions=tuple(_cautions(computed)),
         working=tuple(_working(computed)),
-        drawings=_strips(computed),
+        drawings=_bars(computed),
         next=_next(computed),
         records=tuple(_records(computed)),
     )
 
 
 def _is_rich(computed: Computed[BlendForm]) -> bool:
-    wanted = computed.form.target_clay_pct_dry
-    return wanted is not None and computed.number("clay_pct_dry") > wanted + 1e-9
+    target = computed.form.target_clay_pct_dry
+    return target is not None and computed.number("clay_pct_dry") > target + 1e-9
 
 
 def _lead(computed: Computed[BlendForm]) -> Lead:
@@ -60,11 +60,11 @@ def _next(computed: Computed[BlendForm]) -> tuple[Next, ...]:
     retained = computed.figures["retained"]
     assert isinstance(retained, dict)
     text = "; ".join(f"{number}: {held:.4g}" for number, held in retained.items())
-    return (Next(job="fineness", label="How is its grain spread?", inputs={"retained": text}),)
+    return (Next(job="fineness", label="What are its grain sizes?", inputs={"retained": text}),)
 
 
 def _records(computed: Computed[BlendForm]) -> Iterable[Record]:
-    """The blend as events of a heap: each lot tipped in, then what is added; nothing where the lots do not suffice."""
+    """The blend as events of a heap: each lot is mixed in, then what is added; none where the lots are not enough."""
     form, share = computed.form, computed.number("lots_share_pct") / 100
     assert form.lots is not None
     if share > 1 + 1e-9:
@@ -75,13 +75,13 @@ def _records(computed: Computed[BlendForm]) -> Iterable[Record]:
             for theirs, ours in (("joined_kg", "kg"), *((word, word) for word in _LOT_SHARES))
             if isinstance(lot.get(ours), (int, float))
         }
-        yield Record(kind="joined", label=f"Write lot {at + 1} in the book", words=words)
+        yield Record(kind="joined", label=f"Record lot {at + 1} in the book", words=words)
     if computed.has("water_to_lose_kg") and computed.number("water_to_lose_kg") > 0:
         lost = computed.carried(water_kg="water_to_lose_kg")
-        yield Record(kind="dried", label="Write what dries off in the book", words=lost)
+        yield Record(kind="dried", label="Record the water dried off in the book", words=lost)
     added = {word: word for word in ("clay_kg", "water_kg") if computed.has(word) and computed.number(word) > 0}
     if added:
-        label = f"Write the {' and the '.join(WORDS[word].label.lower() for word in added)} in the book"
+        label = f"Record the {' and the '.join(WORDS[word].label.lower() for word in added)} in the book"
         yield Record(
             kind="added",
             label=label,
@@ -90,7 +90,7 @@ def _records(computed: Computed[BlendForm]) -> Iterable[Record]:
 
 
 def _of_lot(computed: Computed[BlendForm], at: int, word: str, share: float) -> str:
-    """A lot's figure as text, with the ± that it is doubted by."""
+    """A lot's figure as text, with its ±."""
     assert computed.form.lots is not None
     value, unit = computed.form.lots[at][word], "kg" if word == "kg" else "%"
     assert isinstance(value, (int, float))
@@ -114,23 +114,23 @@ def _remarks(computed: Computed[BlendForm]) -> Iterable[str]:
     assert form.lots is not None
     if _is_rich(computed):
         start = (
-            f"The lots hold more live clay than wanted, {computed.text('clay_pct_dry')} against "
-            f"{form.target_clay_pct_dry:g} %, so none is added."
+            f"The lots contain {computed.text('clay_pct_dry')} live clay; the target is {form.target_clay_pct_dry:g} % (both of "
+            "the dry mass). No clay is added."
         )
         if computed.has("plain_sand_kg"):
-            yield f"{start} {computed.text('plain_sand_kg')} of dry plain sand would bring it down."
+            yield f"{start} To dilute it to the target, add {computed.text('plain_sand_kg')} of dry plain sand."
         else:
-            yield f"{start} No plain sand brings it down to nothing."
+            yield f"{start} Plain sand cannot bring it to zero."
     if form.make_kg is not None:
         share = computed.number("lots_share_pct") / 100
         masses = ", ".join(
             f"lot {at}: {share * sand_of(lot).wet_kg:.2f} kg" for at, lot in enumerate(form.lots, start=1)
         )
-        yield f"Take of {masses}." if share <= 1 + 1e-9 else f"The lots do not suffice. It would take of {masses}."
+        yield f"Take {masses}." if share <= 1 + 1e-9 else f"The lots are not enough. You would need {masses}."
     if computed.has("water_to_lose_kg") and computed.number("water_to_lose_kg") > 0:
         yield (
-            f"Together they bring too much water, by {computed.text('water_to_lose_kg')}: dry them first. The mass is as it "
-            "stands afterwards."
+            f"Together the lots hold {computed.text('water_to_lose_kg')} too much water. Dry them first. The mass given is the mass "
+            "after drying."
         )
     yield from dosed(computed, "First")
     yield from stop_limit(computed.form.target_moisture_pct_wet)
@@ -138,18 +138,18 @@ def _remarks(computed: Computed[BlendForm]) -> Iterable[str]:
     if not computed.has("retained"):
         listed = ", ".join(str(at) for at in unsieved)
         yield (
-            f"Left out: the grain of the blend. To have it, give what the sieves hold of lot {listed}."
+            f"Left out: the grain sizes of the blend. To get them, enter the sieve results of lot {listed}."
             if unsieved
-            else "Left out: the grain of the blend, since there is none."
+            else "Left out: the grain sizes of the blend, because it contains no grain."
         )
     if is_untested(computed.filled) and computed.has("clay_kg") and computed.number("clay_kg") > 0:
-        yield "The live share of the granules is not known: they are counted as 85 % live, and the band reaches to 50."
+        yield "The live share of the granules is not known. They count as 85 % live here; the likely range goes down to 50 %."
     if computed.number("lots_share_pct") <= 100 * (1 + 1e-9):
-        yield "In a heap's book each lot is tipped in by itself, then what is added. A lot that is the heap already is not written again."
+        yield "The buttons record each lot in the heap's book, then what is added. Do not record a lot that is already in the heap."
     yield (
-        "Moisture, live clay and dead fines are those of the lots together, before anything is added. The "
-        "bands hold the lots' own doubt: the ± beside a figure, else what such a figure is usually off by. What was left "
-        "empty is none, and sure."
+        "Moisture, live clay and dead fines are those of the lots together, before anything is added. The likely ranges "
+        "include the uncertainty of each lot's figures: the ± that you entered, or the usual one. A box left empty counts as "
+        "exactly zero."
     )
 
 
@@ -165,9 +165,9 @@ def _working(computed: Computed[BlendForm]) -> Iterable[str]:
     assert form.lots is not None
     lots = [sand_of(lot) for lot in form.lots]
     dry, live, water = (sum(getattr(lot, part) for lot in lots) for part in ("dry_kg", "live_clay_kg", "water_kg"))
-    yield f"all lots: {dry:.3f} kg dry, of it {live:.3f} kg live clay, and {water:.3f} kg water"
+    yield f"all lots: {dry:.3f} kg dry mass with {live:.3f} kg live clay, and {water:.3f} kg water"
     if found.lots_share != 1:
-        yield f"of each lot {found.lots_share:.4f} is used"
+        yield f"share of each lot that is used = {found.lots_share:.4f}"
     if computed.has("clay_kg") and computed.number("clay_kg") > 0:
         target, activity = (form.target_clay_pct_dry or 0.0) / 100, form.activity_pct / 100
         yield (
@@ -176,10 +176,10 @@ def _working(computed: Computed[BlendForm]) -> Iterable[str]:
             f"bought {computed.number('clay_kg'):.3f} kg"
         )
     for at, lot in enumerate(lots, start=1):
-        yield f"lot {at}: {lot.grain_kg:.3f} kg of dry grain, which is its weight in the blended grading"
+        yield f"lot {at}: {lot.grain_kg:.3f} kg of dry grain, its weight in the grading of the blend"
 
 
-def _strips(computed: Computed[BlendForm]) -> dict[str, str]:
+def _bars(computed: Computed[BlendForm]) -> dict[str, str]:
     found = blend_of(computed.form)
     full = max(found.together.dry_kg, found.made.dry_kg)
     return {

@@ -1,4 +1,4 @@
-"""The job *choose*: is a sand or a clay usable for moulding sand, why, what to test next, and what grinding and sieving leave of it."""
+"""The job *choose*: whether a sand or a clay is usable and why, what to test next, and how much is left after grinding and sieving."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from sandmix.materials import choosing
 
 
 def _labels_of(stuff: str) -> tuple[str, ...]:
-    """The labels of a stuff, and that of none."""
+    """The labels of a material, and the one for no label."""
     return (*(kind.key for kind in choosing.KINDS.values() if kind.stuff == stuff and kind.label), choosing.UNKNOWN)
 
 
@@ -47,13 +47,16 @@ JOB = Job(
         ),
     ),
     example={
-        "bag_label": "clay litter granules without scent",
-        "swell_ml": "26 mL",
+        "bag_label": "pond or liner bentonite",
+        "swell_ml": "27 mL",
         "swollen": "a gel",
-        "bought_kg": "10 kg",
-        "ground_kg": "2 kg",
-        "passed_kg": "1.45 kg",
-        "wanted_kg": "4 kg",
+        "bought_kg": "25 kg",
+        "ground_kg": "3 kg",
+        "passed_kg": "2.6 kg",
+        "wanted_kg": "3.6 kg",
     },
-    story="A ten kilogram bag of grey litter granules. Two kilograms went through a hand mill and a fine sieve, and a pinch stood a day in water.",
+    story=(
+        "A 25 kg bag of pond-liner bentonite went lumpy in storage. Three kilograms were broken up and sieved, and a pinch "
+        "stood in water for a day."
+    ),
 )

@@ -1,4 +1,4 @@
-"""The form of *choose*: what a bag says, what simple tests found, and what grinding and sieving left of it."""
+"""The form of *choose*: what a bag says, what simple tests found, and how much is left after grinding and sieving."""
 
 from __future__ import annotations
 
@@ -11,16 +11,16 @@ from sandmix.materials import choosing
 from sandmix.materials.sands_and_clays import CLAYS
 
 WEIGHED = ("bought_kg", "ground_kg", "passed_kg", "wanted_kg")
-_NOT_OF = {
+_NOT_FOR = {
     choosing.SAND: ("swollen", "perfume", "swell_ml"),
     choosing.CLAY: ("jar", "grain_shape", "pebbles_pct"),
 }
-_CALLED = {
+_TESTS = {
     "swollen": "the swell test",
     "swell_ml": "the swell test",
     "perfume": "scent",
-    "jar": "the jar",
-    "grain_shape": "the shape of its grain",
+    "jar": "the jar test",
+    "grain_shape": "the grain shape",
     "pebbles_pct": "the pebble sieve",
 }
 
@@ -43,18 +43,19 @@ class ChooseForm(Form):
     passed_kg: float | None = ask("passed_kg")
     wanted_kg: float | None = ask("wanted_kg", exact=True)
     clay_activity_pct: float | None = ask(
-        "clay_activity_pct", help="Of a clay. Left empty: 95 to 100 for bagged bentonite, 50 to 85 for all else."
+        "clay_activity_pct",
+        help="Only for clay. Leave empty for 95 to 100 % (bagged bentonite) or 50 to 85 % (all others).",
     )
     clay_moisture_pct_wet: float = ask("clay_moisture_pct_wet")
 
     @property
     def what(self) -> str:
-        """Sand or clay: as said, else as the label says."""
+        """Sand or clay: as given, else by the label."""
         return self.stuff or choosing.KINDS[self.bag_label].stuff
 
     @property
     def kind(self) -> choosing.LabelKind:
-        """What is known of the label."""
+        """What is known about the label."""
         return choosing.kind_of(self.what, self.bag_label)
 
     @property
@@ -64,15 +65,13 @@ class ChooseForm(Form):
 
     def problems(self) -> Iterable[Problem]:
         if self.bag_label == choosing.UNKNOWN and self.stuff is None:
-            yield self.wrong(
-                "stuff", "sand or clay", "where no label tells, say whether it is to be the sand or the clay."
-            )
+            yield self.wrong("stuff", "sand or clay", "the label does not say what it is. Choose sand or clay.")
         elif self.bag_label != choosing.UNKNOWN and self.stuff not in (None, self.kind.stuff):
             kind = self.kind
             yield self.wrong(
                 "stuff",
                 kind.stuff,
-                f"“{kind.label}” is a {kind.stuff}. Write {kind.stuff}, or choose another label.",
+                f"“{kind.label}” is a {kind.stuff}. Enter {kind.stuff}, or choose another label.",
             )
         for part, whole in (("passed_kg", "ground_kg"), ("ground_kg", "bought_kg")):
             less, more = getattr(self, part), getattr(self, whole)
@@ -80,19 +79,19 @@ class ChooseForm(Form):
                 yield self.wrong(
                     part,
                     f"at most {more:g} kg",
-                    f"{less:g} kg is more than the {more:g} kg it came from. Look whether the two are swapped.",
+                    f"{less:g} kg is more than the {more:g} kg it came from. Check whether the two are swapped.",
                 )
 
 
 def judged(form: ChooseForm) -> choosing.Judgement:
-    """Return what is to be thought of it."""
+    """Return the judgement of the form's sand or clay."""
     return choosing.judge(form.what, form.bag_label, form.found, swell_ml=form.swell_ml, pebbles_pct=form.pebbles_pct)
 
 
 def idle_tests(form: ChooseForm) -> list[str]:
-    """Return the tests that were done and say nothing of this stuff."""
-    blank = (None, choosing.NOT_TRIED)
-    return list(dict.fromkeys(_CALLED[word] for word in _NOT_OF[form.what] if getattr(form, word) not in blank))
+    """Return the tests that were done but mean nothing for this material."""
+    empty = (None, choosing.NOT_TRIED)
+    return list(dict.fromkeys(_TESTS[word] for word in _NOT_FOR[form.what] if getattr(form, word) not in empty))
 
 
 def resolve(filled: Filled[ChooseForm]) -> Filled[ChooseForm]:

@@ -1,4 +1,4 @@
-"""What *choose* says: headline, remarks, cautions, working and drawings."""
+"""How *choose* presents its answer: headline, remarks, cautions, working and drawings."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from sandmix.asking.cautions import CEMENT, DRYING, DUST, GRINDING, Caution
 from sandmix.asking.job import Computed, Lead, Next, Telling
-from sandmix.jobs.choose.figures import _NOTHING_PCT
+from sandmix.jobs.choose.figures import NOTHING_PCT
 from sandmix.jobs.choose.form import ChooseForm, idle_tests, judged
 from sandmix.language.sources import SOURCES
 from sandmix.language.wording import raised
@@ -30,7 +30,7 @@ _MOST_LOST_PCT = 5.0
 
 
 def tell(computed: Computed[ChooseForm]) -> Telling:
-    """Say whether it is usable and why."""
+    """Say whether it is usable, and why."""
     form, judgement = computed.form, judged(computed.form)
     state = _STATES[judgement.usability]
     name = form.kind.label or f"a {form.what} without a label"
@@ -39,7 +39,7 @@ def tell(computed: Computed[ChooseForm]) -> Telling:
         headline = f"{state[0].capitalize()}: {name}. {why}"
         lead = Lead(word="usability", label="Usable", text=state[0], then=name)
     else:
-        headline = f"Not decided: {name}. The label alone does not tell. {judgement.next_test}"
+        headline = f"Not decided: {name}. The label alone is not enough. {judgement.next_test}"
         lead = Lead(word="test_first", label="Test first", text=judgement.next_test.partition(":")[0], then=name)
     return Telling(
         headline=headline,
@@ -56,31 +56,31 @@ def _remarks(computed: Computed[ChooseForm], judgement: choosing.Judgement) -> I
     form = computed.form
     against = (choosing.NOT_USABLE,) if judgement.usability == choosing.NOT_USABLE else choosing.VERDICTS
     for reason in judgement.reasons[1 if judgement.usability else 0 :]:
-        if reason.says not in against:
+        if reason.usability not in against:
             continue
         yield f"{reason.why} ({_ORIGINS[SOURCES[reason.source].how_sure]})"
     if idle := idle_tests(form):
-        yield f"{raised(' and '.join(idle))} {'says' if len(idle) == 1 else 'say'} nothing of a {form.what}: left out."
+        yield f"{raised(' and '.join(idle))} {'means' if len(idle) == 1 else 'mean'} nothing for {form.what}, so the result is not used."
     if form.what == choosing.CLAY and form.swell_ml is not None and choosing.is_near_a_border(form.swell_ml):
-        yield f"{form.swell_ml:g} mL is close to a border. Do the swell test twice, on dry powder."
+        yield f"{form.swell_ml:g} mL is close to the limit between two verdicts. Do the swell test twice, with dry powder."
     if computed.has("yield_pct"):
         yield from _yield_remarks(computed)
     if computed.has("live_clay_kg"):
         yield (
-            f"Of what passed the sieve {computed.range('live_clay_kg') or computed.text('live_clay_kg')} is live clay, its water left out. "
-            "Start from the high end, so that no more goes in than is needed."
+            f"Of the dry clay that passed the sieve, {computed.range('live_clay_kg') or computed.text('live_clay_kg')} is live. Start from "
+            "the high figure, so that you do not add more clay than you need."
         )
 
 
 def _yield_remarks(computed: Computed[ChooseForm]) -> Iterable[str]:
-    if computed.number("yield_pct") <= _NOTHING_PCT:
-        yield "Nothing passed the sieve, so no amount bought would do. Grind it finer, or slake it overnight."
+    if computed.number("yield_pct") <= NOTHING_PCT:
+        yield "Nothing passed the sieve, so no amount would be enough. Grind it finer, or soak it in water overnight."
     elif computed.form.what == choosing.CLAY and computed.number("yield_pct") < 100 - _MOST_LOST_PCT:
-        yield "What stays on the sieve can be ground again, or slaked overnight and used as slurry: its water then counts."
-    if computed.number("yield_pct") > _NOTHING_PCT and computed.doubt["yield_pct"][0] <= _NOTHING_PCT:
-        yield "What passed is no more than the scale may be off: how much to buy can't be told. Weigh it on a finer one."
+        yield "You can grind what stays on the sieve again, or soak it overnight and use it as slurry. Count the water in the slurry."
+    if computed.number("yield_pct") > NOTHING_PCT and computed.doubt["yield_pct"][0] <= NOTHING_PCT:
+        yield "The scale is not exact enough for so little, so the amount to buy is unknown. Weigh it on a finer scale."
     if computed.form.what == choosing.SAND:
-        yield "Weigh it dry: damp sand clings to the mesh, and what clings counts as left behind."
+        yield "Dry the sand before you sieve and weigh it: damp sand sticks to the mesh and is counted as lost."
 
 
 def _cautions(form: ChooseForm, judgement: choosing.Judgement) -> Iterable[Caution]:
@@ -89,7 +89,7 @@ def _cautions(form: ChooseForm, judgement: choosing.Judgement) -> Iterable[Cauti
     yield GRINDING if form.kind.clay else DUST
     if (
         form.what == choosing.SAND
-        and form.kind.reason.says == choosing.CARE
+        and form.kind.reason.usability == choosing.CARE
         and judgement.usability != choosing.NOT_USABLE
     ):
         yield DRYING
@@ -97,9 +97,9 @@ def _cautions(form: ChooseForm, judgement: choosing.Judgement) -> Iterable[Cauti
 
 def _working(computed: Computed[ChooseForm]) -> Iterable[str]:
     form = computed.form
-    yield "the worst of all that was found decides; what a label leaves open must pass its tests first"
+    yield "the worst finding decides; where the label is not enough, the tests come first"
     if computed.has("yield_pct"):
-        yield f"left = 100 × {form.passed_kg:g} / {form.ground_kg:g} = {computed.number('yield_pct'):.1f} %"
+        yield f"yield = 100 × {form.passed_kg:g} / {form.ground_kg:g} = {computed.number('yield_pct'):.1f} %"
     if computed.has("buy_kg"):
         yield f"to buy = {form.wanted_kg:g} / {computed.number('yield_pct') / 100:.3f} = {computed.number('buy_kg'):.2f} kg"
     if computed.has("live_clay_kg"):
@@ -114,7 +114,7 @@ def _next(computed: Computed[ChooseForm], judgement: choosing.Judgement) -> Iter
     if judgement.usability == choosing.NOT_USABLE:
         return
     if judgement.usability and (clay := choosing.clay_of(form.kind, form.swell_ml)):
-        yield Next(job="mix", label="Mix with it", inputs={"clay": clay})
+        yield Next(job="mix", label="Mix new sand with it", inputs={"clay": clay})
     taken = WORDS["clay_kg"]
     assert isinstance(taken, Quantity)
     if computed.has("buy_kg") and computed.number("buy_kg") > taken.high:

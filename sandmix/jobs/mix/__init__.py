@@ -1,16 +1,16 @@
-"""The job *mix*: what to weigh in for a new moulding sand, from a wanted mass or from what is on hand."""
+"""The job *mix*: what to weigh in for new moulding sand, for a given mass or from what is on hand."""
 
 from __future__ import annotations
 
 from sandmix.asking.job import Job, Way, Ways, needs_always
-from sandmix.jobs.mix.figures import _BATCH, finish, run
+from sandmix.jobs.mix.figures import BATCH, finish, run
 from sandmix.jobs.mix.form import MixForm, resolve
 from sandmix.jobs.mix.telling import tell
 
 JOB = Job(
     name="mix",
     short="Mix new sand",
-    title="What do I weigh in for a new sand?",
+    title="What do I weigh in for new moulding sand?",
     answered_with="kilograms as bought, in batches, litres and buckets; the recipe in all four bases",
     form=MixForm,
     resolve=resolve,
@@ -27,7 +27,7 @@ JOB = Job(
         "water_kg",
         "water_to_lose_kg",
         "make_kg",
-        *_BATCH,
+        *BATCH,
         "sand_l",
         "clay_l",
         "sand_buckets",
@@ -42,33 +42,37 @@ JOB = Job(
         "moisture_pct_wet",
         "moisture_pct_dry",
     ),
-    needs=needs_always(_BATCH, "mixer_kg"),
+    needs=needs_always(BATCH, "mixer_kg"),
     ways=(
         Ways(
             name="amount",
             label="How much?",
             options=(
                 Way(name="make", label="As much as I want", words=("make_kg",)),
-                Way(name="stock", label="As much as I have stuff for", words=("sand_on_hand_kg", "clay_on_hand_kg")),
+                Way(
+                    name="stock",
+                    label="As much as my sand and clay allow",
+                    words=("sand_on_hand_kg", "clay_on_hand_kg"),
+                ),
             ),
         ),
         Ways(
             name="clay",
-            label="How is the clay said?",
+            label="How do you give the clay?",
             options=(
                 Way(name="dry", label="% of dry mix", words=("clay_pct_dry",)),
-                Way(name="sand", label="per 100 of sand", words=("clay_pct_sand",)),
+                Way(name="sand", label="per 100 of dry sand", words=("clay_pct_sand",)),
                 Way(name="wet", label="% of wet mix", words=("clay_pct_wet",)),
-                Way(name="parts", label="buckets", words=("parts_sand", "parts_clay")),
+                Way(name="parts", label="parts by volume", words=("parts_sand", "parts_clay")),
             ),
         ),
     ),
     example={
-        "make_kg": "35 kg",
-        "clay_pct_dry": "7 %",
-        "moisture_pct_wet": "3.5 %",
-        "clay_moisture_pct_wet": "9 %",
-        "mixer_kg": "12 kg",
+        "make_kg": "45 kg",
+        "clay_pct_dry": "7.5 %",
+        "moisture_pct_wet": "3.4 %",
+        "clay_moisture_pct_wet": "10 %",
+        "mixer_kg": "15 kg",
     },
-    story="A first tub for a 300 × 300 mm flask: kiln-dried sand, bagged bentonite, and a mixer that takes 12 kg.",
+    story="The hall's first heap: dried silica sand, pond-liner bentonite, and a mixer that takes 15 kg.",
 )

@@ -14,10 +14,13 @@ from sandmix.maths.uncertainty import Band
 from sandmix.recipes import mix
 
 CLAY_STEPS = 4
+"""In how many steps a clay of unknown live share is added, from the start to the most."""
+
+BATCH = ("batches", "batch_sand_kg", "batch_clay_kg", "batch_water_kg")
 
 
 def weigh(form: MixForm, activity_pct: float) -> mix.MixWeights:
-    """Return what to weigh in when *activity_pct* of the dry clay product is live."""
+    """Return what to weigh in if *activity_pct* of the dry clay product is live."""
     materials, clay = form.as_bought(activity_pct), form.clay_fraction
     dry = float("inf")
     if form.sand_on_hand_kg is not None or form.clay_on_hand_kg is not None:
@@ -37,7 +40,7 @@ def _moisture(form: MixForm) -> float:
 
 
 def run(form: MixForm) -> Figures:
-    """Return the figures of the mix; none where moved words leave no room for sand."""
+    """Return the figures of the mix; none where an input at the end of its range leaves no sand in the mix."""
     if form.clay_fraction >= form.activity_pct / 100:
         return {}
     weights = weigh(form, form.activity_pct)
@@ -72,10 +75,10 @@ def run(form: MixForm) -> Figures:
 
 
 def finish(filled: Filled[MixForm], figures: Figures, doubt: Mapping[str, Band]) -> Figures:
-    """Return what carries no band of its own.
+    """Return the figures that have no band of their own.
 
-    The most water, how it would stand with none added, the recipe by volume, and for a clay of unknown live share the most clay
-    and the steps towards it.
+    These are the most water, the mix as it is with no water added, the recipe by volume, and for a clay of unknown live share the
+    most clay and the steps towards it.
     """
     more, form = most_water(filled, figures, doubt), filled.form
     standing = weigh(form, form.activity_pct).as_it_would_stand
@@ -88,6 +91,3 @@ def finish(filled: Filled[MixForm], figures: Figures, doubt: Mapping[str, Band])
         most = weigh(form, CLAYS[form.clay].activity_band_pct[0]).clay_kg
         more |= {"clay_most_kg": most, "clay_step_kg": max(0.0, most - start) / CLAY_STEPS}
     return more
-
-
-_BATCH = ("batches", "batch_sand_kg", "batch_clay_kg", "batch_water_kg")

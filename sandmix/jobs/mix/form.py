@@ -1,4 +1,4 @@
-"""The form of *mix*: how much, how rich in one of four bases, how wet, and what the bought materials are like."""
+"""The form of *mix*: how much, how much clay in one of four bases, how wet, and the properties of the bought materials."""
 
 from __future__ import annotations
 
@@ -19,17 +19,17 @@ ASSUMED_BULK_ERROR_KG_L = 0.15
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MixForm(BoughtForm):
-    """How much, or what there is; how rich, in one of four bases; how wet; and what the bought materials are like."""
+    """How much to make or what is on hand; how much clay, in one of four bases; how wet; and the properties of the bought materials."""
 
     make_kg: float | None = ask("make_kg", first=True)
     sand_on_hand_kg: float | None = ask("sand_on_hand_kg", first=True)
     clay_on_hand_kg: float | None = ask("clay_on_hand_kg", first=True)
-    clay_pct_dry: float | None = ask("clay_pct_dry", first=True, exact=True, label="Live clay wanted")
+    clay_pct_dry: float | None = ask("clay_pct_dry", first=True, exact=True, label="Target live clay")
     clay_pct_sand: float | None = ask(
-        "clay_pct_sand", first=True, exact=True, label="Live clay wanted, per 100 of dry sand"
+        "clay_pct_sand", first=True, exact=True, label="Target live clay, per 100 of dry sand"
     )
     clay_pct_wet: float | None = ask(
-        "clay_pct_wet", first=True, exact=True, label="Live clay wanted, of the whole wet mix"
+        "clay_pct_wet", first=True, exact=True, label="Target live clay, of the whole wet mix"
     )
     parts_sand: float | None = ask("parts_sand", first=True, exact=True)
     parts_clay: float | None = ask("parts_clay", first=True, exact=True)
@@ -37,8 +37,8 @@ class MixForm(BoughtForm):
         "moisture_pct_wet",
         first=True,
         exact=True,
-        label="Moisture wanted",
-        help="Left empty, a range is drawn from the live clay.",
+        label="Target moisture",
+        help="Leave empty to calculate a range from the live clay.",
     )
     water_per_clay: float = ask("water_per_clay")
     mixer_kg: float | None = ask("mixer_kg")
@@ -50,38 +50,42 @@ class MixForm(BoughtForm):
     def problems(self) -> Iterable[Problem]:
         if self.make_kg is None and self.sand_on_hand_kg is None and self.clay_on_hand_kg is None:
             yield self.wrong(
-                "make_kg", "a mass", "how much is needed. Give the sand to make, or the sand or the clay on hand."
+                "make_kg", "a mass", "the amount is missing. Enter the sand to make, or the sand or the clay on hand."
             )
-        said = [base for base in CLAY_BASES if getattr(self, base) is not None]
-        if not said and self.parts_clay is None:
+        given = [base for base in CLAY_BASES if getattr(self, base) is not None]
+        if not given and self.parts_clay is None:
             yield self.wrong(
                 "clay_pct_dry",
                 "one of four bases",
                 (
-                    "how rich the mix is to be is needed. Give the live clay of dry mix, per 100 of sand, of wet "
-                    "mix, or parts by volume."
+                    "the clay content is missing. Enter the live clay as % of dry mix, per 100 of dry sand or as % of "
+                    "wet mix, or enter parts by volume."
                 ),
             )
-        if len(said) > 1:
+        if len(given) > 1:
             yield self.wrong(
-                said[1],
+                given[1],
                 "one basis only",
-                f"the clay is said in {len(said)} bases, which need not agree. Keep one and clear the others.",
+                f"the clay is given in {len(given)} bases, which may not agree. Keep one and clear the others.",
             )
         if (self.parts_sand is None) != (self.parts_clay is None):
             missing = "parts_clay" if self.parts_clay is None else "parts_sand"
-            yield self.wrong(missing, "a number of parts", "a recipe by volume has two parts. Give sand and clay both.")
+            yield self.wrong(
+                missing,
+                "a number of parts",
+                "a recipe by volume needs both parts. Enter the parts of sand and of clay.",
+            )
         if self.clay_pct_wet is not None and self.moisture_pct_wet is None:
             yield self.wrong(
                 "moisture_pct_wet",
                 "a percent of wet mass",
-                "clay as a share of the wet mix can't be read without it. Give the moisture, or the clay of dry mix.",
+                "clay as a share of the wet mix needs the moisture. Enter it, or give the clay as % of dry mix.",
             )
         whole = (self.parts_sand is None) == (self.parts_clay is None)
         based = self.clay_pct_wet is None or self.moisture_pct_wet is not None
-        if len(said) == 1 and whole and based:
-            yield from self._too_rich(said[0])
-            yield from self._no_clay(said[0])
+        if len(given) == 1 and whole and based:
+            yield from self._too_rich(given[0])
+            yield from self._no_clay(given[0])
 
     def _too_rich(self, base: str) -> Iterable[Problem]:
         product = self.activity_pct
@@ -92,8 +96,8 @@ class MixForm(BoughtForm):
                 base,
                 f"at most {limit:g} % of the dry mix",
                 (
-                    f"that is {clay:.1f} % live clay of the dry mix, and with clay that is {product:g} % live at "
-                    f"most {limit:g} % leaves a sand. Ask for less."
+                    f"that is {clay:.1f} % live clay of the dry mix. With a clay that is {product:g} % live, at most "
+                    f"{limit:g} % is possible. Enter less."
                 ),
             )
 
@@ -103,23 +107,23 @@ class MixForm(BoughtForm):
             yield self.wrong(
                 base,
                 f"above {100 * LEAST_CLAY:g} %",
-                "clay on hand can't tell how much to make of a mix without clay. Give the sand on hand, or the sand "
-                "to make.",
+                "the amount of a mix without clay cannot follow from the clay on hand. Enter the sand on hand, or the "
+                "sand to make.",
             )
 
     @property
     def parts_bulk_kg_l(self) -> float:
-        """The clay's loose bulk density by which parts are read, in kg/L: as given, else of sound bentonite powder."""
+        """The clay's loose bulk density for a recipe in parts, in kg/L: as given, else that of sound bentonite powder."""
         return BENTONITE_LOOSE_KG_M3 / 1000 if self.clay_bulk_kg_l is None else self.clay_bulk_kg_l
 
     @property
     def bulk_kg_l(self) -> float:
-        """The clay's loose bulk density, in kg/L: as given, else of the clay named."""
+        """The clay's loose bulk density, in kg/L: as given, else that of its kind."""
         return CLAYS[self.clay].loose_kg_m3 / 1000 if self.clay_bulk_kg_l is None else self.clay_bulk_kg_l
 
     @property
     def clay_fraction(self) -> float:
-        """Live clay as a fraction of the dry mix, from the one basis it is said in."""
+        """Live clay as a fraction of the dry mix, from the basis in which it is given."""
         if self.clay_pct_dry is not None:
             return self.clay_pct_dry / 100
         if self.clay_pct_sand is not None:
@@ -131,9 +135,10 @@ class MixForm(BoughtForm):
 
 
 def resolve(filled: Filled[MixForm]) -> Filled[MixForm]:
-    """Fill in the clay's own activity and bulk density, turn parts into a share, and drop the doubt of words that are not used.
+    """Fill in the clay's own activity and bulk density, turn parts into a share, and drop the bands of words that are not used.
 
-    A recipe by volume is a wish like the others: it is read once, by the bulk densities as they stand, and no doubt of theirs moves it.
+    A recipe by volume is a target like the others: it is converted once, with the bulk densities as given, and their uncertainty does not
+    change it.
     """
     filled = resolve_activity(filled)
     if filled.form.parts_sand is not None:

@@ -1,4 +1,4 @@
-"""What *mix* says: headline, remarks, cautions, working and drawings."""
+"""How *mix* presents its answer: headline, remarks, cautions, working and drawings."""
 
 from __future__ import annotations
 
@@ -36,9 +36,7 @@ def tell(computed: Computed[MixForm]) -> Telling:
                 word="first_water_kg",
                 label="First water",
                 text=computed.text("first_water_kg"),
-                then=f"{computed.text('water_most_kg')} at most in all (95 %)"
-                if computed.number("water_kg") > 0
-                else "",
+                then=f"{computed.text('water_most_kg')} at most in all" if computed.number("water_kg") > 0 else "",
             ),
         )
     return Telling(
@@ -52,7 +50,7 @@ def tell(computed: Computed[MixForm]) -> Telling:
         remarks=(*_remarks(computed), *(_granules(computed) if is_untested(computed.filled) else ())),
         cautions=tuple(_cautions(computed, over_wet)),
         working=tuple(_working(computed)),
-        drawings=_strips(computed),
+        drawings=_bars(computed),
         next=(
             Next(
                 job="shopping",
@@ -68,23 +66,23 @@ def _remarks(computed: Computed[MixForm]) -> Iterable[str]:
     form = computed.form
     if computed.number("water_to_lose_kg") > 0:
         yield (
-            "The materials bring more water than the mix is to hold: with none added it would stand at "
-            f"{computed.number('standing_kg'):.2f} kg and"
-            f" {computed.number('standing_moisture_pct_wet'):.1f} % of the wet mass. Add none. Dry the sand, to "
-            "about 1 %, weigh its moisture and ask again."
+            "The materials bring more water than the mix needs. With none added it would weigh "
+            f"{computed.number('standing_kg'):.2f} kg and hold {computed.number('standing_moisture_pct_wet'):.1f} % water (of the "
+            "wet mass). Add none. Dry the sand to about 1 %, measure its moisture, and calculate again."
         )
     elif computed.number("first_water_kg") > computed.doubt["water_kg"][0]:
         yield (
-            "The first dose may already be enough: how much water the clay wants is no more than a range. Test before "
-            "any more goes in."
+            "The first dose may already be enough: the water that clay needs is only known as a range. Test before you add "
+            "more."
             if form.moisture_pct_wet is None
-            else "The first dose may already be enough: what the sand and the clay bring is not known well enough. Dry "
-            "500 g of the damp sand on a 1 g scale and give its moisture."
+            else "The first dose may already be enough: the water in the sand and the clay is not known well enough. Dry 500 g of "
+            "the damp sand, weigh it on a 1 g scale, and enter its moisture."
         )
     if form.moisture_pct_wet is None:
+        low, high = mix.WATER_PER_LIVE_CLAY
         yield (
-            "No moisture is named, so the water is drawn from the live clay: 0.33 to 0.55 kg in all per kg. The "
-            "squeeze or tin test decides."
+            f"No moisture is given, so the water follows from the live clay: {low:g} to {high:g} kg in all per kg of live clay. "
+            "The squeeze test or the tin test decides."
         )
     if form.sand_on_hand_kg is not None and form.clay_on_hand_kg is not None:
         _, scarce = mix.dry_from_stock(
@@ -93,25 +91,24 @@ def _remarks(computed: Computed[MixForm]) -> Iterable[str]:
             clay=form.clay_fraction,
             materials=form.as_bought(form.activity_pct),
         )
-        yield f"The {scarce} on hand is the scarcer and decides how much can be made."
+        yield f"The {scarce} on hand runs out first and decides how much you can make."
     if form.make_kg is not None and computed.number("make_kg") < form.make_kg * (1 - 1e-9):
-        yield f"What is on hand is enough for {computed.text('make_kg')} of the {form.make_kg:g} kg wanted."
+        yield f"What is on hand is enough for {computed.text('make_kg')} of the {form.make_kg:g} kg."
     if computed.has("batches") and computed.number("batches") > 1:
         yield (
-            "Mull each batch until no clay balls are left: balls that are riddled out later are clay lost from the "
-            "recipe."
+            "Mull each batch until no clay balls are left. If you riddle them out later, their clay is missing in the sand."
         )
     if "parts_sand" not in computed.filled.assumed:
         yield (
-            "Parts are read as loose dry sand and dry, wholly live clay. Of the sand and clay as bought here, level "
-            f"buckets come to {computed.number('sand_l') / computed.number('clay_l'):.1f} : 1."
+            "The parts are taken as loose dry sand and dry clay that is all live. Of the sand and clay as bought here, the "
+            f"level buckets are {computed.number('sand_l') / computed.number('clay_l'):.1f} : 1."
         )
     yield from stop_limit(computed.number("moisture_pct_wet"))
     if computed.number("clay_pct_dry") == 0:
-        yield "With no clay at all it is damp sand, which does not bond."
+        yield "Without clay it is only damp sand, which does not bond."
     yield (
-        "Mix sand and clay dry, add the first dose in a fine spray while turning, mull, rest an hour to a night, "
-        "test, then add the rest."
+        "Mix sand and clay dry. Spray in the first dose while you turn the sand, mull it, let it rest for an hour to a night, "
+        "and test it. Then add the rest."
     )
 
 
@@ -124,20 +121,19 @@ def _granules(computed: Computed[MixForm]) -> Iterable[str]:
     brought = start.sand_kg + start.clay_kg - start.mix.dry_kg
     fines = 100 * (1 - most.mix.grain_kg / most.mix.dry_kg)
     yield (
-        f"Nobody can tell from a label how much of the granules is live: between {low:g} and {high:g} %. Start "
-        f"with {start.clay_kg:.1f} kg, mull and test, and go on in steps of"
-        f" {computed.number('clay_step_kg'):.1f} kg up to {most.clay_kg:.1f} kg in all. There all fines are "
-        f"{fines:.0f} % of the dry mass: if it is still weak, the granules are wrong, so stop."
+        f"The label does not show how much of the granules is live: it may be {low:g} to {high:g} %. Start with "
+        f"{start.clay_kg:.1f} kg, mull and test, and continue in steps of {computed.number('clay_step_kg'):.1f} kg up to "
+        f"{most.clay_kg:.1f} kg in all. At that point fines are {fines:.0f} % of the dry mass. If the sand is still weak, these "
+        "granules are not suitable: stop."
     )
     yield (
-        f"The start takes {ratio[0] * start.mix.live_clay_kg:.1f} to {ratio[1] * start.mix.live_clay_kg:.1f} kg "
-        f"of water in all if {high:g} % is live,"
-        f" {ratio[0] * live:.1f} to {ratio[1] * live:.1f} kg if {low:g} % is; the materials bring {brought:.2f} "
-        "kg of it."
+        f"The first mix needs {ratio[0] * start.mix.live_clay_kg:.1f} to {ratio[1] * start.mix.live_clay_kg:.1f} kg of water "
+        f"in all if {high:g} % is live, and {ratio[0] * live:.1f} to {ratio[1] * live:.1f} kg if {low:g} % is. The materials bring "
+        f"{brought:.2f} kg of it."
     )
     yield (
-        "Stir 2 g of the ground granules into 100 mL of water: sodium bentonite swells to a gel of 24 to 36 mL "
-        "overnight, calcium bentonite to about 8."
+        "Test it: stir 2 g of the ground granules into 100 mL of water and wait overnight. Sodium bentonite swells to a gel of "
+        "24 to 36 mL, calcium bentonite to about 8 mL."
     )
 
 
@@ -166,19 +162,19 @@ def _working(computed: Computed[MixForm]) -> Iterable[str]:
         f"sand as bought = ({dry:.3f} − {live / activity:.3f}) / (1 − {form.sand_moisture_pct_wet / 100:g}) = "
         f"{computed.number('sand_kg'):.3f} kg"
     )
-    wanted = computed.number("make_kg") - dry
+    needed = computed.number("make_kg") - dry
     brought = computed.number("sand_kg") + computed.number("clay_kg") - dry
-    yield f"water wanted {wanted:.3f} kg, brought {brought:.3f} kg, to add {computed.number('water_kg'):.3f} kg"
+    yield f"water needed {needed:.3f} kg, already in sand and clay {brought:.3f} kg, to add {computed.number('water_kg'):.3f} kg"
     parts = (
         f"{computed.number('parts_sand'):.1f} : 1 by volume, loose and dry" if computed.has("parts_sand") else "no clay"
     )
     yield (
-        f"the recipe: live clay {computed.number('clay_pct_dry'):.2f} % of dry mix = {computed.number('clay_pct_sand'):.2f} "
-        f"per 100 of sand = {computed.number('clay_pct_wet'):.2f} % of wet mix = {parts}"
+        f"the recipe in four bases: live clay {computed.number('clay_pct_dry'):.2f} % of dry mix = {computed.number('clay_pct_sand'):.2f} "
+        f"per 100 of dry sand = {computed.number('clay_pct_wet'):.2f} % of wet mix = {parts}"
     )
 
 
-def _strips(computed: Computed[MixForm]) -> dict[str, str]:
+def _bars(computed: Computed[MixForm]) -> dict[str, str]:
     form = computed.form
     weights = weigh(form, form.activity_pct)
     clay_dry = weights.clay_kg * (1 - form.clay_moisture_pct_wet / 100)
@@ -189,10 +185,10 @@ def _strips(computed: Computed[MixForm]) -> dict[str, str]:
         water_kg=max(0.0, weights.clay_kg - clay_dry),
     )
     full = weights.mix.dry_kg
-    strips = {
+    bars = {
         "mix": composition_bar.draw(weights.mix, "mix-mix", "The mix", full_dry_kg=full),
         "sand": composition_bar.draw(sand, "mix-sand", "The sand in it", full_dry_kg=full),
     }
-    return strips | (
+    return bars | (
         {"clay": composition_bar.draw(clay, "mix-clay", "The clay in it", full_dry_kg=full)} if clay.dry_kg else {}
     )

@@ -1,8 +1,8 @@
-"""The bought sand and clay, as the forms that add them ask for them."""
+"""Bought sand and clay: the inputs that several forms share."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TypeVar
 
 from sandmix.asking.form import Filled, Form, ask
@@ -20,7 +20,7 @@ class BoughtClayForm(Form):
 
     @property
     def activity_pct(self) -> float:
-        """The live share of the dry clay product, in percent: as given, else what a mix with the clay named starts from."""
+        """The live share of the dry clay product, in percent: as given, else the share that a mix with this clay starts from."""
         return self.clay_activity_pct if self.clay_activity_pct is not None else CLAYS[self.clay].activity_band_pct[1]
 
     def as_bought(self, activity_pct: float) -> BoughtMaterials:
@@ -36,11 +36,8 @@ class BoughtForm(BoughtClayForm):
 
     def as_bought(self, activity_pct: float) -> BoughtMaterials:
         """Return both as fractions, with *activity_pct* of the dry clay product live."""
-        return BoughtMaterials(
-            sand_moisture=self.sand_moisture_pct_wet / 100,
-            clay_moisture=self.clay_moisture_pct_wet / 100,
-            clay_activity=activity_pct / 100,
-        )
+        clay = BoughtClayForm.as_bought(self, activity_pct)
+        return replace(clay, sand_moisture=self.sand_moisture_pct_wet / 100)
 
 
 B = TypeVar("B", bound=BoughtClayForm)
@@ -57,5 +54,5 @@ def resolve_activity(filled: Filled[B]) -> Filled[B]:
 
 
 def is_untested(filled: Filled[B]) -> bool:
-    """Whether the clay is of a kind that only a test can tell, and none was given."""
+    """Whether the live share of the clay is unknown: no figure was given, and for this kind only a test can show it."""
     return CLAYS[filled.form.clay].tested_only and "clay_activity_pct" in filled.assumed

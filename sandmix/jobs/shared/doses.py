@@ -1,4 +1,4 @@
-"""Doses: the water goes in by parts, and how far it may go is read off its band."""
+"""Doses of water: what goes in first, how much at most, and when the sand is too wet to pour on."""
 
 from __future__ import annotations
 
@@ -10,19 +10,17 @@ from sandmix.asking.job import Computed, Figures
 from sandmix.language.wording import plain
 from sandmix.materials.metals import METALS
 from sandmix.maths.uncertainty import Band
-
-FIRST_WATER = 0.70
-"""Share of the water to add that goes in first; mull, rest, test, then the rest."""
+from sandmix.recipes.temper import FIRST_WATER
 
 LIMITS = METALS["aluminium"]
-"""Whose limits of moisture a sand is held to where no metal is named: no metal stands more."""
+"""The metal whose moisture limits apply where none is named: no other metal allows more."""
 
 FIRST_CLAY = 0.50
-"""Share of the clay to add that goes in first."""
+"""Share of the clay to add that goes in first (own choice)."""
 
 
 def water_figures(balance_kg: float) -> Figures:
-    """Return the figures of a water balance, wanted less there: what to add, the first dose, and what to lose."""
+    """Return the figures of a water balance (target less present): what to add, the first dose, and what to lose."""
     return {"water_kg": balance_kg, "first_water_kg": FIRST_WATER * balance_kg, "water_to_lose_kg": -balance_kg}
 
 
@@ -32,26 +30,26 @@ def most_water(filled: Filled[F], figures: Figures, doubt: Mapping[str, Band]) -
 
 
 def dosed(computed: Computed[F], when: str) -> Iterable[str]:
-    """Say how the water goes in where some is added: *when* is the word that begins the sentence."""
+    """Say how the water goes in where some is added; *when* is the first word of the sentence."""
     if computed.has("water_kg") and computed.number("water_kg") > 0:
         yield (
-            f"{when} {computed.text('first_water_kg')} of the water in a fine spray, mull, rest an hour to a night, test, and "
-            "then the rest."
+            f"{when} spray in {computed.text('first_water_kg')} of the water, mull, let the sand rest for an hour to a "
+            "night, and test it. Then add the rest."
         )
 
 
 def stop_limit(moisture_pct_wet: float | None) -> Iterable[str]:
-    """Say it where a sand is wished so wet that it would be a stop for any metal."""
+    """Say so where the target is so wet that no metal may be poured on the sand."""
     red = LIMITS.red_moisture_pct_wet
     if moisture_pct_wet is not None and moisture_pct_wet > red:
         yield (
-            f"{plain(round(moisture_pct_wet, 1))} % of water is above {red:g} %, the stop limit for aluminium, and other metals "
-            "stop sooner: nobody can pour on it. Ask for less."
+            f"{plain(round(moisture_pct_wet, 1))} % water (of the wet mass) is above the stop limit of {red:g} % for "
+            "aluminium; for copper alloys and iron the limit is lower. Do not pour on such sand: choose a lower target."
         )
 
 
 def wet_mould(moisture_pct_wet: float | None) -> Iterable[Caution]:
-    """Caution where a sand is wished wetter than a mould should be."""
+    """Caution where the target is wetter than a mould should be."""
     if moisture_pct_wet is not None and moisture_pct_wet > LIMITS.amber_moisture_pct_wet:
         yield WET_MOULD
 
@@ -62,7 +60,7 @@ def used_cost(
     clay_kg: float,
     clay_bag: tuple[float | None, float | None],
 ) -> float | None:
-    """Return what sand and clay used are worth by the mass and price of a bag of each, or None where one that is needed is not known."""
+    """Return the cost of the sand and clay used, by the mass and price of a bag of each; None where a bag that is needed has no mass or price."""
     total = 0.0
     for used_kg, (bag_kg, price) in ((sand_kg, sand_bag), (clay_kg, clay_bag)):
         if used_kg > 0:

@@ -1,4 +1,4 @@
-"""A grading as a chart: bars of what each sieve holds, and the curve of what passes, over the opening on a log scale."""
+"""A grading as a chart: bars of what stays on each sieve, and the curve of what passes, over the opening on a log scale."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from sandmix.materials import fineness, partial_sieves
 
 
 def named(sieve: str) -> str:
-    """Return a sieve as it is spoken of: No. 50, or by its opening.
+    """Return a sieve's name as a sentence uses it: No. 50, or its opening.
 
     >>> named("50"), named("0.8 mm")
     ('No. 50', '0.8 mm')
@@ -18,12 +18,12 @@ def named(sieve: str) -> str:
 
 
 def listed(sieves: Iterable[str]) -> str:
-    """Return sieves in a row, as they are spoken of."""
+    """Return the names of *sieves* as a list for a sentence."""
     return ", ".join(named(sieve) for sieve in sieves)
 
 
 def grading_chart(retained: Mapping[str, float], more: str) -> Chart:
-    """Return the chart of *retained*; *more* ends its sentence. The pan has no opening and stands in no bar."""
+    """Return the chart of *retained*; *more* ends its sentence. The pan has no opening, so it has no bar."""
     of_series = partial_sieves.is_of_the_series(retained)
     passing = fineness.passing_pct(retained) if of_series else partial_sieves.passing_pct(retained)
     whole = fineness.total(retained)
@@ -31,8 +31,8 @@ def grading_chart(retained: Mapping[str, float], more: str) -> Chart:
     lines = (Line(label="held", points=_points(held), shape="bars"), Line(label="passing", points=_points(passing)))
     return Chart(
         name="grading",
-        title="What the sieves hold and let through",
-        sentence=f"By the sieve's opening: what passes it, and what it holds. {more}",
+        title="What stays on each sieve and what passes",
+        sentence=f"For each sieve opening: the share of the grain that passes, and the share that stays. {more}",
         x=Axis(label="Opening of the sieve", unit="mm", scale="log"),
         y=Axis(label="Share of the grain", unit="%"),
         series=tuple(line for line in lines if line.points),

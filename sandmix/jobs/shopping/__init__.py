@@ -1,4 +1,4 @@
-"""The job *shopping*: how many bags, what they cost, what is left."""
+"""The job *shopping*: how many bags to buy, what they cost, and what is left."""
 
 from __future__ import annotations
 
@@ -19,13 +19,13 @@ JOB = Job(
     answers=("sand_bags", "clay_bags", "cost", "cost_per_kg", "sand_left_kg", "clay_left_kg"),
     needs=needs,
     example={
-        "sand_kg": "53.6 kg",
-        "clay_kg": "4.77 kg",
-        "sand_bag_kg": "20 kg",
-        "clay_bag_kg": "5 kg",
-        "sand_bag_price": "6.50",
-        "clay_bag_price": "11",
-        "make_kg": "60 kg",
+        "sand_kg": "40.3 kg",
+        "clay_kg": "3.62 kg",
+        "sand_bag_kg": "25 kg",
+        "clay_bag_kg": "10 kg",
+        "sand_bag_price": "7.20",
+        "clay_bag_price": "16",
+        "make_kg": "45 kg",
     },
-    story="Sixty kilograms for a lidded bin, from the shop's 20 kg sacks and 5 kg bags of bentonite.",
+    story="Forty-five kilograms of moulding sand for the hall, from 25 kg sacks and a 10 kg bag.",
 )

@@ -8,7 +8,7 @@ from sandmix.recipes import shopping
 
 
 def run(form: ShoppingForm) -> Figures:
-    """Return bags, leftovers and cost; cost only where every kind that is wanted has bags and a price."""
+    """Return bags, leftovers and cost. There is a cost only where every kind that is needed has bags and a price."""
     figures: Figures = {}
     usable = form.sand_yield_pct / 100
     costs: list[float | None] = []
@@ -35,7 +35,7 @@ def _cost(count: int, price: float | None) -> float | None:
 
 
 def needs(form: ShoppingForm, figures: Figures) -> Needs:
-    """Bags take what is wanted and what a bag holds; cost takes the bags and prices of what is wanted."""
+    """Bags need a mass and the mass of a bag; the cost needs bags and prices of all that is bought."""
     wanted = [kind for kind, mass in (("sand", form.sand_kg), ("clay", form.clay_kg)) if mass]
     priced = tuple(f"{kind}_{word}" for kind in wanted for word in ("bag_kg", "bag_price"))
     counted: dict[str, tuple[str, ...]] = {

@@ -1,4 +1,4 @@
-"""What *shopping* says: headline, remarks, cautions, working and drawings."""
+"""How *shopping* presents its answer: headline, remarks, caution and working."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from sandmix.jobs.shopping.form import ShoppingForm
 
 
 def tell(computed: Computed[ShoppingForm]) -> Telling:
-    """Say what to put in the basket."""
+    """Say what to buy."""
     bags = [
         f"{computed.number(f'{kind}_bags'):.0f} of {kind}" for kind in ("sand", "clay") if computed.has(f"{kind}_bags")
     ]
@@ -41,22 +41,22 @@ def _remarks(computed: Computed[ShoppingForm]) -> Iterable[str]:
         left = computed.number("clay_left_kg")
         if left < 0.25 * form.clay_kg:
             yield (
-                f"{_only(computed, 'clay_left_kg')} clay would be left, which is no stock for putting back what "
-                "casting burns: one bag more is wise. None is counted here."
+                f"{_only(computed, 'clay_left_kg')} clay would be left to replace what casting burns. Consider one more bag; it is "
+                "not counted here."
             )
     if computed.has("sand_left_kg") and form.sand_kg and computed.number("sand_left_kg") < 0.1 * form.sand_kg:
         yield (
-            f"{_only(computed, 'sand_left_kg')} sand would be left for spills, facing and making good: one "
-            "bag more is wise. None is counted here."
+            f"{_only(computed, 'sand_left_kg')} sand would be left for spills, facing and repairs. Consider one more bag; it is not "
+            "counted here."
         )
     if form.make_kg is None and computed.has("cost_per_kg"):
         yield (
-            "The cost per kilogram is over the sand and clay wanted; name the moulding sand it makes to have it "
-            "over that."
+            "The cost per kilogram counts the sand and clay as bought. For the cost of finished sand, enter the moulding sand that "
+            "it makes."
         )
     yield (
-        "Look at the sand before buying: grains that fizz in vinegar are shell or limestone, and slag sold as "
-        "blasting sand is no moulding sand."
+        "Test the sand before you buy: grains that bubble in vinegar are shell or limestone, and slag sold as blasting sand is "
+        "not moulding sand."
     )
 
 

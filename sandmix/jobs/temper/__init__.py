@@ -1,4 +1,4 @@
-"""The job *temper*: is the heap fit to mould, and how much water does it want."""
+"""The job *temper*: whether the heap is ready to mould, and how much water it needs."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from sandmix.jobs.temper.telling import tell
 JOB = Job(
     name="temper",
     short="Test and temper",
-    title="Is the sand fit to mould?",
+    title="Is the sand ready to mould?",
     answered_with="one word, the first dose of water and the most, or how much water must go",
     on_casting_day=True,
     form=TemperForm,
@@ -41,6 +41,6 @@ JOB = Job(
             ),
         ),
     ),
-    example={"heap_kg": "25 kg", "sample_wet_g": "500 g", "sample_dry_g": "491 g", "scale_step_g": "1 g"},
-    story="A tub of 25 kg has stood over a dry month. Half a kilogram of it loses 9 g in the oven.",
+    example={"heap_kg": "45 kg", "sample_wet_g": "400 g", "sample_dry_g": "391 g", "scale_step_g": "1 g"},
+    story="The hall's chest of 45 kg stood through a dry March. A sample of 400 g loses 9 g in the oven.",
 )

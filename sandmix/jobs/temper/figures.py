@@ -10,7 +10,7 @@ from sandmix.recipes import temper
 
 
 def run(form: ResolvedTemper) -> Figures:
-    """Return the figures; those of water need the mass of the heap and are left out without it."""
+    """Return the figures. Without the heap's mass there are no figures of water."""
     moisture_pct, target_pct = form.moisture_pct_wet, form.target_moisture_pct_wet
     moisture, target = moisture_pct / 100, target_pct / 100
     figures: Figures = {

@@ -1,4 +1,4 @@
-"""The form of *temper*: a heap, how wet it is, and what it is to be."""
+"""The form of *temper*: a heap, its moisture, and the target."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ WEIGHINGS = ("sample_wet_g", "sample_dry_g")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TemperForm(Form):
-    """A heap, how wet it is (a weighed test, or a figure), and what it is to be."""
+    """A heap, its moisture (a weighed test or a figure), and the target."""
 
     heap_kg: float | None = ask("heap_kg", first=True)
     sample_wet_g: float | None = ask("sample_wet_g", first=True)
@@ -27,7 +27,7 @@ class TemperForm(Form):
     target_moisture_pct_wet: float | None = ask("target_moisture_pct_wet", exact=True)
     strokes_per_100ml: float | None = ask(
         "strokes_per_100ml",
-        help="To be told the first dose in strokes. Spray into a measuring cup, counting, until it holds 100 mL.",
+        help="Enter it to get the first dose in strokes. Spray into a measuring cup and count the strokes until it holds 100 mL.",
     )
 
     def problems(self) -> Iterable[Problem]:
@@ -36,14 +36,14 @@ class TemperForm(Form):
             yield self.wrong(
                 "sample_dry_g",
                 f"at most {wet:g} g",
-                f"{dry:g} g is more than the {wet:g} g before drying. Look whether the two are swapped.",
+                f"{dry:g} g is more than the {wet:g} g before drying. Check whether the two are swapped.",
             )
         elif wet is not None and dry is not None and measurements.moisture_pct_wet(wet, dry) > 25:
             yield self.wrong(
                 "sample_dry_g",
                 f"at least {0.75 * wet:g} g",
                 (
-                    f"losing {wet - dry:g} g of {wet:g} g is over 25 % moisture, which is mud and no heap. Weigh "
+                    f"a loss of {wet - dry:g} g from {wet:g} g is over 25 % moisture: that is mud, not moulding sand. Weigh "
                     "both again, without the tin."
                 ),
             )
@@ -52,13 +52,13 @@ class TemperForm(Form):
             yield self.wrong(
                 missing,
                 "the other weighing",
-                "one weighing alone says nothing. Give the sample before and after drying.",
+                "one weighing is not enough. Enter the mass of the sample before and after drying.",
             )
         elif wet is None and self.moisture_pct_wet is None:
             yield self.wrong(
                 "moisture_pct_wet",
                 "a figure, or a weighed sample",
-                "the heap's moisture is needed. Weigh a sample, dry it, weigh it again, or give a figure.",
+                "the moisture of the heap is missing. Weigh a sample, dry it and weigh it again, or enter a figure.",
             )
 
 
@@ -71,7 +71,7 @@ class ResolvedTemper(TemperForm):
 
 
 def resolve(filled: Filled[TemperForm]) -> Filled[ResolvedTemper]:
-    """Turn the weighed test into a moisture with its range, and the metal into a target where none is given."""
+    """Turn the weighed test into a moisture with its uncertainty, and take the metal's target where none is given."""
     form = filled.form
     target = form.target_moisture_pct_wet
     if target is None:
@@ -82,12 +82,12 @@ def resolve(filled: Filled[TemperForm]) -> Filled[ResolvedTemper]:
     remarks = []
     if form.moisture_pct_wet is not None:
         remarks.append(
-            f"Both a weighed test ({moisture:.2f} %) and a figure ({form.moisture_pct_wet:g} %) are given: the "
+            f"You gave both a weighed test ({moisture:.2f} %) and a figure ({form.moisture_pct_wet:g} %). The "
             "weighed test is used."
         )
     if form.sample_dry_g == form.sample_wet_g:
         remarks.append(
-            "The sample lost nothing: either the heap is bone dry, or the sample was not dried long enough. Dry "
+            "The sample lost no mass. Either the heap is bone dry, or the sample was not dried long enough. Dry "
             "it again until two weighings agree."
         )
     weighing = measurements.weighing_error_pct(
@@ -104,7 +104,7 @@ def resolve(filled: Filled[TemperForm]) -> Filled[ResolvedTemper]:
 
 
 def _reading_error_g(filled: Filled[TemperForm], word: str) -> float:
-    """The error of one weighing: the ± written beside it, else what the scale's step leaves."""
+    """The error of one weighing: the ± that was given with it, else the rounding of the scale."""
     if word in filled.bands:
         return half_width(filled.bands[word])
     return measurements.reading_error_g(filled.form.scale_step_g)

@@ -1,4 +1,4 @@
-"""What *temper* says: headline, remarks, cautions, working and drawings."""
+"""How *temper* presents its answer: headline, remarks, cautions, working and drawings."""
 
 from __future__ import annotations
 
@@ -9,7 +9,6 @@ from sandmix.asking.cautions import DRYING, DUST, HOT_SAND, WET_MOULD, Caution
 from sandmix.asking.job import Computed, Lead, Next, Telling
 from sandmix.bench import measurements
 from sandmix.drawings import composition_bar
-from sandmix.jobs.shared.doses import FIRST_WATER
 from sandmix.jobs.temper.form import ResolvedTemper
 from sandmix.language.wording import to_figures
 from sandmix.materials.metals import METALS
@@ -18,15 +17,14 @@ from sandmix.recipes import temper
 
 GOOD_SAMPLE_G = 500.0
 LARGEST_SAMPLE_G = 2000.0
-STROKES_A_KG = 10.0
-"""Hundreds of millilitres in a kilogram of water."""
-
+SPRAYS_PER_KG = 10.0
+"""Portions of 100 mL in a kilogram of water."""
 
 _HEADLINES = {
-    "go": "Go: the sand is at its moisture.",
-    "temper": "Temper it: the sand wants water.",
+    "go": "Go: the moisture is right.",
+    "temper": "Temper it: the sand needs water.",
     "dry": "Too wet to mould: dry it or dilute it.",
-    "stop": "Stop: far too wet to pour on.",
+    "stop": "Stop: far too wet. Do not pour on it.",
 }
 _TONES = {"go": "go", "temper": "care", "dry": "care", "stop": "stop"}
 
@@ -36,15 +34,15 @@ def tell(computed: Computed[ResolvedTemper]) -> Telling:
     verdict = str(computed.figures["verdict"])
     return Telling(
         headline=(
-            f"{_HEADLINES[verdict]} It holds {computed.text('moisture_pct_wet')} and is to hold "
-            f"{computed.form.target_moisture_pct_wet:g} %, both of the wet mass."
+            f"{_HEADLINES[verdict]} It holds {computed.text('moisture_pct_wet')} water; the target is "
+            f"{computed.form.target_moisture_pct_wet:g} % (both of the wet mass)."
         ),
         state=(verdict, _TONES[verdict]),
         lead=_lead(computed, verdict),
         remarks=tuple(_remarks(computed, verdict)),
         cautions=tuple(_cautions(computed, verdict)),
         working=tuple(_working(computed)),
-        drawings=_strips(computed),
+        drawings=_bars(computed),
         next=(
             Next(job="flask", label="Is it enough for a flask?", inputs={"heap_kg": f"{computed.form.heap_kg:g} kg"}),
         )
@@ -64,7 +62,7 @@ def _lead(computed: Computed[ResolvedTemper], verdict: str) -> Lead:
     if verdict in ("dry", "stop"):
         return Lead(
             word="water_to_lose_kg",
-            label="It must lose",
+            label="Dry off",
             text=computed.text("water_to_lose_kg"),
             then=computed.within("water_to_lose_kg"),
         )
@@ -79,7 +77,7 @@ def _lead(computed: Computed[ResolvedTemper], verdict: str) -> Lead:
         word="first_water_kg",
         label="Add now",
         text=computed.text("first_water_kg"),
-        then=f"{computed.text('water_most_kg')} at most in all (95 %)",
+        then=f"{computed.text('water_most_kg')} at most in all",
     )
 
 
@@ -93,36 +91,37 @@ def _remarks(computed: Computed[ResolvedTemper], verdict: str) -> Iterable[str]:
     if others:
         nearest = min(abs(moisture - border) for border in temper.borders_pct(target, metal.red_moisture_pct_wet))
         yield (
-            f"The test can't quite tell: from {low:.1f} to {high:.1f} % it could also be {' or '.join(others)}. "
-            f"{_better_test(form, nearest)}"
+            f"The test is not exact enough. The true value may be {low:.1f} to {high:.1f} %, so the right word could also be "
+            f"{' or '.join(f'“{other}”' for other in others)}. {_better_test(form, nearest)}"
         )
     if form.heap_kg is not None and computed.number("water_kg") > 0:
         water = computed.number("water_kg")
         if computed.number("first_water_kg") > computed.doubt["water_kg"][0]:
-            enough = (1 - FIRST_WATER) * water * (100 - target) / form.heap_kg
+            enough = (1 - temper.FIRST_WATER) * water * (100 - target) / form.heap_kg
             yield (
-                f"The first dose may already be enough or too much: this test can't tell. {_better_test(form, enough)}"
+                "The first dose may already be enough or too much: this test is not exact enough to show it. "
+                f"{_better_test(form, enough)}"
             )
         if form.strokes_per_100ml is not None:
-            strokes = STROKES_A_KG * form.strokes_per_100ml * computed.number("first_water_kg")
-            yield f"The first dose is about {to_figures(strokes, 2)} strokes of your bottle."
+            strokes = SPRAYS_PER_KG * form.strokes_per_100ml * computed.number("first_water_kg")
+            yield f"The first dose is about {to_figures(strokes, 2)} strokes of your spray bottle."
         yield (
-            "Spray the first dose in three or four goes while turning the sand, mull it, and let it rest for an "
-            "hour to a night before you test again."
+            "Spray in the first dose in three or four steps while you turn the sand. Mull it, let it rest for an hour to a "
+            "night, and test it again."
         )
     if computed.has("water_kg") and verdict in ("dry", "stop"):
         yield (
-            f"Instead of drying, {computed.text('dry_mix_to_dilute_kg')} of bone-dry sand and clay in the heap's own "
-            "proportion would bring it down."
+            f"Instead of drying it, you can mix in {computed.text('dry_mix_to_dilute_kg')} of bone-dry sand and clay in the "
+            "heap's own proportion."
         )
     if target > metal.red_moisture_pct_wet:
-        yield f"The wanted {target:g} % is above {metal.red_moisture_pct_wet:g} %, the stop limit for {metal.label}."
+        yield f"The target of {target:g} % is above the stop limit of {metal.red_moisture_pct_wet:g} % for {metal.label}."
     if computed.number("moisture_pct_wet") < 2:
-        yield "Below 2 % edges crumble and the mould tears when the pattern is drawn."
+        yield "Below 2 % water (of the wet mass) edges crumble, and the mould tears when you draw the pattern."
 
 
 def _better_test(form: ResolvedTemper, wanted_error_pct: float) -> str:
-    """The cheapest test that brings the moisture to *wanted_error_pct* points, in words."""
+    """The cheapest test that measures the moisture to within *wanted_error_pct* points, in words."""
     step, now = form.scale_step_g, form.sample_wet_g or 0.0
     instead = f" instead of {now:g} g" if now else ""
     sample = measurements.sample_for_error_g(wanted_error_pct, step)
@@ -133,8 +132,8 @@ def _better_test(form: ResolvedTemper, wanted_error_pct: float) -> str:
     if 0 < now < GOOD_SAMPLE_G and measurements.weighing_error_pct(now, reading, reading) > measurements.SAMPLING_PCT:
         return f"Dry {GOOD_SAMPLE_G:g} g{instead}, and take it from three places in the heap."
     return (
-        f"A larger sample alone won't do: handfuls of one heap differ by {measurements.SAMPLING_PCT:g} points. Mix handfuls from "
-        f"five places, dry {max(now, GOOD_SAMPLE_G):g} g of it, and do it twice."
+        f"A larger sample alone is not enough: handfuls of one heap differ by {measurements.SAMPLING_PCT:g} points. Mix handfuls "
+        f"from five places, dry {max(now, GOOD_SAMPLE_G):g} g of the mixture, and do this twice."
     )
 
 
@@ -154,8 +153,8 @@ def _working(computed: Computed[ResolvedTemper]) -> Iterable[str]:
     if form.sample_wet_g is not None and form.sample_dry_g is not None:
         yield (
             f"moisture = 100 × ({form.sample_wet_g:g} − {form.sample_dry_g:g}) / {form.sample_wet_g:g} = "
-            f"{computed.number('moisture_pct_wet'):.2f} % of the wet mass, ± {computed.half_width('moisture_pct_wet'):.2f}, of "
-            f"which the scatter between handfuls alone is {measurements.SAMPLING_PCT}"
+            f"{computed.number('moisture_pct_wet'):.2f} % of the wet mass, ± {computed.half_width('moisture_pct_wet'):.2f}; "
+            f"the spread between handfuls alone is ± {measurements.SAMPLING_PCT}"
         )
     if computed.has("water_kg"):
         m, t, heap = computed.number("moisture_pct_wet"), form.target_moisture_pct_wet, form.heap_kg
@@ -165,14 +164,14 @@ def _working(computed: Computed[ResolvedTemper]) -> Iterable[str]:
             f"{water:.3f} kg"
         )
         if water > 0:
-            yield f"first dose = 0.70 × {water:.3f} = {computed.number('first_water_kg'):.3f} kg"
+            yield f"first dose = {temper.FIRST_WATER:.2f} × {water:.3f} = {computed.number('first_water_kg'):.3f} kg"
     yield (
-        f"stop above {METALS[form.metal].red_moisture_pct_wet:g} % for {METALS[form.metal].label}; go within "
+        f"stop: above {METALS[form.metal].red_moisture_pct_wet:g} % for {METALS[form.metal].label}; go: within "
         f"{temper.GO_BAND} points of the target"
     )
 
 
-def _strips(computed: Computed[ResolvedTemper]) -> dict[str, str]:
+def _bars(computed: Computed[ResolvedTemper]) -> dict[str, str]:
     if computed.form.heap_kg is None:
         return {}
     before = Sand.lying(computed.form.heap_kg, moisture_pct_wet=computed.number("moisture_pct_wet"))

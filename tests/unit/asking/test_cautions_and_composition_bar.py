@@ -1,4 +1,4 @@
-"""What may hurt someone, and the strip that shows a sand."""
+"""The cautions, and the bar that shows what a sand is made of."""
 
 import xml.etree.ElementTree as ElementTree
 
@@ -30,7 +30,7 @@ def rects(sand, **how):
     }
 
 
-def test_a_strip_is_to_scale_by_dry_mass():
+def test_a_bar_is_to_scale_by_dry_mass():
     _, widths = rects(FULL)
     assert widths["strip-grain"] / widths["strip-live"] == pytest.approx(20 / 1.5, rel=0.01)
     assert sum(width for name, width in widths.items() if name != "strip-frame") == pytest.approx(
@@ -38,20 +38,20 @@ def test_a_strip_is_to_scale_by_dry_mass():
     )
 
 
-def test_two_strips_of_one_scale_can_be_compared():
+def test_two_bars_of_one_scale_can_be_compared():
     _, half = rects(FULL, full_dry_kg=2 * FULL.dry_kg)
     _, whole = rects(FULL)
     assert half["strip-grain"] == pytest.approx(whole["strip-grain"] / 2, abs=0.02)
 
 
-def test_the_title_is_escaped_and_the_ids_are_its_own():
+def test_the_title_is_escaped_and_the_ids_are_unique():
     root, _ = rects(FULL)
     assert root.find(f"{SVG}title").text == "A & B"
     assert all(element.get("id").startswith("here-") for element in root.iter() if element.get("id"))
     assert not any(element.get("style") for element in root.iter())
 
 
-def test_it_says_in_words_what_it_shows():
+def test_the_description_names_every_share():
     root, _ = rects(Sand(grain_kg=9.3, live_clay_kg=0.7, water_kg=0.5))
     assert (
         root.find(f"{SVG}desc").text
@@ -66,7 +66,7 @@ def test_no_sand_is_drawn_as_an_empty_frame():
     assert root.find(f"{SVG}line") is None
 
 
-def test_a_flood_stays_inside_the_drawing():
+def test_much_water_stays_inside_the_drawing():
     root, _ = rects(Sand(grain_kg=1, water_kg=9))
     assert float(root.find(f"{SVG}line").get("x2")) <= composition_bar.WIDTH
     assert all(

@@ -1,4 +1,4 @@
-"""The job *blend*: by hand arithmetic, and what it says beside the figures."""
+"""The job *blend*, by hand arithmetic, and its remarks."""
 
 import math
 
@@ -9,11 +9,11 @@ BAG = {"kg": 10, "retained": {"100": 3}}
 BONE_DRY = {"clay_activity_pct": 100, "clay_moisture_pct_wet": 0}
 
 
-def said(answer):
+def remarks_of(answer):
     return " ".join(answer["remarks"])
 
 
-def test_the_lots_together(ask):
+def test_two_lots_are_added_up(ask):
     """19 dry: 1.9 live, 0.95 dead, 16.15 grain; with 10 of grain: 29 dry in 30."""
     result = ask("blend", lots=[USED, BAG])["result"]
     assert result["make_kg"] == pytest.approx(30)
@@ -29,7 +29,7 @@ def test_a_sample_is_weighted_by_the_dry_grain_of_its_lot(ask):
     assert result["gfn"] == pytest.approx((8.075 * 40 + 8.075 * 50 + 10 * 70) / 26.15)
 
 
-def test_clay_and_water_to_the_target(ask):
+def test_clay_and_water_reach_the_targets(ask):
     """(0.1 × 29 − 1.9) / 0.9 = 1.1111; 30.1111 dry at 4 %: 30.1111 / 24 = 1.25463 less the 1 there."""
     result = ask("blend", lots=[USED, BAG], target_clay_pct_dry=10, target_moisture_pct_wet=4, **BONE_DRY)["result"]
     assert result["clay_kg"] == pytest.approx(10 / 9)
@@ -38,20 +38,20 @@ def test_clay_and_water_to_the_target(ask):
     assert result["make_kg"] == pytest.approx((29 + 10 / 9) / 0.96)
 
 
-def test_more_clay_than_wanted_is_said_with_the_sand_that_would_thin_it(ask):
+def test_too_much_clay_is_remarked_with_the_sand_that_dilutes_it(ask):
     """1.9 of live clay are 5 % of 38: 9 more than the 29."""
     answer = ask("blend", lots=[USED, BAG], target_clay_pct_dry=5)
     assert answer["result"]["clay_kg"] == 0
     assert answer["result"]["plain_sand_kg"] == pytest.approx(9)
-    assert "more live clay than wanted" in said(answer)
-    assert "9 kg of dry plain sand would bring it down" in said(answer)
+    assert "No clay is added" in remarks_of(answer)
+    assert "add 9 kg of dry plain sand" in remarks_of(answer)
     assert answer["state"]["word"] == "too much clay"
 
 
-def test_no_sand_brings_clay_down_to_nothing(ask):
+def test_plain_sand_cannot_bring_clay_to_zero(ask):
     answer = ask("blend", lots=[USED], target_clay_pct_dry=0)
     assert "plain_sand_kg" not in answer["result"]
-    assert "No plain sand brings it down to nothing" in said(answer)
+    assert "Plain sand cannot bring it to zero" in remarks_of(answer)
 
 
 def test_just_enough_clay_is_not_too_much(ask):
@@ -60,7 +60,7 @@ def test_just_enough_clay_is_not_too_much(ask):
     assert "plain_sand_kg" not in answer["result"]
 
 
-def test_too_wet_lots_must_lose(ask):
+def test_lots_that_are_too_wet_must_lose_water(ask):
     """100 kg at 10 % is 90 dry, at 4 % 3.75 of water: 6.25 to lose."""
     answer = ask("blend", lots=[{"kg": 100, "moisture_pct_wet": 10}], target_moisture_pct_wet=4)
     assert (answer["result"]["water_kg"], answer["result"]["water_to_lose_kg"]) == (0, pytest.approx(6.25))
@@ -69,23 +69,23 @@ def test_too_wet_lots_must_lose(ask):
     assert any(caution.startswith("Drying") for caution in answer["cautions"])
 
 
-def test_a_wanted_mass_takes_of_all_alike(ask):
+def test_a_mass_to_make_takes_the_same_share_of_each_lot(ask):
     answer = ask("blend", lots=[USED, BAG], make_kg=15)
     assert answer["result"]["lots_share_pct"] == pytest.approx(50)
     assert answer["result"]["make_kg"] == pytest.approx(15)
-    assert "Take of lot 1: 10.00 kg, lot 2: 5.00 kg." in said(answer)
+    assert "Take lot 1: 10.00 kg, lot 2: 5.00 kg." in remarks_of(answer)
 
 
-def test_more_than_the_lots_hold_is_a_remark(ask):
+def test_lots_that_are_not_enough_are_remarked(ask):
     answer = ask("blend", lots=[USED, BAG], make_kg=60)
-    assert "The lots do not suffice. It would take of lot 1: 40.00 kg" in said(answer)
+    assert "The lots are not enough. You would need lot 1: 40.00 kg" in remarks_of(answer)
 
 
-def test_a_lot_that_was_not_sieved_leaves_the_grain_out(ask):
+def test_without_sieve_results_of_a_lot_there_is_no_blended_grading(ask):
     answer = ask("blend", lots=[USED, {"kg": 5}])
     assert "retained" not in answer["result"]
     assert "gfn" not in answer["result"]
-    assert "give what the sieves hold of lot 2" in said(answer)
+    assert "enter the sieve results of lot 2" in remarks_of(answer)
     assert answer["next"] == []
 
 
@@ -94,58 +94,58 @@ def test_a_lot_of_clay_alone_needs_no_sieving(ask):
     assert ask("blend", lots=lots)["result"]["retained"] == pytest.approx({"50": 50, "70": 50})
 
 
-def test_no_grain_at_all_has_no_grading(ask):
+def test_without_any_grain_there_is_no_grading(ask):
     answer = ask("blend", lots=[{"kg": 1, "clay_pct_dry": 60, "dead_fines_pct_dry": 40, "retained": {"50": 1}}])
-    assert "since there is none" in said(answer)
+    assert "contains no grain" in remarks_of(answer)
 
 
 def test_without_targets_nothing_is_added(ask):
     answer = ask("blend", lots=[USED])
     assert not {"clay_kg", "water_kg", "water_most_kg"} & answer["result"].keys()
     assert answer["lead"]["word"] == "clay_pct_dry"
-    assert "To have it, give wanted live clay." in said(answer)
+    assert "To have it, give wanted live clay." in remarks_of(answer)
     assert answer["headline"].startswith("The one lot makes 20.00 kg")
 
 
-def test_granules_are_said_to_be_unsure(ask):
-    assert "not known" in said(ask("blend", lots=[BAG], target_clay_pct_dry=5, clay="clay_granules"))
+def test_the_unknown_live_share_of_granules_is_remarked(ask):
+    assert "not known" in remarks_of(ask("blend", lots=[BAG], target_clay_pct_dry=5, clay="clay_granules"))
 
 
-def test_the_blended_grading_goes_on_to_fineness(ask):
+def test_the_blended_grading_is_passed_on_to_fineness(ask):
     answer = ask("blend", lots=[USED, BAG])
     onward = ask(answer["next"][0]["job"], **answer["next"][0]["inputs"])
     assert onward["result"]["gfn"] == pytest.approx(answer["result"]["gfn"], rel=1e-3)
 
 
-def test_a_row_reads_amounts_with_units_and_keeps_its_remarks(ask):
+def test_a_lot_may_be_given_in_other_units(ask):
     """22 lb and 4 oz are 10.0924 kg."""
     assert ask("blend", lots=[{"kg": "22 lb 4 oz"}])["result"]["make_kg"] == pytest.approx(22.25 * 0.45359237)
 
 
-def test_a_lots_own_doubt_is_in_the_bands(ask):
-    """20 ± 1 kg of dry plain sand to 5 % with a clay that is all live, dry and sure: 20/19 of clay a 20 kg, so ± 1/19."""
-    sure = {"clay_activity_pct": "100 ± 0 %", "clay_moisture_pct_wet": "0 ± 0 %", "target_clay_pct_dry": 5}
-    low, high = ask("blend", lots=[{"kg": "20 ± 1 kg"}], **sure)["doubt"]["clay_kg"]
+def test_the_uncertainty_of_a_lot_widens_the_bands(ask):
+    """20 ± 1 kg of dry plain sand to 5 % with a clay that is all live, dry and exactly known: 20/19 of clay a 20 kg, so ± 1/19."""
+    exact = {"clay_activity_pct": "100 ± 0 %", "clay_moisture_pct_wet": "0 ± 0 %", "target_clay_pct_dry": 5}
+    low, high = ask("blend", lots=[{"kg": "20 ± 1 kg"}], **exact)["doubt"]["clay_kg"]
     assert (low, high) == pytest.approx((19 / 19, 21 / 19))
 
 
-def test_a_lot_of_which_no_doubt_is_written_is_doubted_by_its_words(ask):
-    """6 % of 20 kg dry ± 0.7 points is 0.14 kg; to 8 %, (1.6 − C)/0.92, so ± 0.14/0.92 beside the scale: 0.02 · 0.1118/0.92."""
-    sure = {"clay_activity_pct": "100 ± 0 %", "clay_moisture_pct_wet": "0 ± 0 %", "target_clay_pct_dry": 8}
-    low, high = ask("blend", lots=[{"kg": 20, "clay_pct_dry": 6}], **sure)["doubt"]["clay_kg"]
+def test_a_lot_without_a_given_error_has_the_usual_one(ask):
+    """6 % of 20 kg dry ± 0.7 points is 0.14 kg; to 8 %, (1.6 − C)/0.92, so ± 0.14/0.92 in addition to the scale: 0.02 · 0.1118/0.92."""
+    exact = {"clay_activity_pct": "100 ± 0 %", "clay_moisture_pct_wet": "0 ± 0 %", "target_clay_pct_dry": 8}
+    low, high = ask("blend", lots=[{"kg": 20, "clay_pct_dry": 6}], **exact)["doubt"]["clay_kg"]
     assert (high - low) / 2 == pytest.approx(math.hypot(0.14 / 0.92, 0.02 / 0.92 * math.hypot(0.05, 0.1)))
 
 
-def test_a_lot_that_is_clay_and_dead_fines_alone_can_be_doubted(ask):
+def test_a_lot_of_only_clay_and_dead_fines_is_answered(ask):
     answer = ask("blend", lots=[{"kg": 20, "clay_pct_dry": 60, "dead_fines_pct_dry": 40}], target_clay_pct_dry=5)
     assert answer["ok"]
 
 
-def test_a_blend_is_told_as_events_of_a_heap(ask):
-    """A lot of which a figure is left out counts as none; a ± goes along. 100 kg of dry sand to 5 %: 5.263 kg of clay that is dry and all live."""
-    sure = {"clay_activity_pct": "100 ± 0 %", "clay_moisture_pct_wet": "0 ± 0 %", "clay": "calcium_bentonite"}
+def test_a_blend_can_be_recorded_as_events_of_a_heap(ask):
+    """A figure that is left out counts as zero; a ± is kept. 100 kg of dry sand to 5 %: 5.263 kg of clay that is dry and all live."""
+    exact = {"clay_activity_pct": "100 ± 0 %", "clay_moisture_pct_wet": "0 ± 0 %", "clay": "calcium_bentonite"}
     lots = [{"kg": "60 ± 0 kg"}, {"kg": "40 kg", "dead_fines_pct_dry": "3 ± 0.4 %"}]
-    one, two, added = ask("blend", lots=lots, target_clay_pct_dry=5, target_moisture_pct_wet=3, **sure)["records"]
+    one, two, added = ask("blend", lots=lots, target_clay_pct_dry=5, target_moisture_pct_wet=3, **exact)["records"]
     assert (one["kind"], two["kind"], added["kind"]) == ("joined", "joined", "added")
     assert one["words"] == {
         "joined_kg": "60 kg",
@@ -160,24 +160,24 @@ def test_a_blend_is_told_as_events_of_a_heap(ask):
         added["words"] | {"clay": "calcium_bentonite", "clay_activity_pct": "100 %", "clay_moisture_pct_wet": "0 %"}
         == added["words"]
     )
-    assert (two["label"], added["label"]) == ("Write lot 2 in the book", "Write the clay and the water in the book")
+    assert (two["label"], added["label"]) == ("Record lot 2 in the book", "Record the clay and the water in the book")
 
 
-def test_of_lots_that_are_scaled_their_share_is_told(ask):
+def test_the_events_hold_the_share_of_each_lot_that_is_used(ask):
     """50 of 100 kg: half of each."""
     one, two = ask("blend", lots=[{"kg": "60 ± 2 kg"}, {"kg": "40 ± 0 kg"}], make_kg=50)["records"]
     assert (one["words"]["joined_kg"], two["words"]["joined_kg"]) == ("30 ± 1 kg", "20 kg")
     assert ask("blend", lots=[{"kg": 60}], make_kg=70)["records"] == []
 
 
-def test_water_that_must_go_is_told_to_dry_off(ask):
-    """20 kg at 5 %, so 19 dry; at 3 % they hold 19 · 3/97 = 0.5876: 0.4124 must go."""
+def test_water_to_lose_is_recorded_as_dried(ask):
+    """20 kg at 5 %, so 19 dry; at 3 % they hold 19 · 3/97 = 0.5876: 0.4124 must dry off."""
     [_, dried] = ask("blend", lots=[{"kg": 20, "moisture_pct_wet": 5}], target_moisture_pct_wet=3)["records"]
     assert (dried["kind"], dried["words"]) == ("dried", {"water_kg": "0.4124 kg"})
 
 
-def test_the_events_of_a_blend_make_the_blend(ask):
-    """Written one after the other into an empty book they are the sand that was told; figures have six places, additions four."""
+def test_the_events_of_a_blend_give_the_same_heap(ask):
+    """Written one after the other into an empty book, they give the sand of the answer. Figures have six digits, additions four."""
     inputs = {
         "lots": [USED, {"kg": 10, "moisture_pct_wet": 1}],
         "target_clay_pct_dry": 7,

@@ -1,9 +1,9 @@
-"""The job *shopping*, by hand arithmetic from the definitions of its words, and what it says beside the figures."""
+"""The job *shopping*, by hand arithmetic from the definitions of its words, and its remarks."""
 
 import pytest
 
 
-def said(answer):
+def remarks_of(answer):
     return " ".join(answer["remarks"])
 
 
@@ -22,31 +22,31 @@ def test_whole_bags_leftovers_and_cost(ask):
     }
 
 
-def test_little_left_is_a_remark_and_never_a_bag(ask):
+def test_little_left_is_remarked_but_adds_no_bag(ask):
     answer = ask("shopping", sand_kg=59.9, sand_bag_kg=20, clay_kg=4.9, clay_bag_kg=5)
     assert (answer["result"]["sand_bags"], answer["result"]["clay_bags"]) == (3, 1)
-    assert said(answer).count("one bag more is wise") == 2
+    assert remarks_of(answer).count("Consider one more bag") == 2
 
 
-def test_much_left_is_no_remark(ask):
-    assert "wise" not in said(ask("shopping", sand_kg=45, sand_bag_kg=20, clay_kg=3, clay_bag_kg=5))
+def test_enough_left_is_not_remarked(ask):
+    assert "one more bag" not in remarks_of(ask("shopping", sand_kg=45, sand_bag_kg=20, clay_kg=3, clay_bag_kg=5))
 
 
-def test_only_the_price_that_is_missing_is_asked_for(ask):
+def test_only_the_missing_price_is_named(ask):
     answer = ask("shopping", sand_kg=53.6, sand_bag_kg=20)
     remark = next(remark for remark in answer["remarks"] if "cost" in remark)
     assert "price of a bag of sand" in remark
     assert "bag of clay" not in remark.split("To have it")[1]
 
 
-def test_an_unpriced_or_unbagged_kind_leaves_the_cost_out(ask):
+def test_without_all_prices_and_bags_there_is_no_cost(ask):
     assert (
         "cost" not in ask("shopping", sand_kg=50, sand_bag_kg=20, sand_bag_price=5, clay_kg=3, clay_bag_kg=5)["result"]
     )
     assert "cost" not in ask("shopping", sand_kg=50, sand_bag_kg=20, sand_bag_price=5, clay_kg=3)["result"]
 
 
-def test_nothing_wanted_costs_nothing(ask):
+def test_zero_kilograms_cost_nothing(ask):
     result = ask("shopping", sand_kg=0, sand_bag_kg=20, clay_kg=0, clay_bag_kg=5)["result"]
     assert (result["sand_bags"], result["clay_bags"], result["cost"]) == (0, 0, 0)
     assert "cost_per_kg" not in result
@@ -58,7 +58,7 @@ def test_clay_alone_leads_with_clay(ask):
     assert answer["result"]["cost_per_kg"] == pytest.approx(11 / 50)
 
 
-def test_bags_that_are_used_up_leave_none(ask):
+def test_bags_that_are_used_up_leave_no_stock(ask):
     remarks = " ".join(ask("shopping", clay_kg=20, clay_bag_kg=10, sand_kg=50, sand_bag_kg=25)["remarks"])
     assert "No clay would be left" in remarks
     assert "No sand would be left" in remarks

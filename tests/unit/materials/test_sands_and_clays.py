@@ -1,4 +1,4 @@
-"""Sands, clays and metals against the definitions of its words."""
+"""Clays and metals against their definitions."""
 
 import pytest
 
@@ -9,7 +9,7 @@ from sandmix.materials.sands_and_clays import CLAYS
 LIGHT = {"aluminium", "al_si7mg", "al_si12", "al_6061", "zinc_al12"}
 
 
-def test_the_choices_are_those_of_the_door():
+def test_the_keys_are_those_of_the_json_door():
     assert list(METALS) == [
         "aluminium",
         "al_si7mg",
@@ -25,7 +25,7 @@ def test_the_choices_are_those_of_the_door():
 
 
 @pytest.mark.parametrize("metal", METALS.values(), ids=lambda metal: metal.key)
-def test_wet_limits_are_half_a_point_and_more_lower_for_copper_and_iron(metal):
+def test_copper_alloys_and_iron_have_lower_moisture_limits(metal):
     limits = (metal.target_moisture_pct_wet, metal.amber_moisture_pct_wet, metal.red_moisture_pct_wet)
     assert limits == ((3.5, 4.5, 6.0) if metal.key in LIGHT else (3.1, 4.0, 5.25))
 
@@ -44,13 +44,13 @@ SOLID = {
 
 
 @pytest.mark.parametrize(("metal", "density"), SOLID.items())
-def test_solid_densities_are_the_tables(metal, density):
+def test_solid_densities(metal, density):
     """Handbook figures, partly from memory: ρ solid."""
     assert METALS[metal].solid_kg_m3 == density
 
 
-def test_bentonite_is_taken_as_all_live_and_granules_as_50_to_85():
-    """By definition: 100 for the two bentonites; granules are asked, or bracketed 50 to 85."""
+def test_bentonite_counts_as_all_live_and_granules_as_50_to_85_percent():
+    """By definition: 100 for the two bentonites; granules need a figure, or have the range 50 to 85."""
     assert CLAYS["sodium_bentonite"].activity_band_pct[1] == CLAYS["calcium_bentonite"].activity_band_pct[1] == 100
     assert CLAYS["clay_granules"].activity_band_pct == (50, 85)
     assert [clay.key for clay in CLAYS.values() if clay.tested_only] == ["clay_granules"]

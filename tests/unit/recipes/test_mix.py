@@ -9,20 +9,20 @@ from sandmix.recipes import mix
 PLAIN = mix.BoughtMaterials(sand_moisture=0.0, clay_moisture=0.0, clay_activity=1.0)
 
 
-def test_clay_per_sand_and_of_dry_are_each_others_way_back():
+def test_clay_per_sand_and_per_dry_mix_are_inverse():
     """12 to 100 of a clay that is 80 % live: product 15, dry mix 115, 12 / 115."""
     assert mix.clay_from_sand_basis(0.12, 0.8) == pytest.approx(12 / 115)
     assert mix.clay_per_sand(12 / 115, 0.8) == pytest.approx(0.12)
 
 
-def test_parts_and_share_are_each_others_way_back():
+def test_parts_and_share_are_inverse():
     share = mix.clay_from_parts(9, 1, 1.442, 0.8)
     assert share == pytest.approx(0.8 / (9 * 1.442 + 0.8))
     assert mix.parts_sand_per_clay(share, 1.442, 0.8) == pytest.approx(9)
 
 
-def test_what_is_weighed_in_counts_what_the_materials_bring():
-    """100 dry at 8 % live; clay 50 % live: 16 dry; sand 84 dry. Moist sand 4 %: 87.5; clay 20 %: 20. Wanted 5 % of 105.263."""
+def test_the_water_in_sand_and_clay_is_counted():
+    """100 dry at 8 % live; clay 50 % live: 16 dry; sand 84 dry. Moist sand 4 %: 87.5; clay 20 %: 20. Target 5 % of 105.263."""
     weights = mix.design(
         dry_kg=100,
         clay=0.08,
@@ -37,7 +37,7 @@ def test_what_is_weighed_in_counts_what_the_materials_bring():
     assert weights.mix.other_fines_kg == pytest.approx(8)
 
 
-def test_all_that_is_weighed_in_is_the_mix():
+def test_the_parts_weighed_in_add_up_to_the_mix():
     weights = mix.design(
         dry_kg=30,
         clay=0.07,
@@ -49,34 +49,34 @@ def test_all_that_is_weighed_in_is_the_mix():
 
 
 @pytest.mark.parametrize(
-    ("sand", "clay", "dry", "scarce"),
+    ("sand", "clay", "dry", "decides"),
     [(90, 100, 100, "sand"), (900, 10, 100, "clay"), (90, None, 100, "sand"), (None, 10, 100, "clay")],
 )
-def test_the_scarcer_decides(sand, clay, dry, scarce):
+def test_what_runs_out_first_decides(sand, clay, dry, decides):
     found = mix.dry_from_stock(sand_on_hand_kg=sand, clay_on_hand_kg=clay, clay=0.1, materials=PLAIN)
-    assert found == (pytest.approx(dry), scarce)
+    assert found == (pytest.approx(dry), decides)
 
 
-def test_without_clay_sand_decides():
+def test_without_clay_the_sand_decides():
     assert mix.dry_from_stock(sand_on_hand_kg=5, clay_on_hand_kg=1, clay=0, materials=PLAIN) == (5, "sand")
 
 
 @pytest.mark.parametrize(
     ("make", "mixer", "count"), [(35, 12, 3), (36, 12, 3), (36.1, 12, 4), (3 * 0.1, 0.1, 3), (5, 12, 1)]
 )
-def test_batches_are_whole_and_an_exact_multiple_is_one(make, mixer, count):
+def test_batches_are_whole_and_an_exact_multiple_adds_none(make, mixer, count):
     assert mix.batches(make, mixer) == count
 
 
 @pytest.mark.parametrize(
     ("number", "whole"), [(0, 0), (1e-12, 0), (2.0000000001, 2), (1.9999999999, 2), (2.0001, 3), (1e12 + 0.5, 1e12)]
 )
-def test_rounding_up_forgives_float_noise(number, whole):
+def test_rounding_up_ignores_float_noise(number, whole):
     assert mix.whole_up(number) == whole
     assert isinstance(mix.whole_up(number), int)
 
 
-def test_water_drawn_from_live_clay():
+def test_water_follows_from_live_clay():
     """100 dry with 8 live at 0.425: 3.4 water, 3.4 / 103.4."""
     assert mix.moisture_from_clay(100, 0.08, 0.425) == pytest.approx(3.4 / 103.4)
     assert math.isclose(mix.moisture_from_clay(1, 0.08, 0.425), 3.4 / 103.4)

@@ -6,7 +6,7 @@ from sandmix.recipes import shopping
 
 
 @pytest.mark.parametrize(
-    ("wanted", "bag", "usable", "count"),
+    ("needed", "bag", "usable", "count"),
     [
         (53.6, 20, 1, 3),
         (53.6, 20, 0.7, 4),
@@ -18,13 +18,13 @@ from sandmix.recipes import shopping
         (0, 20, 1, 0),
     ],
 )
-def test_bags_are_whole_and_an_exact_multiple_is_one(wanted, bag, usable, count):
-    assert shopping.bags(wanted, bag, usable) == count
+def test_bags_are_whole_and_an_exact_multiple_adds_none(needed, bag, usable, count):
+    assert shopping.bags(needed, bag, usable) == count
 
 
-def test_what_is_left_is_screened():
+def test_what_is_left_is_screened_sand():
     assert shopping.left_kg(53.6, 20, 4, 0.7) == pytest.approx(56 - 53.6)
 
 
-def test_float_noise_leaves_no_negative_sand():
+def test_what_is_left_is_never_negative():
     assert shopping.left_kg(0.1 + 0.2, 0.1, 3) == 0

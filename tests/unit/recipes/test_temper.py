@@ -5,12 +5,12 @@ import pytest
 from sandmix.recipes import temper
 
 
-def test_the_water_to_add_counts_itself():
+def test_the_water_to_add_is_part_of_the_wet_mass():
     """100 kg at 2 %: 98 dry. At 3.5 %: 98 / 0.965 = 101.554, so 1.554 and not 1.5."""
     assert temper.water_to_add_kg(100, 0.02, 0.035) == pytest.approx(98 / 0.965 - 100)
 
 
-def test_a_wet_heap_must_lose():
+def test_a_wet_heap_must_lose_water():
     assert temper.water_to_add_kg(30, 0.038, 0.031) == pytest.approx(-30 * 0.007 / 0.969)
 
 
@@ -39,12 +39,12 @@ BORDERS = [
 
 
 @pytest.mark.parametrize(("moisture", "target", "red", "verdict"), BORDERS)
-def test_the_verdict_at_a_border_goes_by_the_definition(moisture, target, red, verdict):
+def test_the_verdict_at_each_border(moisture, target, red, verdict):
     assert temper.verdict(moisture, target, red) == verdict
 
 
 @pytest.mark.parametrize("tenths", range(5, 101))
-def test_three_tenths_from_any_target_in_tenths_is_still_go(tenths):
+def test_three_tenths_from_any_target_is_still_go(tenths):
     target = tenths / 10
     assert temper.verdict((tenths - 3) / 10, target, 50) == "go"
     assert temper.verdict((tenths + 3) / 10, target, 50) == "go"
@@ -59,9 +59,9 @@ SPANS = [
 
 
 @pytest.mark.parametrize(("low", "high", "verdicts"), SPANS)
-def test_all_verdicts_within_a_band_are_found(low, high, verdicts):
+def test_all_verdicts_within_a_band(low, high, verdicts):
     assert temper.verdicts_within(low, high, 3.5, 6.0) == verdicts
 
 
-def test_a_band_without_width_has_the_verdict_of_its_one_value():
+def test_a_band_of_one_value_has_its_verdict():
     assert temper.verdicts_within(3.0, 3.0, 3.5, 6.0) == ("temper",)
