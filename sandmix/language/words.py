@@ -8,7 +8,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
-from typing import ClassVar
+from typing import ClassVar, Protocol, TypedDict, Unpack
 
 from sandmix.language import amounts, units
 from sandmix.language.errors import InputError, Problem
@@ -284,6 +284,49 @@ class Quantity(Word):
         return (
             f"{self.label}: {amount_of(short(value), self.unit)} is outside the usual {usual}. It is used as entered."
         )
+
+
+class QuantitySettings(TypedDict, total=False):
+    """What the declaration of a quantity may say, besides its name, label, unit and basis."""
+
+    help: str
+    source: str
+    low: float
+    high: float
+    usual: tuple[float, float] | None
+    default: float | None
+    digits: int
+    step: float
+    error: Error
+    error_note: str
+    units: tuple[str, ...]
+    names: Mapping[str, float]
+    rounds_like: str
+    is_share: bool
+    steps: str
+
+
+class Declare(Protocol):
+    """Declares a quantity by its name and label; what is not given is as in its family."""
+
+    def __call__(
+        self, name: str, label: str, basis: str | None = None, **settings: Unpack[QuantitySettings]
+    ) -> Quantity: ...
+
+
+def quantities(unit: str, family_basis: str = "", **common: Unpack[QuantitySettings]) -> Declare:
+    """Return the function that declares a family of quantities: of one unit, and alike in what *common* says.
+
+    >>> mm = quantities("mm", "inside", low=10, high=3000)
+    >>> mm("depth_mm", "Depth", low=0).allowed
+    '0 to 3000 mm'
+    """
+
+    def declare(name: str, label: str, basis: str | None = None, **settings: Unpack[QuantitySettings]) -> Quantity:
+        both: QuantitySettings = {**common, **settings}
+        return Quantity(name=name, label=label, unit=unit, basis=family_basis if basis is None else basis, **both)
+
+    return declare
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

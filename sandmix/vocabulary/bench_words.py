@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from sandmix.bench.catalogue import TESTS
 from sandmix.language.series import Series
-from sandmix.language.words import Choice, Error, Quantity, Word
+from sandmix.language.words import Choice, Error, Quantity, Word, quantities
 from sandmix.vocabulary.mass_words import AS_IT_LIES, SCALE, SCALE_NOTE
 from sandmix.vocabulary.share_words import DRY, WET
 
@@ -19,33 +19,11 @@ SQUEEZES = {
 }
 RULER = Error(absolute=1.0)
 RULER_NOTE = "± 1 mm on a ruler"
-_RULED: dict[str, object] = {"unit": "mm", "digits": 0, "step": 1.0, "units": ("mm", "cm", "in"), "error": RULER, "error_note": RULER_NOTE, "source": "geometry"}
-
-
-def _mm(name: str, label: str, **more: object) -> Quantity:
-    settings: dict[str, object] = _RULED | {"basis": "on a ruler", "low": 1.0, "high": 1000.0, "usual": (20.0, 300.0)} | more
-    return Quantity(name=name, label=label, **settings)  # type: ignore[arg-type]
-
-
-def _g(name: str, label: str, **more: object) -> Quantity:
-    settings: dict[str, object] = {"unit": "g", "units": ("g", "oz"), "low": 0.0, "high": 20000.0, "digits": 2, "step": 1.0, "source": "mass_balance"} | more
-    return Quantity(name=name, label=label, **settings)  # type: ignore[arg-type]
-
-
-def _ml(name: str, label: str, **more: object) -> Quantity:
-    settings: dict[str, object] = {"unit": "mL", "units": ("mL",), "low": 0.0, "high": 10000.0, "digits": 1, "step": 1.0} | more
-    return Quantity(name=name, label=label, **settings)  # type: ignore[arg-type]
-
-
-def _pct(name: str, label: str, basis: str, **more: object) -> Quantity:
-    settings: dict[str, object] = {"unit": "%", "units": ("%",), "low": 0.0, "high": 100.0, "digits": 1, "step": 1.0} | more
-    return Quantity(name=name, label=label, basis=basis, **settings)  # type: ignore[arg-type]
-
-
-def _number(name: str, label: str, **more: object) -> Quantity:
-    settings: dict[str, object] = {"unit": "", "low": 0.0, "high": 1e6, "digits": 2, "step": 1.0, "source": "own"} | more
-    return Quantity(name=name, label=label, **settings)  # type: ignore[arg-type]
-
+_mm = quantities("mm", "on a ruler", low=1.0, high=1000.0, usual=(20.0, 300.0), digits=0, step=1.0, units=("mm", "cm", "in"), error=RULER, error_note=RULER_NOTE, source="geometry")
+_g = quantities("g", low=0.0, high=20000.0, digits=2, step=1.0, units=("g", "oz"), source="mass_balance")
+_ml = quantities("mL", low=0.0, high=10000.0, digits=1, step=1.0, units=("mL",))
+_pct = quantities("%", low=0.0, high=100.0, digits=1, step=1.0, units=("%",))
+_number = quantities("", low=0.0, high=1e6, digits=2, step=1.0, source="own")
 
 _SAME_SAND = "of the same sand"
 _ENDPOINT = "± 0.5 mL: the drop at which the ring shows (from memory)"

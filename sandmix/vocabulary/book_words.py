@@ -3,19 +3,12 @@
 from __future__ import annotations
 
 from sandmix.language.texts import Data, Text, Timestamp
-from sandmix.language.words import Error, Quantity, Word
+from sandmix.language.words import Error, Quantity, Word, quantities
 from sandmix.vocabulary.mass_words import AS_IT_LIES, SCALE, SCALE_NOTE
+from sandmix.vocabulary.share_words import DRY
 
-
-def _kg(name: str, label: str, basis: str = AS_IT_LIES, **more: object) -> Quantity:
-    settings: dict[str, object] = {"low": 0.0, "high": 5000.0, "digits": 2, "step": 0.5, "units": ("kg", "g", "lb"), "error": SCALE, "error_note": SCALE_NOTE, "source": "mass_balance"} | more
-    return Quantity(name=name, label=label, unit="kg", basis=basis, **settings)  # type: ignore[arg-type]
-
-
-def _pct(name: str, label: str, **more: object) -> Quantity:
-    settings: dict[str, object] = {"low": 0.0, "high": 100.0, "digits": 2, "step": 0.5, "units": ("%",), "source": "mass_balance"} | more
-    return Quantity(name=name, label=label, unit="%", basis="share of the dry mass", **settings)  # type: ignore[arg-type]
-
+_kg = quantities("kg", AS_IT_LIES, low=0.0, high=5000.0, digits=2, step=0.5, units=("kg", "g", "lb"), error=SCALE, error_note=SCALE_NOTE, source="mass_balance")
+_pct = quantities("%", DRY, low=0.0, high=100.0, digits=2, step=0.5, units=("%",), source="mass_balance")
 
 CHAPTER: tuple[Word, ...] = (
     Data(name="book", label="The book", help="All events of one heap, as they were saved."),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from sandmix.language.tables import Rows
 from sandmix.language.texts import Text
-from sandmix.language.words import Choice, Quantity, Sentence, Word
+from sandmix.language.words import Choice, Quantity, Sentence, Word, quantities
 from sandmix.materials.choosing import (  # fmt: skip
     CARE,
     CLAY,
@@ -29,13 +29,8 @@ USABILITIES = {USABLE: "usable", CARE: "usable with care", NOT_USABLE: "not usab
 _UNTRIED = {NOT_TRIED: "not tried"}
 
 
-def _kg(name: str, label: str, basis: str, **more: object) -> Quantity:
-    settings: dict[str, object] = {"low": 0.0, "high": 5000.0, "digits": 2, "step": 1.0, "units": ("kg", "g", "lb"), "source": "mass_balance"} | more
-    return Quantity(name=name, label=label, unit="kg", basis=basis, **settings)  # type: ignore[arg-type]
-
-
-def _pct(name: str, label: str, basis: str, **more: object) -> Quantity:
-    return Quantity(name=name, label=label, unit="%", basis=basis, low=0.0, high=100.0, digits=0, units=("%",), step=5.0, **more)  # type: ignore[arg-type]
+_kg = quantities("kg", low=0.0, high=5000.0, digits=2, step=1.0, units=("kg", "g", "lb"), source="mass_balance")
+_pct = quantities("%", low=0.0, high=100.0, digits=0, units=("%",), step=5.0)
 
 
 def _test(name: str, label: str, choices: dict[str, str], help: str) -> Choice:

@@ -2,14 +2,10 @@
 
 from __future__ import annotations
 
-from sandmix.language.words import Error, Quantity, Word
+from sandmix.language.words import Error, Quantity, Word, quantities
 from sandmix.vocabulary.share_words import DRY, WET
 
-
-def _pct(name: str, label: str, basis: str = DRY, **more: object) -> Quantity:
-    settings: dict[str, object] = {"low": 0.0, "high": 100.0, "digits": 2, "step": 0.5, "units": ("%",), "source": "icri_610"} | more
-    return Quantity(name=name, label=label, unit="%", basis=basis, **settings)  # type: ignore[arg-type]
-
+_pct = quantities("%", DRY, low=0.0, high=100.0, digits=2, step=0.5, units=("%",), source="icri_610")
 
 CHAPTER: tuple[Word, ...] = (
     _pct("clay_blue_pct_dry", "Live clay by methylene blue", high=60.0, usual=(4.0, 12.0), error=Error(relative=0.09, absolute=0.2), error_note="± 9 % of it and 0.2 points: one titration (from memory)", source="bcira_methylene_blue", help="From the bench: dye taken, against a clay that you know."),

@@ -6,33 +6,27 @@ from dataclasses import replace
 
 from sandmix.language.tables import Rows
 from sandmix.language.texts import Text
-from sandmix.language.words import EXACT, Choice, Quantity, Sentence, Word
+from sandmix.language.words import EXACT, Choice, Quantity, Sentence, Word, quantities
 from sandmix.mould.body import SHAPES
 from sandmix.mould.clearance import MOST_PATTERNS, RULES
 from sandmix.vocabulary.flask_words import CHAPTER as FLASK
-from sandmix.vocabulary.flask_words import INSIDE, _kg, _litres, _mm
+from sandmix.vocabulary.flask_words import INSIDE, kg, litres, mm
 from sandmix.vocabulary.trade_words import OWN_CURRENCY
 
 YES_NO = {"yes": "yes", "no": "no"}
 
 
-def _of_flask(name: str, **more: object) -> Quantity:
+def _of_flask(name: str, default: float | None = None) -> Quantity:
     word = next(word for word in FLASK if word.name == name)
     assert isinstance(word, Quantity)
-    return replace(word, error=EXACT, error_note="", **more)  # type: ignore[arg-type]
+    return replace(word, error=EXACT, error_note="", default=default)
 
 
-def _exact_mm(name: str, label: str, basis: str = "", **more: object) -> Quantity:
-    return _mm(name, label, basis, **({"error": EXACT, "error_note": ""} | more))
-
-
-def _count(name: str, label: str, **more: object) -> Quantity:
-    settings: dict[str, object] = {"low": 0, "high": 1000, "digits": 0, "step": 1.0, "source": "own"} | more
-    return Quantity(name=name, label=label, unit="", **settings)  # type: ignore[arg-type]
-
+_exact_mm = quantities("mm", low=10.0, high=3000.0, usual=(80.0, 800.0), digits=0, step=5.0, units=("mm", "cm", "in"), source="geometry")
+_count = quantities("", low=0, high=1000, digits=0, step=1.0, source="own")
 
 CHAPTER: tuple[Word, ...] = (
-    _mm("pattern_height_mm", "Pattern height", "outside", low=1.0, usual=(5.0, 400.0), help="Upright, as it is to lie in the sand."),
+    mm("pattern_height_mm", "Pattern height", "outside", low=1.0, usual=(5.0, 400.0), help="Upright, as it is to lie in the sand."),
     Choice(name="pattern_shape", label="Pattern, roughly", choices=SHAPES, default="box", help="Sets what sand stands about it, and where it can be parted.", source="geometry"),
     _count("patterns_count", "Patterns in one flask", basis="all alike", low=1, high=MOST_PATTERNS, usual=(1, 6), default=1.0, help="In rows, with sand between them.", source="geometry"),
     _exact_mm("parting_height_mm", "Parting above the underside", "how much of the height lies in the drag", low=0.0, usual=(0.0, 200.0), digits=1,
@@ -58,19 +52,19 @@ CHAPTER: tuple[Word, ...] = (
     ),
     Text(name="flask_name", label="Look at this flask", longest=30, help="By its name. Left empty: the smallest that clears the pattern."),
     Sentence(name="flask_taken", label="Flask to take", help="The one with the least sand of those that clear the pattern.", source="geometry"),
-    _mm("above_mm", "Sand above the pattern", "in this flask", low=-3000.0, help="Below 0 the pattern stands out of the cope.", usual=None),
-    _mm("below_mm", "Sand below the pattern", "in this flask", low=-3000.0, help="Below 0 the pattern stands out of the drag.", usual=None),
-    _mm("ends_mm", "Sand at each end", "in this flask, sprue counted", low=-3000.0, help="From the outermost pattern or the sprue to the wall.", usual=None),
-    _mm("sides_mm", "Sand at each side", "in this flask", low=-3000.0, help="From the outermost pattern to the wall.", usual=None),
+    mm("above_mm", "Sand above the pattern", "in this flask", low=-3000.0, help="Below 0 the pattern stands out of the cope.", usual=None),
+    mm("below_mm", "Sand below the pattern", "in this flask", low=-3000.0, help="Below 0 the pattern stands out of the drag.", usual=None),
+    mm("ends_mm", "Sand at each end", "in this flask, sprue counted", low=-3000.0, help="From the outermost pattern or the sprue to the wall.", usual=None),
+    mm("sides_mm", "Sand at each side", "in this flask", low=-3000.0, help="From the outermost pattern to the wall.", usual=None),
     Rows(
         name="others", label="The other flasks", row_label="flask", most=40, needed=("name", "said"), source="geometry",
-        each=(Text(name="name", label="Name"), Text(name="said", label="What of it"), _kg("extra_kg", "More sand", "spare included"), Quantity(name="extra_cost", label="More money", unit="", basis=OWN_CURRENCY, low=0.0, high=1e9, source="geometry")),
+        each=(Text(name="name", label="Name"), Text(name="said", label="What of it"), kg("extra_kg", "More sand", "spare included"), Quantity(name="extra_cost", label="More money", unit="", basis=OWN_CURRENCY, low=0.0, high=1e9, source="geometry")),
         help="What each would cost more in sand, or where it lacks how much.",
     ),
-    _mm("least_length_mm", "Smallest flask: length", INSIDE, low=0.0, high=1e5, usual=None, help="That clears the pattern, to the next 5 mm."),
-    _mm("least_width_mm", "Smallest flask: width", INSIDE, low=0.0, high=1e5, usual=None, help="That clears the pattern, to the next 5 mm."),
-    _mm("least_drag_mm", "Smallest flask: drag", "depth", low=0.0, high=1e5, usual=None, help="That clears the pattern, to the next 5 mm."),
-    _mm("least_cope_mm", "Smallest flask: cope", "depth", low=0.0, high=1e5, usual=None, help="That clears the pattern, to the next 5 mm. 0 for an open top."),
+    mm("least_length_mm", "Smallest flask: length", INSIDE, low=0.0, high=1e5, usual=None, help="That clears the pattern, to the next 5 mm."),
+    mm("least_width_mm", "Smallest flask: width", INSIDE, low=0.0, high=1e5, usual=None, help="That clears the pattern, to the next 5 mm."),
+    mm("least_drag_mm", "Smallest flask: drag", "depth", low=0.0, high=1e5, usual=None, help="That clears the pattern, to the next 5 mm."),
+    mm("least_cope_mm", "Smallest flask: cope", "depth", low=0.0, high=1e5, usual=None, help="That clears the pattern, to the next 5 mm. 0 for an open top."),
     Rows(
         name="cuts", label="To cut", row_label="piece", most=40, needed=("piece", "board"), source="geometry",
         each=(Text(name="piece", label="Piece"), _exact_mm("length_mm", "Length", high=1e5), _exact_mm("width_mm", "Width", high=1e5), Text(name="board", label="From")),
@@ -80,19 +74,19 @@ CHAPTER: tuple[Word, ...] = (
     _count("boards_fewest", "Boards any plan must begin", basis="by their area", source="geometry", help="Where this is as many as are begun, no plan does better."),
     _exact_mm("cut_length_mm", "Walls end to end", "all pieces that are cut", low=0.0, high=1e6, usual=None),
     Quantity(name="sand_cost", label="Cost of this sand", unit="", basis=OWN_CURRENCY, low=0.0, high=1e9, digits=2, source="geometry", help="Spare included."),
-    _litres("filler_room_l", "Room for filler", "solid volume", help="All that is at least 50 mm from the cavity.", source="practice"),
-    _litres("facing_l", "Facing sand", "rammed", digits=2, help="The layer all round every pattern, its corners rounded off.", source="steiner"),
-    _kg("facing_kg", "Facing sand", "rammed, out of the sand in the mould", digits=2, help="To be riddled fine and tempered fresh.", source="steiner"),
+    litres("filler_room_l", "Room for filler", "solid volume", help="All that is at least 50 mm from the cavity.", source="practice"),
+    litres("facing_l", "Facing sand", "rammed", digits=2, help="The layer all round every pattern, its corners rounded off.", source="steiner"),
+    kg("facing_kg", "Facing sand", "rammed, out of the sand in the mould", digits=2, help="To be riddled fine and tempered fresh.", source="steiner"),
     Quantity(name="wall_kpa", label="Push on the wall, kPa", unit="", basis="as if liquid metal stood against it", low=0.0, high=1e5, digits=1, help="At the middle of the half that is hardest pressed. An upper limit.", source="geometry"),
-    _mm("wall_gives_mm", "The wall gives", "at its middle, at most", low=0.0, high=1e9, digits=2, usual=None, help="Of plywood, resting at its corners only. Real corners hold it better.", source="beam"),
+    mm("wall_gives_mm", "The wall gives", "at its middle, at most", low=0.0, high=1e9, digits=2, usual=None, help="Of plywood, resting at its corners only. Real corners hold it better.", source="beam"),
     _count("wall_ties", "Ties across the flask", basis="cleats or clamps that hold the long walls", help="So many keep the wall to 1/360 of its free length.", source="memory"),
     _count("clamps", "Clamps for turning over", basis="round halves and boards", help="Two, four above 25 kg.", source="own"),
     _count("cope_bars", "Bars across the cope", basis="no nearer than 19 mm to the pattern", help="None up to 350 mm, else one every 180 mm or closer.", source="practice"),
-    _kg("poured_kg", "Lift: poured mould", "sand, wood, castings and gating", help="What is moved when it is full. Left to cool where it stands, nobody lifts it.", source="geometry"),
+    kg("poured_kg", "Lift: poured mould", "sand, wood, castings and gating", help="What is moved when it is full. Left to cool where it stands, nobody lifts it.", source="geometry"),
     Rows(
         name="ways_up", label="Ways up", row_label="way", most=9, needed=("way", "said"), source="geometry",
-        each=(Text(name="way", label="Way"), Text(name="said", label="What it takes"), _litres("sand_l", "Sand", "in the smallest flask"), _exact_mm("cope_mm", "Cope", high=1e5), _exact_mm("draw_mm", "Deepest draw", high=1e5),
-              _kg("lift_kg", "Uplift", "in the smallest flask"), Quantity(name="undercut_cm2", label="Undercut", unit="cm2", basis="as seen straight up and down", low=0.0, high=1e6, source="geometry"),
+        each=(Text(name="way", label="Way"), Text(name="said", label="What it takes"), litres("sand_l", "Sand", "in the smallest flask"), _exact_mm("cope_mm", "Cope", high=1e5), _exact_mm("draw_mm", "Deepest draw", high=1e5),
+              kg("lift_kg", "Uplift", "in the smallest flask"), Quantity(name="undercut_cm2", label="Undercut", unit="cm2", basis="as seen straight up and down", low=0.0, high=1e6, source="geometry"),
               _exact_mm("parting_height_mm", "Parting above the underside", high=1e5), Quantity(name="straight_cm2", label="Walls that stand straight", unit="cm2", basis="within 1° of upright", low=0.0, high=1e12, source="geometry"),
               Quantity(name="least_draft_deg", label="Least draft, degrees", unit="", low=0.0, high=90.0, source="geometry")),
         help="Each way up in the smallest flask that clears it. Plain bodies are parted underneath, at the middle and on top; a file's shape where it is best.",

@@ -2,43 +2,26 @@
 
 from __future__ import annotations
 
-from sandmix.language.words import Error, Quantity, Word
+from sandmix.language.words import Error, Quantity, Word, quantities
 from sandmix.materials.sands_and_clays import RAMMED_KG_L
 from sandmix.vocabulary.mass_words import AS_IT_LIES
 
 INSIDE = "inside"
 
 
-def _mm(name: str, label: str, basis: str = INSIDE, **more: object) -> Quantity:
-    settings: dict[str, object] = {"low": 10.0, "high": 3000.0, "usual": (80.0, 800.0), "digits": 0, "step": 5.0, "units": ("mm", "cm", "in"),
-                                   "error": Error(absolute=2.0), "error_note": "± 2 mm", "source": "geometry"} | more
-    return Quantity(name=name, label=label, unit="mm", basis=basis, **settings)  # type: ignore[arg-type]
-
-
-def _cm3(name: str, label: str, relative: float, **more: object) -> Quantity:
-    settings: dict[str, object] = {"low": 0.0, "high": 500000.0, "digits": 0, "step": 50.0, "units": ("cm3", "in3", "L"), "default": 0.0,
-                                   "error": Error(relative=relative), "error_note": f"± {relative:.0%}".replace("%", " %"), "source": "geometry"} | more
-    return Quantity(name=name, label=label, unit="cm3", **settings)  # type: ignore[arg-type]
-
-
-def _kg(name: str, label: str, basis: str = "rammed", **more: object) -> Quantity:
-    settings: dict[str, object] = {"low": 0.0, "high": 20000.0, "digits": 1, "step": 1.0, "units": ("kg", "g", "lb"), "source": "geometry"} | more
-    return Quantity(name=name, label=label, unit="kg", basis=basis, **settings)  # type: ignore[arg-type]
-
-
-def _litres(name: str, label: str, basis: str = "", **more: object) -> Quantity:
-    settings: dict[str, object] = {"low": 0.0, "high": 20000.0, "digits": 1, "step": 0.5, "units": ("L", "US gal", "imp gal"), "source": "geometry"} | more
-    return Quantity(name=name, label=label, unit="L", basis=basis, **settings)  # type: ignore[arg-type]
-
+mm = quantities("mm", INSIDE, low=10.0, high=3000.0, usual=(80.0, 800.0), digits=0, step=5.0, units=("mm", "cm", "in"), error=Error(absolute=2.0), error_note="± 2 mm", source="geometry")
+cm3 = quantities("cm3", low=0.0, high=500000.0, digits=0, step=50.0, units=("cm3", "in3", "L"), default=0.0, error=Error(relative=0.05), error_note="± 5 %", source="geometry")
+kg = quantities("kg", "rammed", low=0.0, high=20000.0, digits=1, step=1.0, units=("kg", "g", "lb"), source="geometry")
+litres = quantities("L", low=0.0, high=20000.0, digits=1, step=0.5, units=("L", "US gal", "imp gal"), source="geometry")
 
 CHAPTER: tuple[Word, ...] = (
-    _mm("flask_length_mm", "Flask length", help="Inside the walls, the longer way."),
-    _mm("flask_width_mm", "Flask width", help="Inside the walls."),
-    _mm("drag_depth_mm", "Drag depth", usual=(40.0, 300.0), help="The lower half."),
-    _mm("cope_depth_mm", "Cope depth", low=0.0, usual=(0.0, 300.0), help="The upper half. 0 for an open-top mould."),
-    _cm3("pattern_volume_cm3", "Pattern volume", 0.05, help="The solid of the pattern: what it displaces in water."),
-    _cm3("gating_volume_cm3", "Gating volume", 0.2, help="Sprue, runners, riser: what the sand leaves free for them."),
-    _litres("filler_l", "Filler blocks", "solid volume", default=0.0, help="Dry wood or brick that takes the place of sand, at least 50 mm from the cavity.", error=Error(relative=0.05), error_note="± 5 %"),
+    mm("flask_length_mm", "Flask length", help="Inside the walls, the longer way."),
+    mm("flask_width_mm", "Flask width", help="Inside the walls."),
+    mm("drag_depth_mm", "Drag depth", usual=(40.0, 300.0), help="The lower half."),
+    mm("cope_depth_mm", "Cope depth", low=0.0, usual=(0.0, 300.0), help="The upper half. 0 for an open-top mould."),
+    cm3("pattern_volume_cm3", "Pattern volume", help="The solid of the pattern: what it displaces in water."),
+    cm3("gating_volume_cm3", "Gating volume", error=Error(relative=0.2), error_note="± 20 %", help="Sprue, runners, riser: what the sand leaves free for them."),
+    litres("filler_l", "Filler blocks", "solid volume", default=0.0, help="Dry wood or brick that takes the place of sand, at least 50 mm from the cavity.", error=Error(relative=0.05), error_note="± 5 %"),
     Quantity(name="rammed_density_kg_l", label="Rammed density", unit="kg/L", basis="rammed moulding sand, as it lies", low=0.8, high=2.4, usual=(1.4, 1.75), default=RAMMED_KG_L, digits=2, step=0.01,
              units=("kg/L", "lb/ft3"), error=Error(absolute=0.03, assumed=0.10), error_note="± 0.10 where assumed, ± 0.03 where you weighed a full flask",
              help="Weigh one rammed flask, less the empty flask, and divide by its litres.", source="bcira_specimen"),
@@ -46,18 +29,18 @@ CHAPTER: tuple[Word, ...] = (
              units=("%",), error=Error(absolute=3.0, assumed=5.0), error_note="± 5 where assumed", help="How far a column of riddled sand sinks under three rams.", source="bcira_specimen"),
     Quantity(name="spare_pct", label="Spare", unit="%", basis="more than the rammed sand", low=0, high=200, usual=(15, 40), default=25.0, digits=0, step=5.0, units=("%",),
              help="For riddling, spills, facing and striking off: 20 to 30 %.", source="practice"),
-    _kg("frame_kg", "Wood of the flask", "both frames and boards", default=0.0, error=Error(absolute=0.1), error_note="± 0.1 kg", help="Added to the lift of both halves."),
-    _mm("pattern_length_mm", "Pattern length", "outside", low=1.0, usual=(10.0, 600.0), help="The longest way, seen from above."),
-    _mm("pattern_width_mm", "Pattern width", "outside", low=1.0, usual=(10.0, 600.0), help="Across, seen from above."),
-    _litres("flask_l", "Inside of the flask", "both halves", digits=1),
-    _kg("rammed_kg", "Sand rammed in the mould", help="Flask less pattern, gating and filler, times the rammed density."),
-    _litres("loose_l", "The same, riddled and loose", "loose moulding sand", help="Spare included: what the bin must hold before ramming."),
-    _kg("surplus_kg", "Left over, below 0 short", AS_IT_LIES, low=-20000.0, help="The heap less what the flask asks for, spare included."),
-    _kg("drag_kg", "Lift: drag", "sand only, nothing taken out", help="The whole inside of the drag full of rammed sand: the heaviest case.", source="geometry"),
-    _kg("cope_kg", "Lift: cope", "sand only, nothing taken out", help="The whole inside of the cope full of rammed sand: the heaviest case.", source="geometry"),
-    _kg("both_kg", "Lift: both halves", "sand and wood, nothing taken out", help="Both halves and the wood: what is turned over.", source="geometry"),
-    _mm("fits_length_mm", "Longest flask the heap fills", INSIDE, help="Same depths and proportions, spare included."),
-    _litres("filler_to_add_l", "Filler that would make up for it", "solid volume", help="Dry blocks, at least 50 mm from the cavity, beside any filler already named."),
-    _kg("mix_to_make_kg", "New sand that would make up for it", AS_IT_LIES, help="What is short, spare included."),
-    _mm("beside_mm", "Sand beside the casting, at least", "by the mass of the casting", source="memory", help="Between the casting and the wall."),
+    kg("frame_kg", "Wood of the flask", "both frames and boards", default=0.0, error=Error(absolute=0.1), error_note="± 0.1 kg", help="Added to the lift of both halves."),
+    mm("pattern_length_mm", "Pattern length", "outside", low=1.0, usual=(10.0, 600.0), help="The longest way, seen from above."),
+    mm("pattern_width_mm", "Pattern width", "outside", low=1.0, usual=(10.0, 600.0), help="Across, seen from above."),
+    litres("flask_l", "Inside of the flask", "both halves", digits=1),
+    kg("rammed_kg", "Sand rammed in the mould", help="Flask less pattern, gating and filler, times the rammed density."),
+    litres("loose_l", "The same, riddled and loose", "loose moulding sand", help="Spare included: what the bin must hold before ramming."),
+    kg("surplus_kg", "Left over, below 0 short", AS_IT_LIES, low=-20000.0, help="The heap less what the flask asks for, spare included."),
+    kg("drag_kg", "Lift: drag", "sand only, nothing taken out", help="The whole inside of the drag full of rammed sand: the heaviest case.", source="geometry"),
+    kg("cope_kg", "Lift: cope", "sand only, nothing taken out", help="The whole inside of the cope full of rammed sand: the heaviest case.", source="geometry"),
+    kg("both_kg", "Lift: both halves", "sand and wood, nothing taken out", help="Both halves and the wood: what is turned over.", source="geometry"),
+    mm("fits_length_mm", "Longest flask the heap fills", INSIDE, help="Same depths and proportions, spare included."),
+    litres("filler_to_add_l", "Filler that would make up for it", "solid volume", help="Dry blocks, at least 50 mm from the cavity, beside any filler already named."),
+    kg("mix_to_make_kg", "New sand that would make up for it", AS_IT_LIES, help="What is short, spare included."),
+    mm("beside_mm", "Sand beside the casting, at least", "by the mass of the casting", source="memory", help="Between the casting and the wall."),
 )

@@ -2,19 +2,11 @@
 
 from __future__ import annotations
 
-from sandmix.language.words import Error, Quantity, Word
+from sandmix.language.words import Error, Quantity, Word, quantities
 from sandmix.vocabulary.share_words import DRY
 
-
-def _share(name: str, label: str, basis: str, **more: object) -> Quantity:
-    settings: dict[str, object] = {"low": 0.0, "high": 1.0, "digits": 4, "step": 0.01, "is_share": True} | more
-    return Quantity(name=name, label=label, unit="", basis=basis, **settings)  # type: ignore[arg-type]
-
-
-def _pct(name: str, label: str, basis: str = DRY, **more: object) -> Quantity:
-    settings: dict[str, object] = {"low": 0.0, "high": 1e9, "digits": 2, "step": 0.5, "units": ("%",), "source": "mass_balance"} | more
-    return Quantity(name=name, label=label, unit="%", basis=basis, **settings)  # type: ignore[arg-type]
-
+_share = quantities("", low=0.0, high=1.0, digits=4, step=0.01, is_share=True)
+_pct = quantities("%", DRY, low=0.0, high=1e9, digits=2, step=0.5, units=("%",), source="mass_balance")
 
 CHAPTER: tuple[Word, ...] = (
     _share("clay_burnt_share", "Live clay that a cast burns", "share of the heap's live clay", usual=(0.001, 0.15), error=Error(relative=0.25), error_note="± a quarter: reckoned, not weighed",

@@ -5,26 +5,15 @@ from __future__ import annotations
 import math
 
 from sandmix.language.tables import Sizes
-from sandmix.language.words import Error, Quantity, Word
+from sandmix.language.words import Error, Quantity, Word, quantities
 from sandmix.vocabulary.metal_words import cm2
 
 PERFECT = "perfect"
 
 
-def _depth(name: str, label: str, basis: str = "from the casting's face", **more: object) -> Quantity:
-    settings: dict[str, object] = {"low": 0.0, "high": 1e5, "digits": 1, "units": ("mm", "in"), "source": "heat"} | more
-    return Quantity(name=name, label=label, unit="mm", basis=basis, **settings)  # type: ignore[arg-type]
-
-
-def _kg(name: str, label: str, basis: str, **more: object) -> Quantity:
-    settings: dict[str, object] = {"low": 0.0, "high": 1e6, "digits": 3, "units": ("kg", "g", "lb"), "source": "heat"} | more
-    return Quantity(name=name, label=label, unit="kg", basis=basis, **settings)  # type: ignore[arg-type]
-
-
-def _wait(name: str, label: str, **more: object) -> Quantity:
-    settings: dict[str, object] = {"low": 0.0, "high": 1e7, "digits": 0, "units": ("min", "h"), "basis": "after the pour", "source": "heat"} | more
-    return Quantity(name=name, label=label, unit="min", **settings)  # type: ignore[arg-type]
-
+_depth = quantities("mm", "from the casting's face", low=0.0, high=1e5, digits=1, units=("mm", "in"), source="heat")
+_kg = quantities("kg", low=0.0, high=1e6, digits=3, units=("kg", "g", "lb"), source="heat")
+_wait = quantities("min", "after the pour", low=0.0, high=1e7, digits=0, units=("min", "h"), source="heat")
 
 _SIDE = Quantity(name="side_mm", label="Side", unit="mm", low=1.0, high=3000.0, units=("mm", "cm", "in"), source="geometry")
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sandmix.language.words import Error, Quantity, Word
+from sandmix.language.words import Error, Quantity, Word, quantities
 from sandmix.materials.sands_and_clays import DRY_SAND_LOOSE_KG_M3
 
 AS_IT_LIES = "as it lies, with its water"
@@ -11,20 +11,9 @@ SCALE = Error(absolute=0.05, relative=0.005)
 SCALE_NOTE = "± 0.05 kg a lift on a luggage scale, and half a percent"
 
 
-def _kg(name: str, label: str, basis: str = "", **more: object) -> Quantity:
-    settings: dict[str, object] = {"low": 0.0, "high": 5000.0, "digits": 2, "step": 1.0, "units": ("kg", "g", "lb"), "source": "mass_balance"} | more
-    return Quantity(name=name, label=label, unit="kg", basis=basis, **settings)  # type: ignore[arg-type]
-
-
-def _g(name: str, label: str, **more: object) -> Quantity:
-    settings: dict[str, object] = {"units": ("g", "oz"), "digits": 1} | more
-    return Quantity(name=name, label=label, unit="g", **settings)  # type: ignore[arg-type]
-
-
-def _litres(name: str, label: str, basis: str = "", **more: object) -> Quantity:
-    settings: dict[str, object] = {"low": 0.0, "high": 10000.0, "digits": 1, "step": 1.0, "units": ("L", "US gal", "imp gal"), "source": "bulk_density_table"} | more
-    return Quantity(name=name, label=label, unit="L", basis=basis, **settings)  # type: ignore[arg-type]
-
+_kg = quantities("kg", low=0.0, high=5000.0, digits=2, step=1.0, units=("kg", "g", "lb"), source="mass_balance")
+_g = quantities("g", digits=1, units=("g", "oz"))
+_litres = quantities("L", low=0.0, high=10000.0, digits=1, step=1.0, units=("L", "US gal", "imp gal"), source="bulk_density_table")
 
 CHAPTER: tuple[Word, ...] = (
     _kg("make_kg", "Moulding sand to make", AS_IT_LIES, low=0.05, usual=(2.0, 250.0), help="Finished sand, ready to mould."),

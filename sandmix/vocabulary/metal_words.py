@@ -2,31 +2,18 @@
 
 from __future__ import annotations
 
-from sandmix.language.words import Error, Quantity, Word
-from sandmix.vocabulary.flask_words import _cm3
+from sandmix.language.words import Error, Quantity, Word, quantities
+from sandmix.vocabulary.flask_words import cm3
 
 _TEMPERATURES = ("°C", "°F")
 
 
-def _pct(name: str, label: str, basis: str, **more: object) -> Quantity:
-    settings: dict[str, object] = {"low": 0.0, "high": 100.0, "digits": 1, "step": 5.0, "units": ("%",)} | more
-    return Quantity(name=name, label=label, unit="%", basis=basis, **settings)  # type: ignore[arg-type]
-
-
-def _force(name: str, label: str, basis: str, **more: object) -> Quantity:
-    settings: dict[str, object] = {"low": 0.0, "high": 1e6, "digits": 1, "step": 1.0, "units": ("kg", "lb"), "source": "geometry"} | more
-    return Quantity(name=name, label=label, unit="kg", basis=basis, **settings)  # type: ignore[arg-type]
-
-
-def cm2(name: str, label: str, **more: object) -> Quantity:
-    """Return an area in cm²."""
-    settings: dict[str, object] = {"low": 0.1, "high": 100000.0, "digits": 0, "step": 10.0, "units": ("cm2", "mm2", "in2"), "source": "geometry",
-                                   "error": Error(relative=0.05), "error_note": "± 5 %"} | more
-    return Quantity(name=name, label=label, unit="cm2", **settings)  # type: ignore[arg-type]
-
+_pct = quantities("%", low=0.0, high=100.0, digits=1, step=5.0, units=("%",))
+_force = quantities("kg", low=0.0, high=1e6, digits=1, step=1.0, units=("kg", "lb"), source="geometry")
+cm2 = quantities("cm2", low=0.1, high=100000.0, digits=0, step=10.0, units=("cm2", "mm2", "in2"), error=Error(relative=0.05), error_note="± 5 %", source="geometry")
 
 CHAPTER: tuple[Word, ...] = (
-    _cm3("casting_volume_cm3", "Casting volume", 0.05, low=0.1, usual=(10.0, 20000.0), default=None, help="The casting alone, without gating: what its pattern displaces in water, or mass over density."),
+    cm3("casting_volume_cm3", "Casting volume", low=0.1, usual=(10.0, 20000.0), default=None, help="The casting alone, without gating: what its pattern displaces in water, or mass over density."),
     _pct("gating_pct", "Gating", "of the casting's volume", high=400.0, usual=(20.0, 120.0), default=50.0, error=Error(absolute=10.0, assumed=25.0), error_note="± 25 points where assumed, ± 10 where measured",
          help="Sprue, runners and riser, as a share of the casting. 40 to 80 % is usual for small castings.", source="practice"),
     _pct("melt_loss_pct", "Melting loss", "of the charge", high=60.0, usual=(1.0, 30.0), step=1.0, error=Error(absolute=1.0), error_note="± 1 point where weighed, the band of the scrap where assumed",
@@ -39,7 +26,7 @@ CHAPTER: tuple[Word, ...] = (
              error=Error(absolute=5.0), error_note="± 5 mm", help="Cope depth above the cavity, and the pouring cup that stands on it.", source="geometry"),
     Quantity(name="uplift_factor", label="Factor on the uplift", unit="", basis="times the uplift", low=1.0, high=5.0, usual=(1.3, 2.0), default=1.5, digits=2, step=0.1,
              help="1.3 to 1.5 has long been shop practice: metal that drops into the mould pushes harder than metal at rest.", source="shop_practice"),
-    _cm3("core_volume_cm3", "Core volume", 0.05, help="Sand cores that the metal surrounds float in it. 0 for none."),
+    cm3("core_volume_cm3", "Core volume", help="Sand cores that the metal surrounds float in it. 0 for none."),
     Quantity(name="pour_temp_c", label="Pour temperature", unit="°C", basis="in the crucible, as it is poured", low=100.0, high=1700.0, usual=(450.0, 1450.0), digits=0, step=10.0, units=_TEMPERATURES,
              error=Error(absolute=10.0, assumed=25.0), error_note="± 25 where assumed, ± 10 with a probe", help="Left empty: the middle of what is usual for the metal.", source="pour_temperatures"),
     Quantity(name="fill_time_s", label="Time to fill", unit="s", basis="from first metal to full", low=0.5, high=300.0, usual=(2.0, 30.0), digits=0, step=1.0, units=("s",), error=Error(relative=0.2), error_note="± 20 %",

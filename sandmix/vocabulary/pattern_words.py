@@ -4,21 +4,18 @@ from __future__ import annotations
 
 from sandmix.language.tables import Sizes
 from sandmix.language.uploads import Flag, Upload
-from sandmix.language.words import Choice, Error, Quantity, Word
+from sandmix.language.words import Choice, Error, Quantity, Word, quantities
 from sandmix.mesh.mesh_file import ENDINGS, opened
 from sandmix.mould.body import BODIES
 from sandmix.mould.pattern import DIRECTIONS, MATERIALS, MEASURED
 from sandmix.vocabulary.fit_words import YES_NO
-from sandmix.vocabulary.flask_words import _cm3
+from sandmix.vocabulary.flask_words import cm3
 from sandmix.vocabulary.metal_words import cm2
 
 UNITS = {"mm": "millimetres", "cm": "centimetres", "m": "metres", "in": "inches"}
 
 
-def _kg(name: str, label: str, basis: str, **more: object) -> Quantity:
-    settings: dict[str, object] = {"low": 0.0, "high": 1e6, "digits": 3, "units": ("kg", "g", "lb"), "source": "geometry"} | more
-    return Quantity(name=name, label=label, unit="kg", basis=basis, **settings)  # type: ignore[arg-type]
-
+_kg = quantities("kg", low=0.0, high=1e6, digits=3, units=("kg", "g", "lb"), source="geometry")
 
 _PLACE = Quantity(name="place_mm", label="Place", unit="mm", low=-1e9, high=1e9, source="geometry")
 
@@ -44,7 +41,7 @@ CHAPTER: tuple[Word, ...] = (
     Quantity(name="shrink_pct", label="Patternmaker's shrink", unit="%", basis="of the casting's length", low=0.0, high=5.0, usual=(0.7, 2.2), digits=2, step=0.1, units=("%",), error=Error(absolute=0.2), error_note="± 0.2 points where given, the band of the metal where assumed",
              help="Left empty: by the metal.", source="dooley"),
     Quantity(name="machining_stock_mm", label="Machining stock", unit="mm", basis="on every face", low=0.0, high=50.0, usual=(0.5, 5.0), default=0.0, digits=1, step=0.5, units=("mm", "in"), error=Error(relative=0.2), error_note="± 20 %, edges counted", help="Added to a finished part; taken off a casting or a pattern to tell the part. 0 for none.", source="practice"),
-    _cm3("volume_cm3", "Volume of what was measured", 0.05, high=1e12, default=None, digits=1, help="As it is, before shrink and stock.", source="divergence_theorem"),
+    cm3("volume_cm3", "Volume of what was measured", high=1e12, default=None, digits=1, help="As it is, before shrink and stock.", source="divergence_theorem"),
     cm2("area_cm2", "Surface of what was measured", low=0.0, high=1e12, digits=1, help="All of it, hollows too."),
     Flag(name="closed", label="Closed all round", help="Only a closed shape has a volume.", source="divergence_theorem"),
     Quantity(name="shells", label="Shells", unit="", basis="separate skins", low=0, high=1e9, digits=0, help="One for a plain solid; one more for each hollow or loose piece.", source="divergence_theorem"),

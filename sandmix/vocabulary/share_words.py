@@ -2,16 +2,13 @@
 
 from __future__ import annotations
 
-from sandmix.language.words import Error, Quantity, Word
+from sandmix.language.words import Error, Quantity, Word, quantities
 
 WET = "share of the wet mass"
 DRY = "share of the dry mass"
 
 
-def _pct(name: str, label: str, basis: str, **more: object) -> Quantity:
-    settings: dict[str, object] = {"low": 0.0, "high": 100.0, "digits": 2, "step": 0.5, "units": ("%",)} | more
-    return Quantity(name=name, label=label, unit="%", basis=basis, **settings)  # type: ignore[arg-type]
-
+_pct = quantities("%", low=0.0, high=100.0, digits=2, step=0.5, units=("%",))
 
 CHAPTER: tuple[Word, ...] = (
     _pct(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from sandmix.language.tables import Table
-from sandmix.language.words import Choice, Error, Names, Quantity, Word
+from sandmix.language.words import Choice, Error, Names, Quantity, Word, quantities
 from sandmix.materials.fineness import PAN, SIEVES
 from sandmix.materials.partial_sieves import ABSENT, EMPTY
 from sandmix.materials.sieve_names import Sieves
@@ -12,10 +12,7 @@ NAMED = {number: number if number == PAN else f"No. {number}" for number in SIEV
 BETWEEN = {number: name for number, name in NAMED.items() if number != PAN}
 
 
-def _each(name: str, label: str, **more: object) -> Quantity:
-    settings: dict[str, object] = {"unit": "", "low": 0.0, "high": 1e6, "digits": 2, "source": "afs_gfn"} | more
-    return Quantity(name=name, label=label, **settings)  # type: ignore[arg-type]
-
+_each = quantities("", low=0.0, high=1e6, digits=2, source="afs_gfn")
 
 RETAINED = Sieves(
     name="retained", label="Retained on each sieve", keys=NAMED, each=_each("held", "What it holds"), source="iso_3310_1",
@@ -39,7 +36,7 @@ CHAPTER: tuple[Word, ...] = (
     Quantity(name="mean_um", label="Mean grain size", unit="µm", basis="13 600 over the fineness number, ± 5 %", low=0.0, high=1e5, digits=0, source="memory", help="From the fineness number, within some 5 %."),
     Names(name="screens", label="Screens", help="The sieves that hold a tenth of the grain or more. Three or four side by side pack well.", source="afs_gfn"),
     Names(name="gaps", label="Gaps between the screens", help="Sieves between the screens that hold less than a tenth.", source="afs_gfn"),
-    Table(name="passing", label="Passing each sieve", keys=BETWEEN, each=_each("passed", "What passes", unit="%", basis="share of the grain", high=100.0, digits=1), help="Of the grain alone, washed clay left out.", source="iso_3310_1"),
+    Table(name="passing", label="Passing each sieve", keys=BETWEEN, each=Quantity(name="passed", label="What passes", unit="%", basis="share of the grain", low=0.0, high=100.0, digits=1, source="afs_gfn"), help="Of the grain alone, washed clay left out.", source="iso_3310_1"),
     Quantity(name="surface_cm2_g", label="Surface of the grain", unit="cm²/g", basis="as smooth spheres of quartz", low=0.0, high=1e5, digits=0, source="geometry",
              help="By the middle of each fraction. Real grain has more; for comparing two sands it serves."),
     Quantity(name="washed_pct_dry", label="Washed out", unit="%", basis="share of the dry sample", low=0.0, high=100.0, digits=1, units=("%",), error=Error(absolute=1.0), error_note="± 1 point: a home decant of 200 g", source="mass_balance",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from sandmix.language.tables import Rows
 from sandmix.language.texts import Text
-from sandmix.language.words import Choice, Error, Quantity, Word
+from sandmix.language.words import Choice, Error, Quantity, Word, quantities
 from sandmix.vocabulary.mass_words import AS_BOUGHT, AS_IT_LIES
 from sandmix.vocabulary.share_words import DRY, WET
 from sandmix.vocabulary.trade_words import OWN_CURRENCY
@@ -13,25 +13,10 @@ GFN_BASIS = "of the grain, clay left out"
 KINDS = {"sand": "sand", "clay": "clay", "mix": "a fresh mix", "additive": "an additive"}
 
 
-def _kg(name: str, label: str, basis: str, **more: object) -> Quantity:
-    settings: dict[str, object] = {"low": 0.0, "high": 1e6, "digits": 2, "step": 1.0, "units": ("kg", "g", "lb"), "source": "mass_balance"} | more
-    return Quantity(name=name, label=label, unit="kg", basis=basis, **settings)  # type: ignore[arg-type]
-
-
-def _pct(name: str, label: str, basis: str, **more: object) -> Quantity:
-    settings: dict[str, object] = {"low": 0.0, "high": 100.0, "digits": 2, "step": 0.5, "units": ("%",)} | more
-    return Quantity(name=name, label=label, unit="%", basis=basis, **settings)  # type: ignore[arg-type]
-
-
-def _gfn(name: str, label: str, **more: object) -> Quantity:
-    settings: dict[str, object] = {"low": 3.0, "high": 300.0, "usual": (40.0, 160.0), "digits": 1, "step": 5.0, "source": "mass_balance"} | more
-    return Quantity(name=name, label=label, unit="", basis=GFN_BASIS, **settings)  # type: ignore[arg-type]
-
-
-def _money(name: str, label: str, basis: str = OWN_CURRENCY, **more: object) -> Quantity:
-    settings: dict[str, object] = {"low": 0.0, "high": 1e9, "digits": 2, "step": 1.0, "source": "own"} | more
-    return Quantity(name=name, label=label, unit="", basis=basis, **settings)  # type: ignore[arg-type]
-
+_kg = quantities("kg", low=0.0, high=1e6, digits=2, step=1.0, units=("kg", "g", "lb"), source="mass_balance")
+_pct = quantities("%", low=0.0, high=100.0, digits=2, step=0.5, units=("%",))
+_gfn = quantities("", GFN_BASIS, low=3.0, high=300.0, usual=(40.0, 160.0), digits=1, step=5.0, source="mass_balance")
+_money = quantities("", OWN_CURRENCY, low=0.0, high=1e9, digits=2, step=1.0, source="own")
 
 MATERIAL: tuple[Word, ...] = (
     Choice(name="kind", label="Kind", choices=KINDS, help="A fresh mix is sand that holds its clay already."),

@@ -2,23 +2,14 @@
 
 from __future__ import annotations
 
-from sandmix.language.words import Error, Quantity, Word
+from sandmix.language.words import Error, Quantity, Word, quantities
 
 OWN_CURRENCY = "in your own currency"
 
 
-def _bag(name: str, label: str) -> Quantity:
-    return Quantity(name=name, label=label, unit="kg", basis="printed on the bag", low=0.1, high=2000.0, usual=(1.0, 50.0), digits=1, step=1.0, units=("kg", "lb"), help="As sold.", source="own")
-
-
-def _money(name: str, label: str, basis: str = OWN_CURRENCY, **more: object) -> Quantity:
-    settings: dict[str, object] = {"low": 0.0, "high": 1e6, "digits": 2, "step": 1.0, "source": "own"} | more
-    return Quantity(name=name, label=label, unit="", basis=basis, **settings)  # type: ignore[arg-type]
-
-
-def _count(name: str, label: str) -> Quantity:
-    return Quantity(name=name, label=label, unit="", basis="whole bags", low=0, high=1e9, digits=0, source="mass_balance")
-
+_bag = quantities("kg", "printed on the bag", low=0.1, high=2000.0, usual=(1.0, 50.0), digits=1, step=1.0, units=("kg", "lb"), help="As sold.", source="own")
+_money = quantities("", OWN_CURRENCY, low=0.0, high=1e6, digits=2, step=1.0, source="own")
+_count = quantities("", "whole bags", low=0, high=1e9, digits=0, source="mass_balance")
 
 CHAPTER: tuple[Word, ...] = (
     _bag("sand_bag_kg", "Bag of sand"),
