@@ -40,6 +40,10 @@ class Computed(Generic[R]):
         """Whether *word* was answered."""
         return self.figures.get(word) is not None
 
+    def is_above_zero(self, word: str) -> bool:
+        """Whether *word* was answered with a number above 0."""
+        return self.has(word) and self.number(word) > 0
+
     def numbers(self, word: str) -> tuple[float, ...]:
         """Return the figure *word* that is a list of numbers; it must be there."""
         return _numbers(self.figures[word])

@@ -61,4 +61,12 @@ def _by_name() -> dict[str, Word]:
 
 WORDS = _by_name()
 
-__all__ = ["CHAPTERS", "WORDS", "Choice", "Quantity", "Sentence", "Word"]
+
+def quantity(name: str) -> Quantity:
+    """Return the word *name*, which must be a number with a unit."""
+    word = WORDS[name]
+    assert isinstance(word, Quantity), name
+    return word
+
+
+__all__ = ["CHAPTERS", "WORDS", "Choice", "Quantity", "Sentence", "Word", "quantity"]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from sandmix.asking.job import Figures, Needs
-from sandmix.jobs.blend.form import BlendForm, blend_of, gradings_of
+from sandmix.jobs.blend.form import BlendForm, blend_of, blended_grading
 from sandmix.jobs.shared.doses import water_figures
 from sandmix.materials import fineness
 
@@ -23,11 +23,8 @@ def run(form: BlendForm) -> Figures:
     }
     if found.water_balance_kg is not None:
         figures |= water_figures(found.water_balance_kg)
-    parts = gradings_of(form)
-    if parts is None:
-        return figures
-    retained = fineness.blended(parts)
-    return figures | {"retained": retained, "gfn": fineness.gfn(retained)}
+    retained = blended_grading(form)
+    return figures if retained is None else figures | {"retained": retained, "gfn": fineness.gfn(retained)}
 
 
 def needs(form: BlendForm, figures: Figures) -> Needs:

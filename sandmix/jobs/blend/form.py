@@ -19,7 +19,7 @@ Lot = Mapping[str, object]
 class BlendForm(BoughtClayForm):
     """Several lots of sand, the targets, and the clay that is added."""
 
-    lots: Sequence[Lot] | None = ask("lots", first=True, required=True)
+    lots: Sequence[Lot] = ask("lots", first=True, required=True)
     make_kg: float | None = ask(
         "make_kg", first=True, exact=True, help="Finished sand. Leave empty to use all of every lot."
     )
@@ -27,7 +27,6 @@ class BlendForm(BoughtClayForm):
     target_moisture_pct_wet: float | None = ask("target_moisture_pct_wet", first=True, exact=True)
 
     def problems(self) -> Iterable[Problem]:
-        assert self.lots is not None
         yield from wrong_lots(self, self.lots)
         target = self.target_clay_pct_dry
         if target is not None and target > 0.9 * self.activity_pct:
@@ -77,9 +76,8 @@ def grading_of(lot: Lot) -> Mapping[str, float] | None:
     return partial_sieves.series_of(retained) if isinstance(retained, Mapping) else None
 
 
-def gradings_of(form: BlendForm) -> list[tuple[Mapping[str, float], float]] | None:
-    """Return the grading and dry grain, in kg, of every lot that has grain; None where one of them was not sieved."""
-    assert form.lots is not None
+def blended_grading(form: BlendForm) -> dict[str, float] | None:
+    """Return the grading of all lots together, by their dry grain; None where a lot with grain was not sieved, or none has grain."""
     parts = []
     for lot in form.lots:
         grading, grain_kg = grading_of(lot), sand_of(lot).grain_kg
@@ -87,12 +85,11 @@ def gradings_of(form: BlendForm) -> list[tuple[Mapping[str, float], float]] | No
             if grading is None:
                 return None
             parts.append((grading, grain_kg))
-    return parts or None
+    return fineness.blended(parts) if parts else None
 
 
 def blend_of(form: BlendForm) -> blend.BlendResult:
     """Return the blend for the form's figures."""
-    assert form.lots is not None
     clay, moisture = form.target_clay_pct_dry, form.target_moisture_pct_wet
     return blend.blend(
         (sand_of(lot) for lot in form.lots),

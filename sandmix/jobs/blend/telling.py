@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from sandmix.asking.cautions import DRYING, DUST, Caution
 from sandmix.asking.job import Computed, Lead, Next, Record, Telling
 from sandmix.drawings import composition_bar
-from sandmix.jobs.blend.form import BlendForm, blend_of, grading_of, sand_of
+from sandmix.jobs.blend.form import BlendForm, blend_of, blended_grading, grading_of, number_of, sand_of
 from sandmix.jobs.shared.bought import is_untested
 from sandmix.jobs.shared.doses import dosed, stop_limit, wet_mould
 from sandmix.language.wording import to_figures
@@ -20,15 +20,14 @@ _LOT_SHARES = ("moisture_pct_wet", "clay_pct_dry", "dead_fines_pct_dry")
 def tell(computed: Computed[BlendForm]) -> Telling:
     """Say what the lots make and what to add."""
     form = computed.form
-    assert form.lots is not None
     added = [
         f"{computed.text(word)} {name}"
         for word, name in (("clay_kg", "clay"), ("water_kg", "water"))
-        if computed.has(word) and computed.number(word) > 0
+        if computed.is_above_zero(word)
     ]
     together = f"{len(form.lots)} lots" if len(form.lots) > 1 else "The one lot"
     with_what = f", with {' and '.join(added)}," if added else ""
-    rich, wet = _is_rich(computed), computed.has("water_to_lose_kg") and computed.number("water_to_lose_kg") > 0
+    rich, wet = _has_too_much_clay(computed), computed.is_above_zero("water_to_lose_kg")
     return Telling(
         headline=f"{together}{with_what} {'make' if len(form.lots) > 1 else 'makes'} {computed.text('make_kg')} of sand.",
         state=("too much clay", "care") if rich else ("too wet", "care") if wet else ("blend", "go"),
@@ -37,49 +36,52 @@ def tell(computed: Computed[BlendForm]) -> Telling:
         cautions=tuple(_cautions(computed)),
         working=tuple(_working(computed)),
         drawings=_bars(computed),
-        next=_next(computed),
+        next=_next(form),
         records=tuple(_records(computed)),
     )
 
 
-def _is_rich(computed: Computed[BlendForm]) -> bool:
+def _are_enough(computed: Computed[BlendForm]) -> bool:
+    """Whether the lots are enough for the mass to make."""
+    return computed.number("lots_share_pct") <= 100 * (1 + 1e-9)
+
+
+def _has_too_much_clay(computed: Computed[BlendForm]) -> bool:
     target = computed.form.target_clay_pct_dry
     return target is not None and computed.number("clay_pct_dry") > target + 1e-9
 
 
 def _lead(computed: Computed[BlendForm]) -> Lead:
     for word, label in (("clay_kg", "Clay to add"), ("water_to_lose_kg", "Dry off"), ("water_kg", "Water to add")):
-        if computed.has(word) and computed.number(word) > 0:
+        if computed.is_above_zero(word):
             return Lead(word=word, label=label, text=computed.text(word), then=computed.range(word))
     return Lead(word="clay_pct_dry", label="Live clay together", text=computed.text("clay_pct_dry"))
 
 
-def _next(computed: Computed[BlendForm]) -> tuple[Next, ...]:
-    if not computed.has("retained"):
+def _next(form: BlendForm) -> tuple[Next, ...]:
+    retained = blended_grading(form)
+    if retained is None:
         return ()
-    retained = computed.figures["retained"]
-    assert isinstance(retained, dict)
     text = "; ".join(f"{number}: {held:.4g}" for number, held in retained.items())
     return (Next(job="fineness", label="What are its grain sizes?", inputs={"retained": text}),)
 
 
 def _records(computed: Computed[BlendForm]) -> Iterable[Record]:
     """The blend as events of a heap: each lot is mixed in, then what is added; none where the lots are not enough."""
-    form, share = computed.form, computed.number("lots_share_pct") / 100
-    assert form.lots is not None
-    if share > 1 + 1e-9:
+    if not _are_enough(computed):
         return
-    for at, lot in enumerate(form.lots):
+    share = computed.number("lots_share_pct") / 100
+    for at, lot in enumerate(computed.form.lots):
         words = {
             theirs: _of_lot(computed, at, ours, share if ours == "kg" else 1.0)
             for theirs, ours in (("joined_kg", "kg"), *((word, word) for word in _LOT_SHARES))
             if isinstance(lot.get(ours), (int, float))
         }
         yield Record(kind="joined", label=f"Record lot {at + 1} in the book", words=words)
-    if computed.has("water_to_lose_kg") and computed.number("water_to_lose_kg") > 0:
+    if computed.is_above_zero("water_to_lose_kg"):
         lost = computed.carried(water_kg="water_to_lose_kg")
         yield Record(kind="dried", label="Record the water dried off in the book", words=lost)
-    added = {word: word for word in ("clay_kg", "water_kg") if computed.has(word) and computed.number(word) > 0}
+    added = {word: word for word in ("clay_kg", "water_kg") if computed.is_above_zero(word)}
     if added:
         label = f"Record the {' and the '.join(WORDS[word].label.lower() for word in added)} in the book"
         yield Record(
@@ -91,9 +93,7 @@ def _records(computed: Computed[BlendForm]) -> Iterable[Record]:
 
 def _of_lot(computed: Computed[BlendForm], at: int, word: str, share: float) -> str:
     """A lot's figure as text, with its ±."""
-    assert computed.form.lots is not None
-    value, unit = computed.form.lots[at][word], "kg" if word == "kg" else "%"
-    assert isinstance(value, (int, float))
+    value, unit = number_of(computed.form.lots[at], word), "kg" if word == "kg" else "%"
     half = wider_side(computed.filled.bands.get(("lots", at, word), (value, value)), value)
     doubt = f" ± {to_figures(share * half, 2)}" if half > 0 else ""
     return f"{to_figures(share * value, 6)}{doubt} {unit}"
@@ -111,8 +111,7 @@ def _the_clay(computed: Computed[BlendForm]) -> dict[str, str]:
 
 def _remarks(computed: Computed[BlendForm]) -> Iterable[str]:
     form = computed.form
-    assert form.lots is not None
-    if _is_rich(computed):
+    if _has_too_much_clay(computed):
         start = (
             f"The lots contain {computed.text('clay_pct_dry')} live clay; the target is {form.target_clay_pct_dry:g} % (both of "
             "the dry mass). No clay is added."
@@ -126,8 +125,8 @@ def _remarks(computed: Computed[BlendForm]) -> Iterable[str]:
         masses = ", ".join(
             f"lot {at}: {share * sand_of(lot).wet_kg:.2f} kg" for at, lot in enumerate(form.lots, start=1)
         )
-        yield f"Take {masses}." if share <= 1 + 1e-9 else f"The lots are not enough. You would need {masses}."
-    if computed.has("water_to_lose_kg") and computed.number("water_to_lose_kg") > 0:
+        yield f"Take {masses}." if _are_enough(computed) else f"The lots are not enough. You would need {masses}."
+    if computed.is_above_zero("water_to_lose_kg"):
         yield (
             f"Together the lots hold {computed.text('water_to_lose_kg')} too much water. Dry them first. The mass given is the mass "
             "after drying."
@@ -142,10 +141,10 @@ def _remarks(computed: Computed[BlendForm]) -> Iterable[str]:
             if unsieved
             else "Left out: the grain sizes of the blend, because it contains no grain."
         )
-    if is_untested(computed.filled) and computed.has("clay_kg") and computed.number("clay_kg") > 0:
+    if is_untested(computed.filled) and computed.is_above_zero("clay_kg"):
         yield "The live share of the granules is not known. They count as 85 % live here; the likely range goes down to 50 %."
-    if computed.number("lots_share_pct") <= 100 * (1 + 1e-9):
-        yield "The buttons record each lot in the heap's book, then what is added. Do not record a lot that is already in the heap."
+    if _are_enough(computed):
+        yield "In the heap's book, enter each lot and then what is added. Leave out a lot that is already in the heap."
     yield (
         "Moisture, live clay and dead fines are those of the lots together, before anything is added. The likely ranges "
         "include the uncertainty of each lot's figures: the ± that you entered, or the usual one. A box left empty counts as "
@@ -156,19 +155,18 @@ def _remarks(computed: Computed[BlendForm]) -> Iterable[str]:
 def _cautions(computed: Computed[BlendForm]) -> Iterable[Caution]:
     yield from wet_mould(computed.form.target_moisture_pct_wet)
     yield DUST
-    if computed.has("water_to_lose_kg") and computed.number("water_to_lose_kg") > 0:
+    if computed.is_above_zero("water_to_lose_kg"):
         yield DRYING
 
 
 def _working(computed: Computed[BlendForm]) -> Iterable[str]:
     form, found = computed.form, blend_of(computed.form)
-    assert form.lots is not None
     lots = [sand_of(lot) for lot in form.lots]
     dry, live, water = (sum(getattr(lot, part) for lot in lots) for part in ("dry_kg", "live_clay_kg", "water_kg"))
     yield f"all lots: {dry:.3f} kg dry mass with {live:.3f} kg live clay, and {water:.3f} kg water"
     if found.lots_share != 1:
         yield f"share of each lot that is used = {found.lots_share:.4f}"
-    if computed.has("clay_kg") and computed.number("clay_kg") > 0:
+    if computed.is_above_zero("clay_kg"):
         target, activity = (form.target_clay_pct_dry or 0.0) / 100, form.activity_pct / 100
         yield (
             f"dry clay product = ({target:g} × {dry:.3f} − {live:.3f}) / ({activity:g} − {target:g}) × "

@@ -10,9 +10,8 @@ from sandmix.jobs.choose.figures import NOTHING_PCT
 from sandmix.jobs.choose.form import ChooseForm, idle_tests, judged
 from sandmix.language.sources import SOURCES
 from sandmix.language.wording import raised
-from sandmix.language.words import Quantity
 from sandmix.materials import choosing
-from sandmix.vocabulary import WORDS
+from sandmix.vocabulary import quantity
 
 _ORIGINS = {
     "read": "read",
@@ -115,9 +114,7 @@ def _next(computed: Computed[ChooseForm], judgement: choosing.Judgement) -> Iter
         return
     if judgement.usability and (clay := choosing.clay_of(form.kind, form.swell_ml)):
         yield Next(job="mix", label="Mix new sand with it", inputs={"clay": clay})
-    taken = WORDS["clay_kg"]
-    assert isinstance(taken, Quantity)
-    if computed.has("buy_kg") and computed.number("buy_kg") > taken.high:
+    if computed.has("buy_kg") and computed.number("buy_kg") > quantity("clay_kg").high:
         return
     if computed.has("buy_kg") and form.what == choosing.CLAY:
         yield Next(job="shopping", label="How many bags is that?", inputs=computed.carried(clay_kg="buy_kg"))

@@ -72,7 +72,7 @@ def _next(computed: Computed[FitForm]) -> tuple[Next, ...]:
         sizes |= {"pattern_volume_cm3": form.count * form.volume_cm3, "gating_volume_cm3": form.gating_volume_cm3}
     heap = {} if form.heap_kg is None else {"heap_kg": f"{form.heap_kg:g} kg"}
     steps = [("flask", "Fill this flask", sizes, heap)]
-    if computed.has("uplift_kg") and computed.number("uplift_kg") > 0:
+    if computed.is_above_zero("uplift_kg"):
         outline_mm2 = form.count * form.body.in_cope(form.mould.in_drag_mm)[0]
         head_mm = computed.number("uplift_kg") / (thermal(form.metal).liquid_kg_m3 * outline_mm2 * 1e-9)
         pour = {

@@ -123,15 +123,14 @@ class MixForm(BoughtForm):
 
     @property
     def clay_fraction(self) -> float:
-        """Live clay as a fraction of the dry mix, from the basis in which it is given."""
-        if self.clay_pct_dry is not None:
-            return self.clay_pct_dry / 100
+        """Live clay as a fraction of the dry mix, from the basis in which it is given; 0 where none is given."""
         if self.clay_pct_sand is not None:
             return mix.clay_from_sand_basis(self.clay_pct_sand / 100, self.activity_pct / 100)
         if self.clay_pct_wet is not None and self.moisture_pct_wet is not None:
             return self.clay_pct_wet / (100 - self.moisture_pct_wet)
-        assert self.parts_sand is not None and self.parts_clay is not None
-        return mix.clay_from_parts(self.parts_sand, self.parts_clay, self.sand_bulk_kg_l, self.parts_bulk_kg_l)
+        if self.parts_sand is not None and self.parts_clay is not None:
+            return mix.clay_from_parts(self.parts_sand, self.parts_clay, self.sand_bulk_kg_l, self.parts_bulk_kg_l)
+        return (self.clay_pct_dry or 0.0) / 100
 
 
 def resolve(filled: Filled[MixForm]) -> Filled[MixForm]:

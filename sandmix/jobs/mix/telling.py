@@ -19,34 +19,13 @@ from sandmix.recipes import mix
 def tell(computed: Computed[MixForm]) -> Telling:
     """Say what to weigh in."""
     over_wet = computed.number("water_to_lose_kg") > 0
-    if over_wet:
-        state, lead = (
-            ("dry first", "care"),
-            Lead(
-                word="water_to_lose_kg",
-                label="Add no water. Dry off",
-                text=computed.text("water_to_lose_kg"),
-                then="before the sand goes in",
-            ),
-        )
-    else:
-        state, lead = (
-            ("mix", "go"),
-            Lead(
-                word="first_water_kg",
-                label="First water",
-                text=computed.text("first_water_kg"),
-                then=f"{computed.text('water_most_kg')} at most in all" if computed.number("water_kg") > 0 else "",
-            ),
-        )
+    clay = computed.text("clay_kg") if computed.number("clay_kg") else "no"
     return Telling(
         headline=(
-            f"{computed.text('sand_kg')} sand and {computed.text('clay_kg') if computed.number('clay_kg') else 'no'} clay, as bought, make "
-            f"{computed.text('make_kg')} "
-            "of moulding sand."
+            f"{computed.text('sand_kg')} sand and {clay} clay, as bought, make {computed.text('make_kg')} of moulding sand."
         ),
-        state=state,
-        lead=lead,
+        state=("dry first", "care") if over_wet else ("mix", "go"),
+        lead=_lead(computed, over_wet),
         remarks=(*_remarks(computed), *(_granules(computed) if is_untested(computed.filled) else ())),
         cautions=tuple(_cautions(computed, over_wet)),
         working=tuple(_working(computed)),
@@ -60,6 +39,14 @@ def tell(computed: Computed[MixForm]) -> Telling:
             Next(job="flask", label="Is it enough for a flask?", inputs=computed.carried(heap_kg="make_kg")),
         ),
     )
+
+
+def _lead(computed: Computed[MixForm], over_wet: bool) -> Lead:
+    if over_wet:
+        lose = computed.text("water_to_lose_kg")
+        return Lead(word="water_to_lose_kg", label="Add no water. Dry off", text=lose, then="before the sand goes in")
+    most = f"{computed.text('water_most_kg')} at most in all" if computed.number("water_kg") > 0 else ""
+    return Lead(word="first_water_kg", label="First water", text=computed.text("first_water_kg"), then=most)
 
 
 def _remarks(computed: Computed[MixForm]) -> Iterable[str]:

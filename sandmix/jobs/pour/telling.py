@@ -87,7 +87,7 @@ def _checklist(computed: Computed[PourForm]) -> Iterable[Check]:
         text="Scrap, crucible, tools and ingot mould are dry and warmed; no closed can or tube is in the charge.",
     )
     yield Check(tone="stop", text="A bed of dry sand lies under the mould and along the way: no bare or damp concrete.")
-    if computed.has("weights_kg") and computed.number("weights_kg") > 0:
+    if computed.is_above_zero("weights_kg"):
         yield Check(tone="stop", text=f"{computed.text('weights_kg')} of weights lie on the cope, or it is clamped.")
     else:
         yield Check(tone="stop", text="The cope is weighted or clamped.")

@@ -31,7 +31,7 @@ def most_water(filled: Filled[F], figures: Figures, doubt: Mapping[str, Band]) -
 
 def dosed(computed: Computed[F], when: str) -> Iterable[str]:
     """Say how the water goes in where some is added; *when* is the first word of the sentence."""
-    if computed.has("water_kg") and computed.number("water_kg") > 0:
+    if computed.is_above_zero("water_kg"):
         yield (
             f"{when} spray in {computed.text('first_water_kg')} of the water, mull, let the sand rest for an hour to a "
             "night, and test it. Then add the rest."

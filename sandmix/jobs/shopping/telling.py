@@ -8,25 +8,22 @@ from sandmix.asking.cautions import CEMENT
 from sandmix.asking.job import Computed, Lead, Telling
 from sandmix.jobs.shopping.form import ShoppingForm
 
+_SPARE = {"sand": (0.1, "for spills, facing and repairs"), "clay": (0.25, "to replace what casting burns")}
+"""The share that is good to have left, by material (own choice), and what it is for."""
+
 
 def tell(computed: Computed[ShoppingForm]) -> Telling:
     """Say what to buy."""
-    bags = [
-        f"{computed.number(f'{kind}_bags'):.0f} of {kind}" for kind in ("sand", "clay") if computed.has(f"{kind}_bags")
-    ]
-    lead = "sand_bags" if computed.has("sand_bags") else "clay_bags"
+    bought = {one.kind: one.bags for one in computed.form.purchases if one.bags is not None}
+    bags = [f"{count} of {kind}" for kind, count in bought.items()]
     cost = f", {computed.text('cost')} in all" if computed.has("cost") else ""
     return Telling(
         headline=f"Bags to buy: {' and '.join(bags)}{cost}.",
         state=("buy", "plain"),
         lead=Lead(
-            word=lead,
+            word=f"{next(iter(bought))}_bags",
             label="Bags to buy",
-            text=" + ".join(
-                f"{computed.number(f'{kind}_bags'):.0f} {kind}"
-                for kind in ("sand", "clay")
-                if computed.has(f"{kind}_bags")
-            ),
+            text=" + ".join(f"{count} {kind}" for kind, count in bought.items()),
             then=computed.text("cost") if computed.has("cost") else "",
         ),
         remarks=tuple(_remarks(computed)),
@@ -36,20 +33,13 @@ def tell(computed: Computed[ShoppingForm]) -> Telling:
 
 
 def _remarks(computed: Computed[ShoppingForm]) -> Iterable[str]:
-    form = computed.form
-    if computed.has("clay_left_kg") and form.clay_kg:
-        left = computed.number("clay_left_kg")
-        if left < 0.25 * form.clay_kg:
-            yield (
-                f"{_only(computed, 'clay_left_kg')} clay would be left to replace what casting burns. Consider one more bag; it is "
-                "not counted here."
-            )
-    if computed.has("sand_left_kg") and form.sand_kg and computed.number("sand_left_kg") < 0.1 * form.sand_kg:
-        yield (
-            f"{_only(computed, 'sand_left_kg')} sand would be left for spills, facing and repairs. Consider one more bag; it is not "
-            "counted here."
-        )
-    if form.make_kg is None and computed.has("cost_per_kg"):
+    for one in reversed(computed.form.purchases):
+        spare, purpose = _SPARE[one.kind]
+        word = f"{one.kind}_left_kg"
+        if one.kg and computed.has(word) and computed.number(word) < spare * one.kg:
+            only = f"Only {computed.text(word)} of" if computed.number(word) > 0 else "No"
+            yield f"{only} {one.kind} would be left {purpose}. Consider one more bag; it is not counted here."
+    if computed.form.make_kg is None and computed.has("cost_per_kg"):
         yield (
             "The cost per kilogram counts the sand and clay as bought. For the cost of finished sand, enter the moulding sand that "
             "it makes."
@@ -60,19 +50,8 @@ def _remarks(computed: Computed[ShoppingForm]) -> Iterable[str]:
     )
 
 
-def _only(computed: Computed[ShoppingForm], word: str) -> str:
-    return f"Only {computed.text(word)} of" if computed.number(word) > 0 else "No"
-
-
 def _working(computed: Computed[ShoppingForm]) -> Iterable[str]:
-    form = computed.form
-    if computed.has("sand_bags"):
-        yield (
-            f"sand: {form.sand_kg:g} kg / {form.sand_yield_pct / 100:g} / {form.sand_bag_kg:g} kg, rounded up to "
-            f"whole bags = {computed.number('sand_bags'):.0f}"
-        )
-    if computed.has("clay_bags"):
-        yield (
-            f"clay: {form.clay_kg:g} kg / {form.clay_bag_kg:g} kg, rounded up to whole bags = "
-            f"{computed.number('clay_bags'):.0f}"
-        )
+    for one in computed.form.purchases:
+        if one.bags is not None:
+            screened = f" / {one.usable:g}" if one.usable != 1 else ""
+            yield f"{one.kind}: {one.kg:g} kg{screened} / {one.bag_kg:g} kg, rounded up to whole bags = {one.bags}"
