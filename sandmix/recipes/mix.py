@@ -39,7 +39,7 @@ class MixWeights:
     mix: Sand
 
     @property
-    def as_it_would_stand(self) -> Sand:
+    def with_all_its_water(self) -> Sand:
         """The mix with all the water that its materials bring, where that is more than the target."""
         return self.mix.wet(max(0.0, -self.water_balance_kg))
 

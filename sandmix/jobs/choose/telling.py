@@ -14,7 +14,7 @@ from sandmix.materials import choosing
 from sandmix.vocabulary import quantity
 
 _ORIGINS = {
-    "read": "read",
+    "read": "read in the source",
     "memory": "from memory",
     "practice": "common practice",
     "own": "own rule",

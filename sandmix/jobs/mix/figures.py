@@ -81,7 +81,7 @@ def finish(filled: Filled[MixForm], figures: Figures, doubt: Mapping[str, Band])
     most clay and the steps towards it.
     """
     more, form = most_water(filled, figures, doubt), filled.form
-    standing = weigh(form, form.activity_pct).as_it_would_stand
+    standing = weigh(form, form.activity_pct).with_all_its_water
     more |= {"standing_kg": standing.wet_kg, "standing_moisture_pct_wet": standing.moisture_pct_wet}
     if form.clay_fraction > 0:
         more["parts_sand"] = mix.parts_sand_per_clay(form.clay_fraction, form.sand_bulk_kg_l, form.parts_bulk_kg_l)

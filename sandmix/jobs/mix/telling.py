@@ -87,16 +87,17 @@ def _remarks(computed: Computed[MixForm]) -> Iterable[str]:
         )
     if "parts_sand" not in computed.filled.assumed:
         yield (
-            "The parts are taken as loose dry sand and dry clay that is all live. Of the sand and clay as bought here, the "
-            f"level buckets are {computed.number('sand_l') / computed.number('clay_l'):.1f} : 1."
+            "The parts are taken as loose dry sand and dry clay that is all live. With the sand and clay as bought here, "
+            f"that is {computed.number('sand_l') / computed.number('clay_l'):.1f} : 1 in level buckets."
         )
     yield from stop_limit(computed.number("moisture_pct_wet"))
     if computed.number("clay_pct_dry") == 0:
         yield "Without clay it is only damp sand, which does not bond."
-    yield (
-        "Mix sand and clay dry. Spray in the first dose while you turn the sand, mull it, let it rest for an hour to a night, "
-        "and test it. Then add the rest."
-    )
+    if computed.is_above_zero("water_kg"):
+        yield (
+            "Mix sand and clay dry. Spray in the first dose while you turn the sand, mull it, let it rest for an hour to a night, "
+            "and test it. Then add the rest."
+        )
 
 
 def _granules(computed: Computed[MixForm]) -> Iterable[str]:

@@ -8,7 +8,7 @@ from sandmix.asking.cautions import WET_MOULD, Caution
 from sandmix.asking.form import F, Filled
 from sandmix.asking.job import Computed, Figures
 from sandmix.language.wording import plain
-from sandmix.materials.metals import METALS
+from sandmix.materials.metals import METALS, Metal
 from sandmix.maths.uncertainty import Band
 from sandmix.recipes.temper import FIRST_WATER
 
@@ -38,13 +38,14 @@ def dosed(computed: Computed[F], when: str) -> Iterable[str]:
         )
 
 
-def stop_limit(moisture_pct_wet: float | None) -> Iterable[str]:
-    """Say so where the target is so wet that no metal may be poured on the sand."""
-    red = LIMITS.red_moisture_pct_wet
+def stop_limit(moisture_pct_wet: float | None, metal: Metal | None = None) -> Iterable[str]:
+    """Say so where the target is too wet to pour on: for *metal*, or for every metal where none is named."""
+    red = (metal or LIMITS).red_moisture_pct_wet
     if moisture_pct_wet is not None and moisture_pct_wet > red:
+        whose = metal.label if metal else "aluminium; for copper alloys and iron the limit is lower"
         yield (
-            f"{plain(round(moisture_pct_wet, 1))} % water (of the wet mass) is above the stop limit of {red:g} % for "
-            "aluminium; for copper alloys and iron the limit is lower. Do not pour on such sand: choose a lower target."
+            f"{plain(round(moisture_pct_wet, 1))} % water (of the wet mass) is above the stop limit of {red:g} % for {whose}. "
+            "Do not pour on such sand: choose a lower target."
         )
 
 

@@ -9,6 +9,7 @@ from sandmix.asking.cautions import DRYING, DUST, HOT_SAND, WET_MOULD, Caution
 from sandmix.asking.job import Computed, Lead, Next, Telling
 from sandmix.bench import measurements
 from sandmix.drawings import composition_bar
+from sandmix.jobs.shared.doses import stop_limit
 from sandmix.jobs.temper.form import ResolvedTemper
 from sandmix.language.wording import to_figures
 from sandmix.materials.metals import METALS
@@ -114,8 +115,7 @@ def _remarks(computed: Computed[ResolvedTemper], verdict: str) -> Iterable[str]:
             f"Instead of drying it, you can mix in {computed.text('dry_mix_to_dilute_kg')} of bone-dry sand and clay in the "
             "heap's own proportion."
         )
-    if target > metal.red_moisture_pct_wet:
-        yield f"The target of {target:g} % is above the stop limit of {metal.red_moisture_pct_wet:g} % for {metal.label}."
+    yield from stop_limit(target, metal)
     if computed.number("moisture_pct_wet") < 2:
         yield "Below 2 % water (of the wet mass) edges crumble, and the mould tears when you draw the pattern."
 
@@ -161,7 +161,7 @@ def _working(computed: Computed[ResolvedTemper]) -> Iterable[str]:
         water = computed.number("water_kg") - computed.number("water_to_lose_kg")
         yield (
             f"water = heap × (target − moisture) / (100 − target) = {heap:g} × ({t:g} − {m:.2f}) / (100 − {t:g}) = "
-            f"{water:.3f} kg"
+            f"{f'{water:.3f}'.replace('-', '−')} kg"
         )
         if water > 0:
             yield f"first dose = {temper.FIRST_WATER:.2f} × {water:.3f} = {computed.number('first_water_kg'):.3f} kg"

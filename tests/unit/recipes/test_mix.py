@@ -33,7 +33,7 @@ def test_the_water_in_sand_and_clay_is_counted():
     assert weights.clay_kg == pytest.approx(20)
     assert weights.make_kg == pytest.approx(100 / 0.95)
     assert weights.water_balance_kg == pytest.approx(5 / 0.95 - 3.5 - 4)
-    assert weights.as_it_would_stand.wet_kg == pytest.approx(107.5)
+    assert weights.with_all_its_water.wet_kg == pytest.approx(107.5)
     assert weights.mix.other_fines_kg == pytest.approx(8)
 
 
