@@ -6,6 +6,7 @@ that the bar can be read in grey and in print.
 
 from __future__ import annotations
 
+from sandmix.drawings import svg
 from sandmix.materials.sand import PARTS, Sand
 
 WIDTH, HEIGHT = 360, 58
@@ -18,7 +19,6 @@ _CLASSES = {
     "organics_kg": "strip-organics",
 }
 _WHOLE = "strip-whole"
-_ESCAPED = str.maketrans({"&": "&amp;", "<": "&lt;", ">": "&gt;"})
 _HATCHES = {
     "strip-live": '<path d="M0 6 6 0" />',
     "strip-dead": '<path d="M0 0 6 6M0 6 6 0" />',
@@ -34,27 +34,23 @@ def draw(sand: Sand, name: str, title: str, *, full_dry_kg: float | None = None,
     bar is in one piece, for sand whose composition is not known.
     """
     scale = (WIDTH - 2 * _LEFT) / (full_dry_kg or sand.dry_kg or 1.0)
-    words = describe(sand, divided=divided)
-    return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" class="strip" viewBox="0 0 {WIDTH} {HEIGHT}" role="img" '
-        f'aria-labelledby="{name}-title {name}-desc">'
-        f'<title id="{name}-title">{title.translate(_ESCAPED)}</title><desc id="{name}-desc">{words.translate(_ESCAPED)}</desc>'
-        f"{_hatches(name)}{_bar(sand, name, scale) if divided else _whole(sand, scale)}{_water(sand, scale)}"
-        f'<rect class="strip-frame" {_box(_LEFT, sand.dry_kg * scale)} fill="none" stroke="currentColor" /></svg>'
-    )
+    frame = f'<rect class="strip-frame" {_box(_LEFT, sand.dry_kg * scale)} fill="none" stroke="currentColor" />'
+    bar = _bar(sand, name, scale) if divided else _whole(sand, scale)
+    body = f"{svg.hatches(name, _HATCHES)}{bar}{_water(sand, scale)}{frame}"
+    return svg.picture("strip", name, (str(WIDTH), str(HEIGHT)), title, describe(sand, divided=divided), body)
 
 
 def describe(sand: Sand, *, divided: bool = True) -> str:
     """Return what the bar shows, in words with each basis.
 
     >>> describe(Sand(grain_kg=9.3, live_clay_kg=0.7, water_kg=0.5))
-    '10.50 kg as it lies. Of the dry mass: sand grains 93.0 %, live clay 7.0 %. Of the wet mass: water 4.8 %.'
+    '10.50 kg with its water. Of the dry mass: sand grains 93.0 %, live clay 7.0 %. Of the wet mass: water 4.8 %.'
     """
     shares = [
         f"{PARTS[part]} {100 * getattr(sand, part) / sand.dry_kg:.1f} %" for part in _CLASSES if getattr(sand, part) > 0
     ]
     dry = f" Of the dry mass: {', '.join(shares)}." if shares and divided else ""
-    return f"{sand.wet_kg:.2f} kg as it lies.{dry} Of the wet mass: water {sand.moisture_pct_wet:.1f} %."
+    return f"{sand.wet_kg:.2f} kg with its water.{dry} Of the wet mass: water {sand.moisture_pct_wet:.1f} %."
 
 
 def _bar(sand: Sand, name: str, scale: float) -> str:
@@ -86,15 +82,6 @@ def _water(sand: Sand, scale: float) -> str:
         f'<line class="strip-water" x1="{_LEFT}" y1="{_WATER_Y}" x2="{end:.2f}" y2="{_WATER_Y}" stroke-width="7" />'
         f'<text class="strip-text" x="{label_x:.2f}" y="{_WATER_Y + 4}">water {sand.moisture_pct_wet:.1f} %</text>'
     )
-
-
-def _hatches(name: str) -> str:
-    patterns = (
-        f'<pattern id="{name}-{css}" width="6" height="6" patternUnits="userSpaceOnUse">'
-        f'<g stroke="currentColor" stroke-width="1" fill="none">{lines}</g></pattern>'
-        for css, lines in _HATCHES.items()
-    )
-    return f"<defs>{''.join(patterns)}</defs>"
 
 
 def _box(x: float, width: float) -> str:

@@ -77,12 +77,8 @@ def draw(section: FlaskSection, name: str, title: str) -> str:
     parts += [_cavities(section, sheet, name), _parting(section, sheet), _upright(section, sheet)]
     level, foot = _level(section, sheet)
     legend, foot = svg.key(_entries(section), name, _EDGE, WIDTH - _EDGE, foot + 4)
-    return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" class="draw" viewBox="0 0 {WIDTH:g} {foot + _EDGE:.2f}" role="img" '
-        f'aria-labelledby="{name}-title {name}-desc"><title id="{name}-title">{svg.escaped(title)}</title>'
-        f'<desc id="{name}-desc">{svg.escaped(section.describe)}</desc>{svg.hatches(name, _HATCHES)}{_clip(section, sheet, name)}'
-        f"{''.join(parts)}{level}{legend}</svg>"
-    )
+    body = f"{svg.hatches(name, _HATCHES)}{_clip(section, sheet, name)}{''.join(parts)}{level}{legend}"
+    return svg.picture("draw", name, (f"{WIDTH:g}", f"{foot + _EDGE:.2f}"), title, section.describe, body)
 
 
 def _clip(section: FlaskSection, sheet: _Sheet, name: str) -> str:

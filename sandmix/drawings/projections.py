@@ -44,12 +44,9 @@ def draw(views: tuple[View, ...], mm: float, name: str, title: str) -> str:
         _across(right, middles[1], foot, scale, deep),
         _upright(middles[0] - front.wide * scale / 2, middles[0] - svg.width_of("front") / 2, under, foot, tall),
     ]
-    said = f"From above it is {wide} wide and {deep} deep; from the front and from the side it is {tall} high."
-    return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" class="draw" viewBox="0 0 {WIDTH:g} {foot + _FOOT + _EDGE:.2f}" role="img" '
-        f'aria-labelledby="{name}-title {name}-desc"><title id="{name}-title">{svg.escaped(title)}</title>'
-        f'<desc id="{name}-desc">{svg.escaped(said)}</desc>{svg.hatches(name, {_CSS: ""})}{"".join(parts)}</svg>'
-    )
+    words = f"From above it is {wide} wide and {deep} deep; from the front and from the side it is {tall} high."
+    size = (f"{WIDTH:g}", f"{foot + _FOOT + _EDGE:.2f}")
+    return svg.picture("draw", name, size, title, words, svg.hatches(name, {_CSS: ""}) + "".join(parts))
 
 
 def _least(*words: str) -> float:

@@ -47,6 +47,16 @@ def escaped(words: str) -> str:
     return words.translate(_ESCAPED)
 
 
+def picture(css: str, name: str, size: tuple[str, str], title: str, words: str, body: str) -> str:
+    """Return a whole SVG of *size* (width and height) with its title and its description in *words*; *name* makes its ids unique on a page."""
+    wide, high = size
+    return (
+        f'<svg xmlns="http://www.w3.org/2000/svg" class="{css}" viewBox="0 0 {wide} {high}" role="img" '
+        f'aria-labelledby="{name}-title {name}-desc"><title id="{name}-title">{escaped(title)}</title>'
+        f'<desc id="{name}-desc">{escaped(words)}</desc>{body}</svg>'
+    )
+
+
 def width_of(words: str) -> float:
     """Return how wide *words* are at most, in the widest of the fonts a phone or a desk may have."""
     return FONT * sum(_BROAD.get(letter, 0.66) for letter in words)

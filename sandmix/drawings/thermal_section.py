@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from sandmix.drawings import svg
 from sandmix.language.wording import to_figures
 
 WIDTH, HEIGHT = 360, 224
@@ -33,17 +34,15 @@ def draw(shell: ThermalSection, name: str, title: str) -> str:
     words = describe(shell)
     scale = _DRAWN / 2 / (shell.half_mm + max(shell.burnt_mm, shell.dry_mm) * 1.15)
     parts = _flat(shell, scale, name) if shell.flat else _round(shell, scale, name)
-    return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" class="shell" viewBox="0 0 {WIDTH} {HEIGHT}" role="img" '
-        f'aria-labelledby="{name}-title {name}-desc"><title id="{name}-title">{title}</title><desc id="{name}-desc">{words}</desc>'
-        f"{_hatches(name)}{parts}{_rule(shell, scale)}</svg>"
+    return svg.picture(
+        "shell", name, (str(WIDTH), str(HEIGHT)), title, words, f"{_hatches(name)}{parts}{_rule(shell, scale)}"
     )
 
 
 def describe(shell: ThermalSection) -> str:
     """Return what the section shows, in words.
 
-    >>> describe(Shell(half_mm=10.0, burnt_mm=1.5, dry_mm=30.0, flat=True))
+    >>> describe(ThermalSection(half_mm=10.0, burnt_mm=1.5, dry_mm=30.0, flat=True))
     'A plate 20 mm thick. Clay is dead to 1.5 mm from its face, the sand dried to 30 mm.'
     """
     body = (

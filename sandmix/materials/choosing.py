@@ -1,4 +1,4 @@
-"""Is it usable: what a label and a few simple tests say about a sand or a clay, as tables that a foundryman can read and correct.
+"""Whether a sand or a clay is usable, by its label and a few simple tests, as tables that a foundryman can read and correct.
 
 The worst finding decides. A label that is not enough names the tests that the material must pass first, in order; until they are done
 nothing is decided, unless a finding already rules the material out. Source: each row names its own.

@@ -41,8 +41,8 @@ def blend(
 ) -> BlendResult:
     """Return the blend of *lots*, with the targets *clay* (a fraction of the dry mass) and *moisture* (of the wet mass) where given.
 
-    Every lot is used whole, unless *make_kg* of finished sand, as it lies, takes the same share of each. *clay* must be below the live share of the
-    clay product, and the lots must contain some dry sand.
+    Every lot is used whole, unless *make_kg* of finished sand (with its water) is given: then the same share of each lot is used.
+    *clay* must be below the live share of the clay product, and the lots must contain some dry sand.
     """
     together = sum(lots, Sand())
     product = 0.0 if clay is None else dry_product_kg(together, clay, materials.clay_activity)

@@ -178,6 +178,6 @@ def _bars(computed: Computed[ResolvedTemper]) -> dict[str, str]:
     after = before.wet(computed.number("water_kg")).dry(computed.number("water_to_lose_kg"))[0]
     full = before.dry_kg
     return {
-        "before": composition_bar.draw(before, "temper-before", "The heap as it lies", full_dry_kg=full, divided=False),
+        "before": composition_bar.draw(before, "temper-before", "The heap now", full_dry_kg=full, divided=False),
         "after": composition_bar.draw(after, "temper-after", "The heap at its target", full_dry_kg=full, divided=False),
     }

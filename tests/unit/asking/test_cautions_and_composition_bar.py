@@ -55,14 +55,14 @@ def test_the_description_names_every_share():
     root, _ = rects(Sand(grain_kg=9.3, live_clay_kg=0.7, water_kg=0.5))
     assert (
         root.find(f"{SVG}desc").text
-        == "10.50 kg as it lies. Of the dry mass: sand grains 93.0 %, live clay 7.0 %. Of the wet mass: water 4.8 %."
+        == "10.50 kg with its water. Of the dry mass: sand grains 93.0 %, live clay 7.0 %. Of the wet mass: water 4.8 %."
     )
 
 
 def test_no_sand_is_drawn_as_an_empty_frame():
     root, widths = rects(Sand())
     assert widths == {"strip-frame": 0}
-    assert root.find(f"{SVG}desc").text == "0.00 kg as it lies. Of the wet mass: water 0.0 %."
+    assert root.find(f"{SVG}desc").text == "0.00 kg with its water. Of the wet mass: water 0.0 %."
     assert root.find(f"{SVG}line") is None
 
 
