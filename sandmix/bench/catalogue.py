@@ -1,12 +1,12 @@
-"""The tests of the sand as a table, a row a test: what each measures, how it is done, what it says and what it does not.
+"""The tests of the sand as a table, one row a test: what each measures, how it is done, what it shows and what it does not.
 
-Steps are common practice of the trade; a figure of scatter says in its own text where it is from. Sources of the figures are those of the words.
+The steps are common practice. The text of each error says where the figure comes from; sources of the other figures are those of the words.
 """
 
 from __future__ import annotations
 
 from sandmix.bench import clay_tests, mould_tests, water_tests
-from sandmix.bench.test import Group, Manner, Mark, Step, Test
+from sandmix.bench.test import Group, Procedure, Rating, Step, Test
 
 _ORDER = (
     "moisture", "wash", "methylene_blue", "permeability", "compactability", "water_sensitivity", "strength", "swell", "tin_density",
@@ -15,4 +15,4 @@ _ORDER = (
 _ROWS = {row.key: row for row in (*water_tests.ROWS, *clay_tests.ROWS, *mould_tests.ROWS)}
 TESTS: dict[str, Test] = {key: _ROWS[key] for key in _ORDER}
 
-__all__ = ["TESTS", "Group", "Manner", "Mark", "Step", "Test"]
+__all__ = ["TESTS", "Group", "Procedure", "Rating", "Step", "Test"]

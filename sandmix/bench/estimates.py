@@ -1,7 +1,7 @@
-"""Several tests put together: live clay by each way that tells it, their weighted mean, and what strength says of the mulling.
+"""Several tests combined: live clay from each of them, their weighted mean, and what strength shows about the mulling.
 
-The equations of Heine and Green are those of icri_610, with compactability C in percent, moisture M in percent of wet mass, clay in
-percent as methylene blue reads it, and green strength S in psi. They were drawn from new bentonite in silica sand and from production sands.
+The equations of Heine and Green are in icri_610, with compactability C in percent, moisture M in percent of wet mass, clay in percent by
+methylene blue, and green strength S in psi. They were fitted to new bentonite in silica sand and to production sands.
 """
 
 from __future__ import annotations
@@ -12,20 +12,20 @@ from dataclasses import dataclass
 from sandmix.maths.statistics import TWO_SIGMA, WeightedMean, weighted_mean
 
 BREAK_PCT = 47.5
-"""The compactability at which the equilibrium passes from one line to the other."""
+"""The compactability at which the equilibrium changes from one line to the other."""
 CLAY_HOLDS_PCT = (7.0, 11.0)
 """The methylene blue clay for which the equilibrium was published."""
 BOND_HOLDS_PCT = (30.0, 60.0)
-"""The compactability within which the bond equations are used here; none is printed beside them (own choice)."""
+"""The compactability within which the bond equations are used here; the source prints no range (own choice)."""
 ASH_SCATTER = 2.0
-"""How far a wash less ash may be off as live clay, in points, since burnt clay counts in it (own choice, 95 %)."""
+"""Error of the wash less ash as live clay, in points, because burnt clay counts in it (own choice, 95 %)."""
 MULLED_SCATTER = 1.5
-"""How far the equilibrium may be off for sand that a person mulled, in points of clay (own choice, 95 %)."""
+"""Error of the equilibrium for sand mulled by hand, in points of clay (own choice, 95 %)."""
 LEAST_HALF_WIDTH = 0.05
 
 
 def clay_per_moisture(compactability_pct: float) -> float:
-    """Return the percent of clay that a percent of moisture answers to at equilibrium: 3.213 - 0.02525 C above 47.5, else 2.583 - 0.01185 C."""
+    """Return the percent of clay for each percent of moisture at equilibrium: 3.213 - 0.02525 C above 47.5, else 2.583 - 0.01185 C."""
     if compactability_pct > BREAK_PCT:
         return 3.213 - 0.02525 * compactability_pct
     return 2.583 - 0.01185 * compactability_pct
@@ -41,9 +41,9 @@ def equilibrium_moisture_pct_wet(clay_pct_dry: float, compactability_pct: float)
 
 
 def mulled_clay_pct_dry(moisture_pct_wet: float, compactability_pct: float) -> float:
-    """Return the clay of fully mulled sand, in percent, by its moisture and compactability.
+    """Return the clay of fully mulled sand, in percent, from its moisture and compactability.
 
-    Holds for: results of 7 to 11 %; sand that is mulled badly reads too high. Source: icri_610, p. 16, turned round.
+    Holds for: results of 7 to 11 %; badly mulled sand reads too high. Source: icri_610, p. 16, solved for the clay.
 
     >>> round(mulled_clay_pct_dry(3.793, 40), 2)
     8.0
@@ -81,7 +81,7 @@ def clay_holds(clay_pct_dry: float) -> bool:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Estimate:
-    """One way of telling a figure: the word it goes by, its value, and its 95 % half-width."""
+    """A figure from one test: its word, its value, and its 95 % half-width."""
 
     key: str
     value: float
@@ -89,14 +89,14 @@ class Estimate:
 
     @property
     def weight(self) -> float:
-        """Its weight in a mean: one over its variance."""
+        """Its weight in the mean: the inverse of its variance."""
         return (TWO_SIGMA / max(self.half_width, LEAST_HALF_WIDTH)) ** 2
 
 
-def union(estimates: Sequence[Estimate]) -> WeightedMean:
-    """Return what several *estimates* come to as one, none of them surer than ± 0.05 points.
+def combine(estimates: Sequence[Estimate]) -> WeightedMean:
+    """Return the weighted mean of *estimates*; none counts as more exact than ± 0.05 points.
 
-    >>> both = union([Estimate(key="a", value=7.0, half_width=0.6), Estimate(key="b", value=7.4, half_width=0.8)])
+    >>> both = combine([Estimate(key="a", value=7.0, half_width=0.6), Estimate(key="b", value=7.4, half_width=0.8)])
     >>> round(both.value, 2), round(both.half_width, 2), both.agrees
     (7.14, 0.48, True)
     """

@@ -1,4 +1,4 @@
-"""Tests of the sand on the bench: what was weighed, turned into a figure with its error."""
+"""The formulas of the tests: readings turned into figures and their errors, and the least work that makes a test exact enough."""
 
 from __future__ import annotations
 
@@ -12,16 +12,16 @@ from sandmix.materials.sands_and_clays import QUARTZ_KG_M3
 from sandmix.maths.statistics import TWO_SIGMA
 
 SAMPLING_PCT = TESTS["moisture"].home.scatter.absolute
-"""Scatter between handfuls of one heap, as a 95 % half-width in points of moisture (from memory)."""
+"""How much handfuls of one heap differ, as a 95 % half-width in points of moisture (from memory)."""
 
 
 def reading_error_g(scale_step_g: float) -> float:
-    """Return the 95 % half-width, in g, of one reading on a scale of *scale_step_g*: an even spread of step/√12. Source: scale_rounding."""
+    """Return the 95 % half-width, in g, of one reading on a scale of that step: standard deviation step/√12. Source: scale_rounding."""
     return TWO_SIGMA / math.sqrt(12) * scale_step_g
 
 
 def moisture_pct_wet(sample_wet_g: float, sample_dry_g: float) -> float:
-    """Return the moisture, as a share of wet mass in percent, of a sample dried to constant mass at 105 °C.
+    """Return the moisture, in percent of the wet mass, of a sample dried to constant mass at 105 °C.
 
     M = 100 (W1 - W2) / W1. Source: tjfs_201.
 
@@ -32,7 +32,7 @@ def moisture_pct_wet(sample_wet_g: float, sample_dry_g: float) -> float:
 
 
 def weighing_error_pct(sample_wet_g: float, wet_error_g: float, dry_error_g: float) -> float:
-    """Return the 95 % half-width, in points of moisture, that the two readings leave: they add as squares.
+    """Return the 95 % half-width, in points of moisture, from the errors of the two readings: they add as squares.
 
     >>> cases = ((100, 1), (300, 1), (500, 1), (100, 0.1))
     >>> [round(weighing_error_pct(sample, *[reading_error_g(step)] * 2), 2) for sample, step in cases]
@@ -42,12 +42,12 @@ def weighing_error_pct(sample_wet_g: float, wet_error_g: float, dry_error_g: flo
 
 
 def moisture_error_pct(weighing_error_pct: float) -> float:
-    """Return the 95 % half-width of one moisture test, in points: the scale and the handful together."""
+    """Return the 95 % half-width of one moisture test, in points: scale and handful together."""
     return math.hypot(weighing_error_pct, SAMPLING_PCT)
 
 
 def sample_for_error_g(error_pct: float, scale_step_g: float) -> float | None:
-    """Return the sample, in g, that brings one moisture test to *error_pct* points, or None where the handful alone scatters more."""
+    """Return the sample, in g, that makes one moisture test exact to *error_pct* points, or None where handfuls alone differ by more."""
     if error_pct <= SAMPLING_PCT:
         return None
     return 100 * math.sqrt(2) * reading_error_g(scale_step_g) / math.sqrt(error_pct**2 - SAMPLING_PCT**2)
@@ -80,21 +80,12 @@ AIR_CM3 = 2000.0
 RAMS, RAM_KG, RAM_FALL_M = 3, 14 * POUND_KG, 2 * INCH_M
 DYE_G_L, DYE_G_MOL = 3.739, 373.90
 SWELL_SAMPLE_G = 2.0
-LEAST_APART = 0.1
+LEAST_DIFFERENCE = 0.1
 _WATER_PA_S, _WATER_KG_M3 = 1.0e-3, 998.0
 
 
-def washed_pct_dry(sample_g: float, washed_g: float) -> float:
-    """Return what a wash took, in percent of the dry sample: live clay, dead clay and silt together. Source: mass_balance.
-
-    >>> round(washed_pct_dry(50, 5.9), 1)
-    11.8
-    """
-    return 100 * washed_g / sample_g
-
-
 def sinking_mm_min(size_um: float) -> float:
-    """Return how fast quartz of *size_um* sinks in water of 20 °C, in mm a minute: g d² Δρ/(18 μ). Holds for: up to some 50 µm. Source: stokes.
+    """Return how fast quartz of *size_um* sinks in water at 20 °C, in mm a minute: g d² Δρ/(18 μ). Holds for: up to about 50 µm. Source: stokes.
 
     >>> round(sinking_mm_min(20), 0)
     22.0
@@ -104,9 +95,9 @@ def sinking_mm_min(size_um: float) -> float:
 
 
 def blue_clay_pct_dry(sample_g: float, titre_ml: float, calibration_ml: float, calibration_clay_g: float) -> float:
-    """Return live clay in percent of the dry sample, in equivalents of the clay that was calibrated with. Source: bcira_methylene_blue.
+    """Return live clay in percent of the dry sample, in equivalents of the clay used to calibrate. Source: bcira_methylene_blue.
 
-    Each mL of dye answers to *calibration_clay_g* / *calibration_ml* of clay.
+    Each mL of dye stands for *calibration_clay_g* / *calibration_ml* of clay.
 
     >>> blue_clay_pct_dry(5, 40, 50, 0.5)
     8.0
@@ -115,7 +106,7 @@ def blue_clay_pct_dry(sample_g: float, titre_ml: float, calibration_ml: float, c
 
 
 def dye_mol_l(dye_g_l: float = DYE_G_L) -> float:
-    """Return the strength of a methylene blue solution, in mol/L, from its grams a litre (trihydrate, 373.90 g/mol)."""
+    """Return the concentration of a methylene blue solution, in mol/L, from its g/L (trihydrate, 373.90 g/mol)."""
     return dye_g_l / DYE_G_MOL
 
 
@@ -130,7 +121,7 @@ def permeability(pressure_cm: float, time_s: float, specimen: str = "us") -> flo
 
 
 def compactability_pct(height_before_mm: float, height_after_mm: float) -> float:
-    """Return the height lost under three rams, in percent of the height before. Source: bcira_specimen.
+    """Return the height lost under three blows, in percent of the height before. Source: bcira_specimen.
 
     >>> compactability_pct(120, 66)
     45.0
@@ -139,7 +130,7 @@ def compactability_pct(height_before_mm: float, height_after_mm: float) -> float
 
 
 def ram_energy_j() -> float:
-    """Return what three blows of the standard rammer bring, in J: 14 lb that fall 2 in. Source: bcira_specimen."""
+    """Return the energy of three blows of the standard rammer, in J: 14 lb that fall 2 in. Source: bcira_specimen."""
     return RAMS * RAM_KG * GRAVITY_M_S2 * RAM_FALL_M
 
 
@@ -148,15 +139,15 @@ def water_sensitivity(
 ) -> float:
     """Return the points of moisture for ten points of compactability, 10 (M1 - M2)/(C1 - C2). Source: tjfs_109.
 
-    Compactabilities closer than a tenth of a point count as that far apart. *direction*, 1 or -1, says which way they are known to
-    lie: doubt that would turn them round counts as a tenth of a point too. Raises nothing.
+    Compactabilities closer than a tenth of a point count as a tenth apart. *direction* is 1 where the first is known to be the higher, -1
+    where the second is; figures moved the other way round also count as a tenth apart.
 
     >>> water_sensitivity((4.0, 3.0), (50.0, 40.0))
     1.0
     """
     apart = compactabilities_pct[0] - compactabilities_pct[1]
-    way = direction or math.copysign(1.0, apart)
-    return 10 * (moistures_pct[0] - moistures_pct[1]) / (way * max(apart * way, LEAST_APART))
+    sign = direction or math.copysign(1.0, apart)
+    return 10 * (moistures_pct[0] - moistures_pct[1]) / (sign * max(apart * sign, LEAST_DIFFERENCE))
 
 
 def strength_kpa(load_n: float, specimen: str = "us") -> float:
@@ -168,18 +159,22 @@ def strength_kpa(load_n: float, specimen: str = "us") -> float:
     return 10 * load_n / SPECIMENS[specimen].area_cm2
 
 
-def kept_pct(whole_g: float, left_g: float) -> float:
-    """Return what is left, in percent of the whole."""
-    return 100 * left_g / whole_g
+def share_pct(whole_g: float, part_g: float) -> float:
+    """Return a part, in percent of the whole. Source: mass_balance.
+
+    >>> round(share_pct(50, 5.9), 1)
+    11.8
+    """
+    return 100 * part_g / whole_g
 
 
 def lost_pct(whole_g: float, left_g: float) -> float:
-    """Return what is gone, in percent of the whole."""
+    """Return what was lost, in percent of the whole."""
     return 100 * (whole_g - left_g) / whole_g
 
 
 def round_tin_ml(diameter_mm: float, height_mm: float) -> float:
-    """Return the inside of a round tin, in mL. Source: geometry."""
+    """Return the inside volume of a round tin, in mL. Source: geometry."""
     return math.pi / 4 * diameter_mm**2 * height_mm / 1000
 
 
@@ -190,7 +185,7 @@ def strokes_per_100ml(strokes: float, sprayed_g: float) -> float:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TestPlan:
-    """A way of doing a test: how often, on how large a sample, on which scale; the ± that leaves, and the work."""
+    """One plan for a test: how often, on how large a sample and on which scale, with the ± and the work that follow."""
 
     repeats: int
     sample_g: float | None
@@ -202,17 +197,17 @@ class TestPlan:
 MOST_REPEATS = 5
 FINER_STEP_G = 0.1
 FINER_SCALE_MIN = 10.0
-"""The work of getting a finer scale, counted once (own choice)."""
+"""The work of getting a finer scale, counted once per plan (own choice)."""
 
 
 def plans(
     test: str, *, reading_error: float, scatter: float, sample_g: float | None, step_g: float
 ) -> Sequence[TestPlan]:
-    """Return all ways of doing *test* that are compared, the least work first, each with the ± that it leaves.
+    """Return all plans for *test* that are compared, the least work first, each with its ±.
 
-    *reading_error* is what the readings of one test leave, on *sample_g* and a scale of *step_g*: in a test that lives by weighing
-    it goes with the step and against the sample. *scatter* is that of one test beside the readings. Both fall as 1/√n with repeats.
-    Work is by own reckoning.
+    *reading_error* is the error of one test from its readings, on *sample_g* and a scale of *step_g*: where the sample decides it, it is
+    proportional to the step and inversely proportional to the sample. *scatter* is the further error of one test. Both fall as 1/√n
+    with n repeats. The work is our own estimate.
     """
     row = TESTS[test]
     weighed = bool(row.weighed) and sample_g is not None
@@ -231,6 +226,6 @@ def plans(
     return sorted(found, key=lambda plan: (plan.work_min, plan.sample_g or 0.0, plan.error))
 
 
-def least_work(ways: Sequence[TestPlan], wanted_error: float) -> TestPlan | None:
-    """Return the first of *ways* that reaches *wanted_error*, or None where none does."""
-    return next((plan for plan in ways if plan.error <= wanted_error * (1 + 1e-9)), None)
+def least_work(plans: Sequence[TestPlan], wanted_error: float) -> TestPlan | None:
+    """Return the first of *plans* that reaches *wanted_error*, or None where none does."""
+    return next((plan for plan in plans if plan.error <= wanted_error * (1 + 1e-9)), None)

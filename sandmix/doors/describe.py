@@ -8,7 +8,7 @@ from sandmix import __version__
 from sandmix.asking.answer import Answer
 from sandmix.asking.form import Ask, asks
 from sandmix.asking.job import AnyJob
-from sandmix.bench.catalogue import TESTS, Manner, Test
+from sandmix.bench.catalogue import TESTS, Procedure, Test
 from sandmix.book.events import KINDS, EventKind
 from sandmix.defects.causes import CAUSES, GRADES, SYMPTOMS
 from sandmix.defects.findings import TRIALS
@@ -188,16 +188,18 @@ def _described_test(test: Test) -> Answer:
         "says_not": test.says_not,
         "figure": test.figure,
         "readings": list(test.readings),
-        "home": _described_manner(test.home),
-        "lab": _described_manner(test.lab) if test.lab is not None else None,
+        "home": _described_procedure(test.home),
+        "lab": _described_procedure(test.lab) if test.lab is not None else None,
     }
 
 
-def _described_manner(manner: Manner) -> Answer:
+def _described_procedure(procedure: Procedure) -> Answer:
     return {
-        "takes": list(manner.takes),
-        "steps": [{"text": step.text, "wait_s": step.wait_s, "wait_label": step.wait_label} for step in manner.steps],
-        "error": manner.error,
+        "takes": list(procedure.takes),
+        "steps": [
+            {"text": step.text, "wait_s": step.wait_s, "wait_label": step.wait_label} for step in procedure.steps
+        ],
+        "error": procedure.error,
     }
 
 

@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 from scipy.stats import chi2
 
-from sandmix.bench.estimates import Estimate, union
+from sandmix.bench.estimates import Estimate, combine
 from sandmix.maths.statistics import CHI_SQUARE_95
 
 
@@ -26,7 +26,7 @@ def test_the_mean_is_numpys_and_disagreement_is_rare_where_there_is_none(count):
     at_odds = inside = 0
     for _ in range(4000):
         values = dice.normal(8.0, halves / 1.96)
-        found = union(
+        found = combine(
             [Estimate(key="", value=value, half_width=half) for value, half in zip(values, halves, strict=True)]
         )
         assert found.value == pytest.approx(np.average(values, weights=1 / halves**2))

@@ -9,7 +9,7 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from sandmix.bench.catalogue import TESTS
-from sandmix.bench.estimates import Estimate, union
+from sandmix.bench.estimates import Estimate, combine
 from sandmix.doors.facade import call
 
 DESCRIBED = json.loads(call('{"job": "describe"}'))
@@ -124,7 +124,7 @@ def test_a_next_step_is_taken_without_a_complaint_about_what_it_hands_on(ask, as
 @given(st.lists(st.tuples(st.floats(0, 60), st.floats(0, 5)), min_size=1, max_size=4))
 @examples(300)
 def test_a_union_lies_among_its_ways_and_is_never_surer_than_all_of_them_together(ways):
-    found = union([Estimate(key="", value=value, half_width=half) for value, half in ways])
+    found = combine([Estimate(key="", value=value, half_width=half) for value, half in ways])
     assert min(value for value, _ in ways) - 1e-9 <= found.value <= max(value for value, _ in ways) + 1e-9
     weights = sum(1 / max(half, 0.05) ** 2 for _, half in ways)
     assert found.half_width >= weights**-0.5 - 1e-9

@@ -1,4 +1,4 @@
-"""The job *bench*: what a test of the sand says, how sure it is, and how to get it surer at least work."""
+"""The job *bench*: what a test of the sand shows, how exact it is, and the least work that makes it exact enough."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from sandmix.jobs.bench.telling import tell
 
 
 def _asked_by() -> Mapping[str, tuple[str, ...]]:
-    """The tests that ask each reading."""
+    """The tests that use each reading."""
     words = dict.fromkeys(word for test in TESTS.values() for word in test.readings)
     return {word: tuple(key for key, test in TESTS.items() if word in test.readings) for word in words}
 
@@ -20,8 +20,8 @@ def _asked_by() -> Mapping[str, tuple[str, ...]]:
 JOB = Job(
     name="bench",
     short="Test the sand",
-    title="What does this test say?",
-    answered_with="the figure of any of 17 tests with its ±, what it shows and what not, steps and timers, the least work for a smaller ±",
+    title="What does this test show?",
+    answered_with="the figure of any of 17 tests with its ±, what it shows and what it does not, steps and timers, the least work for a smaller ±",
     form=BenchForm,
     resolve=resolve,
     run=run,

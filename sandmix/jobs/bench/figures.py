@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from sandmix.asking.form import Filled
 from sandmix.asking.job import Figures, Needs
@@ -17,12 +17,12 @@ FEWEST_PAST = 3
 
 
 def run(form: BenchForm) -> Figures:
-    """Return the figure of the test, moved by its own scatter where doubt asks, and what follows from it."""
+    """Return the figure of the test, moved by the test's own scatter where the uncertainty is worked out, and what follows from it."""
     assert isinstance(form, ResolvedBench)
     value = figure_of(form)
     if isinstance(value, str):
         return {form.row.figure: value}
-    value += form.off * form.scatter
+    value += form.deviation * form.scatter
     if form.test != "spray":
         return {form.row.figure: value}
     figures: Figures = {"strokes_per_100ml": value, "stroke_ml": 100 / value}
@@ -30,13 +30,13 @@ def run(form: BenchForm) -> Figures:
 
 
 def finish(filled: Filled[BenchForm], figures: Figures, doubt: Mapping[str, Band]) -> Figures:
-    """Return what is read off the band: the plan that makes the test sure enough, and how today's figure lies among earlier ones."""
+    """Return what follows from the uncertainty: the plan for the wanted ±, and whether today's figure lies among the earlier ones."""
     form, value = filled.form, figures[filled.form.row.figure]
     if not isinstance(value, float):
         return {}
     found: Figures = {}
     if form.wanted_error is not None:
-        plan = measurements.least_work(_ways(form, value, doubt), form.wanted_error)
+        plan = measurements.least_work(plans(form, value, doubt), form.wanted_error)
         if plan is not None:
             found |= {"plan_repeats": float(plan.repeats), "plan_work_min": plan.work_min}
             found |= {} if plan.sample_g is None else {"plan_sample_g": plan.sample_g, "plan_step_g": plan.step_g}
@@ -47,23 +47,17 @@ def finish(filled: Filled[BenchForm], figures: Figures, doubt: Mapping[str, Band
     return found
 
 
-def _ways(form: BenchForm, value: float, doubt: Mapping[str, Band]) -> tuple[measurements.TestPlan, ...]:
-    """All ways of doing the test that are compared, by what its readings and its own scatter leave today."""
-    assert isinstance(form, ResolvedBench) and form.test is not None
+def plans(form: BenchForm, value: float, doubt: Mapping[str, Band]) -> Sequence[measurements.TestPlan]:
+    """Return all plans for the test that are compared, from the errors of its readings and its own scatter today."""
+    assert isinstance(form, ResolvedBench)
     whole, times = wider_side(doubt[form.row.figure], value), math.sqrt(form.repeats)
     reading = math.sqrt(max(0.0, whole**2 - form.scatter**2)) * times
     sample_g = getattr(form, form.row.weighed) if form.row.weighed else None
-    return tuple(
-        measurements.plans(
-            form.test,
-            reading_error=reading,
-            scatter=form.scatter * times,
-            sample_g=sample_g,
-            step_g=form.scale_step_g,
-        )
+    return measurements.plans(
+        form.test, reading_error=reading, scatter=form.scatter * times, sample_g=sample_g, step_g=form.scale_step_g
     )
 
 
 def needs(form: BenchForm, figures: Figures) -> Needs:
-    """Strokes for a dose take the dose; what other tests would give is not missed."""
+    """Return what an answer needs: strokes for a dose need the dose; figures of other tests are not missing."""
     return {"dose_strokes": ("dose_ml",)} if form.test == "spray" else {}

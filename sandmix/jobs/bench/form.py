@@ -1,4 +1,4 @@
-"""The form of *bench*: which test, and what was read in it."""
+"""The form of *bench*: which test, and its readings."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from sandmix.bench.catalogue import Test
 from sandmix.jobs.bench.formulas import figure_of
 from sandmix.jobs.bench.readings import Readings
 from sandmix.language.errors import Problem
-from sandmix.language.wording import lowered, plain
+from sandmix.language.wording import list_of, lowered, plain
 from sandmix.language.words import Quantity
 from sandmix.maths.uncertainty import Ends, Key
 from sandmix.vocabulary import WORDS
@@ -34,7 +34,7 @@ _WEIGHED = (
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BenchForm(Readings):
-    """A test of the sand and its readings: those of the one that is named."""
+    """A test of the sand with all the readings that it needs."""
 
     def problems(self) -> Iterable[Problem]:
         missing = False
@@ -43,7 +43,9 @@ class BenchForm(Readings):
                 missing = True
                 yield self._missing(group)
         if self.repeats != int(self.repeats):
-            yield self.wrong("repeats", "a whole number", f"{self.repeats:g} is no whole number of tests. Write one.")
+            yield self.wrong(
+                "repeats", "a whole number", f"{self.repeats:g} is not a whole number of tests. Enter 1, 2, 3 …"
+            )
         if not missing:
             wrong = tuple(self._contradictions())
             yield from wrong or self._out_of_reach()
@@ -55,8 +57,10 @@ class BenchForm(Readings):
         others = [" and ".join(lowered(asked[name].label) for name in way) for way in group if way is not begun]
         instead = f", or {' or '.join(others)} instead" if others else ""
         declared = asked[word].word
-        allowed = declared.allowed if isinstance(declared, Quantity) else ", ".join(getattr(declared, "choices", ()))
-        return self.wrong(word, allowed, f"the test “{self.row.label}” needs it{instead}. It takes {allowed}.")
+        allowed = (
+            declared.allowed if isinstance(declared, Quantity) else list_of(tuple(getattr(declared, "choices", ())))
+        )
+        return self.wrong(word, allowed, f"the test “{self.row.label}” needs it{instead}. Enter {allowed}.")
 
     def _contradictions(self) -> Iterable[Problem]:
         uses = self.row.readings
@@ -66,16 +70,15 @@ class BenchForm(Readings):
                 yield self.wrong(
                     part,
                     f"at most {most:g} g",
-                    f"{given:g} g is more than the sample of {most:g} g. Look whether the two are swapped.",
+                    f"{given:g} g is more than the sample of {most:g} g. Check whether the two are swapped.",
                 )
         if self.test == "compactability" and self.has("height_before_mm", "height_after_mm"):
-            before, after = self.height_before_mm, self.height_after_mm
-            assert before is not None and after is not None
+            before, after = self.number("height_before_mm"), self.number("height_after_mm")
             if after > before:
                 yield self.wrong(
                     "height_after_mm",
                     f"at most {before:g} mm",
-                    f"sand does not grow under the rammer, and {after:g} mm is more than {before:g} mm. Look whether the two are swapped.",
+                    f"sand cannot rise under the rammer, and {after:g} mm is more than {before:g} mm. Check whether the two are swapped.",
                 )
         if self.test == "water_sensitivity":
             yield from self._one_sand_twice()
@@ -86,23 +89,23 @@ class BenchForm(Readings):
             yield self.wrong(
                 "moisture_second_pct_wet",
                 "another moisture",
-                "both tests have the same moisture, so they tell nothing. Test a damper or a drier sand.",
+                "both tests have the same moisture, so they show nothing. Test wetter or drier sand.",
             )
         if looser == 0:
             yield self.wrong(
                 "compactability_second_pct",
                 "another compactability",
-                "both tests have the same compactability, so they tell nothing. Test a damper or a drier sand.",
+                "both tests have the same compactability, so they show nothing. Test wetter or drier sand.",
             )
         if wetter * looser < 0:
             yield self.wrong(
                 "compactability_second_pct",
-                "the higher one beside the higher moisture",
-                "the damper sand reads the lower compactability, which one sand does not do. Look whether two are swapped.",
+                "the higher figure at the higher moisture",
+                "the wetter sand has the lower compactability, which is not possible for one sand. Check whether two figures are swapped.",
             )
 
     def _out_of_reach(self) -> Iterable[Problem]:
-        """A figure that no sand can have: a reading is wrong, or its unit is."""
+        """A figure that no sand can have: a reading or its unit is wrong."""
         declared, value = WORDS[self.row.figure], figure_of(self)
         if not isinstance(declared, Quantity) or not isinstance(value, float):
             return
@@ -111,9 +114,9 @@ class BenchForm(Readings):
             last = next(word for word in reversed(self.row.readings) if self.has(word) and word in _numbers(self.row))
             yield self.wrong(
                 last,
-                f"a {declared.label.lower()} of {plain(low)} to {plain(declared.high)} {declared.unit}".rstrip(),
-                f"these readings come to {plain(value)} {declared.unit}".rstrip()
-                + f" of {declared.label.lower()}, which no sand has. Look at each of them and at its unit.",
+                f"{declared.label.lower()} of {plain(low)} to {plain(declared.high)} {declared.unit}".rstrip(),
+                f"with these readings, {declared.label.lower()} would be {plain(value)} {declared.unit}".rstrip()
+                + ", which no sand has. Check each reading and its unit.",
             )
 
 
@@ -126,31 +129,30 @@ def _numbers(row: Test) -> tuple[str, ...]:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ResolvedBench(BenchForm):
-    """The same with *off*: how many of its own 95 % half-widths the test lies off, which doubt moves to both ends.
+    """The same with *deviation*: the error of the test itself in 95 % half-widths, which the uncertainty moves from -1 to 1.
 
-    *direction* is 1 or -1 by which of two compactabilities is the higher as read, which doubt does not turn round.
+    *direction* is 1 where the first of two compactabilities is the higher as read, -1 where the second is.
     """
 
-    off: float = 0.0
+    deviation: float = 0.0
     direction: float = 0.0
 
     @property
     def scatter(self) -> float:
-        """The scatter of the mean of so many tests beside the readings, as a 95 % half-width in the figure's unit."""
+        """The scatter of the mean of all repeats, without that of the readings, as a 95 % half-width in the figure's unit."""
         value = figure_of(self)
-        manner = self.row.lab if self.manner == "lab" and self.row.lab is not None else self.row.home
-        return manner.scatter.half_width(value) / math.sqrt(self.repeats) if isinstance(value, float) else 0.0
+        return self.procedure.scatter.half_width(value) / math.sqrt(self.repeats) if isinstance(value, float) else 0.0
 
 
 def resolve(filled: Filled[BenchForm]) -> Filled[BenchForm]:
-    """Give each reading its error by scale, ruler or watch, add the test's own scatter, and say what was not used."""
+    """Give each reading the error of its scale, ruler or watch, add the test's own scatter, and say which inputs were not used."""
     form = filled.form
     used = _used(form)
     remarks = list(_remarks(filled, used))
     step_g = form.scale_step_g
     if form.test in FINE_TESTS and "scale_step_g" in filled.assumed and any(word in _WEIGHED for word in used):
         step_g = FINE_STEP_G
-        remarks.append(f"The step of the scale is not named: it is taken as {FINE_STEP_G:g} g, which this test wants.")
+        remarks.append(f"You gave no scale resolution. This test needs {FINE_STEP_G:g} g, so that is used.")
     bands: dict[Key, Ends] = {}
     for word in used:
         band: Ends | None = filled.bands.get(word)
@@ -161,7 +163,7 @@ def resolve(filled: Filled[BenchForm]) -> Filled[BenchForm]:
     values = {part.name: getattr(form, part.name) for part in fields(form)} | {"scale_step_g": step_g}
     resolved = ResolvedBench(**values, direction=_direction(form))
     if resolved.scatter > 0:
-        bands["off"] = (-1.0, 1.0)
+        bands["deviation"] = (-1.0, 1.0)
     return Filled(form=resolved, bands=bands, assumed=filled.assumed, remarks=(*filled.remarks, *remarks))
 
 
@@ -180,7 +182,7 @@ def _narrowed(band: Ends, value: float, repeats: float) -> Ends:
 
 
 def _used(form: BenchForm) -> tuple[str, ...]:
-    """The number words that go into the figure: of each need the first way that is given whole."""
+    """The number words that go into the figure: for each need the first way whose readings are all given."""
     ways = [next(way for way in group if form.has(*way)) for group in form.row.needs]
     words = [word for way in ways for word in way] + [word for word in form.row.also if form.has(word)]
     return tuple(word for word in words if word in _numbers(form.row))
@@ -189,11 +191,11 @@ def _used(form: BenchForm) -> tuple[str, ...]:
 def _remarks(filled: Filled[BenchForm], used: tuple[str, ...]) -> Iterable[str]:
     form, asked = filled.form, asks(type(filled.form))
     given = [name for name in asked if name not in filled.assumed and name not in ALWAYS]
-    strange = [asked[name].label for name in given if name not in form.row.readings]
-    if strange:
-        yield f"Not asked by this test, so left aside: {', '.join(lowered(label) for label in strange)}."
+    unused = [asked[name].label for name in given if name not in form.row.readings]
+    if unused:
+        yield f"Not an input of this test, so not used: {', '.join(lowered(label) for label in unused)}."
     twice = [asked[name].label for name in given if name in _numbers(form.row) and name not in used]
     if twice:
-        yield f"Said two ways, so left aside: {', '.join(lowered(label) for label in twice)}."
+        yield f"Given in two ways, so not used: {', '.join(lowered(label) for label in twice)}."
     if form.manner == "lab" and form.row.lab is None:
-        yield "A laboratory does this test no other way: its scatter is that of home."
+        yield "A laboratory does this test in the same way, so its ± is that of the test at home."

@@ -1,4 +1,4 @@
-"""All that can be read in a test of the sand, and which test it is."""
+"""Which test of the sand it is, and every reading that a test can have."""
 
 from __future__ import annotations
 
@@ -6,19 +6,22 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from sandmix.asking.form import Form, ask
-from sandmix.bench.catalogue import TESTS, Test
+from sandmix.bench.catalogue import TESTS, Procedure, Test
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Readings(Form):
-    """A test of the sand and its readings: those of the one that is named."""
+    """A test of the sand and its readings."""
 
-    test: str | None = ask("test", first=True, required=True)
+    test: str = ask("test", first=True, required=True)
     sample_wet_g: float | None = ask("sample_wet_g", first=True)
     sample_dry_g: float | None = ask("sample_dry_g", first=True)
-    sample_g: float | None = ask("sample_g", first=True, help="Dry, of the sand or clay: what went into the test.")
+    sample_g: float | None = ask("sample_g", first=True, help="Dry mass of the sand or clay that went into the test.")
     clay_washed_g: float | None = ask(
-        "clay_washed_g", first=True, label="Washed out", help="Clay and fines that the wash took. Or what is left."
+        "clay_washed_g",
+        first=True,
+        label="Washed out",
+        help="Clay and fines that the wash took. You can give what is left instead.",
     )
     left_g: float | None = ask("left_g", first=True)
     titre_ml: float | None = ask("titre_ml", first=True)
@@ -39,7 +42,7 @@ class Readings(Form):
         "strength_kpa",
         first=True,
         label="Strength, as read",
-        help="Where the machine shows the pressure itself. Or the load.",
+        help="If the machine shows the pressure itself. You can give the load instead.",
     )
     swell_ml: float | None = ask("swell_ml", first=True)
     tin_ml: float | None = ask("tin_ml", first=True)
@@ -71,23 +74,28 @@ class Readings(Form):
     @property
     def row(self) -> Test:
         """The test that is named."""
-        assert self.test is not None
         return TESTS[self.test]
+
+    @property
+    def procedure(self) -> Procedure:
+        """How the test was done: at home, or in a laboratory where that has its own way."""
+        return self.row.lab if self.manner == "lab" and self.row.lab is not None else self.row.home
 
     def has(self, *words: str) -> bool:
         """Whether all of *words* are given."""
         return all(getattr(self, word) is not None for word in words)
 
+    def number(self, word: str) -> float:
+        """Return the reading *word*; it must be given."""
+        reading: float = getattr(self, word)
+        return reading
+
     @property
     def moistures(self) -> tuple[float, float]:
         """Both moistures of the water sensitivity."""
-        first, second = self.moisture_first_pct_wet, self.moisture_second_pct_wet
-        assert first is not None and second is not None
-        return first, second
+        return self.number("moisture_first_pct_wet"), self.number("moisture_second_pct_wet")
 
     @property
     def compactabilities(self) -> tuple[float, float]:
         """Both compactabilities of the water sensitivity."""
-        first, second = self.compactability_first_pct, self.compactability_second_pct
-        assert first is not None and second is not None
-        return first, second
+        return self.number("compactability_first_pct"), self.number("compactability_second_pct")

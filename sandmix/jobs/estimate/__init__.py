@@ -1,4 +1,4 @@
-"""The job *estimate*: how much live clay is in a sand by all that was tested, and how well it is mulled."""
+"""The job *estimate*: how much live clay is in a sand from all its tests, and how well it is mulled."""
 
 from __future__ import annotations
 
@@ -38,5 +38,5 @@ JOB = Job(
         "compactability_read_pct": "43 %",
         "strength_kpa": "14 psi",
     },
-    story="A heap in its second year: washed, titrated, rammed and crushed on one evening, with the book beside it.",
+    story="The hall's heap in its second year. One evening a sample was washed, titrated, rammed and crushed; the book gives a figure too.",
 )

@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from sandmix.asking.form import Filled
 from sandmix.asking.job import Figures, Needs
 from sandmix.bench import estimates
-from sandmix.jobs.estimate.form import EstimateForm, ResolvedEstimate, ways_of
+from sandmix.jobs.estimate.form import EstimateForm, ResolvedEstimate, clay_by_test
 from sandmix.language.words import Quantity
 from sandmix.maths.uncertainty import Band
 from sandmix.vocabulary import WORDS
@@ -17,18 +17,18 @@ _CRUSHED = ("strength_kpa", "moisture_pct_wet", "compactability_read_pct")
 
 
 def run(form: EstimateForm) -> Figures:
-    """Return live clay by each way and by all, with weights as settled; dead fines; bond, mulling and equilibrium."""
+    """Return live clay from each test and from all, with the weights of the resolved form; dead fines; bond, mulling and equilibrium."""
     assert isinstance(form, ResolvedEstimate)
-    ways = {key: value for key, value in ways_of(form).items() if key in form.half_widths}
+    found = {key: value for key, value in clay_by_test(form).items() if key in form.half_widths}
     figures: Figures = {
-        key: value for key, value in ways.items() if key in ("clay_washed_pct_dry", "clay_mulled_pct_dry")
+        key: value for key, value in found.items() if key in ("clay_washed_pct_dry", "clay_mulled_pct_dry")
     }
     if form.together is not None:
         weights = {
             key: estimates.Estimate(key=key, value=0.0, half_width=half).weight
             for key, half in form.half_widths.items()
         }
-        live = sum(weights[key] * value for key, value in ways.items()) / sum(weights.values())
+        live = sum(weights[key] * value for key, value in found.items()) / sum(weights.values())
         figures["clay_pct_dry"] = live
         if form.washed_pct_dry is not None:
             figures["dead_fines_pct_dry"] = form.washed_pct_dry - live
@@ -51,42 +51,42 @@ def _bond(form: ResolvedEstimate) -> Figures:
 
 
 def _equilibrium(form: ResolvedEstimate) -> Figures:
-    """The moisture of the same sand fully mulled, where its clay is known otherwise and within the published range."""
+    """The moisture of the same sand fully mulled, where its clay is known from another test and within the published range."""
     known = form.clay_book_pct_dry if form.clay_blue_pct_dry is None else form.clay_blue_pct_dry
     compactability = form.compactability_read_pct
-    if known is None or compactability is None or not form.half_widths or not _holds(form):
+    if known is None or compactability is None or not form.half_widths or not equilibrium_holds(form):
         return {}
     return {"equilibrium_moisture_pct_wet": estimates.equilibrium_moisture_pct_wet(known, compactability)}
 
 
-def _holds(form: ResolvedEstimate) -> bool:
-    """Whether the clay is within the published range; asked of the union, which doubt does not move."""
+def equilibrium_holds(form: ResolvedEstimate) -> bool:
+    """Return whether the combined estimate is within the published range."""
     return form.together is not None and estimates.clay_holds(form.together.value)
 
 
 def finish(filled: Filled[EstimateForm], figures: Figures, doubt: Mapping[str, Band]) -> Figures:
-    """Return how far the ways are apart, which no doubt moves."""
+    """Return how well the tests agree; this has no uncertainty of its own."""
     form = filled.form
     assert isinstance(form, ResolvedEstimate)
     return {"agreement": form.together.ratio} if form.together is not None and len(form.half_widths) > 1 else {}
 
 
 def _dead_half(washed: float, live: float, half_widths: Mapping[str, float]) -> float:
-    """How far wash less live clay may be off, where the wash itself has a part w in the live clay: √(L² + (1 − 2w) W²).
+    """The half-width of wash less live clay, where the wash has a share w in the live clay: √(L² + (1 − 2w) W²).
 
-    With no part in it that is both together; where live clay is the wash less the dead fines, it is the doubt of those.
+    With w = 0 both errors add as squares. With w = 1 live clay is the wash less the dead fines, and only their error is left.
     """
     least = estimates.LEAST_HALF_WIDTH
     weights = {key: 1 / max(half, least) ** 2 for key, half in half_widths.items()}
-    part = weights.get("clay_washed_pct_dry", 0.0) / sum(weights.values())
-    return math.sqrt(max(live**2 + (1 - 2 * part) * washed**2, least**2))
+    share = weights.get("clay_washed_pct_dry", 0.0) / sum(weights.values())
+    return math.sqrt(max(live**2 + (1 - 2 * share) * washed**2, least**2))
 
 
 def known(form: EstimateForm) -> Mapping[str, Band]:
-    """Return the bands that the ways bring along: of each, of all together, and of the dead fines that are left of the wash."""
+    """Return the bands of live clay from each test and from all, and of the dead fines."""
     assert isinstance(form, ResolvedEstimate)
-    ways, half_widths = ways_of(form), form.half_widths
-    bands = {key: (ways[key] - half, ways[key] + half) for key, half in half_widths.items()}
+    found, half_widths = clay_by_test(form), form.half_widths
+    bands = {key: (found[key] - half, found[key] + half) for key, half in half_widths.items()}
     together = form.together
     if together is None:
         return bands
@@ -101,7 +101,7 @@ def known(form: EstimateForm) -> Mapping[str, Band]:
 
 
 def needs(form: EstimateForm, figures: Figures) -> Needs:
-    """What each answer takes; a way that lies beyond its range is told of elsewhere."""
+    """Return the words that each answer needs."""
     return {
         "dead_fines_pct_dry": ("washed_pct_dry",),
         **dict.fromkeys(("mulling_efficiency_pct", "working_bond_pct", "available_bond_pct"), _CRUSHED),

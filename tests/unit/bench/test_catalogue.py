@@ -1,4 +1,4 @@
-"""The table of tests: every row is whole, asks words that exist, and says both what its figure means and what it does not."""
+"""The table of tests: every row is complete, uses words that exist, and says what its figure shows and what it does not."""
 
 import math
 
@@ -31,45 +31,44 @@ def row(request):
     return request.param
 
 
-def test_the_doors_tests_come_first_and_in_its_order():
+def test_the_tests_of_the_json_door_come_first_and_in_its_order():
     assert list(TESTS)[: len(DOOR)] == DOOR
     assert list(WORDS["test"].choices) == list(TESTS)
 
 
-def test_a_row_asks_words_that_the_form_asks_and_gives_a_word_that_the_job_answers(row):
+def test_a_row_uses_words_of_the_form_and_gives_a_word_of_the_answer(row):
     assert set(row.readings) <= asks(BenchForm).keys()
     assert row.figure in JOBS["bench"].answers
-    assert row.key in _FIGURES
-    assert row.key in _FORMULAS or row.figure == "squeeze"
+    assert row.key == "squeeze" or (row.key in _FIGURES and row.key in _FORMULAS)
 
 
 def test_every_reading_of_the_form_belongs_to_a_test():
     assert {word for row in TESTS.values() for word in row.readings} | set(ALWAYS) == asks(BenchForm).keys()
 
 
-def test_a_row_says_what_it_measures_what_it_says_and_what_it_does_not(row):
-    for text in (row.measures, row.says, row.says_not, row.surer):
+def test_a_row_says_what_it_measures_what_it_shows_and_what_it_does_not(row):
+    for text in (row.measures, row.says, row.says_not, row.improve):
         assert text[0].isupper()
         assert text.endswith(".")
 
 
-def test_a_manner_takes_something_has_steps_and_owns_its_error(row):
-    for manner in (row.home, row.lab):
-        if manner is not None:
-            assert manner.takes
-            assert manner.steps
-            assert manner.error
-            assert all((step.wait_s is None) == (step.wait_label is None) for step in manner.steps)
-            assert all(step.wait_s > 0 for step in manner.steps if step.wait_s is not None)
+def test_a_procedure_has_equipment_steps_and_an_error(row):
+    for procedure in (row.home, row.lab):
+        if procedure is not None:
+            assert procedure.takes
+            assert procedure.steps
+            assert procedure.error
+            assert all((step.wait_s is None) == (step.wait_label is None) for step in procedure.steps)
+            assert all(step.wait_s > 0 for step in procedure.steps if step.wait_s is not None)
 
 
-def test_a_laboratory_never_scatters_more_than_home(row):
+def test_a_laboratory_is_never_less_exact_than_home(row):
     if row.lab is not None:
         assert row.lab.scatter.half_width(10.0) <= row.home.scatter.half_width(10.0)
 
 
-def test_marks_rise_and_leave_nothing_out(row):
-    borders = [mark.below for mark in row.marks]
+def test_ratings_rise_and_cover_every_figure(row):
+    borders = [rating.below for rating in row.ratings]
     assert borders == sorted(set(borders))
     assert not borders or borders[-1] == math.inf
 
@@ -80,28 +79,28 @@ def test_marks_rise_and_leave_nothing_out(row):
      ("compactability", 34.9, "care"), ("compactability", 35, "go"), ("compactability", 50, "go"), ("compactability", 50.1, "care"),
      ("swell", 8, "go"), ("swell", 20, "care"), ("swell", 24, "go"), ("swell", 36, "go"), ("swell", 37, "care")],
 )  # fmt: skip
-def test_a_figure_is_told_by_where_it_lies(test, value, tone):
-    assert TESTS[test].mark(value).tone == tone
+def test_the_tone_of_a_figure(test, value, tone):
+    assert TESTS[test].rating(value).tone == tone
 
 
 def test_compactability_is_best_from_43_to_47():
-    says = {value: TESTS["compactability"].mark(value).says for value in (42.9, 43, 45, 47, 47.1)}
-    assert says[43] == says[45] == says[47] == "Where it works best."
-    assert says[42.9] != says[43] != says[47.1]
+    texts = {value: TESTS["compactability"].rating(value).text for value in (42.9, 43, 45, 47, 47.1)}
+    assert texts[43] == texts[45] == texts[47] == "In the best range."
+    assert texts[42.9] != texts[43] != texts[47.1]
 
 
-def test_a_test_without_marks_says_nothing_general():
-    assert TESTS["jar"].mark(20) is None
+def test_a_test_without_ratings_rates_nothing():
+    assert TESTS["jar"].rating(20) is None
 
 
-def test_the_description_holds_them_as_plain_data():
-    told = describe()["tests"]
-    assert [test["key"] for test in told] == list(TESTS)
-    for test in told:
+def test_the_description_has_the_tests_as_plain_data():
+    described = describe()["tests"]
+    assert [test["key"] for test in described] == list(TESTS)
+    for test in described:
         assert set(test) == {"key", "label", "measures", "says", "says_not", "figure", "readings", "home", "lab"}
         assert set(test["home"]) == {"takes", "steps", "error"}
         assert all(set(step) == {"text", "wait_s", "wait_label"} for step in test["home"]["steps"])
-    assert next(test for test in told if test["key"] == "squeeze")["lab"] is None
+    assert next(test for test in described if test["key"] == "squeeze")["lab"] is None
 
 
 def test_no_test_claims_that_there_is_no_danger():

@@ -1,4 +1,4 @@
-"""The job *estimate*: live clay by each way and by all, dead fines, bond and mulling, and what is left out in words."""
+"""The job *estimate*: live clay from each test and from all, dead fines, bond and mulling, and what is left out."""
 
 import math
 
@@ -7,7 +7,7 @@ import pytest
 CRUSHED = {"strength_kpa": "28 psi", "moisture_pct_wet": 3.2, "compactability_read_pct": 40}
 
 
-def said(answer):
+def remarks(answer):
     return " ".join(answer["remarks"])
 
 
@@ -21,16 +21,16 @@ def blue_half(value):
     return math.hypot(0.09 * value, 0.2)
 
 
-class TestWays:
-    def test_methylene_blue_alone_is_taken_as_it_is(self, ask):
+class TestLiveClay:
+    def test_methylene_blue_alone_stays_as_it_is(self, ask):
         answer = ask("estimate", clay_blue_pct_dry=8)
         assert answer["result"] == {"clay_pct_dry": 8}
         assert half(answer, "clay_pct_dry") == pytest.approx(blue_half(8))
         assert answer["state"] == {"word": "one way alone", "tone": "plain"}
-        assert answer["headline"].endswith("by methylene blue.")
+        assert answer["headline"].endswith("from methylene blue.")
 
     def test_the_wash_less_the_books_dead_fines(self, ask):
-        """11 - 3 = 8, ± √(1² + 1²) = 1.414; what is dead is what was given, 3 ± 1, and no less sure than that."""
+        """11 - 3 = 8, ± √(1² + 1²) = 1.414; the dead fines stay as given, 3 ± 1."""
         answer = ask("estimate", washed_pct_dry=11, dead_fines_pct_dry=3)
         assert answer["result"]["clay_washed_pct_dry"] == pytest.approx(8)
         assert half(answer, "clay_washed_pct_dry") == pytest.approx(2**0.5)
@@ -38,32 +38,32 @@ class TestWays:
         assert half(answer, "dead_fines_pct_dry") == pytest.approx(1)
         assert answer["cautions"]
 
-    def test_dead_fines_are_the_surer_the_more_of_the_live_clay_comes_from_the_wash(self, ask):
-        """The book's 8 ± 1 and the wash's 8 ± √2 weigh 2/3 and 1/3: dead = 2/3 (11 − 8) + 1/3 · 3, ± √((2/3)² 1 + (1/3)² 1 + (2/3)² 1) = 1."""
+    def test_the_error_of_dead_fines_where_live_clay_comes_partly_from_the_wash(self, ask):
+        """The book's 8 ± 1 and the wash's 8 ± √2 have weights 2/3 and 1/3: dead = 2/3 (11 − 8) + 1/3 · 3, ± √((2/3)² 1 + (1/3)² 1 + (2/3)² 1) = 1."""
         answer = ask("estimate", washed_pct_dry=11, dead_fines_pct_dry=3, clay_book_pct_dry="8 ± 1 %")
         assert answer["result"]["dead_fines_pct_dry"] == pytest.approx(3)
         assert half(answer, "dead_fines_pct_dry") == pytest.approx(1)
 
-    def test_the_wash_less_ash_has_a_wide_doubt_and_says_what_it_takes_for_granted(self, ask):
+    def test_the_wash_less_ash_has_a_wide_range_and_a_remark(self, ask):
         """12 - 3 = 9, ± √(1² + 0.5² + 2²) = 2.291."""
         answer = ask("estimate", washed_pct_dry=12, ash_pct_dry=3)
         assert answer["result"]["clay_pct_dry"] == pytest.approx(9)
         assert half(answer, "clay_pct_dry") == pytest.approx(2.291, abs=0.001)
-        assert "as if none had burnt" in said(answer)
+        assert "as if none had burnt" in remarks(answer)
 
-    def test_the_books_dead_fines_go_before_ash(self, ask):
+    def test_dead_fines_of_the_book_are_used_before_ash(self, ask):
         answer = ask("estimate", washed_pct_dry=12, ash_pct_dry=3, dead_fines_pct_dry=5)
         assert answer["result"]["clay_washed_pct_dry"] == pytest.approx(7)
-        assert "as if none had burnt" not in said(answer)
+        assert "as if none had burnt" not in remarks(answer)
 
     def test_moisture_and_compactability_by_the_equilibrium(self, ask):
-        """4 · (2.583 - 0.01185 · 40) = 8.436; 0.35 · 2.109 = 0.738 and 5 · 4 · 0.01185 = 0.237, beside 1.5."""
+        """4 · (2.583 - 0.01185 · 40) = 8.436; 0.35 · 2.109 = 0.738, 5 · 4 · 0.01185 = 0.237, and 1.5 of the method."""
         answer = ask("estimate", moisture_pct_wet=4, compactability_read_pct=40)
         assert answer["result"]["clay_mulled_pct_dry"] == pytest.approx(8.436)
         assert half(answer, "clay_mulled_pct_dry") == pytest.approx(math.sqrt(0.738**2 + 0.237**2 + 1.5**2), abs=0.001)
-        assert "reads too high in clay" in said(answer)
+        assert "gets too much clay" in remarks(answer)
 
-    def test_several_are_weighed_by_their_doubts(self, ask):
+    def test_several_are_weighted_by_their_ranges(self, ask):
         """8 ± 0.7472 and 8.5 ± 1: weights 1.7911 and 1, so 8.1791 ± 0.5986."""
         answer = ask("estimate", clay_blue_pct_dry=8, clay_book_pct_dry=8.5)
         weight = 1 / blue_half(8) ** 2
@@ -71,9 +71,9 @@ class TestWays:
         assert half(answer, "clay_pct_dry") == pytest.approx(1 / math.sqrt(weight + 1))
         assert answer["result"]["agreement"] < 1
         assert "agreement" not in answer["doubt"]
-        assert answer["headline"].endswith("by methylene blue and the book.")
+        assert answer["headline"].endswith("from methylene blue and the book.")
 
-    def test_a_margin_typed_beside_the_book_counts(self, ask):
+    def test_a_range_typed_with_the_figure_of_the_book_counts(self, ask):
         near, far = (
             ask("estimate", clay_blue_pct_dry=8, clay_book_pct_dry=f"9 ± {half}")["result"]["clay_pct_dry"]
             for half in (0.3, 3)
@@ -81,103 +81,103 @@ class TestWays:
         assert near > 8.8
         assert far < 8.1
 
-    def test_three_ways_are_listed(self, ask):
+    def test_the_headline_lists_three_tests(self, ask):
         answer = ask("estimate", clay_blue_pct_dry=8, clay_book_pct_dry=8.5, washed_pct_dry=11, dead_fines_pct_dry=3)
-        assert "by methylene blue, the wash less what is dead and the book." in answer["headline"]
+        assert "from methylene blue, the wash less dead fines and the book." in answer["headline"]
 
 
 class TestDisagreement:
-    def test_it_is_said_and_widened(self, ask):
+    def test_a_disagreement_is_remarked_and_widens_the_range(self, ask):
         answer = ask("estimate", clay_blue_pct_dry=5, clay_book_pct_dry=10)
         assert answer["state"] == {"word": "they disagree", "tone": "care"}
         assert answer["headline"].startswith("The tests disagree.")
-        assert "methylene blue 5.0 ± 0.5 %, the book 10.0 ± 1.0 %" in said(answer)
+        assert "methylene blue 5.0 ± 0.5 %, the book 10.0 ± 1.0 %" in remarks(answer)
         low, high = answer["doubt"]["clay_pct_dry"]
         assert low < 5 < 9 < high
 
     def test_live_clay_above_the_wash_leaves_no_dead_fines(self, ask):
         answer = ask("estimate", clay_blue_pct_dry=9, washed_pct_dry=7)
         assert answer["result"]["dead_fines_pct_dry"] == 0
-        assert "above all that the wash took" in said(answer)
+        assert "Dead fines are shown as none" in remarks(answer)
 
 
 class TestDeadFines:
-    def test_they_are_the_wash_less_the_live_clay(self, ask):
+    def test_dead_fines_are_the_wash_less_the_live_clay(self, ask):
         """11 - 8 = 3, ± √(1² + 0.7472²) = 1.248."""
         answer = ask("estimate", clay_blue_pct_dry=8, washed_pct_dry=11)
         assert answer["result"]["dead_fines_pct_dry"] == pytest.approx(3)
         assert half(answer, "dead_fines_pct_dry") == pytest.approx(math.hypot(1, blue_half(8)))
-        assert "no other say here" in said(answer)
+        assert "not used for anything else" in remarks(answer)
         assert answer["next"][0]["inputs"] == {"clay_pct_dry": "8 ± 0.75 %", "dead_fines_pct_dry": "3 ± 1.2 %"}
 
-    def test_without_a_wash_they_are_left_out(self, ask):
-        assert "Left out: dead clay and other fines" in said(ask("estimate", clay_blue_pct_dry=8))
+    def test_without_a_wash_dead_fines_are_left_out(self, ask):
+        assert "Left out: dead clay and other fines" in remarks(ask("estimate", clay_blue_pct_dry=8))
 
 
 class TestMulling:
-    def test_it_stands_alone_where_the_clay_is_unknown(self, ask):
+    def test_mulling_is_answered_without_the_clay(self, ask):
         answer = ask("estimate", **CRUSHED)
         assert answer["result"]["mulling_efficiency_pct"] == pytest.approx(65.0, abs=0.1)
         assert answer["lead"]["word"] == "mulling_efficiency_pct"
         assert answer["headline"] == "Mulling efficiency: 65 %."
         assert answer["next"] == []
-        assert "as in a well run muller" in said(answer)
+        assert "as in a well run muller" in remarks(answer)
 
-    def test_weak_sand_of_the_same_water_is_badly_mulled(self, ask):
-        assert "mull longer before adding clay" in said(ask("estimate", **CRUSHED | {"strength_kpa": "14 psi"}))
+    def test_weaker_sand_of_the_same_moisture_is_badly_mulled(self, ask):
+        assert "mull longer before you add clay" in remarks(ask("estimate", **CRUSHED | {"strength_kpa": "14 psi"}))
 
     @pytest.mark.parametrize(
         ("given", "answered"),
         [("moisture_pct_wet", {"available_bond_pct"}), ("compactability_read_pct", {"working_bond_pct"})],
     )
-    def test_half_of_it_is_answered_from_half_of_the_readings(self, ask, given, answered):
+    def test_one_bond_is_answered_from_its_own_readings(self, ask, given, answered):
         answer = ask("estimate", strength_kpa="28 psi", **{given: CRUSHED[given]})
         assert set(answer["result"]) == answered
-        assert "Left out: mulling efficiency" in said(answer)
+        assert "Left out: mulling efficiency" in remarks(answer)
 
     @pytest.mark.parametrize("compactability", [25, 65])
-    def test_beyond_the_working_range_it_is_left_out_in_words(self, ask, compactability):
+    def test_outside_the_working_range_mulling_is_left_out(self, ask, compactability):
         answer = ask("estimate", clay_blue_pct_dry=8, **CRUSHED | {"compactability_read_pct": compactability})
         assert "mulling_efficiency_pct" not in answer["result"]
-        assert "outside the 30 to 60 %" in said(answer)
+        assert "outside the 30 to 60 %" in remarks(answer)
 
-    def test_more_at_work_than_there_is_is_left_out_in_words(self, ask):
+    def test_more_clay_bonding_than_could_bond_is_left_out(self, ask):
         """60 psi at 1.5 % and 50: working 15.29 · 60/82.1 = 11.2, available 6.3 + 1.974 = 8.3."""
         strong = {"strength_kpa": "60 psi", "moisture_pct_wet": 1.5, "compactability_read_pct": 50}
         answer = ask("estimate", clay_blue_pct_dry=8, **strong)
-        assert "More clay would be at work (11.2 %) than there is (8.3 %)" in said(answer)
+        assert "More clay would be bonding (11.2 %) than could bond (8.3 %)" in remarks(answer)
         refused = ask("estimate", **strong)
         assert [problem["word"] for problem in refused["problems"]] == ["strength_kpa"]
 
-    def test_no_strength_and_no_water_is_no_mulling(self, ask):
+    def test_without_strength_and_water_there_is_no_mulling_efficiency(self, ask):
         answer = ask("estimate", strength_kpa=0, moisture_pct_wet=0, compactability_read_pct=40)
         assert answer["result"] == {"available_bond_pct": 0, "working_bond_pct": 0}
 
 
 class TestEquilibrium:
-    def test_water_above_it_is_said(self, ask):
+    def test_more_water_than_at_equilibrium_is_remarked(self, ask):
         """8 / 2.109 = 3.793; 4.5 is 0.7 more."""
         answer = ask("estimate", clay_blue_pct_dry=8, moisture_pct_wet=4.5, compactability_read_pct=40)
         assert answer["result"]["equilibrium_moisture_pct_wet"] == pytest.approx(3.793, abs=0.001)
-        assert "it holds 0.7 points more" in said(answer)
-        assert "points more" not in said(
+        assert "it has 0.7 points more" in remarks(answer)
+        assert "points more" not in remarks(
             ask("estimate", clay_blue_pct_dry=8, moisture_pct_wet=3.8, compactability_read_pct=40)
         )
 
-    def test_the_book_serves_where_there_is_no_titration(self, ask):
+    def test_the_book_is_used_without_a_titration(self, ask):
         answer = ask("estimate", clay_book_pct_dry=8, compactability_read_pct=40)
         assert answer["result"]["equilibrium_moisture_pct_wet"] == pytest.approx(3.793, abs=0.001)
 
     @pytest.mark.parametrize("clay", [5, 13])
-    def test_beyond_7_to_11_percent_it_is_left_out_in_words(self, ask, clay):
+    def test_outside_7_to_11_percent_it_is_left_out(self, ask, clay):
         answer = ask("estimate", clay_blue_pct_dry=clay, compactability_read_pct=40)
         assert "equilibrium_moisture_pct_wet" not in answer["result"]
-        assert "Its moisture fully mulled is left out" in said(answer)
+        assert "moisture of the fully mulled sand is left out" in remarks(answer)
 
-    def test_clay_that_it_would_put_beyond_that_is_left_out_in_words(self, ask):
+    def test_clay_from_moisture_outside_that_range_is_left_out(self, ask):
         answer = ask("estimate", clay_blue_pct_dry=8, moisture_pct_wet=2, compactability_read_pct=40)
         assert "clay_mulled_pct_dry" not in answer["result"]
-        assert "it would hold 4.2 % of clay" in said(answer)
+        assert "it would have 4.2 % clay" in remarks(answer)
         alone = ask("estimate", moisture_pct_wet=2, compactability_read_pct=40)
         assert [problem["word"] for problem in alone["problems"]] == ["moisture_pct_wet"]
 
@@ -192,6 +192,6 @@ class TestEquilibrium:
         ({"washed_pct_dry": 5, "ash_pct_dry": 8}, "ash_pct_dry"),
     ],
 )
-def test_what_tells_nothing_is_refused(ask, asked, word):
+def test_too_little_is_refused(ask, asked, word):
     answer = ask("estimate", **asked)
     assert [problem["word"] for problem in answer["problems"]] == [word]
