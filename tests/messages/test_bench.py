@@ -48,7 +48,7 @@ BENCH = [
     ({"test": "compactability", "height_before_mm": 66, "height_after_mm": 120},
      ["Height after three rams: sand cannot rise under the rammer, and 120 mm is more than 66 mm. Check whether the two are swapped."]),
     (SANDS | {"compactability_second_pct": 50},
-     ["Compactability, second: the wetter sand has the lower compactability, which is not possible for one sand. Check whether two figures are swapped."]),
+     ["Compactability, second: the wetter sand has the lower compactability, which one sand cannot have. Check whether two figures are swapped."]),
     (SANDS | {"compactability_second_pct": 40},
      ["Compactability, second: both tests have the same compactability, so they show nothing. Test wetter or drier sand."]),
     (SANDS | {"moisture_second_pct_wet": 4, "compactability_second_pct": 40},

@@ -8,7 +8,7 @@ from collections.abc import Mapping, Sequence
 from sandmix.asking.form import Filled
 from sandmix.asking.job import Figures, Needs
 from sandmix.bench import measurements
-from sandmix.jobs.bench.form import BenchForm, ResolvedBench
+from sandmix.jobs.bench.form import ResolvedBench
 from sandmix.jobs.bench.formulas import figure_of
 from sandmix.maths import statistics
 from sandmix.maths.uncertainty import Band, wider_side
@@ -16,9 +16,8 @@ from sandmix.maths.uncertainty import Band, wider_side
 FEWEST_PAST = 3
 
 
-def run(form: BenchForm) -> Figures:
+def run(form: ResolvedBench) -> Figures:
     """Return the figure of the test, moved by the test's own scatter where the uncertainty is worked out, and what follows from it."""
-    assert isinstance(form, ResolvedBench)
     value = figure_of(form)
     if isinstance(value, str):
         return {form.row.figure: value}
@@ -29,7 +28,7 @@ def run(form: BenchForm) -> Figures:
     return figures if form.dose_ml is None else figures | {"dose_strokes": form.dose_ml * value / 100}
 
 
-def finish(filled: Filled[BenchForm], figures: Figures, doubt: Mapping[str, Band]) -> Figures:
+def finish(filled: Filled[ResolvedBench], figures: Figures, doubt: Mapping[str, Band]) -> Figures:
     """Return what follows from the uncertainty: the plan for the wanted ±, and whether today's figure lies among the earlier ones."""
     form, value = filled.form, figures[filled.form.row.figure]
     if not isinstance(value, float):
@@ -47,9 +46,8 @@ def finish(filled: Filled[BenchForm], figures: Figures, doubt: Mapping[str, Band
     return found
 
 
-def plans(form: BenchForm, value: float, doubt: Mapping[str, Band]) -> Sequence[measurements.TestPlan]:
+def plans(form: ResolvedBench, value: float, doubt: Mapping[str, Band]) -> Sequence[measurements.TestPlan]:
     """Return all plans for the test that are compared, from the errors of its readings and its own scatter today."""
-    assert isinstance(form, ResolvedBench)
     whole, times = wider_side(doubt[form.row.figure], value), math.sqrt(form.repeats)
     reading = math.sqrt(max(0.0, whole**2 - form.scatter**2)) * times
     sample_g = getattr(form, form.row.weighed) if form.row.weighed else None
@@ -58,6 +56,6 @@ def plans(form: BenchForm, value: float, doubt: Mapping[str, Band]) -> Sequence[
     )
 
 
-def needs(form: BenchForm, figures: Figures) -> Needs:
+def needs(form: ResolvedBench, figures: Figures) -> Needs:
     """Return what an answer needs: strokes for a dose need the dose; figures of other tests are not missing."""
     return {"dose_strokes": ("dose_ml",)} if form.test == "spray" else {}

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass, fields
+from dataclasses import dataclass
 
 from sandmix.asking.form import Filled, asks, band_about
 from sandmix.bench import measurements
@@ -13,7 +13,7 @@ from sandmix.jobs.bench.formulas import figure_of
 from sandmix.jobs.bench.readings import Readings
 from sandmix.language.errors import Problem
 from sandmix.language.wording import list_of, lowered, plain
-from sandmix.language.words import Quantity
+from sandmix.language.words import EXACT, Quantity
 from sandmix.maths.uncertainty import Ends, Key
 from sandmix.vocabulary import WORDS
 
@@ -101,7 +101,7 @@ class BenchForm(Readings):
             yield self.wrong(
                 "compactability_second_pct",
                 "the higher figure at the higher moisture",
-                "the wetter sand has the lower compactability, which is not possible for one sand. Check whether two figures are swapped.",
+                "the wetter sand has the lower compactability, which one sand cannot have. Check whether two figures are swapped.",
             )
 
     def _out_of_reach(self) -> Iterable[Problem]:
@@ -144,7 +144,7 @@ class ResolvedBench(BenchForm):
         return self.procedure.scatter.half_width(value) / math.sqrt(self.repeats) if isinstance(value, float) else 0.0
 
 
-def resolve(filled: Filled[BenchForm]) -> Filled[BenchForm]:
+def resolve(filled: Filled[BenchForm]) -> Filled[ResolvedBench]:
     """Give each reading the error of its scale, ruler or watch, add the test's own scatter, and say which inputs were not used."""
     form = filled.form
     used = _used(form)
@@ -160,11 +160,10 @@ def resolve(filled: Filled[BenchForm]) -> Filled[BenchForm]:
             band = band_about(word, getattr(form, word), measurements.reading_error_g(step_g))
         if band is not None:
             bands[word] = _narrowed(band, getattr(form, word), form.repeats)
-    values = {part.name: getattr(form, part.name) for part in fields(form)} | {"scale_step_g": step_g}
-    resolved = ResolvedBench(**values, direction=_direction(form))
-    if resolved.scatter > 0:
+    if form.procedure.scatter != EXACT:
         bands["deviation"] = (-1.0, 1.0)
-    return Filled(form=resolved, bands=bands, assumed=filled.assumed, remarks=(*filled.remarks, *remarks))
+    values = {"scale_step_g": step_g, "direction": _direction(form)}
+    return filled.into(ResolvedBench, values, bands=bands, without=filled.bands, remarks=remarks)
 
 
 def _direction(form: BenchForm) -> float:

@@ -10,7 +10,7 @@ from sandmix.asking.job import Check, Computed, Lead, Next, Telling, Timer
 from sandmix.bench import measurements
 from sandmix.bench.catalogue import Rating
 from sandmix.jobs.bench.figures import FEWEST_PAST, plans
-from sandmix.jobs.bench.form import BenchForm
+from sandmix.jobs.bench.form import ResolvedBench
 from sandmix.jobs.bench.working import working
 from sandmix.language.wording import plain, to_figures
 from sandmix.language.words import Quantity
@@ -33,7 +33,7 @@ _CAUTIONS: Mapping[str, tuple[Caution, ...]] = {
 }
 
 
-def tell(computed: Computed[BenchForm]) -> Telling:
+def tell(computed: Computed[ResolvedBench]) -> Telling:
     """Say what the figure shows about the sand and what it does not, the steps and waits of the test, and how to make it more exact."""
     form, row = computed.form, computed.form.row
     text, rating = computed.text(row.figure), _rating(computed)
@@ -51,7 +51,7 @@ def tell(computed: Computed[BenchForm]) -> Telling:
     )
 
 
-def _rating(computed: Computed[BenchForm]) -> Rating:
+def _rating(computed: Computed[ResolvedBench]) -> Rating:
     """What the figure means by itself; plain where nothing general is known."""
     row, value = computed.form.row, computed.figures[computed.form.row.figure]
     if isinstance(value, str):
@@ -61,7 +61,7 @@ def _rating(computed: Computed[BenchForm]) -> Rating:
     return known or Rating(below=math.inf, text="Compare it with your own earlier figures.", tone="plain")
 
 
-def _headline(computed: Computed[BenchForm], text: str, rating: Rating) -> str:
+def _headline(computed: Computed[ResolvedBench], text: str, rating: Rating) -> str:
     form, label = computed.form, WORDS[computed.form.row.figure].label
     if form.test == "squeeze":
         return f"{label}: {text}."
@@ -73,7 +73,7 @@ def _headline(computed: Computed[BenchForm], text: str, rating: Rating) -> str:
     return f"{label} {text}{which}. {rating.text}"
 
 
-def _timers(form: BenchForm) -> Iterable[Timer]:
+def _timers(form: ResolvedBench) -> Iterable[Timer]:
     for at, step in enumerate(form.procedure.steps, start=1):
         if step.wait_s is not None and step.wait_label is not None:
             minutes = step.wait_s / 60
@@ -82,7 +82,7 @@ def _timers(form: BenchForm) -> Iterable[Timer]:
             yield Timer(name=name, label=step.wait_label, after_s=step.wait_s, text=text, latest_s=step.wait_s)
 
 
-def _remarks(computed: Computed[BenchForm]) -> Iterable[str]:
+def _remarks(computed: Computed[ResolvedBench]) -> Iterable[str]:
     form = computed.form
     if form.test == "squeeze" and (form.wanted_error is not None or form.history is not None):
         yield "A squeeze gives a word, not a number, so the wanted ± and earlier figures are not used."
@@ -105,7 +105,7 @@ def _remarks(computed: Computed[BenchForm]) -> Iterable[str]:
         yield "The sample lost nothing. Either the sand is completely dry, or it was not dried long enough. Dry it again."
 
 
-def _close_together(computed: Computed[BenchForm]) -> Iterable[str]:
+def _close_together(computed: Computed[ResolvedBench]) -> Iterable[str]:
     first, second = computed.form.compactabilities
     error = WORDS["compactability_first_pct"]
     assert isinstance(error, Quantity)
@@ -116,7 +116,7 @@ def _close_together(computed: Computed[BenchForm]) -> Iterable[str]:
         )
 
 
-def _history(computed: Computed[BenchForm]) -> Iterable[str]:
+def _history(computed: Computed[ResolvedBench]) -> Iterable[str]:
     figure = computed.form.row.figure
     assert computed.form.history is not None
     count = len(computed.form.history)
@@ -131,7 +131,7 @@ def _history(computed: Computed[BenchForm]) -> Iterable[str]:
         yield f"{start} Today's {computed.text(figure)} does not: repeat the test first, then look for what changed."
 
 
-def _plan(computed: Computed[BenchForm], wanted: float) -> str:
+def _plan(computed: Computed[ResolvedBench], wanted: float) -> str:
     """The least work for the wanted ±, and another plan that reaches it; or that none does."""
     form, figure = computed.form, computed.form.row.figure
     unit = getattr(WORDS[figure], "unit", "")
@@ -173,7 +173,7 @@ _ALSO = {"swell": {"stuff": CLAY}}
 """What else the next job needs."""
 
 
-def _next(computed: Computed[BenchForm]) -> Iterable[Next]:
+def _next(computed: Computed[ResolvedBench]) -> Iterable[Next]:
     """The next job, with the figure and its ±."""
     row = computed.form.row
     if row.key not in _ONWARD:

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from sandmix.asking.job import Computed
 from sandmix.bench import measurements
 from sandmix.bench.measurements import SPECIMENS
-from sandmix.jobs.bench.form import BenchForm, ResolvedBench
+from sandmix.jobs.bench.form import ResolvedBench
 from sandmix.language.units import GRAVITY_M_S2
 from sandmix.language.wording import plain, to_figures
 from sandmix.vocabulary import WORDS
@@ -39,10 +39,9 @@ _FORMULAS = {
 """The formulas of each test; the first whose readings are all given was used."""
 
 
-def working(computed: Computed[BenchForm]) -> Iterable[str]:
+def working(computed: Computed[ResolvedBench]) -> Iterable[str]:
     """Yield the formula with its readings, and what the ± consists of."""
     form, row = computed.form, computed.form.row
-    assert isinstance(form, ResolvedBench)
     value = computed.figures[row.figure]
     if not isinstance(value, float):
         return

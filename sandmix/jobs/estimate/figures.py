@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from sandmix.asking.form import Filled
 from sandmix.asking.job import Figures, Needs
 from sandmix.bench import estimates
-from sandmix.jobs.estimate.form import EstimateForm, ResolvedEstimate, clay_by_test
+from sandmix.jobs.estimate.form import ResolvedEstimate, clay_by_test
 from sandmix.language.words import Quantity
 from sandmix.maths.uncertainty import Band
 from sandmix.vocabulary import WORDS
@@ -16,9 +16,8 @@ from sandmix.vocabulary import WORDS
 _CRUSHED = ("strength_kpa", "moisture_pct_wet", "compactability_read_pct")
 
 
-def run(form: EstimateForm) -> Figures:
+def run(form: ResolvedEstimate) -> Figures:
     """Return live clay from each test and from all, with the weights of the resolved form; dead fines; bond, mulling and equilibrium."""
-    assert isinstance(form, ResolvedEstimate)
     found = {key: value for key, value in clay_by_test(form).items() if key in form.half_widths}
     figures: Figures = {
         key: value for key, value in found.items() if key in ("clay_washed_pct_dry", "clay_mulled_pct_dry")
@@ -36,7 +35,7 @@ def run(form: EstimateForm) -> Figures:
 
 
 def _bond(form: ResolvedEstimate) -> Figures:
-    if not form.bond:
+    if form.strength_psi is None:
         return {}
     found: Figures = {}
     moisture, compactability = form.moisture_pct_wet, form.compactability_read_pct
@@ -64,10 +63,9 @@ def equilibrium_holds(form: ResolvedEstimate) -> bool:
     return form.together is not None and estimates.clay_holds(form.together.value)
 
 
-def finish(filled: Filled[EstimateForm], figures: Figures, doubt: Mapping[str, Band]) -> Figures:
+def finish(filled: Filled[ResolvedEstimate], figures: Figures, doubt: Mapping[str, Band]) -> Figures:
     """Return how well the tests agree; this has no uncertainty of its own."""
     form = filled.form
-    assert isinstance(form, ResolvedEstimate)
     return {"agreement": form.together.ratio} if form.together is not None and len(form.half_widths) > 1 else {}
 
 
@@ -82,9 +80,8 @@ def _dead_half(washed: float, live: float, half_widths: Mapping[str, float]) -> 
     return math.sqrt(max(live**2 + (1 - 2 * share) * washed**2, least**2))
 
 
-def known(form: EstimateForm) -> Mapping[str, Band]:
+def known(form: ResolvedEstimate) -> Mapping[str, Band]:
     """Return the bands of live clay from each test and from all, and of the dead fines."""
-    assert isinstance(form, ResolvedEstimate)
     found, half_widths = clay_by_test(form), form.half_widths
     bands = {key: (found[key] - half, found[key] + half) for key, half in half_widths.items()}
     together = form.together
@@ -100,7 +97,7 @@ def known(form: EstimateForm) -> Mapping[str, Band]:
     return bands
 
 
-def needs(form: EstimateForm, figures: Figures) -> Needs:
+def needs(form: ResolvedEstimate, figures: Figures) -> Needs:
     """Return the words that each answer needs."""
     return {
         "dead_fines_pct_dry": ("washed_pct_dry",),

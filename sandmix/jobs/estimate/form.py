@@ -4,15 +4,15 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field, fields
+from dataclasses import dataclass, field
 
-from sandmix.asking.form import Filled, Form, ask
+from sandmix.asking.form import Filled, Form, ask, moved
 from sandmix.bench import estimates
 from sandmix.language.errors import InputError, Problem
 from sandmix.language.units import convert
 from sandmix.language.wording import lowered
 from sandmix.maths.statistics import WeightedMean
-from sandmix.maths.uncertainty import Key, propagate, wider_side
+from sandmix.maths.uncertainty import propagate, wider_side
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,12 +55,6 @@ class EstimateForm(Form):
         """The part of the wash that is known to be dead: from the book, else ash."""
         return self.ash_pct_dry if self.dead_fines_pct_dry is None else self.dead_fines_pct_dry
 
-    @property
-    def strength_psi(self) -> float:
-        """The green strength in the unit of the published equations."""
-        assert self.strength_kpa is not None
-        return convert(self.strength_kpa, "kPa", "psi")
-
     def _too_little(self) -> Problem:
         if self.washed_pct_dry is not None:
             return self.wrong(
@@ -100,6 +94,11 @@ class ResolvedEstimate(EstimateForm):
     together: WeightedMean | None = None
     bond: bool = False
 
+    @property
+    def strength_psi(self) -> float | None:
+        """The green strength in the unit of the bond equations, where they are used."""
+        return convert(self.strength_kpa, "kPa", "psi") if self.bond and self.strength_kpa is not None else None
+
 
 def clay_by_test(form: EstimateForm) -> dict[str, float]:
     """Return live clay from each test that *form* has, in percent of dry mass."""
@@ -117,7 +116,7 @@ def clay_by_test(form: EstimateForm) -> dict[str, float]:
     return found
 
 
-def resolve(filled: Filled[EstimateForm]) -> Filled[EstimateForm]:
+def resolve(filled: Filled[EstimateForm]) -> Filled[ResolvedEstimate]:
     """Combine the estimates by their uncertainty. A remark names each one that is outside the published range and left out.
 
     Raises InputError where nothing is left to answer.
@@ -127,7 +126,7 @@ def resolve(filled: Filled[EstimateForm]) -> Filled[EstimateForm]:
     if "clay_mulled_pct_dry" in found and not estimates.clay_holds(found["clay_mulled_pct_dry"]):
         remarks.append(_beyond_clay(found.pop("clay_mulled_pct_dry")))
     bond = form.strength_kpa is not None and (form.has("moisture_pct_wet") or form.has("compactability_read_pct"))
-    if bond and (beyond := _beyond_bond(form)):
+    if form.strength_kpa is not None and bond and (beyond := _beyond_bond(form, form.strength_kpa)):
         bond = False
         remarks.append(beyond)
     if not found and not bond:
@@ -137,11 +136,8 @@ def resolve(filled: Filled[EstimateForm]) -> Filled[EstimateForm]:
         raise InputError([form.wrong(word, "the range of the published equations", message)])
     halves = {key: _half_width(filled, key, value) for key, value in found.items()}
     listed = [estimates.Estimate(key=key, value=value, half_width=halves[key]) for key, value in found.items()]
-    values = {part.name: getattr(form, part.name) for part in fields(form)}
-    resolved = ResolvedEstimate(
-        **values, half_widths=halves, together=estimates.combine(listed) if listed else None, bond=bond
-    )
-    return Filled(form=resolved, bands=filled.bands, assumed=filled.assumed, remarks=(*filled.remarks, *remarks))
+    together = estimates.combine(listed) if listed else None
+    return filled.into(ResolvedEstimate, {"half_widths": halves, "together": together, "bond": bond}, remarks=remarks)
 
 
 def _half_width(filled: Filled[EstimateForm], key: str, value: float) -> float:
@@ -149,12 +145,8 @@ def _half_width(filled: Filled[EstimateForm], key: str, value: float) -> float:
     own = {"clay_mulled_pct_dry": estimates.MULLED_SCATTER}.get(key, 0.0)
     if key == "clay_washed_pct_dry" and filled.form.dead_fines_pct_dry is None:
         own = estimates.ASH_SCATTER
-    band = propagate(lambda moved: clay_by_test(_moved(filled.form, moved)), filled.bands, {key: value})[key]
+    band = propagate(lambda values: clay_by_test(moved(filled.form, values)), filled.bands, {key: value})[key]
     return math.hypot(wider_side(band, value), own)
-
-
-def _moved(form: EstimateForm, moved: Mapping[Key, float | str]) -> EstimateForm:
-    return EstimateForm(**{part.name: moved.get(part.name, getattr(form, part.name)) for part in fields(EstimateForm)})
 
 
 def _beyond_clay(clay_pct: float) -> str:
@@ -165,7 +157,7 @@ def _beyond_clay(clay_pct: float) -> str:
     )
 
 
-def _beyond_bond(form: EstimateForm) -> str:
+def _beyond_bond(form: EstimateForm, strength_kpa: float) -> str:
     """Return why the bond equations are not used, or nothing where they are."""
     compactability, moisture = form.compactability_read_pct, form.moisture_pct_wet
     if compactability is None:
@@ -178,8 +170,9 @@ def _beyond_bond(form: EstimateForm) -> str:
         )
     if moisture is None:
         return ""
-    working = estimates.working_bond_pct(form.strength_psi, compactability)
-    available = estimates.available_bond_pct(form.strength_psi, moisture)
+    strength_psi = convert(strength_kpa, "kPa", "psi")
+    working = estimates.working_bond_pct(strength_psi, compactability)
+    available = estimates.available_bond_pct(strength_psi, moisture)
     if working > available:
         return (
             f"More clay would be bonding ({working:.1f} %) than could bond ({available:.1f} %), so the published equations "

@@ -8,7 +8,7 @@ from sandmix.asking.cautions import DUST
 from sandmix.asking.job import Computed, Lead, Next, Telling
 from sandmix.bench import estimates
 from sandmix.jobs.estimate.figures import equilibrium_holds
-from sandmix.jobs.estimate.form import EstimateForm, ResolvedEstimate, clay_by_test
+from sandmix.jobs.estimate.form import ResolvedEstimate, clay_by_test
 from sandmix.language.wording import list_of, to_figures
 from sandmix.vocabulary import WORDS
 
@@ -22,17 +22,15 @@ _NAMES = {
 }
 
 
-def tell(computed: Computed[EstimateForm]) -> Telling:
+def tell(computed: Computed[ResolvedEstimate]) -> Telling:
     """Say how much live clay there is, whether the tests agree, and how well the clay is mulled in."""
-    form = computed.form
-    assert isinstance(form, ResolvedEstimate)
     return Telling(
-        headline=_headline(computed, form),
-        state=_state(form),
+        headline=_headline(computed),
+        state=_state(computed.form),
         lead=_lead(computed),
-        remarks=tuple(_remarks(computed, form)),
-        cautions=(DUST,) if form.washed_pct_dry is not None else (),
-        working=tuple(_working(computed, form)),
+        remarks=tuple(_remarks(computed)),
+        cautions=(DUST,) if computed.form.washed_pct_dry is not None else (),
+        working=tuple(_working(computed)),
         next=_next(computed),
     )
 
@@ -45,7 +43,8 @@ def _state(form: ResolvedEstimate) -> tuple[str, str]:
     return ("estimated", "go") if len(form.half_widths) > 1 else ("one way alone", "plain")
 
 
-def _headline(computed: Computed[EstimateForm], form: ResolvedEstimate) -> str:
+def _headline(computed: Computed[ResolvedEstimate]) -> str:
+    form = computed.form
     if form.together is None:
         return f"{WORDS[_lead(computed).word].label}: {_lead(computed).text}."
     live = f"{computed.text('clay_pct_dry')} live clay, {computed.range('clay_pct_dry')} of the dry mass"
@@ -54,7 +53,7 @@ def _headline(computed: Computed[EstimateForm], form: ResolvedEstimate) -> str:
     return f"{live}, from {list_of([_NAMES[key] for key in form.half_widths], 'and')}."
 
 
-def _lead(computed: Computed[EstimateForm]) -> Lead:
+def _lead(computed: Computed[ResolvedEstimate]) -> Lead:
     word = next(
         word
         for word in ("clay_pct_dry", "mulling_efficiency_pct", "working_bond_pct", "available_bond_pct")
@@ -63,8 +62,8 @@ def _lead(computed: Computed[EstimateForm]) -> Lead:
     return Lead(word=word, label=WORDS[word].label, text=computed.text(word), then=computed.within(word))
 
 
-def _remarks(computed: Computed[EstimateForm], form: ResolvedEstimate) -> Iterable[str]:
-    together = form.together
+def _remarks(computed: Computed[ResolvedEstimate]) -> Iterable[str]:
+    form, together = computed.form, computed.form.together
     found = {key: live for key, live in clay_by_test(form).items() if key in form.half_widths}
     if together is not None and not together.agrees:
         each = ", ".join(f"{_NAMES[key]} {live:.1f} ± {form.half_widths[key]:.1f} %" for key, live in found.items())
@@ -88,10 +87,11 @@ def _remarks(computed: Computed[EstimateForm], form: ResolvedEstimate) -> Iterab
         and form.washed_pct_dry < form.together.value
     ):
         yield "The live clay is more than the wash took in all, which is not possible: repeat the wash. Dead fines are shown as none."
-    yield from _mulling(computed, form)
+    yield from _mulling(computed)
 
 
-def _mulling(computed: Computed[EstimateForm], form: ResolvedEstimate) -> Iterable[str]:
+def _mulling(computed: Computed[ResolvedEstimate]) -> Iterable[str]:
+    form = computed.form
     if computed.has("mulling_efficiency_pct"):
         efficiency = computed.number("mulling_efficiency_pct")
         if efficiency < WELL_MULLED_PCT - 5:
@@ -114,7 +114,8 @@ def _mulling(computed: Computed[EstimateForm], form: ResolvedEstimate) -> Iterab
             )
 
 
-def _working(computed: Computed[EstimateForm], form: ResolvedEstimate) -> Iterable[str]:
+def _working(computed: Computed[ResolvedEstimate]) -> Iterable[str]:
+    form = computed.form
     found = clay_by_test(form)
     if "clay_washed_pct_dry" in form.half_widths:
         yield f"from the wash: {form.washed_pct_dry:g} − {form.dead_pct_dry:g} = {found['clay_washed_pct_dry']:.2f} %"
@@ -139,7 +140,7 @@ def _working(computed: Computed[EstimateForm], form: ResolvedEstimate) -> Iterab
         yield f"moisture of fully mulled sand = clay / {per:.4f} = {to_figures(computed.number('equilibrium_moisture_pct_wet'), 4)} %"
 
 
-def _next(computed: Computed[EstimateForm]) -> tuple[Next, ...]:
+def _next(computed: Computed[ResolvedEstimate]) -> tuple[Next, ...]:
     if not computed.has("clay_pct_dry"):
         return ()
     words = {"clay_pct_dry": "clay_pct_dry"}

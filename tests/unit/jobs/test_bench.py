@@ -338,7 +338,7 @@ class TestTelling:
 
 
 def test_a_range_larger_than_the_figure_is_remarked(ask):
-    """1 g on a scale of 1 g: each reading has an error of 0.57 g, so a loss of 0.01 g shows nothing; a 0.1 g scale and 30 g leave a few tenths of 2 %."""
+    """1 g on a scale of 1 g: each reading has an error of 0.57 g, so a loss of 0.01 g shows nothing; 30 g on a 0.1 g scale do."""
     burnt = {"test": "loss_on_ignition", "sample_g": 1, "left_g": 0.99, "scale_step_g": 1}
     assert "larger than the figure itself" in remarks(ask("bench", **burnt))
     assert "larger than the figure itself" not in remarks(
