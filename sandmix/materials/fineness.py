@@ -1,7 +1,7 @@
-"""Grain fineness: what the sieves hold, turned into a number, a mean size, screens and gaps, and a surface.
+"""Grain fineness: the fineness number, mean size, screens, gaps and surface of a sieved sand.
 
-A grading is what each sieve of the series retains, by the sieve's number, in any one unit: only the proportion counts. Clay that was
-washed out before sieving is no part of it. Sieves that are not named hold nothing. Source: afs_gfn, iso_3310_1.
+A grading is what each sieve of the series holds, by the number of the sieve, in any one unit: only the proportions count. Clay that was
+washed out before sieving does not count. A sieve that is not named holds nothing. Source: afs_gfn, iso_3310_1.
 """
 
 from __future__ import annotations
@@ -13,12 +13,12 @@ from sandmix.materials.sands_and_clays import QUARTZ_KG_M3
 
 PAN = "pan"
 SCREEN_PCT = 10.0
-"""What a sieve holds, in percent, to count as one of the screens of a sand."""
+"""The least that a sieve must hold, in percent of the grain, to count as a screen."""
 MEAN_UM_PER_GFN = 13600.0
-"""Mean grain size in µm times grain fineness number, within some 5 % (from memory)."""
+"""Mean grain size in µm times grain fineness number, within about 5 % (from memory)."""
 
 LEAST = 1e-6
-"""The least that all sieves together must hold, in the unit they are given in, to be told apart from nothing."""
+"""The least that all sieves together must hold, in the unit they are given in; less counts as nothing."""
 
 _ABOVE_THE_COARSEST_MM = 4.75
 PAN_MM = 0.0265
@@ -26,7 +26,7 @@ PAN_MM = 0.0265
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sieve:
-    """One sieve of the series, or the pan below it: its number, its opening in mm, and what a gram on it counts in the fineness number."""
+    """One sieve of the series, or the pan below it: its number, its opening in mm, and its multiplier in the fineness number."""
 
     number: str
     opening_mm: float
@@ -55,12 +55,12 @@ Grading = Mapping[str, float]
 
 
 def total(retained: Grading) -> float:
-    """Return what all sieves and the pan hold together, in the unit they are given in."""
+    """Return what all sieves and the pan hold together, in the unit of the grading."""
     return sum(retained.values())
 
 
 def shares(retained: Grading) -> dict[str, float]:
-    """Return what each sieve holds as a share of what all hold, by number from the coarsest, those that hold nothing included.
+    """Return what each sieve holds as a share of the whole, from the coarsest; sieves that hold nothing are included.
 
     >>> shares({"50": 1.0, "pan": 3.0})["pan"]
     0.75
@@ -79,18 +79,18 @@ def gfn(retained: Grading) -> float:
 
 
 def mean_um(fineness_number: float) -> float:
-    """Return the mean grain size, in µm, that goes with a grain fineness number, within some 5 %."""
+    """Return the mean grain size, in µm, for a grain fineness number, within about 5 %."""
     return MEAN_UM_PER_GFN / fineness_number
 
 
 def screens(retained: Grading) -> list[str]:
-    """Return the sieves that hold at least a tenth of the grain, from the coarsest; the pan is no screen."""
+    """Return the sieves that hold at least a tenth of the grain, from the coarsest; the pan never counts as a screen."""
     least = SCREEN_PCT / 100 - 1e-9
     return [number for number, share in shares(retained).items() if share >= least and number != PAN]
 
 
 def gaps(retained: Grading) -> list[str]:
-    """Return the sieves between the coarsest and the finest screen that are no screens themselves."""
+    """Return the sieves between the coarsest and the finest screen that are not screens themselves."""
     found, series = screens(retained), list(SIEVES)
     if not found:
         return []
@@ -99,7 +99,7 @@ def gaps(retained: Grading) -> list[str]:
 
 
 def passing_pct(retained: Grading) -> dict[str, float]:
-    """Return what passes each sieve, in percent of all, from the coarsest to the finest sieve that is named.
+    """Return what passes each sieve, in percent of the grain, from the coarsest to the finest sieve that is named.
 
     >>> passing_pct({"40": 1, "50": 2, "pan": 1})
     {'40': 75.0, '50': 25.0}
@@ -119,7 +119,7 @@ def missing(retained: Grading) -> list[str]:
 
 
 def sphere_surface_cm2_g(diameter_mm: float, density_kg_m3: float = QUARTZ_KG_M3) -> float:
-    """Return the surface of smooth spheres of one size, in cm²/g: S = 6/(ρ d).
+    """Return the surface of smooth spheres of one size, in cm²/g: S = 6/(ρ d). Source: geometry.
 
     >>> round(sphere_surface_cm2_g(0.20), 1)
     113.2
@@ -128,9 +128,9 @@ def sphere_surface_cm2_g(diameter_mm: float, density_kg_m3: float = QUARTZ_KG_M3
 
 
 def middle_mm(number: str) -> float:
-    """Return the middle of the two openings between which a fraction lies, in mm; of the pan's, its own.
+    """Return the middle size of the grain on a sieve, in mm: halfway between its opening and that of the next coarser sieve.
 
-    Above the coarsest sieve of the series the next one counts, of 4.75 mm.
+    Above the coarsest sieve of the series that is the sieve of 4.75 mm. The pan has a fixed size.
     """
     if number == PAN:
         return PAN_MM
@@ -141,16 +141,16 @@ def middle_mm(number: str) -> float:
 
 
 def surface_cm2_g(retained: Grading) -> float:
-    """Return the surface of the grain, in cm²/g, as of smooth quartz spheres, each as large as the middle of its fraction."""
+    """Return the surface of the grain, in cm²/g, counted as smooth quartz spheres of the middle size of each sieve."""
     return sum(
         share * sphere_surface_cm2_g(middle_mm(number)) for number, share in shares(retained).items() if share > 0
     )
 
 
 def blended(parts: Iterable[tuple[Grading, float]]) -> dict[str, float]:
-    """Return the grading of several sands together, in percent by sieve: linear, sieve by sieve, each weighted by its dry grain in kg.
+    """Return the grading of a blend, in percent by sieve: the mean of its sands, each weighted by its dry grain in kg.
 
-    A grading is a sample, so it is brought to shares before it is weighted. Sieves that hold nothing are left out.
+    A grading comes from a sample, so it is turned into shares first. Sieves that hold nothing are left out.
 
     >>> blended([({"50": 30.0}, 1.0), ({"70": 5.0}, 3.0)])
     {'50': 25.0, '70': 75.0}

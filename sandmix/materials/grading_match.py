@@ -1,9 +1,9 @@
-"""Which blend of the sands on hand comes nearest to a wanted fineness, and of those the one that spreads widest over the sieves.
+"""The blend of the sands on hand that comes nearest to a wanted fineness; if several do, the one spread widest over the sieves.
 
-Symbols, of lot i: y kg of it as it lies, k kg on hand, r its dry grain per kg, G its fineness number, s_ij what sieve j holds of its
-grain as a share. The number of the blend is Σ r y G / Σ r y, a quotient, so all is counted per kilogram of grain: z = y/Σ r y and
-t = 1/Σ r y make it the linear programme Σ r z = 1, and where a mass M is asked for Σ z = M t and z <= k t. Least in turn: how far
-Σ r G z lies outside the wanted number and its leeway; then the largest Σ r s_j z, what the fullest sieve (or the pan) holds. Exact.
+Symbols, for lot i: y kg taken, as it lies; k kg on hand; r its dry grain per kg; G its fineness number; s_ij the share of its grain on
+sieve j. The number of the blend is the quotient Σ r y G / Σ r y, so everything is counted per kilogram of grain: with z = y/Σ r y and
+t = 1/Σ r y it becomes the linear programme Σ r z = 1, and, for a given mass M, Σ z = M t and z <= k t. It minimises first how far
+Σ r G z is outside the wanted number and its leeway, and then the largest Σ r s_j z, the share on the fullest sieve (or in the pan). Exact.
 Source: mass_balance.
 """
 
@@ -17,12 +17,12 @@ from sandmix.maths.linear_programme import EXACTLY, Row, solve
 
 NEAR = 1e-6
 NOISE = 1e-9
-COARSER, FINER, STOCK = "all coarser", "all finer", "not enough"
+COARSER, FINER, STOCK = "coarser", "finer", "not enough"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Lot:
-    """A sand on hand: kg as it lies, dry grain per kg of that, and what the sieves held of it, by the series."""
+    """A sand on hand: kg as it lies, its dry grain per kg, and its grading on the series."""
 
     kg: float
     grain: float
@@ -31,9 +31,9 @@ class Lot:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class NearestBlend:
-    """What to take of each lot, in kg as it lies, what it is then, how far its number is from the wanted one, and why no nearer.
+    """What to take of each lot, in kg as it lies, the blend's grading, how far its number is from the wanted one, and why it is no nearer.
 
-    ``short`` are the lots, by their place, of which more would bring it nearer.
+    ``short`` are the positions of the lots of which there is too little, if that is why.
     """
 
     kg: tuple[float, ...]
@@ -48,13 +48,13 @@ class NearestBlend:
 def nearest_blend(
     lots: Sequence[Lot], wanted_gfn: float, *, leeway: float = 0.0, make_kg: float | None = None
 ) -> NearestBlend:
-    """Return the blend of *lots* nearest to *wanted_gfn*, anything within *leeway* of it counting as there, and then of the widest spread.
+    """Return the blend of *lots* nearest to *wanted_gfn* (within *leeway* all are equally near), and of these the one spread widest.
 
-    *make_kg*, as it lies, holds each lot to what there is of it; left out, the blend is as large as the lots allow. Every lot must hold
-    grain, and *make_kg* must not be more than all of them together.
+    With *make_kg*, as it lies, no more of a lot is taken than there is; without it, the blend is as large as the lots allow. Every lot must
+    have grain, and *make_kg* must not exceed the mass of all lots.
 
     >>> coarse, fine = ({"50": 1.0}, {"100": 1.0})
-    >>> found = nearest([Lot(kg=10, grain=1, retained=coarse), Lot(kg=2, grain=1, retained=fine)], 50)
+    >>> found = nearest_blend([Lot(kg=10, grain=1, retained=coarse), Lot(kg=2, grain=1, retained=fine)], 50)
     >>> [round(kg, 9) for kg in found.kg], round(found.gfn, 9)
     ([4.0, 2.0], 50.0)
     """
@@ -69,7 +69,7 @@ def nearest_blend(
     number = sum(lot.grain * part * own for lot, part, own in zip(lots, parts, numbers, strict=True)) / grain
     retained = fineness.blended((lot.retained, lot.grain * part) for lot, part in zip(lots, parts, strict=True))
     off = abs(number - wanted_gfn)
-    why, short = _why(lots, numbers, parts, size, number, wanted_gfn, leeway)
+    why, short = _why(numbers, number, wanted_gfn, leeway)
     return NearestBlend(
         kg=tuple(part * size for part in parts),
         retained=retained,
@@ -84,7 +84,7 @@ def nearest_blend(
 def _solved(
     lots: Sequence[Lot], numbers: Sequence[float], wanted: float, leeway: float, make_kg: float | None
 ) -> list[float]:
-    """What is taken of each lot per kilogram of grain; the unknowns are z, t times make_kg, how far off, and the fullest sieve."""
+    """Return what is taken of each lot per kilogram of grain; the unknowns are z, t times make_kg, the distance, and the fullest sieve."""
     blank = [0.0] * len(lots)
     rows = [Row(name="grain", parts=[*(lot.grain for lot in lots), 0, 0, 0], bound=1.0, kind=EXACTLY)]
     fine = [lot.grain * number for lot, number in zip(lots, numbers, strict=True)]
@@ -106,28 +106,15 @@ def _solved(
     return [part if part > NEAR * NEAR * most else 0.0 for part in found]
 
 
-def _why(
-    lots: Sequence[Lot],
-    numbers: Sequence[float],
-    parts: Sequence[float],
-    size: float,
-    number: float,
-    wanted: float,
-    leeway: float,
-) -> tuple[str, tuple[int, ...]]:
-    """Why the blend is no nearer, and which lots there is too little of; nothing where it is as near as was asked."""
+def _why(numbers: Sequence[float], number: float, wanted: float, leeway: float) -> tuple[str, tuple[int, ...]]:
+    """Return why the blend is no nearer, and which lots there is too little of; nothing where it is as near as was asked.
+
+    Where stock is the reason, every lot on the wanted side of the blend's number is used up, or more of it would bring the number nearer.
+    """
     if abs(number - wanted) <= leeway + NEAR * wanted:
         return "", ()
-    too_coarse = number < wanted
-    if too_coarse and max(numbers) < wanted - leeway:
-        why = COARSER
-    elif not too_coarse and min(numbers) > wanted + leeway:
-        why = FINER
-    else:
-        why = STOCK
-    used_up = tuple(
-        at
-        for at, (lot, part, own) in enumerate(zip(lots, parts, numbers, strict=True))
-        if part * size >= lot.kg * (1 - NEAR) and (own > number if too_coarse else own < number)
-    )
-    return why, used_up
+    if number < wanted:
+        finer = tuple(at for at, own in enumerate(numbers) if own > number)
+        return (COARSER, ()) if max(numbers) < wanted - leeway else (STOCK, finer)
+    coarser = tuple(at for at, own in enumerate(numbers) if own < number)
+    return (FINER, ()) if min(numbers) > wanted + leeway else (STOCK, coarser)

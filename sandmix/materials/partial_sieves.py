@@ -1,9 +1,9 @@
-"""Sieves as somebody has them: any openings, some of the series left out; what the fineness number can then be.
+"""The fineness number for the sieves that a person has: any openings, and not the full series.
 
-What lies on a sieve is no finer than its own opening and finer than that of the next coarser sieve that was in the stack. A grading that
-agrees with the readings may put that anywhere between the two, so the number lies in an exact band: each fraction counted as if all of
-it were just finer than the upper opening, and as if all of it were just on the lower. The best guess spreads each fraction evenly over
-the logarithm of size, which is to draw straight lines through what passes on a chart of log size, and reads that off at the series' openings.
+The grain on a sieve is between two openings: its own and that of the next coarser sieve in the stack. Its true sizes can be anywhere
+between the two, so the number lies in an exact band. At the lower end all grain is just finer than the upper opening, at the higher end it
+just stays on the lower one. The best guess spreads the grain evenly over the logarithm of size between the two openings, like
+a straight line on a chart with a log scale of size.
 
 A grading is keyed by the number of a sieve of the series, by any other opening as ``"0.8 mm"``, or ``"pan"``. Source: afs_gfn, own.
 """
@@ -19,9 +19,9 @@ from sandmix.materials.fineness import PAN, PAN_MM, SIEVES, gfn, total
 
 EMPTY, ABSENT = "empty", "absent"
 SAME_SIEVE = 0.015
-"""How far an opening may be from one of the series, as a share of it, and be that sieve: older lists differ by as much (own choice)."""
+"""How much an opening may differ from one of the series and still be that sieve, as a share of it: older lists differ by as much (own choice)."""
 OPENINGS_MM = (0.02, 25.0)
-"""The openings that a stack may hold."""
+"""The least and the largest opening that a sieve may have."""
 
 _COARSEST_GRAIN = 2.0
 _SUFFIX = " mm"
@@ -30,14 +30,14 @@ OTHER_NUMBERS = {
     "4": 4.75, "5": 4.00, "7": 2.80, "8": 2.36, "10": 2.00, "14": 1.40, "16": 1.18, "18": 1.00, "25": 0.710, "35": 0.500,
     "45": 0.355, "60": 0.250, "80": 0.180, "120": 0.125, "170": 0.090, "230": 0.063, "325": 0.045, "400": 0.038,
 }  # fmt: skip
-"""Sieves by number that the fineness number has no multiplier for, with their openings in mm. Source: sieve_numbers."""
+"""Openings in mm of the numbered sieves that have no multiplier in the fineness number. Source: sieve_numbers."""
 
 Grading = Mapping[str, float]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Fraction:
-    """What lies between two openings, in mm, the lower one included; ``to_mm`` is endless above the coarsest sieve, ``from_mm`` 0 in the pan."""
+    """The grain between two openings in mm, the lower one included; ``to_mm`` is infinite above the coarsest sieve, ``from_mm`` 0 in the pan."""
 
     held: float
     from_mm: float
@@ -45,13 +45,13 @@ class Fraction:
 
     @property
     def multipliers(self) -> tuple[float, float]:
-        """The least and the most that a gram of it can count."""
+        """The least and the greatest multiplier that its grain can have."""
         coarsest = next(sieve for sieve in SIEVES.values() if sieve.opening_mm < self.to_mm)
         finest = next(sieve for sieve in SIEVES.values() if sieve.opening_mm <= self.from_mm)
         return coarsest.multiplier, finest.multiplier
 
     def share_above(self, opening_mm: float) -> float:
-        """Return the share of it that is coarser than *opening_mm*, spread evenly over the logarithm of size."""
+        """Return the share of it that is coarser than *opening_mm*, if it is spread evenly over the logarithm of size."""
         low = self.from_mm or min(PAN_MM, self.to_mm / 2)
         high = self.to_mm if math.isfinite(self.to_mm) else max(low, PAN_MM) * _COARSEST_GRAIN
         if opening_mm <= low:
@@ -60,7 +60,7 @@ class Fraction:
 
 
 def opening_mm(name: str) -> float:
-    """Return the opening of a sieve, in mm, by its key in a grading; of the pan 0.
+    """Return the opening of a sieve, in mm, from its key in a grading; the pan has 0.
 
     >>> opening_mm("50"), opening_mm("0.8 mm")
     (0.3, 0.8)
@@ -81,15 +81,15 @@ def name_of(opening_mm: float) -> str:
 
 
 def is_of_the_series(retained: Grading) -> bool:
-    """Return whether all sieves are of the series, so that each has its own multiplier."""
+    """Return whether all sieves belong to the series, so that each has a multiplier."""
     return all(name in SIEVES for name in retained)
 
 
 def fractions(retained: Grading, unnamed: str | None = None) -> list[Fraction]:
-    """Return what lies between each two openings of the stack, from the coarsest.
+    """Return what lies between each two neighbouring openings of the stack, from the coarsest.
 
-    *unnamed* says where the sieves of the series are that are not named: EMPTY in the stack, ABSENT from it, or None: absent between and
-    below those that are named, and empty above the coarsest where all that is named is of the series.
+    *unnamed* says where the sieves of the series are that are not named. EMPTY: in the stack. ABSENT: not in the stack. None: absent
+    between and below the named ones; empty above them if all named ones belong to the series.
     """
     openings = {opening_mm(name): held for name, held in retained.items()}
     coarsest = max((opening for opening in openings if opening), default=math.inf)
@@ -114,7 +114,7 @@ def band(retained: Grading, unnamed: str | None = None) -> tuple[float, float]:
 
 
 def on_series(retained: Grading, unnamed: str | None = None) -> dict[str, float]:
-    """Return the best guess of what each sieve of the full series would have held, in the unit of *retained*, from the coarsest.
+    """Return the best guess of what each sieve of the full series would hold, in the unit of *retained*, from the coarsest.
 
     >>> {name: round(held, 3) for name, held in on_series({"50": 1.0, "100": 1.0}).items()}
     {'50': 1.0, '70': 0.501, '100': 0.499}
@@ -130,22 +130,22 @@ def on_series(retained: Grading, unnamed: str | None = None) -> dict[str, float]
 
 
 def estimate(retained: Grading, unnamed: str | None = None) -> float:
-    """Return the best guess of the fineness number; it lies in the band."""
+    """Return the best guess of the fineness number; it lies within the band."""
     return gfn(on_series(retained, unnamed))
 
 
 def number(retained: Grading, unnamed: str | None = None) -> float:
-    """Return the fineness number as it is told: by the sieves named where all are of the series, else the best guess."""
+    """Return the fineness number as it is shown: from the named sieves if all belong to the series, else the best guess."""
     return gfn(series_of(retained, unnamed))
 
 
 def series_of(retained: Grading, unnamed: str | None = None) -> Grading:
-    """Return the grading by the series alone: as it is where all are of the series, else the best guess."""
+    """Return the grading on sieves of the series: as given if all belong to it, else the best guess."""
     return retained if is_of_the_series(retained) else on_series(retained, unnamed)
 
 
 def passing_pct(retained: Grading) -> dict[str, float]:
-    """Return what passes each sieve of the stack, in percent of all, from the coarsest.
+    """Return what passes each sieve of the stack, in percent of the grain, from the coarsest.
 
     >>> passing_pct({"0.8 mm": 1.0, "50": 1.0, "pan": 2.0})
     {'0.8 mm': 75.0, '50': 50.0}
@@ -156,9 +156,9 @@ def passing_pct(retained: Grading) -> dict[str, float]:
 
 
 def next_sieve(retained: Grading, unnamed: str | None = None) -> tuple[str, float] | None:
-    """Return the one sieve of the series that would narrow the band most, by the best guess, and how wide it would then be.
+    """Return the sieve of the series that would narrow the band most, by the best guess, and the width that would be left.
 
-    None where none would.
+    None if no sieve would narrow it.
     """
     parts = fractions(retained, unnamed)
     low, high = _band(parts)
@@ -176,7 +176,7 @@ def next_sieve(retained: Grading, unnamed: str | None = None) -> tuple[str, floa
 
 
 def _split(parts: Iterable[Fraction], at_mm: float) -> list[Fraction]:
-    """The fractions with the one about *at_mm* parted there."""
+    """Return the fractions, with the one around *at_mm* split there."""
     split = []
     for part in parts:
         if part.from_mm < at_mm < part.to_mm:

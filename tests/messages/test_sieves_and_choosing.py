@@ -1,4 +1,4 @@
-"""Word for word what is said to sieves, blends and bags that can't be.
+"""The exact messages for impossible sieves, blends and bags.
 
 Written by hand from the three parts of an error, then compared with the library's.
 """
@@ -6,38 +6,36 @@ Written by hand from the three parts of an error, then compared with the library
 import pytest
 
 TABLE = "Retained on each sieve: "
-HOW = (
-    "Name it by number, 6, 12, 20, 30, 40, 50, 70, 100, 140, 200, 270 or pan, or by its opening with a unit, as 0.8 mm."
-)
+HOW = "Name it by its number, 6, 12, 20, 30, 40, 50, 70, 100, 140, 200, 270 or pan, or by its opening with a unit, such as 0.8 mm."
 LOTS = "Lots of sand: "
 COARSE, FINE = {"kg": 5, "retained": {"50": 3}}, {"kg": 5, "retained": {"100": 3}}
 SWAPPED = " Check whether the two are swapped."
 
 FINENESS = [
-    ({"retained": {"55": 3}}, [TABLE + f"“55” is no sieve's number. {HOW}"]),
-    ({"retained": "50: 3; 55: 4"}, [TABLE + f"“55” is no sieve's number. {HOW}"]),
-    ({"retained": {"tea strainer": 3}}, [TABLE + f"“tea strainer” names no sieve. {HOW}"]),
-    ({"retained": {"0.3": 3}}, [TABLE + "“0.3” could be a number or an opening. Write its unit, as 0.3 mm."]),
+    ({"retained": {"55": 3}}, [TABLE + f"“55” is not the number of a sieve. {HOW}"]),
+    ({"retained": "50: 3; 55: 4"}, [TABLE + f"“55” is not the number of a sieve. {HOW}"]),
+    ({"retained": {"tea strainer": 3}}, [TABLE + f"“tea strainer” does not name a sieve. {HOW}"]),
+    ({"retained": {"0.3": 3}}, [TABLE + "“0.3” could be a number or an opening. Write its unit, such as 0.3 mm."]),
     ({"retained": {"40 mm": 3}},
-     [TABLE + "“40 mm” is no opening that sand is sieved with. Openings go from 0.02 to 25 mm."]),
+     [TABLE + "“40 mm” is not an opening for sieving sand. Enter an opening of 0.02 to 25 mm."]),
     ({"retained": {"50": 3, "300 um": 2}}, [TABLE + "No. 50 is given twice. Enter the sum once."]),
     ({"retained": {"0.8 mm": 3, "800 um": 2, "pan": 1}},
      [TABLE + "0.8 mm is given twice. Enter the sum once."]),
     ({"retained": {"0.8 mm": -1}},
      ["Retained on each sieve, 0.8 mm: what it holds: -1 is too little. Enter 0 to 1000000. Check the number."]),
     ({"retained": {"50": 3}, "clay_washed_g": 60, "sample_g": 50},
-     ["Washed out before sieving: 60 g is all of the 50 g sample or more. Weigh the sample before it is washed."]),
+     ["Washed out before sieving: 60 g is the whole 50 g sample or more. Enter the dry weight of the sample before washing."]),
     ({"retained": {"50": 3}, "unnamed_sieves": "lost"},
      ["Sieves that are not named: “lost” isn't one of the choices. Choose empty or absent."]),
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("inputs", "said"), FINENESS)
-def test_sieves_that_are_none(messages, inputs, said):
-    assert messages("fineness", **inputs) == said
+@pytest.mark.parametrize(("inputs", "expected"), FINENESS)
+def test_impossible_sieves_are_refused(messages, inputs, expected):
+    assert messages("fineness", **inputs) == expected
 
 
-def test_what_is_allowed_is_named(ask):
+def test_the_allowed_sieves_are_listed(ask):
     (problem,) = ask("fineness", retained={"55": 3})["problems"]
     assert problem["given"] == "55"
     assert problem["allowed"] == (
@@ -47,26 +45,26 @@ def test_what_is_allowed_is_named(ask):
 
 MATCH = [
     ({"lots": [COARSE, {"kg": 5}], "target_gfn": 60},
-     [LOTS + "lot 2: what its sieves hold is needed. Sieve a sample of it."]),
+     [LOTS + "lot 2: enter what its sieves hold. Sieve a sample of it."]),
     ({"lots": [COARSE, FINE | {"clay_pct_dry": 60, "dead_fines_pct_dry": 40}], "target_gfn": 60},
-     [LOTS + "lot 2: it is all clay and fines and holds no grain. Leave the lot out."]),
+     [LOTS + "lot 2: it is all clay and fines and has no grain. Leave the lot out."]),
     ({"lots": [COARSE, {"kg": 5, "retained": {"50": 0}}], "target_gfn": 60},
      [LOTS + "lot 2: all its sieves are empty. Enter what they hold, or leave the sieves out."]),
     ({"lots": [COARSE, FINE | {"clay_pct_dry": 60, "dead_fines_pct_dry": 50}], "target_gfn": 60},
      [LOTS + "lot 2: live clay and dead fines add up to 110 % of its dry sand. Check both."]),
     ({"lots": [COARSE, FINE], "target_gfn": 60, "make_kg": 12},
-     ["Sand to make of them: 12 kg is more than the 10 kg of all lots together. Ask for less, or leave it empty."]),
+     ["Sand to make of them: 12 kg is more than all lots together, 10 kg. Enter less, or leave it empty."]),
     ({"lots": [COARSE, FINE], "target_gfn": 400},
      ["Wanted fineness number: 400 is too much. Enter 3 to 300. Check the number."]),
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("inputs", "said"), MATCH)
-def test_a_blend_that_is_none(messages, inputs, said):
-    assert messages("match", **inputs) == said
+@pytest.mark.parametrize(("inputs", "expected"), MATCH)
+def test_impossible_blends_are_refused(messages, inputs, expected):
+    assert messages("match", **inputs) == expected
 
 
-def test_the_lots_and_the_wanted_number_are_needed(messages):
+def test_match_needs_lots_and_a_wanted_number(messages):
     assert [text.split(":")[0] for text in messages("match")] == ["Lots of sand", "Wanted fineness number"]
 
 

@@ -19,7 +19,7 @@ from sandmix.vocabulary import WORDS
 from sandmix.vocabulary.bench_words import HEATS, SCALES
 
 _SQUEEZE_TONES = {"falls": "care", "crumbles": "care", "clean": "go", "sticky": "care"}
-_TONE_WORDS = {"go": "as it should be", "care": "look at it", "stop": "stop", "plain": "done"}
+_TONE_WORDS = {"go": "as it should be", "care": "look at it", "stop": "stop", "plain": "read"}
 _CAUTIONS: Mapping[str, tuple[Caution, ...]] = {
     "moisture": (DRYING,),
     "wash": (DUST,),
@@ -70,7 +70,8 @@ def _headline(computed: Computed[ResolvedBench], text: str, rating: Rating) -> s
         return f"{label}: {text}.{dose} {rating.text}"
     on = {"hardness": SCALES, "volatiles": HEATS}.get(str(form.test))
     which = "" if on is None else f", {on[str(form.hardness_scale if form.test == 'hardness' else form.volatiles_at)]}"
-    return f"{label} {text}{which}. {rating.text}"
+    basis = {"pct_wet": " of the wet mass", "pct_dry": " of the dry mass"}.get(form.row.figure[-7:], "")
+    return f"{label} {text}{basis}{which}. {rating.text}"
 
 
 def _timers(form: ResolvedBench) -> Iterable[Timer]:

@@ -34,5 +34,5 @@ JOB = Job(
         "clay_washed_g": "2.1 g",
         "sample_g": "50.1 g",
     },
-    story="Fifty grams of used sand, washed, dried, and shaken through the nest of sieves for a quarter of an hour.",
+    story="Fifty grams of sand from the hall's heap, washed, dried, and shaken through a stack of sieves for a quarter of an hour.",
 )

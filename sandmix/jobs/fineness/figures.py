@@ -11,13 +11,13 @@ from sandmix.jobs.fineness.form import FinenessForm
 from sandmix.materials import fineness, partial_sieves
 from sandmix.maths.uncertainty import Band
 
-_NO_BALANCE = 2.0
-_MEAN = 0.05
+_OTHER_UNIT = 2.0
+"""Sieves that hold more than this times the sample, or less than the sample over this, are in another unit (own choice)."""
+_MEAN_ERROR = 0.05
 
 
 def run(form: FinenessForm) -> Figures:
-    """Return the figures of the grain, what the wash took where it was weighed, and what was lost where the sample was."""
-    assert form.retained is not None
+    """Return the figures of the grain; what the wash took, if it was weighed; what was lost, if the sample was weighed."""
     retained = form.retained
     series = partial_sieves.series_of(retained, form.unnamed_sieves)
     number = fineness.gfn(series)
@@ -40,34 +40,31 @@ def run(form: FinenessForm) -> Figures:
 
 
 def _balance(form: FinenessForm) -> Figures:
-    """What the wash took and what was lost, in percent; no loss where sieves and sample can't be in the same unit."""
-    assert form.retained is not None
+    """What the wash took and what was lost, in percent; no loss where sieves and sample cannot be in the same unit."""
     figures: Figures = {}
     held, washed, sample = fineness.total(form.retained), form.clay_washed_g, form.sample_g
     if washed is not None:
         figures["washed_pct_dry"] = 100 * washed / (washed + held)
-    if sample is not None and 1 / _NO_BALANCE <= (held + (washed or 0.0)) / sample <= _NO_BALANCE:
+    if sample is not None and 1 / _OTHER_UNIT <= (held + (washed or 0.0)) / sample <= _OTHER_UNIT:
         figures["sieve_loss_pct"] = 100 * (sample - held - (washed or 0.0)) / sample
     return figures
 
 
 def _is_open(form: FinenessForm) -> bool:
-    """Whether gradings of more than one number agree with the readings."""
-    assert form.retained is not None
+    """Whether gradings with different fineness numbers fit the readings."""
     low, high = partial_sieves.band(form.retained, form.unnamed_sieves)
     return high - low > 1e-9 * high
 
 
 def known(form: FinenessForm) -> Mapping[str, Band]:
-    """The bands that the sieves leave: of the number those of all gradings that agree with them, of what was lost that of the scale."""
-    assert form.retained is not None
+    """Return the band of the number, over all gradings that fit the sieves, and the band of the loss, from the scale."""
     low, high = partial_sieves.band(form.retained, form.unnamed_sieves)
     number = partial_sieves.number(form.retained, form.unnamed_sieves)
     low, high = min(low, number), max(high, number)
     bands = {
         "gfn": (low, high),
         "gfn_estimate": (low, high),
-        "mean_um": ((1 - _MEAN) * fineness.mean_um(high), (1 + _MEAN) * fineness.mean_um(low)),
+        "mean_um": ((1 - _MEAN_ERROR) * fineness.mean_um(high), (1 + _MEAN_ERROR) * fineness.mean_um(low)),
     }
     loss = _balance(form).get("sieve_loss_pct")
     if not isinstance(loss, float) or form.sample_g is None:
@@ -78,5 +75,5 @@ def known(form: FinenessForm) -> Mapping[str, Band]:
 
 
 def needs(form: FinenessForm, figures: Figures) -> Needs:
-    """What the wash took and the sample must be weighed to be told."""
+    """Return what an answer needs: the weight of what was washed out, and that of the sample."""
     return {"washed_pct_dry": ("clay_washed_g",), "sieve_loss_pct": ("sample_g",)}

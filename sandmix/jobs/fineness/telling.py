@@ -12,16 +12,16 @@ from sandmix.materials import fineness, partial_sieves
 
 _GOOD_SCREENS = 3
 LOSS_PCT = 0.3
-"""Up to here a loss in the sieves is within what a laboratory may have with aggregates. Source: astm_c136."""
+"""The largest loss in the sieves that a laboratory may have with aggregates. Source: astm_c136."""
 MUCH_LOSS_PCT = 1.0
-"""From here a loss in the sieves is worth a second sieving (own choice)."""
+"""From this loss on, sieve again (own choice)."""
 _WIDE = 0.1
 _CLOSE = 1.0
-"""A band narrower than this is no worry: sieving itself leaves as much (own choice)."""
+"""A narrower band does not matter: sieving itself has this error (own choice)."""
 
 
 def tell(computed: Computed[FinenessForm]) -> Telling:
-    """Say how fine the grain is and how it is spread."""
+    """Say how fine the grain is and how it is spread over the sieves."""
     return Telling(
         headline=_headline(computed),
         state=_state(computed),
@@ -29,18 +29,23 @@ def tell(computed: Computed[FinenessForm]) -> Telling:
             word="gfn",
             label="Fineness",
             text=computed.text("gfn"),
-            then=computed.range("gfn") or f"some {computed.text('mean_um')}, ± 5 %",
+            then=computed.range("gfn") or f"about {computed.text('mean_um')}, ± 5 %",
         ),
-        remarks=(*_remarks(computed), *_stack_remarks(computed), *_loss_remarks(computed), *_last_remarks(computed)),
+        remarks=(
+            *_remarks(computed),
+            *_stack_remarks(computed),
+            *_loss_remarks(computed),
+            *_last_remarks(computed.form),
+        ),
         working=tuple(_working(computed)),
         charts=(_chart(computed),) if computed.figures["passing"] else (),
     )
 
 
 def _headline(computed: Computed[FinenessForm]) -> str:
-    start = f"Grain fineness number {computed.text('gfn')}, some {computed.text('mean_um')}"
+    start = f"Grain fineness number {computed.text('gfn')}, about {computed.text('mean_um')}"
     if not computed.has("screens"):
-        return f"{start}, read off between the openings."
+        return f"{start}, estimated between the openings."
     count = len(_names(computed, "screens"))
     return f"{start}, on {'no screen' if count == 0 else 'one screen' if count == 1 else f'{count} screens'}."
 
@@ -64,114 +69,110 @@ def _names(computed: Computed[FinenessForm], word: str) -> list[str]:
 def _remarks(computed: Computed[FinenessForm]) -> Iterable[str]:
     if not computed.has("screens"):
         yield (
-            "Some of these sieves are not of the series, so the number is a best guess between their openings, and "
-            "screens and gaps are left out: they are counted on the series alone."
+            "Some of these sieves do not belong to the series, so the number is a best guess between their openings. "
+            "Screens and gaps are left out, because they are only defined on the series."
         )
         return
     retained = computed.form.retained
-    assert retained is not None
     screens, gaps = _names(computed, "screens"), _names(computed, "gaps")
     sieved = [number for number in gaps if number in retained or computed.form.unnamed_sieves == partial_sieves.EMPTY]
     if gaps and not sieved:
-        yield f"The gap at {listed(gaps)} may be none: that sieve is not named, so nobody knows what lies there."
+        yield f"The gap at {listed(gaps)} may not be real: you did not name that sieve, so nobody knows what it would hold."
     elif gaps:
         yield (
-            f"Between the screens there is a gap: {listed(gaps)} below a tenth. Sand with a gap packs less evenly; "
-            "blended with a lot that lies there it closes."
+            f"There is a gap between the screens: less than a tenth on {listed(gaps)}. Sand with a gap packs less evenly. "
+            "To close it, blend in a sand of that size."
         )
     elif 0 < len(screens) < _GOOD_SCREENS:
         yield (
-            f"Nearly all of it lies on {listed(screens)}: grain of one size swells all at once when it is heated. "
-            "Three screens or more are calmer."
+            f"Nearly all of it is on {listed(screens)}: grain of one size expands all at once when heated. "
+            "With three or more screens it expands more evenly."
         )
 
 
 def _stack_remarks(computed: Computed[FinenessForm]) -> Iterable[str]:
     form = computed.form
-    assert form.retained is not None
     left_out = fineness.missing(form.retained) if computed.has("screens") and form.unnamed_sieves is None else []
     if left_out:
         yield (
-            f"Not named, so taken as empty: {listed(left_out)}. If you have no such sieve, its grain lies on the next "
+            f"Not named, so counted as empty: {listed(left_out)}. If you have no such sieve, its grain is on the next "
             "finer one, and the number is a little too high."
         )
     if computed.has("gfn_estimate"):
         low, high = computed.doubt["gfn"]
         narrower = partial_sieves.next_sieve(form.retained, form.unnamed_sieves)
         if high - low < _CLOSE:
-            yield f"The sieves that are missing move the number by no more than {to_figures(high - low, 1)}."
+            yield f"The missing sieves change the number by at most {to_figures(high - low, 1)}."
         else:
             yield _wide_remark(computed, low, high, narrower)
     if fineness.PAN not in form.retained:
-        yield "The pan is not named, so it counts as empty. A little in the pan moves the number a lot."
+        yield "You did not name the pan, so it counts as empty. A little in the pan changes the number a lot."
 
 
 def _wide_remark(computed: Computed[FinenessForm], low: float, high: float, narrower: tuple[str, float] | None) -> str:
-    """How far apart the sands are that read like this, and the sieve that would part them best."""
-    left = "" if narrower is None else f"some {narrower[1]:.0f}" if narrower[1] >= _CLOSE else "less than 1"
-    better = f" A sieve No. {narrower[0]} would help most: it would leave {left} between the two." if narrower else ""
+    """How different the sands can be that give these readings, and the sieve that would narrow this most."""
+    left = "" if narrower is None else f"about {narrower[1]:.0f}" if narrower[1] >= _CLOSE else "less than 1"
+    better = f" A No. {narrower[0]} sieve would help most: the range would then be {left} wide." if narrower else ""
     return (
-        f"Without the sieves that are missing, sands of {low:.0f} to {high:.0f} all read like this; the best guess "
+        f"Because sieves are missing, sands with numbers from {low:.0f} to {high:.0f} all give these readings; the best guess "
         f"is {computed.text('gfn_estimate')}.{better}"
     )
 
 
 def _loss_remarks(computed: Computed[FinenessForm]) -> Iterable[str]:
     form = computed.form
-    assert form.retained is not None
     if form.sample_g is None:
         return
     held = fineness.total(form.retained)
     if not computed.has("sieve_loss_pct"):
         yield (
-            f"The sieves hold {held:g} against a sample of {form.sample_g:g} g, so nothing is said of a loss. It can be "
-            "told where both are in grams of the same sample."
+            f"The sieves hold {held:g} and the sample is {form.sample_g:g} g, so the loss is left out. To see it, give both "
+            "in grams of the same sample."
         )
         return
     loss, off = computed.number("sieve_loss_pct"), computed.half_width("sieve_loss_pct")
     if form.clay_washed_g and abs(held / form.sample_g - 1) < abs(loss) / 200:
         yield (
-            "It looks as if the sample was weighed after the wash: the sieves alone come to it. Give its weight before "
+            "The sample seems to be weighed after the wash: the sieves alone add up to it. Enter its weight before "
             "the wash, or leave out what was washed."
         )
     elif abs(loss) <= max(MUCH_LOSS_PCT, off):
         yield (
-            f"Of the sample {loss:.1f} % is missing after sieving, ± {off:.1f} for the scale. With aggregates {LOSS_PCT:g} % "
-            f"is allowed; from {MUCH_LOSS_PCT:g} % on sieve again."
+            f"After sieving, {loss:.1f} % of the sample is missing (± {off:.1f} from the scale). For aggregates {LOSS_PCT:g} % "
+            f"is allowed. From {MUCH_LOSS_PCT:g} % on, sieve again."
         )
     elif loss > 0:
         yield (
-            f"Of the sample {loss:.1f} % was lost in sieving. Brush the meshes out, look for spilt sand, and sieve again: dust "
-            "that flew off makes the sand look coarser."
+            f"Sieving lost {loss:.1f} % of the sample. Brush out the sieves, look for spilt sand, and sieve again. Dust that "
+            "blew away makes the sand look coarser."
         )
     else:
         yield (
-            f"The sieves hold {-loss:.1f} % more than went in. Look for grain stuck from the sand before, or for a tray that "
-            "was weighed along."
+            f"The sieves hold {-loss:.1f} % more than the sample. Look for grain left from an earlier sand, or a tray "
+            "weighed with the sand."
         )
 
 
-def _last_remarks(computed: Computed[FinenessForm]) -> Iterable[str]:
-    if computed.form.clay_washed_g is not None:
+def _last_remarks(form: FinenessForm) -> Iterable[str]:
+    if form.clay_washed_g is not None:
         yield (
-            "What was washed out never counts in the fineness number. Its share holds where the sieves too are in "
-            "grams of that same sample."
+            "What was washed out never counts in the fineness number. Its percent is right only if the sieves are in "
+            "grams of the same sample."
         )
     else:
         yield "Clay must be washed out before sieving: what sticks to the grain makes it look coarser."
-    yield "The number is one figure of many sands: two with the same number may pack quite unlike. Compare the sieves too."
+    yield "Different sands can have the same number and still pack differently. Compare the sieve results too."
 
 
 def _working(computed: Computed[FinenessForm]) -> Iterable[str]:
     form = computed.form
-    assert form.retained is not None
     series = partial_sieves.series_of(form.retained, form.unnamed_sieves)
     if not partial_sieves.is_of_the_series(form.retained):
-        yield "between two openings what passes is read off straight on a scale of log size, at the openings of the series"
+        yield "between two openings, what passes is a straight line on a log scale of size, read at the openings of the series"
     products = [f"{held:.6g} × {fineness.SIEVES[number].multiplier:g}" for number, held in series.items() if held > 0]
     yield f"fineness number = ({' + '.join(products)}) / {fineness.total(series):.6g} = {computed.number('gfn'):.2f}"
     yield f"mean size = {fineness.MEAN_UM_PER_GFN:g} / {computed.number('gfn'):.2f} = {computed.number('mean_um'):.0f} µm"
-    yield f"surface = sum of share × 6/(ρ d), ρ 2650 kg/m³ = {computed.number('surface_cm2_g'):.0f} cm²/g"
+    yield f"surface = sum of share × 6/(ρ d), with ρ = 2650 kg/m³ = {computed.number('surface_cm2_g'):.0f} cm²/g"
     if computed.has("sieve_loss_pct"):
         yield (
             f"lost = 100 × ({form.sample_g:g} − {form.clay_washed_g or 0:g} − {fineness.total(form.retained):.6g}) / "
@@ -180,9 +181,6 @@ def _working(computed: Computed[FinenessForm]) -> Iterable[str]:
 
 
 def _chart(computed: Computed[FinenessForm]) -> Chart:
-    assert computed.form.retained is not None
     if not computed.has("screens"):
-        return grading_chart(
-            computed.form.retained, "What is counted as screens is left out: it takes the sieves of the series."
-        )
+        return grading_chart(computed.form.retained, "Screens are left out: they need the sieves of the series.")
     return grading_chart(computed.form.retained, f"Screens: {listed(_names(computed, 'screens')) or 'none'}.")

@@ -1,4 +1,4 @@
-"""The job *match*: which blend of the sands on hand comes nearest to a wanted fineness, spread as widely as it goes."""
+"""The job *match*: the blend of the sands on hand that comes nearest to a wanted fineness and is spread over the most sieves."""
 
 from __future__ import annotations
 
@@ -27,5 +27,8 @@ JOB = Job(
         "make_kg": "30 kg",
         "gfn_leeway": "2",
     },
-    story="A coarse paving sand, a fine one and one between, all dry: thirty kilograms of about 65, spread over as many sieves as they give.",
+    story=(
+        "The hall has three dry sands: a coarse filter sand, a fine one and one in between. It needs thirty kilograms with a number "
+        "of about 65, spread over as many sieves as possible."
+    ),
 )

@@ -8,7 +8,7 @@ from sandmix.materials import fineness
 
 
 def run(form: MatchForm) -> Figures:
-    """Return what to take of each lot and what the blend is then."""
+    """Return what to take of each lot, and the grading of the blend."""
     found, lots = match_of(form), lots_of(form)
     grain = [lot.grain * kg for lot, kg in zip(lots, found.kg, strict=True)]
     return {

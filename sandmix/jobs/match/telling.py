@@ -10,20 +10,22 @@ from sandmix.asking.job import Computed, Lead, Next, Telling
 from sandmix.jobs.blend.form import Lot
 from sandmix.jobs.match.form import MatchForm, lots_of, match_of
 from sandmix.jobs.shared.grading_chart import grading_chart, listed, named
+from sandmix.language.wording import list_of
 from sandmix.materials import fineness, grading_match, partial_sieves
+from sandmix.vocabulary import WORDS
 
 _LEAST_KG = 0.01
 
 
 def tell(computed: Computed[MatchForm]) -> Telling:
-    """Say what to weigh together and how near it comes."""
+    """Say how much of each lot to weigh in, and how near the blend comes."""
     found = match_of(computed.form)
     retained = computed.figures["retained"]
     assert isinstance(retained, dict)
     taken = ", ".join(f"{kg:.2f} kg of lot {at}" for at, kg in enumerate(found.kg, start=1) if kg > 0)
     screens = computed.figures["screens"]
     assert isinstance(screens, list)
-    charts = (grading_chart(retained, f"Of the blend. Screens: {listed(map(str, screens)) or 'none'}."),)
+    charts = (grading_chart(retained, f"Screens of the blend: {listed(map(str, screens)) or 'none'}."),)
     return Telling(
         headline=f"Take {taken}: fineness number {computed.text('gfn')}, {_against(computed, found)}.",
         state=("no nearer", "care") if found.why else ("there", "go"),
@@ -38,35 +40,33 @@ def tell(computed: Computed[MatchForm]) -> Telling:
 
 def _against(computed: Computed[MatchForm], found: grading_match.NearestBlend) -> str:
     wanted = computed.form.target_gfn
-    assert wanted is not None
     if found.off <= grading_match.NEAR * wanted:
-        return f"as wanted: {wanted:g}"
-    return f"{computed.text('gfn_off')} {'coarser' if found.gfn < wanted else 'finer'} than the wanted {wanted:g}"
+        return f"exactly the {wanted:g} you want"
+    return f"{computed.text('gfn_off')} {'coarser' if found.gfn < wanted else 'finer'} than the {wanted:g} you want"
 
 
 def _remarks(computed: Computed[MatchForm], found: grading_match.NearestBlend) -> Iterable[str]:
     form, lots = computed.form, lots_of(computed.form)
-    assert form.lots is not None
     if found.why:
         yield _why(form, found, [fineness.gfn(lot.retained) for lot in lots])
     if left := [f"lot {at}" for at, kg in enumerate(found.kg, start=1) if kg <= 0]:
-        yield f"Nothing is taken of {' and '.join(left)}."
+        yield f"Take nothing of {list_of(left, 'and')}."
     gaps = computed.figures["gaps"]
     assert isinstance(gaps, list)
     if gaps:
-        yield f"The blend has a gap: {listed(map(str, gaps))} below a tenth. A lot that lies there would close it."
+        yield f"The blend has a gap: less than a tenth on {listed(map(str, gaps))}. A sand of that size would close it."
     if not found.why and form.gfn_leeway == 0 and len(lots) > 1:
         yield (
-            f"{named(found.fullest)} holds most, {computed.text('fullest_pct')}. If a few points of fineness either way will do, say so "
-            "under “How far off will do”: the blend may then be spread wider."
+            f"{named(found.fullest)} holds the most, {computed.text('fullest_pct')} of the grain. If a few points of fineness either way are fine, "
+            f"enter them under “{WORDS['gfn_leeway'].label}”: the blend may then be spread over more sieves."
         )
     if len(lots) == 1:
-        yield "One lot alone can't be blended. Give two or more."
+        yield "One lot alone is not a blend. Enter two or more."
     if any(not partial_sieves.is_of_the_series(_raw(lot)) for lot in form.lots):
-        yield "Lots sieved with openings outside the series count by a best guess between their openings."
+        yield "For lots sieved with openings outside the series, the grading is a best guess between the openings."
     yield (
-        "The lots' own figures count as given: their doubt is in no band. Sieve the blend once it is mixed. Its clay and "
-        "water are what the lots bring."
+        "The figures of the lots are used as given, and the ranges do not include their errors. Sieve the blend when it is mixed. "
+        "Its clay and water come from the lots."
     )
 
 
@@ -81,11 +81,11 @@ def _why(form: MatchForm, found: grading_match.NearestBlend, numbers: list[float
         pick, end = (max, "finest") if found.why == grading_match.COARSER else (min, "coarsest")
         most = pick(numbers)
         return (
-            f"No nearer: {found.why} than the wanted {form.target_gfn:g}. The {end}, lot {numbers.index(most) + 1}, is "
+            f"No blend comes nearer: all lots are {found.why} than {form.target_gfn:g}. The {end}, lot {numbers.index(most) + 1}, has "
             f"{most:.1f}. Look for a {'finer' if found.why == grading_match.COARSER else 'coarser'} sand."
         )
-    lots = " and ".join(f"lot {at + 1}" for at in found.short)
-    return f"No nearer: there is not enough of {lots}. Make less at once, or get more of it."
+    lots = list_of([f"lot {at + 1}" for at in found.short], "and")
+    return f"No blend comes nearer: there is not enough of {lots}. Make less at once, or get more."
 
 
 def _working(computed: Computed[MatchForm], found: grading_match.NearestBlend) -> Iterable[str]:
@@ -93,14 +93,13 @@ def _working(computed: Computed[MatchForm], found: grading_match.NearestBlend) -
     grain = [lot.grain * kg for lot, kg in zip(lots, found.kg, strict=True)]
     numbers = [fineness.gfn(lot.retained) for lot in lots]
     for at, (lot, number) in enumerate(zip(lots, numbers, strict=True), start=1):
-        yield f"lot {at}: fineness number {number:.2f}, {lot.grain:.4f} kg of dry grain in a kilogram as it lies"
+        yield f"lot {at}: fineness number {number:.2f}, {lot.grain:.4f} kg of dry grain per kilogram as it lies"
     products = [f"{part:.3f} × {number:.2f}" for part, number in zip(grain, numbers, strict=True) if part > 0]
     yield f"fineness number = ({' + '.join(products)}) / {sum(grain):.3f} = {found.gfn:.2f}"
-    yield "least first: how far it is off, beyond the leeway; then: what the fullest sieve holds"
+    yield "made as small as possible: first the distance beyond the allowed difference, then the share on the fullest sieve"
 
 
 def _next(computed: Computed[MatchForm], found: grading_match.NearestBlend) -> tuple[Next, ...]:
-    assert computed.form.lots is not None
     grading = "; ".join(f"{number}: {held:.4g}" for number, held in found.retained.items())
     lots = [
         {**{word: value for word, value in lot.items() if value is not None}, "kg": max(_LEAST_KG, round(kg, 3))}
@@ -109,5 +108,5 @@ def _next(computed: Computed[MatchForm], found: grading_match.NearestBlend) -> t
     ]
     return (
         Next(job="fineness", label="How is its grain spread?", inputs={"retained": grading}),
-        Next(job="blend", label="What clay and water does it lack?", inputs={"lots": json.dumps(lots)}),
+        Next(job="blend", label="How much clay and water does it need?", inputs={"lots": json.dumps(lots)}),
     )

@@ -1,13 +1,13 @@
-"""The job *fineness*: what it answers and says beside the figures."""
+"""The job *fineness*: its answers and its remarks."""
 
 import pytest
 
 
-def said(answer):
+def remarks(answer):
     return " ".join(answer["remarks"])
 
 
-def test_all_it_answers(ask):
+def test_every_answer(ask):
     """40 × 0.25 + 50 × 0.5 + 70 × 0.25 = 52.5; 13600 / 52.5 = 259.05; 2.5 of 42.5 washed."""
     result = ask("fineness", retained={"50": 10, "70": 20, "100": 10}, clay_washed_g=2.5)["result"]
     assert result["gfn"] == pytest.approx(52.5)
@@ -17,13 +17,13 @@ def test_all_it_answers(ask):
     assert result["washed_pct_dry"] == pytest.approx(100 * 2.5 / 42.5)
 
 
-def test_what_the_wash_took_never_moves_the_number(ask):
+def test_what_the_wash_took_never_changes_the_number(ask):
     retained = {"50": 10, "70": 20}
     dry, washed = (ask("fineness", retained=retained, **more)["result"] for more in ({}, {"clay_washed_g": 9}))
     assert dry == {word: value for word, value in washed.items() if word != "washed_pct_dry"}
 
 
-def test_a_number_is_told_with_one_place_and_names_as_a_list(ask):
+def test_the_number_is_shown_with_one_decimal_and_names_as_a_list(ask):
     shown = {row["word"]: row["text"] for row in ask("fineness", retained={"50": 10, "70": 20, "100": 10})["shown"]}
     assert shown["gfn"] == "52.5"
     assert shown["screens"] == "50, 70, 100"
@@ -31,33 +31,33 @@ def test_a_number_is_told_with_one_place_and_names_as_a_list(ask):
     assert shown["passing"] == "No. 50: 75 %, No. 70: 25 %, No. 100: 0 %"
 
 
-def test_a_gap_is_said(ask):
+def test_a_gap_is_remarked(ask):
     answer = ask("fineness", retained={"40": 50, "50": 2, "70": 48, "pan": 0})
     assert answer["result"]["gaps"] == ["50"]
-    assert "there is a gap: No. 50" in said(answer)
+    assert "less than a tenth on No. 50" in remarks(answer)
     assert answer["state"]["tone"] == "care"
 
 
-def test_grain_of_one_size_is_said(ask):
+def test_grain_of_one_size_is_remarked(ask):
     answer = ask("fineness", retained={"70": 95, "100": 5, "pan": 0})
-    assert "Nearly all of it lies on No. 70" in said(answer)
+    assert "Nearly all of it is on No. 70" in remarks(answer)
     assert "on one screen" in answer["headline"]
 
 
-def test_three_screens_side_by_side_are_well_spread(ask):
+def test_three_neighbouring_screens_are_well_spread(ask):
     answer = ask("fineness", retained={"50": 25, "70": 40, "100": 25, "140": 10, "pan": 0})
     assert answer["state"] == {"word": "well spread", "tone": "go"}
-    assert "gap" not in said(answer)
+    assert "gap" not in remarks(answer)
 
 
-def test_a_sieve_that_is_missing_between_two_and_a_pan_that_is_not_named_are_said(ask):
+def test_an_unnamed_sieve_and_an_unnamed_pan_are_remarked(ask):
     answer = ask("fineness", retained={"50": 25, "100": 75})
-    assert "taken as empty: No. 70" in said(answer)
-    assert "The pan is not named" in said(answer)
-    assert "pan is not named" not in said(ask("fineness", retained={"50": 25, "100": 75, "pan": 0}))
+    assert "counted as empty: No. 70" in remarks(answer)
+    assert "did not name the pan" in remarks(answer)
+    assert "did not name the pan" not in remarks(ask("fineness", retained={"50": 25, "100": 75, "pan": 0}))
 
 
-def test_all_in_the_pan(ask):
+def test_all_grain_in_the_pan(ask):
     answer = ask("fineness", retained={"pan": 3})
     assert answer["result"]["gfn"] == pytest.approx(300)
     assert answer["result"]["screens"] == []
@@ -65,14 +65,14 @@ def test_all_in_the_pan(ask):
     assert answer["charts"] == []
 
 
-def test_the_chart_holds_what_passes_and_what_is_held_by_the_opening(ask):
+def test_the_chart_shows_what_passes_and_what_is_held_by_the_opening(ask):
     chart = ask("fineness", retained={"50": 10, "70": 30, "pan": 0})["charts"][0]
     lines = {line["label"]: line["points"] for line in chart["series"]}
     assert lines == {"passing": [[0.212, 0], [0.3, 75]], "held": [[0.212, 75], [0.3, 25]]}
     assert chart["limits"][0]["at"] == 10
 
 
-def test_sieves_that_are_named_and_empty_draw_no_line(ask):
+def test_empty_sieves_have_no_bars(ask):
     chart = ask("fineness", retained={"50": 0, "pan": 3})["charts"][0]
     assert [line["label"] for line in chart["series"]] == ["passing"]
 
@@ -80,117 +80,117 @@ def test_sieves_that_are_named_and_empty_draw_no_line(ask):
 FEW = {"40": 20, "70": 50, "140": 25, "pan": 5}
 
 
-def test_missing_sieves_leave_a_band_and_a_best_guess_and_not_another_number(ask):
-    """By hand in test_stack: 50.5 to 71.0, best guess 61.50, No. 100 helps most. Mean 13600/71 × 0.95 to 13600/50.5 × 1.05."""
+def test_missing_sieves_give_a_range_and_a_best_guess(ask):
+    """By hand in test_partial_sieves: 50.5 to 71.0, best guess 61.50, No. 100 helps most. Mean 13600/71 × 0.95 to 13600/50.5 × 1.05."""
     answer = ask("fineness", retained=FEW)
     assert answer["result"]["gfn"] == pytest.approx(71)
     assert answer["doubt"]["gfn"] == pytest.approx([50.5, 71])
     assert answer["result"]["gfn_estimate"] == pytest.approx(61.50, abs=0.005)
     assert answer["doubt"]["mean_um"] == pytest.approx([181.97, 282.77], abs=0.01)
-    assert "sands of 50 to 71 all read like this; the best guess is 62. A sieve No. 100 would help most" in said(answer)
+    assert "from 50 to 71 all give these readings; the best guess is 62. A No. 100 sieve would help most" in remarks(
+        answer
+    )
     assert answer["state"] == {"word": "too few sieves", "tone": "care"}
     assert answer["lead"]["then"] == "50 to 70"
 
 
-def test_said_to_have_been_empty_they_leave_none(ask):
+def test_sieves_that_were_empty_leave_no_range(ask):
     answer = ask("fineness", retained=FEW, unnamed_sieves="empty")
     assert "gfn_estimate" not in answer["result"]
     assert answer["doubt"]["gfn"] == pytest.approx([71, 71])
-    assert "taken as empty" not in said(answer)
+    assert "counted as empty" not in remarks(answer)
 
 
-def test_said_to_be_absent_the_coarser_ones_are_so_too(ask):
+def test_absent_includes_the_coarser_sieves(ask):
     assert ask("fineness", retained=FEW, unnamed_sieves="absent")["doubt"]["gfn"] == pytest.approx([45.1, 71])
 
 
-def test_a_full_stack_leaves_no_band(ask):
+def test_a_full_stack_leaves_no_range(ask):
     answer = ask("fineness", retained={"50": 10, "70": 20, "100": 10, "pan": 0})
     assert "gfn_estimate" not in answer["result"]
     assert answer["doubt"]["gfn"] == pytest.approx([52.5, 52.5])
 
 
-def test_kitchen_sieves_are_answered_with_what_they_can_tell(ask):
-    """96 of 100 lie somewhere below a window screen of 1.3 mm: anything from 9.7 to 288."""
+def test_kitchen_sieves_give_a_wide_range(ask):
+    """96 of 100 are below a window screen of 1.3 mm: anything from 9.7 to 288."""
     answer = ask("fineness", retained={"1.3 mm": 4, "pan": 96})
     assert answer["doubt"]["gfn"] == pytest.approx([9.72, 288.4])
     assert answer["result"]["gfn"] == answer["result"]["gfn_estimate"]
     assert answer["result"]["passing"] == pytest.approx({"1.3 mm": 96})
     assert "screens" not in answer["result"] and "gaps" not in answer["result"]
-    assert "not of the series" in said(answer)
+    assert "do not belong to the series" in remarks(answer)
     assert answer["state"]["word"] == "too few sieves"
-    assert "read off between the openings" in answer["headline"]
-    assert any("log size" in line for line in answer["working"])
+    assert "estimated between the openings" in answer["headline"]
+    assert any("log scale" in line for line in answer["working"])
     assert answer["charts"][0]["limits"] == []
 
 
-def test_a_foreign_sieve_that_leaves_little_open_is_read_off(ask):
-    """The series was in the stack, and holds all of it on No. 50 and No. 70, half and half: 45."""
+def test_a_sieve_outside_the_series_can_still_give_a_narrow_range(ask):
+    """The series was in the stack, with half of the grain on No. 50 and half on No. 70: 45."""
     answer = ask("fineness", retained={"50": 50, "70": 50, "100": 0, "0.09 mm": 0, "pan": 0}, unnamed_sieves="empty")
     assert answer["result"]["gfn"] == pytest.approx(45)
     assert answer["state"] == {"word": "read off", "tone": "plain"}
 
 
-def test_what_is_lost_in_the_sieves(ask):
+def test_a_loss_in_the_sieves_has_the_range_of_the_scale(ask):
     """100 - 2 - 97.5 = 0.5 of 100; five readings of ± 1.96/√12 × 0.1 g: ± 0.127."""
     answer = ask("fineness", retained={"50": 57.5, "70": 40, "pan": 0}, clay_washed_g=2, sample_g=100)
     assert answer["result"]["sieve_loss_pct"] == pytest.approx(0.5)
     assert answer["doubt"]["sieve_loss_pct"] == pytest.approx([0.373, 0.627], abs=0.001)
     assert (
-        "Of the sample 0.5 % is missing after sieving, ± 0.1 for the scale. With aggregates 0.3 % is allowed"
-        in said(answer)
+        "After sieving, 0.5 % of the sample is missing (± 0.1 from the scale). For aggregates 0.3 % is allowed"
+        in remarks(answer)
     )
 
 
-def test_a_larger_loss_is_to_be_looked_for(ask):
-    assert "Of the sample 3.0 % was lost in sieving" in said(
-        ask("fineness", retained={"50": 97, "pan": 0}, sample_g=100)
-    )
+def test_a_larger_loss_is_remarked(ask):
+    assert "Sieving lost 3.0 % of the sample" in remarks(ask("fineness", retained={"50": 97, "pan": 0}, sample_g=100))
 
 
-def test_a_rough_scale_can_not_tell_a_loss(ask):
+def test_a_coarse_scale_cannot_show_a_loss(ask):
     """Three readings of ± 0.566 g on 20 g: ± 4.9 %."""
     answer = ask("fineness", retained={"50": 19.4, "pan": 0}, sample_g=20, scale_step_g=1)
-    assert "3.0 % is missing after sieving, ± 4.9 for the scale" in said(answer)
+    assert "3.0 % of the sample is missing (± 4.9 from the scale)" in remarks(answer)
 
 
-def test_more_than_went_in(ask):
+def test_sieves_that_hold_more_than_the_sample(ask):
     answer = ask("fineness", retained={"50": 103, "pan": 0}, sample_g=100)
     assert answer["result"]["sieve_loss_pct"] == pytest.approx(-3)
-    assert "hold 3.0 % more than went in" in said(answer)
+    assert "hold 3.0 % more than the sample" in remarks(answer)
 
 
 def test_a_sample_weighed_after_the_wash_is_recognised(ask):
     answer = ask("fineness", retained={"50": 89.9, "pan": 0}, clay_washed_g=10, sample_g=90)
-    assert "weighed after the wash" in said(answer)
+    assert "weighed after the wash" in remarks(answer)
 
 
-def test_percents_are_no_grams(ask):
+def test_percents_are_not_grams(ask):
     answer = ask("fineness", retained={"50": 60, "70": 40, "pan": 0}, sample_g=25)
     assert "sieve_loss_pct" not in answer["result"]
-    assert "The sieves hold 100 against a sample of 25 g, so nothing is said of a loss" in said(answer)
+    assert "The sieves hold 100 and the sample is 25 g, so the loss is left out" in remarks(answer)
 
 
-def test_bars_for_what_is_held_and_a_log_scale(ask):
+def test_the_chart_has_bars_for_what_is_held_and_a_log_scale(ask):
     chart = ask("fineness", retained={"50": 10, "70": 30, "pan": 0})["charts"][0]
     assert {line["label"]: line["shape"] for line in chart["series"]} == {"held": "bars", "passing": "line"}
     assert (chart["x"]["scale"], chart["y"]["scale"]) == ("log", "linear")
 
 
-def test_a_gap_where_no_sieve_was_named_is_not_believed(ask):
-    assert "The gap at No. 70 may be none" in said(ask("fineness", retained={"50": 50, "100": 50, "pan": 0}))
+def test_a_gap_at_an_unnamed_sieve_may_not_be_real(ask):
+    assert "The gap at No. 70 may not be real" in remarks(ask("fineness", retained={"50": 50, "100": 50, "pan": 0}))
     empty = ask("fineness", retained={"50": 50, "100": 50, "pan": 0}, unnamed_sieves="empty")
-    assert "there is a gap: No. 70" in said(empty)
+    assert "less than a tenth on No. 70" in remarks(empty)
 
 
-def test_a_band_that_hardly_matters_is_said_shortly(ask):
+def test_a_narrow_range_gets_a_short_remark(ask):
     """Below No. 140 the 0.2 g of the pan may count 140, just through it, to 300: 0.2 × (300 − 140) / 98.6 = 0.32."""
     answer = ask("fineness", retained="50: 21.4; 70: 42; 100: 30; 140: 5; pan: 0.2")
-    assert "The sieves that are missing move the number by no more than 0.3." in said(answer)
-    assert "all read like this" not in said(answer)
+    assert "The missing sieves change the number by at most 0.3." in remarks(answer)
+    assert "all give these readings" not in remarks(answer)
 
 
-def test_a_size_is_never_rounded_to_nothing(ask):
+def test_a_size_is_never_rounded_to_zero(ask):
     """All in the pan: 13 600 / 300 = 45.3 µm, and up to 13 600 / 3 where nothing else is known: to tens."""
     answer = ask("fineness", retained={"pan": 100})
-    assert "some 50 µm" in answer["headline"]
-    assert "it would leave less than 1 between the two" in said(answer)
+    assert "about 50 µm" in answer["headline"]
+    assert "the range would then be less than 1 wide" in remarks(answer)

@@ -1,4 +1,4 @@
-"""Sieves as people name them, and the word that holds what they retained."""
+"""How people name sieves, and the word for what the sieves hold."""
 
 import json
 
@@ -11,38 +11,38 @@ from sandmix.vocabulary.sieve_words import RETAINED
 
 
 @pytest.mark.parametrize(
-    ("said", "key"),
+    ("name", "key"),
     [
         ("50", "50"), ("No. 50", "50"), ("no 50", "50"), ("#50", "50"), ("No.#50", "50"), ("50 mesh", "50"), ("sieve 50", "50"),
         ("0.3 mm", "50"), ("0,3mm", "50"), ("300 um", "50"), ("300 µm", "50"), ("297 microns", "50"), ("Pan", "pan"),
         ("60", "0.25 mm"), ("0.8 mm", "0.8 mm"), ("1/16 in", "1.587 mm"), ("18", "1 mm"), ("4", "4.75 mm"), ("200", "200"),
     ],
 )  # fmt: skip
-def test_what_a_sieve_is_called(said, key):
-    assert sieve_names.read(said) == key
+def test_names_of_sieves(name, key):
+    assert sieve_names.read(name) == key
 
 
 @pytest.mark.parametrize(
-    ("said", "why"),
+    ("name", "why"),
     [
-        ("55", "“55” is no sieve's number"),
-        ("0.3", "Write its unit, as 0.3 mm"),
-        ("fine", "“fine” names no sieve"),
-        ("um", "“um” names no sieve"),
-        ("30 mm", "is no opening that sand is sieved with. Openings go from 0.02 to 25 mm"),
-        ("10 um", "is no opening that sand is sieved with"),
-        ("1" * 99, "names no sieve"),
-        ("", "one sieve is without a name. Name it by number"),
-        (" ", "one sieve is without a name"),
+        ("55", "“55” is not the number of a sieve"),
+        ("0.3", "Write its unit, such as 0.3 mm"),
+        ("fine", "“fine” does not name a sieve"),
+        ("um", "“um” does not name a sieve"),
+        ("30 mm", "is not an opening for sieving sand. Enter an opening of 0.02 to 25 mm"),
+        ("10 um", "is not an opening for sieving sand"),
+        ("1" * 99, "does not name a sieve"),
+        ("", "one sieve has no name. Name it by its number"),
+        (" ", "one sieve has no name"),
     ],
 )
-def test_what_is_no_sieve(ask, said, why):
-    answer = ask("fineness", retained={said: 1})
+def test_other_names_are_refused(ask, name, why):
+    answer = ask("fineness", retained={name: 1})
     assert not answer["ok"]
     assert why in answer["problems"][0]["message"]
 
 
-def test_a_text_of_openings_is_read_with_commas_and_semicolons(ask):
+def test_a_text_may_separate_sieves_by_commas_or_semicolons(ask):
     answer = ask("blend", lots=[{"kg": 5, "retained": "0,8 mm: 3; No. 50: 5, 0.15 mm: 2, pan: 1"}])
     assert answer["ok"], answer
     texts = (
@@ -53,7 +53,7 @@ def test_a_text_of_openings_is_read_with_commas_and_semicolons(ask):
     assert list(texts[0]["result"]["passing"]) == ["0.8 mm", "50", "100"]
 
 
-def test_an_opening_of_the_series_is_its_number(ask):
+def test_an_opening_of_the_series_means_its_number(ask):
     by_number = ask("fineness", retained={"50": 2, "100": 1, "pan": 0})
     assert ask("fineness", retained={"0.3 mm": 2, "150 um": 1, "pan": 0}) == by_number
 
@@ -69,24 +69,24 @@ def test_the_word_is_described_as_a_table_with_the_series_as_its_keys():
 @pytest.mark.parametrize(
     "given", ["50: 1; 50: 2; pan: 1", [["50", 1], ["pan", 1], ["50", 2]], '[["50", 1], ["50", 2]]']
 )
-def test_a_sieve_that_is_given_twice_is_not_taken_at_its_last_word(ask, given):
+def test_a_sieve_given_twice_is_refused(ask, given):
     messages = [problem["message"] for problem in ask("fineness", retained=given)["problems"]]
     assert messages == ["Retained on each sieve: No. 50 is given twice. Enter the sum once."]
 
 
-def test_pairs_say_the_same_as_a_table(ask):
+def test_pairs_give_the_same_answer_as_a_table(ask):
     table = ask("fineness", retained={"0.8 mm": 3, "50": 5, "pan": 1})
     assert table["ok"]
     assert ask("fineness", retained=[["50", 5], ["0,8 mm", "3"], ["pan", 1]]) == table
 
 
 @pytest.mark.parametrize("given", [[["50"]], [["50", 1, 2]], ["50"], [], "50", "", 5, None, True])
-def test_what_is_no_table_of_sieves(given):
+def test_other_values_are_not_a_table_of_sieves(given):
     with pytest.raises(InputError, match="this isn't a table"):
         RETAINED.read(given)
 
 
-def test_an_opening_that_holds_nothing_written_is_told_what_to_write(ask):
+def test_an_opening_without_a_number_is_refused(ask):
     answer = ask("fineness", retained={"50": 1, "0.8 mm": ""})
     wrong = "0.8 mm: what it holds: this is empty. Allowed: 0 to 1000000. Write a number."
     assert answer["problems"][0]["message"] == f"Retained on each sieve, {wrong}"
