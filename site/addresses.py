@@ -1,4 +1,4 @@
-"""The names by which this machine and a phone on the same network reach it."""
+"""The addresses at which this machine itself, or a phone on the same network, reaches the site."""
 
 from __future__ import annotations
 
@@ -12,16 +12,16 @@ NOWHERE = ("192.0.2.1", 9)
 
 
 def on_the_network() -> list[str]:
-    """IPv4 addresses of this machine on its networks, the one that most likely leads to a phone first.
+    """The IPv4 addresses of this machine on its networks, the most likely one for a phone first.
 
-    Nothing is sent: the kernel is asked which way it would go, and what each interface is called.
+    Nothing is sent: the kernel says which route it would take, and the address of each interface.
     """
     found = [_on_the_way_out(), *(_of_interface(name) for _, name in socket.if_nameindex() if not _is_bridge(name))]
     return list(dict.fromkeys(each for each in found if each and not each.startswith("127.")))
 
 
 def to_certify() -> list[str]:
-    """Every name that a browser may know this machine by."""
+    """Every name by which a browser may reach this machine."""
     host = socket.gethostname().removesuffix(".local")
     names = ["localhost", "127.0.0.1", "::1", *on_the_network()]
     return [*names, host, f"{host}.local"] if _can_be_certified(host) else names
@@ -41,7 +41,7 @@ def _on_the_way_out() -> str | None:
 
 
 def _of_interface(name: str) -> str | None:
-    """The interface's first address, where the system tells it the way Linux does."""
+    """The interface's first address, on systems that report it as Linux does."""
     with socket.socket(socket.AF_INET, socket.SOCK_DGRAM) as asker:
         try:
             answer = fcntl.ioctl(asker.fileno(), READ_ADDRESS, struct.pack("256s", name.encode()[:15]))

@@ -1,4 +1,4 @@
-"""The checkout's own sandmix, wherever the build was started from."""
+"""The sandmix of this checkout, from wherever the build was started."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ ROOT = Path(__file__).resolve().parent.parent
 
 
 def door() -> Callable[[str], str]:
-    """The library's one door: JSON text in, JSON text out."""
+    """The library's JSON door: JSON text in, JSON text out."""
     if str(ROOT) not in sys.path:
         sys.path.insert(0, str(ROOT))
     call: Callable[[str], str] = import_module("sandmix.facade").call

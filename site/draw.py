@@ -1,4 +1,4 @@
-"""The engine's description of a job becomes its page, at build time, with the worked example already answered."""
+"""Draw a job's page from the library's description of it, at build time, with the worked example already answered."""
 
 from __future__ import annotations
 
@@ -19,17 +19,17 @@ Job = Mapping[str, Any]
 
 
 class NotAnswered(Exception):
-    """A worked example that the engine refuses: the build stops."""
+    """The library refuses a request of the build, which then stops."""
 
 
 @cache
 def description() -> dict[str, Any]:
-    """All that the engine says of itself: words, jobs, sources."""
+    """Everything that the library describes: words, jobs, sources."""
     return ask({"job": "describe"})
 
 
 def ask(request: Mapping[str, Any]) -> dict[str, Any]:
-    """One call through the door; a refusal stops the build in words."""
+    """Return the answer to one request; if it is refused, the build stops with the reason."""
     answer: dict[str, Any] = json.loads(checkout.door()(json.dumps(request)))
     if not answer.get("ok"):
         raise NotAnswered("; ".join(problem["message"] for problem in answer["problems"]) + f" ({request})")
@@ -43,7 +43,7 @@ def job_named(name: str) -> Job:
 
 
 def page(name: str) -> Markup:
-    """The whole of a job's page: question, form, answer bar, answer."""
+    """The whole page of a job: question, form, answer bar, answer."""
     job = job_named(name)
     answer = ask({"job": name, "inputs": job["example"]})
     form = tag(
@@ -67,7 +67,7 @@ def page(name: str) -> Markup:
                 "noscript",
                 tag(
                     "p",
-                    "Without JavaScript the form does not answer; the worked example below reads as it is.",
+                    "Without JavaScript the form cannot calculate. You can still read the worked example below.",
                     class_="notice",
                 ),
             ),
@@ -88,12 +88,12 @@ def page(name: str) -> Markup:
 
 
 def _is_file(entry: Mapping[str, Any]) -> bool:
-    """A file is not handed from job to job by its name."""
+    """Whether a field takes a file, which is never passed from job to job."""
     return str(description()["words"][entry["word"]]["kind"]) == "upload"
 
 
 def _units(job: Job) -> dict[str, str]:
-    """The own unit of each word that a form asks for and that has one."""
+    """The unit of each word of the form that has one."""
     words = description()["words"]
     return {entry["word"]: unit for entry in job["asks"] if (unit := words[entry["word"]].get("unit"))}
 
@@ -114,11 +114,11 @@ def _in_words(word: Mapping[str, Any], value: object) -> str:
 
 
 def fields_table(name: str) -> Markup:
-    """Every word that a job asks for and answers with, for its method page."""
+    """Every input and every figure of a job's answer, for its method page."""
     job, words = job_named(name), description()["words"]
     rows = [
-        _word_row(words[word], said)
-        for said, names in (("asked", [a["word"] for a in job["asks"]]), ("answered", job["answers"]))
+        _word_row(words[word], role)
+        for role, names in (("input", [a["word"] for a in job["asks"]]), ("answer", job["answers"]))
         for word in names
         if word in words
     ]
@@ -126,13 +126,13 @@ def fields_table(name: str) -> Markup:
     return tag("table", head, tag("tbody", *rows), class_="words-table")
 
 
-def _word_row(word: Mapping[str, Any], said: str) -> Markup:
+def _word_row(word: Mapping[str, Any], role: str) -> Markup:
     name = tag("a", tag("code", word["name"]), href=f"../../words/#{word['name']}")
-    return tag("tr", tag("td", name), tag("td", said), tag("td", word["label"], ". ", word["help"]))
+    return tag("tr", tag("td", name), tag("td", role), tag("td", word["label"], ". ", word["help"]))
 
 
 def summary(words: str = "Not answered yet") -> Markup:
-    """All that is wrong, in one place; takes the focus only when an answer was asked for."""
+    """All problems in one place; it takes the focus only when a person asks for an answer."""
     title = tag("h2", words, id="summary-title")
     return tag(
         "div",
@@ -148,12 +148,12 @@ def summary(words: str = "Not answered yet") -> Markup:
 
 
 def _asked(job: Job, place: str) -> list[Markup]:
-    """The fields of one place, ways folded in where their first word stands."""
+    """The fields of one place; a choice between ways to give the same thing stands where its first field would."""
     words, asks = description()["words"], {entry["word"]: entry for entry in job["asks"]}
     belongs = {
         word: choice for choice in job.get("ways", ()) for option in choice["options"] for word in option["words"]
     }
-    only = {word: beside for beside in job.get("only_for", ()) for word in beside["words"]}
+    only = {word: rule for rule in job.get("only_for", ()) for word in rule["words"]}
     drawn: list[Markup] = []
     done: set[str] = set()
     for word, entry in asks.items():
@@ -171,7 +171,7 @@ def _asked(job: Job, place: str) -> list[Markup]:
 
 
 def _place(choice: Job | None, entry: Job, asks: Mapping[str, Job]) -> str:
-    """Where a field stands: a way stands where its foremost word does."""
+    """The place of a field: with several ways, *first* if any of their fields belongs there."""
     if choice is None:
         return str(entry["place"])
     places = {asks[word]["place"] for option in choice["options"] for word in option["words"] if word in asks}
@@ -182,5 +182,5 @@ def _more(job: Job) -> Markup | None:
     fields = _asked(job, "more")
     if not fields:
         return None
-    title = tag("summary", "More, if you know it", symbol("on"))
+    title = tag("summary", "More (optional)", symbol("on"))
     return tag("details", title, tag("div", *fields, class_="ruled"), class_="more", data_more=True)

@@ -1,7 +1,7 @@
-"""An answer as the page shows it: the bar at the foot, and all of it in the flow below the form.
+"""An answer as the page shows it: the bar at the foot of the screen, and the full answer below the form.
 
-The same slots are filled at build time with the worked example and in the browser with a live answer; the rows that
-repeat are drawn once more as templates, so that the browser clones what is declared here.
+The build fills the slots with the worked example, and the browser fills the same slots with a live answer. Rows that
+repeat are also drawn as templates, so that the browser only clones what is declared here.
 """
 
 from __future__ import annotations
@@ -19,12 +19,12 @@ from draw_tag import Markup, join, symbol, tag
 Answer = Mapping[str, Any]
 NOTHING = "none"
 WORDY = 28
-"""A text longer than this many characters is read as a sentence, under its label and not beside it."""
+"""A text with more characters than this is a sentence, shown below its label and not next to it."""
 TITLE = re.compile(r"<title[^>]*>(.*?)</title>", re.DOTALL)
 
 
 def bar(answer: Answer) -> Markup:
-    """The foot of the screen: one word, one number, what comes after it, one sentence."""
+    """The bar at the foot of the screen: one word, one number, a second figure, one sentence."""
     lead = answer["lead"]
     figure = tag(
         "p",
@@ -38,7 +38,7 @@ def bar(answer: Answer) -> Markup:
     )
     way = tag(
         "a",
-        tag("span", "All of it", data_slot="way"),
+        tag("span", "Full answer", data_slot="way"),
         symbol("up"),
         href="#answer",
         class_="bar-open",
@@ -59,7 +59,7 @@ def bar(answer: Answer) -> Markup:
 
 
 def engine() -> Markup:
-    """How the calculator's start stands, for as long as it is not there."""
+    """How far the calculator has loaded, shown until it is ready."""
     return tag(
         "div",
         tag("p", data_engine_words=True),
@@ -71,7 +71,7 @@ def engine() -> Markup:
 
 
 def badge(state: Mapping[str, str]) -> Markup:
-    """The state as a sign and a word."""
+    """The state as an icon and a word."""
     signs = [
         tag("span", symbol(tone), data_sign=tone, hidden=tone != state["tone"])
         for tone in ("go", "care", "stop", "plain")
@@ -80,7 +80,7 @@ def badge(state: Mapping[str, str]) -> Markup:
 
 
 def full(answer: Answer, story: str, given: Iterable[tuple[str, str]], name: str) -> Markup:
-    """All of an answer, in reading order."""
+    """The full answer, in reading order."""
     return tag(
         "section",
         tag("h2", "Worked example", id="answer-title", data_slot="kind"),
@@ -101,12 +101,12 @@ def full(answer: Answer, story: str, given: Iterable[tuple[str, str]], name: str
 
 
 def given_row(label: str, value: str) -> Markup:
-    """One thing that was given, as the printed card and the example list it."""
+    """One input, as the printed card and the example list it."""
     return tag("div", tag("dt", label), tag("dd", value))
 
 
 def caution(line: str) -> Markup:
-    """A caution with its sign; the word before the colon is its name."""
+    """A caution with its icon; the word before the colon is its name."""
     name, _, rest = line.partition(":")
     tone = "stop" if name.strip().lower() == "stop" else "care"
     return tag(
@@ -119,7 +119,7 @@ def caution(line: str) -> Markup:
 
 
 def row(shown: Mapping[str, str]) -> Markup:
-    """One line of the table of everything: label and basis, figure and range."""
+    """One row of the table of figures: label and basis, figure and likely range."""
     label = tag(
         "th",
         tag("span", shown["label"], data_slot="label"),
@@ -133,7 +133,7 @@ def row(shown: Mapping[str, str]) -> Markup:
     return tag("tr", label, value, class_=kind)
 
 
-def next_door(step: Mapping[str, Any]) -> Markup:
+def next_link(step: Mapping[str, Any]) -> Markup:
     """A way on to another job; the inputs are put in the address by the page."""
     return tag(
         "li",
@@ -154,7 +154,7 @@ def templates() -> Markup:
         "caution": join(_blank_caution("care"), _blank_caution("stop")),
         "row": row({"label": "", "text": ""}),
         "line": tag("li", tag("span", data_slot="words")),
-        "next": next_door({"job": "", "label": ""}),
+        "next": next_link({"job": "", "label": ""}),
         "given": given_row("", ""),
         "strip": strip(""),
         "chart": draw_charts.template(),
@@ -170,6 +170,12 @@ def _blank_caution(tone: str) -> Markup:
     return caution("stop:" if tone == "stop" else "care:")
 
 
+def figures(shown: Iterable[Mapping[str, str]]) -> Markup:
+    """The table of all figures of an answer."""
+    title = tag("caption", "All figures, with their likely range (19 times in 20)")
+    return tag("table", title, tag("tbody", *(row(line) for line in shown), data_list="shown"), class_="rows")
+
+
 def _body(answer: Answer, name: str) -> Markup:
     after = [step for step in answer.get("next", ()) if not step.get("foremost")]
     return join(
@@ -181,12 +187,7 @@ def _body(answer: Answer, name: str) -> Markup:
         draw_charts.charts(answer.get("charts", ())),
         tag("div", *(strip(svg) for svg in answer.get("drawings", {}).values()), class_="strips", data_list="drawings"),
         key(),
-        tag(
-            "table",
-            tag("caption", "Everything, with how far it may be off (95 %)"),
-            tag("tbody", *(row(line) for line in answer.get("shown", ())), data_list="shown"),
-            class_="rows",
-        ),
+        figures(answer.get("shown", ())),
         tag("ul", *(_line(line) for line in answer.get("remarks", ())), class_="remarks", data_list="remarks"),
         _folded(
             "Working",
@@ -194,7 +195,7 @@ def _body(answer: Answer, name: str) -> Markup:
             "working",
         ),
         _folded(
-            "Where the figures are from",
+            "Sources of the figures",
             tag("ul", *(_line(line) for line in answer.get("sources", {}).values()), data_list="sources"),
             "sources",
         ),
@@ -202,7 +203,7 @@ def _body(answer: Answer, name: str) -> Markup:
         tag(
             "nav",
             tag("h3", "Next"),
-            tag("ul", *(next_door(step) for step in after), class_="doors", data_list="next"),
+            tag("ul", *(next_link(step) for step in after), class_="doors", data_list="next"),
             class_="next",
             data_next_box=True,
             hidden=not after,
@@ -212,7 +213,7 @@ def _body(answer: Answer, name: str) -> Markup:
 
 
 def strip(svg: str) -> Markup:
-    """A sand strip under its title."""
+    """A drawing under its title."""
     title = TITLE.search(svg)
     return tag(
         "figure",
@@ -223,7 +224,7 @@ def strip(svg: str) -> Markup:
 
 
 def key() -> Markup:
-    """Which hatch is what, in the order of every strip."""
+    """The legend of the composition bars: which hatching means what, in the order of every bar."""
     parts = (
         ("grain", "grain"),
         ("live", "live clay"),
@@ -250,7 +251,7 @@ def _folded(title: str, inside: Markup, name: str) -> Markup:
 
 
 def _cover() -> Markup:
-    """Stands in front of an answer whose word is stop, until it has been read."""
+    """What covers an answer whose word is stop, until the person has read it."""
     words = tag("p", symbol("stop"), tag("b", "Stop"), class_="cover-word")
     read = tag("button", "I have read this", type="button", class_="deed", data_read=True)
     return tag(
@@ -266,7 +267,7 @@ def _cover() -> Markup:
 
 
 def _deeds(name: str) -> Markup:
-    """What can be done with an answer besides reading it."""
+    """The buttons below an answer."""
     deeds = (("link", "Copy a link"), ("copy", "Copy as text"), ("print", "Print a card"), ("clear", "Clear the form"))
     buttons = [tag("button", label, type="button", class_="deed quiet", data_deed=deed) for deed, label in deeds]
     return tag(
@@ -279,10 +280,10 @@ def _deeds(name: str) -> Markup:
 
 
 def _card_blanks(answer: Answer) -> Markup:
-    """Only on paper: boxes to tick where the answer brings none of its own, blanks for readings, the address back."""
+    """Only on paper: boxes to tick unless the answer has its own, blanks for readings, and the address of the page."""
     pouring = bool(answer.get("checklist") or answer.get("timers"))
     ticks = () if pouring else ("weighed", "first dose in", "mulled", "rested", "tested again", "rest of it in")
-    readings = ("Metal in at",) if pouring else ("Moisture read", "Height before / after ramming")
+    readings = ("Metal poured at",) if pouring else ("Moisture measured", "Height before / after ramming")
     boxes = [tag("li", tag("span", class_="tick"), step) for step in ticks]
     blanks = [tag("li", label, tag("span", class_="blank")) for label in ("Date", *readings, "By")]
     return tag(

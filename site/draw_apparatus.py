@@ -1,4 +1,4 @@
-"""A picture for every test on the bench: what stands there while it is made."""
+"""A picture for every test of the sand: the apparatus on the bench."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from draw_tag import Markup, join
 
 
 def _tin(x: float, y: float, wide: float, high: float, level: float) -> Markup:
-    """A tin of sand that has sunk to a level."""
+    """A tin in which the sand has sunk to a level."""
     full = y + high - level
     return join(
         box(x, level, wide, full, "sand"), speckled(x, level, wide, full), line(f"M{x} {y}V{y + high}H{x + wide}V{y}")

@@ -1,7 +1,7 @@
-"""The page of the heap book: which heap, what it is now, what happens to it, what happened, and the file to keep.
+"""The page of the heap book: which heap, what it is now, how to record an event, what happened, and the file to keep.
 
-Nothing of a heap is known when the site is built, so that all of it is slots and rows for the browser to fill; the forms
-to record with are drawn from the engine's own list of events.
+Nothing about a heap is known when the site is built, so the page consists of slots and rows for the browser to fill. The
+forms for recording are drawn from the library's own list of events.
 """
 
 from __future__ import annotations
@@ -21,7 +21,7 @@ Event = Mapping[str, Any]
 JOB = "heap"
 AGAIN = "poured"
 AGAIN_WORDS = ("metal", "metal_kg", "pattern", "flask_sand_kg", "modulus_mm", "pour_temp_c")
-"""What a cast of the same pattern is alike in; what was weighed or timed at one cast is not carried to the next."""
+"""What two casts of the same pattern have in common; what was weighed or timed at one cast is not copied to the next."""
 NAME_LENGTH = 40
 
 
@@ -31,7 +31,7 @@ def page() -> Markup:
         "div",
         _head(),
         _first(),
-        tag("div", _now(), _record(), _said(), _timeline(), _rest(), _others(), data_open_book=True, hidden=True),
+        tag("div", _now(), _record(), _notes(), _timeline(), _rest(), _others(), data_open_book=True, hidden=True),
         _keep(),
         tag("p", class_="unseen", role="status", data_announce=True),
         draw_answer.templates(),
@@ -45,7 +45,7 @@ def page() -> Markup:
 
 
 def events() -> list[Event]:
-    """What can be recorded, as the engine orders it."""
+    """What can be recorded, in the library's order."""
     return list(draw.description()["events"])
 
 
@@ -55,13 +55,13 @@ def _head() -> Markup:
         tag("h1", draw.job_named(JOB)["title"]),
         draw_answer.engine(),
         tag("p", data_notice=True, class_="notice", role="status", hidden=True),
-        tag("noscript", tag("p", "The book needs JavaScript: it is kept in this browser.", class_="notice")),
+        tag("noscript", tag("p", "The book needs JavaScript, because it is kept in this browser.", class_="notice")),
         class_="question",
     )
 
 
 def _first() -> Markup:
-    """Where there is no book yet: to begin one, and what it comes to by the worked example."""
+    """If there is no book yet: how to start one, and a worked example."""
     job = draw.job_named(JOB)
     answer = draw.ask({"job": JOB, "inputs": job["example"]})
     begin = tag(
@@ -69,7 +69,7 @@ def _first() -> Markup:
         tag("h2", "Start a book for your heap"),
         tag(
             "p",
-            "It remembers what went in, what each cast took, and says what the heap is now. It stays on this device.",
+            "It records what went in and what each cast used up, and works out what the heap is now. It stays on this device.",
         ),
         _named("Name of the heap", "The heap", ("begin", "Start the book")),
         class_="card first-timer",
@@ -86,7 +86,7 @@ def _first() -> Markup:
 
 
 def _named(label: str, value: str, *deeds: tuple[str, str]) -> Markup:
-    """A box for a name, and what to do with it."""
+    """A box for a name, and buttons to use it."""
     name = f"name-{deeds[0][0]}"
     box = tag("input", id=name, type="text", maxlength=NAME_LENGTH, value=value, autocomplete="off", data_name=True)
     buttons = [tag("button", words, type="button", class_="deed quiet", data_deed=deed) for deed, words in deeds]
@@ -110,12 +110,12 @@ def _now() -> Markup:
 
 
 def _record() -> Markup:
-    """Again what was last poured, in two taps; anything else behind one more."""
+    """Record the last cast again in two taps; anything else takes one more tap."""
     sure = tag(
         "div",
         tag("p", data_again_said=True),
-        tag("button", "Write it in the book", type="button", class_="deed", data_deed="confirm"),
-        tag("button", "Change something first", type="button", class_="deed quiet", data_deed="change"),
+        tag("button", "Record it", type="button", class_="deed", data_deed="confirm"),
+        tag("button", "Change it first", type="button", class_="deed quiet", data_deed="change"),
         tag("button", "Not now", type="button", class_="deed quiet", data_deed="leave"),
         class_="card sure",
         data_sure=True,
@@ -172,8 +172,8 @@ def _timeline() -> Markup:
     )
 
 
-def _said() -> Markup:
-    """What the engine says of the heap beside its figures."""
+def _notes() -> Markup:
+    """The drawings, cautions and remarks about the heap."""
     return tag(
         "section",
         tag("div", class_="strips", data_list="drawings"),
@@ -186,21 +186,15 @@ def _said() -> Markup:
 
 
 def _rest() -> Markup:
-    """The charts, and everything as a table."""
-    table = tag(
-        "table",
-        tag("caption", "Everything, with how far it may be off (95 %)"),
-        tag("tbody", data_list="shown"),
-        class_="rows",
-    )
-    return tag("section", draw_charts.charts(()), table, data_rest=True, hidden=True)
+    """The charts, and the table of all figures."""
+    return tag("section", draw_charts.charts(()), draw_answer.figures(()), data_rest=True, hidden=True)
 
 
 def _others() -> Markup:
-    """Another heap, or another name for this one."""
+    """Start another heap, or rename this one."""
     return tag(
         "details",
-        tag("summary", "Another heap, another name", symbol("on")),
+        tag("summary", "Another heap, or another name", symbol("on")),
         _named("Name", "", ("rename", "Rename this heap"), ("another", "Start another heap")),
         class_="more",
         data_heaps=True,
@@ -208,7 +202,7 @@ def _others() -> Markup:
 
 
 def _keep() -> Markup:
-    """What leaves this device and comes back, and how well it is kept here."""
+    """Export and import, and how well the book is kept on this device."""
     deeds = (("export", "Export all books"), ("csv", "For a spreadsheet (CSV)"))
     buttons = [tag("button", words, type="button", class_="deed quiet", data_deed=deed) for deed, words in deeds]
     file = tag(
@@ -217,7 +211,7 @@ def _keep() -> Markup:
     choose = tag("label", "Import a file", for_="import", class_="deed quiet pick")
     return tag(
         "section",
-        tag("h2", "Keep it"),
+        tag("h2", "Keep a copy"),
         tag("p", data_kept_words=True),
         tag("p", data_export_words=True),
         tag("div", *buttons, file, choose, class_="deeds"),
@@ -246,7 +240,7 @@ def _form(event: Event) -> Markup:
     by_hand = [
         tag(
             "div",
-            tag("label", "When, if not just now", for_="event-at"),
+            tag("label", "When (if not now)", for_="event-at"),
             tag("span", when, class_="box"),
             class_="field",
         )
@@ -261,21 +255,21 @@ def _form(event: Event) -> Markup:
         tag("p", event["help"], class_="story"),
         tag(
             "p",
-            "This puts right what was written; the first words stay in the book too.",
+            "This corrects the entry. The first version stays in the book too.",
             class_="story",
             data_putting_right=True,
             hidden=True,
         ),
-        draw.summary("Not written yet"),
+        draw.summary("Not recorded yet"),
         tag("div", *fields["first"], class_="ruled"),
         tag(
             "details",
-            tag("summary", "When, and more", symbol("on")),
+            tag("summary", "Date and more", symbol("on")),
             tag("div", *fields["more"], *by_hand, class_="ruled"),
             class_="more",
             data_more=True,
         ),
-        tag("button", "Write it in the book", type="submit", class_="deed", data_submit=True),
+        tag("button", "Record it", type="submit", class_="deed", data_submit=True),
         tag("button", "Not now", type="button", class_="deed quiet", data_deed="leave"),
         class_="form card",
         data_event=event["kind"],
@@ -286,9 +280,9 @@ def _form(event: Event) -> Markup:
 
 
 def _entry() -> Markup:
-    """One line of the timeline."""
+    """One entry of the timeline."""
     undo = tag("button", "Undo", type="button", class_="deed quiet", data_undo=True, hidden=True)
-    right = tag("button", "Put right", type="button", class_="deed quiet", data_right=True, hidden=True)
+    right = tag("button", "Correct", type="button", class_="deed quiet", data_right=True, hidden=True)
     head = tag("p", tag("b", data_slot="label"), " ", tag("small", tag("time", data_slot="at")), class_="entry-head")
     mark = tag("p", "undone", class_="entry-undone", data_undone=True, hidden=True)
     words = tag("p", data_slot="text", class_="entry-text")
@@ -310,7 +304,7 @@ def _filter() -> Markup:
 
 
 def _clash() -> Markup:
-    """A book in a file whose name a book here has."""
+    """A book in the file has the same name as a book here."""
     chips = [
         tag(
             "label", tag("input", type="radio", value=value, checked=value == "both"), tag("span", words), class_="chip"

@@ -1,4 +1,4 @@
-"""What a job's page has of the heap book: which figures it takes from there, and as which events its answer is written."""
+"""How a job's page works with the heap book: which figures it takes from there, and as which events its answer is recorded."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ import draw_book
 from draw_tag import Markup, join, tag
 
 MEASURED, OWN = "measured", "calibrated"
-"""What is written with how far it may be off: a test, and what a person measured of their own."""
+"""The kinds of event that are recorded with their ±: a test, and a person's own figures."""
 TAKEN = {
     word: word
     for word in (
@@ -22,7 +22,7 @@ TAKEN = {
         "strokes_per_100ml",
     )
 } | {"compactability_pct": "compactability_read_pct", "heap_gfn": "gfn"}
-"""A word that a form may take from the book, and the heap's own word for it."""
+"""Words that a form may take from the book, each with the heap's own word for it."""
 TAKEN_BY = {
     "burnout": {"sand_kg": "heap_kg"},
     "diagnose": {
@@ -34,11 +34,11 @@ TAKEN_BY = {
         "strength_kpa": "strength_kpa",
     },
 }
-"""What one job alone calls by another name."""
+"""Words that only one job takes, or for which it has another name."""
 WRITTEN: dict[str, dict[str, tuple[str, dict[str, str]]]] = {
     "mix": {
         "mixed": (
-            "Write the new sand in the book",
+            "Record the new sand in the book",
             {
                 word: word
                 for word in (
@@ -53,23 +53,23 @@ WRITTEN: dict[str, dict[str, tuple[str, dict[str, str]]]] = {
             },
         )
     },
-    "temper": {"tempered": ("Write the water in the book", {"water_kg": "first_water_kg"})},
+    "temper": {"tempered": ("Record the water in the book", {"water_kg": "first_water_kg"})},
     "rebond": {
         "added": (
-            "Write what is added in the book",
+            "Record what is added in the book",
             {"sand_kg": "sand_kg", "clay_kg": "clay_kg", "water_kg": "water_kg", "clay": "clay"},
         ),
-        "discarded": ("Write what is thrown away in the book", {"discard_kg": "discard_kg"}),
+        "discarded": ("Record what is thrown away in the book", {"discard_kg": "discard_kg"}),
     },
     "burnout": {
         draw_book.AGAIN: (
-            "Write the cast in the book",
+            "Record the cast in the book",
             {word: word for word in ("metal", "metal_kg", "flask_sand_kg", "modulus_mm", "pour_temp_c")},
         )
     },
     "bench": {
         MEASURED: (
-            "Write it in the book",
+            "Record it in the book",
             {
                 "moisture_pct_wet": "moisture_pct_wet",
                 "clay_pct_dry": "clay_pct_dry",
@@ -80,51 +80,49 @@ WRITTEN: dict[str, dict[str, tuple[str, dict[str, str]]]] = {
             },
         ),
         OWN: (
-            "Write it in the book as my own",
+            "Record it as my own figure",
             {"rammed_density_kg_l": "rammed_density_kg_l", "strokes_per_100ml": "strokes_per_100ml"},
         ),
     },
     "estimate": {
         MEASURED: (
-            "Write it in the book",
+            "Record it in the book",
             {"clay_pct_dry": "clay_pct_dry", "dead_fines_pct_dry": "dead_fines_pct_dry"},
         )
     },
-    "fineness": {MEASURED: ("Write it in the book", {"gfn": "gfn"})},
+    "fineness": {MEASURED: ("Record it in the book", {"gfn": "gfn"})},
 }
-"""A job's answer as an event: each word of the event, and the word of the answer or of its form that fills it."""
+"""A job's answer as an event: each word of the event, and the word of the answer or of the form that fills it."""
 NOT_WITH = {
     "estimate": (
         ("clay_book_pct_dry", "dead_fines_pct_dry"),
-        "With the book's own figure in it, this is not written back: the book would count itself twice. Clear that figure first.",
+        "This answer uses the book's own figure, so it cannot be recorded: the book would count itself twice. Clear that figure first.",
     )
 }
-"""Where an answer is no news to the book: the words that it took from there, and what to say instead of the door."""
+"""Jobs whose answer must not go back into the book if it used these of the book's words, and what to show instead."""
 
 
 def for_job(name: str) -> Markup:
-    """For where a book is in use: to take the heap's figures, and a door for each event that an answer can be written as."""
+    """If a book is in use: a button to take the heap's figures, and a link for each event that the answer can be recorded as."""
     known = {event["kind"] for event in draw_book.events()}
     asked = {entry["word"] for entry in draw.job_named(name)["asks"]}
     taken = {word: ours for word, ours in (TAKEN | TAKEN_BY.get(name, {})).items() if word in asked}
-    take = tag(
-        "button", "Take the heap's figures", type="button", class_="deed quiet", data_take_heap=json.dumps(taken)
-    )
-    doors = [
-        _door(kind, words, pairs, NOT_WITH.get(name, ((), ""))[0])
+    take = tag("button", "Use the heap's figures", type="button", class_="deed quiet", data_take_heap=json.dumps(taken))
+    links = [
+        _link(kind, words, pairs, NOT_WITH.get(name, ((), ""))[0])
         for kind, (words, pairs) in WRITTEN.get(name, {}).items()
         if kind in known
     ]
     if name in NOT_WITH:
-        doors.append(tag("p", NOT_WITH[name][1], class_="hint", data_not_written=True, hidden=True))
+        links.append(tag("p", NOT_WITH[name][1], class_="hint", data_not_written=True, hidden=True))
     when = tag("p", class_="hint", role="status", data_taken_when=True, hidden=True)
     takes = join(take, when) if taken else None
-    tools = [tag("div", takes, class_="book-tools"), tag("div", *doors, class_="book-tools")]
+    tools = [tag("div", takes, class_="book-tools"), tag("div", *links, class_="book-tools")]
     return tag("template", *tools, data_template="book", data_search_exclude=True)
 
 
-def _door(kind: str, label: str, pairs: Mapping[str, str], not_with: tuple[str, ...]) -> Markup:
-    """The way into the book for an answer; a test takes its doubt along, and so the unit of each figure."""
+def _link(kind: str, label: str, pairs: Mapping[str, str], not_with: tuple[str, ...]) -> Markup:
+    """The link that records an answer in the book; a test takes its ± along, and so needs the unit of each figure."""
     words = draw.description()["words"]
     units = {ours: words[ours].get("unit", "") for ours in pairs.values()} if kind in (MEASURED, OWN) else None
     return tag(

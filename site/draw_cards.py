@@ -1,4 +1,4 @@
-"""What an answer gives before its figures: the one thing to do next, as a large door, and answers side by side as cards, each with what it weighs."""
+"""What an answer shows before its figures: the one thing to do next, as a large link, and several answers as cards with their points."""
 
 from __future__ import annotations
 
@@ -14,22 +14,22 @@ BLANK = {"title": "", "text": "", "share_pct": 0, "points": ()}
 
 
 def first_step(answer: Answer) -> Markup:
-    """What to do before anything else, the door to it where there is one, and what to leave alone until then."""
+    """What to do before anything else, the link to it if there is one, and what not to do until then."""
     first = answer.get("first")
-    told = first or {"text": "", "not_before": ()}
-    door = next((step for step in answer.get("next", ()) if step.get("foremost")), None)
+    shown = first or {"text": "", "not_before": ()}
+    link = next((step for step in answer.get("next", ()) if step.get("foremost")), None)
     until = tag(
         "div",
         tag("p", symbol("care"), " ", tag("b", "Until then, do not:")),
-        tag("ul", *(_line(text) for text in told["not_before"]), data_list="not-before"),
+        tag("ul", *(_line(text) for text in shown["not_before"]), data_list="not-before"),
         data_until=True,
-        hidden=not told["not_before"],
+        hidden=not shown["not_before"],
     )
     return tag(
         "section",
         tag("h3", "Do this next", id="first-title"),
-        tag("p", told["text"], class_="first-text", data_slot="first"),
-        _door(door),
+        tag("p", shown["text"], class_="first-text", data_slot="first"),
+        _link(link),
         until,
         class_="first-step",
         data_first_step=True,
@@ -38,7 +38,7 @@ def first_step(answer: Answer) -> Markup:
     )
 
 
-def _door(step: Mapping[str, Any] | None) -> Markup:
+def _link(step: Mapping[str, Any] | None) -> Markup:
     named = step or {"job": "", "label": "", "inputs": {}}
     key = named["inputs"].get(WORD, "")
     return tag(
@@ -54,7 +54,7 @@ def _door(step: Mapping[str, Any] | None) -> Markup:
 
 
 def cards(answer: Answer) -> Markup:
-    """Answers side by side, the heaviest first."""
+    """Several answers, the one with the most points first."""
     shown = answer.get("cards", ())
     return tag(
         "section",
@@ -67,7 +67,7 @@ def cards(answer: Answer) -> Markup:
 
 
 def card(one: Mapping[str, Any]) -> Markup:
-    """One of them: its name, what it weighs as number, word and bar, and what speaks for and against it."""
+    """One of them: its name, its points as number and bar, and the reasons for and against it."""
     head = tag(
         "p",
         tag("b", one["title"], data_slot="title"),
@@ -85,13 +85,13 @@ def card(one: Mapping[str, Any]) -> Markup:
 
 
 def point(side: Mapping[str, Any]) -> Markup:
-    """One side of a card."""
+    """The reasons for it, or those against it."""
     texts = tag("ul", *(_line(text) for text in side["texts"]), data_list="texts")
     return tag("div", tag("p", tag("b", side["name"], data_slot="name")), texts, class_="point")
 
 
 def templates() -> dict[str, Markup]:
-    """The rows that repeat, empty, and the pictures that a large door may show."""
+    """The rows that repeat, empty, and the pictures that a large link may show."""
     pictures = (tag("span", draw_pictures.of(WORD, key), data_picture=key) for key in draw_pictures.keys(WORD))
     return {"card": card(BLANK), "point": point({"name": "", "texts": ()}), "pictures": join(*pictures)}
 

@@ -1,6 +1,6 @@
 """The charts of an answer: a figure with its sentence, a place for the drawing, and the same numbers as a table.
 
-The drawing is made in the browser from the figure's own data, for the worked example as for a live answer.
+The browser makes the drawing from the figure's own data, for the worked example and for a live answer.
 """
 
 from __future__ import annotations
@@ -16,12 +16,12 @@ BLANK: Chart = {"name": "", "title": "", "sentence": "", "x": {}, "y": {}, "seri
 
 
 def charts(shown: Iterable[Chart]) -> Markup:
-    """Every chart of an answer, in the order it was told."""
+    """Every chart of an answer, in its order."""
     return tag("div", *(figure(chart) for chart in shown), class_="charts", data_charts=True)
 
 
 def figure(chart: Chart) -> Markup:
-    """One chart; without a script it is its sentence and its table."""
+    """One chart; without JavaScript only its sentence and its table are shown."""
     return tag(
         "figure",
         tag("figcaption", chart["title"], data_slot="title"),
@@ -40,7 +40,7 @@ def figure(chart: Chart) -> Markup:
 
 
 def template() -> Markup:
-    """A chart with nothing in it, for the browser to clone."""
+    """An empty chart, for the browser to clone."""
     return figure(BLANK)
 
 
@@ -50,7 +50,11 @@ def _table(chart: Chart) -> Markup:
     rows = sorted({x for column in columns for x in column})
     head = [tag("th", _axis(chart["x"]), scope="col"), *(tag("th", line["label"], scope="col") for line in series)]
     body = [
-        tag("tr", tag("th", spoken(x), scope="row"), *(tag("td", spoken(column.get(x))) for column in columns))
+        tag(
+            "tr",
+            tag("th", shown_number(x), scope="row"),
+            *(tag("td", shown_number(column.get(x))) for column in columns),
+        )
         for x in rows
     ]
     return tag(
@@ -63,13 +67,13 @@ def _table(chart: Chart) -> Markup:
 
 
 def _limit(limit: Mapping[str, Any], chart: Chart) -> Markup:
-    return tag("li", f"{limit['label']}: {spoken(limit['at'])} {chart[limit['axis']].get('unit', '')}".strip())
+    return tag("li", f"{limit['label']}: {shown_number(limit['at'])} {chart[limit['axis']].get('unit', '')}".strip())
 
 
 def _axis(axis: Mapping[str, str]) -> str:
     return ", ".join(part for part in (axis.get("label", ""), axis.get("unit", "")) if part)
 
 
-def spoken(value: float | None) -> str:
-    """A number of a chart in three figures, or nothing where a line has no point."""
+def shown_number(value: float | None) -> str:
+    """A number of a chart in three figures, or nothing if a line has no point there."""
     return "" if value is None else f"{float(f'{value:.3g}'):,.10g}".replace(",", "\u2009").replace("-", "\u2212")

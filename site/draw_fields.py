@@ -1,6 +1,6 @@
-"""A word becomes a field: label, box, steppers, unit chips, help, and a place for what is wrong.
+"""Draw a word as a field: label, box, steppers, unit chips, help, and a place for a problem.
 
-Nothing is decided here: label, unit, range and default all come from the engine's own description.
+Nothing is decided here: label, unit, range and default all come from the library's description.
 """
 
 from __future__ import annotations
@@ -21,7 +21,7 @@ SOFT_HYPHEN = "\u00ad"
 
 
 def field(ask: Ask, word: Word, only: Mapping[str, Any] | None = None) -> Markup:
-    """One question of a form; *only* says beside which values of which choice it is asked."""
+    """One input of a form; *only* names the choice and the values for which it is shown."""
     drawers = {"choice": _choice, "flag": _flag, "rows": _parts, "table": _parts, "picks": _picks, "upload": _upload}
     draw = drawers.get(word["kind"], _box)
     return tag(
@@ -38,7 +38,7 @@ def field(ask: Ask, word: Word, only: Mapping[str, Any] | None = None) -> Markup
 
 
 def way(choice: Mapping[str, Any], asks: Mapping[str, Ask], words: Mapping[str, Word]) -> Markup:
-    """Several ways to say one thing, as chips; only the chosen way's fields are open."""
+    """Several ways to give the same thing, as chips; only the fields of the chosen way are open."""
     name = choice["name"]
     chips = [
         _chip(f"way-{name}", option["name"], option["label"], at == 0) for at, option in enumerate(choice["options"])
@@ -58,7 +58,7 @@ def way(choice: Mapping[str, Any], asks: Mapping[str, Ask], words: Mapping[str, 
 
 
 def hint(ask: Ask, word: Word) -> str:
-    """Help, what is usual, and what is taken for granted where nothing is typed."""
+    """The help, the usual range, and the value used if the box is empty."""
     return " ".join(part for part in (ask["help"], usual(ask, word), assumed(ask, word)) if part)
 
 
@@ -69,7 +69,7 @@ def usual(ask: Ask, word: Word) -> str:
 
 
 def assumed(ask: Ask, word: Word) -> str:
-    """The default, said in words, or nothing."""
+    """The default in words, or nothing."""
     default = ask.get("default")
     if default is None or word["kind"] not in ("quantity", "count"):
         return ""
@@ -77,7 +77,7 @@ def assumed(ask: Ask, word: Word) -> str:
 
 
 def figure(value: float) -> str:
-    """A number as a person writes it, without idle zeros."""
+    """A number as a person writes it, without trailing zeros."""
     return f"{value:,.10g}".replace(",", "\u2009")
 
 
@@ -108,8 +108,8 @@ def _box(ask: Ask, word: Word) -> Markup:
     less = _stepper(name, label, "-1") if number else None
     more = _stepper(name, label, "1") if number else None
     basis = tag("span", word["basis"], class_="basis") if word.get("basis") else None
-    said = tag("div", tag("label", label, for_=f"field-{name}"), basis, class_="field-said")
-    head = tag("div", said, _help(name, label), class_="field-head")
+    title = tag("div", tag("label", label, for_=f"field-{name}"), basis, class_="field-said")
+    head = tag("div", title, _help(name, label), class_="field-head")
     row = tag("div", less, tag("span", box, unit, class_="box"), more, class_="field-row")
     return join(head, row, _units(name, label, units))
 
@@ -119,20 +119,20 @@ def _parts(ask: Ask, word: Word) -> Markup:
 
 
 def _help(name: str, label: str) -> Markup:
-    """Opens the help of a field; where there is no script the help stands open and this is not shown."""
-    said = {"aria_label": f"{label}: what to give", "aria_expanded": "false", "aria_controls": f"hint-{name}"}
-    return tag("button", tag("span", "?"), type="button", class_="help", data_help=name, **said)
+    """The button that opens the help of a field; without JavaScript the help is open and the button hidden."""
+    roles = {"aria_label": f"{label}: help", "aria_expanded": "false", "aria_controls": f"hint-{name}"}
+    return tag("button", tag("span", "?"), type="button", class_="help", data_help=name, **roles)
 
 
 def _unit(name: str, label: str, units: list[str]) -> Markup | None:
-    """What stands behind the number: plain where there is one unit, else a handle that opens the chips."""
+    """The unit after the number: plain text if there is only one, else a button that opens the chips."""
     if not units or not units[0]:
         return None
     if len(units) == 1:
         return tag("span", units[0], class_="unit", aria_hidden="true")
     shown = tag("span", units[0], data_unit_shown=name)
-    said = {"aria_label": f"{label}: change the unit", "aria_expanded": "false", "aria_controls": f"units-{name}"}
-    return tag("button", shown, symbol("down"), type="button", class_="unit unit-open", data_unit_open=name, **said)
+    roles = {"aria_label": f"{label}: change the unit", "aria_expanded": "false", "aria_controls": f"units-{name}"}
+    return tag("button", shown, symbol("down"), type="button", class_="unit unit-open", data_unit_open=name, **roles)
 
 
 def _units(name: str, label: str, units: list[str]) -> Markup | None:
@@ -173,12 +173,12 @@ def _choice(ask: Ask, word: Word) -> Markup:
 
 
 def _picks(ask: Ask, word: Word) -> Markup:
-    """Several of some named things: tiles to tick."""
+    """Any number of choices: tiles to tick."""
     return _tiles(ask, word, None)
 
 
 def _tiles(ask: Ask, word: Word, chosen: str | None) -> Markup:
-    """One of some named things, or several: a tile each, with its picture where it has one, under where it is seen."""
+    """One choice or several: a tile each, with its picture if it has one, grouped by where it is seen."""
     name = ask["word"]
     groups = draw_pictures.groups(word)
     parts = [
@@ -203,7 +203,7 @@ def _tile(word: Word, choice: Mapping[str, str], chosen: str | None) -> Markup:
 
 
 def _upload(ask: Ask, word: Word) -> Markup:
-    """A file, picked or dropped; what of it is chosen, how far it is, and what is said where it is gone after a reload."""
+    """A file, chosen or dropped: its name, the progress of reading it, and a note if a reload has lost it."""
     name = ask["word"]
     picker = tag(
         "input",
@@ -216,11 +216,11 @@ def _upload(ask: Ask, word: Word) -> Markup:
         data_most_bytes=str(word["most_bytes"]),
     )
     pick = tag("label", tag("span", "Choose a file", data_pick_words=True), for_=f"field-{name}", class_="deed pick")
-    away = tag("button", "Take it away", type="button", class_="deed quiet", data_take_away=True)
+    away = tag("button", "Remove it", type="button", class_="deed quiet", data_take_away=True)
     chosen = tag("p", tag("b", data_file_name=True), " ", tag("small", data_file_size=True), class_="chosen-name")
     lost = tag(
         "p",
-        "A browser keeps no file: the answer is kept. Choose the file again to change anything.",
+        "The browser kept the answer, but not the file. Choose the file again to change anything.",
         class_="hint",
         data_file_lost=True,
         hidden=True,
@@ -228,7 +228,7 @@ def _upload(ask: Ask, word: Word) -> Markup:
     under_way = tag(
         "div",
         tag("p", data_file_words=True),
-        tag("progress", max="1", data_file_progress=True, aria_label=f"{ask['label']}: how far it is"),
+        tag("progress", max="1", data_file_progress=True, aria_label=f"{ask['label']}: progress"),
         tag("button", "Cancel", type="button", class_="deed quiet", data_cancel=True),
         class_="under-way",
         data_under_way=True,
@@ -272,14 +272,14 @@ def _chip(group: str, value: str, label: str, chosen: bool) -> Markup:
 
 
 def _stepper(name: str, label: str, by: str) -> Markup:
-    sign, said = ("−", "less") if by == "-1" else ("+", "more")
+    sign, meaning = ("−", "less") if by == "-1" else ("+", "more")
     return tag(
-        "button", sign, type="button", class_="stepper", data_stepper=name, data_by=by, aria_label=f"{label}: {said}"
+        "button", sign, type="button", class_="stepper", data_stepper=name, data_by=by, aria_label=f"{label}: {meaning}"
     )
 
 
 def _start(ask: Ask, word: Word) -> float | None:
-    """Where a stepper begins in an empty box: the default, else the lower usual figure."""
+    """Where a stepper starts in an empty box: the default, else the low end of the usual range."""
     span = ask.get("usual") or word.get("usual")
     default = ask.get("default")
     return default if default is not None else span[0] if span else word.get("low")

@@ -1,4 +1,4 @@
-"""The icons, drawn at build time: a sand strip with its line of water, as PNG by hand and with no library."""
+"""The icons, drawn at build time without a library: a composition bar under a line of water, as PNG."""
 
 from __future__ import annotations
 
@@ -27,7 +27,7 @@ def write(out: Path) -> None:
 
 
 def png(size: int, margin: float) -> bytes:
-    """A square icon; the margin is the share of the side left as paper."""
+    """A square icon; the margin is the share of the side that stays paper-coloured."""
     rows = b"".join(
         b"\0" + b"".join(bytes(pixel(x / size, y / size, margin)) for x in range(size)) for y in range(size)
     )
@@ -36,7 +36,7 @@ def png(size: int, margin: float) -> bytes:
 
 
 def pixel(x: float, y: float, margin: float) -> Colour:
-    """The colour at a place in the unit square: three strips, one above the other, under a line of water."""
+    """The colour at a point of the unit square: a bar of three parts under a line of water."""
     across, down = (x - margin) / (1 - 2 * margin), (y - margin) / (1 - 2 * margin)
     if not (0 <= across <= 1 and 0 <= down <= 1):
         return PAPER
@@ -60,7 +60,7 @@ def _on_edge(across: float, down: float) -> bool:
 
 
 def _matter(across: float, down: float) -> Colour:
-    """Grain dotted, live clay hatched, dead clay plain."""
+    """The parts of the bar: grain dotted, live clay hatched, dead clay plain."""
     if across < 0.62:
         u, v = (across * 8) % 1 - 0.5, (down * 8 + (0.5 if int(across * 8) % 2 else 0)) % 1 - 0.5
         return INK if u * u + v * v < 0.028 else GRAIN

@@ -1,4 +1,4 @@
-"""The lines that the pictures are made of: a sheet of 96 by 72, strokes in the ink of the page, fills in the sand strip's colours."""
+"""The lines of the pictures: a sheet of 96 by 72, strokes in the text colour of the page, fills in the colours of the composition bar."""
 
 from __future__ import annotations
 
@@ -11,14 +11,14 @@ HEAP = "M6 64Q22 60 32 42 48 24 64 42 74 60 90 64Z"
 
 
 def picture(*parts: Markup, title: str = "") -> Markup:
-    """One picture; with a title it speaks for itself, without one the words beside it do."""
-    said = {"role": "img"} if title else {"aria_hidden": "true"}
+    """One picture; without a title it is decoration, and the words next to it say what it shows."""
+    role = {"role": "img"} if title else {"aria_hidden": "true"}
     name = tag("title", title) if title else None
-    return tag("svg", name, *parts, class_="pic", viewBox=f"0 0 {WIDE} {HIGH}", focusable="false", **said)
+    return tag("svg", name, *parts, class_="pic", viewBox=f"0 0 {WIDE} {HIGH}", focusable="false", **role)
 
 
 def line(d: str, *kinds: str) -> Markup:
-    """A stroke, or a shape where one of its kinds is a fill: sand, metal, hot, water, clay, silt, wood, ground, ink."""
+    """A stroke, or a filled shape if one of its kinds is a fill: sand, metal, hot, water, clay, silt, wood, ground, ink."""
     return tag("path", d=d, class_=" ".join(f"pic-{kind}" for kind in kinds) or None)
 
 
@@ -50,7 +50,7 @@ def speckled(x: float, y: float, wide: float, high: float) -> Markup:
 
 
 def turned(degrees: float, x: float, y: float, *parts: Markup) -> Markup:
-    """Parts turned about a point."""
+    """Parts rotated about a point."""
     return tag("g", *parts, transform=f"rotate({degrees} {x} {y})")
 
 
@@ -71,7 +71,7 @@ def flame(x: float, y: float) -> Markup:
 
 
 def flask(y: float, high: float) -> Markup:
-    """The two wooden walls of a flask cut through; the sand between them is drawn apart."""
+    """The two walls of a flask in section; the sand between them is drawn separately."""
     return join(box(8, y, 6, high, "wood"), box(82, y, 6, high, "wood"))
 
 
@@ -81,7 +81,7 @@ def mould(y: float) -> Markup:
 
 
 def fist() -> Markup:
-    """A closed hand, its wrist to the right."""
+    """A closed hand with the wrist to the right."""
     return join(
         line("M22 18H64q10 0 10 9V42q0 9 -10 9H30q-12 0 -12 -11V23q0 -5 4 -5z", "ground"),
         line("M32 18V33M44 18V33M56 18V33M18 33H52q6 0 6 5t-6 4H30M74 24H92M74 46H92"),
@@ -89,7 +89,7 @@ def fist() -> Markup:
 
 
 def scale() -> Markup:
-    """A kitchen scale below its pan or plate, which ends at y 40."""
+    """A kitchen scale under its pan or plate, which ends at y 40."""
     return join(
         line("M48 40V46"), line("M30 46H66L72 65H24z", "wood"), ball(48, 55.5, 6, "ground"), line("M48 55.5L51 52")
     )

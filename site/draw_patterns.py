@@ -1,4 +1,4 @@
-"""Patterns that are kept: on the pattern's page a way to keep one, on the pages that go on from it a list to take one from."""
+"""Kept patterns: the page of the pattern can keep one, and the pages that use a pattern have a list to take one from."""
 
 from __future__ import annotations
 
@@ -19,15 +19,15 @@ KEPT = (
     "pattern_volume_cm3",
     "casting_kg",
 )
-"""The figures that are kept beside the name."""
-SAID = ("casting_kg", "box_mm")
-"""What a list says of a pattern, as texts of the answer."""
+"""The figures that are kept with the name."""
+LISTED = ("casting_kg", "box_mm")
+"""What the list shows of a pattern, as texts of the answer."""
 TAKEN_BY = ("fit", "flask", "pour", "burnout")
-"""Jobs that go on from a pattern; what each takes is what the answer for the pattern hands on to it."""
+"""Jobs that use a pattern; each takes the inputs that the pattern's answer passes on to it."""
 
 
 def for_job(name: str) -> Markup:
-    """What the page of this job has of the patterns that are kept."""
+    """The part of a job's page that keeps a pattern or takes one."""
     drawn = _keep() if name == FROM else _take(name) if name in TAKEN_BY else None
     return tag("template", drawn, data_template="pattern", data_search_exclude=True) if drawn else Markup("")
 
@@ -44,7 +44,7 @@ def _keep() -> Markup:
         tag("p", class_="deed-said", role="status", data_keep_said=True),
         class_="named keep-pattern",
         data_kept=json.dumps(KEPT),
-        data_said=json.dumps(SAID),
+        data_said=json.dumps(LISTED),
         hidden=True,
     )
 

@@ -1,4 +1,4 @@
-"""Which words have a picture for each of their choices, and what is drawn there."""
+"""Which words have a picture for each of their choices, and the pictures themselves."""
 
 from __future__ import annotations
 
@@ -15,11 +15,11 @@ PLACES = {"symptoms": draw_symptoms.PLACES}
 
 
 class NotDrawn(Exception):
-    """A choice that has no picture, or no place among the others: the build stops."""
+    """A choice has no picture, or belongs to no group: the build stops."""
 
 
 def has(word: str) -> bool:
-    """Whether the choices of a word are asked as tiles with pictures."""
+    """Whether the choices of a word are shown as tiles with pictures."""
     return word in DRAWERS
 
 
@@ -29,7 +29,7 @@ def keys(word: str) -> list[str]:
 
 
 def of(word: str, key: str, title: str = "") -> Markup:
-    """The picture of one choice; with a title where no words beside it say what it is."""
+    """The picture of one choice; with a title if no words next to it say what it is."""
     try:
         return draw_lines.picture(DRAWERS[word][key], title=title)
     except KeyError:
@@ -37,12 +37,12 @@ def of(word: str, key: str, title: str = "") -> Markup:
 
 
 def groups(word: Mapping[str, Any]) -> list[tuple[str, list[Mapping[str, Any]]]]:
-    """The choices of a word under where each is seen; all under no name where that is not told apart."""
+    """The choices of a word, grouped by where each is seen; a single group without a name for other words."""
     places = PLACES.get(word["name"])
     if not places:
         return [("", list(word["choices"]))]
     choices = {choice["value"]: choice for choice in word["choices"]}
     placed = [key for keys in places.values() for key in keys]
     if sorted(placed) != sorted(choices):
-        raise NotDrawn(f"{word['name']}: told apart are {sorted(placed)}, asked are {sorted(choices)}")
+        raise NotDrawn(f"{word['name']}: the groups hold {sorted(placed)}, but the choices are {sorted(choices)}")
     return [(place, [choices[key] for key in keys]) for place, keys in places.items()]

@@ -1,6 +1,6 @@
-"""A word that holds several things becomes cards and small boxes: a table has a box a key, rows have a card a row.
+"""Draw a word that holds several things as cards and small boxes: a table has a box for each key, rows have a card for each row.
 
-One box behind them holds the whole as text, which is what is kept, linked and asked.
+One hidden box holds the whole as text; that text is what is stored, linked and sent.
 """
 
 from __future__ import annotations
@@ -16,10 +16,10 @@ ROWS_AT_FIRST = {"lots": 2}
 
 
 def parts(ask: Word, word: Word, help_button: Markup) -> Markup:
-    """The boxes of a table or of rows, and behind them the one that holds the whole."""
+    """The boxes of a table or of rows, and the hidden one that holds the whole."""
     name, label = ask["word"], ask["label"]
     whole = tag("input", id=f"field-{name}", name=name, type="text", autocomplete="off", spellcheck="false",
-                aria_label=f"{label}, as it came", aria_describedby=f"problem-{name}", data_input=name)  # fmt: skip
+                aria_label=f"{label}, as text", aria_describedby=f"problem-{name}", data_input=name)  # fmt: skip
     title = tag("div", tag("span", label, class_="parts-label", id=f"label-{name}"), class_="field-said")
     rows = word["kind"] == "rows"
     drawn = _rows(name, word) if rows else _table(word, data_table=True)
@@ -34,13 +34,13 @@ def parts(ask: Word, word: Word, help_button: Markup) -> Markup:
             data_parts=name,
             aria_describedby=f"hint-{name} problem-{name}",
         ),
-        tag("p", "Without JavaScript nothing can be given here.", class_="hint without-script"),
+        tag("p", "Without JavaScript you cannot enter anything here.", class_="hint without-script"),
         _helps(word) if rows else None,
     )
 
 
 def in_words(word: Word, value: object) -> str:
-    """What a worked example gives, as a person says it."""
+    """The input of a worked example in words."""
     if word["kind"] == "table":
         return "; ".join(f"{word['keys'].get(key, key)}: {part}" for key, part in _pairs(value))
     rows: list[dict[str, object]] = json.loads(str(value))
@@ -55,9 +55,9 @@ def in_words(word: Word, value: object) -> str:
 def _part_in_words(word: Word, value: object) -> str:
     if word["kind"] == "table":
         inner = ", ".join(f"{word['keys'].get(key, key)} {part}" for key, part in _pairs(value))
-        return f"{_said(word)} ({inner})"
+        return f"{_lower(word)} ({inner})"
     unit = f" {word['unit']}" if word.get("unit") and not isinstance(value, str) else ""
-    return f"{_said(word)} {value}{unit}"
+    return f"{_lower(word)} {value}{unit}"
 
 
 def _pairs(value: object) -> list[tuple[str, object]]:
@@ -81,7 +81,7 @@ def _rows(name: str, word: Word) -> Markup:
 
 
 def _row(word: Word) -> Markup:
-    """One card: what every row must have first, tables folded."""
+    """One card: what every row needs comes first, tables are folded."""
     each = sorted(word["each"], key=lambda part: part["name"] not in word["needed"])
     tables = [part for part in each if part["kind"] == "table"]
     return tag(
@@ -96,12 +96,12 @@ def _row(word: Word) -> Markup:
 
 
 def _folded(word: Word) -> Markup:
-    table = _table(word, data_table=word["name"], data_said=_said(word))
+    table = _table(word, data_table=word["name"], data_said=_lower(word))
     return tag("details", tag("summary", word["label"], symbol("on")), table, class_="more")
 
 
 def _table(word: Word, **marks: object) -> Markup:
-    """A small box a key; and where other keys may be given, two boxes for each of those."""
+    """A small box for each key; and two boxes for each key of a person's own, if those are allowed."""
     cells = [
         _cell({"name": key, "label": label, "kind": "quantity", "unit": word["unit"], "as_key": True})
         for key, label in word["keys"].items()
@@ -111,7 +111,7 @@ def _table(word: Word, **marks: object) -> Markup:
 
 
 def _own_keys(own: Word, held: str, unit: str) -> Markup:
-    """Where keys of a person's own stand, each with what it holds, and the button that asks for one more."""
+    """Rows for keys of a person's own, each with its amount, and the button that adds one."""
     key = {"name": "key", "label": own["key_label"], "kind": "text", "unit": own["unit"]}
     remove = tag("button", "Remove", type="button", class_="deed quiet", data_remove_own=True, data_sure="Tap again")
     row = tag(
@@ -132,30 +132,31 @@ def _own_keys(own: Word, held: str, unit: str) -> Markup:
 
 
 def _cell(word: Word) -> Markup:
-    said = tag("span", tag("b", word["label"]), class_="cell-said")
-    if word.get("basis"):
-        said = tag("span", tag("b", word["label"]), " ", tag("span", word["basis"], class_="basis"), class_="cell-said")
+    basis = (" ", tag("span", word["basis"], class_="basis")) if word.get("basis") else ()
+    label = tag("span", tag("b", word["label"]), *basis, class_="cell-said")
     if word["kind"] == "choice":
         options = [tag("option", "not chosen", value="")]
         options += [tag("option", choice["label"], value=choice["value"]) for choice in word["choices"]]
-        return tag("label", said, tag("select", *options, data_part=word["name"], data_said=_said(word)), class_="cell")
+        return tag(
+            "label", label, tag("select", *options, data_part=word["name"], data_said=_lower(word)), class_="cell"
+        )
     number = word["kind"] in ("quantity", "count") and not word.get("names")
     box = tag("input", type="text", inputmode="decimal" if number else None, autocomplete="off", enterkeyhint="next",
               spellcheck="false", data_part=word["name"], data_unit=word.get("unit") or None,
-              data_said=word["label"] if word.get("as_key") else _said(word))  # fmt: skip
+              data_said=word["label"] if word.get("as_key") else _lower(word))  # fmt: skip
     unit = tag("span", word["unit"], class_="unit") if word.get("unit") else None
-    return tag("label", said, tag("span", box, unit, class_="box"), class_="cell")
+    return tag("label", label, tag("span", box, unit, class_="box"), class_="cell")
 
 
 def _helps(word: Word) -> Markup | None:
-    """What each box of a row takes, once for all rows."""
+    """The help for the boxes of a row, once for all rows."""
     helped = [part for part in word["each"] if part["help"]]
     terms = [join(tag("dt", part["label"]), tag("dd", part["help"])) for part in helped]
-    title = tag("summary", "What each box takes", symbol("on"))
+    title = tag("summary", "Help for these boxes", symbol("on"))
     return tag("details", title, tag("dl", *terms), class_="more part-helps") if terms else None
 
 
-def _said(word: Word) -> str:
+def _lower(word: Word) -> str:
     label = str(word["label"])
     return label[:1].lower() + label[1:]
 

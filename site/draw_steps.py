@@ -1,4 +1,4 @@
-"""What an answer gives to do: a list to tick before the start, and clocks that run from the pour on."""
+"""Things to do: a list to tick before the start, and clocks that run from the pour."""
 
 from __future__ import annotations
 
@@ -8,17 +8,22 @@ from typing import Any
 from draw_tag import Markup, join, symbol, tag
 
 Answer = Mapping[str, Any]
-NAMES = {"stop": "Stop until done", "care": "Mind", "go": "Met by what was typed", "plain": ""}
-BEGINS = {
-    "bench": ("The waits of this test", "Start the clocks"),
-    "": ("From the pour on", "Metal is in: start the clocks"),
+NAMES = {
+    "stop": "Do not pour until this is done",
+    "care": "Take care",
+    "go": "True by the figures you gave",
+    "plain": "",
 }
-"""What a job's clocks count from: over the list, and on the button."""
+BEGINS = {
+    "bench": ("Waiting times of this test", "Start the clocks"),
+    "": ("Times after the pour", "Metal is poured: start the clocks"),
+}
+"""The title over the list of clocks, and the button that starts them, for one job and for the others."""
 MINUTE_S, HOUR_S = 60, 3600
 
 
 def checklist(answer: Answer) -> Markup:
-    """The list to tick by hand; what was typed may have met some of it already."""
+    """The list to tick by hand; some points may already be true by the figures given."""
     items = answer.get("checklist", ())
     return tag(
         "section",
@@ -34,16 +39,16 @@ def checklist(answer: Answer) -> Markup:
 
 
 def check(tone: str, words: str) -> Markup:
-    """One thing to tick, or one that needs no tick any more."""
-    said = tag("span", tag("b", NAMES[tone]) if NAMES[tone] else None, tag("span", words, data_slot="words"))
+    """One point to tick, or one that needs no tick."""
+    text = tag("span", tag("b", NAMES[tone]) if NAMES[tone] else None, tag("span", words, data_slot="words"))
     if tone == "go":
-        return tag("li", tag("p", symbol("go"), said, class_="check-met"), class_="check", data_tone=tone)
+        return tag("li", tag("p", symbol("go"), text, class_="check-met"), class_="check", data_tone=tone)
     box = tag("input", type="checkbox", data_check=True, autocomplete="off")
-    return tag("li", tag("label", box, said, class_="flag"), class_="check", data_tone=tone)
+    return tag("li", tag("label", box, text, class_="flag"), class_="check", data_tone=tone)
 
 
 def begin(answer: Answer, job: str) -> Markup:
-    """How long each step takes from the start on, and the button that starts the clocks."""
+    """How long each wait takes from the start, and the button that starts the clocks."""
     timers = answer.get("timers", ())
     title, start = BEGINS.get(job, BEGINS[""])
     return tag(
@@ -51,7 +56,7 @@ def begin(answer: Answer, job: str) -> Markup:
         tag("h3", title, id="begin-title"),
         tag("ul", *(span(timer) for timer in timers), class_="spans", data_list="spans"),
         tag("button", start, type="button", class_="deed", data_clock_begin=True),
-        tag("p", "These are the example's times. Type your own figures, and clocks can run.", class_="hint"),
+        tag("p", "These are the example's times. Enter your own figures to start clocks.", class_="hint"),
         class_="steps",
         data_begin=True,
         hidden=not timers,
@@ -60,26 +65,24 @@ def begin(answer: Answer, job: str) -> Markup:
 
 
 def span(timer: Mapping[str, Any]) -> Markup:
-    """One step before its clock runs; on paper it has a blank for the time."""
+    """One wait before its clock runs; on paper it has a blank for the time."""
     latest = timer.get("latest_s")
     return tag(
         "li",
         tag("span", timer["label"], data_slot="label"),
         tag("b", f"after {timer['text']}", data_slot="after"),
-        tag("small", f"after {spell(latest)} at the latest (95 %)" if latest else "", data_slot="latest"),
+        tag("small", f"after {spell(latest)} at the latest (19 times in 20)" if latest else "", data_slot="latest"),
         tag("span", "at", tag("span", class_="blank"), class_="paper-blank"),
         class_="span",
     )
 
 
 def clocks() -> Markup:
-    """The clocks that run: empty here, filled by the browser."""
+    """The running clocks: empty here, filled by the browser."""
     return tag(
         "section",
-        tag("h3", "Metal in ", tag("span", data_slot="since"), id="clocks-title"),
-        tag("ul", class_="spans", data_list="clocks"),
-        tag("button", "Stop the clocks", type="button", class_="deed quiet", data_clock_stop=True),
-        tag("p", class_="unseen", role="status", data_clock_said=True),
+        tag("h3", "Poured ", tag("span", data_slot="since"), id="clocks-title"),
+        running("Stop the clocks"),
         class_="steps clocks",
         data_clocks=True,
         hidden=True,
@@ -87,8 +90,17 @@ def clocks() -> Markup:
     )
 
 
+def running(stop: str) -> Markup:
+    """The list of running clocks, and the button that stops them."""
+    return join(
+        tag("ul", class_="spans", data_list="clocks"),
+        tag("button", stop, type="button", class_="deed quiet", data_clock_stop=True),
+        tag("p", class_="unseen", role="status", data_clock_said=True),
+    )
+
+
 def clock() -> Markup:
-    """One running clock: when, how long until then, and when it is late."""
+    """One running clock: when it ends, how long until then, and the latest time."""
     return tag(
         "li",
         tag("span", data_slot="label"),
@@ -100,7 +112,7 @@ def clock() -> Markup:
 
 
 def templates() -> dict[str, Markup]:
-    """The rows that repeat, empty, by the names under which the browser clones them."""
+    """The rows that repeat, empty, under the names by which the browser clones them."""
     blank = {"label": "", "text": ""}
     return {
         "check": join(*(check(tone, "") for tone in NAMES)),

@@ -1,4 +1,4 @@
-"""A picture for every symptom: what a person sees of the sand, the mould, the pour or the casting."""
+"""A picture for every sign of trouble, as a person sees it in the sand, the mould, the pour or the casting."""
 
 from __future__ import annotations
 
@@ -21,7 +21,7 @@ PLACES = {
         "torn_casting",
     ),
 }
-"""Where each is seen, in the order of a casting day."""
+"""The signs by where they are seen, in the order of a casting day."""
 
 
 def _sand() -> dict[str, Markup]:
@@ -184,4 +184,4 @@ def _casting() -> dict[str, Markup]:
 
 
 DRAWN = {**_sand(), **_mould(), **_pour(), **_casting()}
-"""The parts of each symptom's picture, by its key."""
+"""The parts of each sign's picture, by its key."""

@@ -1,4 +1,4 @@
-"""HTML as text, escaped by construction: the one place where a page's angle brackets are made."""
+"""HTML as text that is always escaped: the only place that writes angle brackets."""
 
 from __future__ import annotations
 
@@ -8,26 +8,26 @@ VOID = frozenset({"input", "br", "hr", "link", "meta"})
 
 
 class Markup(str):
-    """Text that is HTML already and is not escaped again."""
+    """Text that already is HTML and is not escaped again."""
 
     __slots__ = ()
 
 
 def text(value: object) -> Markup:
-    """The value as HTML: escaped, unless it is markup already."""
+    """The value as HTML: escaped, unless it already is markup."""
     return value if isinstance(value, Markup) else Markup(escape(str(value)))
 
 
 def join(*parts: object) -> Markup:
-    """Parts one after the other; None is left out."""
+    """The parts joined together; None is left out."""
     return Markup("".join(text(part) for part in parts if part is not None))
 
 
 def tag(name: str, /, *parts: object, **attributes: object) -> Markup:
     """One element.
 
-    An attribute's underscore stands for a hyphen and a closing one is dropped (`class_`, `for_`). True gives a bare
-    attribute, False and None leave it out.
+    An underscore in an attribute's name becomes a hyphen, and one at its end is dropped (`class_`, `for_`). True gives
+    an attribute without a value; False and None leave it out.
     """
     written = "".join(_attribute(key, value) for key, value in attributes.items())
     if name in VOID:
@@ -36,7 +36,7 @@ def tag(name: str, /, *parts: object, **attributes: object) -> Markup:
 
 
 def symbol(name: str) -> Markup:
-    """A small drawn sign, for the eye only: words stand beside it."""
+    """A small icon, for the eye only: the words are next to it."""
     shape = tag("path", d=SIGNS[name])
     return tag("svg", shape, class_="sign", viewBox="0 0 24 24", aria_hidden="true", focusable="false")
 

@@ -1,6 +1,6 @@
-"""The card of a test on the bench: what it is for, what it takes, its steps to tick, its waits, and how far it may be off.
+"""The card of a test of the sand: what it is for, what you need, its steps to tick, its waits, and its error.
 
-All of it is in the page when it is built, so that it is read before the calculator is there and where there is none.
+The build puts all cards into the page, so they can be read before the calculator has loaded, and without it.
 """
 
 from __future__ import annotations
@@ -10,7 +10,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 import draw_pictures
-from draw_steps import spell
+from draw_steps import running, spell
 from draw_tag import Markup, join, tag
 
 Test = Mapping[str, Any]
@@ -20,12 +20,12 @@ MANNERS = {"home": "At home", "lab": "In a laboratory"}
 
 
 def cards(tests: Sequence[Test]) -> Markup:
-    """A card for every test; the page shows the chosen one's, and all of them where it cannot choose."""
+    """A card for every test; the page shows the chosen one, and all of them without JavaScript."""
     return tag("div", *(card(test) for test in tests), class_="tests", data_tests=True)
 
 
 def card(test: Test) -> Markup:
-    """One test: its picture and purpose, then the ways to make it side by side."""
+    """One test: its picture and purpose, then its versions next to each other."""
     key = test["key"]
     first = next(iter(test["readings"]), None)
     head = tag(
@@ -36,13 +36,13 @@ def card(test: Test) -> Markup:
     )
     facts = tag(
         "dl",
-        tag("dt", "What it says"),
+        tag("dt", "What it shows"),
         tag("dd", test["says"]),
-        tag("dt", "What it does not say"),
+        tag("dt", "What it does not show"),
         tag("dd", test["says_not"]),
         class_="test-says",
     )
-    readings = tag("a", "To the readings", href=f"#field-{first}", class_="deed quiet", data_go_to=first)
+    readings = tag("a", "Go to the readings", href=f"#field-{first}", class_="deed quiet", data_go_to=first)
     another = tag("a", "Another test", href=f"#field-{WORD}", class_="deed quiet", data_go_to=WORD)
     ways = [_way(key, manner, test[manner]) for manner in MANNERS if test.get(manner)]
     return tag(
@@ -59,7 +59,7 @@ def card(test: Test) -> Markup:
 
 
 def _way(key: str, manner: str, way: Mapping[str, Any]) -> Markup:
-    """How it is done at one place: what it takes, the steps, how far off."""
+    """One version of the test: what you need, the steps, the error."""
     steps = [_step(key, manner, at, step) for at, step in enumerate(way["steps"], start=1)]
     ticks = tag(
         "div",
@@ -71,9 +71,9 @@ def _way(key: str, manner: str, way: Mapping[str, Any]) -> Markup:
     return tag(
         "section",
         tag("h4", MANNERS[manner]),
-        tag("p", tag("b", "It takes: "), "; ".join(way["takes"]), ".", class_="test-takes"),
+        tag("p", tag("b", "You need: "), "; ".join(way["takes"]), ".", class_="test-takes"),
         ticks,
-        tag("p", tag("b", "How far it may be off: "), way["error"].replace("± ", f"±{NBSP}"), ".", class_="test-error"),
+        tag("p", tag("b", "Error: "), way["error"].replace("± ", f"±{NBSP}"), ".", class_="test-error"),
         class_="test-way",
         data_manner=f"{key}.{manner}",
     )
@@ -87,7 +87,7 @@ def _step(key: str, manner: str, at: int, step: Mapping[str, Any]) -> Markup:
 
 
 def _wait(name: str, step: Mapping[str, Any]) -> Markup:
-    """The clock of a step that waits: a button until it runs, then when the wait is over."""
+    """The clock of a step with a wait: a button that starts it, then the time when the wait is over."""
     wait_s, label = step["wait_s"], step.get("wait_label")
     timer = {
         "name": name,
@@ -107,13 +107,5 @@ def _wait(name: str, step: Mapping[str, Any]) -> Markup:
         ),
         data_begin=True,
     )
-    runs = tag(
-        "div",
-        tag("ul", class_="spans", data_list="clocks"),
-        tag("button", "Stop the clock", type="button", class_="deed quiet", data_clock_stop=True),
-        tag("p", class_="unseen", role="status", data_clock_said=True),
-        class_="clocks",
-        data_clocks=True,
-        hidden=True,
-    )
+    runs = tag("div", running("Stop the clock"), class_="clocks", data_clocks=True, hidden=True)
     return tag("div", join(begin, runs), class_="wait", data_wait=json.dumps(timer, ensure_ascii=False))

@@ -1,4 +1,4 @@
-"""The glossary, the bibliography and the doors of the home page, drawn from the engine's description."""
+"""The glossary, the list of sources and the links of the home page, drawn from the library's description."""
 
 from __future__ import annotations
 
@@ -11,13 +11,13 @@ from draw_tag import Markup, join, symbol, tag
 
 SURE = {
     "read": "read in the source",
-    "memory": "from memory, not confirmed: its doubt is widened",
+    "memory": "from memory, unsourced",
     "derived": "worked out from stated figures",
 }
 
 
 def glossary() -> Markup:
-    """Every word, a chapter after the other as the engine orders them."""
+    """Every word, chapter by chapter, in the library's order."""
     words, chapters = draw.description()["words"], draw.description()["chapters"]
     return join(*(_chapter(title, [words[name] for name in names]) for title, names in chapters.items()))
 
@@ -32,51 +32,51 @@ def bibliography() -> Markup:
     return tag("dl", *(_source(sources[key]) for key in sorted(sources)), class_="bibliography")
 
 
-def doors(name: str) -> Markup:
-    """The doors of the home page: `day` is the casting day's path, `first` what a person without a heap begins with."""
+def ways(name: str) -> Markup:
+    """The links of the home page: `day` for the steps of a casting day, `first` for a person without a heap, `other` for the rest."""
     kind = "ol" if name == "day" else "ul"
-    return tag(kind, *_doors(name), class_=f"doors {name}")
+    return tag(kind, *_links(name), class_=f"doors {name}")
 
 
-def _doors(name: str) -> list[Markup]:
+def _links(name: str) -> list[Markup]:
     jobs = draw.description()["jobs"]
     if name == "first":
-        return [_door(draw.job_named(job), label) for job, label in FIRST.items()]
+        return [_link(draw.job_named(job)) for job in FIRST]
     if name == "other":
-        return [_door(job, job["short"]) for job in jobs if not job["on_casting_day"]]
+        return [_link(job) for job in jobs if not job["on_casting_day"]]
     drawn = []
     for job in (job for job in jobs if job["on_casting_day"]):
-        drawn.append(_door(job, job["short"]))
+        drawn.append(_link(job))
         if job["name"] == RIDDLED_AFTER:
             drawn.append(_riddle())
     return drawn
 
 
-FIRST = {"mix": "Work out a first mix", "shopping": "Count the bags"}
+FIRST = ("mix", "shopping")
 RIDDLED_AFTER = "burnout"
 TONES = {"pour": "stop"}
 
 
 def _riddle() -> Markup:
-    """The one step of the day that needs no answer."""
-    caution = "Work it damp, no dry sweeping, fitted respirator: the dust is silica."
+    """The one step of the day that needs no calculation."""
+    caution = "Keep the sand damp, never sweep dry, and wear a respirator that fits: the dust is silica."
     words = tag("span", tag("b", "Riddle"), tag("small", symbol("care"), " ", caution), class_="door-words")
     return tag("li", tag("div", words, class_="door still", data_step="Riddle"))
 
 
-def _door(job: Mapping[str, Any], label: str) -> Markup:
-    """The way to a job: its name, its question, what to mind there, and how its last answer stands."""
+def _link(job: Mapping[str, Any]) -> Markup:
+    """The link to a job: its name, its question, its caution, and its last answer."""
     name = job["name"]
     state = tag("span", class_="door-state", data_door_state=name, hidden=True)
     caution = (
         tag("small", symbol(TONES.get(name, "care")), " ", job["mind"], class_="door-caution") if job["mind"] else None
     )
-    words = tag("span", tag("b", label), tag("small", job["title"]), caution, state, class_="door-words")
+    words = tag("span", tag("b", job["short"]), tag("small", job["title"]), caution, state, class_="door-words")
     return tag("li", tag("a", words, symbol("on"), class_="door", href=f"{job['page']}/", data_door=name))
 
 
 def heap_figures() -> Markup:
-    """What the home page shows of the heap in use, each figure with its basis and how well it is measured."""
+    """The figures of the heap in use on the home page, each with its basis and how well it is measured."""
     return tag(
         "dl", *(_heap_figure(name) for name in ("heap_kg", "moisture_pct_wet", "clay_pct_dry")), class_="heap-figures"
     )
@@ -102,10 +102,10 @@ def _facts(word: Mapping[str, Any]) -> list[tuple[str, object]]:
     )
     if word["kind"] == "choice":
         values = join(*(join(tag("code", c["value"]), " ", c["label"], "; ") for c in word["choices"]))
-        return [("Choices", values), ("Taken if not said", word.get("default")), ("Source", where)]
+        return [("Choices", values), ("Used if left empty", word.get("default")), ("Source", where)]
     if word["kind"] == "picks":
         values = join(*(join(tag("code", c["value"]), " ", c["label"], "; ") for c in word["choices"]))
-        return [("Choices, one or more", values), ("Source", where)]
+        return [("Choices (one or more)", values), ("Source", where)]
     if word["kind"] not in ("quantity", "count"):
         return [("Kind", word["kind"]), ("Source", where)]
     span, low, high, default = word.get("usual"), word.get("low"), word.get("high"), word.get("default")
@@ -114,8 +114,8 @@ def _facts(word: Mapping[str, Any]) -> list[tuple[str, object]]:
         ("Basis", word.get("basis")),
         ("Allowed", _between(low, high, word)),
         ("Usual", _between(span[0], span[1], word) if span else ""),
-        ("Taken if not said", with_unit(default, word) if default is not None else ""),
-        ("Measured to", word.get("error")),
+        ("Used if left empty", with_unit(default, word) if default is not None else ""),
+        ("Usual error", word.get("error")),
         ("Source", where),
     ]
 

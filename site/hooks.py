@@ -1,4 +1,4 @@
-"""The MkDocs events; each is a call into another room."""
+"""The MkDocs events; each calls a function of another file."""
 
 from __future__ import annotations
 
@@ -10,10 +10,10 @@ from typing import Any
 from mkdocs.structure.files import File
 
 import draw
-import draw_ailments
 import draw_answer
 import draw_book
 import draw_bookjob
+import draw_defects
 import draw_icons
 import draw_patterns
 import draw_tag
@@ -30,9 +30,9 @@ DRAWN: dict[str, Callable[..., str]] = {
     "fields": draw.fields_table,
     "words": draw_words.glossary,
     "sources": draw_words.bibliography,
-    "doors": draw_words.doors,
+    "ways": draw_words.ways,
     "heap": draw_words.heap_figures,
-    "ailments": draw_ailments.ailments,
+    "defects": draw_defects.defects,
     "book": draw_book.page,
     "badge": lambda: draw_answer.badge({"word": "test it", "tone": "care"}),
 }
@@ -46,7 +46,7 @@ def on_config(config: Any) -> Any:
 
 
 def on_files(files: Any, config: Any) -> Any:
-    """Add a page a job, leave out what no page asks for, and build Python for the browser, so that pages can say how big it is."""
+    """Add a page for each job, leave out files that no page uses, and build Python for the browser, so that pages can show its size."""
     for job in menu.jobs():
         if not files.get_file_from_path(f"{job['page']}.md"):
             files.append(File.generated(config, f"{job['page']}.md", content=menu.page_of(job["name"])))
@@ -58,7 +58,7 @@ def on_files(files: Any, config: Any) -> Any:
 
 
 def on_page_markdown(markdown: str, page: Any, config: Any, files: Any) -> str:
-    """A page that belongs to a job, and its method page, take their titles from the job's row."""
+    """A job's page and its method page take their titles from the job's row."""
     if page.file.src_uri.startswith("method/"):
         title = menu.method_title(Path(page.file.src_uri).stem)
         page.meta["title"] = title
@@ -72,14 +72,14 @@ def on_page_markdown(markdown: str, page: Any, config: Any, files: Any) -> str:
 
 
 def on_page_content(html: str, page: Any, config: Any, files: Any) -> str:
-    """Markers become what the engine's description draws."""
+    """Replace each marker with what is drawn from the library's description."""
     html = MARKER.sub(lambda found: DRAWN[found[1]](*(part for part in (found[2],) if part)), html)
     job = page.meta.get("job")
     return draw.page(job) + draw_bookjob.for_job(job) + draw_patterns.for_job(job) + html if job else html
 
 
 def on_env(env: Any, config: Any, files: Any) -> Any:
-    """What the templates ask for."""
+    """Give the templates the values they use."""
     env.globals["runtime_mb"] = f"{MEASURED['runtime_mb']:.1f}"
     env.globals["policy_meta"] = policy.meta()
     env.globals["sign"] = draw_tag.symbol
@@ -87,20 +87,20 @@ def on_env(env: Any, config: Any, files: Any) -> Any:
 
 
 def on_post_page(output: str, page: Any, config: Any) -> str:
-    """Inline scripts move to files."""
+    """Move inline scripts to files."""
     base = "../" * page.url.rstrip("/").count("/") + ("../" if page.url.strip("./") else "")
     return policy.move_inline_scripts(output, Path(config["site_dir"]) / "app", base)
 
 
 def on_post_template(output_content: str, template_name: str, config: Any) -> str:
-    """The page for a wrong address is drawn outside the pages; hosts show it at any depth, so its links are absolute."""
+    """The page for a wrong address is not one of the pages; hosts show it at any depth, so its links are absolute."""
     if not template_name.endswith(".html"):
         return output_content
     return policy.move_inline_scripts(output_content, Path(config["site_dir"]) / "app", "/")
 
 
 def on_post_build(config: Any) -> None:
-    """The icons, the libraries out of npm, the headers, and last the list of everything that is kept offline."""
+    """Write the icons, the libraries from npm, the headers, and last the list of all files to keep offline."""
     out = Path(config["site_dir"])
     draw_icons.write(out / "app")
     packages = runtime.core_folder().parent
@@ -113,6 +113,6 @@ def on_post_build(config: Any) -> None:
 
 
 def build_runtime(out: Path) -> float:
-    """Python for the browser, and how many megabytes of it are loaded once."""
+    """Build Python for the browser and return its size in megabytes."""
     runtime.build(out)
     return sum(file.stat().st_size for file in out.rglob("*") if file.is_file()) / 1e6

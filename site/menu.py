@@ -1,6 +1,6 @@
 """The menu, the pages of the jobs and the table in the README, drawn from the jobs' own rows.
 
-A new job needs no page of its own here, only its method page. As a command, it writes the README's table anew: `python3 site/menu.py`.
+A new job needs only a method page. As a command, this file writes the README's table again: `python3 site/menu.py`.
 """
 
 from __future__ import annotations
@@ -26,12 +26,12 @@ OTHER_PAGES = [
 ALSO = {
     "choose": "[What to look for in a bag](materials.md)",
     "shopping": "[Which bags, and which not](materials.md)",
-    "pour": "[Heat in the sand](method/burnout.md)",
+    "pour": "[What the heat does to the sand](method/burnout.md)",
     "burnout": "[Weights on the cope](method/pour.md)",
     "flask": "[Which flask for this pattern?](fit.md)",
     "fit": "[Is there enough sand for it?](flask.md)",
 }
-"""A link at the foot of a job's page, beside the one to its method."""
+"""A second link at the foot of a job's page, after the one to its method."""
 _TABLE = re.compile(r"\| job \| question \|.*?\n\n", re.DOTALL)
 
 Jobs = list[Mapping[str, Any]]
@@ -44,18 +44,18 @@ def jobs() -> Jobs:
 
 def nav() -> list[dict[str, Any]]:
     """The menu as MkDocs takes it."""
-    ways = [job for job in jobs() if job["name"] != "heap"]
+    others = [job for job in jobs() if job["name"] != "heap"]
     return [
         {"Today": "index.md"},
         {draw.job_named("heap")["short"]: "heap.md"},
-        {"Jobs": [{job["short"]: f"{job['page']}.md"} for job in ways]},
+        {"Jobs": [{job["short"]: f"{job['page']}.md"} for job in others]},
         {"How it is worked out": [{job["short"]: f"method/{job['name']}.md"} for job in jobs()]},
         {"Reference": OTHER_PAGES},
     ]
 
 
 def page_of(name: str) -> str:
-    """The Markdown of a job's page: the form and the answer are drawn, the links stand below."""
+    """The Markdown of a job's page: only the links below the form and the answer, which are drawn."""
     links = [f"[How this is worked out](method/{name}.md)", ALSO.get(name, "")]
     return f"---\njob: {name}\n---\n{' · '.join(link for link in links if link)}\n"
 
@@ -66,7 +66,7 @@ def method_title(name: str) -> str:
 
 
 def missing_methods() -> list[str]:
-    """The method pages that no one has written yet."""
+    """The method pages that are still missing."""
     return [f"site/docs/method/{job['name']}.md" for job in jobs() if not (METHODS / f"{job['name']}.md").exists()]
 
 
@@ -77,7 +77,7 @@ def readme_table() -> str:
 
 
 def with_table(readme: str) -> str:
-    """The README with its table drawn anew."""
+    """The README with its table written again."""
     return _TABLE.sub(lambda _: readme_table(), readme, count=1)
 
 

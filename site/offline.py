@@ -1,4 +1,4 @@
-"""Everything that was built, by content: the list from which the service worker keeps the whole site, or nothing."""
+"""The list of all built files with their hashes, from which the service worker stores the whole site, or nothing."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ LEFT_OUT = {"sw.js", "_headers", "404.html"}
 
 
 def write(out: Path) -> None:
-    """Write `sw.js`: the worker's own text behind the list of files and the hash of them all."""
+    """Write `sw.js`: the list of files and their common hash, followed by the worker's own text."""
     kept = listed(out)
     name = sha256(json.dumps(kept).encode()).hexdigest()[:16]
     worker = (HERE / "sw.js").read_text(encoding="utf-8")
@@ -20,13 +20,13 @@ def write(out: Path) -> None:
 
 
 def listed(out: Path) -> list[list[str]]:
-    """Each built file as the address a browser asks for, relative to the site, with the hash of its content."""
+    """Each built file as the address a browser requests, relative to the site, with the hash of its content."""
     files = sorted(path for path in out.rglob("*") if path.is_file() and str(path.relative_to(out)) not in LEFT_OUT)
     return [[address(path.relative_to(out).as_posix()), sha256(path.read_bytes()).hexdigest()[:16]] for path in files]
 
 
 def address(path: str) -> str:
-    """A page is asked for by its folder; any other file by its name."""
+    """A page is requested by its folder, any other file by its name."""
     if path == "index.html":
         return "./"
     return path.removesuffix("index.html") if path.endswith("/index.html") else path

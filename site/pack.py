@@ -1,4 +1,4 @@
-"""The sandmix package as a wheel: the same bytes from the same sources, with the metadata that pip would write."""
+"""Build the sandmix package as a wheel: the same sources give the same bytes, with the metadata that pip would write."""
 
 from __future__ import annotations
 
@@ -12,11 +12,11 @@ from typing import Any
 
 ROOT = Path(__file__).resolve().parent.parent
 FIRST_DATE = (1980, 1, 1, 0, 0, 0)
-"""The oldest date a zip archive can hold, given to every entry so that no clock gets into the bytes."""
+"""The oldest date a zip archive can hold. Every entry gets it, so that the bytes do not depend on the clock."""
 
 
 def wheel(folder: Path, root: Path = ROOT) -> Path:
-    """Write the wheel of the checkout at `root` into `folder` and say where it lies."""
+    """Write the wheel of the checkout at `root` into `folder` and return its path."""
     project = tomllib.loads((root / "pyproject.toml").read_text("utf-8"))["project"]
     project["version"] = version(root)
     name = f"{project['name']}-{project['version']}"
@@ -30,17 +30,17 @@ def wheel(folder: Path, root: Path = ROOT) -> Path:
 
 
 def sources(root: Path = ROOT) -> dict[str, bytes]:
-    """Every file of the package by its place in the wheel, in a fixed order."""
+    """Every file of the package by its path in the wheel, in a fixed order."""
     files = (path for path in (root / "sandmix").rglob("*") if path.is_file() and "__pycache__" not in path.parts)
     return {path.relative_to(root).as_posix(): path.read_bytes() for path in sorted(files)}
 
 
 def version(root: Path = ROOT) -> str:
-    """The package's version, where the package itself says it."""
-    said = re.search(r'^__version__ = "(.+)"$', (root / "sandmix/__init__.py").read_text("utf-8"), re.MULTILINE)
-    if not said:
-        raise ValueError("sandmix/__init__.py gives no __version__, without which no wheel can be named.")
-    return said[1]
+    """The version, as the package itself gives it."""
+    found = re.search(r'^__version__ = "(.+)"$', (root / "sandmix/__init__.py").read_text("utf-8"), re.MULTILINE)
+    if not found:
+        raise ValueError("sandmix/__init__.py gives no __version__, which the name of the wheel needs.")
+    return found[1]
 
 
 def metadata(project: dict[str, Any], folder: str) -> dict[str, bytes]:
@@ -57,12 +57,12 @@ def metadata(project: dict[str, Any], folder: str) -> dict[str, bytes]:
 
 
 def record(contents: dict[str, bytes], own: str) -> bytes:
-    """The list of all entries with their hashes, and of itself without one."""
+    """The list of all entries with their hashes; the list itself has none."""
     return lines([*(f"{entry},sha256={digest(data)},{len(data)}" for entry, data in contents.items()), f"{own},,"])
 
 
 def digest(data: bytes) -> str:
-    """A hash as wheels write it: base64 for addresses, without padding."""
+    """A hash as wheels write it: URL-safe base64 without padding."""
     return base64.urlsafe_b64encode(hashlib.sha256(data).digest()).rstrip(b"=").decode("ascii")
 
 

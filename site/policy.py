@@ -1,4 +1,4 @@
-"""What a page may do in a browser: only what this site itself serves. Inline scripts move to files of their own."""
+"""What a page may load in a browser: only files of this site. Inline scripts move to their own files."""
 
 from __future__ import annotations
 
@@ -29,7 +29,7 @@ INLINE = re.compile(r"<script(?![^>]*\bsrc=)(?![^>]*application/json)[^>]*>(.*?)
 
 
 def meta() -> str:
-    """The policy as a page carries it itself, for hosts that send no headers."""
+    """The policy as an element of the page, for hosts that send no headers."""
     return f'<meta http-equiv="Content-Security-Policy" content="{_written(RULES)}">'
 
 
@@ -40,7 +40,7 @@ def headers_file() -> str:
 
 
 def move_inline_scripts(html: str, scripts: Path, base: str) -> str:
-    """The page with each inline script in a file named by its content, loaded in the same place."""
+    """The page with each inline script moved to a file named by its content and loaded in the same place."""
 
     def moved(found: re.Match[str]) -> str:
         body = found.group(1).strip()

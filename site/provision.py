@@ -1,9 +1,9 @@
-"""Everything that building, serving and testing need, on a machine that has only Python.
+"""Set up everything that building, serving and testing need, on a machine that has only Python.
 
-The pinned packages go into one virtual environment beside the site, which git ignores. A stamp there
-holds the hash of each list of packages once it is installed, so that a second set-up takes a blink.
-Nothing outside the checkout is touched, but for two Debian packages that root is spared asking for:
-`python3-venv`, where Python came without its own installer, and `chromium`, for the browser tests.
+The pinned packages go into one virtual environment in `site/.cache`, which git ignores. A stamp there
+holds the hash of each installed list of packages, so that a second set-up takes no time.
+Nothing outside the checkout changes, except that root on Debian gets two packages by apt:
+`python3-venv`, if Python came without its own installer, and `chromium`, for the browser tests.
 """
 
 from __future__ import annotations
@@ -35,7 +35,7 @@ COLUMNS_KEPT = 160
 
 
 def refuse_old_python(version: tuple[int, int]) -> None:
-    """Stop in words, before anything newer than the oldest Python is met."""
+    """Stop with a plain message before any code runs that needs a newer Python."""
     if version < OLDEST_PYTHON:
         given, oldest = (".".join(map(str, each)) for each in (version, OLDEST_PYTHON))
         sys.stderr.write(
@@ -49,7 +49,7 @@ refuse_old_python(sys.version_info[:2])
 
 
 class Fault(Exception):
-    """Something expected stands in the way: what it is and what to do, in words for the terminal."""
+    """A problem that a person can solve: what it is and what to do, as text for the terminal."""
 
     def __init__(self, message: str, *, status: int = 1) -> None:
         super().__init__(message)
@@ -58,7 +58,7 @@ class Fault(Exception):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Machine:
-    """What set-up asks of the machine, so that a test can answer in its place."""
+    """What set-up needs from the machine, so that a test can stand in for it."""
 
     root: bool
     debian: bool
@@ -69,7 +69,7 @@ class Machine:
 
 
 def this_machine() -> Machine:
-    """The machine that this runs on."""
+    """The machine that this program runs on."""
     return Machine(
         root=os.geteuid() == 0,
         debian=Path("/etc/debian_version").exists() and shutil.which("apt-get") is not None,
@@ -95,7 +95,7 @@ def _run(command: Sequence[str]) -> subprocess.CompletedProcess[str]:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Venv:
-    """The virtual environment: where it stands, and what is installed in it."""
+    """The virtual environment: where it is, and what is installed in it."""
 
     folder: Path
 
@@ -104,24 +104,24 @@ class Venv:
         return self.folder / "bin" / "python"
 
     def environment(self) -> dict[str, str]:
-        """The environment of this process, with the venv's commands found first.
+        """The environment variables of this process, with the venv's commands first in the path.
 
-        Node.js knows only its own list of authorities, so it is pointed at the machine's, as pip is already:
-        a network that looks into what passes (a school's, a firm's) is trusted only there.
+        Node.js knows only its own list of certificate authorities, so it is given the machine's list, which pip uses too:
+        a network that inspects its traffic, as in a school or a company, is trusted only there.
         """
         path = os.pathsep.join((str(self.python.parent), os.environ.get("PATH", os.defpath)))
         trusted = {"NODE_EXTRA_CA_CERTS": str(MACHINE_AUTHORITIES)} if MACHINE_AUTHORITIES.exists() else {}
         return trusted | os.environ | {"PATH": path}
 
     def works(self, machine: Machine) -> bool:
-        """Whether it was made here, in this very folder (its commands name it), and its Python still runs."""
-        if not self.python.exists() or not _says(self.folder / "made", str(self.folder)):
+        """Whether it was made in this very folder (its commands contain the path) and its Python still runs."""
+        if not self.python.exists() or not _holds(self.folder / "made", str(self.folder)):
             return False
         return machine.run([str(self.python), "-c", "import pip"]).returncode == 0
 
     def holds(self, packages: Path) -> bool:
         """Whether exactly this list of packages is installed in it."""
-        return _says(self._stamp(packages), _digest(packages))
+        return _holds(self._stamp(packages), _digest(packages))
 
     def record(self, packages: Path) -> None:
         self._stamp(packages).write_text(_digest(packages))
@@ -130,7 +130,7 @@ class Venv:
         return self.folder / f"installed-{packages.parent.name}-{packages.stem}"
 
 
-def _says(stamp: Path, text: str) -> bool:
+def _holds(stamp: Path, text: str) -> bool:
     return stamp.exists() and stamp.read_text() == text
 
 
@@ -139,27 +139,27 @@ def _digest(packages: Path) -> str:
 
 
 def set_up(machine: Machine, *, tests: bool = False, cache: Path = CACHE) -> Venv:
-    """The virtual environment with all that the site needs, and the tests on demand.
+    """The virtual environment with everything the site needs, and the tests' packages on request.
 
-    Raises Fault where something is missing that this cannot bring.
+    Raises Fault if something is missing that this cannot install.
     """
-    with _disk_faults_in_words(), _one_at_a_time(cache, machine):
+    with _disk_errors_explained(), _one_at_a_time(cache, machine):
         venv = Venv(folder=cache / "venv")
-        wanted = [SITE_PACKAGES]
+        lists = [SITE_PACKAGES]
         if not has_node(machine):
-            wanted.append(NODE_PACKAGES)
+            lists.append(NODE_PACKAGES)
         if tests:
-            wanted.append(TEST_PACKAGES)
+            lists.append(TEST_PACKAGES)
         if not venv.works(machine):
             _make(venv, machine)
-        for packages in wanted:
+        for packages in lists:
             if not venv.holds(packages):
                 _install(venv, packages, machine)
         return venv
 
 
 def has_node(machine: Machine) -> bool:
-    """Whether the machine has Node.js with npm, new enough to boot the runtime at build time."""
+    """Whether the machine has Node.js with npm, new enough to start Pyodide in the build."""
     node = machine.which("node")
     if node is None or machine.which("npm") is None:
         return False
@@ -178,9 +178,9 @@ def find_browser(machine: Machine) -> str | None:
 
 
 def bring_browser(machine: Machine) -> str:
-    """A Chromium or Chrome that starts, installed by apt if this is Debian and root asks.
+    """A Chromium or Chrome that starts, installed by apt if root runs this on Debian.
 
-    Raises Fault with what to do where there is none.
+    Raises Fault with what to do if there is none.
     """
     browser = find_browser(machine)
     if browser is None and machine.debian and machine.root and "SANDMIX_CHROMIUM" not in os.environ:
@@ -201,7 +201,7 @@ def _make(venv: Venv, machine: Machine) -> None:
     made = machine.run([sys.executable, "-m", "venv", str(venv.folder)])
     if made.returncode:
         raise Fault(
-            f"Python could not make a virtual environment in site/.cache (it needs about 1 GB of room there):\n{_end_of(made.stdout)}"
+            f"Python could not make a virtual environment in site/.cache (it needs about 1 GB of space there):\n{_end_of(made.stdout)}"
         )
     (venv.folder / "made").write_text(str(venv.folder))
 
@@ -239,12 +239,12 @@ def _install(venv: Venv, packages: Path, machine: Machine) -> None:
 
 def _why_pip_failed(output: str) -> str:
     if "No space left on device" in output:
-        return "The disk is full: make room (about 1 GB), then run the same command again."
+        return "The disk is full: free about 1 GB, then run the same command again."
     if re.search(r"HASH|hashes", output):
-        return "A package is not the one that was pinned (its hash differs), so nothing was installed from it."
+        return "A package differs from the pinned one (its hash is not the same), so it was not installed."
     if re.search(r"Retrying|NewConnectionError|name resolution|Network is unreachable|timed out", output):
-        return "The packages could not be fetched. Set-up needs the network once: connect, then run it again."
-    return "pip could not install the packages. Its last words were:"
+        return "The packages could not be downloaded. Set-up needs the network once: connect, then run it again."
+    return "pip could not install the packages. Its last lines were:"
 
 
 def _end_of(output: str) -> str:
@@ -252,7 +252,7 @@ def _end_of(output: str) -> str:
 
 
 @contextmanager
-def _disk_faults_in_words() -> Iterator[None]:
+def _disk_errors_explained() -> Iterator[None]:
     try:
         yield
     except OSError as error:
@@ -262,7 +262,7 @@ def _disk_faults_in_words() -> Iterator[None]:
 
 @contextmanager
 def _one_at_a_time(cache: Path, machine: Machine) -> Iterator[None]:
-    """Hold the set-up's lock, so that two commands started at once do not install over each other."""
+    """Hold the lock of the set-up, so that two commands started at once do not install at the same time."""
     cache.mkdir(parents=True, exist_ok=True)
     with (cache / "lock").open("w") as lock:
         try:

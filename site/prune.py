@@ -1,11 +1,11 @@
-"""The browser's Python library, made inside Pyodide itself: only what the jobs import, compiled ahead.
+"""Make the browser's Python library inside Pyodide itself: only what the jobs import, compiled ahead of time.
 
-`inside.mjs` runs this with three words: the wheel of the package, the archive to write, and a file for the
-number of modules. What is imported goes into the archive, so the top imports only what Pyodide itself
-has imported by then.
+`inside.mjs` runs this with three arguments: the wheel of the package, the archive to write, and a file for the
+number of modules. Every imported module goes into the archive, so this file imports at its top only what Pyodide
+itself has imported by then.
 
-The bytecode loses what only a reader or a debugger asks for: docstrings, asserts and the tables of line numbers,
-two fifths of its packed size. Who looks for a failure looks for it in the checkout, where the same call fails too.
+The bytecode leaves out what only readers and debuggers need: docstrings, asserts and the tables of line numbers,
+40 % of its packed size. To find the cause of a failure, make the same call in the checkout: it fails there too.
 """
 
 from __future__ import annotations
@@ -16,7 +16,7 @@ from types import CodeType
 
 STANDARD_LIBRARY = "/lib/python314.zip"
 LEFT_OUT = ("sandmix.doors.cli", "sandmix.__main__")
-"""The command line has no place in a browser."""
+"""The command line is of no use in a browser."""
 
 
 def main(words: list[str]) -> int:
@@ -31,7 +31,7 @@ def main(words: list[str]) -> int:
 
 
 def exercise() -> None:
-    """Import whatever any job, refusal or failure may ask for, by asking for it."""
+    """Import everything that a job, a refusal or a failure may need, by causing each of them."""
     import importlib.metadata
     import json
     import pkgutil
@@ -56,7 +56,7 @@ def exercise() -> None:
 
 
 def compiled_from(archive: str) -> dict[str, bytes]:
-    """The bytecode of every module that was imported from an archive, by its place in the new one."""
+    """The bytecode of every module that was imported from an archive, by its path in the new one."""
     import zipfile
 
     specs = (getattr(module, "__spec__", None) for module in list(sys.modules.values()))
@@ -67,7 +67,7 @@ def compiled_from(archive: str) -> dict[str, bytes]:
 
 
 def bytecode(source: bytes, shown_as: str) -> bytes:
-    """What a .pyc file holds whose source is never looked for: magic number, flag, hash of the source, code."""
+    """The contents of a .pyc file that is used without its source: magic number, flag, hash of the source, code."""
     import importlib.util
     import marshal
 
@@ -77,13 +77,13 @@ def bytecode(source: bytes, shown_as: str) -> bytes:
 
 
 def without_lines(code: CodeType) -> CodeType:
-    """The same code, and all code within it, without its table of line numbers."""
+    """The same code, and all code within it, without tables of line numbers."""
     constants = (without_lines(each) if isinstance(each, CodeType) else each for each in code.co_consts)
     return code.replace(co_linetable=b"", co_consts=tuple(constants))
 
 
 def installed_as(wheel: str) -> dict[str, bytes]:
-    """The name and version by which the package counts as installed."""
+    """The metadata that make the package count as installed: its name and version."""
     import zipfile
 
     with zipfile.ZipFile(wheel) as stored:
@@ -91,7 +91,7 @@ def installed_as(wheel: str) -> dict[str, bytes]:
 
 
 def write_archive(path: str, contents: dict[str, bytes]) -> None:
-    """One zip with nothing squeezed inside, so that gzip over the whole sees all of it at once."""
+    """Write a zip without compression inside, so that gzip over the whole works on all of it at once."""
     import zipfile
 
     with zipfile.ZipFile(path, "w", zipfile.ZIP_STORED) as archive:

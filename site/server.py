@@ -1,6 +1,6 @@
-"""The web server for the built site: any static host's manners, so that what works here works there.
+"""The web server for the built site. It behaves like any static host, so that what works here works there.
 
-Files are sent with fixed types, an ETag of their content, gzip where it helps, and the headers that the
+Files are sent with fixed types, an ETag of their content, gzip if it helps, and the headers that the
 site's own `_headers` file gives for each path. No folder is listed and nothing outside the site is read.
 """
 
@@ -71,7 +71,7 @@ def read_rules(text: str) -> tuple[Rule, ...]:
 
 
 def headers_for(path: str, rules: tuple[Rule, ...]) -> dict[str, str]:
-    """All headers that the rules give this path; a name given twice is joined by a comma, as static hosts do."""
+    """All headers that the rules give this path; two values of one name are joined by a comma, as on static hosts."""
     found: dict[str, str] = {}
     for rule in rules:
         if rule.pattern.fullmatch(path):
@@ -82,28 +82,28 @@ def headers_for(path: str, rules: tuple[Rule, ...]) -> dict[str, str]:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Content:
-    """A file's bytes as they are sent: plain, and gzipped where that is smaller."""
+    """A file's bytes as they are sent: plain, and gzipped if that is smaller."""
 
     kind: str
     plain: bytes
-    squeezed: bytes | None
+    gzipped: bytes | None
     digest: str
 
     @classmethod
     def of(cls, body: bytes, suffix: str) -> Content:
         kind = TYPES.get(suffix.lower(), "application/octet-stream")
-        squeezed = gzip.compress(body, 6, mtime=0) if kind.startswith(COMPRESSED) else None
+        gzipped = gzip.compress(body, 6, mtime=0) if kind.startswith(COMPRESSED) else None
         return cls(
             kind=kind,
             plain=body,
-            squeezed=squeezed if squeezed is not None and len(squeezed) < len(body) else None,
+            gzipped=gzipped if gzipped is not None and len(gzipped) < len(body) else None,
             digest=hashlib.sha256(body).hexdigest()[:32],
         )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Answer:
-    """What a path gets: content, or another path to ask for."""
+    """The answer for a path: content, or another path to request."""
 
     status: HTTPStatus
     content: Content | None = None
@@ -112,7 +112,7 @@ class Answer:
 
 @dataclass(slots=True, kw_only=True)
 class Folder:
-    """The built site on disk, with the bytes that were sent once kept ready for as long as the file stays as it is."""
+    """The built site on disk; bytes that were sent once stay in memory until their file changes."""
 
     root: Path
     _kept: dict[Path, tuple[tuple[int, int], Content]] = field(default_factory=dict)
@@ -131,7 +131,7 @@ class Folder:
         return Answer(status=HTTPStatus.OK, content=self._content(file))
 
     def rules(self) -> tuple[Rule, ...]:
-        """The rules of the site's headers file, read anew so that a rebuilt site is served as it now is."""
+        """The rules of the site's headers file, read each time, so that a rebuilt site is served with its new rules."""
         file = self.root / HEADERS_FILE
         return read_rules(file.read_text(encoding="utf-8")) if file.is_file() else ()
 
@@ -178,7 +178,7 @@ class Handler(BaseHTTPRequestHandler):
         return "sandmix"
 
     def log_message(self, format: str, *args: Any) -> None:
-        """Say nothing: the terminal is for the addresses and for faults."""
+        """Print nothing: the terminal is for the addresses and for faults."""
 
     def _redirect(self, answer: Answer) -> None:
         query = urlsplit(self.path).query
@@ -188,9 +188,9 @@ class Handler(BaseHTTPRequestHandler):
         self.end_headers()
 
     def _send(self, status: HTTPStatus, content: Content, given: dict[str, str]) -> None:
-        squeezed = content.squeezed if self._takes_gzip() else None
-        body = content.plain if squeezed is None else squeezed
-        tag = f'"{content.digest}"' if squeezed is None else f'"{content.digest}-gz"'
+        gzipped = content.gzipped if self._takes_gzip() else None
+        body = content.plain if gzipped is None else gzipped
+        tag = f'"{content.digest}"' if gzipped is None else f'"{content.digest}-gz"'
         unchanged = status is HTTPStatus.OK and self._has(tag)
         headers = {
             "Content-Type": content.kind,
@@ -200,7 +200,7 @@ class Handler(BaseHTTPRequestHandler):
             "Vary": "Accept-Encoding",
             "X-Content-Type-Options": "nosniff",
         }
-        if squeezed is not None:
+        if gzipped is not None:
             headers["Content-Encoding"] = "gzip"
         if unchanged:
             for name in ("Content-Type", "Content-Length", "Content-Encoding"):
@@ -222,9 +222,9 @@ class Handler(BaseHTTPRequestHandler):
 
 
 class SiteServer(ThreadingHTTPServer):
-    """Serves one folder, over TLS where a context is given; port 0 takes any free one.
+    """Serves one folder, over TLS if a context is given; port 0 takes any free port.
 
-    The handshake is made in the connection's own thread, so that a silent visitor keeps nobody waiting.
+    The handshake happens in the connection's own thread, so that a silent client does not block the others.
     """
 
     daemon_threads = True
@@ -243,7 +243,7 @@ class SiteServer(ThreadingHTTPServer):
             super().finish_request(secure, client_address)
 
     def handle_error(self, request: Any, client_address: Any) -> None:
-        """A visitor who leaves, stays silent or does not trust the certificate is no fault of ours."""
+        """Ignore a client that leaves, stays silent or does not trust the certificate: that is not a fault here."""
         if not isinstance(sys.exception(), ConnectionError | TimeoutError | ssl.SSLError):
             super().handle_error(request, client_address)
 
@@ -251,7 +251,7 @@ class SiteServer(ThreadingHTTPServer):
 def first_free(port: int, tries: int, start: Callable[[int], SiteServer]) -> SiteServer:
     """The server on this port, or on the next free one within so many tries.
 
-    Raises OSError where all are taken.
+    Raises OSError if all are taken.
     """
     for candidate in range(port, port + tries - 1):
         try:

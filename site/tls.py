@@ -1,8 +1,8 @@
-"""The local authority that signs this machine's certificates, kept so that a phone needs to trust it only once.
+"""The local authority that signs this machine's certificates. It is stored, so that a phone has to trust it only once.
 
-Run inside the virtual environment with the folder and the names to certify:
-`python site/tls.py FOLDER NAME...` makes the authority there if there is none, and always a new leaf.
-The authority's own certificate is made here, since an iPhone offers to trust only one that has a common name.
+Run this inside the virtual environment with the folder and the names to certify:
+`python site/tls.py FOLDER NAME...` makes the authority there if there is none, and always a new certificate.
+The authority's own certificate is made here, because an iPhone only offers to trust one that has a common name.
 """
 
 from __future__ import annotations
@@ -30,7 +30,7 @@ LEAF_LIFE = timedelta(days=365)
 
 
 def authority(folder: Path, now: datetime) -> trustme.CA:
-    """The authority kept in this folder, made at the first call to live for ten years."""
+    """The authority stored in this folder. The first call makes it; it is valid for ten years."""
     certificate, key = folder / AUTHORITY, folder / AUTHORITY_KEY
     if not (certificate.exists() and key.exists()):
         folder.mkdir(mode=0o700, parents=True, exist_ok=True)
@@ -63,7 +63,7 @@ def _self_signed(secret: ec.EllipticCurvePrivateKey, now: datetime) -> x509.Cert
 def certify(folder: Path, names: list[str], now: datetime) -> Path:
     """A file with a certificate for these names and its key, signed by the folder's authority.
 
-    It lives for a year from a day before `now`: phones refuse a longer life even from an authority they trust.
+    It is valid for one year, from one day before `now`: phones refuse longer ones even from an authority they trust.
     """
     leaf = authority(folder, now).issue_cert(
         *names,
@@ -77,7 +77,7 @@ def certify(folder: Path, names: list[str], now: datetime) -> Path:
 
 
 def _write_secret(file: Path, content: bytes) -> None:
-    """Write a file that only its owner may read, from its first byte on."""
+    """Write a file that only its owner can read, even while it is being written."""
     file.unlink(missing_ok=True)
     with os.fdopen(os.open(file, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600), "wb") as out:
         out.write(content)

@@ -1,4 +1,4 @@
-"""Pinned builds out of npm: `app/d3.min.js`, the chart library's one after the other, and `app/idb.js`, for the database."""
+"""Copy pinned builds from npm: `app/d3.min.js`, the parts of the chart library, and `app/idb.js`, for the database."""
 
 from __future__ import annotations
 
@@ -9,16 +9,16 @@ from pathlib import Path
 WANTED = ("d3-selection", "d3-array", "d3-scale", "d3-shape", "d3-axis")
 NEEDS = re.compile(r'require\("([\w-]+)"\)')
 MARKUP_SETTER, TEXT_SETTER = "innerHTML", "textContent"
-HEAD = "Builds of npm's {names}, one after the other; where they turned text into elements, they set text instead."
+HEAD = "Builds of npm's {names}, one after the other; where they parsed text as elements, they set it as text instead."
 DATABASE = "idb"
 
 
 class NotVendored(Exception):
-    """A build that is not what it was when this was written: what is missing, in words."""
+    """A build differs from what this file expects: what is missing."""
 
 
 def write(packages: Path, out: Path) -> Path:
-    """Write the chart library into `out` from the folder that npm filled, and say where it lies."""
+    """Write the chart library into `out` from the folder of npm's packages, and return its path."""
     builds = in_order(packages)
     texts = "\n".join(text.strip() for text in builds.values()).replace(MARKUP_SETTER, TEXT_SETTER)
     head = "\n\n".join([HEAD.format(names=", ".join(builds)), *licences(packages, builds)])
@@ -29,13 +29,13 @@ def write(packages: Path, out: Path) -> Path:
 
 
 def write_database(packages: Path, out: Path) -> Path:
-    """Write the database module into `out` under its licence, and say where it lies."""
+    """Write the database module into `out` under its licence, and return its path."""
     build = packages / DATABASE / "build" / "index.js"
     if not build.is_file():
         raise NotVendored(f"The package {DATABASE} has no build/index.js: see site/package.json.")
     text = build.read_text(encoding="utf-8")
     if MARKUP_SETTER in text or "import " in text:
-        raise NotVendored(f"The package {DATABASE} is no longer one file that leaves elements alone: look at it anew.")
+        raise NotVendored(f"The package {DATABASE} is no longer a single file that does not touch elements: review it.")
     head = "\n\n".join([f"The build of npm's {DATABASE}.", *licences(packages, [DATABASE])])
     module = out / f"{DATABASE}.js"
     out.mkdir(parents=True, exist_ok=True)
@@ -44,7 +44,7 @@ def write_database(packages: Path, out: Path) -> Path:
 
 
 def in_order(packages: Path) -> dict[str, str]:
-    """Every build by its name, with none before another that it asks for."""
+    """Every build by its name, each after the builds that it requires."""
     builds: dict[str, str] = {}
 
     def take(name: str) -> None:

@@ -1,4 +1,4 @@
-"""The table behind the diagnosis, as the method page prints it: causes, signs, and what tests find, in words and to be corrected."""
+"""The table behind the diagnosis, as the method page prints it: causes, signs, and results of tests, all in words."""
 
 from __future__ import annotations
 
@@ -9,19 +9,24 @@ import draw
 from draw_tag import Markup, join, tag
 
 
-def ailments() -> Markup:
-    """All of it, in reading order."""
+def defects() -> Markup:
+    """The whole table, in reading order."""
     table = draw.description()["ailments"]
     labels = {cause["key"]: cause["label"] for cause in table["causes"]}
     return join(
-        tag("h3", "How often, in words"),
-        tag("p", "; ".join(f"{grade}: {100 * share:.0f} of 100" for grade, share in table["grades"].items()) + "."),
+        tag("h3", "The grades"),
+        tag(
+            "p", "; ".join(f"{grade}: {100 * share:.0f} times in 100" for grade, share in table["grades"].items()) + "."
+        ),
         tag("h3", "The causes"),
         _causes(table["causes"]),
         tag("h3", "The signs"),
         *(_sign(sign, list(table["grades"]), labels) for sign in table["symptoms"]),
         tag("h3", "What tests find"),
-        tag("p", f"Of 100 sands with each cause. Bands that depend on the metal are those for {table['metal']}."),
+        tag(
+            "p",
+            f"How many of 100 sands with each cause give each result. Ranges that depend on the metal are those for {table['metal']}.",
+        ),
         *(_test(test, labels) for test in table["tests"]),
     )
 
@@ -44,7 +49,7 @@ def _causes(causes: list[Mapping[str, Any]]) -> Markup:
 
 
 def _sign(sign: Mapping[str, Any], grades: list[str], labels: Mapping[str, str]) -> Markup:
-    """One sign: a line a grade, with the causes that bring it so often."""
+    """One sign: a row for each grade, with the causes that show it that often."""
     by_grade: dict[str, list[str]] = {grade: [] for grade in grades}
     for cause, grade in sign["chances"].items():
         by_grade[grade].append(labels[cause])
@@ -55,12 +60,12 @@ def _sign(sign: Mapping[str, Any], grades: list[str], labels: Mapping[str, str])
 
 
 def _test(test: Mapping[str, Any], labels: Mapping[str, str]) -> Markup:
-    """One test: a line an outcome, a column a cause that the table names, and what is usual."""
+    """One test: a row for each result, a column for each cause in the table, and one for the usual share."""
     named = list(test["rows"])
-    head = ("Outcome", "usual", *(labels[cause] for cause in named))
+    head = ("Result", "usual", *(labels[cause] for cause in named))
     rows: list[tuple[object, ...]] = [
-        (outcome, _of_100(test["usual"][at]), *(_of_100(test["rows"][cause][at]) for cause in named))
-        for at, outcome in enumerate(test["outcomes"])
+        (result, _of_100(test["usual"][at]), *(_of_100(test["rows"][cause][at]) for cause in named))
+        for at, result in enumerate(test["outcomes"])
     ]
     note = tag("p", f"Effort {test['effort_min']:g} min. From ", _source(test["source"]), ".")
     return join(tag("h4", test["label"]), _rows(head, rows), note)
