@@ -12,9 +12,7 @@ def test_every_job_has_a_page_that_is_tested_here(jobs):
 
 
 @pytest.mark.parametrize("job", JOBS)
-def test_the_worked_answer_stands_in_the_page_without_any_script(
-    job, jobs, answer, table, new_context, hand_on, address
-):
+def test_the_worked_example_is_shown_without_javascript(job, jobs, answer, table, new_context, hand_on, address):
     page = new_context(java_script_enabled=False).new_page()
     page.goto(f"{address}{job}/")
     native = answer(job, jobs[job]["example"])
@@ -31,13 +29,13 @@ def test_the_worked_answer_stands_in_the_page_without_any_script(
 
 
 @pytest.mark.parametrize("job", JOBS)
-def test_what_is_typed_with_comma_or_unit_is_answered_as_the_library_answers_it(job, hand, typed, answer):
+def test_input_with_a_comma_or_a_unit_gets_the_librarys_answer(job, hand, typed, answer):
     native = answer(job, typed[job])
     assert native["ok"]
     hand.open(job).type(typed[job]).reads(native)
 
 
-def test_what_is_typed_before_the_calculator_is_here_is_answered_when_it_comes(hand, typed, answer):
+def test_input_typed_before_the_calculator_has_loaded_is_answered_afterwards(hand, typed, answer):
     hand.open("temper", ready=False).type(typed["temper"]).reads(answer("temper", typed["temper"]))
 
 
@@ -54,7 +52,7 @@ def test_cautions_remarks_and_working_are_the_librarys(hand, typed, answer):
     assert said == [[part.strip() for part in line.split(":", 1)] for line in native["cautions"]]
 
 
-def test_a_way_that_is_not_chosen_is_not_sent(hand, typed, answer):
+def test_fields_of_a_way_that_is_not_chosen_are_not_sent(hand, typed, answer):
     hand.open("temper").type(typed["temper"])
     hand.way("moisture", "figure")
     figures = {"heap_kg": "55 lb", "moisture_pct_wet": "3,1"}
@@ -71,7 +69,7 @@ def test_an_answer_is_announced_politely_after_a_pause(hand, typed, answer):
 WET = {"heap_kg": "25 kg", "moisture_pct_wet": "9 %"}
 
 
-def test_a_stop_covers_the_answer_until_it_has_been_read(hand, answer):
+def test_a_stop_covers_the_answer_until_the_person_confirms_it(hand, answer):
     native = answer("temper", WET)
     assert native["state"]["tone"] == "stop"
     hand.open("temper")
@@ -90,7 +88,7 @@ def test_a_stop_covers_the_answer_until_it_has_been_read(hand, answer):
     hand.reads(native)
 
 
-def test_the_cautions_of_a_wet_heap_stand_before_its_figures(hand, answer):
+def test_the_cautions_of_a_wet_heap_come_before_its_figures(hand, answer):
     hand.open("temper")
     hand.way("moisture", "figure")
     hand.type(WET)

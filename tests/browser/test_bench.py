@@ -44,7 +44,7 @@ def begun():
 
 
 @pytest.mark.parametrize("key", ["moisture", "methylene_blue", "tin_density", "squeeze"])
-def test_a_test_shows_its_card_and_its_readings_and_hides_the_others(key, hand):
+def test_choosing_a_test_shows_its_card_and_only_its_readings(key, hand):
     page = hand.open("bench").page
     tile(page, key).click()
     expect(card(page, key)).to_be_visible()
@@ -52,7 +52,7 @@ def test_a_test_shows_its_card_and_its_readings_and_hides_the_others(key, hand):
     assert shown_readings(page) == set(BY_KEY[key]["readings"])
 
 
-def test_every_test_has_a_tile_with_a_picture_and_a_card_of_its_own(hand):
+def test_every_test_has_a_tile_with_a_picture_and_its_own_card(hand):
     page = hand.open("bench", ready=False).page
     expect(page.locator("[data-field=test] [data-tile]")).to_have_count(len(TESTS))
     expect(page.locator(".test")).to_have_count(len(TESTS))
@@ -67,7 +67,7 @@ def test_every_test_has_a_tile_with_a_picture_and_a_card_of_its_own(hand):
             assert way.locator("[data-wait]").count() == sum(bool(step["wait_s"]) for step in steps)
 
 
-def test_without_a_script_every_card_stands_open(new_context, address):
+def test_without_javascript_every_card_is_open(new_context, address):
     page = new_context(java_script_enabled=False).new_page()
     page.goto(f"{address}bench/")
     expect(page.locator(".test:visible")).to_have_count(len(TESTS))
@@ -75,7 +75,7 @@ def test_without_a_script_every_card_stands_open(new_context, address):
 
 
 @pytest.mark.breaks
-def test_the_card_is_read_before_the_calculator_is_here(page, address):
+def test_the_card_can_be_read_before_the_calculator_has_loaded(page, address):
     page.route("**/py/**", lambda route: route.abort())
     page.goto(f"{address}bench/#test=wash")
     expect(card(page, "wash")).to_be_visible()
@@ -83,7 +83,7 @@ def test_the_card_is_read_before_the_calculator_is_here(page, address):
     card(page, "wash").locator("[data-check]").first.check()
 
 
-def test_steps_keep_their_ticks_over_a_reload_each_way_for_itself(hand):
+def test_ticks_survive_a_reload_separately_for_each_version_of_a_test(hand):
     page = hand.open("bench").page
     tile(page, "wash").click()
     home = page.locator('[data-manner="wash.home"]')
@@ -98,7 +98,7 @@ def test_steps_keep_their_ticks_over_a_reload_each_way_for_itself(hand):
     expect(home.locator("[data-check]:checked")).to_have_count(0)
 
 
-def test_ticking_a_step_asks_nothing_and_changes_no_answer(hand, answer):
+def test_ticking_a_step_does_not_change_the_answer(hand, answer):
     typed = {"test": "compactability", "height_before_mm": "120", "height_after_mm": "68"}
     native = answer("bench", typed)
     page = hand.open("bench").type(typed).page
@@ -111,7 +111,7 @@ def test_ticking_a_step_asks_nothing_and_changes_no_answer(hand, answer):
     hand.reads(native)
 
 
-def test_the_clock_of_a_wait_goes_on_over_a_reload_and_says_when_it_is_over(hand):
+def test_the_clock_of_a_wait_survives_a_reload_and_announces_its_end(hand):
     page = hand.page
     page.clock.install(time=SHAKEN_AT)
     hand.open("bench", ready=False)
@@ -132,7 +132,9 @@ def test_the_clock_of_a_wait_goes_on_over_a_reload_and_says_when_it_is_over(hand
     expect(wait.locator("[data-clock-begin]")).to_be_visible()
 
 
-def test_the_choice_survives_a_reload_travels_in_a_link_and_goes_when_cleared(new_context, hand_on, address, answer):
+def test_the_chosen_test_survives_a_reload_and_a_link_and_is_cleared_with_the_form(
+    new_context, hand_on, address, answer
+):
     typed = {"test": "wash", "sample_g": "200", "clay_washed_g": "21"}
     native = answer("bench", typed)
     hand = hand_on(new_context(permissions=["clipboard-read", "clipboard-write"]).new_page(), address)
@@ -154,7 +156,7 @@ def test_the_choice_survives_a_reload_travels_in_a_link_and_goes_when_cleared(ne
     expect(page.locator(".test:visible")).to_have_count(0)
 
 
-def test_keys_alone_choose_a_test_and_reach_its_steps_and_readings(hand):
+def test_the_keyboard_alone_can_choose_a_test_and_reach_its_steps_and_readings(hand):
     page = hand.open("bench").page
     page.locator("[data-field=test] input").first.focus()
     page.keyboard.press("Space")
@@ -170,7 +172,7 @@ def test_keys_alone_choose_a_test_and_reach_its_steps_and_readings(hand):
     expect(page.locator(f"#field-{BY_KEY[second]['readings'][0]}")).to_be_focused()
 
 
-def test_a_test_goes_into_the_book_with_its_doubt_and_is_seen_in_the_timeline(hand, begun, answer):
+def test_a_test_is_recorded_with_its_uncertainty_and_shown_in_the_timeline(hand, begun, answer):
     typed = {"test": "compactability", "height_before_mm": "120", "height_after_mm": "68"}
     native = answer("bench", typed)
     put(hand.page, hand.base, begun)
@@ -200,7 +202,7 @@ def box_text(value, half):
     return f"{value:.{places}f} ± {half:.{places}f}"
 
 
-def test_what_is_a_persons_own_goes_into_the_book_as_that(hand, begun, answer):
+def test_a_persons_own_figure_is_recorded_as_their_own(hand, begun, answer):
     native = answer("bench", OWN)
     put(hand.page, hand.base, begun)
     page = hand.open("bench").type(OWN).page
@@ -215,7 +217,7 @@ def test_what_is_a_persons_own_goes_into_the_book_as_that(hand, begun, answer):
     assert heap_of(book)["result"]["rammed_density_kg_l"] == pytest.approx(790 / 500, abs=0.005)
 
 
-def test_a_figure_that_the_book_gave_is_not_written_back_to_it(hand, begun):
+def test_a_figure_from_the_book_is_not_recorded_again(hand, begun):
     put(hand.page, hand.base, begun)
     page = hand.open("estimate").type({"clay_blue_pct_dry": "7,6", "moisture_pct_wet": "3,4"}).page
     expect(page.locator("[data-write=measured]")).to_be_visible()
@@ -225,7 +227,7 @@ def test_a_figure_that_the_book_gave_is_not_written_back_to_it(hand, begun):
     expect(page.locator("[data-not-written]")).to_contain_text("count itself twice")
 
 
-def test_bars_stand_on_the_sieves_openings_with_one_width_and_their_own_heights(hand, answer, jobs):
+def test_bars_are_at_the_sieve_openings_with_equal_widths_and_correct_heights(hand, answer, jobs):
     example = jobs["fineness"]["example"]
     chart = answer("fineness", example)["charts"][0]
     (held,) = (line["points"] for line in chart["series"] if line["shape"] == "bars")
@@ -261,7 +263,7 @@ def test_a_single_sieve_is_one_bar_within_the_drawing(hand, answer):
 
 
 @pytest.mark.parametrize("look", ["paper", "night", "contrast"])
-def test_an_open_card_fits_the_narrowest_phone_a_glove_and_every_look(look, new_context, address):
+def test_an_open_card_fits_a_narrow_phone_and_gloved_fingers_in_every_look(look, new_context, address):
     context = new_context(viewport={"width": 320, "height": 640})
     context.add_init_script(f"if (location.origin !== 'null') localStorage.setItem('sandmix.look', '{look}');")
     page = context.new_page()

@@ -91,7 +91,7 @@ def begun():
     return book_of(MIXED, POURED, TESTED)
 
 
-def test_the_worked_example_stands_there_before_any_script(new_context, address, jobs):
+def test_the_books_worked_example_is_shown_without_javascript(new_context, address, jobs):
     page = new_context(java_script_enabled=False).new_page()
     page.goto(f"{address}heap/")
     native = ask({"job": "heap", "inputs": jobs["heap"]["example"]})
@@ -100,7 +100,7 @@ def test_the_worked_example_stands_there_before_any_script(new_context, address,
     assert rows.locator("[data-slot=text]").all_text_contents() == [row["text"] for row in native["shown"]]
 
 
-def test_a_first_book_begins_with_what_the_heap_is(page, address):
+def test_a_new_book_starts_with_the_mass_of_the_heap(page, address):
     page.goto(f"{address}heap/")
     page.locator("[data-deed=begin]").click()
     page.locator(".kinds [data-record=measured]").click()
@@ -114,7 +114,7 @@ def test_a_first_book_begins_with_what_the_heap_is(page, address):
     says(page, book)
 
 
-def test_a_cast_like_the_last_is_three_taps_from_home(page, address, begun):
+def test_recording_a_cast_like_the_last_takes_three_taps_from_home(page, address, begun):
     put(page, address, begun)
     page.goto(address)
     page.locator("[data-book-ways] a").first.click()
@@ -134,7 +134,7 @@ def test_a_cast_like_the_last_is_three_taps_from_home(page, address, begun):
     says(page, book)
 
 
-def test_a_tap_on_again_alone_writes_nothing(page, address, begun):
+def test_one_tap_on_again_records_nothing(page, address, begun):
     put(page, address, begun)
     page.locator("[data-deed=again]").click()
     page.locator("[data-sure] [data-deed=leave]").click()
@@ -157,7 +157,7 @@ def test_the_home_page_shows_the_heap_of_the_book(page, address, begun):
     expect(card.locator("[data-slot=age]")).to_have_text("tested within the hour")
 
 
-def test_what_is_wrong_stands_beside_its_field_and_nothing_is_written(page, address, begun):
+def test_a_problem_is_shown_at_its_field_and_nothing_is_recorded(page, address, begun):
     put(page, address, begun)
     page.locator("[data-else] summary").click()
     page.locator(".kinds [data-record=poured]").click()
@@ -184,7 +184,7 @@ def test_an_unfinished_form_survives_a_reload(page, address, begun):
     assert page.evaluate(ALL) == [begun]
 
 
-def test_undo_wants_a_second_tap_and_takes_back_every_gram(page, address):
+def test_undo_needs_a_second_tap_and_reverses_every_gram(page, address):
     before, whole = book_of(MIXED), book_of(MIXED, POURED)
     put(page, address, whole)
     undo = page.locator("[data-list=timeline] > li").first.locator("[data-undo]")
@@ -203,7 +203,7 @@ def test_undo_wants_a_second_tap_and_takes_back_every_gram(page, address):
     assert (book["events"][2]["kind"], book["events"][2]["of"]) == ("undone", whole["events"][1]["id"])
 
 
-def test_putting_right_is_an_event_of_its_own(page, address, begun):
+def test_a_correction_is_a_separate_event(page, address, begun):
     put(page, address, begun)
     page.locator("[data-list=timeline] > li").nth(1).locator("[data-right]").click()
     expect(page.locator("#field-pattern")).to_have_value("pulley")
@@ -230,7 +230,7 @@ def test_the_timeline_is_newest_first_and_can_be_narrowed(page, address, begun):
     expect(shown).to_have_text(labels[::-1])
 
 
-def test_two_open_pages_agree_and_both_their_events_are_kept(new_context, address, begun):
+def test_two_open_pages_agree_and_keep_both_their_events(new_context, address, begun):
     context = new_context()
     one, two = context.new_page(), context.new_page()
     put(one, address, begun)
@@ -249,7 +249,7 @@ def test_two_open_pages_agree_and_both_their_events_are_kept(new_context, addres
         says(page, book)
 
 
-def test_an_event_is_refused_a_place_that_another_page_has_taken(page, address, begun):
+def test_an_event_does_not_overwrite_one_from_another_page(page, address, begun):
     put(page, address, begun)
     told = page.evaluate(
         f"""async (event) => {{ {BOOKS} const {{ key }} = await shelf.inUse();
@@ -259,7 +259,7 @@ def test_an_event_is_refused_a_place_that_another_page_has_taken(page, address, 
     assert told == [False, False, begun["events"]]
 
 
-def test_several_heaps_a_new_one_a_new_name_and_back(page, address, begun):
+def test_heaps_can_be_added_renamed_and_switched(page, address, begun):
     put(page, address, begun)
     page.locator("[data-heaps] summary").click()
     page.locator("#name-rename").fill("Old sand")
@@ -275,7 +275,7 @@ def test_several_heaps_a_new_one_a_new_name_and_back(page, address, begun):
     assert [(book["name"], len(book["events"])) for book in page.evaluate(ALL)] == [("Facing sand", 0), ("Old sand", 3)]
 
 
-def test_what_is_exported_comes_back_the_same_on_another_phone(page, new_context, address, begun, tmp_path):
+def test_an_exported_book_is_the_same_after_import_on_another_phone(page, new_context, address, begun, tmp_path):
     second = book_of(MIXED, name="Facing, “fine”")
     put(page, address, begun, second)
     with page.expect_download() as waited:
@@ -295,7 +295,7 @@ def test_what_is_exported_comes_back_the_same_on_another_phone(page, new_context
 
 
 @pytest.mark.parametrize("version", [0, 1])
-def test_a_file_of_an_older_version_is_stored_as_it_is_now(version, page, address):
+def test_a_file_of_an_older_version_is_stored_in_the_current_version(version, page, address):
     old = [{"at": "2026-05-02", **MIXED}, {"at": "2026-05-03", **TESTED}]
     page.goto(f"{address}heap/")
     page.locator("html[data-engine=ready]").wait_for(state="attached")
@@ -354,7 +354,7 @@ def refused_files():
     }
 
 
-def test_a_file_that_is_no_book_is_refused_in_words_and_changes_nothing(page, address, begun):
+def test_a_file_that_is_not_a_book_is_refused_and_changes_nothing(page, address, begun):
     put(page, address, begun)
     for what, data in refused_files().items():
         page.evaluate("() => { document.querySelector('[data-file-said]').textContent = ''; }")
@@ -365,7 +365,7 @@ def test_a_file_that_is_no_book_is_refused_in_words_and_changes_nothing(page, ad
     says(page, begun)
 
 
-def test_a_file_beyond_20_mb_is_not_even_read(page, address, begun):
+def test_a_file_above_20_mb_is_not_read(page, address, begun):
     put(page, address, begun)
     page.evaluate("() => { File.prototype.text = () => { throw new Error('read'); }; }")
     page.evaluate(
@@ -377,7 +377,7 @@ def test_a_file_beyond_20_mb_is_not_even_read(page, address, begun):
 
 
 @pytest.mark.parametrize("wish", ["both", "replace", "leave"])
-def test_a_book_of_a_name_that_is_here_already_is_asked_about(wish, page, address, begun):
+def test_importing_a_book_with_an_existing_name_asks_what_to_do(wish, page, address, begun):
     other = book_of(MIXED | {"make_kg": "12 kg"})
     put(page, address, begun)
     choose(page, "other.json", json.dumps(other))
@@ -393,7 +393,7 @@ def test_a_book_of_a_name_that_is_here_already_is_asked_about(wish, page, addres
     assert page.evaluate(ALL) == stands
 
 
-def test_ten_entries_without_an_export_are_a_reminder(page, address):
+def test_ten_entries_without_an_export_bring_a_reminder(page, address):
     water = {"kind": "tempered", "water_kg": "0.1 kg"}
     put(page, address, book_of(MIXED, *[water] * 8))
     notice = page.locator("[data-notice]")
@@ -410,7 +410,7 @@ def test_ten_entries_without_an_export_are_a_reminder(page, address):
     expect(notice).to_be_hidden()
 
 
-def test_entries_of_a_month_ago_without_an_export_are_a_reminder(page, address, begun):
+def test_a_month_without_an_export_brings_a_reminder(page, address, begun):
     put(page, address, begun)
     page.locator("[data-deed=again]").click()
     page.locator("[data-deed=confirm]").click()
@@ -421,7 +421,7 @@ def test_entries_of_a_month_ago_without_an_export_are_a_reminder(page, address, 
     expect(page.locator("[data-notice]")).to_contain_text("4 entries are in no exported file yet.")
 
 
-def test_a_browser_that_refuses_a_database_is_said_and_the_book_works_until_the_page_is_closed(new_context, address):
+def test_without_a_database_the_page_says_so_and_the_book_works_until_it_is_closed(new_context, address):
     context = new_context()
     context.add_init_script(
         "IDBFactory.prototype.open = () => { throw new DOMException('refused', 'SecurityError'); };"
@@ -438,7 +438,7 @@ def test_a_browser_that_refuses_a_database_is_said_and_the_book_works_until_the_
     expect(page.locator("[data-list=timeline] > li")).to_have_count(1)
 
 
-def test_a_write_that_fails_is_not_shown_as_saved(new_context, address, begun):
+def test_an_entry_that_could_not_be_written_is_not_shown_as_saved(new_context, address, begun):
     context = new_context()
     context.add_init_script(
         """const plain = IDBObjectStore.prototype.add; globalThis.full = false;
@@ -455,7 +455,7 @@ def test_a_write_that_fails_is_not_shown_as_saved(new_context, address, begun):
 
 
 @pytest.mark.parametrize(("promised", "words"), [(True, "has promised"), (False, "has not promised")])
-def test_the_browser_is_asked_to_keep_the_books_at_the_first_saved_event(promised, words, new_context, address):
+def test_the_first_saved_event_asks_the_browser_to_protect_the_books(promised, words, new_context, address):
     context = new_context()
     context.add_init_script(
         f"""globalThis.asked = 0; if (globalThis.StorageManager) StorageManager.prototype.persisted = async () => false;
@@ -472,7 +472,7 @@ def test_the_browser_is_asked_to_keep_the_books_at_the_first_saved_event(promise
     assert page.evaluate("() => asked") - before == 1
 
 
-def test_a_job_takes_the_heaps_figures_with_their_doubt(hand, begun):
+def test_a_job_takes_the_heaps_figures_with_their_uncertainty(hand, begun):
     put(hand.page, hand.base, begun)
     hand.open("rebond")
     hand.box("target_clay_pct_dry").fill("8")
@@ -489,7 +489,7 @@ def test_a_job_takes_the_heaps_figures_with_their_doubt(hand, begun):
 
 
 @pytest.mark.parametrize("job", ["shopping"])
-def test_a_job_that_asks_nothing_of_the_heap_offers_nothing_of_it(job, hand, jobs, begun):
+def test_a_job_without_inputs_from_the_heap_does_not_offer_its_figures(job, hand, jobs, begun):
     put(hand.page, hand.base, begun)
     asked = {entry["word"] for entry in jobs[job]["asks"]}
     taken = {"heap_kg", "moisture_pct_wet", "clay_pct_dry", "dead_fines_pct_dry"}
@@ -498,12 +498,12 @@ def test_a_job_that_asks_nothing_of_the_heap_offers_nothing_of_it(job, hand, job
     expect(hand.page.locator("[data-write]")).to_have_count(0)
 
 
-def test_without_a_book_a_job_is_as_it_was(hand):
+def test_without_a_book_a_job_offers_nothing_from_one(hand):
     hand.open("temper")
     expect(hand.page.locator("[data-take-heap], [data-write]")).to_have_count(0)
 
 
-def test_a_tempers_water_is_written_in_the_book(hand, begun, answer):
+def test_the_water_of_temper_can_be_recorded_in_the_book(hand, begun, answer):
     put(hand.page, hand.base, begun)
     typed = {"heap_kg": "28.9", "moisture_pct_wet": "2"}
     hand.open("temper").way("moisture", "figure")
@@ -525,7 +525,7 @@ def test_a_tempers_water_is_written_in_the_book(hand, begun, answer):
 @pytest.mark.parametrize(
     ("job", "kinds"), [("mix", {"mixed"}), ("rebond", {"added", "discarded"}), ("burnout", {"poured"})]
 )
-def test_an_answer_of_ones_own_opens_its_event_with_the_figures(job, kinds, hand, begun, typed, answer):
+def test_an_answer_opens_the_form_of_its_event_with_its_figures(job, kinds, hand, begun, typed, answer):
     put(hand.page, hand.base, begun)
     hand.open(job)
     expect(hand.page.locator("[data-write]:visible")).to_have_count(0)
@@ -550,7 +550,7 @@ def test_the_metal_of_a_cast_is_filled_in_from_its_volume(hand, begun, typed, an
     assert metal.startswith(box.input_value())
 
 
-def test_a_blend_is_written_lot_by_lot(hand, begun, answer):
+def test_a_blend_is_recorded_lot_by_lot(hand, begun, answer):
     put(hand.page, hand.base, begun)
     lots = [{"kg": "30", "moisture_pct_wet": "2.5", "clay_pct_dry": "6"}, {"kg": "10"}]
     typed = {"lots": json.dumps(lots), "target_clay_pct_dry": "8", "target_moisture_pct_wet": "3.5"}
@@ -573,7 +573,7 @@ def test_a_blend_is_written_lot_by_lot(hand, begun, answer):
     assert (book["events"][-1]["kind"], book["events"][-1]["joined_kg"]) == ("joined", told)
 
 
-def test_with_the_network_cut_and_the_server_gone_an_event_is_recorded(own_copy, new_context, begun):
+def test_an_event_can_be_recorded_without_network_and_server(own_copy, new_context, begun):
     _, server, address = own_copy
     context = new_context(keeps=True)
     page = context.new_page()
@@ -590,7 +590,7 @@ def test_with_the_network_cut_and_the_server_gone_an_event_is_recorded(own_copy,
     says(page, page.evaluate(ALL)[0])
 
 
-def test_a_full_book_fits_every_screen_and_a_glove_and_stands_out_in_every_look(page, address, begun):
+def test_a_full_book_fits_every_screen_and_gloved_fingers_with_enough_contrast(page, address, begun):
     page.emulate_media(reduced_motion="reduce")
     put(page, address, begun)
     page.locator("[data-deed=again]").click()
@@ -605,7 +605,7 @@ def test_a_full_book_fits_every_screen_and_a_glove_and_stands_out_in_every_look(
         assert page.evaluate(f"{MEASURE}.faintTexts(7)") == [], look
 
 
-def test_a_full_book_runs_off_no_side_with_text_at_200_percent(page, address, begun):
+def test_a_full_book_does_not_scroll_sideways_with_text_at_200_percent(page, address, begun):
     page.set_viewport_size({"width": 320, "height": 844})
     session = page.context.new_cdp_session(page)
     session.send("Page.enable")
@@ -617,7 +617,7 @@ def test_a_full_book_runs_off_no_side_with_text_at_200_percent(page, address, be
     assert page.evaluate("() => document.documentElement.scrollWidth - innerWidth") <= 0
 
 
-def test_what_was_shown_as_saved_survives_a_kill_at_once(address, tmp_path, chromiums, chromium_path):
+def test_an_entry_shown_as_saved_survives_an_immediate_kill(address, tmp_path, chromiums, chromium_path):
     with kills.browser_on(tmp_path, chromium_path, chromiums) as (page, running):
         put(page, address, book_of(MIXED, POURED))
         page.locator("[data-deed=again]").click()
@@ -630,7 +630,7 @@ def test_what_was_shown_as_saved_survives_a_kill_at_once(address, tmp_path, chro
         assert [event["kind"] for event in book["events"]] == ["mixed", "poured", "poured"]
 
 
-def test_ten_kills_at_random_moments_lose_nothing_that_was_shown(address, tmp_path, chromiums, chromium_path):
+def test_ten_kills_at_random_moments_lose_no_entry_shown_as_saved(address, tmp_path, chromiums, chromium_path):
     outcome = kills.trial(address, tmp_path, chromium_path, chromiums, kills=10, seed=20260502)
     assert outcome.kills == 10
     assert outcome.shown > 10

@@ -91,7 +91,7 @@ def check_straight(pairs):
 
 
 @pytest.mark.parametrize("job", JOBS)
-def test_each_chart_is_drawn_with_a_line_a_series_and_has_its_table(job, answered):
+def test_each_chart_has_a_line_for_each_series_and_a_table(job, answered):
     page, native = answered(job)
     figures = page.locator("[data-charts] > [data-chart]")
     expect(figures).to_have_count(len(native["charts"]))
@@ -106,7 +106,7 @@ def test_each_chart_is_drawn_with_a_line_a_series_and_has_its_table(job, answere
         check_table(figure, chart)
 
 
-def test_some_answer_has_a_chart_whose_lines_lie_where_their_numbers_say(answered, answer, jobs):
+def test_the_lines_of_charts_match_their_numbers(answered, answer, jobs):
     job, native = with_key(answer, jobs, "charts")
     page, _ = answered(job)
     for at, chart in enumerate(native["charts"]):
@@ -123,7 +123,7 @@ def test_some_answer_has_a_chart_whose_lines_lie_where_their_numbers_say(answere
         assert check_straight(up) < 0
 
 
-def test_lines_are_told_apart_by_dash_and_by_name(answered, answer, jobs):
+def test_lines_differ_by_dash_and_by_name(answered, answer, jobs):
     job, native = with_key(answer, jobs, "charts")
     page, _ = answered(job)
     for at, chart in enumerate(native["charts"]):
@@ -142,7 +142,7 @@ NAMES = "texts => texts.map(text => Array.from(text.children, row => row.textCon
 
 @pytest.mark.parametrize("job", JOBS)
 @pytest.mark.parametrize("width", [320, 390, 1280])
-def test_no_name_in_a_chart_runs_out_of_it(width, job, answered, hand):
+def test_no_name_in_a_chart_is_cut_off(width, job, answered, hand):
     hand.page.set_viewport_size({"width": width, "height": 844})
     page, native = answered(job)
     for at in range(len(native["charts"])):
@@ -154,7 +154,7 @@ def test_no_name_in_a_chart_runs_out_of_it(width, job, answered, hand):
             assert box["x"] + box["width"] <= frame["x"] + frame["width"] + 8
 
 
-def test_the_worked_chart_is_a_table_without_any_script(answer, jobs, new_context, address):
+def test_the_chart_of_the_worked_example_is_a_table_without_javascript(answer, jobs, new_context, address):
     job, native = with_key(answer, jobs, "charts")
     page = new_context(java_script_enabled=False).new_page()
     page.goto(f"{address}{job}/")
@@ -164,14 +164,14 @@ def test_the_worked_chart_is_a_table_without_any_script(answer, jobs, new_contex
         check_table(figure, chart)
 
 
-def test_the_worked_chart_is_drawn_before_anything_is_typed(answer, jobs, hand):
+def test_the_chart_of_the_worked_example_is_drawn_before_any_input(answer, jobs, hand):
     job, native = with_key(answer, jobs, "charts")
     page = hand.open(job, ready=False).page
     lines = sum(len(chart["series"]) for chart in native["charts"])
     expect(page.locator("[data-charts] svg > path.chart-line")).to_have_count(lines)
 
 
-def test_a_page_without_a_chart_does_not_ask_for_the_drawing_library(page, address):
+def test_a_page_without_a_chart_does_not_load_the_drawing_library(page, address):
     asked = []
     page.on("request", lambda request: asked.append(request.url))
     page.goto(f"{address}mix/")
@@ -180,14 +180,14 @@ def test_a_page_without_a_chart_does_not_ask_for_the_drawing_library(page, addre
 
 
 @pytest.mark.breaks
-def test_without_the_drawing_library_the_table_stands_open(answer, jobs, page, address):
+def test_without_the_drawing_library_the_table_is_open(answer, jobs, page, address):
     job, _ = with_key(answer, jobs, "charts")
     page.route("**/d3.min.js", lambda route: route.abort())
     page.goto(f"{address}{job}/")
     expect(page.locator("[data-chart] table").first).to_be_visible()
 
 
-def test_ticks_survive_a_reload_and_go_when_cleared(answered, answer, jobs):
+def test_ticks_survive_a_reload_until_they_are_cleared(answered, answer, jobs):
     job, native = with_key(answer, jobs, "checklist")
     page, _ = answered(job)
     boxes = page.locator("[data-check]")
@@ -217,7 +217,7 @@ def test_ticks_survive_a_reload_and_go_when_cleared(answered, answer, jobs):
     assert not any(box.is_checked() for box in boxes.all())
 
 
-def test_ticks_are_no_part_of_an_answer_or_a_link(new_context, hand_on, address, answered, answer, jobs):
+def test_ticks_are_not_part_of_an_answer_or_a_link(new_context, hand_on, address, answered, answer, jobs):
     job, native = with_key(answer, jobs, "checklist")
     context = new_context(permissions=["clipboard-read", "clipboard-write"])
     hand = hand_on(context.new_page(), address)
@@ -256,7 +256,7 @@ def times(page):
     return page.locator("[data-list=clocks] > li [data-slot=at]").all_text_contents()
 
 
-def test_no_clock_is_started_from_the_example(answer, jobs, hand):
+def test_the_example_cannot_start_clocks(answer, jobs, hand):
     job, native = with_key(answer, jobs, "timers")
     page = hand.open(job).page
     expect(page.locator("[data-list=spans] > li")).to_have_count(len(native["timers"]))
@@ -281,7 +281,7 @@ def test_clocks_count_from_the_pour_and_survive_reload_and_closing(poured):
     assert times(other) == wanted
 
 
-def test_a_clock_that_passes_says_so_once(poured):
+def test_a_clock_announces_its_end_once(poured):
     hand, _, timers = poured
     page = hand.page
     first = min(timers, key=lambda timer: timer["after_s"])
@@ -303,7 +303,7 @@ def test_a_clock_that_passes_says_so_once(poured):
     expect(said).to_have_text("")
 
 
-def test_stopping_takes_a_second_tap(poured):
+def test_stopping_the_clocks_needs_a_second_tap(poured):
     page = poured[0].page
     stop = page.locator("[data-clock-stop]")
     stop.click()
@@ -320,7 +320,7 @@ def test_stopping_takes_a_second_tap(poured):
     expect(page.locator("[data-clocks]")).to_be_hidden()
 
 
-def test_new_figures_move_the_rows_and_keep_the_start(poured, jobs, answer):
+def test_new_figures_change_the_times_and_keep_the_start(poured, jobs, answer):
     hand, job, timers = poured
     changed = other_timers(job, jobs[job]["example"], timers, answer)
     hand.page.clock.set_system_time(datetime.fromtimestamp(POUR_AT.timestamp() + 600, UTC))
@@ -348,7 +348,7 @@ def minutes(timer):
     return timer["after_s"] // 60
 
 
-def test_a_running_clock_stands_at_its_door_on_the_home_page(poured):
+def test_a_running_clock_is_shown_at_its_link_on_the_home_page(poured):
     hand, job, timers = poured
     first = min(timers, key=lambda timer: timer["after_s"])
     hand.page.goto(hand.base)
@@ -357,7 +357,7 @@ def test_a_running_clock_stands_at_its_door_on_the_home_page(poured):
     )
 
 
-def test_with_the_network_cut_charts_are_drawn_and_clocks_run_on(new_context, hand_on, address, answered, answer, jobs):
+def test_charts_and_clocks_work_without_a_network(new_context, hand_on, address, answered, answer, jobs):
     job, native = with_key(answer, jobs, "charts")
     context = new_context(keeps=True)
     hand = hand_on(context.new_page(), address).open(job)
@@ -374,7 +374,7 @@ def test_with_the_network_cut_charts_are_drawn_and_clocks_run_on(new_context, ha
 
 @pytest.mark.parametrize("paper", ["A6", "A4"])
 @pytest.mark.parametrize("job", JOBS)
-def test_the_card_fills_one_sheet(paper, job, hand):
+def test_the_printed_card_fills_one_sheet(paper, job, hand):
     page = hand.open(job).page
     sheets = len(re.findall(rb"/Type\s*/Page\b", page.pdf(format=paper)))
     assert sheets == 1

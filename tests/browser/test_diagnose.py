@@ -43,7 +43,7 @@ def check_first(page, native):
     assert left == list(native["first"]["not_before"])
 
 
-def test_every_sign_has_a_picture_and_stands_once_under_where_it_is_seen(hand, jobs):
+def test_every_sign_has_a_picture_and_is_in_one_group(hand, jobs):
     page = hand.open("diagnose", ready=False).page
     keys = page.locator("[data-field=symptoms] [data-tile]").evaluate_all(
         "tiles => tiles.map(tile => tile.dataset.tile)"
@@ -53,7 +53,7 @@ def test_every_sign_has_a_picture_and_stands_once_under_where_it_is_seen(hand, j
     assert page.locator("[data-field=symptoms] h3").count() == 4
 
 
-def test_causes_stand_as_cards_with_number_word_and_bar_and_the_next_test_comes_first(hand, answer):
+def test_causes_are_cards_with_points_and_bar_and_the_next_test_comes_first(hand, answer):
     native = answer("diagnose", SEEN)
     page = hand.open("diagnose").type(SEEN).page
     hand.reads(native)
@@ -63,7 +63,7 @@ def test_causes_stand_as_cards_with_number_word_and_bar_and_the_next_test_comes_
     assert boxes == sorted(boxes)
 
 
-def test_the_worked_cards_stand_in_the_page_without_any_script(new_context, address, answer, jobs):
+def test_the_cards_of_the_worked_example_are_shown_without_javascript(new_context, address, answer, jobs):
     page = new_context(java_script_enabled=False).new_page()
     page.goto(f"{address}diagnose/")
     native = answer("diagnose", jobs["diagnose"]["example"])
@@ -71,7 +71,7 @@ def test_the_worked_cards_stand_in_the_page_without_any_script(new_context, addr
     check_first(page, native)
 
 
-def test_the_door_opens_the_bench_with_that_test_chosen(hand, answer):
+def test_the_link_opens_the_bench_with_that_test_chosen(hand, answer):
     seen = {"symptoms": "weak_squeeze, crumbling_edges, ever_more_water", "moisture_pct_wet": "4.4"}
     native = answer("diagnose", seen)
     foremost = next(step for step in native["next"] if step.get("foremost"))
@@ -89,7 +89,7 @@ def test_the_door_opens_the_bench_with_that_test_chosen(hand, answer):
     expect(page.locator(f".test[data-only-for={key}]")).to_be_visible()
 
 
-def test_where_the_next_test_has_no_page_its_words_stand_without_a_door(hand, answer):
+def test_a_next_test_without_a_page_is_text_without_a_link(hand, answer):
     seen = {"symptoms": "run_out", "moisture_pct_wet": "3.4", "compactability_read_pct": "45"}
     native = answer("diagnose", seen)
     assert native["first"]
@@ -100,7 +100,7 @@ def test_where_the_next_test_has_no_page_its_words_stand_without_a_door(hand, an
     expect(page.locator("[data-first-door]")).to_be_hidden()
 
 
-def test_picks_survive_a_reload_and_travel_in_a_link(new_context, hand_on, address, answer):
+def test_picked_signs_survive_a_reload_and_a_link(new_context, hand_on, address, answer):
     native = answer("diagnose", SEEN)
     hand = hand_on(new_context(permissions=["clipboard-read", "clipboard-write"]).new_page(), address)
     page = hand.open("diagnose").type(SEEN).page
@@ -116,7 +116,7 @@ def test_picks_survive_a_reload_and_travel_in_a_link(new_context, hand_on, addre
     assert ticked(other.page) == {"dusty", "crumbling_edges"}
 
 
-def test_keys_alone_pick_and_unpick(hand):
+def test_the_keyboard_alone_can_pick_and_unpick_signs(hand):
     page = hand.open("diagnose").page
     box = tile(page, "dusty").locator("input")
     box.focus()
@@ -129,7 +129,7 @@ def test_keys_alone_pick_and_unpick(hand):
     assert ticked(page) == {"dusty"}
 
 
-def test_the_heaps_figures_are_taken_and_say_from_when_they_are(hand):
+def test_the_heaps_figures_are_taken_with_their_dates(hand):
     put(hand.page, hand.base, book_of(MIXED, POURED, TESTED | {"compactability_read_pct": "41 ± 3 %"}))
     page = hand.open("diagnose").page
     page.locator("[data-take-heap]").click()
@@ -141,7 +141,7 @@ def test_the_heaps_figures_are_taken_and_say_from_when_they_are(hand):
 
 
 @pytest.mark.parametrize("look", ["paper", "night", "contrast"])
-def test_tiles_and_cards_fit_the_narrowest_phone_a_glove_and_every_look(look, new_context, address):
+def test_tiles_and_cards_fit_a_narrow_phone_and_gloved_fingers_in_every_look(look, new_context, address):
     context = new_context(viewport={"width": 320, "height": 640})
     context.add_init_script(f"if (location.origin !== 'null') localStorage.setItem('sandmix.look', '{look}');")
     page = context.new_page()

@@ -10,14 +10,14 @@ from playwright.sync_api import expect
 TEMPER = {"heap_kg": "25,5", "sample_wet_g": "500", "sample_dry_g": "488,5"}
 
 
-def test_a_first_timer_is_told_to_start_with_two_bags(page, address):
+def test_a_person_without_a_heap_is_shown_how_to_start_with_two_bags(page, address):
     page.goto(address)
     expect(page.locator("[data-first-timer] h2")).to_have_text("Start with two bags")
     expect(page.locator("[data-first-timer]")).to_be_visible()
     expect(page.locator("[data-heap]")).to_be_hidden()
 
 
-def test_after_a_temper_answer_the_heap_stands_on_top(hand, answer):
+def test_after_a_temper_answer_the_heap_is_at_the_top(hand, answer):
     native = answer("temper", TEMPER)
     moisture = next(row for row in native["shown"] if row["word"] == "moisture_pct_wet")
     hand.open("temper").type(TEMPER).reads(native)
@@ -33,7 +33,7 @@ def test_after_a_temper_answer_the_heap_stands_on_top(hand, answer):
     expect(page.locator("[data-door-state=temper]").first).to_have_text(native["state"]["word"])
 
 
-def test_a_test_of_last_month_asks_for_another(hand, answer):
+def test_a_month_after_the_last_test_the_page_suggests_another(hand, answer):
     hand.open("temper").type(TEMPER).reads(answer("temper", TEMPER))
     hand.page.clock.set_fixed_time(time.time() + 30 * 86_400 + 60)
     hand.page.goto(hand.base)
@@ -41,7 +41,7 @@ def test_a_test_of_last_month_asks_for_another(hand, answer):
     expect(hand.page.locator("[data-heap] [data-slot=age]")).to_have_text("tested 30 days ago")
 
 
-def test_each_door_opens_its_job_in_one_tap(page, address, jobs):
+def test_each_link_opens_its_job_in_one_tap(page, address, jobs):
     page.goto(address)
     doors = page.locator("a[data-door]")
     names = {door.get_attribute("data-door") for door in doors.all()}
@@ -67,7 +67,7 @@ def test_a_link_carries_all_inputs_to_another_phone(job, new_context, hand_on, a
     other.ready().reads(native)
 
 
-def test_a_link_over_own_figures_offers_them_back(hand, answer):
+def test_after_a_link_a_persons_own_figures_can_be_restored(hand, answer):
     page = hand.open("temper").type(TEMPER).page
     hand.reads(answer("temper", TEMPER))
     page.goto(f"{hand.base}temper/#heap_kg=40+kg&moisture_pct_wet=3+%25")
@@ -77,7 +77,7 @@ def test_a_link_over_own_figures_offers_them_back(hand, answer):
     hand.reads(answer("temper", TEMPER))
 
 
-def test_a_copy_as_text_names_units_ranges_and_bases(new_context, hand_on, address, answer):
+def test_a_copy_as_text_has_units_ranges_and_bases(new_context, hand_on, address, answer):
     native = answer("temper", TEMPER)
     context = new_context(permissions=["clipboard-read", "clipboard-write"])
     hand = hand_on(context.new_page(), address).open("temper").type(TEMPER)
@@ -93,7 +93,7 @@ def test_a_copy_as_text_names_units_ranges_and_bases(new_context, hand_on, addre
     assert all(caution in text for caution in native["cautions"])
 
 
-def test_what_to_do_next_takes_its_figures_along(hand, typed, answer):
+def test_the_links_to_next_jobs_carry_their_figures(hand, typed, answer):
     native = answer("mix", typed["mix"])
     step = native["next"][0]
     hand.open("mix").type(typed["mix"]).reads(native)

@@ -40,7 +40,7 @@ def test_no_page_scrolls_sideways_at_any_width(page, address, pages):
 
 
 @pytest.mark.parametrize("width", [390, 320])
-def test_nothing_runs_off_the_side_with_text_at_200_percent(width, page, address):
+def test_no_page_scrolls_sideways_with_text_at_200_percent(width, page, address):
     page.set_viewport_size({"width": width, "height": 844})
     bigger_text(page, 200)
     wide = []
@@ -55,7 +55,7 @@ def test_nothing_runs_off_the_side_with_text_at_200_percent(width, page, address
 
 
 @pytest.mark.parametrize("job", JOBS)
-def test_three_fields_or_all_there_are_stand_above_the_bar(job, hand):
+def test_at_least_three_fields_are_visible_above_the_bar(job, hand):
     page = hand.open(job).page
     bar = page.locator("[data-bar]").bounding_box()
     assert bar["height"] <= 0.25 * PHONE_HEIGHT
@@ -66,13 +66,13 @@ def test_three_fields_or_all_there_are_stand_above_the_bar(job, hand):
     assert len([end for end in ends if end <= bar["y"]]) >= min(3, len(ends)) > 0
 
 
-def test_the_bar_leaves_the_screen_to_the_form_with_text_at_200_percent(hand):
+def test_the_bar_leaves_space_for_the_form_with_text_at_200_percent(hand):
     bigger_text(hand.page, 200)
     heights = {job: hand.open(job).page.locator("[data-bar]").bounding_box()["height"] for job in JOBS}
     assert {job: height for job, height in heights.items() if height > 0.3 * PHONE_HEIGHT} == {}
 
 
-def test_help_is_folded_on_a_phone_opens_on_a_tap_and_stands_open_without_a_script(hand, new_context):
+def test_help_is_folded_on_a_phone_and_open_without_javascript(hand, new_context):
     page = hand.open("temper").page
     expect(page.locator("#hint-heap_kg")).to_be_hidden()
     page.locator("[data-help=heap_kg]").click()
@@ -84,7 +84,7 @@ def test_help_is_folded_on_a_phone_opens_on_a_tap_and_stands_open_without_a_scri
 
 
 @pytest.mark.parametrize("job", JOBS)
-def test_targets_fit_a_glove(job, page, address):
+def test_buttons_are_large_enough_for_gloves(job, page, address):
     page.goto(f"{address}{job}/")
     page.evaluate(OPEN_ALL)
     assert page.evaluate(SMALL_TARGETS) == []
@@ -93,7 +93,7 @@ def test_targets_fit_a_glove(job, page, address):
 
 
 @pytest.mark.parametrize("look", ["paper", "night", "contrast"])
-def test_text_stands_out_at_seven_to_one(look, new_context, address, pages):
+def test_text_has_a_contrast_of_seven_to_one(look, new_context, address, pages):
     context = new_context()
     context.add_init_script(f"if (location.origin !== 'null') localStorage.setItem('sandmix.look', '{look}');")
     page = context.new_page()

@@ -58,7 +58,7 @@ def problem(hand, word="retained"):
     return hand.page.locator(f"#problem-{word}")
 
 
-def test_openings_typed_box_by_box_are_answered_and_said_in_words(hand, answer):
+def test_openings_typed_box_by_box_are_answered_and_shown_in_words(hand, answer):
     sieved(hand).reads(answer("fineness", {"retained": GIVEN}))
     assert whole(hand) == GIVEN
     assert hand.page.locator("[data-answer] .given").inner_text().count(SAID) == 1
@@ -71,7 +71,7 @@ def test_an_opening_is_in_mm_unless_a_unit_is_typed(hand):
     expect(units.nth(1)).to_be_hidden()
 
 
-def test_a_row_is_called_by_its_labels_and_takes_the_cursor(hand):
+def test_a_new_row_is_named_by_its_labels_and_gets_the_cursor(hand):
     table = grading(hand.open("fineness"))
     table.get_by_role("button", name="A sieve of my own").press("Enter")
     row = hand.page.get_by_role("group", name="Sieve of my own 1")
@@ -89,7 +89,7 @@ def test_openings_survive_a_reload(hand, answer):
     expect(hand.box("retained")).to_be_hidden()
 
 
-def test_before_the_calculator_is_here_the_last_answer_to_them_stands(hand, answer):
+def test_before_the_calculator_has_loaded_the_last_answer_is_shown(hand, answer):
     told = answer("fineness", {"retained": GIVEN})
     sieved(hand).reads(told)
     hand.page.route("**/py/**", lambda _: None)
@@ -99,7 +99,7 @@ def test_before_the_calculator_is_here_the_last_answer_to_them_stands(hand, answ
     expect(hand.page.locator("html[data-engine=ready]")).to_have_count(0)
 
 
-def test_a_link_brings_openings_back(hand, answer, new_context, hand_on, address):
+def test_a_link_restores_openings(hand, answer, new_context, hand_on, address):
     sieved(hand).reads(answer("fineness", {"retained": GIVEN}))
     link = hand.page.evaluate("() => document.querySelector('[data-address]').textContent")
     other = hand_on(new_context().new_page(), address)
@@ -120,7 +120,7 @@ def test_a_link_of_pairs_fills_the_boxes_and_the_rows(hand, answer):
     hand.reads(answer("fineness", {"retained": pairs.replace("21.4", "21")}))
 
 
-def test_openings_go_into_a_lot_and_come_back(hand, answer):
+def test_openings_of_a_lot_survive_a_reload(hand, answer):
     lots = [{"kg": "30", "retained": GIVEN}, {"kg": "10", "retained": {"pan": "1", "0.8 mm": "4"}}]
     hand.open("blend").rows("lots", [{"kg": "30"}, {"kg": "10"}]).type({"target_clay_pct_dry": "7"})
     hand.parts(of_lot(hand, 0), TYPED)
@@ -154,7 +154,7 @@ def test_openings_go_into_a_lot_and_come_back(hand, answer):
         ([("0.8", "3"), ("0.8", "4")], [["50", "21,4"], ["0.8 mm", "3"], ["0.8 mm", "4"]], "0.8 mm is given twice"),
     ],
 )
-def test_what_is_wrong_is_said_at_the_field_and_kept(rows, given, why, hand, answer):
+def test_a_problem_is_shown_at_the_field_and_the_input_is_kept(rows, given, why, hand, answer):
     hand.open("fineness").parts(grading(hand), {"50": "21,4"})
     for opening, held in rows:
         add(grading(hand), opening, held)
@@ -169,7 +169,7 @@ def test_what_is_wrong_is_said_at_the_field_and_kept(rows, given, why, hand, ans
     assert texts(grading(hand)) == rows
 
 
-def test_an_empty_row_counts_for_nothing_and_goes_at_once(hand, answer):
+def test_an_empty_row_counts_as_nothing_and_is_removed_at_once(hand, answer):
     sieved(hand)
     table = grading(hand)
     table.get_by_role("button", name="A sieve of my own").click()
@@ -179,7 +179,7 @@ def test_an_empty_row_counts_for_nothing_and_goes_at_once(hand, answer):
     expect(table.get_by_role("button", name="A sieve of my own")).to_be_focused()
 
 
-def test_a_filled_row_goes_at_the_second_tap_and_the_others_stay(hand, answer):
+def test_a_filled_row_is_removed_at_the_second_tap_and_the_others_stay(hand, answer):
     sieved(hand)
     table = grading(hand)
     button = own(table).nth(1).locator("[data-remove-own]")
@@ -193,7 +193,7 @@ def test_a_filled_row_goes_at_the_second_tap_and_the_others_stay(hand, answer):
     expect(own(table).locator("[data-own-name]")).to_have_text(["Sieve of my own 1", "Sieve of my own 2"])
 
 
-def test_clearing_takes_the_rows_away_and_bring_back_returns_them(hand, answer):
+def test_clearing_removes_the_rows_and_undo_restores_them(hand, answer):
     sieved(hand).reads(answer("fineness", {"retained": GIVEN}))
     hand.page.locator("[data-deed=clear]").click()
     expect(own(grading(hand))).to_have_count(0)

@@ -110,7 +110,7 @@ def large():
     return ball(274)
 
 
-def test_a_file_that_is_picked_is_answered_as_the_library_answers_it(hand):
+def test_a_chosen_file_gets_the_librarys_answer(hand):
     hand.open("pattern")
     pick(hand.page, "block.stl", block())
     hand.reads(native(block()))
@@ -122,7 +122,7 @@ def test_a_file_that_is_picked_is_answered_as_the_library_answers_it(hand):
     assert views.locator("text").all_text_contents()[3:] == ["40 mm", "30 mm", "20 mm"]
 
 
-def test_a_3mf_brings_its_unit_and_a_ball_of_20_000_facets_is_no_burden(hand):
+def test_a_3mf_sets_its_own_unit_and_20_000_facets_are_quick(hand):
     hand.open("pattern")
     pick(hand.page, "block.3mf", package())
     hand.reads(native(package()))
@@ -131,7 +131,7 @@ def test_a_3mf_brings_its_unit_and_a_ball_of_20_000_facets_is_no_burden(hand):
     hand.reads(native(data))
 
 
-def test_the_file_stays_while_other_fields_change_and_goes_when_taken_away(hand):
+def test_the_file_stays_while_other_fields_change_until_it_is_removed(hand):
     hand.open("pattern")
     pick(hand.page, "block.stl", block())
     hand.reads(native(block()))
@@ -145,7 +145,7 @@ def test_the_file_stays_while_other_fields_change_and_goes_when_taken_away(hand)
     hand.reads(json.loads(call(json.dumps({"job": "pattern", "inputs": figures}))))
 
 
-def test_a_file_that_is_dropped_anywhere_is_taken_and_the_page_stays(hand):
+def test_a_file_dropped_anywhere_is_used_and_the_page_stays(hand):
     hand.open("pattern")
     hand.way("size", "water")
     drop(hand.page, "block.stl", block())
@@ -153,7 +153,7 @@ def test_a_file_that_is_dropped_anywhere_is_taken_and_the_page_stays(hand):
     expect(hand.page.locator("[data-upload=mesh]")).to_be_visible()
 
 
-def test_by_keyboard_alone(hand):
+def test_the_keyboard_alone_can_choose_and_remove_a_file(hand):
     page = hand.open("pattern").page
     page.on("filechooser", lambda _: None)
     page.locator("[name=way-size]").first.focus()
@@ -170,7 +170,7 @@ def test_by_keyboard_alone(hand):
     assert page.evaluate("document.activeElement.dataset.upload") == "mesh", "the focus is not lost with the button"
 
 
-def test_a_large_file_can_be_given_up_in_the_middle_and_nothing_typed_is_lost(hand, large):
+def test_reading_a_large_file_can_be_cancelled_without_losing_input(hand, large):
     page = hand.open("pattern").page
     hand.type({"scale": "1,5"})
     pick(page, "large.stl", large)
@@ -190,7 +190,7 @@ def test_a_large_file_can_be_given_up_in_the_middle_and_nothing_typed_is_lost(ha
     hand.reads(native(block(), scale=2))
 
 
-def test_another_file_does_not_wait_for_the_one_before(hand, large):
+def test_another_file_does_not_wait_for_the_previous_one(hand, large):
     page = hand.open("pattern").page
     pick(page, "large.stl", large)
     expect(page.locator("[data-under-way]")).to_be_visible()
@@ -228,7 +228,7 @@ HOSTILE = {
 }
 
 
-def test_a_hostile_file_gives_words_and_the_page_lives_on(hand):
+def test_a_hostile_file_gives_a_message_and_the_page_keeps_working(hand):
     page = hand.open("pattern").page
     for name, data in HOSTILE.items():
         pick(page, name, data)
@@ -240,7 +240,7 @@ def test_a_hostile_file_gives_words_and_the_page_lives_on(hand):
     assert page.locator("html").get_attribute("data-engine") == "ready"
 
 
-def test_a_file_above_256_mb_is_not_even_read(hand):
+def test_a_file_above_256_mb_is_not_read(hand):
     page = hand.open("pattern").page
     pick(page, "block.stl", block())
     hand.reads(native(block()))
@@ -252,7 +252,7 @@ def test_a_file_above_256_mb_is_not_even_read(hand):
     expect(page.locator("[data-file-name]")).to_have_text("block.stl")
 
 
-def test_a_file_that_can_not_be_read_any_more_is_told(hand, tmp_path):
+def test_a_file_that_can_no_longer_be_read_is_reported(hand, tmp_path):
     page = hand.open("pattern").page
     file = tmp_path / "gone.stl"
     file.write_bytes(block())
@@ -263,7 +263,7 @@ def test_a_file_that_can_not_be_read_any_more_is_told(hand, tmp_path):
     expect(page.locator("#problem-mesh")).to_contain_text("it can't be read any more")
 
 
-def test_after_a_reload_the_answer_stands_and_the_file_is_asked_for_again(hand):
+def test_after_a_reload_the_answer_is_shown_and_the_file_has_to_be_chosen_again(hand):
     page = hand.open("pattern").page
     pick(page, "block.stl", block())
     hand.reads(native(block()))
@@ -278,7 +278,7 @@ def test_after_a_reload_the_answer_stands_and_the_file_is_asked_for_again(hand):
     expect(page.locator("[data-file-lost]")).to_be_hidden()
 
 
-def test_a_kept_pattern_fills_the_jobs_that_go_on_from_it(hand):
+def test_a_kept_pattern_fills_in_the_jobs_that_use_it(hand):
     page = hand.open("pattern").page
     pick(page, "My block.stl", block())
     answer = native(block())
@@ -302,7 +302,7 @@ def test_a_kept_pattern_fills_the_jobs_that_go_on_from_it(hand):
                 expect(hand.box(word)).to_have_value(value)
 
 
-def test_a_name_that_is_kept_already_and_forgetting_want_a_second_tap(hand):
+def test_replacing_or_deleting_a_kept_pattern_needs_a_second_tap(hand):
     page = hand.open("pattern").page
     pick(page, "block.stl", block())
     hand.reads(native(block()))
@@ -323,7 +323,7 @@ def test_a_name_that_is_kept_already_and_forgetting_want_a_second_tap(hand):
     expect(page.locator("[data-takes]")).to_be_hidden()
 
 
-def test_books_of_the_version_before_stay_when_patterns_come(page, address):
+def test_books_of_an_older_database_survive_the_upgrade_for_patterns(page, address):
     """The database as version 1 made it, with a book in it, opened by today's page."""
     page.goto(f"{address}offline/")
     page.evaluate(
@@ -351,7 +351,7 @@ def test_books_of_the_version_before_stay_when_patterns_come(page, address):
     assert told == [True, [{"key": "k", "name": "Old"}], [{"kind": "mixed"}], "k", []]
 
 
-def test_with_the_network_cut_a_file_is_measured_all_the_same(new_context, hand_on, address):
+def test_a_file_is_measured_without_a_network(new_context, hand_on, address):
     context = new_context(keeps=True)
     page = context.new_page()
     page.goto(address)
@@ -363,7 +363,7 @@ def test_with_the_network_cut_a_file_is_measured_all_the_same(new_context, hand_
 
 
 @pytest.mark.parametrize("width", [320, 390])
-def test_no_sideways_scroll_and_a_thumbs_room_for_every_button(width, new_context, hand_on, address, large):
+def test_no_sideways_scroll_and_every_button_large_enough_for_a_thumb(width, new_context, hand_on, address, large):
     page = new_context(viewport={"width": width, "height": 700}).new_page()
     hand = hand_on(page, address).open("pattern")
     narrow = "document.documentElement.scrollWidth <= innerWidth"

@@ -10,7 +10,7 @@ INLINE = re.compile(r"<script(?![^>]*\bsrc=)(?![^>]*type=[\"']?application/json)
 HANDLER = re.compile(r"<[^>]+\son[a-z]+=", re.IGNORECASE)
 
 
-def test_a_walk_of_all_pages_asks_no_other_host(new_context, address, pages, watch):
+def test_visiting_all_pages_contacts_no_other_host(new_context, address, pages, watch):
     page = new_context(keeps=True).new_page()
     for name in pages:
         answered = page.goto(f"{address}{name}/" if name else address)
@@ -41,7 +41,7 @@ def test_no_built_page_holds_an_inline_script_or_handler(built):
 
 
 @pytest.mark.breaks
-def test_no_page_may_evaluate_text_or_reach_out(page, address):
+def test_no_page_can_evaluate_text_or_contact_other_hosts(page, address):
     page.goto(f"{address}temper/")
     tried = page.evaluate(
         """async () => { const heard = []; document.addEventListener("securitypolicyviolation", event => heard.push(event.effectiveDirective));
@@ -56,7 +56,7 @@ def test_no_page_may_evaluate_text_or_reach_out(page, address):
     assert set(tried["heard"]) >= {"script-src-elem", "connect-src"}
 
 
-def test_no_file_of_our_own_calls_eval(built):
+def test_none_of_our_files_calls_eval(built):
     own = [*sorted((built / "app").rglob("*.js")), built / "sw.js"]
     assert own
     assert [file.name for file in own if re.search(r"\beval\(|new Function\(|innerHTML", file.read_text("utf-8"))] == []

@@ -48,7 +48,7 @@ def test_lots_typed_box_by_box_are_answered(hand, answer):
     assert whole(hand) == LOTS
 
 
-def test_a_lot_is_called_by_its_labels(hand):
+def test_a_lot_is_named_by_its_labels(hand):
     page = hand.open("blend").page
     second = page.get_by_role("group", name="Lot 2")
     second.get_by_role("textbox", name=re.compile("^Mass ")).fill("12")
@@ -57,7 +57,7 @@ def test_a_lot_is_called_by_its_labels(hand):
     expect(part(cards(hand).nth(2), "kg")).to_be_focused()
 
 
-def test_a_unit_typed_in_a_small_box_stands_in_place_of_its_own(hand):
+def test_a_unit_typed_in_a_small_box_replaces_its_own(hand):
     hand.open("blend")
     card = cards(hand).first
     unit = card.locator("[data-part=kg] + .unit")
@@ -68,7 +68,7 @@ def test_a_unit_typed_in_a_small_box_stands_in_place_of_its_own(hand):
     expect(unit).to_be_visible()
 
 
-def test_lots_are_added_to_the_most_there_may_be(hand):
+def test_lots_can_be_added_up_to_the_limit(hand):
     page = hand.open("blend").page
     most = int(page.locator("[data-rows=lots]").get_attribute("data-most"))
     add = page.locator("[data-parts=lots] [data-add]")
@@ -81,7 +81,7 @@ def test_lots_are_added_to_the_most_there_may_be(hand):
     expect(add).to_be_visible()
 
 
-def test_an_empty_lot_goes_at_once_a_filled_one_at_the_second_tap_and_the_last_never(hand, answer):
+def test_an_empty_lot_is_removed_at_once_a_filled_one_at_the_second_tap_the_last_one_never(hand, answer):
     blended(hand)
     hand.reads(native(answer))
     remove = cards(hand).first.locator("[data-remove]")
@@ -95,12 +95,12 @@ def test_an_empty_lot_goes_at_once_a_filled_one_at_the_second_tap_and_the_last_n
     expect(cards(hand).locator("[data-remove]")).to_be_hidden()
 
 
-def test_an_empty_lot_between_is_left_out_and_says_so(hand, answer):
+def test_an_empty_lot_between_others_is_left_out_and_marked(hand, answer):
     hand.open("blend").rows("lots", [LOTS[0], {}, LOTS[1]]).type(TARGET).reads(native(answer))
     expect(cards(hand).locator("[data-row-name]")).to_have_text(["Lot 1", "Lot, left out while empty", "Lot 2"])
 
 
-def test_sieves_of_a_lot_stand_folded_and_are_answered(hand, answer):
+def test_the_folded_sieves_of_a_lot_are_answered(hand, answer):
     blended(hand)
     card = cards(hand).nth(1)
     expect(part(card, "pan")).to_be_hidden()
@@ -123,7 +123,7 @@ def test_lots_survive_a_reload(hand, answer):
     expect(part(cards(hand).nth(2), "kg")).to_have_value("4")
 
 
-def test_the_card_says_the_lots_in_words_and_the_link_brings_them_back(hand, answer, new_context, hand_on, address):
+def test_the_card_shows_the_lots_in_words_and_a_link_restores_them(hand, answer, new_context, hand_on, address):
     blended(hand).reads(native(answer))
     given = hand.page.locator("[data-answer] .given")
     expect(given).to_contain_text(SAID)
@@ -136,7 +136,7 @@ def test_the_card_says_the_lots_in_words_and_the_link_brings_them_back(hand, ans
     expect(part(cards(other).first, "kg")).to_have_value("66 lb")
 
 
-def test_a_link_with_a_lot_that_has_no_box_shows_it_as_it_came(hand):
+def test_a_link_with_a_lot_that_fits_no_box_shows_its_text(hand):
     lots = '[{"kg": "4", "colour": "red"}]'
     hand.page.goto(f"{hand.base}blend/#" + hand.page.evaluate("lots => new URLSearchParams({lots}).toString()", lots))
     hand.ready()
@@ -149,7 +149,7 @@ def test_a_link_with_a_lot_that_has_no_box_shows_it_as_it_came(hand):
     expect(cards(hand)).to_have_count(2)
 
 
-def test_clearing_empties_every_card_and_bring_back_fills_them(hand, answer):
+def test_clearing_empties_every_card_and_undo_restores_them(hand, answer):
     blended(hand).rows("lots", [*LOTS, {"kg": "4"}]).reads(native(answer, [*LOTS, {"kg": "4"}]))
     hand.page.locator("[data-deed=clear]").click()
     expect(cards(hand)).to_have_count(2)
@@ -165,7 +165,7 @@ def test_clearing_empties_every_card_and_bring_back_fills_them(hand, answer):
 @pytest.mark.parametrize(
     ("lots", "name"), [([{"kg": "5"}, {"kg": "a bucket"}], "lot 2"), ([{"clay_pct_dry": "6"}], "lot 1")]
 )
-def test_a_lot_that_is_refused_is_named_under_the_field(lots, name, hand, answer):
+def test_a_refused_lot_is_named_under_the_field(lots, name, hand, answer):
     hand.open("blend").rows("lots", lots).type(TARGET)
     refused = next(each["message"] for each in native(answer, lots)["problems"] if each["word"] == "lots")
     assert name in refused
@@ -177,7 +177,7 @@ def test_a_lot_that_is_refused_is_named_under_the_field(lots, name, hand, answer
     expect(part(cards(hand).first, "kg")).to_be_focused()
 
 
-def test_sieves_have_a_box_each_and_take_a_link_of_pairs(hand, answer):
+def test_each_sieve_has_a_box_and_a_link_can_fill_them(hand, answer):
     hand.open("fineness").type({"retained": "50: 21,4; 70: 42; pan: 0,2"}).reads(
         answer("fineness", {"retained": SIEVES})
     )
@@ -203,7 +203,7 @@ def test_materials_are_chosen_by_kind_and_answered(hand, answer, typed):
 
 
 @pytest.mark.parametrize("job", ["blend", "fineness"])
-def test_without_a_script_the_field_says_so(job, new_context, address):
+def test_without_javascript_the_field_says_so(job, new_context, address):
     page = new_context(java_script_enabled=False).new_page()
     page.goto(f"{address}{job}/")
     said = ":is(.field[data-kind=rows], .field[data-kind=table]) .without-script"
@@ -214,7 +214,7 @@ def test_without_a_script_the_field_says_so(job, new_context, address):
 
 
 @pytest.mark.parametrize(("width", "columns"), [(390, 3), (320, 1)])
-def test_the_boxes_of_a_table_stand_in_columns_that_a_thumb_can_hit(width, columns, hand):
+def test_the_boxes_of_a_table_are_in_columns_and_large_enough_for_a_thumb(width, columns, hand):
     hand.page.set_viewport_size({"width": width, "height": 844})
     boxes = hand.open("fineness").page.locator("[data-parts=retained] .box")
     places = [box.bounding_box() for box in boxes.all()]

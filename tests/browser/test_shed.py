@@ -17,9 +17,7 @@ def kept(page):
     expect(page.locator("[data-offline-words]")).to_have_text("ready offline")
 
 
-def test_with_the_network_cut_and_the_server_gone_a_new_answer_is_computed(
-    own_copy, new_context, hand_on, answer, tmp_path
-):
+def test_a_new_answer_is_computed_without_network_and_server(own_copy, new_context, hand_on, answer, tmp_path):
     _, server, address = own_copy
     context = new_context(keeps=True)
     hand = hand_on(context.new_page(), address).open("temper")
@@ -62,7 +60,7 @@ def test_a_new_version_waits_until_it_is_tapped(own_copy, new_context):
 
 @pytest.mark.breaks
 @pytest.mark.parametrize("file", ["py/library.bin", "py/interpreter.bin", "app/worker.js"])
-def test_a_damaged_or_missing_file_gives_words_and_keeps_what_was_typed(file, own_copy, new_context, hand_on):
+def test_a_damaged_or_missing_file_gives_a_message_and_keeps_the_input(file, own_copy, new_context, hand_on):
     folder, _, address = own_copy
     damaged = folder / file
     if file.endswith(".js"):
@@ -82,7 +80,7 @@ def test_a_damaged_or_missing_file_gives_words_and_keeps_what_was_typed(file, ow
         expect(hand.box(word)).to_have_value(text)
 
 
-def test_a_worker_that_dies_is_replaced_and_the_question_asked_again(new_context, hand_on, address, answer):
+def test_a_worker_that_dies_is_replaced_and_the_request_repeated(new_context, hand_on, address, answer):
     context = new_context()
     context.add_init_script(
         """const Plain = Worker; globalThis.made = [];

@@ -25,7 +25,7 @@ def problem(answer, job, word, typed):
 
 
 @pytest.mark.parametrize(("job", "word", "text"), WRONG)
-def test_what_is_wrong_is_said_beside_its_field_in_the_librarys_own_sentence(job, word, text, hand, typed, answer):
+def test_a_problem_is_shown_at_its_field_in_the_librarys_own_sentence(job, word, text, hand, typed, answer):
     figures = typed[job] | {word: text}
     hand.open(job).type(figures)
     box = hand.box(word)
@@ -44,7 +44,7 @@ def test_what_is_wrong_is_said_beside_its_field_in_the_librarys_own_sentence(job
     expect(box).to_be_focused()
 
 
-def test_a_mended_figure_takes_its_words_away(hand, typed, answer):
+def test_correcting_a_figure_removes_its_message(hand, typed, answer):
     hand.open("temper").type(typed["temper"] | {"heap_kg": "a bucket"})
     expect(hand.page.locator("#problem-heap_kg")).to_be_visible()
     hand.type({"heap_kg": typed["temper"]["heap_kg"]}).reads(answer("temper", typed["temper"]))
@@ -52,7 +52,7 @@ def test_a_mended_figure_takes_its_words_away(hand, typed, answer):
     expect(hand.box("heap_kg")).not_to_have_attribute("aria-invalid", "true")
 
 
-def test_a_reload_brings_back_texts_units_and_ways_and_answers_them(hand, answer):
+def test_a_reload_restores_texts_units_and_ways_and_answers_them(hand, answer):
     hand.open("temper")
     hand.unit("heap_kg", "lb")
     hand.way("moisture", "figure")
@@ -70,7 +70,7 @@ def test_a_reload_brings_back_texts_units_and_ways_and_answers_them(hand, answer
     hand.ready().reads(native)
 
 
-def test_switching_a_unit_converts_and_switching_back_gives_the_old_text(hand, answer):
+def test_switching_a_unit_converts_and_switching_back_restores_the_text(hand, answer):
     hand.open("temper").type({"heap_kg": "25,4", "sample_wet_g": "500", "sample_dry_g": "490"})
     same = answer("temper", {"heap_kg": "25.4 kg", "sample_wet_g": "500", "sample_dry_g": "490"})
     hand.reads(same)
@@ -85,7 +85,7 @@ def test_switching_a_unit_converts_and_switching_back_gives_the_old_text(hand, a
     hand.reads(same)
 
 
-def test_a_unit_typed_in_the_box_beats_the_chip(hand, answer):
+def test_a_unit_typed_in_the_box_overrides_the_chip(hand, answer):
     hand.open("temper")
     hand.unit("heap_kg", "lb")
     figures = {"heap_kg": "12 kg", "sample_wet_g": "500", "sample_dry_g": "490"}
@@ -105,7 +105,7 @@ def test_a_stepper_goes_to_the_next_whole_step_of_the_word(text, up, down, hand)
     expect(box).to_have_value(f"{first - step:g}")
 
 
-def test_a_stepper_keeps_the_comma_of_the_person_who_typed_it(hand):
+def test_a_stepper_keeps_a_decimal_comma(hand):
     hand.open("temper")
     hand.way("moisture", "figure")
     hand.type({"moisture_pct_wet": "2,55"})
@@ -145,7 +145,7 @@ def test_the_keyboard_alone_gets_from_the_top_to_an_answer_and_to_its_working(ha
 
 
 @pytest.mark.parametrize("job", ["temper", "mix"])
-def test_whatever_has_the_focus_is_not_behind_the_bar(job, hand):
+def test_the_focused_element_is_never_behind_the_bar(job, hand):
     page = hand.open(job).page
     page.evaluate("() => document.querySelectorAll('details').forEach(more => { more.open = true; })")
     bar = page.locator("[data-bar]").bounding_box()

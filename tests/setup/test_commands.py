@@ -1,4 +1,4 @@
-"""What the two commands say and how they sum up."""
+"""The texts of the two commands, and how a test run is summed up."""
 
 from __future__ import annotations
 
@@ -22,12 +22,12 @@ def _taken() -> Iterator[int]:
         yield other.getsockname()[1]
 
 
-def test_a_port_asked_for_and_taken_is_said_in_words(tmp_path: Path, taken: int) -> None:
-    with pytest.raises(Fault, match=rf"^Port {taken} is taken by another program\. Give another with --port\.$"):
+def test_a_chosen_port_that_is_taken_is_refused_with_a_message(tmp_path: Path, taken: int) -> None:
+    with pytest.raises(Fault, match=rf"^Port {taken} is taken by another program\. Choose another with --port\.$"):
         serve.start(tmp_path, taken)
 
 
-def test_a_port_not_asked_for_and_taken_gives_way_to_the_next_free_one(
+def test_the_default_port_moves_on_to_the_next_free_one(
     tmp_path: Path, taken: int, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr(serve, "PORT", taken)
@@ -35,12 +35,12 @@ def test_a_port_not_asked_for_and_taken_gives_way_to_the_next_free_one(
         assert taken < server.server_port < taken + serve.TRIES
 
 
-def test_a_site_that_was_never_built_is_said_in_words(tmp_path: Path) -> None:
+def test_a_site_that_was_never_built_is_refused_with_a_message(tmp_path: Path) -> None:
     with pytest.raises(Fault, match=r"^No site has been built yet\. Run the command once without --no-build\.$"):
         serve.check_built(tmp_path)
 
 
-def test_a_headers_file_that_makes_no_sense_stops_the_server(tmp_path: Path) -> None:
+def test_a_headers_file_that_cannot_be_read_stops_the_server(tmp_path: Path) -> None:
     (tmp_path / "index.html").touch()
     (tmp_path / "_headers").write_text("  X: nowhere\n")
     with pytest.raises(Fault, match="_headers"):
@@ -48,22 +48,22 @@ def test_a_headers_file_that_makes_no_sense_stops_the_server(tmp_path: Path) -> 
 
 
 @pytest.mark.parametrize("port", ["0", "65536", "-1", "eighty", "8000.5"])
-def test_a_port_that_is_none_is_refused(port: str, capsys: pytest.CaptureFixture[str]) -> None:
+def test_an_impossible_port_is_refused(port: str, capsys: pytest.CaptureFixture[str]) -> None:
     with pytest.raises(SystemExit) as caught:
         serve.main([f"--port={port}"])
     assert caught.value.code == 2
     assert "a port is a whole number from 1 to 65535" in capsys.readouterr().err
 
 
-def test_over_plain_http_the_words_say_what_the_phone_misses() -> None:
+def test_the_text_for_plain_http_says_what_does_not_work_on_a_phone() -> None:
     words = serve.plain_words(8000, ["192.168.1.20"])
     assert "On this machine: http://localhost:8000/" in words
     assert "On a phone on the same network: http://192.168.1.20:8000/" in words
-    assert "cannot keep itself" in words
+    assert "cannot store it" in words
     assert "--https" in words
 
 
-def test_over_https_the_words_say_how_to_trust_and_to_remove_it_afterwards() -> None:
+def test_the_text_for_https_says_how_to_trust_the_certificate_and_to_remove_it() -> None:
     words = serve.secure_words(8000, 8001, ["192.168.1.20"], "AA:BB")
     assert "On a phone on the same network: https://192.168.1.20:8000/" in words
     assert f"http://192.168.1.20:8001/{serve.CERTIFICATE}" in words
@@ -72,7 +72,7 @@ def test_over_https_the_words_say_how_to_trust_and_to_remove_it_afterwards() -> 
     assert words.endswith("remove the certificate from the phone when you no longer need it.")
 
 
-def test_without_a_network_the_words_promise_no_phone() -> None:
+def test_without_a_network_the_text_promises_nothing_for_phones() -> None:
     assert "no network that a phone could share" in serve.plain_words(8000, [])
 
 
@@ -102,7 +102,7 @@ def test_a_suite_is_counted_by_its_closing_line(closing: str, counts: dict[str, 
         (Tally(passed=5, left_out=["browser: none"]), True, 1, "5 passed, 1 failed"),
     ],
 )
-def test_the_last_line_sums_up_and_the_status_agrees(
+def test_the_last_line_sums_up_and_agrees_with_the_exit_status(
     tally: Tally, strict: bool, status: int, closing: str, capsys: pytest.CaptureFixture[str]
 ) -> None:
     assert sum_up(tally, strict=strict) == status
@@ -118,7 +118,7 @@ def test_every_folder_with_tests_is_a_suite() -> None:
     assert "setup" in folders
 
 
-def test_a_suite_that_is_not_there_is_refused_with_those_that_are() -> None:
+def test_an_unknown_suite_is_refused_with_a_list_of_the_known_ones() -> None:
     suites = [Suite(name="unit", command=()), Suite(name="browser", command=())]
     with pytest.raises(Fault, match=r"^There is no suite called brwser\. There are: browser, unit\.$"):
         choose(suites, ["unit", "brwser"])
@@ -126,9 +126,9 @@ def test_a_suite_that_is_not_there_is_refused_with_those_that_are() -> None:
 
 
 @pytest.mark.parametrize("command", ["site/serve.py", "tests/run.py"])
-def test_each_command_explains_itself_from_anywhere(command: str, tmp_path: Path) -> None:
-    told = subprocess.run(
+def test_each_command_shows_its_help_from_any_folder(command: str, tmp_path: Path) -> None:
+    shown = subprocess.run(
         [sys.executable, ROOT / command, "--help"], cwd=tmp_path, capture_output=True, text=True, check=False
     )
-    assert told.returncode == 0
-    assert told.stdout.startswith(f"usage: {command}")
+    assert shown.returncode == 0
+    assert shown.stdout.startswith(f"usage: {command}")

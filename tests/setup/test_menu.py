@@ -1,4 +1,4 @@
-"""What a new job still needs by hand is named here: its method page, and the README's table drawn anew."""
+"""What a new job still needs by hand: its method page, and the README's table written again."""
 
 from collections.abc import Iterator
 from typing import Any
@@ -11,7 +11,7 @@ def test_every_job_has_a_method_page() -> None:
     assert menu.missing_methods() == []
 
 
-def test_no_method_page_is_without_a_job() -> None:
+def test_every_method_page_belongs_to_a_job() -> None:
     assert {page.stem for page in menu.METHODS.glob("*.md")} <= set(JOBS)
 
 
@@ -21,7 +21,7 @@ def test_the_readme_shows_the_jobs_as_their_rows_do() -> None:
     assert menu.readme_table() in readme
 
 
-def test_the_menu_leads_to_every_job_once() -> None:
+def test_the_menu_links_to_every_job_once() -> None:
     pages = [page for entry in menu.nav() for page in _pages(entry)]
     assert sorted(page for page in pages if page.removesuffix(".md") in JOBS) == sorted(f"{job}.md" for job in JOBS)
 

@@ -1,4 +1,4 @@
-"""The pictures: one for every choice that is asked by picture, none alike, each within its sheet and readable as XML."""
+"""The pictures: one for every choice of some words, all different, each valid XML within its sheet."""
 
 from __future__ import annotations
 
@@ -13,11 +13,11 @@ import draw_pictures
 from sandmix.doors.facade import call
 
 WORDS = json.loads(call('{"job": "describe"}'))["words"]
-ASKED = [(word, choice["value"]) for word in draw_pictures.DRAWERS for choice in WORDS[word]["choices"]]
+DRAWN = [(word, choice["value"]) for word in draw_pictures.DRAWERS for choice in WORDS[word]["choices"]]
 
 
 def points_of(d: str) -> list[tuple[float, float]]:
-    """Where a path goes, corner by corner; curves by their end points."""
+    """The points of a path; of a curve only its end points."""
     x = y = start_x = start_y = 0.0
     found = []
     for letter, rest in re.findall(r"([MLHVZCQTmlhvzcqt])([^A-Za-z]*)", d):
@@ -40,8 +40,8 @@ def points_of(d: str) -> list[tuple[float, float]]:
     return found
 
 
-@pytest.mark.parametrize(("word", "key"), ASKED)
-def test_a_picture_is_xml_and_keeps_to_its_sheet(word: str, key: str) -> None:
+@pytest.mark.parametrize(("word", "key"), DRAWN)
+def test_a_picture_is_valid_xml_and_stays_within_its_sheet(word: str, key: str) -> None:
     drawn = ElementTree.fromstring(draw_pictures.of(word, key, "a title"))
     assert drawn.findtext("title") == "a title"
     assert drawn.attrib["role"] == "img"
@@ -51,20 +51,20 @@ def test_a_picture_is_xml_and_keeps_to_its_sheet(word: str, key: str) -> None:
             assert 0 <= y <= draw_lines.HIGH, path.attrib["d"]
 
 
-@pytest.mark.parametrize(("word", "key"), ASKED)
-def test_a_picture_without_a_title_is_for_the_eye_only(word: str, key: str) -> None:
+@pytest.mark.parametrize(("word", "key"), DRAWN)
+def test_a_picture_without_a_title_is_hidden_from_screen_readers(word: str, key: str) -> None:
     drawn = ElementTree.fromstring(draw_pictures.of(word, key))
     assert drawn.attrib["aria-hidden"] == "true"
     assert drawn.find("title") is None
     assert "role" not in drawn.attrib
 
 
-def test_no_two_pictures_are_alike() -> None:
-    drawn = [draw_pictures.of(word, key) for word, key in ASKED]
+def test_no_two_pictures_are_equal() -> None:
+    drawn = [draw_pictures.of(word, key) for word, key in DRAWN]
     assert len(set(drawn)) == len(drawn)
 
 
-def test_every_sign_stands_once_under_where_it_is_seen() -> None:
+def test_every_sign_is_in_exactly_one_group() -> None:
     groups = draw_pictures.groups(WORDS["symptoms"])
     placed = [choice["value"] for _, choices in groups for choice in choices]
     assert sorted(placed) == sorted(choice["value"] for choice in WORDS["symptoms"]["choices"])

@@ -1,4 +1,4 @@
-"""What set-up decides on machines that lack one thing or another; a scripted machine answers for each."""
+"""How set-up deals with machines that lack something; a scripted machine stands in for each."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ from provision import Fault, Machine, Venv, bring_browser, has_node, refuse_old_
 
 @dataclass(slots=True, kw_only=True)
 class Script:
-    """A machine in a play: what it has, what fails on it, and what it was told to do."""
+    """A scripted machine: what it has, what fails on it, and the commands it was given."""
 
     root: bool = False
     debian: bool = True
@@ -26,7 +26,7 @@ class Script:
     fails: dict[str, str] = field(default_factory=dict)
     apt_brings: bool = True
     did: list[str] = field(default_factory=list)
-    said: list[str] = field(default_factory=list)
+    printed: list[str] = field(default_factory=list)
 
     def run(self, command: Sequence[str]) -> subprocess.CompletedProcess[str]:
         line = " ".join(command)
@@ -49,14 +49,14 @@ class Script:
             has_ensurepip=lambda: self.ensurepip,
             which=lambda name: f"/usr/bin/{name}" if name in self.has else None,
             run=self.run,
-            say=self.said.append,
+            say=self.printed.append,
         )
 
     def installs(self) -> list[str]:
         return [line.split()[-1].removeprefix(f"{provision.ROOT}/") for line in self.did if "pip install" in line]
 
 
-def test_a_fresh_machine_gets_the_pinned_packages_by_their_hashes(tmp_path: Path) -> None:
+def test_a_fresh_machine_installs_the_pinned_packages_by_their_hashes(tmp_path: Path) -> None:
     script = Script()
     venv = set_up(script.machine(), cache=tmp_path)
     assert venv.folder == tmp_path / "venv"
@@ -64,7 +64,7 @@ def test_a_fresh_machine_gets_the_pinned_packages_by_their_hashes(tmp_path: Path
     assert all("--require-hashes" in line for line in script.did if "pip install" in line)
 
 
-def test_the_tests_packages_come_only_for_the_tests(tmp_path: Path) -> None:
+def test_the_packages_for_tests_are_installed_only_for_tests(tmp_path: Path) -> None:
     script = Script()
     set_up(script.machine(), tests=True, cache=tmp_path)
     assert script.installs() == ["site/requirements.txt", "tests/requirements.txt"]
@@ -75,10 +75,10 @@ def test_a_second_set_up_installs_nothing(tmp_path: Path) -> None:
     second = Script()
     set_up(second.machine(), tests=True, cache=tmp_path)
     assert not any("venv " in line or "pip install" in line for line in second.did)
-    assert second.said == []
+    assert second.printed == []
 
 
-def test_a_list_that_changed_is_installed_again(tmp_path: Path) -> None:
+def test_a_list_of_packages_that_changed_is_installed_again(tmp_path: Path) -> None:
     venv = set_up(Script().machine(), tests=True, cache=tmp_path)
     (venv.folder / "installed-tests-requirements").write_text("the hash of another list")
     second = Script()
@@ -86,7 +86,7 @@ def test_a_list_that_changed_is_installed_again(tmp_path: Path) -> None:
     assert second.installs() == ["tests/requirements.txt"]
 
 
-def test_an_installation_that_was_cut_short_is_done_again(tmp_path: Path) -> None:
+def test_an_interrupted_installation_is_repeated(tmp_path: Path) -> None:
     with pytest.raises(Fault):
         set_up(Script(fails={"pip install": "killed"}).machine(), cache=tmp_path)
     second = Script()
@@ -95,7 +95,7 @@ def test_an_installation_that_was_cut_short_is_done_again(tmp_path: Path) -> Non
 
 
 @pytest.mark.parametrize("spoil", ["moved", "broken"])
-def test_an_environment_that_was_moved_or_lost_its_python_is_made_anew(tmp_path: Path, spoil: str) -> None:
+def test_an_environment_that_was_moved_or_lost_its_python_is_replaced(tmp_path: Path, spoil: str) -> None:
     venv = set_up(Script().machine(), cache=tmp_path / "before")
     if spoil == "moved":
         (tmp_path / "before").rename(tmp_path / "after")
@@ -120,7 +120,7 @@ def test_an_environment_that_was_moved_or_lost_its_python_is_made_anew(tmp_path:
         (set(), "", False),
     ],
 )
-def test_node_comes_with_the_packages_where_the_machine_has_none_new_enough(
+def test_node_is_installed_if_the_machine_has_none_that_is_new_enough(
     tmp_path: Path, has: set[str], version: str, enough: bool
 ) -> None:
     script = Script(has=has, node_version=version)
@@ -129,12 +129,12 @@ def test_node_comes_with_the_packages_where_the_machine_has_none_new_enough(
     assert ("site/requirements-node.txt" in script.installs()) is not enough
 
 
-def test_the_venv_s_commands_are_found_first(tmp_path: Path) -> None:
+def test_the_commands_of_the_venv_come_first_in_the_path(tmp_path: Path) -> None:
     assert Venv(folder=tmp_path).environment()["PATH"].startswith(f"{tmp_path}/bin:")
 
 
 @pytest.mark.parametrize("there", [True, False])
-def test_node_trusts_what_the_machine_trusts_unless_told_otherwise(
+def test_node_trusts_the_authorities_of_the_machine_unless_the_environment_names_others(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, there: bool
 ) -> None:
     authorities = tmp_path / "authorities.crt"
@@ -147,7 +147,7 @@ def test_node_trusts_what_the_machine_trusts_unless_told_otherwise(
     assert Venv(folder=tmp_path).environment()["NODE_EXTRA_CA_CERTS"] == "own"
 
 
-def test_root_on_debian_gets_a_missing_ensurepip_from_apt(tmp_path: Path) -> None:
+def test_root_on_debian_installs_a_missing_ensurepip_by_apt(tmp_path: Path) -> None:
     script = Script(root=True, ensurepip=False)
     set_up(script.machine(), cache=tmp_path)
     assert any(line.startswith("apt-get install") and line.endswith(" python3-venv") for line in script.did)
@@ -164,7 +164,9 @@ def test_root_on_debian_gets_a_missing_ensurepip_from_apt(tmp_path: Path) -> Non
     ],
     ids=["not root", "not Debian", "apt brought nothing", "apt failed"],
 )
-def test_otherwise_a_missing_ensurepip_names_the_one_command_and_stops_with_2(tmp_path: Path, script: Script) -> None:
+def test_otherwise_a_missing_ensurepip_stops_with_status_2_and_the_command_to_run(
+    tmp_path: Path, script: Script
+) -> None:
     with pytest.raises(Fault) as caught:
         set_up(script.machine(), cache=tmp_path)
     assert str(caught.value) == (
@@ -179,20 +181,20 @@ def test_otherwise_a_missing_ensurepip_names_the_one_command_and_stops_with_2(tm
 @pytest.mark.parametrize(
     ("output", "message"),
     [
-        ("ERROR: Could not install: [Errno 28] No space left on device", "The disk is full: make room"),
+        ("ERROR: Could not install: [Errno 28] No space left on device", "The disk is full: free about 1 GB"),
         ("WARNING: Retrying (Retry(total=4 ...)) after NewConnectionError", "Set-up needs the network once"),
-        ("ERROR: THESE PACKAGES DO NOT MATCH THE HASHES", "A package is not the one that was pinned"),
+        ("ERROR: THESE PACKAGES DO NOT MATCH THE HASHES", "A package differs from the pinned one"),
         ("ERROR: something else", "pip could not install the packages."),
     ],
 )
-def test_why_the_packages_did_not_come_is_said_in_words(tmp_path: Path, output: str, message: str) -> None:
+def test_a_failed_download_of_packages_is_explained(tmp_path: Path, output: str, message: str) -> None:
     with pytest.raises(Fault) as caught:
         set_up(Script(fails={"pip install": output}).machine(), cache=tmp_path)
     assert message in str(caught.value)
     assert str(caught.value).endswith(f"    {output}")
 
 
-def test_an_environment_that_cannot_be_made_is_said_in_words_with_the_last_of_what_python_said(tmp_path: Path) -> None:
+def test_an_environment_that_cannot_be_made_is_reported_with_the_last_lines_of_python(tmp_path: Path) -> None:
     output = "\n".join(["first line", *(f"line {number}" for number in range(20)), "x" * 500])
     with pytest.raises(Fault, match="could not make a virtual environment") as caught:
         set_up(Script(fails={"-m venv": output}).machine(), cache=tmp_path)
@@ -200,13 +202,13 @@ def test_an_environment_that_cannot_be_made_is_said_in_words_with_the_last_of_wh
     assert str(caught.value).endswith("    " + "x" * 160)
 
 
-def test_a_folder_that_cannot_be_written_is_said_in_words(tmp_path: Path) -> None:
+def test_a_folder_that_cannot_be_written_is_reported(tmp_path: Path) -> None:
     (tmp_path / "file").touch()
     with pytest.raises(Fault, match="Set-up could not write its files: Not a directory"):
         set_up(Script().machine(), cache=tmp_path / "file" / "cache")
 
 
-def test_an_old_python_is_refused_in_words(capsys: pytest.CaptureFixture[str]) -> None:
+def test_an_old_python_is_refused_with_a_message(capsys: pytest.CaptureFixture[str]) -> None:
     with pytest.raises(SystemExit) as caught:
         refuse_old_python((3, 9))
     assert caught.value.code == 2
@@ -219,26 +221,26 @@ def test_an_old_python_is_refused_in_words(capsys: pytest.CaptureFixture[str]) -
 
 
 @pytest.mark.parametrize("name", ["chromium", "chromium-browser", "google-chrome"])
-def test_a_browser_that_is_there_is_taken(monkeypatch: pytest.MonkeyPatch, name: str) -> None:
+def test_an_installed_browser_is_used(monkeypatch: pytest.MonkeyPatch, name: str) -> None:
     monkeypatch.delenv("SANDMIX_CHROMIUM", raising=False)
     script = Script(root=True, has={name})
     assert bring_browser(script.machine()) == f"/usr/bin/{name}"
     assert not any("apt-get" in line for line in script.did)
 
 
-def test_a_browser_that_does_not_start_is_passed_over(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_browser_that_does_not_start_is_skipped(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.delenv("SANDMIX_CHROMIUM", raising=False)
     script = Script(has={"chromium-browser", "google-chrome"}, fails={"chromium-browser --version": "not installed"})
     assert bring_browser(script.machine()) == "/usr/bin/google-chrome"
 
 
-def test_root_on_debian_gets_a_browser_from_apt(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_root_on_debian_installs_a_browser_by_apt(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.delenv("SANDMIX_CHROMIUM", raising=False)
     script = Script(root=True, has=set())
     assert bring_browser(script.machine()) == "/usr/bin/chromium"
 
 
-def test_a_browser_that_was_named_and_does_not_start_is_not_replaced_by_another(
+def test_a_browser_named_in_the_environment_is_never_replaced(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
     monkeypatch.setenv("SANDMIX_CHROMIUM", "mine")
@@ -248,7 +250,7 @@ def test_a_browser_that_was_named_and_does_not_start_is_not_replaced_by_another(
     assert not any("apt-get" in line for line in script.did)
 
 
-def test_without_a_browser_or_a_way_to_get_one_the_words_say_what_to_do(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_without_a_browser_the_message_says_how_to_install_one(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.delenv("SANDMIX_CHROMIUM", raising=False)
     with pytest.raises(Fault, match="on Debian: apt-get install chromium"):
         bring_browser(Script(has=set()).machine())
@@ -264,15 +266,15 @@ def test_every_package_is_pinned_with_hashes_and_no_address(packages: Path) -> N
 
 
 @pytest.mark.parametrize("packages", [provision.SITE_PACKAGES, provision.NODE_PACKAGES, provision.TEST_PACKAGES])
-def test_what_is_asked_for_is_what_is_pinned(packages: Path) -> None:
+def test_every_package_in_the_short_list_is_pinned(packages: Path) -> None:
     lines = packages.with_suffix(".in").read_text().splitlines()
-    asked = [line.split(" ;")[0] for line in lines if not line.startswith(("#", "-c"))]
+    listed = [line.split(" ;")[0] for line in lines if not line.startswith(("#", "-c"))]
     pinned = {entry.split()[0] for entry in packages.read_text().splitlines() if "==" in entry}
-    assert asked
-    assert set(asked) <= pinned
+    assert listed
+    assert set(listed) <= pinned
 
 
-def test_this_machine_answers_for_itself() -> None:
+def test_the_real_machine_runs_commands() -> None:
     machine = provision.this_machine()
     assert machine.run([sys.executable, "-c", "print('sand')"]).stdout == "sand\n"
     assert machine.has_ensurepip() in {True, False}

@@ -1,4 +1,4 @@
-"""The server's manners, asked over a real socket."""
+"""The behaviour of the web server, tested over a real socket."""
 
 from __future__ import annotations
 
@@ -84,7 +84,7 @@ def test_each_kind_of_file_has_its_type(visit: http.client.HTTPConnection, path:
     assert answer.headers["X-Content-Type-Options"] == "nosniff"
 
 
-def test_text_is_gzipped_for_those_who_take_it(visit: http.client.HTTPConnection) -> None:
+def test_text_is_gzipped_for_clients_that_accept_it(visit: http.client.HTTPConnection) -> None:
     answer, body = ask(visit, "/", Accept_Encoding="br, gzip;q=0.8")
     assert answer.headers["Content-Encoding"] == "gzip"
     assert answer.headers["Vary"] == "Accept-Encoding"
@@ -93,20 +93,22 @@ def test_text_is_gzipped_for_those_who_take_it(visit: http.client.HTTPConnection
 
 
 @pytest.mark.parametrize("accepted", ["", "br", "gzip;q=0", "gzip; q=0.0"])
-def test_text_is_plain_for_those_who_do_not_take_gzip(visit: http.client.HTTPConnection, accepted: str) -> None:
+def test_text_is_plain_for_clients_that_do_not_accept_gzip(visit: http.client.HTTPConnection, accepted: str) -> None:
     answer, body = ask(visit, "/", Accept_Encoding=accepted)
     assert answer.headers["Content-Encoding"] is None
     assert body == PAGE
 
 
 @pytest.mark.parametrize("path", ["/py/library.bin", "/py/pyodide.mjs"])
-def test_what_is_packed_already_or_would_grow_is_not_gzipped(visit: http.client.HTTPConnection, path: str) -> None:
+def test_compressed_or_tiny_files_are_not_gzipped(visit: http.client.HTTPConnection, path: str) -> None:
     answer, _ = ask(visit, path, Accept_Encoding="gzip")
     assert answer.headers["Content-Encoding"] is None
 
 
 @pytest.mark.parametrize("accepted", ["gzip", "identity"])
-def test_what_the_browser_holds_is_not_sent_again(visit: http.client.HTTPConnection, accepted: str) -> None:
+def test_a_file_that_the_browser_already_has_is_not_sent_again(
+    visit: http.client.HTTPConnection, accepted: str
+) -> None:
     first, _ = ask(visit, "/", Accept_Encoding=accepted)
     tag = first.headers["ETag"]
     for held in (tag, f'"other", W/{tag}', "*"):
@@ -116,7 +118,7 @@ def test_what_the_browser_holds_is_not_sent_again(visit: http.client.HTTPConnect
     assert ask(visit, "/", Accept_Encoding=accepted, If_None_Match='"other"')[0].status == 200
 
 
-def test_gzipped_and_plain_bytes_have_tags_of_their_own(visit: http.client.HTTPConnection) -> None:
+def test_gzipped_and_plain_bytes_have_different_tags(visit: http.client.HTTPConnection) -> None:
     tags = {ask(visit, "/", Accept_Encoding=accepted)[0].headers["ETag"] for accepted in ("gzip", "identity")}
     assert len(tags) == 2
 
@@ -128,18 +130,18 @@ def test_a_changed_file_is_sent_with_another_tag(visit: http.client.HTTPConnecti
     assert (after.status, body) == (200, b"<title>rebuilt</title>")
 
 
-def test_the_browser_is_told_to_ask_again_each_time(visit: http.client.HTTPConnection) -> None:
+def test_the_browser_must_check_each_file_every_time(visit: http.client.HTTPConnection) -> None:
     assert ask(visit, "/app/worker.js")[0].headers["Cache-Control"] == "no-cache"
 
 
 def test_headers_come_from_the_headers_file(visit: http.client.HTTPConnection) -> None:
-    page, _ = ask(visit, "/temper/?heap=25")
+    page, _ = ask(visit, "/temper/?heap=45")
     worker, _ = ask(visit, "/app/worker.js")
     assert (page.headers["X-Own"], worker.headers["X-Own"]) == ("everywhere", "everywhere, worker")
     assert ask(visit, "/nowhere")[0].headers["Content-Security-Policy"] == "default-src 'none'"
 
 
-def test_a_pattern_matches_the_whole_path_and_nothing_in_it_but_the_star_is_special() -> None:
+def test_a_pattern_matches_the_whole_path_and_only_its_star_is_special() -> None:
     rules = read_rules("/a.b/*\n  X: 1\n/exact\n  Y: 2\n")
     assert headers_for("/a.b/c/d", rules) == {"X": "1"}
     assert headers_for("/axb/c", rules) == {}
@@ -147,7 +149,7 @@ def test_a_pattern_matches_the_whole_path_and_nothing_in_it_but_the_star_is_spec
 
 
 @pytest.mark.parametrize("text", ["  X: a header before any path\n", "/a\n  no colon here\n"])
-def test_a_headers_file_that_makes_no_sense_is_refused(text: str) -> None:
+def test_a_headers_file_that_cannot_be_read_is_refused(text: str) -> None:
     with pytest.raises(ValueError, match="_headers"):
         read_rules(text)
 
@@ -164,22 +166,22 @@ def test_nothing_outside_the_site_is_read(visit: http.client.HTTPConnection, pat
 
 
 @pytest.mark.parametrize("path", ["/empty/", "/app/", "/_headers", "/app/../_headers", "/nowhere", "/index.html/"])
-def test_a_folder_is_not_listed_and_what_is_not_there_gets_the_site_s_own_page(
+def test_folders_are_not_listed_and_missing_pages_get_the_sites_own_error_page(
     visit: http.client.HTTPConnection, path: str
 ) -> None:
     answer, body = ask(visit, path)
     assert (answer.status, body) == (404, b"<!doctype html><title>not here</title>")
 
 
-@pytest.mark.parametrize("path", ["/temper?heap=25", "//temper?heap=25"])
-def test_a_folder_without_its_slash_leads_to_the_folder_on_this_host(
+@pytest.mark.parametrize("path", ["/temper?heap=45", "//temper?heap=45"])
+def test_a_folder_without_its_slash_redirects_to_the_folder_on_this_host(
     visit: http.client.HTTPConnection, path: str
 ) -> None:
     answer, _ = ask(visit, path)
-    assert (answer.status, answer.headers["Location"]) == (301, "/temper/?heap=25")
+    assert (answer.status, answer.headers["Location"]) == (301, "/temper/?heap=45")
 
 
-def test_head_gives_the_headers_alone(visit: http.client.HTTPConnection) -> None:
+def test_head_returns_only_the_headers(visit: http.client.HTTPConnection) -> None:
     with contextlib.closing(socket.create_connection((visit.host, visit.port), timeout=10)) as visitor:
         visitor.sendall(b"HEAD / HTTP/1.1\r\nHost: here\r\nConnection: close\r\n\r\n")
         with visitor.makefile("rb") as said:
@@ -193,7 +195,7 @@ def test_other_methods_are_refused(visit: http.client.HTTPConnection) -> None:
     assert ask(visit, "/", method="POST")[0].status == 501
 
 
-def test_a_visitor_who_leaves_prints_nothing(site: Path, capsys: pytest.CaptureFixture[str]) -> None:
+def test_a_client_that_disconnects_prints_nothing(site: Path, capsys: pytest.CaptureFixture[str]) -> None:
     (site / "big.bin").write_bytes(b"\0" * 20_000_000)
     with SiteServer(("127.0.0.1", 0), site) as server:
         left = threading.Event()

@@ -1,4 +1,4 @@
-"""The chart library's script: whole, in order, with its licences, and without a way to turn text into elements."""
+"""The chart library's script: complete, in order, with its licences, and unable to parse text as elements."""
 
 from __future__ import annotations
 
@@ -13,8 +13,8 @@ from provision import ROOT
 
 @pytest.fixture
 def packages(tmp_path: Path) -> Path:
-    """Stand-ins for what npm brings: each build asks for what the real one of that name does."""
-    asks: dict[str, list[str]] = {
+    """Stand-ins for npm's packages: each build requires the same packages as the real one."""
+    requires: dict[str, list[str]] = {
         "d3-selection": [],
         "d3-array": [],
         "d3-color": [],
@@ -24,7 +24,7 @@ def packages(tmp_path: Path) -> Path:
         "d3-shape": ["d3-path"],
         "d3-axis": [],
     }
-    for name, others in asks.items():
+    for name, others in requires.items():
         build = tmp_path / name / "dist" / f"{name}.min.js"
         build.parent.mkdir(parents=True)
         required = " ".join(f'require("{other}")' for other in others)
@@ -33,7 +33,7 @@ def packages(tmp_path: Path) -> Path:
     return tmp_path
 
 
-def test_every_build_comes_after_those_that_it_asks_for(packages: Path) -> None:
+def test_every_build_comes_after_those_it_requires(packages: Path) -> None:
     order = list(vendor.in_order(packages))
     assert sorted(order) == sorted(folder.name for folder in packages.iterdir())
     assert order.index("d3-color") < order.index("d3-interpolate") < order.index("d3-scale")
@@ -46,13 +46,13 @@ def test_the_script_holds_every_build_and_each_licence_once(packages: Path, tmp_
     assert text.count("terms of one") == text.count("terms of all others") == 1
 
 
-def test_the_script_sets_text_where_a_build_set_elements(packages: Path, tmp_path: Path) -> None:
+def test_the_script_sets_text_instead_of_elements(packages: Path, tmp_path: Path) -> None:
     text = vendor.write(packages, tmp_path / "out").read_text("utf-8")
     assert "innerHTML" not in text
     assert "this.textContent = t;" in text
 
 
-def test_a_build_that_is_not_there_is_named(packages: Path) -> None:
+def test_a_missing_build_is_named(packages: Path) -> None:
     (packages / "d3-color" / "dist" / "d3-color.min.js").unlink()
     with pytest.raises(vendor.NotVendored, match="d3-color"):
         vendor.in_order(packages)
@@ -70,7 +70,7 @@ def test_the_lock_pins_every_package_by_hash_and_names_no_address() -> None:
 
 @pytest.fixture
 def database(tmp_path: Path) -> Path:
-    """A stand-in for the package that speaks with the browser's database: its build and its licence."""
+    """A stand-in for the package that uses the browser's database: its build and its licence."""
     build = tmp_path / "idb" / "build" / "index.js"
     build.parent.mkdir(parents=True)
     build.write_text("const openDB = 1;\nexport { openDB };\n")
@@ -78,21 +78,21 @@ def database(tmp_path: Path) -> Path:
     return build
 
 
-def test_the_database_module_stands_whole_under_its_licence(database: Path, tmp_path: Path) -> None:
+def test_the_database_module_follows_its_licence_unchanged(database: Path, tmp_path: Path) -> None:
     text = vendor.write_database(tmp_path, tmp_path / "out").read_text("utf-8")
     assert text.startswith("/*!")
     assert text.index("terms of the database") < text.index("*/") < text.index(database.read_text("utf-8").strip())
 
 
 @pytest.mark.parametrize("line", ['import { wrap } from "./wrap.js";', "this.innerHTML = t;"])
-def test_a_database_module_that_is_not_what_it_was_stops_the_build(line: str, database: Path, tmp_path: Path) -> None:
+def test_an_unexpected_database_module_stops_the_build(line: str, database: Path, tmp_path: Path) -> None:
     database.write_text(f"{line}\n{database.read_text('utf-8')}")
     with pytest.raises(vendor.NotVendored, match="idb"):
         vendor.write_database(tmp_path, tmp_path / "out")
     assert not (tmp_path / "out").exists()
 
 
-def test_a_database_module_that_is_not_there_is_named(database: Path, tmp_path: Path) -> None:
+def test_a_missing_database_module_is_named(database: Path, tmp_path: Path) -> None:
     database.unlink()
     with pytest.raises(vendor.NotVendored, match="idb"):
         vendor.write_database(tmp_path, tmp_path / "out")
