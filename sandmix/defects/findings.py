@@ -1,10 +1,10 @@
-"""What a test can find, and how often under each cause: readings in bands, and checks with a few outcomes. Data to read and to correct.
+"""What a test can find, and how often with each cause: readings in bands, and checks with a few outcomes.
 
-Each row of figures is how a hundred sands with that cause would lie over the bands, from the lowest to the highest; ``usual`` is how
-a hundred sands lie of which nothing is known, and stands for every cause that a table does not name. Bands and figures are common
-practice (working compactability 35 to 50 and hot sand above 49 °C are read); none of them is measured.
+This is data, to be read and corrected. Each row of figures says how a hundred sands with that cause spread over the bands, from the
+lowest to the highest. ``usual`` says the same for a hundred sands of which nothing is known, and counts for every cause that a table does
+not name. Bands and figures are common practice (working compactability 35 to 50 and hot sand above 49 °C are read); none is measured.
 
-Source: bcira_specimen, tjfs_201, afs_gfn, hot_sand for what is measured; practice for how it lies.
+Source: bcira_specimen, tjfs_201, afs_gfn, hot_sand for what is measured; practice for the spread.
 """
 
 from __future__ import annotations
@@ -16,15 +16,30 @@ from sandmix.defects.causes import NAMED, SYMPTOMS
 from sandmix.materials.metals import Metal
 
 Edges = Callable[[Metal], tuple[float, ...]]
+
+
+def _none(metal: Metal) -> tuple[float, ...]:
+    return ()
+
+
+def _same(*edges: float) -> Edges:
+    """Return edges that are the same for every metal."""
+
+    def always(metal: Metal) -> tuple[float, ...]:
+        return edges
+
+    return always
+
+
 FIVE = ("very low", "low", "usual", "high", "very high")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Trial:
-    """One test: what is done, its effort in minutes of one person, its outcomes, and how they lie under each cause, as shares of one.
+    """One test: what to do, its effort in minutes of one person, its outcomes, and the chance of each with each cause.
 
-    ``word`` is the reading that it gives, with ``edges`` between its bands in the word's own unit, for a metal; without a word the
-    outcome itself is told, by the key that is named for it in ``outcomes``.
+    ``word`` is the reading that it gives, and ``edges`` are the limits between its bands for a metal, in the unit of the word. A test
+    without a word is a check: a person picks its outcome by its key in ``outcomes``.
     """
 
     key: str
@@ -36,10 +51,10 @@ class Trial:
     rows: Mapping[str, tuple[float, ...]]
     source: str = "practice"
     word: str = ""
-    edges: Edges | None = None
+    edges: Edges = _none
 
     def chances(self, cause: str) -> tuple[float, ...]:
-        """Return how the outcomes lie under *cause*, as shares of one, in their order.
+        """Return the chances of the outcomes with *cause*, in their order.
 
         >>> TRIALS["moisture"].chances("no_draft") == TRIALS["moisture"].usual
         True
@@ -47,17 +62,8 @@ class Trial:
         return self.rows.get(cause, self.usual)
 
 
-def _hundredths(*parts: float) -> tuple[float, ...]:
+def _shares(*parts: float) -> tuple[float, ...]:
     return tuple(part / sum(parts) for part in parts)
-
-
-def _same(*edges: float) -> Edges:
-    """Edges that no metal moves."""
-
-    def always(metal: Metal) -> tuple[float, ...]:
-        return edges
-
-    return always
 
 
 def _reading(
@@ -78,8 +84,8 @@ def _reading(
         label=label,
         effort_min=effort_min,
         outcomes={f"{key}_{at}": band for at, band in enumerate(bands)},
-        usual=_hundredths(*usual),
-        rows={cause: _hundredths(*row) for cause, row in rows.items()},
+        usual=_shares(*usual),
+        rows={cause: _shares(*row) for cause, row in rows.items()},
         source=source,
         word=word,
         edges=edges,
@@ -101,17 +107,17 @@ def _check(
         label=label,
         effort_min=effort_min,
         outcomes=outcomes,
-        usual=_hundredths(*usual),
-        rows={cause: _hundredths(*row) for cause, row in rows.items()},
+        usual=_shares(*usual),
+        rows={cause: _shares(*row) for cause, row in rows.items()},
     )
 
 
 def _squeeze() -> Trial:
-    """The squeezed handful: its two signs stand in the table of signs, and what is left of each cause squeezes well."""
+    """Return the squeeze test: two of its outcomes are signs of their own table, and the rest of each cause squeezes well."""
     rows = {}
     for cause in NAMED:
         weak, wet = (SYMPTOMS[sign].chance(cause) for sign in ("weak_squeeze", "wet_squeeze"))
-        rows[cause] = _hundredths(weak, wet, max(0.05, 1 - weak - wet))
+        rows[cause] = _shares(weak, wet, max(0.05, 1 - weak - wet))
     usual = tuple(sum(row[at] for row in rows.values()) / len(rows) for at in range(3))
     return Trial(
         key="squeeze",
@@ -129,46 +135,46 @@ def _squeeze() -> Trial:
 
 
 def _moistures(metal: Metal) -> tuple[float, ...]:
-    """The moistures below which edges crumble, and that part dry from right, right from wet, wet from far too wet."""
+    """Return the moistures below which edges crumble, and between dry and right, right and wet, wet and far too wet."""
     return 2.0, metal.target_moisture_pct_wet - 0.6, metal.amber_moisture_pct_wet, metal.red_moisture_pct_wet
 
 
 def _pour_temps(metal: Metal) -> tuple[float, ...]:
-    """The two ends of what is usual for the metal, and where it is far above."""
+    """Return the usual range of the metal, and the temperature that is far too hot."""
     return *metal.pour_c, metal.pour_c[1] + 40.0
 
 
 _ROWS = (
     _squeeze(),
-    _check("mulled", "Mull and rest", "Mull a handful hard for ten minutes and rest it an hour and squeeze it again", 70,
-           {"mulled_better": "much stronger once mulled and rested", "mulled_same": "no stronger for mulling and rest"},
+    _check("mulled", "Mull and rest", "Mull a handful hard for ten minutes and squeeze it again after an hour of rest", 70,
+           {"mulled_better": "much stronger after mulling and rest", "mulled_same": "no stronger after mulling and rest"},
            (20, 80), poorly_mulled=(88, 12), hot_sand=(55, 45), too_dry=(15, 85), little_live_clay=(10, 90), much_dead_fines=(10, 90), too_wet=(10, 90)),
-    _check("warmth", "Feel for warmth", "Hold the back of a hand or a thermometer in the middle of the sand", 1,
-           {"sand_warm": "the sand was warm when it was tempered or moulded", "sand_cool": "the sand was cool all through"},
+    _check("warmth", "Feel for warmth", "Put the back of a hand or a thermometer into the middle of the sand", 1,
+           {"sand_warm": "the sand was warm when it was tempered or moulded", "sand_cool": "the sand was cool throughout"},
            (6, 94), hot_sand=(94, 6)),
-    _check("vents", "Count the vents", "Count the vents and look whether they reach down near the pattern", 1,
-           {"no_vents": "no vents or blocked ones", "vented": "vented well"},
+    _check("vents", "Count the vents", "Count the vents and check whether they reach down near the pattern", 1,
+           {"no_vents": "no vents or blocked vents", "vented": "well vented"},
            (25, 75), unvented=(95, 5)),
     _check("thumb", "Thumb test", "Press a thumb into a rammed mould along the walls and over the pattern", 2,
            {"soft_mould": "it dents easily somewhere", "firm_mould": "firm all over", "hard_mould": "hard as a board over the pattern"},
            (18, 72, 10), under_rammed=(88, 11, 1), over_rammed=(2, 23, 75), unvented=(10, 70, 20)),
-    _check("pattern", "Look at the pattern", "Look along the pattern for draft and roughness and ask whether it was dusted", 2,
+    _check("pattern", "Look at the pattern", "Check the pattern for draft and roughness and ask whether it was dusted", 2,
            {"poor_pattern": "no draft or rough or not dusted", "good_pattern": "draft on all sides and smooth and dusted"},
            (25, 75), no_draft=(95, 5)),
     _check("sample", "Metal sample", "Pour a little of the metal into a dry warm open ingot mould and cut it when cold", 20,
-           {"sample_pores": "pores in the sample that no sand touched", "sample_sound": "the sample is sound"},
+           {"sample_pores": "pores in a sample that no sand touched", "sample_sound": "the sample is sound"},
            (20, 80), gas_in_metal=(85, 15)),
-    _check("held", "What held the cope", "Ask what held the cope down and weigh it against what the metal lifts", 3,
+    _check("held", "What held the cope", "Ask what held the cope down and compare it with the uplift of the metal", 3,
            {"cope_loose": "no weight or clamp or too little", "cope_held": "weighted or clamped enough"},
            (20, 80), light_cope=(93, 7)),
-    _check("clock", "Time in the mould", "Ask how long it stood in the mould for its thickness", 1,
-           {"opened_soon": "opened within minutes or glowing", "opened_cold": "opened long after it went solid"},
+    _check("clock", "Time in the mould", "Ask how long it stayed in the mould and compare that with its thickness", 1,
+           {"opened_soon": "opened within minutes or glowing", "opened_cold": "opened long after it was solid"},
            (10, 90), opened_early=(92, 8)),
-    _reading("compactability", "compactability_read_pct", "Tin test", "Fill a tin level and ram it and measure how far it sinks", 5, _same(30, 38, 50, 58),
+    _reading("compactability", "compactability_read_pct", "Tin test", "Fill a tin level and ram it and measure how far the sand sinks", 5, _same(30, 38, 50, 58),
              FIVE, (8, 20, 46, 18, 8), source="bcira_specimen",
              too_dry=(50, 37, 11, 1.5, 0.5), too_wet=(0.5, 2, 14, 38, 45.5), much_dead_fines=(15, 32, 38, 11, 4), poorly_mulled=(17, 33, 36, 10, 4),
              little_live_clay=(9, 20, 40, 20, 11), much_clay=(12, 26, 42, 14, 6), hot_sand=(22, 30, 32, 11, 5)),
-    _reading("moisture", "moisture_pct_wet", "Moisture test", "Weigh and dry and weigh again a sample of the sand", 30, _moistures,
+    _reading("moisture", "moisture_pct_wet", "Moisture test", "Weigh a sample of the sand and dry it and weigh it again", 30, _moistures,
              ("far too dry", "dry", "as it should be", "wet", "far too wet"), (5, 16, 55, 18, 6), source="tjfs_201",
              too_dry=(42, 44, 13, 0.8, 0.2), too_wet=(0.1, 0.4, 12, 52, 35.5), much_dead_fines=(1, 7, 48, 34, 10),
              much_clay=(1, 9, 56, 27, 7), hot_sand=(18, 30, 41, 9, 2), little_live_clay=(6, 20, 56, 15, 3)),
@@ -181,24 +187,24 @@ _ROWS = (
     _reading("sieves", "gfn", "Sieve test", "Shake a washed sample through the sieves", 60, _same(40, 55, 80, 110),
              ("very coarse", "coarse", "usual", "fine", "very fine"), (9, 27, 42, 17, 5), source="afs_gfn",
              too_fine=(0.3, 1.7, 15, 43, 40), too_coarse=(58, 33, 7.5, 1, 0.5)),
-    _reading("permeability", "permeability", "Air test", "Time air through a rammed specimen", 15, _same(25, 60, 150),
+    _reading("permeability", "permeability", "Air test", "Time the flow of air through a rammed specimen", 15, _same(25, 60, 150),
              ("very tight", "tight", "open", "very open"), (12, 32, 42, 14),
              too_fine=(56, 36, 7, 1), too_coarse=(0.5, 6, 38, 55.5), much_dead_fines=(34, 44, 19, 3), too_wet=(22, 38, 33, 7), much_clay=(28, 42, 26, 4)),
     _reading("strength", "strength_kpa", "Strength test", "Crush a rammed specimen", 15, _same(35, 60, 120),
              ("very weak", "weak", "usual", "strong"), (14, 33, 43, 10),
              little_live_clay=(55, 37, 7.5, 0.5), poorly_mulled=(48, 38, 13, 1), too_wet=(40, 38, 20, 2), too_dry=(38, 32, 24, 6),
              much_dead_fines=(30, 40, 26, 4), much_clay=(0.5, 5, 42, 52.5), hot_sand=(38, 36, 22, 4)),
-    _reading("probe", "pour_temp_c", "Probe the metal", "Read the metal's temperature with a probe just before the pour", 3, _pour_temps,
+    _reading("probe", "pour_temp_c", "Probe the metal", "Measure the temperature of the metal with a probe just before the pour", 3, _pour_temps,
              ("colder than usual", "as usual", "hotter than usual", "far too hot"), (8, 74, 13, 5), source="pour_temperatures",
              poured_cold=(78, 21, 0.7, 0.3), gas_in_metal=(1.5, 38, 33, 27.5), too_coarse=(3, 62, 24, 11)),
-    _reading("rest", "rested_h", "Hours rested", "Ask how long the sand stood after the water went in", 1, _same(0.5, 2, 12),
+    _reading("rest", "rested_h", "Hours rested", "Ask how long the sand rested after the water was added", 1, _same(0.5, 2, 12),
              ("hardly rested", "short", "rested", "long rested"), (14, 22, 36, 28),
              poorly_mulled=(62, 24, 9, 5), hot_sand=(36, 30, 22, 12), too_dry=(8, 16, 30, 46)),
 )  # fmt: skip
 TRIALS = {row.key: row for row in _ROWS}
-SAME = (frozenset({"squeeze", "compactability", "moisture"}), frozenset({"permeability", "sieves"}))
-"""Trials that look at one thing of the sand in several ways: its water, its pores."""
+OVERLAPPING = (frozenset({"squeeze", "compactability", "moisture"}), frozenset({"permeability", "sieves"}))
+"""Trials that test the same property of the sand: its water, its pores."""
 READINGS = {row.word: row for row in _ROWS if row.word}
-"""The trials that give a figure, by its word."""
+"""The trials that give a reading, by its word."""
 CHECKS = {outcome: row for row in _ROWS if not row.word for outcome in row.outcomes}
-"""The trials that are told by their outcome, by each of their outcomes."""
+"""The trials whose outcome a person picks, by each of their outcomes."""

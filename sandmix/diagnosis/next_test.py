@@ -1,10 +1,10 @@
-"""Which test parts the leading causes best for its effort, and which finding would turn the order.
+"""The test that best separates the leading causes for its effort, and the finding that would change the order.
 
-A test is worth what it is expected to take off the uncertainty among the leading causes, in bits of entropy, over the square root of its
-minutes; half of that where another test of the same thing, its water or its pores, has been done. The whole chances are used here, without
-the power that damps them in the weights: a test that is done is one clue, not many.
+The value of a test is by how much it is expected to lower the uncertainty among the leading causes, in bits of entropy, over the square
+root of its minutes. It is half of that where another test of the same property (water or pores) has been done. The full chances are used
+here, without the power that reduces them in the ranking: a test adds one clue, not many.
 
-Source: own (the square root, and what counts as a turn); entropy in bits is mathematics.
+Source: own (the square root, and how far another cause must lead); entropy in bits is mathematics.
 """
 
 from __future__ import annotations
@@ -14,109 +14,106 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from sandmix.defects.causes import CAUSES, OTHER, SYMPTOMS
-from sandmix.defects.findings import CHECKS, SAME, TRIALS, Trial
-from sandmix.diagnosis.ranking import Evidence, Weights, leading, posterior, sign, weigh
-from sandmix.language.wording import plain
-from sandmix.language.words import Quantity
+from sandmix.defects.findings import CHECKS, OVERLAPPING, TRIALS, Trial
+from sandmix.diagnosis.ranking import Evidence, Shares, leading, posterior, rank, sign
+from sandmix.language.wording import plain, with_unit
 from sandmix.materials.metals import Metal
 from sandmix.vocabulary import WORDS
 
-TURNED = 1.5
-"""How many times the old leader the new one must weigh, for a finding to be named as what would change the order."""
+OVERTAKES = 1.5
+"""How many times the share of the old leader a cause must have for a finding to count as changing the order."""
 OVERLAP = 0.5
-"""What is left of a trial's worth where another of those that look at the same thing has been done."""
-LEAST_BITS = 1e-6
-"""What a trial must tell, in bits over √minutes, to be worth doing at all."""
+"""The factor on the value of a trial where another one of the same property has been done."""
+LEAST_VALUE = 1e-6
+"""The least value, in bits over √minutes, of a trial worth doing."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Reversal:
-    """A finding that would put another cause on top: the finding in words, and that cause."""
+    """A finding that would put another cause first: the finding in words, and that cause."""
 
     finding: str
     cause: str
 
 
-def entropy_bits(weights: Iterable[float]) -> float:
-    """Return the uncertainty of weights, in bits; they are brought to a sum of one.
+def entropy_bits(shares: Iterable[float]) -> float:
+    """Return the entropy of *shares*, in bits; they need not add up to one.
 
     >>> entropy_bits([1, 1, 1, 1])
     2.0
     """
-    listed = [weight for weight in weights if weight > 0]
+    listed = [share for share in shares if share > 0]
     whole = sum(listed)
-    return -sum(weight / whole * math.log2(weight / whole) for weight in listed) + 0.0
+    return -sum(share / whole * math.log2(share / whole) for share in listed) + 0.0
 
 
-def expected_drop_bits(weights: Weights, trial: Trial) -> float:
-    """Return by how much *trial* is expected to lower the uncertainty among the causes in *weights*, in bits; 0 or more."""
-    return _drop_bits([{cause: weight} for cause, weight in weights.items()], trial)
+def expected_drop_bits(shares: Shares, trial: Trial) -> float:
+    """Return by how much *trial* is expected to lower the entropy among the causes of *shares*, in bits; 0 or more."""
+    return _drop_bits([{cause: share} for cause, share in shares.items()], trial)
 
 
-def _drop_bits(groups: Sequence[Weights], trial: Trial) -> float:
-    """The same among groups of causes: which group it is, whichever cause in it."""
+def _drop_bits(groups: Sequence[Shares], trial: Trial) -> float:
+    """Return the same among groups of causes, where only the group matters."""
     whole = sum(sum(group.values()) for group in groups)
     left = 0.0
     for at in range(len(trial.outcomes)):
-        joint = [sum(weight * trial.chances(cause)[at] for cause, weight in group.items()) / whole for group in groups]
+        joint = [sum(share * trial.chances(cause)[at] for cause, share in group.items()) / whole for group in groups]
         left += sum(joint) * entropy_bits(joint)
     return max(0.0, entropy_bits(sum(group.values()) for group in groups) - left)
 
 
 def open_trials(done: Iterable[str]) -> list[Trial]:
-    """Return the trials that none of the clues *done*, by key, has read yet."""
-    read = set(done)
+    """Return the trials whose result is not among the clues *done*, given by key."""
+    known = set(done)
     return [
-        trial
-        for trial in TRIALS.values()
-        if trial.word not in read and not (trial.outcomes.keys() & read and not trial.word)
+        trial for trial in TRIALS.values() if not (trial.word in known if trial.word else trial.outcomes.keys() & known)
     ]
 
 
-def next_trial(weights: Weights, done: Iterable[str]) -> Trial | None:
-    """Return the trial that parts the leading causes best for its effort, or none that would.
+def next_trial(shares: Shares, done: Iterable[str]) -> Trial | None:
+    """Return the trial that best separates the leading causes for its effort, or None where no trial would.
 
-    Best is the greatest expected drop of uncertainty over the square root of minutes: an hour in place of a minute must tell almost eight times
-    as much. Where one cause leads alone it is parted from all others together.
+    Best is the largest expected drop of entropy over the square root of minutes: a test of an hour must show almost eight times as much as
+    one of a minute. Where one cause leads alone, it is separated from all others together.
     """
-    scored = ranked_trials(weights, done)
-    return scored[0][1] if scored else None
+    ranked = ranked_trials(shares, done)
+    return ranked[0][1] if ranked else None
 
 
-def ranked_trials(weights: Weights, done: Iterable[str]) -> list[tuple[float, Trial]]:
-    """Return the trials not done that would tell anything, the best first: the expected drop in bits over √minutes, and the trial."""
-    found = leading(weights)
-    groups = [{cause: weights[cause]} for cause in found]
+def ranked_trials(shares: Shares, done: Iterable[str]) -> list[tuple[float, Trial]]:
+    """Return the trials not done that are worth doing, the best first: the expected drop in bits over √minutes, and the trial."""
+    found = leading(shares)
+    groups = [{cause: shares[cause]} for cause in found]
     if len(found) == 1:
-        groups.append({cause: weight for cause, weight in weights.items() if cause not in found})
+        groups.append({cause: share for cause, share in shares.items() if cause not in found})
     left = open_trials(done)
-    seen = set().union(*(same for same in SAME if same & (TRIALS.keys() - {trial.key for trial in left})))
-    scored = [
+    seen = set().union(*(keys for keys in OVERLAPPING if keys & (TRIALS.keys() - {trial.key for trial in left})))
+    valued = [
         (_drop_bits(groups, trial) * (OVERLAP if trial.key in seen else 1.0) / math.sqrt(trial.effort_min), trial)
         for trial in left
     ]
-    return sorted((pair for pair in scored if pair[0] > LEAST_BITS), key=lambda pair: -pair[0])
+    return sorted((pair for pair in valued if pair[0] > LEAST_VALUE), key=lambda pair: -pair[0])
 
 
-def what_turns_it(clues: Sequence[Evidence], metal: Metal) -> Reversal | None:
-    """Return the finding, of those not made yet, that would put another cause on top and is likeliest to be met; none if none alone would.
+def likeliest_reversal(clues: Sequence[Evidence], metal: Metal) -> Reversal | None:
+    """Return the likeliest new finding that would put another cause well ahead of the leader, or None where no single finding would.
 
-    On top means well above the old leader. The runner-up goes first: another cause counts only where no finding puts the runner-up there.
+    A finding that puts the runner-up first goes before any that puts another cause first.
     """
-    weights = weigh(clues)
-    now, second = [cause for cause in weights if cause != OTHER][:2]
-    met: list[tuple[bool, float, Reversal]] = []
-    for words, chances in _possible([clue.key for clue in clues], metal):
-        after = posterior(weights, [(chances, 1.0)])
+    shares = rank(clues)
+    now, second = [cause for cause in shares if cause != OTHER][:2]
+    found: list[tuple[bool, float, Reversal]] = []
+    for finding, chances in _possible([clue.key for clue in clues], metal):
+        after = posterior(shares, [(chances, 1.0)])
         top = max(after, key=after.__getitem__)
-        if top not in (now, OTHER) and after[top] >= TURNED * after[now]:
-            odds = sum(weight * chances[cause] for cause, weight in weights.items())
-            met.append((top == second, odds, Reversal(finding=words, cause=top)))
-    return max(met, key=lambda item: item[:2])[2] if met else None
+        if top not in (now, OTHER) and after[top] >= OVERTAKES * after[now]:
+            chance = sum(share * chances[cause] for cause, share in shares.items())
+            found.append((top == second, chance, Reversal(finding=finding, cause=top)))
+    return max(found, key=lambda item: item[:2])[2] if found else None
 
 
-def _possible(done: Sequence[str], metal: Metal) -> Iterable[tuple[str, Weights]]:
-    """Each finding not made yet, in words, and its chance under each cause."""
+def _possible(done: Sequence[str], metal: Metal) -> Iterable[tuple[str, Shares]]:
+    """Yield each finding not made yet, in words, and its chance with each cause."""
     for trial in open_trials(done):
         for at in range(len(trial.outcomes)):
             yield finding_in_words(trial, at, metal), {cause: trial.chances(cause)[at] for cause in CAUSES}
@@ -126,17 +123,15 @@ def _possible(done: Sequence[str], metal: Metal) -> Iterable[tuple[str, Weights]
 
 
 def finding_in_words(trial: Trial, at: int, metal: Metal) -> str:
-    """Return one outcome of *trial* in words: a check's own, or a reading with the two ends of its band."""
+    """Return one outcome of *trial* in words: as a check names it, or a reading with the range of its band."""
     named = list(trial.outcomes.values())[at]
-    if trial.edges is None:
+    if not trial.word:
         return named
     edges, declared = trial.edges(metal), WORDS[trial.word]
-    assert isinstance(declared, Quantity)
-    unit = f" {declared.unit}" if declared.unit else ""
     if at == 0:
-        span = f"under {plain(edges[0])}{unit}"
+        span = f"under {plain(edges[0])}"
     elif at == len(edges):
-        span = f"over {plain(edges[-1])}{unit}"
+        span = f"over {plain(edges[-1])}"
     else:
-        span = f"of {plain(edges[at - 1])} to {plain(edges[at])}{unit}"
-    return f"{declared.label.lower()} {span} ({named})"
+        span = f"of {plain(edges[at - 1])} to {plain(edges[at])}"
+    return f"{declared.label.lower()} {with_unit(span, getattr(declared, 'unit', ''))} ({named})"

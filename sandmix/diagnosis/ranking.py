@@ -1,14 +1,14 @@
-"""From signs, readings and checks to ranked causes, with what speaks for and against each.
+"""From signs, readings and checks to ranked causes, with the evidence for and against each.
 
-The model is Bayes' rule for one leading cause, with the evidence taken as independent once the cause is known:
+The model is Bayes' rule for one leading cause. Given the cause, the clues count as independent:
 
-    weight(cause) ∝ prior(cause) × Π chance(clue | cause)^POWER
+    share(cause) ∝ prior(cause) × Π chance(clue | cause)^POWER
 
-Where it is weak, and what is done about it. *Signs are not independent*: sand that crumbles also drops. The power below 1 damps the
-overconfidence that this brings, and nothing is concluded before signs of two families speak. *Two causes can be there at once*: the
-cause ``other`` has the usual chance of every clue, so it gains where no single cause fits all of them. *A sign that was not picked* says
-nothing, unless the person says that there was nothing else; then it speaks with the small power ABSENT. *A reading has its doubt*:
-its chance is that of the bands, each weighted by the part of the reading's normal spread that lies in it, never that of its point alone.
+Its weak points, and what is done about them. *Signs are not independent*: sand that crumbles also drops. The power below 1 reduces the
+overconfidence that follows, and no cause is called likely before two families of clues support it. *Two causes can be present at once*:
+the cause ``other`` has the usual chance of every clue, so it gains where no single cause fits all of them. *A sign that was not picked*
+counts as unknown, unless the person says that there was nothing else; then it counts with the small power ABSENT. *A reading is
+uncertain*: its chance is the mean over the bands, each weighted by the part of the reading's normal distribution in it.
 
 Source: own (the power, the thresholds and the grades); Bayes' rule is mathematics.
 """
@@ -27,40 +27,40 @@ from sandmix.maths.statistics import TWO_SIGMA
 from sandmix.vocabulary import WORDS
 
 POWER = 0.8
-"""How far a clue counts, as a power of its chance: below 1, since clues are not independent."""
+"""How much a clue counts, as a power of its chance: below 1, because clues are not independent."""
 ABSENT = 0.3
-"""The power of a sign that was looked for and is not there, times POWER."""
+"""The power of a sign that was looked for and not seen, times POWER."""
 LIKELY = 0.45
-"""The least weight of a cause that is called likely."""
+"""The least share of a cause that is called likely."""
 MARGIN = 2.0
-"""How many times the runner-up it must weigh."""
+"""How many times the share of the runner-up it must have."""
 INDEPENDENT = 2
-"""How many families of evidence must speak for a cause before it is called likely."""
+"""How many families of clues must support a cause before it is called likely."""
 NEAR = 0.5
-"""The part of the leader's weight from which a cause counts among the leading."""
+"""The part of the leader's share from which another cause counts as leading too."""
 MOST_LEADING = 4
-SPEAKS = 1.5
-"""How many times the usual chance a clue must have under a cause to speak for it; or the usual its own, to speak against."""
+SUPPORT = 1.5
+"""A clue supports a cause from this many times its usual chance, and speaks against it from the inverse."""
 
-Weights = Mapping[str, float]
+Shares = Mapping[str, float]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Evidence:
-    """One piece of evidence: what it says, the family it belongs to, and its chance under each cause, ``other`` included."""
+    """One clue: its text, its family, and its chance with each cause, ``other`` included."""
 
     key: str
-    words: str
+    text: str
     family: str
-    chances: Weights
+    chances: Shares
     power: float = 1.0
 
 
-def posterior(priors: Weights, clues: Iterable[tuple[Weights, float]], power: float = POWER) -> dict[str, float]:
-    """Return the weight of each cause, as shares of one, from *priors* and each clue's chances and own power; computed in logs.
+def posterior(priors: Shares, clues: Iterable[tuple[Shares, float]], power: float = POWER) -> dict[str, float]:
+    """Return the share of each cause from *priors* and the chances and own power of each clue; computed with logarithms.
 
-    >>> weights = posterior({"a": 1, "b": 3}, [({"a": 0.9, "b": 0.1}, 1.0)], power=1.0)
-    >>> round(weights["a"], 6), round(weights["b"], 6)
+    >>> shares = posterior({"a": 1, "b": 3}, [({"a": 0.9, "b": 0.1}, 1.0)], power=1.0)
+    >>> round(shares["a"], 6), round(shares["b"], 6)
     (0.75, 0.25)
     """
     logs = {cause: math.log(prior) for cause, prior in priors.items()}
@@ -72,10 +72,10 @@ def posterior(priors: Weights, clues: Iterable[tuple[Weights, float]], power: fl
     return {cause: part / whole for cause, part in raw.items()}
 
 
-def weigh(clues: Iterable[Evidence]) -> dict[str, float]:
-    """Return the weight of every cause of the table under *clues*, as shares of one, the heaviest first."""
-    weights = posterior(_priors(), [(clue.chances, clue.power) for clue in clues])
-    return dict(sorted(weights.items(), key=lambda pair: -pair[1]))
+def rank(clues: Iterable[Evidence]) -> dict[str, float]:
+    """Return the share of every cause of the table with *clues*, the largest first."""
+    shares = posterior(_priors(), [(clue.chances, clue.power) for clue in clues])
+    return dict(sorted(shares.items(), key=lambda pair: -pair[1]))
 
 
 @cache
@@ -85,25 +85,25 @@ def _priors() -> dict[str, float]:
 
 @cache
 def _sign_chances(key: str) -> dict[str, float]:
-    """The chance of a sign under each cause; under ``other`` it is the mean of all by how common they are."""
-    sign, priors = SYMPTOMS[key], _priors()
-    chances = {cause: sign.chance(cause) for cause in NAMED}
+    """The chance of a sign with each cause; with ``other`` it is the mean of all, weighted by how common they are."""
+    symptom, priors = SYMPTOMS[key], _priors()
+    chances = {cause: symptom.chance(cause) for cause in NAMED}
     usual = sum(priors[cause] * chances[cause] for cause in NAMED) / sum(priors[cause] for cause in NAMED)
     return chances | {OTHER: usual}
 
 
 def sign(key: str) -> Evidence:
     """Return the clue of a sign that was seen."""
-    return Evidence(key=key, words=SYMPTOMS[key].label, family=SYMPTOMS[key].family, chances=_sign_chances(key))
+    return Evidence(key=key, text=SYMPTOMS[key].label, family=SYMPTOMS[key].family, chances=_sign_chances(key))
 
 
 def absent(keys: Iterable[str]) -> list[Evidence]:
-    """Return the clues of all signs but *keys*, for a person who says that there was nothing else."""
+    """Return the clues of all signs except *keys*, for a person who says that there was nothing else."""
     seen = set(keys)
     return [
         Evidence(
             key=f"no_{key}",
-            words=f"not seen: {symptom.label}",
+            text=f"not seen: {symptom.label}",
             family="absent",
             chances={cause: 1 - chance for cause, chance in _sign_chances(key).items()},
             power=ABSENT,
@@ -114,9 +114,9 @@ def absent(keys: Iterable[str]) -> list[Evidence]:
 
 
 def shares_in_bands(value: float, half_width: float, edges: Sequence[float]) -> list[float]:
-    """Return which part of a reading's normal spread lies in each band between *edges*; *half_width* is that of its 95 % band.
+    """Return the part of a reading's normal distribution in each band between *edges*; *half_width* is that of its 95 % band.
 
-    A reading without doubt lies in one band; one that stands on an edge, in the band above it.
+    A reading without uncertainty is in one band; one exactly on an edge is in the band above it.
 
     >>> shares_in_bands(5.0, 0.0, [4, 6]), [round(part, 3) for part in shares_in_bands(4.0, 1.96, [4, 5])]
     ([0.0, 1.0, 0.0], [0.5, 0.341, 0.159])
@@ -130,69 +130,64 @@ def shares_in_bands(value: float, half_width: float, edges: Sequence[float]) -> 
 
 
 def reading(word: str, value: float, half_width: float, metal: Metal) -> Evidence:
-    """Return the clue of a reading, integrated over its doubt."""
-    trial = READINGS[word]
-    assert trial.edges is not None
+    """Return the clue of a reading, averaged over its uncertainty."""
+    trial, declared = READINGS[word], WORDS[word]
     shares = shares_in_bands(value, half_width, trial.edges(metal))
     chances = {
         cause: sum(share * chance for share, chance in zip(shares, trial.chances(cause), strict=True))
         for cause in CAUSES
     }
-    at = max(range(len(shares)), key=shares.__getitem__)
-    declared = WORDS[word]
+    band = list(trial.outcomes.values())[shares.index(max(shares))]
     return Evidence(
-        key=word,
-        words=f"{declared.label.lower()} {declared.show(value)} ({list(trial.outcomes.values())[at]})",
-        family=trial.key,
-        chances=chances,
+        key=word, text=f"{declared.label.lower()} {declared.show(value)} ({band})", family=trial.key, chances=chances
     )
 
 
 def check(outcome: str) -> Evidence:
-    """Return the clue of a check's outcome."""
+    """Return the clue of the outcome of a check."""
     trial = CHECKS[outcome]
     at = list(trial.outcomes).index(outcome)
     return Evidence(
         key=outcome,
-        words=trial.outcomes[outcome],
+        text=trial.outcomes[outcome],
         family="strength" if trial.key == "squeeze" else trial.key,
         chances={cause: trial.chances(cause)[at] for cause in CAUSES},
     )
 
 
-def kinds_for(clues: Iterable[Evidence], cause: str) -> set[str]:
-    """Return the families of evidence that speak for *cause*; what was not seen is none."""
-    return {clue.family for clue in clues if clue.family != "absent" and speaks(clue, cause) > 0}
+def families_for(clues: Iterable[Evidence], cause: str) -> set[str]:
+    """Return the families of the clues that support *cause*; signs that were not seen do not count."""
+    return {clue.family for clue in clues if clue.family != "absent" and support(clue, cause) > 0}
 
 
-def leading(weights: Weights) -> list[str]:
-    """Return the causes that lead, the heaviest first: those of at least half the leader's weight, four at most, ``other`` left out."""
-    named = sorted((cause for cause in weights if cause != OTHER), key=lambda cause: -weights[cause])
-    return [cause for cause in named if weights[cause] >= NEAR * weights[named[0]]][:MOST_LEADING]
+def leading(shares: Shares) -> list[str]:
+    """Return the leading causes, the largest first: those with at least half the leader's share, four at most, without ``other``."""
+    named = sorted((cause for cause in shares if cause != OTHER), key=lambda cause: -shares[cause])
+    return [cause for cause in named if shares[cause] >= NEAR * shares[named[0]]][:MOST_LEADING]
 
 
-def is_likely(weights: Weights, clues: Sequence[Evidence]) -> bool:
-    """Return whether the leader may be called likely: heavy enough, well ahead, and on two kinds of evidence for it."""
-    ordered = sorted(weights, key=lambda cause: -weights[cause])
+def is_likely(shares: Shares, clues: Sequence[Evidence]) -> bool:
+    """Return whether to call the leader likely: its share is large enough, well ahead, and supported by two families of clues."""
+    ordered = sorted(shares, key=lambda cause: -shares[cause])
     first, second = ordered[0], ordered[1]
-    clear = weights[first] >= LIKELY and weights[first] >= MARGIN * weights[second]
-    return first != OTHER and clear and len(kinds_for(clues, first)) >= INDEPENDENT
+    clear = shares[first] >= LIKELY and shares[first] >= MARGIN * shares[second]
+    return first != OTHER and clear and len(families_for(clues, first)) >= INDEPENDENT
 
 
 def contradictions(clues: Sequence[Evidence]) -> list[tuple[Evidence, Evidence]]:
-    """Return the pairs of clues that each speak for some cause, but for none that the other does not speak against."""
-    spoken = [clue for clue in clues if clue.family != "absent"]
-    pairs = [(one, two) for at, one in enumerate(spoken) for two in spoken[at + 1 :]]
-    return [pair for pair in pairs if _clash(*pair)]
+    """Return the pairs of clues that each support some cause, but none that the other does not speak against."""
+    given = [clue for clue in clues if clue.family != "absent"]
+    pairs = [(one, two) for at, one in enumerate(given) for two in given[at + 1 :]]
+    return [pair for pair in pairs if _contradict(*pair)]
 
 
-def _clash(one: Evidence, two: Evidence) -> bool:
-    said = [(speaks(one, cause), speaks(two, cause)) for cause in NAMED]
-    each_speaks = any(first > 0 for first, _ in said) and any(second > 0 for _, second in said)
-    return each_speaks and not any(max(pair) > 0 and min(pair) >= 0 for pair in said)
+def _contradict(one: Evidence, two: Evidence) -> bool:
+    pairs = [(support(one, cause), support(two, cause)) for cause in NAMED]
+    both_support = any(first > 0 for first, _ in pairs) and any(second > 0 for _, second in pairs)
+    return both_support and not any(max(pair) > 0 and min(pair) >= 0 for pair in pairs)
 
 
-def speaks(clue: Evidence, cause: str) -> int:
-    """Return 1 where *clue* speaks for *cause*, -1 where against it, and 0 where it says little."""
+def support(clue: Evidence, cause: str) -> int:
+    """Return 1 where *clue* supports *cause*, -1 where it speaks against it, and 0 where it does neither."""
     ratio = clue.chances[cause] / clue.chances[OTHER]
-    return (ratio >= SPEAKS) - (ratio <= 1 / SPEAKS)
+    return (ratio >= SUPPORT) - (ratio <= 1 / SUPPORT)

@@ -1,8 +1,8 @@
-"""Score the ranking of causes on the written cases: `python3 tests/bench/diagnosis.py`, with `--each` to see every miss.
+"""Score the ranking of causes on the invented cases: `python3 tests/bench/diagnosis.py`, with `--each` to see every miss.
 
-A hit is a case whose first cause (or one of the first three) is the one that its author names, or one that he accepts as just as good.
-The mean weight is that of the named cause alone. Beside each stands what always naming the commonest cause of that file would get,
-and what the priors alone would get, with no sign and no reading read. Prints figures and asserts nothing.
+A hit is a case whose first cause (or one of the first three) is the one that its author names, or one that the author accepts too.
+The mean share is that of the named cause alone. For comparison, the score also shows what always naming the commonest cause of that file
+would get, and what the priors alone would get, without any sign or reading. Prints figures and asserts nothing.
 """
 
 from __future__ import annotations
@@ -30,12 +30,12 @@ Case = Mapping[str, str]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Score:
-    """How a file of cases came out, as shares of one."""
+    """The score of a file of cases, as shares of one."""
 
     cases: int
     first: float
     among_three: float
-    mean_weight: float
+    mean_share: float
     commonest_cause: float
     priors_alone: float
 
@@ -47,17 +47,17 @@ def cases_in(path: Path) -> list[Case]:
 
 
 def listed(text: str) -> list[str]:
-    """The parts of a cell."""
+    """The entries of a cell."""
     return [part.strip() for part in text.split(";") if part.strip()]
 
 
 def clues_of(case: Case) -> list[ranking.Evidence]:
-    """What a case tells, as the engine reads it, each reading with the error of its word."""
+    """The clues of a case, each reading with the error of its word."""
     readings = dict(part.split("=") for part in listed(case["readings"]))
     metal = METALS[readings.pop("metal", "aluminium")]
     clues = [ranking.sign(key) for key in listed(case["symptoms"])]
-    for word, said in readings.items():
-        declared, value = WORDS[word], float(said)
+    for word, text in readings.items():
+        declared, value = WORDS[word], float(text)
         assert isinstance(declared, Quantity)
         clues.append(ranking.reading(word, value, declared.half_width(value, assumed=False), metal))
     return clues
@@ -69,20 +69,20 @@ def accepted(case: Case) -> set[str]:
 
 
 def ranked(case: Case) -> list[str]:
-    """The causes of a case, the heaviest first, the unknown one left out."""
-    return [cause for cause in ranking.weigh(clues_of(case)) if cause != OTHER]
+    """The causes of a case, the largest share first, without the unknown one."""
+    return [cause for cause in ranking.rank(clues_of(case)) if cause != OTHER]
 
 
 def score(cases: Sequence[Case]) -> Score:
     """Score one file."""
     count = len(cases)
     named = Counter(cause for case in cases for cause in accepted(case))
-    by_prior = [cause for cause in ranking.weigh([]) if cause in NAMED]
+    by_prior = [cause for cause in ranking.rank([]) if cause in NAMED]
     return Score(
         cases=count,
         first=sum(ranked(case)[0] in accepted(case) for case in cases) / count,
         among_three=sum(bool(accepted(case) & set(ranked(case)[:3])) for case in cases) / count,
-        mean_weight=sum(ranking.weigh(clues_of(case))[case["cause"]] for case in cases) / count,
+        mean_share=sum(ranking.rank(clues_of(case))[case["cause"]] for case in cases) / count,
         commonest_cause=max(named.values()) / count,
         priors_alone=named[by_prior[0]] / count,
     )
@@ -98,8 +98,8 @@ def main() -> None:
         for case in cases if "--each" in sys.argv and name == "tuned" else ():
             order = ranked(case)
             if order[0] not in accepted(case):
-                weights = ranking.weigh(clues_of(case))
-                top = ", ".join(f"{cause} {100 * weights[cause]:.0f}" for cause in order[:4])
+                shares = ranking.rank(clues_of(case))
+                top = ", ".join(f"{cause} {100 * shares[cause]:.0f}" for cause in order[:4])
                 print(
                     f"  {case['id']} {case['cause']} at {order.index(case['cause']) + 1}: {top} | {case['symptoms']} | {case['readings']}"
                 )

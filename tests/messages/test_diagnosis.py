@@ -1,22 +1,22 @@
-"""Word for word what is said to a diagnosis that can't be made. Written by hand from the three parts of an error."""
+"""The exact messages of the job *diagnose*. Written by hand from the three parts of an error."""
 
 import pytest
 
 SAW, CHECK = "What you saw: ", "What a check showed: "
-AGAIN = " are two outcomes of one check. Keep the one that you saw, or do it again."
+AGAIN = " are two outcomes of one check. Keep the one that you saw, or repeat the check."
 COLD = "Pour temperature: 500 °C is below 660 °C, where aluminium, pure or scrap is all liquid. It is poured at 680 to 750 °C."
-NOTHING = SAW + "there is nothing to go by. Pick what you saw, or give a reading such as the moisture."
+NOTHING = SAW + "nothing is given. Pick what you saw, or enter a reading such as the moisture."
 
 REFUSED = [
     ({}, [NOTHING]),
     ({"symptoms": []}, [NOTHING]),
     ({"metal": "tin_bronze", "nothing_else": "yes"}, [NOTHING]),
     ({"found": "vented, no_vents"},
-     [CHECK + "“no vents or blocked ones” and “vented well”" + AGAIN]),
+     [CHECK + "“no vents or blocked vents” and “well vented”" + AGAIN]),
     ({"symptoms": "weak_squeeze", "found": "clean_squeeze"},
      [CHECK + "“it holds and breaks clean and the hand stays dry” and “it falls apart or breaks with crumbs”" + AGAIN]),
     ({"clay_pct_dry": 55, "dead_fines_pct_dry": 50},
-     ["Dead clay and other fines: live clay and dead fines come to 105 % of the dry sand. Together they are at most 100."]),
+     ["Dead clay and other fines: live clay and dead fines add up to 105 % of the dry sand. Together they can be at most 100 %. Check both."]),
     ({"pour_temp_c": 500},
      [COLD + " Look at the metal and the unit."]),
     ({"symptoms": "blows", "nothing_else": "perhaps"},
@@ -26,17 +26,17 @@ REFUSED = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("given", "said"), REFUSED)
-def test_a_diagnosis_that_can_not_be_made(messages, given, said):
-    assert messages("diagnose", **given) == said
+@pytest.mark.parametrize(("given", "expected"), REFUSED)
+def test_impossible_inputs_are_refused(messages, given, expected):
+    assert messages("diagnose", **given) == expected
 
 
-def test_a_sign_that_is_none_names_those_there_are(messages):
-    (said,) = messages("diagnose", symptoms="sad_face")
-    assert said.startswith(
+def test_an_unknown_sign_lists_the_known_ones(messages):
+    (message,) = messages("diagnose", symptoms="sad_face")
+    assert message.startswith(
         SAW + "“sad_face” isn't one of the choices. Choose one or more of crumbling_edges, cope_drops"
     )
 
 
-def test_all_that_is_wrong_is_said_at_once(messages):
+def test_all_problems_are_reported_at_once(messages):
     assert len(messages("diagnose", symptoms="sad_face", gfn=-1, metal="cheese")) == 3

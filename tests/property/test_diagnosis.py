@@ -1,4 +1,4 @@
-"""What holds for every diagnosis: the order of the evidence, the sum of the weights, and what more evidence may do."""
+"""True for every diagnosis: the order of the evidence does not matter, shares add up to one, and what more evidence may do."""
 
 import math
 
@@ -40,26 +40,26 @@ def test_the_order_of_the_signs_does_not_matter(ask, symptoms, data):
 
 @given(clues=st.lists(CLUES, max_size=8))
 @examples()
-def test_the_weights_sum_to_one_and_none_is_lost(clues):
-    weights = ranking.weigh(clues)
-    assert weights.keys() == CAUSES.keys()
-    assert math.isclose(sum(weights.values()), 1)
-    assert min(weights.values()) > 0
-    assert weights[OTHER] > 0
+def test_the_shares_add_up_to_one_and_none_is_missing(clues):
+    shares = ranking.rank(clues)
+    assert shares.keys() == CAUSES.keys()
+    assert math.isclose(sum(shares.values()), 1)
+    assert min(shares.values()) > 0
+    assert shares[OTHER] > 0
 
 
 @given(clues=st.lists(CLUES, max_size=6), more=CLUES, one=ANY_CAUSE, two=ANY_CAUSE)
 @examples(300)
-def test_evidence_never_lowers_a_cause_against_one_under_which_it_is_less_likely(clues, more, one, two):
+def test_evidence_never_lowers_a_cause_against_one_that_explains_it_less(clues, more, one, two):
     if more.chances[one] < more.chances[two]:
         one, two = two, one
-    before, after = ranking.weigh(clues), ranking.weigh([*clues, more])
+    before, after = ranking.rank(clues), ranking.rank([*clues, more])
     assert after[one] / after[two] >= before[one] / before[two] * (1 - 1e-9)
 
 
 @given(more=CLUES)
 @examples()
-def test_the_chances_of_a_clue_are_chances(more):
+def test_the_chances_of_a_clue_are_between_0_and_1(more):
     assert more.chances.keys() == CAUSES.keys()
     assert all(0 < chance <= 1 + 1e-12 for chance in more.chances.values())
 
@@ -67,29 +67,29 @@ def test_the_chances_of_a_clue_are_chances(more):
 @given(sign=st.sampled_from(list(SYMPTOMS)))
 @examples()
 def test_one_sign_is_never_called_likely(ask, sign):
-    assert ask("diagnose", symptoms=[sign])["state"]["word"] == "not told yet"
+    assert ask("diagnose", symptoms=[sign])["state"]["word"] == "not clear yet"
 
 
 @given(clues=st.lists(CLUES, max_size=6), key=st.sampled_from(list(TRIALS)))
 @examples()
-def test_no_test_is_expected_to_add_uncertainty_or_to_take_more_than_there_is(clues, key):
-    weights = ranking.weigh(clues)
-    drop = next_test.expected_drop_bits(weights, TRIALS[key])
-    assert 0 <= drop <= next_test.entropy_bits(weights.values()) + 1e-9
+def test_no_test_is_expected_to_add_uncertainty_or_remove_more_than_there_is(clues, key):
+    shares = ranking.rank(clues)
+    drop = next_test.expected_drop_bits(shares, TRIALS[key])
+    assert 0 <= drop <= next_test.entropy_bits(shares.values()) + 1e-9
 
 
 @given(clues=st.lists(CLUES, max_size=5))
 @examples(60)
-def test_what_is_said_to_turn_it_puts_a_named_cause_well_on_top(clues):
-    turn = next_test.what_turns_it(clues, AL)
-    if turn is not None:
-        before = next(cause for cause in ranking.weigh(clues) if cause != OTHER)
-        assert turn.cause in NAMED
-        assert turn.cause != before
+def test_a_reversal_puts_another_named_cause_first(clues):
+    reversal = next_test.likeliest_reversal(clues, AL)
+    if reversal is not None:
+        before = next(cause for cause in ranking.rank(clues) if cause != OTHER)
+        assert reversal.cause in NAMED
+        assert reversal.cause != before
 
 
 @pytest.mark.parametrize("inputs", ["lawful", "sensible"])
-def test_it_answers_or_refuses_whatever_is_asked(ask, inputs, request):
+def test_any_input_is_answered_or_refused(ask, inputs, request):
     drawn = request.getfixturevalue(inputs)
 
     @examples(120)
@@ -102,7 +102,7 @@ def test_it_answers_or_refuses_whatever_is_asked(ask, inputs, request):
             return
         causes = answer["result"]["causes"].values()
         assert math.isclose(sum(causes), 100)
-        assert all(math.isfinite(weight) and weight >= 0 for weight in causes)
+        assert all(math.isfinite(points) and points >= 0 for points in causes)
         assert 1 <= len(answer["result"]["leading"]) <= 4
         assert answer["result"].get("next_test", "moisture") in TRIALS
         text = " ".join([answer["headline"], *answer["remarks"], *answer["cautions"], *answer["working"]]).lower()

@@ -1,4 +1,4 @@
-"""What stands after a diagnosis: the cautions of what was seen, and where to go on."""
+"""What follows a diagnosis: its cautions, and the jobs to go on with."""
 
 from __future__ import annotations
 
@@ -24,7 +24,7 @@ from sandmix.vocabulary import WORDS
 
 
 def trial_key(computed: Computed[DiagnoseForm]) -> str:
-    """Return the key of the next test, or nothing where none is left that would tell."""
+    """Return the key of the next test, or nothing where no test would show more."""
     return str(computed.figures.get("next_test") or "")
 
 
@@ -59,7 +59,7 @@ _BY_TRIAL: dict[str, tuple[Caution, ...]] = {
 
 
 def cautions(computed: Computed[DiagnoseForm], leading: list[str]) -> Iterable[Caution]:
-    """Return the cautions of the signs, of the causes that lead, of a mould past its moisture, and of the next test."""
+    """Return the cautions for the signs, the leading causes, a mould that is too wet, and the next test."""
     form = computed.form
     if form.moisture_pct_wet is not None and form.moisture_pct_wet > METALS[form.metal].amber_moisture_pct_wet:
         yield WET_MOULD
@@ -79,22 +79,22 @@ _BENCH = {
 }
 _GO_ON = (
     ("temper", "Bring the sand to its moisture", {"too_dry", "too_wet"}, ("moisture_pct_wet",)),
-    ("rebond", "Put back what is wanting", {"little_live_clay", "much_dead_fines"}, ("clay_pct_dry", "dead_fines_pct_dry", "moisture_pct_wet")),
-    ("blend", "Blend another sand in", {"too_fine", "too_coarse", "much_clay"}, ()),
+    ("rebond", "Restore the sand", {"little_live_clay", "much_dead_fines"}, ("clay_pct_dry", "dead_fines_pct_dry", "moisture_pct_wet")),
+    ("blend", "Blend in another sand", {"too_fine", "too_coarse", "much_clay"}, ()),
     ("pour", "Work out the weights and the charge", {"light_cope", "poured_cold", "gas_in_metal"}, ("pour_temp_c",)),
-    ("burnout", "See how long it stays hot", {"opened_early", "hot_sand"}, ("pour_temp_c",)),
+    ("burnout", "See how long the mould stays hot", {"opened_early", "hot_sand"}, ("pour_temp_c",)),
 )  # fmt: skip
 
 
 def links(computed: Computed[DiagnoseForm], leading: list[str]) -> Iterable[Next]:
-    """Return the way to the next test on the bench, then the jobs that mend what leads, each with what was given."""
+    """Return the next test as a job, then the jobs that help with the leading causes, each with the inputs that were given."""
     form, key = computed.form, trial_key(computed)
     if key in _BENCH:
         yield Next(
-            job="bench", label=f"{TRIALS[key].short}: steps and figure", inputs={"test": _BENCH[key]}, foremost=True
+            job="bench", label=f"{TRIALS[key].short}: steps and result", inputs={"test": _BENCH[key]}, foremost=True
         )
     if key == "sieves":
-        yield Next(job="fineness", label="Sieve test: the figure", foremost=True)
+        yield Next(job="fineness", label="Sieve test: the result", foremost=True)
     for job, label, causes, words in _GO_ON:
         if causes & set(leading):
             inputs = {word: WORDS[word].show(form.read[word]) for word in words if word in form.read}

@@ -1,4 +1,4 @@
-"""How *diagnose* shows what leads: what to do first, and a card for each leading cause."""
+"""How *diagnose* shows the leading causes: what to do first, and a card for each."""
 
 from __future__ import annotations
 
@@ -11,27 +11,31 @@ from sandmix.jobs.diagnose.afterwards import trial_key
 from sandmix.jobs.diagnose.form import DiagnoseForm
 
 
+def points(share: float) -> str:
+    """Return a share of all causes in words, as points out of 100."""
+    return f"{100 * share:.0f} points out of 100"
+
+
 def first(computed: Computed[DiagnoseForm]) -> DoFirst | None:
-    """Return the next test, and what to leave alone until it is made; nothing where no test is left that would tell."""
+    """Return the next test and what not to do before it; None where no test would show more."""
     key, left = trial_key(computed), computed.figures["what_not_to_do"]
     assert isinstance(left, list)
     return DoFirst(text=f"{TRIALS[key].label}.", not_before=tuple(map(str, left))) if key else None
 
 
-def card(cause: str, clues: list[Evidence], weight: float, *, likely: bool) -> Card:
-    """Return what one cause weighs, what speaks for and against it, and what to do about it."""
-    spoken = [clue for clue in clues if clue.family != "absent"]
-    pro = tuple(clue.words for clue in spoken if ranking.speaks(clue, cause) > 0)
-    con = tuple(clue.words for clue in spoken if ranking.speaks(clue, cause) < 0)
+def card(cause: str, clues: list[Evidence], share: float, *, likely: bool) -> Card:
+    """Return the points of one cause, the clues for and against it, and what to do about it."""
+    given = [clue for clue in clues if clue.family != "absent"]
+    pro = tuple(clue.text for clue in given if ranking.support(clue, cause) > 0)
+    con = tuple(clue.text for clue in given if ranking.support(clue, cause) < 0)
     sides = (
-        Point(name="For it", texts=pro or ("nothing that you gave: it is only common",)),
+        Point(name="For it", texts=pro or ("nothing that you gave; it is only common",)),
         Point(name="Against it", texts=con or ("nothing that you gave",)),
-        Point(name="If so", texts=(CAUSES[cause].remedy,)),
+        Point(name="What to do", texts=(CAUSES[cause].remedy,)),
     )
-    word = "likely" if likely else "may be"
     return Card(
         title=CAUSES[cause].label.capitalize(),
-        share_pct=100 * weight,
-        text=f"{100 * weight:.0f} of 100: {word}",
+        share_pct=100 * share,
+        text=f"{points(share)}: {'likely' if likely else 'possible'}",
         points=sides,
     )

@@ -1,4 +1,4 @@
-"""The form of *diagnose*: what was seen, what was read, and what a check showed."""
+"""The form of *diagnose*: signs, readings, and the outcomes of checks."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ FULL_PCT = 100.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DiagnoseForm(Form):
-    """Signs that were picked, readings of the sand and the metal, and outcomes of checks; each may be left out, but not all."""
+    """Signs that were seen, readings of the sand and the metal, and outcomes of checks; at least one is needed."""
 
     symptoms: Sequence[str] | None = ask("symptoms", first=True)
     moisture_pct_wet: float | None = ask("moisture_pct_wet", first=True)
@@ -27,9 +27,9 @@ class DiagnoseForm(Form):
     dead_fines_pct_dry: float | None = ask("dead_fines_pct_dry")
     permeability: float | None = ask("permeability")
     strength_kpa: float | None = ask("strength_kpa")
-    gfn: float | None = ask("gfn", help="From a sieving, not the mesh number printed on a bag.")
-    metal: str = ask("metal", help="Sets what counts as wet for this metal, and as cold or hot.")
-    pour_temp_c: float | None = ask("pour_temp_c", help="As it was poured. Left empty, it counts as not known.")
+    gfn: float | None = ask("gfn", help="From a sieve test, not the mesh number on a bag.")
+    metal: str = ask("metal", help="Sets which moisture counts as wet, and which pour temperature as cold or hot.")
+    pour_temp_c: float | None = ask("pour_temp_c", help="As it was poured. Leave empty if you did not measure it.")
 
     @property
     def seen(self) -> tuple[str, ...]:
@@ -38,7 +38,7 @@ class DiagnoseForm(Form):
 
     @property
     def checked(self) -> tuple[str, ...]:
-        """The keys of what checks showed."""
+        """The keys of the outcomes of checks."""
         return tuple(self.found or ())
 
     @property
@@ -52,7 +52,7 @@ class DiagnoseForm(Form):
             yield self.wrong(
                 "symptoms",
                 "one sign, one reading or one check",
-                "there is nothing to go by. Pick what you saw, or give a reading such as the moisture.",
+                "nothing is given. Pick what you saw, or enter a reading such as the moisture.",
             )
         yield from self._of_one_check()
         if self.clay_pct_dry is not None and self.dead_fines_pct_dry is not None:
@@ -61,21 +61,21 @@ class DiagnoseForm(Form):
                 yield self.wrong(
                     "dead_fines_pct_dry",
                     f"at most {FULL_PCT - self.clay_pct_dry:g} %",
-                    f"live clay and dead fines come to {together:g} % of the dry sand. Together they are at most 100.",
+                    f"live clay and dead fines add up to {together:g} % of the dry sand. Together they can be at most 100 %. Check both.",
                 )
         yield from too_cold(self)
 
     def _of_one_check(self) -> Iterable[Problem]:
-        """Two outcomes of one check can't both be; what a squeezed handful showed may also stand among the signs."""
-        computed: dict[str, list[str]] = {}
+        """Two outcomes of one check cannot both be true; a squeezed handful may also be given among the signs."""
+        by_check: dict[str, list[str]] = {}
         for outcome in (*self.checked, *(sign for sign in self.seen if sign in CHECKS)):
-            computed.setdefault(CHECKS[outcome].key, []).append(outcome)
-        for outcomes in computed.values():
+            by_check.setdefault(CHECKS[outcome].key, []).append(outcome)
+        for outcomes in by_check.values():
             if len(outcomes) > 1 and set(outcomes) & set(self.checked):
                 check = CHECKS[outcomes[0]]
                 both = " and “".join(f"{check.outcomes[outcome]}”" for outcome in outcomes)
                 yield self.wrong(
                     "found",
                     "one outcome of each check",
-                    f"“{both} are two outcomes of one check. Keep the one that you saw, or do it again.",
+                    f"“{both} are two outcomes of one check. Keep the one that you saw, or repeat the check.",
                 )

@@ -1,4 +1,4 @@
-"""The job *diagnose*: what it answers, and what it says beside it."""
+"""The job *diagnose*: its answers and its remarks."""
 
 import pytest
 
@@ -6,121 +6,121 @@ from sandmix.defects.causes import CAUSES, NAMED, OTHER
 from sandmix.defects.findings import READINGS, TRIALS
 
 
-def said(answer):
+def remarks(answer):
     return " ".join(answer["remarks"])
 
 
-def test_all_causes_are_weighed_to_100_the_heaviest_first(ask):
+def test_the_points_of_all_causes_add_up_to_100_the_most_first(ask):
     result = ask("diagnose", symptoms=["blows", "steam"])["result"]
-    weights = list(result["causes"].values())
+    points = list(result["causes"].values())
     assert set(result["causes"]) == {*NAMED, OTHER}
-    assert sum(weights) == pytest.approx(100)
-    assert weights == sorted(weights, reverse=True)
+    assert sum(points) == pytest.approx(100)
+    assert points == sorted(points, reverse=True)
     assert result["leading"][0] == next(key for key in result["causes"] if key != OTHER)
 
 
 @pytest.mark.parametrize("sign", ["pin_holes", "run_out", "torn_casting", "misrun", "clay_balls"])
-def test_one_sign_never_concludes(ask, sign):
+def test_one_sign_is_never_enough(ask, sign):
     answer = ask("diagnose", symptoms=[sign])
-    assert answer["state"] == {"word": "not told yet", "tone": "care"}
+    assert answer["state"] == {"word": "not clear yet", "tone": "care"}
     assert "Likely" not in answer["headline"]
     assert answer["lead"]["word"] == "next_test"
-    assert "Nothing is concluded from one kind alone" in said(answer)
+    assert "One kind alone is not enough" in remarks(answer)
 
 
 def test_two_signs_of_one_family_are_one_kind_of_evidence(ask):
     answer = ask("diagnose", symptoms=["weak_squeeze", "crumbling_edges", "cope_drops"])
-    assert answer["state"]["word"] == "not told yet"
-    assert "one kind of evidence speaks" in said(answer)
+    assert answer["state"]["word"] == "not clear yet"
+    assert "Only one kind of evidence" in remarks(answer)
 
 
-def test_two_kinds_that_agree_are_called_likely(ask):
+def test_a_cause_with_two_kinds_of_evidence_is_called_likely(ask):
     answer = ask("diagnose", symptoms=["dusty", "crumbling_edges"], moisture_pct_wet=1.5)
     assert answer["state"]["word"] == "likely"
     assert answer["headline"].startswith("Likely too dry.")
     assert answer["lead"] | {"then": "", "sentence": ""} == {
         "word": "leading", "label": "Likely", "text": "too dry", "then": "", "sentence": "",
     }  # fmt: skip
-    assert "one kind of evidence" not in said(answer)
+    assert "Only one kind of evidence" not in remarks(answer)
 
 
 def card(answer, title):
-    """The card of one cause, its sides by name."""
+    """The card of one cause, with its sides by name."""
     found = next(card for card in answer["cards"] if card["title"] == title)
     return found | {side["name"]: list(side["texts"]) for side in found["points"]}
 
 
-def test_each_leading_cause_says_why_and_what_to_do(ask):
+def test_each_leading_cause_has_its_evidence_and_what_to_do(ask):
     vents = card(ask("diagnose", symptoms=["bubbling_sprue"], moisture_pct_wet=3.3), "Not vented")
     assert vents["For it"] == ["metal bubbles or spits in the sprue"]
     assert vents["Against it"] == ["nothing that you gave"]
-    assert vents["If so"][0].startswith("Prick vents")
+    assert vents["What to do"][0].startswith("Prick vents")
 
 
-def test_what_speaks_against_a_leading_cause_is_said(ask):
+def test_a_card_shows_what_speaks_against_its_cause(ask):
     answer = ask("diagnose", symptoms=["bubbling_sprue", "wet_squeeze", "steam"], moisture_pct_wet=3.3)
     assert card(answer, "Too wet")["Against it"] == ["moisture 3.3 % (as it should be)"]
 
 
-def test_a_cause_that_only_is_common_says_so(ask):
+def test_a_card_says_if_its_cause_is_only_common(ask):
     sides = [side for one in ask("diagnose", found="vented")["cards"] for side in one["points"]]
-    assert {"name": "For it", "texts": ["nothing that you gave: it is only common"]} in sides
+    assert {"name": "For it", "texts": ["nothing that you gave; it is only common"]} in sides
 
 
-def test_the_cards_are_the_leading_causes_with_what_they_weigh_and_one_word(ask):
+def test_the_cards_are_the_leading_causes_with_their_points(ask):
     answer = ask("diagnose", symptoms="dusty, weak_squeeze", moisture_pct_wet=1.5)
-    leading, weights = answer["result"]["leading"], answer["result"]["causes"]
+    leading, points = answer["result"]["leading"], answer["result"]["causes"]
     assert answer["headline"].startswith("Likely ")
-    assert [one["share_pct"] for one in answer["cards"]] == [pytest.approx(weights[cause]) for cause in leading]
-    assert answer["cards"][0]["text"] == f"{weights[leading[0]]:.0f} of 100: likely"
+    assert [one["share_pct"] for one in answer["cards"]] == [pytest.approx(points[cause]) for cause in leading]
+    assert answer["cards"][0]["text"] == f"{points[leading[0]]:.0f} points out of 100: likely"
     assert not any("likely" in one["text"] for one in answer["cards"][1:])
     open_ = ask("diagnose", symptoms="crumbling_edges")
-    assert all(one["text"].endswith(" of 100: may be") for one in open_["cards"])
+    assert all(one["text"].endswith(" points out of 100: possible") for one in open_["cards"])
     assert len(open_["cards"]) > 1
 
 
-def test_the_next_test_comes_first_and_until_then_what_not_to_do_is_said(ask):
+def test_the_next_test_comes_first_with_what_not_to_do_before_it(ask):
     answer = ask("diagnose", symptoms="blows, wet_squeeze, steam", found="vented, soft_mould", rested_h=5)
     assert answer["first"]["text"] == f"{TRIALS['compactability'].label}."
     assert list(answer["first"]["not_before"]) == answer["result"]["what_not_to_do"]
     assert ask("diagnose", **EVERYTHING)["first"] is None
 
 
-def test_contrary_evidence_is_said(ask):
-    assert "do not go together under any one cause" in said(ask("diagnose", symptoms="dusty, wet_squeeze"))
-    assert "do not go together" not in said(ask("diagnose", symptoms="dusty, weak_squeeze"))
+def test_contradictory_evidence_is_remarked(ask):
+    assert "No single cause explains both" in remarks(ask("diagnose", symptoms="dusty, wet_squeeze"))
+    assert "No single cause explains both" not in remarks(ask("diagnose", symptoms="dusty, weak_squeeze"))
 
 
-def test_what_fits_nothing_is_said(ask):
+def test_evidence_that_fits_no_single_cause_is_remarked(ask):
     answer = ask("diagnose", symptoms="dusty, wet_squeeze, torn_casting, run_out, clay_balls")
-    assert answer["headline"].startswith("No one cause fits all of this.")
-    assert "fits no single cause well" in said(answer)
-    assert answer["result"]["leading"], "the next test still has something to part"
+    assert answer["headline"].startswith("No single cause fits all of this.")
+    assert "No single cause fits well" in remarks(answer)
+    assert answer["result"]["leading"], "the next test still has causes to separate"
 
 
-def test_signs_not_picked_are_not_known_unless_said(ask):
+def test_signs_not_picked_are_unknown_unless_there_was_nothing_else(ask):
     plain = ask("diagnose", symptoms="pin_holes")
     looked = ask("diagnose", symptoms="pin_holes", nothing_else="yes")
-    assert "counts as not known" in said(plain)
-    assert "counts as not known" not in said(looked)
+    assert "counts as unknown" in remarks(plain)
+    assert "counts as unknown" not in remarks(looked)
     assert looked["result"]["causes"]["too_wet"] < plain["result"]["causes"]["too_wet"]
     assert any("signs not seen" in line for line in looked["working"])
 
 
-def test_a_squeeze_that_was_told_is_not_counted_again_among_the_rest(ask):
-    """With the squeeze told clean, a hundred is still shared, and the signs of it are left out of those not seen."""
+def test_the_signs_of_a_squeeze_check_are_not_counted_again_as_not_seen(ask):
+    """With the squeeze given as clean, its signs are left out of those not seen."""
     one = ask("diagnose", found="clean_squeeze", nothing_else="yes")["result"]["causes"]
     two = ask("diagnose", found="clean_squeeze")["result"]["causes"]
     assert one["too_coarse"] != two["too_coarse"]
 
 
-def test_a_reading_is_used_with_its_doubt(ask):
-    sharp = ask("diagnose", moisture_pct_wet="1.8 ± 0.1")["result"]["causes"]["too_dry"]
-    blunt = ask("diagnose", moisture_pct_wet="1.8 ± 3")["result"]["causes"]["too_dry"]
-    assert sharp > blunt
+def test_a_reading_is_used_with_its_range(ask):
+    exact = ask("diagnose", moisture_pct_wet="1.8 ± 0.1")["result"]["causes"]["too_dry"]
+    rough = ask("diagnose", moisture_pct_wet="1.8 ± 3")["result"]["causes"]["too_dry"]
+    assert exact > rough
 
 
-def test_the_next_test_is_one_that_was_not_read(ask):
+def test_the_next_test_was_not_done_yet(ask):
     given = {"symptoms": "blows", "moisture_pct_wet": 3.5, "compactability_read_pct": 45, "found": "vented; firm_mould"}
     answer = ask("diagnose", **given)["result"]
     assert answer["next_test"] in TRIALS
@@ -137,23 +137,23 @@ EVERYTHING = {
 }  # fmt: skip
 
 
-def test_with_everything_tested_no_test_is_named(ask):
+def test_when_everything_is_tested_no_next_test_is_named(ask):
     answer = ask("diagnose", **EVERYTHING)
     assert "next_test" not in answer["result"]
-    assert "Nothing is left to test" in answer["headline"]
+    assert "nothing left to test" in answer["headline"]
     assert answer["lead"]["word"] == "leading"
 
 
-def test_what_would_change_it_is_said(ask):
+def test_the_remarks_say_what_would_change_the_order(ask):
     answer = ask("diagnose", symptoms="bubbling_sprue, blows")
-    assert "would come on top if you found this" in answer["result"]["changes_mind"]
+    assert "would come first if you found this" in answer["result"]["changes_mind"]
     assert f"What would change this: {answer['result']['changes_mind']}." in answer["remarks"]
 
 
-def test_where_nothing_alone_would_change_it_that_is_said(ask):
+def test_no_single_finding_may_change_the_order(ask):
     answer = ask("diagnose", symptoms="run_out", found="cope_loose, good_pattern, firm_mould, sand_cool, clean_squeeze",
                  moisture_pct_wet=3.5, compactability_read_pct=45, clay_pct_dry=8, dead_fines_pct_dry=2)  # fmt: skip
-    assert answer["result"]["changes_mind"].startswith("no one finding")
+    assert answer["result"]["changes_mind"].startswith("no single finding")
 
 
 def cautions(ask, **given):
@@ -173,15 +173,15 @@ def cautions(ask, **given):
         ({"symptoms": "pin_holes", "found": "sample_pores"}, "Explosion"),
     ],
 )
-def test_a_caution_stands_where_it_bites(ask, given, word):
+def test_cautions_follow_signs_readings_and_tests(ask, given, word):
     assert word in cautions(ask, **given)
 
 
-def test_no_steam_is_cautioned_for_a_dry_heap(ask):
+def test_a_dry_heap_has_no_caution_about_steam(ask):
     assert "Steam" not in cautions(ask, symptoms="dusty, crumbling_edges", moisture_pct_wet=1.5)
 
 
-def test_each_caution_is_said_once(ask):
+def test_each_caution_is_shown_once(ask):
     listed = ask("diagnose", symptoms="bubbling_sprue, steam, run_out", moisture_pct_wet=6.5)["cautions"]
     assert len(listed) == len(set(listed))
 
@@ -190,7 +190,7 @@ def links(ask, **given):
     return {link["job"]: link["inputs"] for link in ask("diagnose", **given)["next"]}
 
 
-def test_it_goes_on_to_the_jobs_that_mend_what_leads(ask):
+def test_the_next_jobs_help_with_the_leading_causes(ask):
     wet = links(ask, symptoms="wet_squeeze, bubbling_sprue", moisture_pct_wet=6, metal="tin_bronze")
     assert wet["temper"] == {"moisture_pct_wet": "6 %", "metal": "tin_bronze"}
     worn = links(ask, symptoms="ever_more_water", clay_pct_dry=5, dead_fines_pct_dry=12)
@@ -199,22 +199,22 @@ def test_it_goes_on_to_the_jobs_that_mend_what_leads(ask):
     assert "burnout" in links(ask, symptoms="torn_casting", found="opened_soon")
 
 
-def test_it_goes_on_to_the_bench_for_the_test_that_it_names(ask):
+def test_the_first_next_job_is_the_test_that_is_named(ask):
     answer = ask("diagnose", symptoms="blows, wet_squeeze, steam", found="vented, soft_mould", rested_h=5)
     assert answer["result"]["next_test"] == "compactability"
     assert answer["next"][0] == {
-        "job": "bench", "label": "Tin test: steps and figure", "inputs": {"test": "compactability"}, "foremost": True,
+        "job": "bench", "label": "Tin test: steps and result", "inputs": {"test": "compactability"}, "foremost": True,
     }  # fmt: skip
     assert not any("foremost" in link for link in answer["next"][1:])
 
 
-def test_it_goes_on_to_the_sieves(ask):
+def test_the_sieve_test_goes_on_to_the_job_fineness(ask):
     answer = ask("diagnose", symptoms="blows, rough_face", found="firm_mould, clean_squeeze, vented, sample_sound, good_pattern",
                  moisture_pct_wet=3.4, compactability_read_pct=45, dead_fines_pct_dry=2, clay_pct_dry=8,
                  pour_temp_c=715, permeability=60)  # fmt: skip
     assert answer["result"]["next_test"] == "sieves"
     assert answer["next"][0] == {
-        "job": "fineness", "label": "Sieve test: the figure", "inputs": {}, "foremost": True,
+        "job": "fineness", "label": "Sieve test: the result", "inputs": {}, "foremost": True,
     }  # fmt: skip
 
 
@@ -237,7 +237,7 @@ def refused(answer):
     return [problem["word"] for problem in answer["problems"]]
 
 
-def test_nothing_to_go_by_is_refused(ask):
+def test_an_empty_form_is_refused(ask):
     assert refused(ask("diagnose")) == ["symptoms"]
     assert refused(ask("diagnose", symptoms=[], metal="tin_bronze", nothing_else="yes")) == ["symptoms"]
 
@@ -246,30 +246,30 @@ def test_two_outcomes_of_one_check_are_refused(ask):
     assert refused(ask("diagnose", found="soft_mould, hard_mould")) == ["found"]
     assert refused(ask("diagnose", symptoms="wet_squeeze", found="clean_squeeze")) == ["found"]
     assert ask("diagnose", symptoms="wet_squeeze, weak_squeeze")["ok"], (
-        "mud beside crumbs can be, where it is badly mulled"
+        "mud next to crumbs is possible in badly mulled sand"
     )
 
 
-def test_more_clay_and_fines_than_there_is_sand_is_refused(ask):
+def test_more_clay_and_fines_than_sand_is_refused(ask):
     assert refused(ask("diagnose", clay_pct_dry=55, dead_fines_pct_dry=50)) == ["dead_fines_pct_dry"]
     assert ask("diagnose", clay_pct_dry=50, dead_fines_pct_dry=50)["ok"]
 
 
-def test_metal_poured_below_its_melting_is_refused(ask):
+def test_a_pour_below_the_melting_point_is_refused(ask):
     assert refused(ask("diagnose", pour_temp_c=500)) == ["pour_temp_c"]
 
 
 @pytest.mark.parametrize(
     ("metal", "pct", "stops"), [("aluminium", 6.1, True), ("aluminium", 6.0, False), ("yellow_brass", 5.5, True)]
 )
-def test_sand_past_the_stop_limit_is_a_stop_whatever_else_it_may_be(ask, metal, pct, stops):
-    """6.0 % for aluminium, 5.25 % for brass; temper says stop there too."""
+def test_sand_above_the_stop_limit_is_always_a_stop(ask, metal, pct, stops):
+    """6.0 % for aluminium, 5.25 % for brass; the job temper stops there too."""
     answer = ask("diagnose", symptoms=["run_out", "steam"], moisture_pct_wet=pct, metal=metal)
     assert (answer["state"]["word"] == "stop") is stops
-    assert answer["headline"].startswith(f"Do not pour on it: {pct:g} % of water is above") is stops
+    assert answer["headline"].startswith(f"Do not pour: {pct:g} % water") is stops
     assert (ask("temper", heap_kg=25, moisture_pct_wet=pct, metal=metal)["state"]["word"] == "stop") is stops
 
 
-def test_readings_alone_are_asked_for_a_sign(ask):
-    assert "No sign of trouble is picked" in said(ask("diagnose", moisture_pct_wet=3.5))
-    assert "No sign of trouble is picked" not in said(ask("diagnose", moisture_pct_wet=3.5, symptoms=["blows"]))
+def test_readings_without_a_sign_get_a_remark(ask):
+    assert "You picked no sign" in remarks(ask("diagnose", moisture_pct_wet=3.5))
+    assert "You picked no sign" not in remarks(ask("diagnose", moisture_pct_wet=3.5, symptoms=["blows"]))
