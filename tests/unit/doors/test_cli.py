@@ -178,7 +178,7 @@ def test_what_to_ask_next_is_a_command_that_answers(capsys):
 
 def test_a_next_step_that_does_not_go_on_a_line_is_named_alone(capsys):
     _, out, _ = run(capsys, *["match", *options(dict(JOBS["match"].example))])
-    assert "What clay and water does it lack? sandmix blend\n" in out + "\n"
+    assert "How much clay and water does it need? sandmix blend\n" in out + "\n"
     assert all(len(line) <= cli.WIDTH for line in out[out.index("\nNext") :].splitlines())
 
 
