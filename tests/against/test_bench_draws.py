@@ -1,9 +1,9 @@
-"""The band of a test's figure against random draws of its readings and of the test itself.
+"""The band of a test's figure compared with random draws of its readings and of the test's own error.
 
-Source: a Monte Carlo of 200 000 draws by numpy (fixed seed), the formulas written out here. A weighing is off by an even spread of its
-scale's step; ruler, watch, titre and the test's own scatter are normal with sd = half-width / 1.96, the half-widths being those that the words and
-the table of tests state in words. Derived. Computed by: the author of these tests.
-Tolerance: each end of the band within 8 % of its width of the 2.5 and 97.5 percentile: what a root of squares misses where a formula bends.
+Source: a Monte Carlo of 200 000 draws by numpy (fixed seed), with the formulas written out here. The error of a weighing is uniform over
+one step of the scale. Ruler, watch, titre and the test's own scatter are normal with sd = half-width / 1.96; the half-widths are those stated by
+the words and the table of tests. Derived. Computed by: the author of these tests.
+Tolerance: each end of the band is within 8 % of its width from the 2.5 and 97.5 percentiles; a root of squares ignores the curvature of a formula.
 """
 
 import numpy as np

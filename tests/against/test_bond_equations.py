@@ -33,7 +33,7 @@ def test_above_47_5_the_other_equation_holds(result):
     assert answer["equilibrium_moisture_pct_wet"] == pytest.approx(4.1015, abs=0.0005)
 
 
-def test_at_equilibrium_moisture_tells_the_clay(result):
-    """The same equation turned round: 3.793 % at 40 are 8 %."""
+def test_the_clay_at_equilibrium_moisture(result):
+    """The same equation solved for the clay: 3.793 % at 40 gives 8 %."""
     answer = result("estimate", moisture_pct_wet=3.793, compactability_read_pct=40)
     assert answer["clay_mulled_pct_dry"] == pytest.approx(8.0, abs=0.001)

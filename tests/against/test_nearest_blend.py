@@ -1,9 +1,10 @@
-"""The nearest blend against a general-purpose linear programme, on random lots.
+"""The nearest blend compared with a general-purpose linear programme, on random lots.
 
-Source: the definitions (least distance of the fineness number from the wanted one, then least on the fullest sieve) written another way
-and solved by scipy.optimize.linprog. Without a mass to make, the unknowns are shares of grain. With one they are kilograms as the lots
-lie, of which each holds another share of grain: the range of numbers that stock allows by iteration on a linear programme (Dinkelbach),
-the wanted number cut to it, and the spread by the sign of a linear programme at the answer's own fullest sieve and a hair below it.
+Source: the definitions (least distance of the fineness number from the wanted one, then the least share on the fullest sieve) written in
+another way and solved by scipy.optimize.linprog. Without a mass to make, the unknowns are shares of grain. With a mass they are kilograms
+as the lots lie, each with its own share of grain: the range of numbers that the stock allows comes from iterating a linear programme
+(Dinkelbach), the wanted number is cut to that range, and the spread is checked by the sign of a linear programme at the answer's own
+fullest sieve and slightly below it.
 Basis: shares of the grain, clay left out; masses as they lie. Derived. Computed by: the author of these tests.
 Tolerance: 1e-5 of the fineness number, 1e-6 of the whole on the fullest sieve, 1e-6 of the mass.
 """
@@ -43,7 +44,7 @@ def drawn(cases, *, bound):
 
 
 def gradings(case):
-    """A row a lot: what each sieve holds as a share of the lot's grain."""
+    """One row per lot: the share of its grain on each sieve."""
     held = np.array([[lot["retained"].get(number, 0.0) for number in NUMBERS] for lot in case["lots"]])
     return held / held.sum(axis=1, keepdims=True)
 
@@ -73,7 +74,7 @@ def bound(result):
     return [(case, result("match", **case)) for case in drawn(BOUND, bound=True)]
 
 
-def test_free_of_stock_the_number_and_the_spread_are_those_of_the_programme(free):
+def test_without_a_mass_the_number_and_the_spread_are_those_of_scipy(free):
     reached = 0
     for case, result in free:
         shares = gradings(case)
@@ -97,7 +98,7 @@ def test_free_of_stock_the_number_and_the_spread_are_those_of_the_programme(free
     assert 0.3 < reached / FREE < 1
 
 
-def test_what_is_answered_is_what_the_masses_come_to(free, bound):
+def test_the_answer_agrees_with_its_own_masses(free, bound):
     for case, result in (*free, *bound):
         kg = taken(case, result)
         grain = kg * grain_shares(case)
@@ -123,11 +124,11 @@ def furthest(case, sign):
         if abs(reached - number) < 1e-10 * reached:
             return reached
         number = reached
-    raise AssertionError("no end")
+    raise AssertionError("does not converge")
 
 
 def fuller_than(case, result, share):
-    """By how much the fullest sieve must pass *share* of the grain, in kg, for any blend as near as the answer."""
+    """By how much the fullest sieve of any blend as near as the answer exceeds *share* of the grain, in kg."""
     weights, shares = grain_shares(case), gradings(case)
     own, count = shares @ MULTIPLIERS, len(shares)
     low, high = case["target_gfn"] - case["gfn_leeway"], case["target_gfn"] + case["gfn_leeway"]
@@ -149,7 +150,7 @@ def fuller_than(case, result, share):
     return found.fun
 
 
-def test_within_stock_the_number_is_the_nearest_there_is(bound):
+def test_within_stock_the_number_is_the_nearest_possible(bound):
     short = 0
     for case, result in bound:
         least, most = furthest(case, -1), furthest(case, 1)
@@ -160,7 +161,7 @@ def test_within_stock_the_number_is_the_nearest_there_is(bound):
     assert 0.1 < short / BOUND < 0.9
 
 
-def test_within_stock_no_blend_as_near_is_spread_wider(bound):
+def test_within_stock_no_equally_near_blend_is_spread_wider(bound):
     for case, result in bound:
         share = result["fullest_pct"] / 100
         kilograms = 1e-5 * case["make_kg"]

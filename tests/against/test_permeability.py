@@ -25,7 +25,7 @@ def test_ten_centimetres_and_a_minute(result):
 
 
 @pytest.mark.parametrize(("specimen", "constant"), [("us", 30072), ("metric", 30557)])
-def test_the_rounded_constants_in_use_are_met_to_a_ten_thousandth(result, specimen, constant):
+def test_the_rounded_constants_in_use(result, specimen, constant):
     """30 072/600 = 50.12 and 30 557/600 = 50.93; exact geometry differs in the fifth figure."""
     answer = result("bench", test="permeability", pressure_cm=10, time_s=60, specimen=specimen)
     assert answer["permeability"] == pytest.approx(constant / 600, rel=3e-4)
@@ -39,15 +39,15 @@ def test_the_volume_is_102_96_cm3():
     assert measurements.SPECIMENS["us"].volume_cm3 == pytest.approx(102.96, abs=0.01)
 
 
-def test_160_g_in_it_are_1_554_kg_per_litre(result):
+def test_160_g_in_that_volume_are_1_554_kg_per_litre(result):
     answer = result("bench", test="tin_density", tin_ml=102.96, net_g=160)
     assert answer["rammed_density_kg_l"] == pytest.approx(1.554, abs=0.001)
 
 
-def test_the_same_by_its_width_and_height(result):
+def test_the_same_density_from_width_and_height(result):
     answer = result("bench", test="tin_density", tin_diameter_mm="2 in", tin_height_mm="2 in", net_g=160)
     assert answer["rammed_density_kg_l"] == pytest.approx(1.554, abs=0.001)
 
 
-def test_three_blows_bring_9_49_j():
+def test_the_energy_of_three_blows_is_9_49_j():
     assert measurements.ram_energy_j() == pytest.approx(9.49, rel=0.005)

@@ -8,8 +8,8 @@ Basis: shares of the sieved grain, clay washed out before and in no divisor; the
 Rows: gfn_lake_sand 52.22 ± 0.01; passing_lake_sand ± 0.05; gfn_clay_excluded 172.8 ± 0.1; gfn_classic_grid 172.82 ± 0.05;
 clay_wash_classic 11.8 ± 0.01; sieve_ratio 1.414 ± 0.5 %; sphere_surface 113.2 ± 0.1.
 Computed by: the rows' author. By hand, (1): 1 + 30 + 243 + 856 + 2100 + 1638 + 340 + 14 = 5222 over 100.
-Below, without a row: the lake sand sieved on fewer sieves, so that what a missing one held falls to the next finer; its own number is the
-mark that the band must hold. And the band against scipy.optimize.linprog over all gradings on a fine grid of sizes (derived; the authors
+Below, without a row: the lake sand on fewer sieves, where the grain of a missing sieve falls to the next finer one; the band must contain
+its true number. And the band compared with scipy.optimize.linprog over all gradings on a fine grid of sizes (derived; the authors
 of these tests).
 """
 
@@ -64,14 +64,14 @@ def test_the_classic_wash(result):
     assert answer["washed_pct_dry"] == pytest.approx(11.8, abs=0.01)
 
 
-def test_the_classic_wash_on_the_bench(result):
+def test_the_classic_wash_in_the_job_bench(result):
     for reading in ({"clay_washed_g": 5.9}, {"left_g": 44.1}):
         answer = result("bench", test="wash", sample_g=50, **reading)
         assert answer["washed_pct_dry"] == pytest.approx(11.8, abs=0.01)
 
 
 @pytest.mark.parametrize(("coarser", "finer"), [("70", "100"), ("100", "140"), ("140", "200")])
-def test_neighbours_are_in_the_ratio_of_the_root_of_two(coarser, finer):
+def test_neighbouring_openings_have_the_ratio_of_the_root_of_two(coarser, finer):
     assert SIEVES[coarser].opening_mm / SIEVES[finer].opening_mm == pytest.approx(1.414, rel=0.005)
 
 
@@ -89,7 +89,7 @@ FEWER = [
 
 
 def sieved_on(few):
-    """The lake sand on a few sieves only: each holds what it held and what the missing ones above it did."""
+    """The lake sand on a few sieves: each holds its own grain and that of the missing sieves above it."""
     held, carried = {}, 0.0
     for number in (*LAKE, "pan"):
         carried += LAKE.get(number, 0.0)
@@ -100,7 +100,7 @@ def sieved_on(few):
 
 
 @pytest.mark.parametrize("few", FEWER, ids=" ".join)
-def test_the_lake_sand_on_fewer_sieves_keeps_its_number_in_the_band(ask, few):
+def test_on_fewer_sieves_the_band_holds_the_number_of_the_lake_sand(ask, few):
     answer = ask("fineness", retained=sieved_on(few), unnamed_sieves="absent")
     low, high = answer["doubt"]["gfn"]
     assert low <= 52.22 <= high
@@ -108,8 +108,8 @@ def test_the_lake_sand_on_fewer_sieves_keeps_its_number_in_the_band(ask, few):
     assert low <= answer["result"]["gfn_estimate"] <= high
 
 
-def test_the_best_guess_is_nearer_the_lake_sand_than_the_number_as_named(ask):
-    """On No. 40, 70, 140 and the pan: 9.7×30 + 63.4×50 + 26.8×100 + 0.1×300 = 6171; the sand is 52.22, the guess off by under half as much."""
+def test_the_best_guess_is_nearer_the_lake_sand_than_the_shown_number(ask):
+    """On No. 40, 70, 140 and the pan: 9.7×30 + 63.4×50 + 26.8×100 + 0.1×300 = 6171; the guess is less than half as far from 52.22."""
     result = ask("fineness", retained=sieved_on(("40", "70", "140", "pan")))["result"]
     assert result["gfn"] == pytest.approx(61.71, abs=0.01)
     assert abs(result["gfn_estimate"] - 52.22) < abs(result["gfn"] - 52.22) / 2
@@ -124,8 +124,8 @@ STACKS = [
 
 
 @pytest.mark.parametrize("retained", STACKS, ids=str)
-def test_the_band_is_that_of_all_gradings_that_agree(ask, retained):
-    """The least and the most of a linear programme whose unknowns are what lies in 4000 cells of size, 0.005 to 30 mm."""
+def test_the_band_is_that_of_all_gradings_that_fit(ask, retained):
+    """The least and the greatest value of a linear programme whose unknowns are the grain in 4000 size cells, 0.005 to 30 mm."""
     edges = np.geomspace(0.005, 30, 4001)
     middles = np.sqrt(edges[1:] * edges[:-1])
     counts = np.array(

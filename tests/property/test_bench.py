@@ -1,4 +1,4 @@
-"""What holds for every test of the bench and every estimate, whatever was read within the bounds of the words."""
+"""True for every test of the sand and every estimate, for any readings within the bounds of the words."""
 
 import json
 import math
@@ -19,20 +19,20 @@ ESTIMATE = next(job for job in DESCRIBED["jobs"] if job["name"] == "estimate")
 
 
 def value_of(draw, word, *, usual):
-    told = WORDS[word]
-    if told["kind"] == "choice":
-        return draw(st.sampled_from([choice["value"] for choice in told["choices"]]))
+    described = WORDS[word]
+    if described["kind"] == "choice":
+        return draw(st.sampled_from([choice["value"] for choice in described["choices"]]))
     if word == "repeats":
         return draw(st.integers(1, 6))
     if word == "history":
         return draw(st.lists(st.floats(0, 100), min_size=1, max_size=30))
-    low, high = told["usual"] if usual and told["usual"] else (told["low"], told["high"])
+    low, high = described["usual"] if usual and described["usual"] else (described["low"], described["high"])
     return draw(st.floats(low, high))
 
 
 @st.composite
 def bench_inputs(draw, usual):
-    """One test with all its readings, said one way each, and some of what any test takes."""
+    """One test with all its readings, each given in one way, and some of the inputs that every test has."""
     row = TESTS[draw(st.sampled_from(list(TESTS)))]
     words = [word for group in row.needs for word in draw(st.sampled_from(group))]
     words += [word for word in ALSO if draw(st.booleans())]
@@ -70,7 +70,7 @@ def sound(answer):
 
 
 @pytest.mark.parametrize("usual", [True, False])
-def test_a_test_is_answered_soundly_or_refused_in_words(ask, usual):
+def test_any_test_is_answered_soundly_or_refused(ask, usual):
     @examples(500)
     @given(asked=bench_inputs(usual))
     def holds(asked):
@@ -81,26 +81,26 @@ def test_a_test_is_answered_soundly_or_refused_in_words(ask, usual):
 
 @given(asked=estimate_inputs())
 @examples(500)
-def test_an_estimate_is_answered_soundly_or_refused_in_words(ask, asked):
+def test_any_estimate_is_answered_soundly_or_refused(ask, asked):
     sound(ask("estimate", **asked))
 
 
 @pytest.mark.parametrize(("job", "drawn"), [("bench", bench_inputs(True)), ("estimate", estimate_inputs())])
-def test_doubt_changes_nothing_else_and_each_time_is_the_same(call_bare, ask, job, drawn):
+def test_ranges_change_nothing_else_and_answers_repeat_exactly(call_bare, ask, job, drawn):
     @examples(150)
     @given(asked=drawn)
     def holds(asked):
-        told = ask(job, **asked)
-        assert json.dumps(told) == json.dumps(ask(job, **asked))
-        told.pop("doubt", None)
-        assert call_bare(job, asked) == told
+        answer = ask(job, **asked)
+        assert json.dumps(answer) == json.dumps(ask(job, **asked))
+        answer.pop("doubt", None)
+        assert call_bare(job, asked) == answer
 
     holds()
 
 
 @given(asked=bench_inputs(True), often=st.integers(2, 9))
 @examples(200)
-def test_repeating_never_makes_a_test_less_sure(ask, asked, often):
+def test_repeating_never_makes_a_test_less_exact(ask, asked, often):
     assume(asked["test"] != "squeeze")
     once, more = (ask("bench", **asked | {"repeats": times}) for times in (1, often))
     assume(once["ok"])
@@ -112,7 +112,7 @@ def test_repeating_never_makes_a_test_less_sure(ask, asked, often):
 
 @given(asked=bench_inputs(True))
 @examples(150)
-def test_a_next_step_is_taken_without_a_complaint_about_what_it_hands_on(ask, asked):
+def test_the_next_job_accepts_what_it_gets(ask, asked):
     answer = ask("bench", **asked)
     assume(answer["ok"])
     for link in answer["next"]:
@@ -123,8 +123,8 @@ def test_a_next_step_is_taken_without_a_complaint_about_what_it_hands_on(ask, as
 
 @given(st.lists(st.tuples(st.floats(0, 60), st.floats(0, 5)), min_size=1, max_size=4))
 @examples(300)
-def test_a_union_lies_among_its_ways_and_is_never_surer_than_all_of_them_together(ways):
-    found = combine([Estimate(key="", value=value, half_width=half) for value, half in ways])
-    assert min(value for value, _ in ways) - 1e-9 <= found.value <= max(value for value, _ in ways) + 1e-9
-    weights = sum(1 / max(half, 0.05) ** 2 for _, half in ways)
+def test_a_combined_estimate_lies_among_its_parts_and_is_never_too_exact(parts):
+    found = combine([Estimate(key="", value=value, half_width=half) for value, half in parts])
+    assert min(value for value, _ in parts) - 1e-9 <= found.value <= max(value for value, _ in parts) + 1e-9
+    weights = sum(1 / max(half, 0.05) ** 2 for _, half in parts)
     assert found.half_width >= weights**-0.5 - 1e-9

@@ -1,4 +1,4 @@
-"""What holds for every grading, every blend and every habit."""
+"""True for every grading, every blend and every habit."""
 
 import itertools
 import math
@@ -62,7 +62,7 @@ def assert_lawful(answer):
 
 @given(GRADINGS, st.floats(1e-3, 1000))
 @examples()
-def test_a_grading_is_a_proportion(retained, times):
+def test_only_the_proportions_of_a_grading_count(retained, times):
     scaled = {number: held * times for number, held in retained.items()}
     assert fineness.gfn(scaled) == pytest.approx(fineness.gfn(retained), rel=1e-9)
     assert fineness.surface_cm2_g(scaled) == pytest.approx(fineness.surface_cm2_g(retained), rel=1e-9)
@@ -70,7 +70,7 @@ def test_a_grading_is_a_proportion(retained, times):
 
 @given(GRADINGS)
 @examples()
-def test_the_number_is_between_the_coarsest_and_the_finest_that_hold_grain(retained):
+def test_the_number_is_between_the_multipliers_of_the_sieves_with_grain(retained):
     held = [fineness.SIEVES[number].multiplier for number, grams in retained.items() if grams > 0]
     assert min(held) * (1 - 1e-9) <= fineness.gfn(retained) <= max(held) * (1 + 1e-9)
 
@@ -85,7 +85,7 @@ def test_what_passes_falls_from_sieve_to_sieve(retained):
 
 @given(GRADINGS)
 @examples()
-def test_what_lies_in_a_gap_is_no_screen(retained):
+def test_a_gap_is_never_a_screen(retained):
     screens, gaps = fineness.screens(retained), fineness.gaps(retained)
     assert not set(screens) & set(gaps)
     inside = [NUMBERS.index(number) for number in (*screens, *gaps)]
@@ -102,13 +102,13 @@ def test_the_number_of_a_blend_is_the_mean_of_its_lots_by_grain(one, other, one_
 
 @given(GRADINGS, st.floats(0, 1000))
 @examples()
-def test_fineness_is_finite_and_nothing_in_it_is_negative(ask, retained, washed):
+def test_fineness_is_finite_and_never_negative(ask, retained, washed):
     assert_lawful(ask("fineness", retained=retained, clay_washed_g=washed))
 
 
 @given(LOTS, st.integers(1, 6))
 @examples(150)
-def test_a_blend_of_equal_lots_is_the_lot(ask, lot, count):
+def test_a_blend_of_equal_lots_is_like_the_lot(ask, lot, count):
     one, several = (ask("blend", lots=[lot] * times)["result"] for times in (1, count))
     assert several.pop("make_kg") == pytest.approx(count * lot["kg"])
     assert one.pop("make_kg") == pytest.approx(lot["kg"])
@@ -133,14 +133,14 @@ def test_a_blend_is_finite_and_accounts_for_every_gram(ask, lots, wanted):
 
 @given(HABITS, CLAY, DEAD, st.integers(1, 200))
 @examples()
-def test_the_closed_form_is_the_walk(habit, clay, dead, count):
+def test_the_closed_form_agrees_with_cast_by_cast(habit, clay, dead, count):
     walked = next(itertools.islice(forecast.casts(habit, clay, dead), count - 1, None))
     assert forecast.after(habit, clay, count, dead) == pytest.approx(walked, rel=1e-6, abs=1e-9)
 
 
 @given(HABITS, CLAY, st.floats(0.1, 60), DEAD)
 @examples()
-def test_the_limit_is_met_where_the_walk_meets_it(habit, clay, limit, dead):
+def test_the_limit_is_reached_at_the_same_cast(habit, clay, limit, dead):
     found = forecast.casts_until(habit, clay, limit, dead)
     walked = [dead, *(killed for _, killed in itertools.islice(forecast.casts(habit, clay, dead), 300))]
     near = 1e-6 * max(1.0, limit)
@@ -153,7 +153,7 @@ def test_the_limit_is_met_where_the_walk_meets_it(habit, clay, limit, dead):
 
 @given(HABITS, CLAY, st.integers(1, 1000), DEAD, st.floats(0.1, 60), st.one_of(st.none(), st.floats(0.05, 5000)))
 @examples(300)
-def test_a_forecast_is_finite_and_nothing_in_it_is_negative(ask, habit, clay, count, dead, limit, heap):
+def test_a_forecast_is_finite_and_never_negative(ask, habit, clay, count, dead, limit, heap):
     answer = ask(
         "forecast",
         clay_pct_dry=clay,

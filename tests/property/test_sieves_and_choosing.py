@@ -1,4 +1,4 @@
-"""What holds for every stack of sieves, every blend that is sought, and every bag."""
+"""True for every stack of sieves, every match and every bag."""
 
 import json
 import math
@@ -66,7 +66,7 @@ def sound(answer, below_zero=()):
 
 @given(STACKS, UNNAMED)
 @examples()
-def test_the_number_and_the_best_guess_lie_in_the_band(retained, unnamed):
+def test_the_number_and_the_best_guess_are_within_the_band(retained, unnamed):
     low, high = partial_sieves.band(retained, unnamed)
     for number in (partial_sieves.number(retained, unnamed), partial_sieves.estimate(retained, unnamed)):
         assert low * (1 - 1e-9) <= number <= high * (1 + 1e-9)
@@ -74,14 +74,14 @@ def test_the_number_and_the_best_guess_lie_in_the_band(retained, unnamed):
 
 @given(STACKS, UNNAMED)
 @examples()
-def test_nothing_is_lost_between_the_openings(retained, unnamed):
+def test_no_grain_is_lost_between_the_openings(retained, unnamed):
     assert sum(partial_sieves.on_series(retained, unnamed).values()) == pytest.approx(sum(retained.values()))
 
 
 @given(SERIES, st.sets(st.sampled_from(list(fineness.SIEVES)[:-1])))
 @examples()
-def test_a_sand_sieved_on_fewer_sieves_keeps_its_number_in_the_band(full, taken_out):
-    """What a sieve that is taken out held falls to the next finer one that stays, in the end to the pan."""
+def test_with_fewer_sieves_the_band_still_holds_the_true_number(full, taken_out):
+    """The grain of a sieve that is taken out falls to the next finer one, or to the pan."""
     few, carried = {}, 0.0
     for number in fineness.SIEVES:
         carried += full.get(number, 0.0)
@@ -102,7 +102,7 @@ def test_one_more_sieve_never_widens_the_band(retained, unnamed):
 
 @given(STACKS, UNNAMED, st.one_of(st.none(), st.floats(0.1, 20000)), st.one_of(st.none(), st.floats(0, 20000)))
 @examples(300)
-def test_fineness_of_any_stack_is_sound(ask, retained, unnamed, sample, washed):
+def test_fineness_of_any_stack_is_answered_soundly(ask, retained, unnamed, sample, washed):
     answer = ask("fineness", retained=retained, unnamed_sieves=unnamed, sample_g=sample, clay_washed_g=washed)
     if sample is not None and washed is not None and washed >= sample:
         assert not answer["ok"]
@@ -112,7 +112,7 @@ def test_fineness_of_any_stack_is_sound(ask, retained, unnamed, sample, washed):
 
 @given(LOTS, st.floats(3, 300), st.floats(0, 100), st.one_of(st.none(), st.floats(0, 1)))
 @examples(300)
-def test_a_nearest_blend_is_sound_and_no_single_lot_is_nearer(ask, lots, wanted, leeway, share):
+def test_a_match_is_sound_and_no_single_lot_is_nearer(ask, lots, wanted, leeway, share):
     whole = sum(lot["kg"] for lot in lots)
     make = None if share is None else min(5000, max(0.05, share * whole))
     if make is not None and make > whole:
@@ -141,9 +141,9 @@ def test_a_bag_is_judged_or_refused(ask, bag):
     sound(answer)
     result = answer["result"]
     assert ("usability" in result) != ("test_first" in result)
-    says = [row["usability"] for row in result["reasons"]]
-    assert says == sorted(says, key=["not_usable", "usable_with_care", "usable"].index)
-    assert result.get("usability", says[0]) == says[0]
+    usabilities = [row["usability"] for row in result["reasons"]]
+    assert usabilities == sorted(usabilities, key=["not_usable", "usable_with_care", "usable"].index)
+    assert result.get("usability", usabilities[0]) == usabilities[0]
     if bag["bag_label"] in ("sand_mix", "cement"):
         assert result["usability"] == "not_usable"
     for link in answer["next"]:
@@ -154,7 +154,7 @@ def test_a_bag_is_judged_or_refused(ask, bag):
 
 @given(BAGS, st.sampled_from(["vinegar", "jar", "perfume", "swollen"]))
 @examples(200)
-def test_a_worse_finding_never_makes_it_better(ask, bag, test):
+def test_a_worse_finding_never_makes_a_bag_better(ask, bag, test):
     worse = {"vinegar": "yes", "jar": "cloudy", "perfume": "yes", "swollen": "grit"}[test]
     before, after = ask("choose", **bag), ask("choose", **bag | {test: worse})
     if before["ok"] and bag.get(test, "not_tried") == "not_tried" and "usability" in before["result"]:
