@@ -9,11 +9,6 @@ import draw
 from draw_fields import figure, with_unit
 from draw_tag import Markup, join, symbol, tag
 
-SURE = {
-    "read": "read in the source",
-    "memory": "from memory, unsourced",
-    "derived": "worked out from stated figures",
-}
 
 
 def glossary() -> Markup:
@@ -127,8 +122,4 @@ def _between(low: float | None, high: float | None, word: Mapping[str, Any]) -> 
 
 
 def _source(source: Mapping[str, Any]) -> Markup:
-    parts = [str(source[part]) for part in ("author", "title", "year", "where") if source.get(part)]
-    sure = SURE.get(source.get("how_sure", ""), source.get("how_sure", ""))
-    return join(
-        tag("dt", tag("code", source["key"]), id=source["key"]), tag("dd", ". ".join(parts), ". ", tag("i", sure))
-    )
+    return join(tag("dt", tag("code", source["key"]), id=source["key"]), tag("dd", source["citation"]))

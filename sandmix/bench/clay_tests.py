@@ -157,7 +157,7 @@ SWELL = Test(
         error="± 2 mL from test to test (from memory)",
     ),
     lab=Procedure(
-        takes=("2.00 g of clay, finer than 0.075 mm", "a 100 mL cylinder with distilled water"),
+        takes=("2.00 g of dry clay, ground to pass a 0.15 mm sieve", "a 100 mL cylinder with distilled water"),
         steps=steps(
             wait(
                 "Sprinkle the clay in portions of a tenth of a gram. Let each sink before the next.", 60, "clay sinking"

@@ -37,18 +37,7 @@ def describe() -> Answer:
         "tests": [_described_test(test) for test in TESTS.values()],
         "events": [_described_event(kind) for kind in KINDS.values()],
         "ailments": _ailments(),
-        "sources": {
-            key: {
-                "key": key,
-                "author": source.author,
-                "title": source.title,
-                "year": source.year,
-                "where": source.where,
-                "how_sure": source.how_sure,
-                "citation": source.citation,
-            }
-            for key, source in SOURCES.items()
-        },
+        "sources": {key: asdict(source) | {"citation": source.citation} for key, source in SOURCES.items()},
     }
 
 

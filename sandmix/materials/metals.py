@@ -79,13 +79,13 @@ _HEAVY = (3.1, 4.0, 5.25)
 _ALL = ("all of them",)
 _METAL_ROWS = (
     ("aluminium", "aluminium, pure or scrap", _LIGHT, "memory", (680.0, 750.0), 720.0),
-    ("al_si7mg", "aluminium Al-Si7Mg", _LIGHT, "alloy_data_sheets", (680.0, 750.0), 720.0),
-    ("al_si12", "aluminium Al-Si12", _LIGHT, "alloy_data_sheets", (660.0, 740.0), 700.0),
+    ("al_si7mg", "aluminium Al-Si7Mg", _LIGHT, "alloy_356", (680.0, 750.0), 720.0),
+    ("al_si12", "aluminium Al-Si12", _LIGHT, "alloy_lm6", (660.0, 740.0), 700.0),
     ("al_6061", "aluminium 6061 scrap", _LIGHT, "memory", (700.0, 760.0), 730.0),
     ("tin_bronze", "tin bronze", _HEAVY, "memory", (1100.0, 1200.0), 1150.0),
     ("yellow_brass", "yellow brass", _HEAVY, "memory", (1040.0, 1100.0), 1070.0),
     ("silicon_brass", "silicon brass", _HEAVY, "memory", (1000.0, 1100.0), 1040.0),
-    ("zinc_al12", "zinc alloy with 12 % aluminium", _LIGHT, "alloy_data_sheets", (480.0, 580.0), 530.0),
+    ("zinc_al12", "zinc alloy with 12 % aluminium", _LIGHT, "alloy_za12", (480.0, 580.0), 530.0),
     ("grey_iron", "grey iron", _HEAVY, "memory", (1320.0, 1440.0), 1380.0),
 )
 # density kg/m³ solid, liquid; specific heat J/kgK solid, liquid; latent heat kJ/kg; solidus, liquidus °C; conductivity W/mK;

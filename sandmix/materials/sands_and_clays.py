@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 QUARTZ_KG_M3 = 2650.0
-"""Density of solid quartz. Source: quartz_handbook."""
+"""Density of solid quartz. Source: quartz_density."""
 DRY_SAND_LOOSE_KG_M3 = 1442.0
 """Source: bulk_density_table."""
 BENTONITE_LOOSE_KG_M3 = 800.0

@@ -21,8 +21,8 @@ SHRINK_PCT = {
     "zinc_al12": (1.1, 1.5),
     "grey_iron": (0.8, 1.0),
 }
-"""The patternmaker's shrink of each metal, % of length, as a band: iron, bronze, yellow brass and the upper end of aluminium as read
-in *dooley* (0.78, 1.30, 1.82, 1.82), widened by what the trade says from memory; other alloys like their kin."""
+"""The patternmaker's shrink of each metal, % of length, as a band around the figures of *dooley* (iron 0.78, bronze 1.30, yellow brass and
+aluminium 1.82), as far as the trade's other figures reach, and for other alloys like similar metals (shrink_bands, from memory)."""
 
 WALLS_SHARE = (0.1, 0.5)
 """How much of what the infill leaves open the walls, floors and roofs of a small print take (own choice)."""

@@ -11,6 +11,7 @@ from sandmix.language.units import GRAVITY_M_S2, KELVIN_AT_0_C
 
 CORE_KG_M3 = 1600.0
 CRUCIBLE_FULL_PCT = (75.0, 85.0)
+"""How full a crucible can be carried and skimmed. Source: practice."""
 DISCHARGE = 0.8
 VENT_SPACING_MM = 40.0
 VENT_ABOVE_PATTERN_MM = 12.0
@@ -30,7 +31,7 @@ def charge_kg(casting_cm3: float, gating: float, solid_kg_m3: float, loss: float
 
 
 def crucible_fill_pct(charge_kg: float, liquid_kg_m3: float, crucible_l: float) -> float:
-    """Return how full the molten charge leaves a crucible, in % of what it holds to the brim. Source: geometry."""
+    """Return how full the molten charge leaves a crucible, in % of what it holds to the brim."""
     return 100 * charge_kg / (liquid_kg_m3 * crucible_l / 1000)
 
 
@@ -50,7 +51,7 @@ def uplift_kg(projected_cm2: float, head_mm: float, liquid_kg_m3: float, core_cm
 def hydrogen_cm3_100g(temperature_c: float) -> float:
     """Return the hydrogen that liquid aluminium can hold at one atmosphere, in cm³ per 100 g: log10 S = 2.72 − 2700/T.
 
-    Holds for liquid aluminium, 660 to about 1000 °C; alloys hold somewhat less or more. Source: talbot_1988.
+    Measured for pure aluminium from 670 to 850 °C; alloys hold somewhat less or more. Source: talbot_1988.
 
     >>> round(hydrogen_cm3_100g(720), 3)
     1.003

@@ -14,7 +14,7 @@ from sandmix.language.units import GRAVITY_M_S2
 from sandmix.mould.flask import Flask
 
 PLYWOOD_N_MM2 = 7000.0
-"""Stiffness of plywood in bending: 6861 to 8979 measured (plywood_stiffness); a low figure gives more."""
+"""Stiffness of plywood in bending: 6861 to 8979 measured on five kinds in one laboratory (plywood_stiffness); a low figure gives more."""
 PLYWOOD_KG_M3 = 600.0
 CUP_MM = 30.0
 """How high a pouring cup stands on the cope (own choice)."""
@@ -30,7 +30,7 @@ BARS_ABOVE_MM = 350.0
 BAY_MM = 180.0
 """Between bars, at most (own choice)."""
 BAR_FROM_PATTERN_MM = 19.0
-"""No bar nearer to the pattern: 3/4 inch (mechanical_processes)."""
+"""No bar nearer to the pattern: 3/4 inch, read for bars of the cheek (mechanical_processes) and used for the cope too (own choice)."""
 FILLER_FROM_CAVITY_MM = 50.0
 FOUR_CLAMPS_KG = 25.0
 

@@ -32,7 +32,7 @@ CHAPTER: tuple[Word, ...] = (
     Quantity(name="fill_time_s", label="Time to fill", unit="s", basis="from first metal to full", low=0.5, high=300.0, usual=(2.0, 30.0), digits=0, step=1.0, units=("s",), error=Error(relative=0.2), error_note="± 20 %",
              help="For the choke: thin castings want a few seconds.", source="practice"),
     _force("charge_kg", "Charge to melt", "scrap as it goes in, clean and dry", digits=2, units=("kg", "g", "lb"), help="Casting and gating, what is skimmed off, and the spare.", source="mass_balance"),
-    _pct("crucible_fill_pct", "Crucible filled to", "of what it holds to the brim", high=10000.0, digits=0, source="geometry", help="75 to 85 % can be carried and skimmed."),
+    _pct("crucible_fill_pct", "Crucible filled to", "of what it holds to the brim", high=10000.0, digits=0, source="practice", help="75 to 85 % can be carried and skimmed."),
     _force("uplift_kg", "Uplift", "force on the cope, as the mass that weighs as much", help="What the metal lifts with."),
     _force("hold_down_kg", "To hold it down", "uplift times the factor", help="The cope counts towards it."),
     _force("weights_kg", "Weights to put on", "beside the cope itself", help="Put on just before pouring: early weights crush the mould. Clamps do as well."),

@@ -28,7 +28,7 @@ CHAPTER: tuple[Word, ...] = (
     _pct(
         "clay_moisture_pct_wet", "Moisture of the bagged clay", WET, high=30.0, usual=(6.0, 15.0), default=10.0, step=1.0,
         error=Error(absolute=1.0, assumed=3.0), error_note="± 3 points where assumed, ± 1 where tested",
-        help="Bagged clay that looks dry still holds 8 to 15 % water.", source="bentonite_data_sheets",
+        help="Bagged clay that looks dry still holds 10 to 15 % water.", source="bentonite_data_sheets",
     ),
     _pct(
         "clay_pct_dry", "Live clay", DRY, high=60.0, usual=(4.0, 12.0), steps="casts",

@@ -383,7 +383,7 @@ def test_without_a_volume_no_mass_of_metal_is_told(ask):
 
 
 def test_the_published_mark_of_iron_is_among_the_sources_where_it_is_told(ask):
-    assert "wear factor" in ask("burnout", **PULLEY)["sources"]["wear_factor"]
+    assert "Wear factor" in ask("burnout", **PULLEY)["sources"]["wear_factor"]
     assert "wear_factor" not in ask("burnout", metal="aluminium", modulus_mm=8)["sources"]
 
 
