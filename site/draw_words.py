@@ -10,7 +10,6 @@ from draw_fields import figure, with_unit
 from draw_tag import Markup, join, symbol, tag
 
 
-
 def glossary() -> Markup:
     """Every word, chapter by chapter, in the library's order."""
     words, chapters = draw.description()["words"], draw.description()["chapters"]
