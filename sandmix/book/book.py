@@ -1,7 +1,7 @@
-"""The book of one heap: versioned plain data, checked whole before it is believed, and how an event is written into it.
+"""The book of one heap: plain data with a version, checked as a whole before it is used, and how an event is recorded in it.
 
-A book is ``{"format": "sandmix book", "version": 2, "name", "events"}``; a list of events alone is taken as one of version 0. Events are only ever
-appended. What a page or a file holds is checked here and nowhere else.
+A book is ``{"format": "sandmix book", "version": 2, "name", "events"}``; a list of events alone is read as version 0. Events are only ever
+appended. Books from a page or a file are checked here and nowhere else.
 """
 
 from __future__ import annotations
@@ -13,7 +13,7 @@ from typing import Any
 from sandmix.asking.form import asks
 from sandmix.book.event_effects import outcome_of
 from sandmix.book.events import CORRECTED, KINDS, UNDONE, words_of
-from sandmix.book.heap import Outcome, State
+from sandmix.book.heap import NO_BURNT_SAND, BurntSand, HeapState, Outcome
 from sandmix.book.ledger import Ledger
 from sandmix.language.errors import InputError, Problem, SandmixError
 from sandmix.language.timestamps import seconds_of
@@ -25,18 +25,21 @@ FORMAT, VERSION = "sandmix book", 2
 MOST_EVENTS = 100_000
 LONGEST_NOTE = 500
 LONGEST_NAME = 60
+FROM_SANDMIX = "Use a file that sandmix saved."
+OLDER_COPY = "Use an older copy."
+DAMAGED = f"The file is damaged. {OLDER_COPY}"
 Event = dict[str, Any]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Book:
-    """A book that was checked: its name, and its events, each with its outcome."""
+    """A checked book: its name, and its events, each with its outcome."""
 
     name: str
     events: tuple[Event, ...]
 
-    def told(self) -> dict[str, Any]:
-        """The book as it is saved."""
+    def to_dict(self) -> dict[str, Any]:
+        """Return the book as it is saved."""
         return {"format": FORMAT, "version": VERSION, "name": self.name, "events": list(self.events)}
 
     @property
@@ -54,116 +57,111 @@ class Book:
 
 
 def read(data: object) -> Book:
-    """Return the book that *data* holds, its events completed where they had no outcome; raises InputError with what is wrong with it."""
-    whole = _migrated(data)
+    """Return the book that *data* holds, with the outcomes that its events lack worked out; raises InputError with what is wrong with it."""
+    whole = _checked(data)
     events = whole.get("events")
     if not isinstance(events, Sequence) or isinstance(events, (str, bytes)):
-        raise _refused("it holds no list of events. Take the file as sandmix saved it.")
+        raise _refused(f"it has no list of entries. {FROM_SANDMIX}")
     if len(events) > MOST_EVENTS:
-        raise _refused(f"it holds {len(events)} events, and at most {MOST_EVENTS} are read. Split it.")
+        raise _refused(f"it has {len(events)} entries; at most {MOST_EVENTS} can be read. Split it.")
     name = whole.get("name", "The heap")
     if not isinstance(name, str) or len(name) > LONGEST_NAME:
-        raise _refused(f"its name is no text of at most {LONGEST_NAME} characters. Shorten it.")
-    checked: list[Event] = []
+        raise _refused(f"its name must be a text of at most {LONGEST_NAME} characters. Shorten it.")
+    read_events: list[Event] = []
     ledger = Ledger()
-    parts = dict.fromkeys(PARTS, 0.0)
     for at, given in enumerate(events, start=1):
         event = _event(at, given, ledger)
         if "outcome" not in event:
-            event = event | {"outcome": _placed(at, event, ledger)}
-        checked.append(event)
+            event = event | {"outcome": _located(at, event, ledger)}
+        read_events.append(event)
         ledger.add(event)
-        _add(at, event, parts)
-    return Book(name=name, events=tuple(checked))
+        _not_below_zero(at, event, ledger)
+    return Book(name=name, events=tuple(read_events))
 
 
 def record(book: Book, given: Mapping[str, Any]) -> Event:
-    """Return the event *given*, completed by an id and its outcome, to be appended; raises InputError with all that is wrong in it."""
+    """Return the event *given*, completed with an id and its outcome, to be appended; raises InputError with all that is wrong in it."""
     ledger = Ledger(book.events)
     at = len(ledger) + 1
     event = _event(at, {word: value for word, value in given.items() if word not in ("outcome", "id")}, ledger)
-    whole = event | {"outcome": _completed(at, event, ledger)}
+    whole = event | {"outcome": _outcome(at, event, ledger)}
     ledger.add(whole)
     after = ledger.state()
-    short = after.short_of()
-    if short is not None:
-        raise _problem(
-            "kind",
-            event["kind"],
-            f"it would leave {after.parts[short]:.3g} kg of {PARTS[short]} in the heap. Undo what came after it "
-            "first, or look at the amounts.",
-        )
+    if part := after.missing_part():
+        what_to_do = f"it would leave {ledger.kg(part):.3g} kg of {PARTS[part]} in the heap. Undo later entries first, or check the amounts."
+        raise _wrong_entry(at, "kind", event["kind"], what_to_do)
     return whole
 
 
-def _migrated(data: object) -> Mapping[str, Any]:
+def with_event(book: Book, given: Mapping[str, Any]) -> Book:
+    """Return the book with the event *given* recorded in it; raises InputError with all that is wrong in it."""
+    return replace(book, events=(*book.events, record(book, given)))
+
+
+def _checked(data: object) -> Mapping[str, Any]:
+    """The book as an object of a version that can be read. Versions 0 and 1 are read as they are: what they lack is none."""
     if isinstance(data, list):
         data = {"events": data}
     if not isinstance(data, Mapping):
-        raise _refused("this is no book. Take the file as sandmix saved it.")
-    """The book as one of this version: what versions 0 and 1 hold is read as it stands, and what they lack is none."""
+        raise _refused(f"this is not a book. {FROM_SANDMIX}")
     if "format" not in data and "version" not in data:
         return {"name": "The heap", **data}
     if data.get("format") != FORMAT:
         raise _refused(
-            f"this is a file of another kind (“{shown_given(data.get('format'))}”), and no heap book. Take the "
-            "file as "
-            "sandmix saved it."
+            f"this is another kind of file (“{shown_given(data.get('format'))}”), not a heap book. {FROM_SANDMIX}"
         )
     version = data.get("version")
     if isinstance(version, bool) or not isinstance(version, int) or version < 0:
         raise _refused(
-            f"its version (“{shown_given(version)}”) is no number. The file is damaged, or not of sandmix. Take an "
-            "older copy of it."
+            f"its version (“{shown_given(version)}”) is not a number. The file is damaged, or not from sandmix. {OLDER_COPY}"
         )
     if version > VERSION:
         raise _refused(
-            f"it was written by a newer sandmix (format {version}, and this one reads up to {VERSION}). Nothing is "
-            "changed: update, then open it again."
+            f"a newer sandmix wrote it (format {version}; this one reads up to {VERSION}). Nothing was changed. Update "
+            "sandmix, then open the book again."
         )
     return data
 
 
 def _event(at: int, given: object, names: Ledger) -> Event:
-    """One event with its kind, moment, note and id checked; its words are checked when it is completed."""
+    """One event with its kind, time, note and id checked; its words are checked when its outcome is worked out."""
     if not isinstance(given, Mapping):
-        raise _refused(f"event {at} is no object. The file is damaged. Take an older copy of it.")
+        raise _refused(f"entry {at} is not an object. {DAMAGED}")
     kind = given.get("kind")
     if not isinstance(kind, str) or (kind not in KINDS and kind not in (UNDONE, CORRECTED)):
-        raise _problem(
+        raise _wrong_entry(
+            at,
             "kind",
             kind,
-            f"event {at}: “{shown_given(kind)}” is no kind of event. Use {', '.join([*KINDS, UNDONE, CORRECTED])}.",
+            f"“{shown_given(kind)}” isn't a kind of entry. Use {', '.join([*KINDS, UNDONE, CORRECTED])}.",
         )
     moment = given.get("at")
     try:
         seconds_of(moment if isinstance(moment, str) else "")
     except SandmixError as error:
-        raise _problem("at", moment, f"event {at}: {error}") from None
+        raise _wrong_entry(at, "at", moment, str(error)) from None
     note = given.get("note", "")
     if not isinstance(note, str) or len(note) > LONGEST_NOTE:
-        raise _problem(
-            "note", note, f"event {at}: its note is no text of at most {LONGEST_NOTE} characters. Shorten it."
+        raise _wrong_entry(
+            at, "note", note, f"its note must be a text of at most {LONGEST_NOTE} characters. Shorten it."
         )
     name = given.get("id", _free(at, names))
     if not isinstance(name, str) or not 0 < len(name) <= LONGEST_NAME or name in names:
-        raise _refused(
-            f"event {at} has an id that is missing, too long or there twice. The file is damaged. Take an older "
-            "copy of it."
-        )
+        raise _refused(f"entry {at} has an id that is missing, too long or used twice. {DAMAGED}")
     event: Event = {"id": name, "kind": kind, "at": moment, **words_of(given)}
     if note:
         event["note"] = note
     if kind in (UNDONE, CORRECTED):
         if not isinstance(given.get("of"), str) or given["of"] not in names:
-            raise _problem(
+            raise _wrong_entry(
+                at,
                 "of",
                 given.get("of"),
-                f"event {at}: there is no earlier event “{shown_given(given.get('of'))}”. Name one by its id.",
+                f"there is no earlier entry “{shown_given(given.get('of'))}”. Enter the id of an earlier one.",
             )
         event["of"] = given["of"]
     if "outcome" in given:
-        event["outcome"] = _outcome(at, given["outcome"])
+        event["outcome"] = _stored_outcome(at, given["outcome"])
     return event
 
 
@@ -173,86 +171,77 @@ def _free(at: int, names: Ledger) -> str:
     return f"e{at}"
 
 
-def _outcome(at: int, stored: object) -> dict[str, Any]:
+def _stored_outcome(at: int, stored: object) -> dict[str, Any]:
     if not isinstance(stored, Mapping):
-        raise _refused(f"event {at}: its outcome is no object. The file is damaged. Take an older copy of it.")
+        raise _refused(f"entry {at}: its outcome is not an object. {DAMAGED}")
     try:
-        return Outcome.heard(stored).told()
+        return Outcome.from_dict(stored).to_dict()
     except (KeyError, TypeError, ValueError, AttributeError, OverflowError):
-        raise _refused(
-            f"event {at}: its outcome holds what is no mass of a part of sand. The file is damaged. Take an older "
-            "copy of it."
-        ) from None
+        raise _refused(f"entry {at}: its outcome has something other than masses of sand. {DAMAGED}") from None
 
 
-def _placed(at: int, event: Event, before: Ledger) -> dict[str, Any]:
-    """The outcome of an event of a whole book; what is wrong in its words is said with its place."""
+def _located(at: int, event: Event, before: Ledger) -> dict[str, Any]:
+    """The outcome of an event of a whole book; a problem in its words names the event."""
     try:
-        return _completed(at, event, before)
+        return _outcome(at, event, before)
     except InputError as error:
-        place = f"event {at}: "
+        own = (f"Entry {at}: ", "The book: ")
         raise InputError(
-            problem if place in problem.message else replace(problem, message=f"The book, {place}{problem.message}")
+            problem
+            if problem.message.startswith(own)
+            else replace(problem, message=f"The book, entry {at}: {problem.message}")
             for problem in error.problems
         ) from None
 
 
-def _completed(at: int, event: Event, before: Ledger) -> dict[str, Any]:
-    """The outcome of an event that has none yet, by the heap as it stood."""
+def _outcome(at: int, event: Event, before: Ledger) -> dict[str, Any]:
+    """The outcome of an event that has none yet, from the heap as it was."""
     kind = event["kind"]
     if kind not in (UNDONE, CORRECTED):
-        return _worked_out(at, kind, words_of(event), before.state()).told()
+        return _worked_out(at, kind, words_of(event), before.state()).to_dict()
     name = event["of"]
     of = before.find(name)
     if before.is_undone(name):
-        raise _problem("of", name, f"event {at}: “{name}” is undone already. Name one that stands.")
+        raise _wrong_entry(at, "of", name, f"“{name}” is already undone. Choose one that still counts.")
     if of["kind"] in (UNDONE, CORRECTED):
-        raise _problem("of", name, f"event {at}: what was undone or corrected is not undone itself. Record it anew.")
-    outcome = before.standing(name).turned()
+        raise _wrong_entry(at, "of", name, "an undoing or a correction cannot be undone. Record the entry again.")
+    outcome = before.standing(name).reversed()
     if kind == CORRECTED:
-        anew = _worked_out(at, of["kind"], before.words(name) | words_of(event), before.stood(name))
-        outcome = outcome.with_more(anew, "corrected")
-    return replace(outcome, crust=_crust_of(outcome, name, before)).told()
+        again = _worked_out(at, of["kind"], before.words(name) | words_of(event), before.state_before(name))
+        outcome = outcome.plus(again, "corrected")
+    return replace(outcome, burnt=_burnt_of(outcome, name, before)).to_dict()
 
 
-def _crust_of(outcome: Outcome, name: str, before: Ledger) -> Mapping[str, float]:
-    """What undoing or correcting does to the crust: nothing where the heap was mixed since, and never below none."""
-    there = before.state().crust
-    if before.mixed_since(name):
-        return {}
-    return {part: max(amount, -there[part]) for part, amount in outcome.crust.items()}
+def _burnt_of(outcome: Outcome, name: str, before: Ledger) -> BurntSand:
+    """What undoing or correcting does to the burnt sand: nothing where the heap was mixed since, and never more than is there."""
+    return NO_BURNT_SAND if before.mixed_since(name) else outcome.burnt.at_least(before.state().burnt.reversed())
 
 
-def _worked_out(at: int, kind: str, words: Mapping[str, Any], state: State) -> Outcome:
+def _worked_out(at: int, kind: str, words: Mapping[str, Any], state: HeapState) -> Outcome:
     known = asks(KINDS[kind].form)
     uncounted = [word for word in words if word not in known and word in WORDS]
     try:
         outcome = outcome_of(kind, {word: value for word, value in words.items() if word not in uncounted}, state)
-        said = (
-            (f"kept beside it, not counted: {', '.join(WORDS[word].label.lower() for word in uncounted)}",)
-            if uncounted
-            else ()
-        )
-        return replace(outcome, said=(*outcome.said, *said))
     except OverflowError:
-        raise _refused(f"event {at}: its amounts are beyond all numbers.") from None
+        raise _refused(f"entry {at}: its amounts are too large to compute.") from None
+    if not uncounted:
+        return outcome
+    line = f"stored, but not counted: {', '.join(WORDS[word].label.lower() for word in uncounted)}"
+    return replace(outcome, lines=(*outcome.lines, line))
 
 
-def _add(at: int, event: Event, parts: dict[str, float]) -> None:
-    """Keep the sum, and refuse a book that goes below nothing."""
-    for part, kg in event["outcome"]["change"].items():
-        parts[part] += kg
-        if parts[part] < -1e-3:
+def _not_below_zero(at: int, event: Event, ledger: Ledger) -> None:
+    for part in event["outcome"]["change"]:
+        if ledger.kg(part) < -1e-3:
             raise _refused(
-                f"event {at} would leave {parts[part]:.3g} kg of {PARTS[part]} in the heap. The file is damaged, "
-                "or was changed by hand. Take an older copy of it."
+                f"entry {at} would leave {ledger.kg(part):.3g} kg of {PARTS[part]} in the heap. The file is damaged, or was "
+                f"edited by hand. {OLDER_COPY}"
             )
 
 
 def _refused(what_to_do: str) -> InputError:
-    return _problem("book", "a file", what_to_do)
+    return InputError([Problem(word="book", given="a file", allowed="", message=f"The book: {what_to_do}")])
 
 
-def _problem(word: str, given: object, what_to_do: str) -> InputError:
-    label = WORDS[word].label if word in WORDS else "The event"
-    return InputError([Problem(word=word, given=shown_given(given), allowed="", message=f"{label}: {what_to_do}")])
+def _wrong_entry(at: int, word: str, given: object, what_to_do: str) -> InputError:
+    return InputError([Problem(word=word, given=shown_given(given), allowed="", message=f"Entry {at}: {what_to_do}")])

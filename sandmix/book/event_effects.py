@@ -8,31 +8,17 @@ from typing import Any
 
 from sandmix.asking.form import Filled, Form, fill, moved
 from sandmix.book import burnt_sand
-from sandmix.book.events import (
-    KINDS,
-    Added,
-    Bought,
-    Calibrated,
-    Discarded,
-    Joined,
-    Lost,
-    Measured,
-    MetalChanged,
-    Mixed,
-    Poured,
-    PutAway,
-    SplitOff,
-    Watered,
-)
-from sandmix.book.heap import DOUBTED, DRY, DRY_PARTS, Outcome, State, added
+from sandmix.book.events import KINDS, Discarded, MetalChanged, Mixed, Poured, PutAway, Watered
+from sandmix.book.heap import HeapState, Outcome
 from sandmix.book.test_update import measured
 from sandmix.cooling.burnout import HeatedMould
 from sandmix.cooling.cooling import cool
 from sandmix.cooling.freezing import MEASURED_CONTACT_W_M2K, PERFECT, ROUGH, Case
 from sandmix.language.errors import InputError, Problem
 from sandmix.language.wording import plain
+from sandmix.materials.delta import DRY, UNCERTAIN, Delta, added
 from sandmix.materials.metals import METALS, thermal
-from sandmix.materials.sand import PARTS, Sand
+from sandmix.materials.sand import PARTS, Masses
 from sandmix.materials.sands_and_clays import CLAYS, SANDS_FOR_HEAT
 from sandmix.maths.statistics import TWO_SIGMA
 from sandmix.maths.uncertainty import half_width, propagate, wider_side
@@ -44,245 +30,192 @@ MORE_THAN_THE_BOOK = 1.2
 KNOWN_HEAT = 0.2
 HOTTER_C = 200.0
 SODIUM = CLAYS["sodium_bentonite"]
-Change = dict[str, float]
+NOTHING_CHANGES = Outcome(lines=("nothing in the heap changes",))
+Effect = Callable[[Filled[Any], HeapState], Outcome]
+Change = Callable[[Any, HeapState], Masses]
 
 
-def outcome_of(kind: str, words: Mapping[str, Any], state: State) -> Outcome:
+def outcome_of(kind: str, words: Mapping[str, Any], state: HeapState) -> Outcome:
     """Return what an event of *kind* with *words* does to the heap as it stands; raises InputError with all that is wrong in its words.
 
-    The doubt of its words goes into the variances; a share that is taken out of the heap takes its doubt along.
+    The uncertainty of its words goes into the variances. Sand that leaves the heap takes its share of the heap's uncertainty with it.
     """
-    filled = fill(KINDS[kind].form, words, of="this kind of event")
-    work_out: Callable[[Filled[Any], State], Outcome] = _WATER.get(kind) or _OUTCOMES[type(filled.form)]
-    found = work_out(filled, state)
-    return burnt_sand.with_crust(found, burnt_sand.mixed_back(state.crust)) if kind in burnt_sand.MIXING else found
+    found = _EFFECTS[kind](fill(KINDS[kind].form, words, of="this kind of entry"), state)
+    return replace(found, burnt=state.burnt.reversed()) if kind in burnt_sand.MIXING else found
 
 
-def _of_change(
-    filled: Filled[Any], state: State, change: Callable[[Any, State], Change], how: str, said: str = ""
-) -> Outcome:
-    """The outcome of a change that is a function of the form: its variances by moving each doubtful word to the ends of its band."""
+def _of_change(filled: Filled[Any], state: HeapState, change: Change, how: str, line: str) -> Outcome:
+    """The outcome of a change that is a function of the form; its variances come from moving each uncertain word to the ends of its band."""
 
     def figures(form: Any) -> dict[str, float]:
-        parts = change(form, state)
-        return parts | {DRY: sum(parts.get(part, 0.0) for part in DRY_PARTS)}
+        masses = change(form, state)
+        return masses.by_part() | {DRY: masses.dry_kg}
 
-    told = figures(filled.form)
-    bands = propagate(lambda values: figures(moved(filled.form, values)), filled.bands, told)
-    halves = {part: wider_side(band, told[part]) for part, band in bands.items() if part in DOUBTED}
-    return Outcome(
-        change={part: kg for part, kg in told.items() if part != DRY},
-        variance={part: (half / TWO_SIGMA) ** 2 for part, half in halves.items()},
-        how=how,
-        said=(said,) if said else (),
-    )
+    here = figures(filled.form)
+    bands = propagate(lambda values: figures(moved(filled.form, values)), filled.bands, here)
+    variances = {part: (wider_side(bands[part], here[part]) / TWO_SIGMA) ** 2 for part in UNCERTAIN}
+    return Outcome(delta=Delta.of({part: here[part] for part in PARTS}, variances), how=how, lines=(line,))
 
 
-def _sand_in(sand: Sand) -> Change:
-    return {part: getattr(sand, part) for part in PARTS}
+def _with_variances(outcome: Outcome, variances: Mapping[str, float]) -> Outcome:
+    return replace(outcome, delta=replace(outcome.delta, variances=variances))
 
 
-def _mixed(filled: Filled[Mixed], state: State) -> Outcome:
-    def change(form: Mixed, _: State) -> Change:
-        return _lying(form.make_kg, form.moisture_pct_wet, form.clay_pct_dry, form.dead_fines_pct_dry)
-
-    if filled.form.is_weighed_in:
+def _mixed(filled: Filled[Mixed], state: HeapState) -> Outcome:
+    if filled.form.made is None:
         return _added(filled, state)
-    made = _of_change(filled, state, change, "given", "new sand as it was made to be")
+    made = _of_change(filled, state, lambda form, _: form.made, "given", "new sand, as it was planned")
     if filled.form.dead_fines_pct_dry is not None:
         return made
-    dry_kg = sum(made.change[part] for part in DRY_PARTS)
-    unknown = (UNKNOWN_FINES * dry_kg / TWO_SIGMA) ** 2
-    return replace(made, variance={**made.variance, "other_fines_kg": unknown})
+    unknown = (UNKNOWN_FINES * made.delta.dry_kg / TWO_SIGMA) ** 2
+    return _with_variances(made, {**made.delta.variances, "other_fines_kg": unknown})
 
 
-def _joined(filled: Filled[Joined], state: State) -> Outcome:
-    def change(form: Joined, _: State) -> Change:
-        return _lying(form.joined_kg, form.moisture_pct_wet, form.clay_pct_dry, form.dead_fines_pct_dry)
-
-    return _of_change(filled, state, change, "given", "sand from elsewhere, as it lay")
+def _joined(filled: Filled[Any], state: HeapState) -> Outcome:
+    return _of_change(filled, state, lambda form, _: form.joined, "given", "sand from elsewhere, as it lay")
 
 
-def _lying(wet_kg: float | None, moisture: float | None, clay: float | None, dead: float | None) -> Change:
-    assert wet_kg is not None and moisture is not None and clay is not None
-    live = min(100.0, clay)
-    fines = min(100.0 - live, dead or 0.0)
-    return _sand_in(Sand.lying(wet_kg, moisture_pct_wet=moisture, clay_pct_dry=live, other_fines_pct_dry=fines))
-
-
-def _added(filled: Filled[Any], state: State) -> Outcome:
-    def change(form: Added, _: State) -> Change:
-        sand_dry = (form.sand_kg or 0.0) * (1 - form.sand_moisture_pct_wet / 100)
-        clay_dry = (form.clay_kg or 0.0) * (1 - form.clay_moisture_pct_wet / 100)
-        live = clay_dry * form.activity_pct / 100
-        water = (form.sand_kg or 0.0) - sand_dry + (form.clay_kg or 0.0) - clay_dry + (form.water_kg or 0.0)
-        return _sand_in(
-            Sand(
-                grain_kg=sand_dry, live_clay_kg=live, other_fines_kg=max(0.0, clay_dry - live), water_kg=max(0.0, water)
-            )
-        )
-
+def _added(filled: Filled[Any], state: HeapState) -> Outcome:
     if filled.form.clay_activity_pct is None:
         low, high = CLAYS[filled.form.clay].activity_band_pct
         filled = filled.resolved({"clay_activity_pct": (low + high) / 2}, bands={"clay_activity_pct": (low, high)})
-    return _of_change(filled, state, change, "given", "as bought, with the water and the idle part that it brings")
+    line = "materials as bought, with their water and the part of the clay that does not bond"
+    return _of_change(filled, state, lambda form, _: form.bought, "given", line)
 
 
-def _nothing_moves(filled: Filled[Any], state: State) -> Outcome:
-    return Outcome(how="given", said=("nothing in the heap changes",))
+def _nothing_changes(filled: Filled[Any], state: HeapState) -> Outcome:
+    return NOTHING_CHANGES
 
 
-def _metal_changed(filled: Filled[MetalChanged], state: State) -> Outcome:
+def _metal_changed(filled: Filled[MetalChanged], state: HeapState) -> Outcome:
     metal, before = METALS[filled.form.metal], METALS[state.metal or "aluminium"]
-    wanted = metal.target_moisture_pct_wet / 100
-    sand = state.sand
-    lose = max(0.0, sand.water_kg - sand.dry_kg * wanted / (1 - wanted))
-    said = [
-        f"for {metal.label} it is to hold {metal.target_moisture_pct_wet:g} %, and never more than {metal.red_moisture_pct_wet:g} %"
+    target, stop = metal.target_moisture_pct_wet, metal.red_moisture_pct_wet
+    lines = [
+        f"for {metal.label} the target moisture is {target:g} %, and the stop limit is {stop:g} % (both of the wet mass)"
     ]
+    lose = max(0.0, state.sand.water_kg - state.sand.water_at(target / 100))
     if lose > 0.005:
-        said.append(f"it must lose {plain(round(lose, 3))} kg of water")
+        lines.append(f"{plain(round(lose, 3))} kg of water must dry off")
     if metal.pour_temp_c > before.pour_temp_c + HOTTER_C:
-        said.append(
-            "it is poured far hotter: more vents, a firmer face, a thicker burnt crust; new sand as a facing "
-            "against the pattern, with this heap behind "
-            "it, keeps the rest of it alive (common practice, no source)"
+        lines.append(
+            "it is poured far hotter: use more vents and a firmer face, and expect a thicker burnt crust; a facing of new sand "
+            "against the pattern, with this heap behind it, protects the rest of the heap (common practice, no source)"
         )
-    return Outcome(how="given", said=tuple(said))
+    return Outcome(lines=tuple(lines))
 
 
-def _put_away(filled: Filled[PutAway], state: State) -> Outcome:
-    """Nothing changes but the water, where the moisture is told."""
-    if filled.form.moisture_pct_wet is None:
-        return Outcome(how="given", said=("nothing in the heap changes",))
-
-    def change(form: PutAway, now: State) -> Change:
-        assert form.moisture_pct_wet is not None
-        wanted = form.moisture_pct_wet / 100
-        return {"water_kg": now.sand.dry_kg * wanted / (1 - wanted) - max(0.0, now.parts["water_kg"])}
-
-    found = _of_change(filled, state, change, "weighed", "put away with this moisture")
-    return replace(found, variance={"water_kg": found.variance["water_kg"] - state.variances["water_kg"]})
+def _water_to(moisture_pct_wet: float, state: HeapState) -> Delta:
+    """The change of the water that brings the heap to a moisture."""
+    return Delta(water_kg=state.sand.water_at(moisture_pct_wet / 100) - state.sand.water_kg)
 
 
-def _taken(filled: Filled[Any], state: State, word: str, said: str) -> Outcome:
-    """Sand out of the heap as it lies: the same share of each part, and of its doubt; raises InputError beyond what there can be."""
-    _can_be_there(filled.form, word, state)
+def _by_moisture(filled: Filled[Any], state: HeapState, line: str) -> Outcome:
+    """The water that brings the heap to the moisture that was read; its uncertainty takes the place of the old one."""
 
-    def change(form: Form, now: State) -> Change:
-        share = _share_out(getattr(form, word), now)
-        return {part: -share * max(0.0, kg) for part, kg in now.parts.items()}
+    def change(form: Any, now: HeapState) -> Delta:
+        return _water_to(form.moisture_pct_wet, now)
 
-    outcome = _of_change(filled, state, change, "weighed", said)
-    outcome = replace(outcome, said=(*outcome.said, *_found(getattr(filled.form, word), state)))
-    weighed = {part: outcome.variance.get(part, 0.0) for part in (DRY, "water_kg")}
-    share = _share_out(getattr(filled.form, word), state)
-    return replace(
-        outcome,
-        variance=added(weighed, _thinned(share, state), DOUBTED),
-        crust=burnt_sand.taken(state.crust, share),
-    )
+    found = _of_change(filled, state, change, "weighed", line)
+    return _with_variances(found, {"water_kg": found.delta.variance("water_kg") - state.total.variance("water_kg")})
 
 
-def _found(wet_kg: float, state: State) -> tuple[str, ...]:
-    more = wet_kg - state.sand.wet_kg
+def _put_away(filled: Filled[PutAway], state: HeapState) -> Outcome:
+    """Only the water changes, and only where the moisture is given."""
     return (
-        (f"found: {more:.3g} kg more than the book knew of, and gone too",) if more > burnt_sand.LEAST_TOLD_KG else ()
+        NOTHING_CHANGES
+        if filled.form.moisture_pct_wet is None
+        else _by_moisture(filled, state, "put away at this moisture")
     )
 
 
-def _can_be_there(form: Form, word: str, state: State) -> None:
-    """Raise InputError where more is taken than a book that is somewhat off may hold."""
-    wanted, most = getattr(form, word), state.sand.wet_kg * MORE_THAN_THE_BOOK
-    if wanted is not None and wanted > most:
-        problem = form.wrong(
-            word,
-            f"at most {most:.3g} kg",
-            (
-                f"{wanted:g} kg is more than the {state.sand.wet_kg:.3g} kg that the book knows of. Record a "
-                "weighing of the "
-                "heap first, or look at the unit."
-            ),
+def _taken(word: str, line: str) -> Effect:
+    """Sand out of the heap as it lies: the same share of each part, and of its uncertainty; raises InputError for more than there can be."""
+
+    def effect(filled: Filled[Any], state: HeapState) -> Outcome:
+        _can_be_there(filled.form, word, state)
+
+        def change(form: Form, now: HeapState) -> Delta:
+            return now.leaving(_share_of(getattr(form, word), now)).delta
+
+        outcome = _of_change(filled, state, change, "weighed", f"{line} as it lay: the same share of every part")
+        leaving = state.leaving(_share_of(getattr(filled.form, word), state))
+        weighed = {part: outcome.delta.variance(part) for part in (DRY, "water_kg")}
+        return replace(
+            _with_variances(outcome, added(weighed, leaving.delta.variances, UNCERTAIN)),
+            lines=(*outcome.lines, *_found(getattr(filled.form, word), state)),
+            burnt=leaving.burnt,
         )
-        raise InputError([problem])
+
+    return effect
 
 
-def _thinned(share: float, state: State) -> Change:
-    """What the variances lose where *share* of the whole heap goes."""
-    return {part: -square * (1 - (1 - share) ** 2) for part, square in state.variances.items()}
+def _found(wet_kg: float, state: HeapState) -> tuple[str, ...]:
+    more = wet_kg - state.sand.wet_kg
+    return (f"{more:.3g} kg more than the book had",) if more > burnt_sand.LEAST_SHOWN_KG else ()
 
 
-def _share_out(wet_kg: float, state: State) -> float:
+def _can_be_there(form: Form, word: str, state: HeapState) -> None:
+    """Raise InputError where more is taken than can be there, even if the book is somewhat off."""
+    taken, most = getattr(form, word), state.sand.wet_kg * MORE_THAN_THE_BOOK
+    if taken is not None and taken > most:
+        what_to_do = (
+            f"{taken:g} kg is more than the {state.sand.wet_kg:.3g} kg in the book. Weigh the heap and record that first, or "
+            "check the unit."
+        )
+        raise InputError([form.wrong(word, f"at most {most:.3g} kg", what_to_do)])
+
+
+def _share_of(wet_kg: float, state: HeapState) -> float:
     heap_kg = state.sand.wet_kg
     return 0.0 if heap_kg <= 0 else min(1.0, wet_kg / heap_kg)
 
 
-def _discarded(filled: Filled[Discarded], state: State) -> Outcome:
+def _discarded(filled: Filled[Discarded], state: HeapState) -> Outcome:
     form = filled.form
-    if form.discarded_as == "crust":
-        _can_be_there(form, "discard_kg", state)
-        assert form.discard_kg is not None
-        half = (
-            half_width(filled.bands["discard_kg"])
-            if "discard_kg" in filled.bands
-            else SCALE.half_width(form.discard_kg)
-        )
-        found = burnt_sand.discarded(state, form.discard_kg, half)
-        return replace(found, said=(*found.said, *_found(form.discard_kg, state)))
-    return _taken(filled, state, "discard_kg", "thrown away as it lay, the same share of each part")
+    if form.discarded_as != "crust":
+        return _DISCARDED_AS_IT_LAY(filled, state)
+    _can_be_there(form, "discard_kg", state)
+    half = half_width(filled.bands["discard_kg"]) if "discard_kg" in filled.bands else SCALE.half_width(form.discard_kg)
+    outcome = burnt_sand.discarded(state, form.discard_kg, half)
+    return replace(outcome, lines=(*outcome.lines, *_found(form.discard_kg, state)))
 
 
-def _lost(filled: Filled[Lost], state: State) -> Outcome:
-    return _taken(filled, state, "lost_kg", "gone as it lay, the same share of each part")
+_DISCARDED_AS_IT_LAY = _taken("discard_kg", "thrown away")
 
 
-def _split(filled: Filled[SplitOff], state: State) -> Outcome:
-    return _taken(filled, state, "split_kg", "taken out as it lay, the same share of each part")
+def _watered(sign: float, line: str) -> Effect:
+    """Water in or out: by its mass, else as much as brings the sand to the moisture that was read."""
+
+    def effect(filled: Filled[Watered], state: HeapState) -> Outcome:
+        moisture = filled.form.moisture_pct_wet
+        if moisture is not None:
+            if sign > 0 and _water_to(moisture, state).water_kg < 0:
+                raise InputError([_no_drier(filled.form, state)])
+            return _by_moisture(filled, state, line)
+
+        def change(form: Watered, now: HeapState) -> Delta:
+            return Delta(water_kg=max(-now.sand.water_kg, sign * (form.water_kg or 0.0)))
+
+        return _of_change(filled, state, change, "given", line)
+
+    return effect
 
 
-def _watered(sign: float, said: str) -> Callable[[Filled[Watered], State], Outcome]:
-    """Water in or out: by its mass, else so much as brings the sand to the moisture that was read."""
-
-    def outcome(filled: Filled[Watered], state: State) -> Outcome:
-        def change(form: Watered, now: State) -> Change:
-            there = max(0.0, now.parts["water_kg"])
-            if form.water_kg is not None:
-                return {"water_kg": max(-there, sign * form.water_kg)}
-            assert form.moisture_pct_wet is not None
-            wanted = form.moisture_pct_wet / 100
-            return {"water_kg": now.sand.dry_kg * wanted / (1 - wanted) - there}
-
-        if sign > 0 and filled.form.water_kg is None and change(filled.form, state)["water_kg"] < 0:
-            raise InputError([_no_drier(filled.form, state)])
-        found = _of_change(filled, state, change, "given" if filled.form.water_kg is not None else "weighed", said)
-        if filled.form.water_kg is None:
-            return replace(found, variance={"water_kg": found.variance["water_kg"] - state.variances["water_kg"]})
-        return found
-
-    return outcome
+def _no_drier(form: Watered, state: HeapState) -> Problem:
+    here = f"{state.sand.moisture_pct_wet:.3g} %"
+    what_to_do = f"the book has {here} already, and water that comes in cannot make the sand drier. Record a moisture test instead."
+    return form.wrong("moisture_pct_wet", f"at least {here}", what_to_do)
 
 
-def _no_drier(form: Watered, state: State) -> Problem:
-    return form.wrong(
-        "moisture_pct_wet",
-        f"at least {state.sand.moisture_pct_wet:.3g} %",
-        (
-            f"the book holds {state.sand.moisture_pct_wet:.3g} % already, and water that came in makes no sand "
-            "drier. Record a test of its "
-            "moisture instead."
-        ),
-    )
-
-
-def _poured(filled: Filled[Poured], state: State) -> Outcome:
+def _poured(filled: Filled[Poured], state: HeapState) -> Outcome:
     """A cast: clay burnt and water driven off, between the measured and perfect contact; then what of the sand does not come back."""
     form = filled.form
     dry_kg = state.sand.dry_kg
     if dry_kg <= 0:
-        return Outcome(how="computed", said=("there is no sand in the book yet: nothing was taken off",))
+        return Outcome(how="computed", lines=("there is no sand in the book yet, so nothing changes",))
     _can_be_there(form, "sand_lost_kg", state)
     burnt_share, burnt_half, water_kg, water_half = _by_heat(form, state)
-    live, water = max(0.0, state.parts["live_clay_kg"]), max(0.0, state.parts["water_kg"])
+    live, water = state.sand.live_clay_kg, state.sand.water_kg
     killed, killed_half = live * burnt_share, live * burnt_half
     driven, driven_half = min(water, water_kg), min(water, water_half)
     if form.clay_burnt_kg is not None:
@@ -290,30 +223,25 @@ def _poured(filled: Filled[Poured], state: State) -> Outcome:
     if form.water_driven_kg is not None:
         driven, driven_half = min(water, form.water_driven_kg), KNOWN_HEAT * min(water, form.water_driven_kg)
     halves = {"live_clay_kg": killed_half, "dead_clay_kg": killed_half, "water_kg": driven_half}
+    variances = {part: (half / TWO_SIGMA) ** 2 for part, half in halves.items()}
     heat = Outcome(
-        change={"live_clay_kg": -killed, "dead_clay_kg": killed, "water_kg": -driven},
-        variance={part: (half / TWO_SIGMA) ** 2 for part, half in halves.items()},
-        crust=burnt_sand.left_by(killed, (killed_half / TWO_SIGMA) ** 2, live, dry_kg),
+        delta=Delta(live_clay_kg=-killed, dead_clay_kg=killed, water_kg=-driven, variances=variances),
+        burnt=burnt_sand.left_by(killed, variances["dead_clay_kg"], live, dry_kg),
     )
     left = state.after(heat)
     loss = _loss(form, filled, left)
-    lost = {part: -loss.share * max(0.0, kg) for part, kg in left.parts.items()}
+    lost = left.leaving(loss.share)
     one = loss.half_width / TWO_SIGMA
-    doubt = {DRY: (one * left.sand.dry_kg) ** 2, "water_kg": (one * left.sand.water_kg) ** 2}
-    said = (
-        f"{1000 * killed:.0f} g of live clay burnt, {1000 * driven:.0f} g of water driven off (computed)",
-        f"{-sum(lost.values()):.2f} kg of sand lost ({_HOW[loss.how]})",
-    )
-    return heat.with_more(
-        Outcome(
-            change=lost,
-            variance=added(doubt, _thinned(loss.share, left), DOUBTED),
-            said=said,
-            loss_share=loss.share if loss.how == sand_loss.WEIGHED else None,
-            crust=burnt_sand.taken(left.crust, loss.share),
+    own = {DRY: (one * left.sand.dry_kg) ** 2, "water_kg": (one * left.sand.water_kg) ** 2}
+    lost = replace(
+        _with_variances(lost, added(own, lost.delta.variances, UNCERTAIN)),
+        lines=(
+            f"{1000 * killed:.0f} g of live clay burnt, {1000 * driven:.0f} g of water driven off (computed)",
+            f"{-lost.delta.wet_kg:.2f} kg of sand lost ({_HOW[loss.how]})",
         ),
-        f"computed, {loss.how}",
+        loss_share=loss.share if loss.how == sand_loss.WEIGHED else None,
     )
+    return heat.plus(lost, f"computed, {loss.how}")
 
 
 _HOW = {
@@ -323,9 +251,8 @@ _HOW = {
 }
 
 
-def _by_heat(form: Poured, state: State) -> tuple[float, float, float, float]:
+def _by_heat(form: Poured, state: HeapState) -> tuple[float, float, float, float]:
     """The share of the live clay burnt and the water driven off, each with its half-width: the middle and half the span of both contacts."""
-    assert form.metal_kg is not None
     metal, sand = METALS[form.metal], state.sand
     water = min(0.25, sand.water_kg / sand.dry_kg)
     volume_m3 = form.metal_kg / metal.solid_kg_m3
@@ -354,30 +281,29 @@ def _by_heat(form: Poured, state: State) -> tuple[float, float, float, float]:
     return middle, half, sum(driven) / 2, max(0.15 * max(driven), abs(driven[0] - driven[1]) / 2)
 
 
-def _loss(form: Poured, filled: Filled[Poured], state: State) -> sand_loss.Loss:
+def _loss(form: Poured, filled: Filled[Poured], state: HeapState) -> sand_loss.Loss:
     if form.sand_lost_kg is None:
         return sand_loss.loss_a_cast(state.own_losses)
-    share = _share_out(form.sand_lost_kg, state)
+    share = _share_of(form.sand_lost_kg, state)
     half = half_width(filled.bands["sand_lost_kg"])
-    return sand_loss.Loss(share=share, half_width=_share_out(half, state), how=sand_loss.WEIGHED)
+    return sand_loss.Loss(share=share, half_width=_share_of(half, state), how=sand_loss.WEIGHED)
 
 
-_OUTCOMES: dict[type[Form], Callable[[Filled[Any], State], Outcome]] = {
-    Mixed: _mixed,
-    Joined: _joined,
-    Added: _added,
-    Bought: _nothing_moves,
-    Poured: _poured,
-    Discarded: _discarded,
-    Lost: _lost,
-    SplitOff: _split,
-    Measured: measured,
-    MetalChanged: _metal_changed,
-    PutAway: _put_away,
-    Calibrated: _nothing_moves,
-}
-_WATER = {
-    "tempered": _watered(1.0, "water put in"),
-    "rained_on": _watered(1.0, "water that came in"),
-    "dried": _watered(-1.0, "water that went off"),
+_EFFECTS: Mapping[str, Effect] = {
+    "poured": _poured,
+    "tempered": _watered(1.0, "water added"),
+    "measured": measured,
+    "added": _added,
+    "mixed": _mixed,
+    "discarded": _discarded,
+    "riddled": _taken("lost_kg", "lost"),
+    "spilled": _taken("lost_kg", "lost"),
+    "dried": _watered(-1.0, "water evaporated"),
+    "rained_on": _watered(1.0, "water came in"),
+    "split": _taken("split_kg", "taken out"),
+    "joined": _joined,
+    "bought": _nothing_changes,
+    "put_away": _put_away,
+    "metal_changed": _metal_changed,
+    "calibrated": _nothing_changes,
 }

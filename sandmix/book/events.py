@@ -1,4 +1,4 @@
-"""What can happen to a heap: the kinds of event, each a form of its own, so that it is checked and doubted as any other."""
+"""What can happen to a heap: the kinds of event. Each has its own form, so its words are checked and get an uncertainty as in any job."""
 
 from __future__ import annotations
 
@@ -10,25 +10,30 @@ from sandmix.asking.form import Form, ask
 from sandmix.bench import measurements
 from sandmix.language.errors import Problem
 from sandmix.materials import pour_temperature
-from sandmix.materials.sands_and_clays import CLAYS
+from sandmix.materials.sand import Sand
 
-READ = ("compactability_read_pct", "gfn", "permeability", "strength_kpa")
-"""What a test reads that is kept beside the book."""
+LOGGED = ("compactability_read_pct", "gfn", "permeability", "strength_kpa")
+"""Test readings that are logged in the book and change nothing in the heap."""
 OWN = ("rammed_density_kg_l", "strokes_per_100ml")
-"""What a person measures once of their own."""
+"""What a person measures of their own equipment."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Joined(Form):
     """Sand from elsewhere that was tipped in, as it lay."""
 
-    joined_kg: float | None = ask("joined_kg", first=True, required=True)
-    moisture_pct_wet: float | None = ask("moisture_pct_wet", first=True, required=True)
-    clay_pct_dry: float | None = ask("clay_pct_dry", first=True, required=True)
+    joined_kg: float = ask("joined_kg", first=True, required=True)
+    moisture_pct_wet: float = ask("moisture_pct_wet", first=True, required=True)
+    clay_pct_dry: float = ask("clay_pct_dry", first=True, required=True)
     dead_fines_pct_dry: float | None = ask("dead_fines_pct_dry")
 
+    @property
+    def joined(self) -> Sand:
+        """The sand that was tipped in."""
+        return _lying(self.joined_kg, self.moisture_pct_wet, self.clay_pct_dry, self.dead_fines_pct_dry)
+
     def problems(self) -> Iterable[Problem]:
-        return _too_much_clay(self, self.clay_pct_dry or 0.0, self.dead_fines_pct_dry or 0.0)
+        return _too_much_clay(self, self.clay_pct_dry, self.dead_fines_pct_dry or 0.0)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,22 +49,25 @@ class Added(Form):
     clay_moisture_pct_wet: float = ask("clay_moisture_pct_wet")
 
     @property
-    def activity_pct(self) -> float:
-        """The live share of the dry clay product, in percent; the middle of its band where none is given."""
-        return (
-            self.clay_activity_pct
-            if self.clay_activity_pct is not None
-            else sum(CLAYS[self.clay].activity_band_pct) / 2
+    def bought(self) -> Sand:
+        """What was put in: sand, clay and water as one sand; the share of live clay must be filled in."""
+        sand_kg, clay_kg = self.sand_kg or 0.0, self.clay_kg or 0.0
+        sand_dry = sand_kg * (1 - self.sand_moisture_pct_wet / 100)
+        clay_dry = clay_kg * (1 - self.clay_moisture_pct_wet / 100)
+        live = clay_dry * (self.clay_activity_pct or 0.0) / 100
+        water = sand_kg - sand_dry + clay_kg - clay_dry + (self.water_kg or 0.0)
+        return Sand(
+            grain_kg=sand_dry, live_clay_kg=live, other_fines_kg=max(0.0, clay_dry - live), water_kg=max(0.0, water)
         )
 
     def problems(self) -> Iterable[Problem]:
         if not (self.sand_kg or self.clay_kg or self.water_kg):
-            yield self.wrong("sand_kg", "some of it", "nothing was put in. Give the sand, the clay or the water.")
+            yield self.wrong("sand_kg", "some of it", "nothing was put in. Enter the sand, the clay or the water.")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Mixed(Added):
-    """New moulding sand that went into the heap, by what it was made to be, or by what was weighed in."""
+    """New moulding sand that went into the heap: its planned figures, or what was weighed in."""
 
     make_kg: float | None = ask("make_kg", first=True, label="New sand put in")
     clay_pct_dry: float | None = ask("clay_pct_dry", first=True)
@@ -67,32 +75,29 @@ class Mixed(Added):
     dead_fines_pct_dry: float | None = ask("dead_fines_pct_dry", exact=True)
 
     @property
-    def is_weighed_in(self) -> bool:
-        """Whether it is told by what was weighed in."""
-        return self.make_kg is None
+    def made(self) -> Sand | None:
+        """The new sand by its planned figures; None where it is given by what was weighed in."""
+        if self.make_kg is None or self.moisture_pct_wet is None or self.clay_pct_dry is None:
+            return None
+        return _lying(self.make_kg, self.moisture_pct_wet, self.clay_pct_dry, self.dead_fines_pct_dry)
 
     def problems(self) -> Iterable[Problem]:
-        if self.is_weighed_in and not (self.sand_kg or self.clay_kg):
+        if self.make_kg is None and not (self.sand_kg or self.clay_kg):
             yield self.wrong(
                 "make_kg",
                 "how much, or what was weighed in",
-                (
-                    "nothing was put in. Give the new sand, its live clay and its moisture; or the sand, clay and water that "
-                    "were weighed in."
-                ),
+                "nothing was put in. Enter the new sand with its live clay and moisture, or the sand, clay and water weighed in.",
             )
-        elif not self.is_weighed_in:
+        elif self.make_kg is not None:
             for word in ("clay_pct_dry", "moisture_pct_wet"):
                 if getattr(self, word) is None:
-                    yield self.wrong(
-                        word, "a share", "what the new sand was made to be is needed here. Give it beside the mass."
-                    )
+                    yield self.wrong(word, "a share", "it is missing. Enter what the new sand was planned to have.")
         yield from _too_much_clay(self, self.clay_pct_dry or 0.0, self.dead_fines_pct_dry or 0.0)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bought(Form):
-    """Materials that came into the shed and not yet into the heap."""
+    """Materials that were bought and are not in the heap yet."""
 
     sand_kg: float | None = ask("sand_kg", first=True, label="Sand bought")
     clay_kg: float | None = ask("clay_kg", first=True, label="Clay bought")
@@ -101,10 +106,10 @@ class Bought(Form):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Poured(Form):
-    """One cast: what was poured, and what of the sand did not come back, if it was weighed."""
+    """One cast: what was poured, and the sand that did not come back, if it was weighed."""
 
     metal: str = ask("metal", first=True)
-    metal_kg: float | None = ask("metal_kg", first=True, required=True)
+    metal_kg: float = ask("metal_kg", first=True, required=True)
     pattern: str | None = ask("pattern", first=True)
     sand_lost_kg: float | None = ask("sand_lost_kg", first=True)
     flask_sand_kg: float | None = ask("flask_sand_kg")
@@ -120,9 +125,9 @@ class Poured(Form):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Discarded(Form):
-    """Sand thrown away: as it lay, or as the crust that was burnt beside the casting."""
+    """Sand thrown away: as it lay, or as the crust that the casting burnt."""
 
-    discard_kg: float | None = ask("discard_kg", first=True, required=True, label="Sand thrown away")
+    discard_kg: float = ask("discard_kg", first=True, required=True, label="Sand thrown away")
     discarded_as: str = ask("discarded_as", first=True)
 
 
@@ -130,12 +135,12 @@ class Discarded(Form):
 class Lost(Form):
     """Sand that is gone: lumps from the riddle, a spill."""
 
-    lost_kg: float | None = ask("lost_kg", first=True, required=True)
+    lost_kg: float = ask("lost_kg", first=True, required=True)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Watered(Form):
-    """Water that came or went, by its mass or by the moisture that stands now."""
+    """Water that came or went: its mass, or the moisture of the sand afterwards."""
 
     water_kg: float | None = ask("water_kg", first=True, label="Water")
     moisture_pct_wet: float | None = ask("moisture_pct_wet", first=True, label="Moisture afterwards")
@@ -143,13 +148,13 @@ class Watered(Form):
     def problems(self) -> Iterable[Problem]:
         if (self.water_kg is None) == (self.moisture_pct_wet is None):
             yield self.wrong(
-                "water_kg", "one of the two", "give the water, or the moisture that the sand has now, and not both."
+                "water_kg", "one of the two", "enter either the water or the moisture of the sand afterwards, not both."
             )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Measured(Form):
-    """A test of the heap: its mass, its moisture, its live clay, its dead fines, what a wash takes; and what is kept beside it."""
+    """A test of the heap: its mass, moisture, live clay, dead fines, what a wash takes, and readings that are only logged."""
 
     heap_kg: float | None = ask("heap_kg", first=True)
     moisture_pct_wet: float | None = ask("moisture_pct_wet", first=True)
@@ -160,7 +165,7 @@ class Measured(Form):
     dead_fines_pct_dry: float | None = ask("dead_fines_pct_dry")
     washed_pct_dry: float | None = ask(
         "washed_pct_dry",
-        help="Live clay, dead clay and silt together. Give this, or the dead fines that you worked out of it, and not both.",
+        help="Live clay, dead clay and silt together. Enter this or the dead fines that you worked out from it, not both.",
     )
     compactability_read_pct: float | None = ask("compactability_read_pct")
     gfn: float | None = ask("gfn")
@@ -180,25 +185,25 @@ class Measured(Form):
             yield self.wrong(
                 "sample_dry_g" if dry is None else "sample_wet_g",
                 "the other weighing",
-                "one weighing alone says nothing. Give the sample before and after drying.",
+                "one weighing alone gives no moisture. Enter the sample before and after drying.",
             )
         elif wet is not None and dry is not None and not 0.75 * wet <= dry <= wet:
             yield self.wrong(
                 "sample_dry_g",
                 f"{0.75 * wet:g} to {wet:g} g",
-                f"{dry:g} g of {wet:g} g is no drying of moulding sand. Look whether the two are swapped.",
+                f"moulding sand does not dry from {wet:g} g to {dry:g} g. Check whether the two are swapped.",
             )
         weighed = ("heap_kg", "moisture_pct_wet", "clay_pct_dry", "dead_fines_pct_dry", "washed_pct_dry")
-        if all(getattr(self, part) is None for part in (*weighed, *READ)) and (wet is None or dry is None):
+        if all(getattr(self, part) is None for part in (*weighed, *LOGGED)) and (wet is None or dry is None):
             yield self.wrong(
-                "heap_kg", "one test at least", "nothing was measured. Give the mass, the moisture or another test."
+                "heap_kg", "at least one test", "nothing was measured. Enter the mass, the moisture or another test."
             )
         yield from _too_much_clay(self, self.clay_pct_dry or 0.0, self.dead_fines_pct_dry or 0.0)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Calibrated(Form):
-    """Something of a person's own that was measured: it holds from now on, and moves no sand."""
+    """A person's own rammed density or spray bottle: it counts from now on and changes nothing in the heap."""
 
     rammed_density_kg_l: float | None = ask("rammed_density_kg_l", first=True, blank=True)
     strokes_per_100ml: float | None = ask("strokes_per_100ml", first=True)
@@ -207,16 +212,16 @@ class Calibrated(Form):
         if all(getattr(self, word) is None for word in OWN):
             yield self.wrong(
                 "rammed_density_kg_l",
-                "one of the two at least",
-                "nothing was measured. Give the rammed density, or the strokes of your bottle.",
+                "at least one of the two",
+                "nothing was measured. Enter the rammed density, or the strokes of your bottle.",
             )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SplitOff(Form):
-    """Sand taken out to be a heap of its own."""
+    """Sand taken out to start another heap."""
 
-    split_kg: float | None = ask("split_kg", first=True, required=True)
+    split_kg: float = ask("split_kg", first=True, required=True)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -228,14 +233,14 @@ class MetalChanged(Form):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PutAway(Form):
-    """The heap is put away for a while, as for the winter."""
+    """The heap is put away for a while, for example over the winter."""
 
-    moisture_pct_wet: float | None = ask("moisture_pct_wet", first=True, label="Moisture it is put away with")
+    moisture_pct_wet: float | None = ask("moisture_pct_wet", first=True, label="Moisture when put away")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class EventKind:
-    """One kind of event: its form, what a person calls it, and what it says in a line (with the event's own words)."""
+    """One kind of event: its form, its label, and a line of help; *quick* kinds are offered first."""
 
     key: str
     label: str
@@ -247,31 +252,31 @@ class EventKind:
 KINDS: Mapping[str, EventKind] = {
     kind.key: kind
     for kind in (
-        EventKind(key="poured", label="A cast was poured", help="Clay burns, water goes off, some sand is lost.", form=Poured, quick=True),
-        EventKind(key="tempered", label="Water was added", help="To bring it to its moisture.", form=Watered, quick=True),
-        EventKind(key="measured", label="It was tested", help="Weighed, dried, washed or titrated.", form=Measured, quick=True),
+        EventKind(key="poured", label="A cast was poured", help="Clay burns, water is driven off, some sand is lost.", form=Poured, quick=True),
+        EventKind(key="tempered", label="Water was added", help="To bring the sand to its moisture.", form=Watered, quick=True),
+        EventKind(key="measured", label="The sand was tested", help="Weighed, dried, washed or titrated.", form=Measured, quick=True),
         EventKind(key="added", label="Sand, clay or water was put back", help="As bought.", form=Added, quick=True),
-        EventKind(key="mixed", label="New sand was mixed in", help="By what it was made to be.", form=Mixed),
+        EventKind(key="mixed", label="New sand was mixed in", help="With its planned clay and moisture.", form=Mixed),
         EventKind(key="discarded", label="Sand was thrown away", help="Crust, burnt sand, or just some of it.", form=Discarded),
-        EventKind(key="riddled", label="It was riddled", help="What stayed in the riddle and did not go back.", form=Lost),
-        EventKind(key="spilled", label="Some was spilled", help="And not swept back in.", form=Lost),
-        EventKind(key="dried", label="It dried", help="In the sun, or by standing.", form=Watered),
-        EventKind(key="rained_on", label="It got wet", help="Rain, a leaking roof.", form=Watered),
-        EventKind(key="split", label="Some was split off", help="Into a heap of its own.", form=SplitOff),
+        EventKind(key="riddled", label="The sand was riddled", help="What stayed in the riddle and did not go back.", form=Lost),
+        EventKind(key="spilled", label="Some sand was spilled", help="And not swept back in.", form=Lost),
+        EventKind(key="dried", label="The sand dried", help="In the sun, or by standing.", form=Watered),
+        EventKind(key="rained_on", label="The sand got wet", help="Rain, or a leaking roof.", form=Watered),
+        EventKind(key="split", label="Some sand was split off", help="To start another heap.", form=SplitOff),
         EventKind(key="joined", label="Other sand was tipped in", help="As it lay.", form=Joined),
-        EventKind(key="bought", label="Materials were bought", help="Into the shed, not yet into the heap.", form=Bought),
-        EventKind(key="put_away", label="It was put away for a while", help="For the winter: it keeps best dry and covered.", form=PutAway),
-        EventKind(key="metal_changed", label="Another metal from now on", help="Other limits hold.", form=MetalChanged),
-        EventKind(key="calibrated", label="Something of my own was measured", help="A rammed flask, the spray bottle.", form=Calibrated),
+        EventKind(key="bought", label="Materials were bought", help="Not in the heap yet.", form=Bought),
+        EventKind(key="put_away", label="The heap was put away", help="For the winter, for example. It keeps best dry and covered.", form=PutAway),
+        EventKind(key="metal_changed", label="Another metal from now on", help="Other moisture limits apply.", form=MetalChanged),
+        EventKind(key="calibrated", label="My own equipment was measured", help="A rammed flask, or the spray bottle.", form=Calibrated),
     )
 }  # fmt: skip
 UNDONE, CORRECTED = "undone", "corrected"
-BESIDE = ("id", "kind", "at", "note", "outcome", "of")
+NOT_WORDS = ("id", "kind", "at", "note", "outcome", "of")
 
 
 def words_of(event: Mapping[str, Any]) -> dict[str, Any]:
-    """Return the words of an event, without what every event has."""
-    return {word: value for word, value in event.items() if word not in BESIDE}
+    """Return the words of an event that its form reads, without the keys that every event has."""
+    return {word: value for word, value in event.items() if word not in NOT_WORDS}
 
 
 def _too_much_clay(form: Form, clay_pct: float, dead_pct: float) -> Iterable[Problem]:
@@ -279,6 +284,11 @@ def _too_much_clay(form: Form, clay_pct: float, dead_pct: float) -> Iterable[Pro
         yield form.wrong(
             "clay_pct_dry",
             f"at most {100 - dead_pct:g} %",
-            f"live clay and dead fines come to {clay_pct + dead_pct:g} % of the dry sand. Together they are at "
-            "most 100.",
+            f"live clay and dead fines come to {clay_pct + dead_pct:g} % of the dry sand. Together they can be at most 100 %. Lower one.",
         )
+
+
+def _lying(wet_kg: float, moisture_pct: float, clay_pct: float, fines_pct: float | None) -> Sand:
+    live = min(100.0, clay_pct)
+    fines = min(100.0 - live, fines_pct or 0.0)
+    return Sand.lying(wet_kg, moisture_pct_wet=moisture_pct, clay_pct_dry=live, other_fines_pct_dry=fines)

@@ -1,9 +1,8 @@
 """The heap: what its events add up to.
 
-An event stores its outcome when it is written: the change of each of the six masses, the change of their variances, and how they were had. The
-heap is the sum; the fold only adds, so that what was written does not change when the code does. A measurement is weighed against the book by their
-errors, and what it found or missed is its outcome. Undoing is an event whose outcome is another's, turned round.
-What is doubted is the dry mass, the water, and how much of the dry mass is live clay, dead clay and other fines; these are taken as independent.
+An event stores its outcome when it is written: the change of each of the six masses, the change of their variances, and where these come from.
+The heap is the sum. Folding only adds, so a stored event keeps its effect when the code changes. A measurement is combined with the book by the
+errors of both; its outcome is the difference that it found. Undoing is an event whose outcome is the reverse of another one.
 Source: the weighted mean, with inverse variances for weights.
 """
 
@@ -11,128 +10,150 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, replace
 from itertools import islice
 from typing import Any
 
 from sandmix import __version__
 from sandmix.book.events import CORRECTED, UNDONE
 from sandmix.language.timestamps import DAY_S, seconds_of
+from sandmix.materials.delta import DRY, UNCERTAIN, Delta, added, figures_of, not_zero
 from sandmix.materials.sand import PARTS, Sand
 from sandmix.maths.statistics import MOST_READINGS, TWO_SIGMA
 from sandmix.maths.uncertainty import Band
 
-DRY = "dry_kg"
-DRY_PARTS = tuple(part for part in PARTS if part != "water_kg")
-DOUBTED = (DRY, "water_kg", "live_clay_kg", "dead_clay_kg", "other_fines_kg")
-CRUST = ("sand_kg", "clay_kg", "variance")
-"""What casts have burnt and nobody has mixed back: dry sand and the clay that died in it, in kg, and the variance of that clay in kg²."""
 LEAST_KG = -1e-6
+CRUST = ("sand_kg", "clay_kg", "variance")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BurntSand:
+    """Sand that casts have burnt and nobody has mixed back yet, or a change of it.
+
+    Its dry mass in kg, the clay in it that died in these casts in kg, and the variance of that clay in kg². An event stores it as *crust*.
+    """
+
+    sand_kg: float = 0.0
+    clay_kg: float = 0.0
+    variance: float = 0.0
+
+    def by_name(self) -> dict[str, float]:
+        """Return the three figures by their names."""
+        return {name: getattr(self, name) for name in CRUST}
+
+    def plus(self, other: BurntSand) -> BurntSand:
+        """Return both together."""
+        return BurntSand(**added(self.by_name(), other.by_name(), CRUST))
+
+    def reversed(self) -> BurntSand:
+        """Return the change that takes this one back."""
+        return BurntSand(**{name: -amount for name, amount in self.by_name().items()})
+
+    def at_least(self, least: BurntSand) -> BurntSand:
+        """Return the larger of each figure of both."""
+        return BurntSand(**{name: max(amount, getattr(least, name)) for name, amount in self.by_name().items()})
+
+
+NO_CHANGE, NO_BURNT_SAND = Delta(), BurntSand()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Outcome:
-    """What one event did: kilograms and variances (kg²) by part, how they were had, by which version, and in words."""
+    """What one event did: the change of the heap and of its burnt sand, where the figures come from, by which version, and in words."""
 
-    change: Mapping[str, float] = field(default_factory=dict)
-    variance: Mapping[str, float] = field(default_factory=dict)
+    delta: Delta = NO_CHANGE
     how: str = "given"
     by: str = __version__
-    said: tuple[str, ...] = ()
+    lines: tuple[str, ...] = ()
     loss_share: float | None = None
-    crust: Mapping[str, float] = field(default_factory=dict)
+    burnt: BurntSand = NO_BURNT_SAND
 
-    def told(self) -> dict[str, Any]:
-        """The outcome as an event stores it."""
-        told: dict[str, Any] = {
-            "change": {part: kg for part, kg in self.change.items() if kg},
-            "variance": {part: square for part, square in self.variance.items() if square},
-            "how": self.how,
-            "by": self.by,
-            "said": list(self.said),
-        }
-        if crust := {name: amount for name, amount in self.crust.items() if amount}:
-            told["crust"] = crust
-        return told if self.loss_share is None else told | {"loss_share": self.loss_share}
+    def to_dict(self) -> dict[str, Any]:
+        """Return the outcome as an event stores it."""
+        stored = {**self.delta.to_dict(), "how": self.how, "by": self.by, "said": list(self.lines)}
+        if self.burnt != NO_BURNT_SAND:
+            stored["crust"] = not_zero(self.burnt.by_name())
+        return stored if self.loss_share is None else stored | {"loss_share": self.loss_share}
 
     @classmethod
-    def heard(cls, stored: Mapping[str, Any]) -> Outcome:
-        """The outcome that an event stores; raises KeyError, TypeError, ValueError or OverflowError where it is none."""
+    def from_dict(cls, stored: Mapping[str, Any]) -> Outcome:
+        """Return the outcome that an event stores; raises KeyError, TypeError, ValueError or OverflowError where it is none."""
         loss = stored.get("loss_share")
         return cls(
-            change=_parts(stored.get("change", {}), tuple(PARTS)),
-            variance=_parts(stored.get("variance", {}), DOUBTED),
+            delta=Delta.from_dict(stored),
             how=str(stored.get("how", "given"))[:40],
             by=str(stored.get("by", ""))[:40],
-            said=tuple(str(line)[:300] for line in stored.get("said", ())),
+            lines=tuple(str(line)[:300] for line in stored.get("said", ())),
             loss_share=None if loss is None else _share(loss),
-            crust=_parts(stored.get("crust", {}), CRUST),
+            burnt=BurntSand(**figures_of(stored["crust"], CRUST)) if "crust" in stored else NO_BURNT_SAND,
         )
 
-    def turned(self) -> Outcome:
-        """The outcome that takes this one back."""
-        return Outcome(
-            change={part: -kg for part, kg in self.change.items()},
-            variance={part: -square for part, square in self.variance.items()},
-            how="undone",
-            crust={name: -amount for name, amount in self.crust.items()},
-        )
+    def reversed(self) -> Outcome:
+        """Return the outcome that takes this one back."""
+        return Outcome(delta=self.delta.reversed(), how="undone", burnt=self.burnt.reversed())
 
-    def with_more(self, other: Outcome, how: str) -> Outcome:
-        """Both outcomes together."""
+    def plus(self, other: Outcome, how: str) -> Outcome:
+        """Return both outcomes together, with the words and the loss of the *other* one."""
         return Outcome(
-            change=added(self.change, other.change, PARTS),
-            variance=added(self.variance, other.variance, DOUBTED),
+            delta=self.delta.plus(other.delta),
             how=how,
-            said=other.said,
+            lines=other.lines,
             loss_share=other.loss_share,
-            crust=added(self.crust, other.crust, CRUST),
+            burnt=self.burnt.plus(other.burnt),
         )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class State:
-    """A heap: kilograms and variances by part, its casts, the last losses weighed as shares, when it was last tested, its metal.
+class HeapState:
+    """A heap: its total of masses and variances, its casts, the last weighed losses as shares, the time of its last test, and its metal.
 
-    And the crust: what was burnt and is not mixed back yet.
+    And its burnt sand that is not mixed back yet.
     """
 
-    parts: Mapping[str, float] = field(default_factory=lambda: dict.fromkeys(PARTS, 0.0))
-    variances: Mapping[str, float] = field(default_factory=lambda: dict.fromkeys(DOUBTED, 0.0))
+    total: Delta = NO_CHANGE
     casts: int = 0
     own_losses: tuple[float, ...] = ()
     tested_at_s: float | None = None
     metal: str | None = None
-    crust: Mapping[str, float] = field(default_factory=lambda: dict.fromkeys(CRUST, 0.0))
+    burnt: BurntSand = NO_BURNT_SAND
 
     @property
     def sand(self) -> Sand:
         """The heap as sand."""
-        return Sand(**{part: max(0.0, kg) for part, kg in self.parts.items()})
+        return Sand.clipped(self.total.by_part())
 
-    def after(self, outcome: Outcome) -> State:
-        """The heap with one outcome added."""
-        return State(
-            parts=added(self.parts, outcome.change, PARTS),
-            variances=added(self.variances, outcome.variance, DOUBTED),
-            casts=self.casts,
-            own_losses=self.own_losses,
-            tested_at_s=self.tested_at_s,
-            metal=self.metal,
-            crust=no_less(added(self.crust, outcome.crust, CRUST)),
+    def after(self, outcome: Outcome) -> HeapState:
+        """Return the heap with one outcome added."""
+        return replace(
+            self, total=self.total.plus(outcome.delta), burnt=self.burnt.plus(outcome.burnt).at_least(NO_BURNT_SAND)
         )
 
-    def short_of(self) -> str | None:
-        """The part that there would be less than nothing of, or None."""
-        return next((part for part, kg in self.parts.items() if kg < LEAST_KG), None)
+    def missing_part(self) -> str | None:
+        """Return the part of which there would be less than nothing, or None."""
+        return next((part for part, kg in self.total.by_part().items() if kg < LEAST_KG), None)
 
-    def half_width_kg(self, *doubted: str) -> float:
-        """Return the 95 % half-width of the sum of what is *doubted*, in kg."""
-        return TWO_SIGMA * math.sqrt(sum(max(0.0, self.variances[part]) for part in doubted))
+    def leaving(self, share: float) -> Outcome:
+        """Return what goes where *share* of the heap leaves as it lies: the same share of each part, its uncertainty and the burnt sand."""
+        squares = 1 - (1 - share) ** 2
+        return Outcome(
+            delta=Delta.of(
+                {part: -share * kg for part, kg in self.sand.by_part().items()},
+                {part: -square * squares for part, square in self.total.variances.items()},
+            ),
+            burnt=BurntSand(
+                sand_kg=-share * self.burnt.sand_kg,
+                clay_kg=-share * self.burnt.clay_kg,
+                variance=-squares * self.burnt.variance,
+            ),
+        )
+
+    def half_width_kg(self, *parts: str) -> float:
+        """Return the 95 % half-width of the sum of these parts, in kg."""
+        return TWO_SIGMA * math.sqrt(sum(max(0.0, self.total.variance(part)) for part in parts))
 
     def bands(self) -> dict[str, Band]:
-        """The 95 % bands of mass, moisture and shares."""
-        sand = self.sand
+        """Return the 95 % bands of mass, moisture and shares; none where there is no sand."""
+        sand, parts = self.sand, self.total.by_part()
         wet_kg, dry_kg = sand.wet_kg, sand.dry_kg
         if wet_kg <= 0 or dry_kg <= 0:
             return {}
@@ -145,9 +166,9 @@ class State:
                 100 * math.hypot((1 - moisture) * water_half, moisture * dry_half) / wet_kg,
             ),
         }
-        for word, parts in SHARES.items():
-            share = sum(self.parts[part] for part in parts) / dry_kg
-            halves[word] = (100 * share, 100 * self.half_width_kg(*parts) / dry_kg)
+        for word, summed in SHARES.items():
+            share = sum(parts[part] for part in summed) / dry_kg
+            halves[word] = (100 * share, 100 * self.half_width_kg(*summed) / dry_kg)
         most = {"heap_kg": math.inf}
         return {
             word: (max(0.0, value - half), min(most.get(word, 100.0), value + half))
@@ -155,21 +176,30 @@ class State:
         }
 
 
+LIVE = ("live_clay_kg",)
+FINES = ("dead_clay_kg", "other_fines_kg")
+WASHED = (*LIVE, *FINES)
 SHARES = {
-    "clay_pct_dry": ("live_clay_kg",),
+    "clay_pct_dry": LIVE,
     "dead_clay_pct_dry": ("dead_clay_kg",),
     "other_fines_pct_dry": ("other_fines_kg",),
-    "dead_fines_pct_dry": ("dead_clay_kg", "other_fines_kg"),
-    "washed_pct_dry": ("live_clay_kg", "dead_clay_kg", "other_fines_kg"),
+    "dead_fines_pct_dry": FINES,
+    "washed_pct_dry": WASHED,
 }
+"""The parts that each share of the dry mass counts."""
 
 
-class Sum:
+def figure(sand: Sand, word: str) -> float:
+    """Return the mass, the moisture or a share of a sand, by its word."""
+    return sand.wet_kg if word == "heap_kg" else float(getattr(sand, word))
+
+
+class HeapFold:
     """A heap as its events are added to it, one after the other."""
 
     def __init__(self) -> None:
-        self._parts, self._variances = dict.fromkeys(PARTS, 0.0), dict.fromkeys(DOUBTED, 0.0)
-        self._crust = dict.fromkeys(CRUST, 0.0)
+        self._parts, self._variances = dict.fromkeys(PARTS, 0.0), dict.fromkeys(UNCERTAIN, 0.0)
+        self._burnt = dict.fromkeys(CRUST, 0.0)
         self._casts: dict[str, float | None] = {}
         self._weighed: dict[str, float] = {}
         self._tests: dict[str, float] = {}
@@ -177,14 +207,17 @@ class Sum:
         self._metals: dict[str, str] = {}
 
     def add(self, event: Mapping[str, Any]) -> None:
-        """Add an event with its outcome."""
+        """Add an event with its stored outcome."""
         outcome, kind, name = event["outcome"], event["kind"], event.get("id", "")
-        add(outcome, self._parts, self._variances)
+        for part, kg in outcome["change"].items():
+            self._parts[part] += kg
+        for part, square in outcome["variance"].items():
+            self._variances[part] += square
         for part, amount in outcome.get("crust", {}).items():
-            self._crust[part] += amount
+            self._burnt[part] += amount
         if kind == UNDONE:
-            for kept in (self._casts, self._weighed, self._metals):
-                kept.pop(event["of"], None)
+            for standing in (self._casts, self._weighed, self._metals):
+                standing.pop(event["of"], None)
             if self._tests.pop(event["of"], None) == self._tested_at_s:
                 self._tested_at_s = max(self._tests.values(), default=None)
             return
@@ -201,63 +234,40 @@ class Sum:
         if "metal" in event and (kind in ("poured", "metal_changed") or of in self._metals):
             self._metals[of] = event["metal"]
 
-    def state(self) -> State:
-        """The heap as it stands."""
-        return State(
-            parts=dict(self._parts),
-            variances=dict(self._variances),
+    def kg(self, part: str) -> float:
+        """Return the mass of a part so far, in kg."""
+        return self._parts[part]
+
+    def total(self) -> Delta:
+        """Return the masses and variances of all events so far."""
+        return Delta.of(self._parts, dict(self._variances))
+
+    def state(self) -> HeapState:
+        """Return the heap as it stands."""
+        return HeapState(
+            total=self.total(),
             casts=len(self._casts),
             own_losses=tuple(reversed([*islice(reversed(self._weighed.values()), MOST_READINGS)])),
             tested_at_s=self._tested_at_s,
             metal=next(reversed(self._metals.values()), None),
-            crust=no_less(self._crust),
+            burnt=BurntSand(**self._burnt).at_least(NO_BURNT_SAND),
         )
 
 
-def fold(events: Iterable[Mapping[str, Any]]) -> State:
+def fold(events: Iterable[Mapping[str, Any]]) -> HeapState:
     """Return the heap that *events*, each with its outcome, add up to; linear in their number."""
-    total = Sum()
+    heap = HeapFold()
     for event in events:
-        total.add(event)
-    return total.state()
+        heap.add(event)
+    return heap.state()
 
 
-def add(outcome: Mapping[str, Any], parts: dict[str, float], variances: dict[str, float]) -> None:
-    """Add a stored outcome to *parts* and *variances*."""
-    for part, kg in outcome["change"].items():
-        parts[part] += kg
-    for part, square in outcome["variance"].items():
-        variances[part] += square
-
-
-def age_days(state: State, now_s: float | None) -> float | None:
+def age_days(state: HeapState, now_s: float | None) -> float | None:
     """Return how many days ago the heap was last tested; None where it never was or *now_s* is not known."""
     return None if now_s is None or state.tested_at_s is None else (now_s - state.tested_at_s) / DAY_S
-
-
-def added(one: Mapping[str, float], other: Mapping[str, float], names: Iterable[str]) -> dict[str, float]:
-    """Return the sum of two sets of figures by the *names* of both."""
-    return {name: one.get(name, 0.0) + other.get(name, 0.0) for name in names}
-
-
-def no_less(amounts: Mapping[str, float]) -> dict[str, float]:
-    """Return amounts, each below nothing as none."""
-    return {name: max(0.0, amount) for name, amount in amounts.items()}
 
 
 def _share(stored: object) -> float:
     if isinstance(stored, bool) or not isinstance(stored, (int, float)) or not 0 <= stored <= 1:
         raise ValueError("loss_share")
     return float(stored)
-
-
-def _parts(stored: Mapping[str, Any], names: tuple[str, ...]) -> dict[str, float]:
-    """The figures of a stored outcome; raises KeyError or ValueError for what is none."""
-    parts = {}
-    for part, kg in stored.items():
-        if part not in names:
-            raise KeyError(part)
-        if isinstance(kg, bool) or not isinstance(kg, (int, float)) or not math.isfinite(kg) or abs(kg) > 1e9:
-            raise ValueError(part)
-        parts[part] = float(kg)
-    return parts

@@ -1,37 +1,38 @@
-"""The events of a book as they are read or written, each found at once: what stands, what was undone, and the heap before any of them.
+"""The events of a book as they are read or written: which ones stand, which were undone, and the heap before any of them.
 
-All steps take a time that does not grow with the book, or with its logarithm, so that a whole book is read in a time that grows with its events.
+Each step takes the same time however long the book is, or grows with the logarithm of its length, so the time to read a book grows with the number of
+its events.
 """
 
 from __future__ import annotations
 
 from bisect import bisect_left, insort
 from collections.abc import Iterable, Mapping
-from typing import Any, TypeVar
+from typing import Any, Generic, TypeVar
 
 from sandmix.book.burnt_sand import MIXING
 from sandmix.book.events import CORRECTED, UNDONE, words_of
-from sandmix.book.heap import CRUST, DOUBTED, Outcome, State, Sum, no_less
+from sandmix.book.heap import CRUST, NO_BURNT_SAND, BurntSand, HeapFold, HeapState, Outcome
+from sandmix.materials.delta import UNCERTAIN, Delta
 from sandmix.materials.sand import PARTS
 from sandmix.maths.statistics import MOST_READINGS
 
 Event = Mapping[str, Any]
 T = TypeVar("T")
-_FIELDS = (("change", tuple(PARTS)), ("variance", DOUBTED), ("crust", CRUST))
+_FIELDS = (("change", tuple(PARTS)), ("variance", UNCERTAIN), ("crust", CRUST))
 
 
 class Ledger:
     """Events with their outcomes, added one after the other."""
 
     def __init__(self, events: Iterable[Event] = ()) -> None:
-        self._total = Sum()
+        self._heap = HeapFold()
         self._events: dict[str, Event] = {}
         self._places: dict[str, int] = {}
         self._undone: set[str] = set()
-        self._anew: dict[str, tuple[Outcome, dict[str, Any]]] = {}
+        self._corrections: dict[str, tuple[Outcome, dict[str, Any]]] = {}
         self._before, self._not_yet = _Sums(), list[tuple[int, Mapping[str, Any]]]()
-        self._weighed, self._shares = list[int](), dict[int, float]()
-        self._with_metal, self._metals = list[int](), dict[int, str]()
+        self._losses, self._metals = _Placed[float](), _Placed[str]()
         self._mixings: list[str] = []
         for event in events:
             self.add(event)
@@ -39,37 +40,37 @@ class Ledger:
     def add(self, event: Event) -> None:
         """Add an event with its outcome."""
         name, kind, outcome = event["id"], event["kind"], event["outcome"]
-        self._total.add(event)
+        self._heap.add(event)
         self._events[name] = event
         place = self._places[name] = len(self._places)
-        meant = self._places[event["of"]] if kind in (UNDONE, CORRECTED) else place
-        self._not_yet.append((meant, outcome))
+        target = self._places[event["of"]] if kind in (UNDONE, CORRECTED) else place
+        self._not_yet.append((target, outcome))
         if kind == UNDONE:
             self._undone.add(event["of"])
-            _forget(self._weighed, self._shares, meant)
-            _forget(self._with_metal, self._metals, meant)
+            self._losses.drop(target)
+            self._metals.drop(target)
             return
         if kind == CORRECTED:
-            self._anew[event["of"]] = self._corrected(event)
+            self._corrections[event["of"]] = self._corrected(event)
         if kind in MIXING:
             self._mixings.append(name)
-        self._note(event, meant)
+        self._note(event, target)
 
     def _corrected(self, event: Event) -> tuple[Outcome, dict[str, Any]]:
         of = event["of"]
         found = self.standing(of)
-        return found.with_more(Outcome.heard(event["outcome"]), found.how), self.words(of) | words_of(event)
+        return found.plus(Outcome.from_dict(event["outcome"]), found.how), self.words(of) | words_of(event)
 
-    def _note(self, event: Event, meant: int) -> None:
-        """Keep the loss that a cast weighed and the metal that holds from there on, as the sum does."""
+    def _note(self, event: Event, target: int) -> None:
+        """Store the loss that was weighed for a cast, and the metal from that event on, as the fold does."""
         kind, share = event["kind"], event["outcome"].get("loss_share")
         if self._is_cast(event):
             if share is None:
-                _forget(self._weighed, self._shares, meant)
+                self._losses.drop(target)
             else:
-                _keep(self._weighed, self._shares, meant, share)
-        if "metal" in event and (kind in ("poured", "metal_changed") or meant in self._metals):
-            _keep(self._with_metal, self._metals, meant, event["metal"])
+                self._losses.put(target, share)
+        if "metal" in event and (kind in ("poured", "metal_changed") or target in self._metals):
+            self._metals.put(target, event["metal"])
 
     def _is_cast(self, event: Event) -> bool:
         kind: str = event["kind"]
@@ -92,61 +93,82 @@ class Ledger:
         return name in self._undone
 
     def words(self, name: str) -> dict[str, Any]:
-        """Return the words of an event by now, after what was put right in it."""
-        return dict(self._anew[name][1]) if name in self._anew else words_of(self._events[name])
+        """Return the words of an event with all corrections."""
+        return dict(self._corrections[name][1]) if name in self._corrections else words_of(self._events[name])
 
     def standing(self, name: str) -> Outcome:
-        """Return what an event counts for now: its outcome, and what corrections have added to it."""
-        return self._anew[name][0] if name in self._anew else Outcome.heard(self._events[name]["outcome"])
+        """Return the outcome of an event with all corrections."""
+        return (
+            self._corrections[name][0]
+            if name in self._corrections
+            else Outcome.from_dict(self._events[name]["outcome"])
+        )
 
     def mixed_since(self, name: str) -> bool:
-        """Whether the heap was mixed after the event of that id, by one that stands."""
+        """Whether the heap was mixed after the event of that id, by an event that was not undone."""
         while self._mixings and self._mixings[-1] in self._undone:
             self._mixings.pop()
         return bool(self._mixings) and self._places[self._mixings[-1]] > self._places[name]
 
-    def state(self) -> State:
-        """Return the heap as it stands."""
-        return self._total.state()
+    def kg(self, part: str) -> float:
+        """Return the mass of a part as it stands, in kg."""
+        return self._heap.kg(part)
 
-    def stood(self, name: str) -> State:
-        """Return the heap before an event, by what is known of it now: with what was undone and corrected since."""
+    def state(self) -> HeapState:
+        """Return the heap as it stands."""
+        return self._heap.state()
+
+    def state_before(self, name: str) -> HeapState:
+        """Return the heap before an event, with everything that was undone or corrected since."""
         place = self._places[name]
-        for meant, outcome in self._not_yet:
-            self._before.add(meant, outcome)
+        for target, outcome in self._not_yet:
+            self._before.add(target, outcome)
         self._not_yet.clear()
-        change, variance, crust = self._before.up_to(place)
-        lately = self._weighed[: bisect_left(self._weighed, place)][-MOST_READINGS:]
-        metals = bisect_left(self._with_metal, place)
-        return State(
-            parts=change,
-            variances=variance,
-            own_losses=tuple(self._shares[at] for at in lately),
-            metal=self._metals[self._with_metal[metals - 1]] if metals else None,
-            crust=no_less(crust),
+        parts, variances, burnt = self._before.up_to(place)
+        return HeapState(
+            total=Delta.of(parts, variances),
+            own_losses=self._losses.last_before(place, MOST_READINGS),
+            metal=next(iter(self._metals.last_before(place, 1)), None),
+            burnt=BurntSand(**burnt).at_least(NO_BURNT_SAND),
         )
 
 
-def _keep(places: list[int], kept: dict[int, T], place: int, value: T) -> None:
-    if place not in kept:
-        insort(places, place)
-    kept[place] = value
+class _Placed(Generic[T]):
+    """Values at places of the book, in the order of their places."""
 
+    def __init__(self) -> None:
+        self._places: list[int] = []
+        self._values: dict[int, T] = {}
 
-def _forget(places: list[int], kept: dict[int, T], place: int) -> None:
-    if kept.pop(place, None) is not None:
-        del places[bisect_left(places, place)]
+    def __contains__(self, place: int) -> bool:
+        return place in self._values
+
+    def put(self, place: int, value: T) -> None:
+        """Set the value at a place."""
+        if place not in self._values:
+            insort(self._places, place)
+        self._values[place] = value
+
+    def drop(self, place: int) -> None:
+        """Remove the value at a place, if there is one."""
+        if self._values.pop(place, None) is not None:
+            del self._places[bisect_left(self._places, place)]
+
+    def last_before(self, place: int, most: int) -> tuple[T, ...]:
+        """Return the last values before a place, at most so many."""
+        end = bisect_left(self._places, place)
+        return tuple(self._values[at] for at in self._places[max(0, end - most) : end])
 
 
 class _Sums:
-    """Sums of outcomes over the events before any place, in steps that grow as the logarithm of their number: a tree of partial sums."""
+    """Sums of outcomes over the events before any place: a tree of partial sums, so a step takes the logarithm of their number."""
 
     def __init__(self) -> None:
         self._nodes: list[list[float]] = []
         self._width = sum(len(names) for _, names in _FIELDS)
 
     def _append(self) -> None:
-        """Make one more place at the end, with nothing in it yet."""
+        """Make one more empty place at the end."""
         at = len(self._nodes) + 1
         node = [0.0] * self._width
         child = at - 1
@@ -156,7 +178,7 @@ class _Sums:
         self._nodes.append(node)
 
     def add(self, place: int, outcome: Mapping[str, Any]) -> None:
-        """Add an outcome at a place; as many places are made as that takes."""
+        """Add an outcome at a place; makes places up to it."""
         while len(self._nodes) <= place:
             self._append()
         flat = [outcome.get(field, {}).get(name, 0.0) for field, names in _FIELDS for name in names]
@@ -166,7 +188,7 @@ class _Sums:
             at += at & -at
 
     def up_to(self, place: int) -> list[dict[str, float]]:
-        """Return the sums of all places before *place*, a set of figures a field."""
+        """Return the sums of all places before *place*, one set of figures per field."""
         total = [0.0] * self._width
         at = min(place, len(self._nodes))
         while at > 0:

@@ -1,4 +1,4 @@
-"""What stands beside the sum of a book: readings that move no sand, each with its moment, and what several of them come to."""
+"""Readings that a book logs and that change nothing in the heap, each with its time, and the figure that several of them give."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from sandmix.asking.form import band_about
-from sandmix.book.events import CORRECTED, OWN, READ, UNDONE, words_of
+from sandmix.book.events import CORRECTED, LOGGED, OWN, UNDONE, words_of
 from sandmix.language.errors import InputError
 from sandmix.language.timestamps import seconds_of
 from sandmix.language.words import Quantity
@@ -23,7 +23,7 @@ COMPACTABILITY = "compactability_read_pct"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LoggedReading:
-    """One figure beside the sum, with its 95 % half-width, the event that holds it, and its moment as text and in seconds."""
+    """One logged figure, with its 95 % half-width, the event that it is from, and its time as text and in seconds."""
 
     word: str
     value: float
@@ -34,22 +34,22 @@ class LoggedReading:
 
     @property
     def band(self) -> Band:
-        """The figure's 95 % band, cut off at what it can be."""
+        """The figure's 95 % band, cut off at the limits of its word."""
         return band_about(self.word, self.value, self.half_width)
 
 
 def readings(events: Iterable[Mapping[str, Any]]) -> dict[str, list[LoggedReading]]:
-    """Return what was read beside the sum and stands, by word, in the order of its moments; what is no figure of its word is passed over."""
-    found: dict[str, list[LoggedReading]] = {word: [] for word in (*READ, *OWN)}
+    """Return the logged readings that were not undone, by word, in order of time; skips what is not a figure of its word."""
+    found: dict[str, list[LoggedReading]] = {word: [] for word in (*LOGGED, *OWN)}
     for event in _standing(events):
-        for word in READ if event["kind"] == "measured" else OWN:
+        for word in LOGGED if event["kind"] == "measured" else OWN:
             if reading := _read(word, event):
                 found[word].append(reading)
     return {word: sorted(several, key=lambda reading: reading.at_s) for word, several in found.items() if several}
 
 
 def _standing(events: Iterable[Mapping[str, Any]]) -> Iterable[Mapping[str, Any]]:
-    """The tests and the own measurements that were not undone, with the words that they have by now."""
+    """The tests and own measurements that were not undone, with their corrections."""
     there: dict[str, dict[str, Any]] = {}
     for event in events:
         if event["kind"] in ("measured", "calibrated"):
@@ -81,21 +81,21 @@ def _read(word: str, event: Mapping[str, Any]) -> LoggedReading | None:
 
 
 def figures(found: Mapping[str, Sequence[LoggedReading]]) -> dict[str, tuple[float, Band]]:
-    """Return each word's figure and its band: of what a test reads the last, of what is a person's own the weighted mean of the last twenty."""
-    told = {}
+    """Return each word's figure and band: the last test reading; for a person's own figures the weighted mean of the last twenty."""
+    latest = {}
     for word, several in found.items():
-        if word in READ:
-            told[word] = several[-1].value, several[-1].band
+        if word in LOGGED:
+            latest[word] = several[-1].value, several[-1].band
         else:
             lately = [(reading.value, reading.half_width) for reading in several[-statistics.MOST_READINGS :]]
             mean = statistics.weighted_mean(lately)
-            told[word] = mean.value, band_about(word, mean.value, mean.half_width)
-    return told
+            latest[word] = mean.value, band_about(word, mean.value, mean.half_width)
+    return latest
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class History:
-    """The last reading beside the earlier ones: their number and mean, and how far from it one more may fall, all in the word's unit."""
+    """The last reading and the earlier ones: their number and mean, and how far from it one more may fall, all in the word's unit."""
 
     last: float
     count: int
@@ -103,15 +103,15 @@ class History:
     within: float
 
     @property
-    def is_ordinary(self) -> bool:
-        """Whether the last falls where one more reading would."""
+    def is_usual(self) -> bool:
+        """Whether the last is within the range of one more reading."""
         return abs(self.last - self.mean) <= self.within
 
 
 def compactability(found: Mapping[str, Sequence[LoggedReading]]) -> History | None:
-    """Return the last compactability beside the (at most twenty) before it; None below three of those.
+    """Return the last compactability and the (at most twenty) before it; None if there are fewer than three before it.
 
-    It is out of the ordinary beyond the prediction interval of the earlier ones, and at least three points from their mean (own rule).
+    It is unusual if it is outside the prediction interval of the earlier ones, and at least three points from their mean (own rule).
     """
     *earlier, last = [reading.value for reading in found.get(COMPACTABILITY, ())] or [0.0]
     lately = earlier[-statistics.MOST_READINGS :]

@@ -1,96 +1,58 @@
-"""A test of the heap weighed against what the book says: each reading draws the book towards it by the errors of both."""
+"""A test of the heap combined with what the book has: each reading moves the book towards it, by the errors of both."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import replace
 
 from sandmix.asking.form import Filled
 from sandmix.bench import measurements
-from sandmix.book.events import READ, Measured
-from sandmix.book.heap import DRY, Outcome, State
-from sandmix.materials.sand import Sand
+from sandmix.book.events import LOGGED, Measured
+from sandmix.book.heap import FINES, LIVE, WASHED, HeapState, Outcome, figure
+from sandmix.materials.delta import DRY, Delta
 from sandmix.maths.statistics import TWO_SIGMA
 from sandmix.maths.uncertainty import half_width, wider_side
 from sandmix.vocabulary import WORDS
 
 FAR_APART = 2.0
-"""From here a reading and the book can't both be right: twice what they may be off together at 95 % (own choice)."""
-FINES = ("dead_clay_kg", "other_fines_kg")
-LIVE = ("live_clay_kg",)
-WASHED = (*LIVE, *FINES)
-Change = dict[str, float]
-Towards = Callable[[State, float], Change]
+"""From here a reading and the book can't both be right: twice the 95 % half-width of both together (own choice)."""
+Towards = Callable[[HeapState, float], Delta]
 
 
-def measured(filled: Filled[Measured], state: State) -> Outcome:
-    """Each reading weighed against the book, one after the other: mass, moisture, dead fines, live clay, and what a wash takes."""
+def measured(filled: Filled[Measured], state: HeapState) -> Outcome:
+    """Return the book combined with each reading, one after the other: mass, moisture, dead fines, live clay, and what a wash takes."""
+    total, lines = Outcome(how="measured"), []
+    for word, read, error in _readings(filled):
+        if read is not None:
+            update = _washed if word == "washed_pct_dry" else _combined
+            found, line = update(state.after(total), word, read, error)
+            total = total.plus(found, "measured")
+            lines.append(line)
     form = filled.form
-    total, said = Outcome(how="measured"), []
-    moisture = form.moisture_read_pct
-    half = _half(filled, "moisture_pct_wet") if form.sample_wet_g is None else _weighing_half(filled, form.sample_wet_g)
-    readings: list[tuple[str, float | None, float, Towards]] = [
-        ("heap_kg", form.heap_kg, _half(filled, "heap_kg"), _to_mass),
-        ("moisture_pct_wet", moisture, half, _to_moisture),
-        ("dead_fines_pct_dry", form.dead_fines_pct_dry, _half(filled, "dead_fines_pct_dry"), _to_share(FINES)),
-        ("clay_pct_dry", form.clay_pct_dry, _half(filled, "clay_pct_dry"), _to_share(LIVE)),
-    ]
-    for word, read, error, towards in readings:
-        now = state.after(total)
-        if read is None:
-            continue
-        found, line = _weighed(now, word, read, error, towards)
-        total = total.with_more(found, "measured")
-        said.append(line)
-    if form.washed_pct_dry is not None:
-        found, line = _washed(state.after(total), form.washed_pct_dry, _half(filled, "washed_pct_dry"))
-        total = total.with_more(found, "measured")
-        said.append(line)
-        if form.dead_fines_pct_dry is not None:
-            said.append("the wash and the dead fines are counted as two tests")
-    if any(getattr(form, word) is not None for word in READ):
-        said.append(
-            "kept beside the book: " + ", ".join(_label(word) for word in READ if getattr(form, word) is not None)
-        )
-    return replace(total, said=tuple(said))
+    if form.washed_pct_dry is not None and form.dead_fines_pct_dry is not None:
+        lines.append("the wash and the dead fines are counted as two tests")
+    if logged := [WORDS[word].label.lower() for word in LOGGED if getattr(form, word) is not None]:
+        lines.append("logged, without an effect on the heap: " + ", ".join(logged))
+    return replace(total, lines=tuple(lines))
 
 
-def _label(word: str) -> str:
-    return WORDS[word].label.lower()
+def _half(filled: Filled[Measured], word: str) -> float:
+    return half_width(filled.bands.get(word, (0.0, 0.0)))
 
 
-def _washed(now: State, read: float, error: float) -> tuple[Outcome, str]:
-    """A wash weighed against live clay and dead fines together.
-
-    Where the book knows nothing of one of them, the wash less the other is that one, with the doubt of both; where it knows neither, a wash
-    does not part them and moves nothing.
-    """
-    empty = [group for group in (LIVE, FINES) if not any(now.parts[part] or now.variances[part] for part in group)]
-    if len(empty) == 2 or now.sand.dry_kg <= 0:
-        return Outcome(), f"{read:.4g} % washed out, kept beside the book: it does not part live clay from dead fines"
-    if not empty:
-        return _weighed(now, "washed_pct_dry", read, error, _to_washed)
-    [group], [known] = empty, [group for group in (LIVE, FINES) if group not in empty]
-    there = 100 * sum(now.parts[part] for part in known) / now.sand.dry_kg
-    word = "clay_pct_dry" if group == LIVE else "dead_fines_pct_dry"
-    if read < there:
-        return _weighed(now, "washed_pct_dry", read, error, _to_washed)
-    both = math.hypot(error, 100 * now.half_width_kg(*known) / now.sand.dry_kg)
-    found, line = _weighed(now, word, read - there, both, _to_share(group))
-    return found, f"{read:.4g} % washed out, less {there:.3g} % that the book knows: {line}"
-
-
-def _to_washed(now: State, washed_pct: float) -> Change:
-    """Live clay, dead clay and other fines to a share of the dry mass, each by its share of their variance, at the cost of the grain."""
-    there = {part: max(0.0, now.parts[part]) for part in WASHED}
-    more = min(now.sand.dry_kg * washed_pct / 100 - sum(there.values()), max(0.0, now.parts["grain_kg"]))
-    doubted = {part: max(0.0, now.variances[part]) for part in WASHED}
-    change = dict.fromkeys(WASHED, 0.0)
-    for part in sorted(WASHED, key=lambda part: there[part] / doubted[part] if doubted[part] else math.inf):
-        whole = sum(doubted.values()) or 1.0
-        change[part] = max(-there[part], (more - sum(change.values())) * doubted.pop(part) / whole)
-    return change | {"grain_kg": -sum(change.values())}
+def _readings(filled: Filled[Measured]) -> Iterable[tuple[str, float | None, float]]:
+    """Each word of the heap that may be read, what was read, and its error, in the order in which they are combined."""
+    for word in _MOVED:
+        if word == "moisture_pct_wet":
+            wet_g = filled.form.sample_wet_g
+            yield (
+                word,
+                filled.form.moisture_read_pct,
+                _half(filled, word) if wet_g is None else _weighing_half(filled, wet_g),
+            )
+        else:
+            yield word, getattr(filled.form, word), _half(filled, word)
 
 
 def _weighing_half(filled: Filled[Measured], wet_g: float) -> float:
@@ -100,92 +62,110 @@ def _weighing_half(filled: Filled[Measured], wet_g: float) -> float:
     return measurements.moisture_error_pct(measurements.weighing_error_pct(wet_g, *errors))
 
 
-def _half(filled: Filled[Measured], word: str) -> float:
-    return half_width(filled.bands.get(word, (0.0, 0.0)))
+def _washed(now: HeapState, word: str, read: float, error: float) -> tuple[Outcome, str]:
+    """A wash combined with live clay and dead fines together.
 
-
-_UNITS = {
-    "heap_kg": "kg",
-    "moisture_pct_wet": "% water",
-    "clay_pct_dry": "% live clay",
-    "dead_fines_pct_dry": "% dead fines",
-    "washed_pct_dry": "% washed out",
-}
-_MOVED = {
-    "heap_kg": (DRY, "water_kg"),
-    "moisture_pct_wet": ("water_kg",),
-    "clay_pct_dry": LIVE,
-    "dead_fines_pct_dry": FINES,
-    "washed_pct_dry": WASHED,
-}
-
-
-def _weighed(now: State, word: str, read: float, error: float, towards: Towards) -> tuple[Outcome, str]:
-    """The book drawn towards a reading by the weights of both: gain = book² / (book² + reading²), of their errors.
-
-    A reading of several parts together makes each surer by its own share of their variance. What the book knows nothing of is taken as read.
-    Where the two differ by more than twice what both may be off, the ± that is left grows by as many times as they are beyond that (own rule).
+    Where the book knows nothing of one of them, the wash less the other is that one, with the uncertainty of both. Where it knows neither, a wash
+    cannot separate them and changes nothing.
     """
-    moved, sand = _MOVED[word], now.sand
-    unknown = all(now.variances[part] == 0 for part in moved) and _value(sand, word) == 0
+    parts, dry_kg = now.total.by_part(), now.sand.dry_kg
+    unknown = [group for group in (LIVE, FINES) if not any(parts[part] or now.total.variance(part) for part in group)]
+    if len(unknown) == 2 or dry_kg <= 0:
+        return (
+            Outcome(),
+            f"{read:.4g} % washed out: only logged, because a wash cannot separate live clay from dead fines",
+        )
+    known = FINES if unknown == [LIVE] else LIVE
+    there = 100 * sum(parts[part] for part in known) / dry_kg
+    if not unknown or read < there:
+        return _combined(now, word, read, error)
+    both = math.hypot(error, 100 * now.half_width_kg(*known) / dry_kg)
+    found, line = _combined(now, "clay_pct_dry" if unknown == [LIVE] else "dead_fines_pct_dry", read - there, both)
+    return found, f"{read:.4g} % washed out, less the {there:.3g} % in the book: {line}"
+
+
+def _combined(now: HeapState, word: str, read: float, error: float) -> tuple[Outcome, str]:
+    """The book moved towards a reading by the weights of both: gain = book² / (book² + reading²), of their errors.
+
+    A reading of several parts together makes each more certain by its own share of their variance. What the book does not know is taken as measured.
+    Where the two differ by more than twice the half-width of both together, the ± that is left grows in proportion to that excess (own rule).
+    """
+    parts, unit, towards = _MOVED[word]
+    sand, squares = now.sand, {part: max(0.0, now.total.variance(part)) for part in parts}
+    here = figure(sand, word)
+    unknown = here == 0 and all(now.total.variance(part) == 0 for part in parts)
     if unknown or sand.dry_kg <= 0:
-        change = towards(now, read)
         of_whole = {"heap_kg": 1.0, "moisture_pct_wet": sand.wet_kg / 100}.get(word, sand.dry_kg / 100)
-        variance = {moved[0]: (error * of_whole / TWO_SIGMA) ** 2}
-        return Outcome(change=change, variance=variance), f"{read:.4g} {_UNITS[word]}, taken as read"
-    here = _value(sand, word)
+        delta = replace(towards(now, read), variances={parts[0]: (error * of_whole / TWO_SIGMA) ** 2})
+        return Outcome(delta=delta), f"{read:.4g} {unit}, taken as measured"
     book = wider_side(now.bands()[word], here)
     gain = book**2 / (book**2 + error**2) if book or error else 0.0
     meant = here + gain * (read - here)
-    doubted = {part: max(0.0, now.variances[part]) for part in moved}
-    whole = sum(doubted.values()) or 1.0
+    whole = sum(squares.values()) or 1.0
     both = math.hypot(book, error)
     beyond = max(1.0, abs(read - here) / (FAR_APART * both)) if both else 1.0
     left = (1 - gain) * (beyond**2 - 1)
-    variance = {part: left * square - gain * square * square / whole for part, square in doubted.items()}
-    verb = "found" if read > here else "missed"
-    said = f"read {read:.4g} {_UNITS[word]}, the book said {here:.4g}: {abs(meant - here):.2g} {verb}"
+    variances = {part: left * square - gain * square * square / whole for part, square in squares.items()}
+    line = f"measured {read:.4g} {unit}, the book had {here:.4g}: now {abs(meant - here):.2g} {'more' if read > here else 'less'}"
     if beyond > 1:
-        said += (
-            "; they differ by far more than both may be off, and the heap now stands between them: test again, or write down "
-            "what was forgotten"
+        line += (
+            "; the test and the book differ by far more than their errors allow, and the heap is set between them: test again, or "
+            "record what was forgotten"
         )
-    return Outcome(change=towards(now, meant), variance=variance), said
+    return Outcome(delta=replace(towards(now, meant), variances=variances)), line
 
 
-def _value(sand: Sand, word: str) -> float:
-    return sand.wet_kg if word == "heap_kg" else float(getattr(sand, word))
-
-
-def _to_mass(now: State, wet_kg: float) -> Change:
-    """All parts alike; a book without sand takes it as grain beside its water, which a test of moisture and clay then parts."""
+def _to_mass(now: HeapState, wet_kg: float) -> Delta:
+    """All parts by the same factor; a book without sand takes the mass as grain, until moisture and clay are tested."""
     here = now.sand.wet_kg
     if now.sand.dry_kg <= 0:
-        return {"grain_kg": max(0.0, wet_kg - here)}
-    return {part: max(0.0, kg) * (wet_kg / here - 1) for part, kg in now.parts.items()}
+        return Delta(grain_kg=max(0.0, wet_kg - here))
+    return Delta.of({part: kg * (wet_kg / here - 1) for part, kg in now.sand.by_part().items()})
 
 
-def _to_moisture(now: State, moisture_pct: float) -> Change:
-    """Water alone moves where the heap was weighed before; the dry sand stays."""
-    share = max(0.0, moisture_pct) / 100
-    sand = now.sand
+def _to_moisture(now: HeapState, moisture_pct: float) -> Delta:
+    """Only the water changes where the heap was weighed before; the dry sand stays."""
+    share, sand = max(0.0, moisture_pct) / 100, now.sand
     if sand.dry_kg <= 0:
-        return {}
+        return Delta()
     if sand.water_kg == 0:
-        wet = sand.wet_kg
-        return {"water_kg": wet * share, **{part: -kg * share for part, kg in now.parts.items() if part != "water_kg"}}
-    return {"water_kg": sand.dry_kg * share / (1 - share) - sand.water_kg}
+        parts = {part: -kg * share for part, kg in now.total.by_part().items()}
+        return Delta.of(parts | {"water_kg": sand.wet_kg * share})
+    return Delta(water_kg=sand.water_at(share) - sand.water_kg)
 
 
-def _to_share(parts: tuple[str, ...]) -> Towards:
-    """Those parts to a share of the dry mass, at the cost of the grain, so that the mass stays."""
+def _to_share(*parts: str) -> Towards:
+    """Those parts to a share of the dry mass, in exchange for grain, so that the mass stays."""
 
-    def towards(now: State, share_pct: float) -> Change:
-        wanted = now.sand.dry_kg * max(0.0, share_pct) / 100
-        there = {part: max(0.0, now.parts[part]) for part in parts}
+    def towards(now: HeapState, share_pct: float) -> Delta:
+        sand = now.sand
+        there = {part: getattr(sand, part) for part in parts}
         held = sum(there.values())
-        more = min(wanted - held, max(0.0, now.parts["grain_kg"]))
+        more = min(sand.dry_kg * max(0.0, share_pct) / 100 - held, sand.grain_kg)
         shares = {part: kg / held for part, kg in there.items()} if held > 0 else {parts[-1]: 1.0}
-        return {part: share * more for part, share in shares.items()} | {"grain_kg": -more}
+        return Delta.of({part: share * more for part, share in shares.items()} | {"grain_kg": -more})
 
     return towards
+
+
+def _to_washed(now: HeapState, washed_pct: float) -> Delta:
+    """Live clay, dead clay and other fines to a share of the dry mass, each by its share of their variance, in exchange for grain."""
+    sand = now.sand
+    there = {part: getattr(sand, part) for part in WASHED}
+    more = min(sand.dry_kg * washed_pct / 100 - sum(there.values()), sand.grain_kg)
+    squares = {part: max(0.0, now.total.variance(part)) for part in WASHED}
+    change = dict.fromkeys(WASHED, 0.0)
+    for part in sorted(WASHED, key=lambda part: there[part] / squares[part] if squares[part] else math.inf):
+        whole = sum(squares.values()) or 1.0
+        change[part] = max(-there[part], (more - sum(change.values())) * squares.pop(part) / whole)
+    return Delta.of(change | {"grain_kg": -sum(change.values())})
+
+
+_MOVED: dict[str, tuple[tuple[str, ...], str, Towards]] = {
+    "heap_kg": ((DRY, "water_kg"), "kg", _to_mass),
+    "moisture_pct_wet": (("water_kg",), "% water", _to_moisture),
+    "dead_fines_pct_dry": (FINES, "% dead fines", _to_share(*FINES)),
+    "clay_pct_dry": (LIVE, "% live clay", _to_share(*LIVE)),
+    "washed_pct_dry": (WASHED, "% washed out", _to_washed),
+}
+"""The parts that each word moves, its unit in a sentence, and how it moves them, in the order in which readings are combined."""

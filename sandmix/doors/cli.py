@@ -135,7 +135,7 @@ def _opened(inputs: dict[str, Any]) -> dict[str, Any]:
 
 def _with_event(data: Any, event: dict[str, Any]) -> dict[str, Any]:
     opened = book.read(data)
-    told = book.Book(name=opened.name, events=(*opened.events, book.record(opened, event))).told()
+    told = book.with_event(opened, event).to_dict()
     if len(json.dumps(told, ensure_ascii=False).encode("utf-8", "replace")) + ROOM_BESIDE > facade.LONGEST_TEXT:
         raise SandmixError("The book is full: nothing was written. Begin a new one with a test of the heap as it is.")
     return told

@@ -14,7 +14,7 @@ from sandmix.asking.job import AnyJob
 from sandmix.book import book
 from sandmix.doors.describe import describe
 from sandmix.jobs import JOBS
-from sandmix.jobs.heap.past import told_of
+from sandmix.jobs.heap.past import confirmation
 from sandmix.language import units
 from sandmix.language.errors import InputError, Problem
 from sandmix.language.texts import is_deeper
@@ -91,12 +91,12 @@ def record(inputs: Mapping[str, object]) -> Answer:
         raise InputError([_whole(shown_given(event), words)])
     written = book.record(book.read(inputs.get("book", [])), event)
     said = list(written["outcome"]["said"])
-    return {"ok": True, "job": "record", "event": written, "headline": told_of(written), "remarks": said}
+    return {"ok": True, "job": "record", "event": written, "headline": confirmation(written), "remarks": said}
 
 
 def read_book(inputs: Mapping[str, object]) -> Answer:
     """Return a book of any version as one of this version, each event with its outcome; raises InputError with what is wrong with it."""
-    return {"ok": True, "job": "read_book", "book": book.read(inputs.get("book")).told()}
+    return {"ok": True, "job": "read_book", "book": book.read(inputs.get("book")).to_dict()}
 
 
 def _request(text: str, uploads: Mapping[str, bytes]) -> Mapping[str, object]:

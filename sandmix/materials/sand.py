@@ -1,27 +1,34 @@
-"""Sand, the one value that everything is: a bag, a heap, a mix, a mould, and what falls through the riddle.
+"""Sand, the one value that everything is: a bag, a heap, a mix, a mould.
 
-Six masses in kg. Every verb returns new values and accounts for every gram: what went in is what came out and what was lost.
+Six masses in kg. `Masses` holds what a sand and a change of one share; `Sand` is never below zero; `Delta` (in `delta`) is a signed change.
+Every method returns a new value.
 """
 
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, fields
+from collections.abc import Mapping
+from dataclasses import dataclass, fields, replace
 from typing import Self
 
 from sandmix.language.errors import SandmixError
 
 
+def water_at(dry_kg: float, moisture: float) -> float:
+    """Return the water, in kg, in *dry_kg* of dry sand at *moisture*, a fraction of the wet mass below 1: dry · m / (1 − m).
+
+    >>> round(water_at(96.5, 0.035), 9)
+    3.5
+    """
+    return dry_kg * moisture / (1 - moisture)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Sand:
-    """Masses, in kg, of what a sand is made of.
+class Masses:
+    """The masses, in kg, of what a sand is made of, or of what changes in it.
 
     ``grain_kg`` sand grains; ``live_clay_kg`` clay that bonds, in equivalents of sound foundry bentonite; ``dead_clay_kg`` clay that
-    heat has killed; ``other_fines_kg`` silt, dust and what a new clay brings as inactive; ``organics_kg`` what burns; ``water_kg``.
-
-    >>> new = Sand(grain_kg=9, live_clay_kg=0.7, water_kg=0.3)
-    >>> round(new.clay_pct_dry, 3), round(new.moisture_pct_wet, 3)
-    (7.216, 3.0)
+    heat has killed; ``other_fines_kg`` silt, dust and the part of a new clay that does not bond; ``organics_kg`` what burns; ``water_kg``.
     """
 
     grain_kg: float = 0.0
@@ -30,6 +37,46 @@ class Sand:
     other_fines_kg: float = 0.0
     organics_kg: float = 0.0
     water_kg: float = 0.0
+
+    def by_part(self) -> dict[str, float]:
+        """Return the six masses by their names."""
+        return {part: getattr(self, part) for part in PARTS}
+
+    @property
+    def dry_kg(self) -> float:
+        """All but the water, in kg."""
+        return self.grain_kg + self.live_clay_kg + self.dead_clay_kg + self.other_fines_kg + self.organics_kg
+
+    @property
+    def wet_kg(self) -> float:
+        """The mass with its water, in kg."""
+        return self.dry_kg + self.water_kg
+
+    def water_at(self, moisture: float) -> float:
+        """Return the water, in kg, that the dry mass holds at *moisture*, a fraction of the wet mass below 1."""
+        return water_at(self.dry_kg, moisture)
+
+
+PARTS = {
+    "grain_kg": "sand grains",
+    "live_clay_kg": "live clay",
+    "dead_clay_kg": "dead clay",
+    "other_fines_kg": "other fines",
+    "organics_kg": "organics",
+    "water_kg": "water",
+}
+DRY_PARTS = tuple(part for part in PARTS if part != "water_kg")
+assert tuple(PARTS) == tuple(part.name for part in fields(Masses))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sand(Masses):
+    """A sand: six masses of 0 or more, in kg.
+
+    >>> new = Sand(grain_kg=9, live_clay_kg=0.7, water_kg=0.3)
+    >>> round(new.clay_pct_dry, 3), round(new.moisture_pct_wet, 3)
+    (7.216, 3.0)
+    """
 
     def __post_init__(self) -> None:
         for part in PARTS:
@@ -64,15 +111,10 @@ class Sand:
             water_kg=water,
         )
 
-    @property
-    def dry_kg(self) -> float:
-        """All but the water, in kg."""
-        return self.grain_kg + self.live_clay_kg + self.dead_clay_kg + self.other_fines_kg + self.organics_kg
-
-    @property
-    def wet_kg(self) -> float:
-        """The mass as it lies, in kg."""
-        return self.dry_kg + self.water_kg
+    @classmethod
+    def clipped(cls, parts: Mapping[str, float]) -> Self:
+        """Return the sand of these masses by part, each below zero as zero."""
+        return cls(**{part: max(0.0, kg) for part, kg in parts.items()})
 
     @property
     def moisture_pct_wet(self) -> float:
@@ -85,13 +127,23 @@ class Sand:
         return _pct(self.live_clay_kg, self.dry_kg)
 
     @property
+    def dead_clay_pct_dry(self) -> float:
+        """Dead clay as a share of the dry mass, in percent; 0 for no sand."""
+        return _pct(self.dead_clay_kg, self.dry_kg)
+
+    @property
+    def other_fines_pct_dry(self) -> float:
+        """Other fines as a share of the dry mass, in percent; 0 for no sand."""
+        return _pct(self.other_fines_kg, self.dry_kg)
+
+    @property
     def dead_fines_pct_dry(self) -> float:
         """Dead clay and other fines as a share of the dry mass, in percent; 0 for no sand."""
         return _pct(self.dead_clay_kg + self.other_fines_kg, self.dry_kg)
 
     @property
     def washed_pct_dry(self) -> float:
-        """What a wash takes, live clay, dead clay and other fines together, as a share of the dry mass in percent; 0 for no sand."""
+        """What a wash takes (live clay, dead clay and other fines together) as a share of the dry mass, in percent; 0 for no sand."""
         return _pct(self.live_clay_kg + self.dead_clay_kg + self.other_fines_kg, self.dry_kg)
 
     def __add__(self, other: Sand) -> Sand:
@@ -102,77 +154,20 @@ class Sand:
         """Return *share* (0 or more) of every mass."""
         return Sand(**{part: getattr(self, part) * share for part in PARTS})
 
-    def take(self, wet_kg: float) -> tuple[Sand, Sand]:
-        """Return what is taken and what is left when *wet_kg* is shovelled off as it lies; raises SandmixError beyond what is there."""
-        self._has(wet_kg, self.wet_kg, "sand")
-        share = wet_kg / self.wet_kg if wet_kg else 0.0
-        taken = self.scaled(min(1.0, share))
-        return taken, self._less(taken)
-
-    discard = take
+    def less(self, other: Masses) -> Sand:
+        """Return what is left when *other* is taken out; a part of which there is too little is zero."""
+        return Sand.clipped({part: getattr(self, part) - getattr(other, part) for part in PARTS})
 
     def wet(self, water_kg: float) -> Sand:
-        """Add water."""
-        return self + Sand(water_kg=water_kg)
+        """Return the sand with so much more water, or less of it below 0; raises SandmixError where that is more than there is."""
+        left = self.water_kg + water_kg
+        if left < -1e-12 * self.water_kg:
+            raise SandmixError(f"{-water_kg} kg of water can't be taken: there are {self.water_kg} kg.")
+        return replace(self, water_kg=max(0.0, left))
 
-    def dry(self, water_kg: float) -> tuple[Sand, Sand]:
-        """Return the sand when *water_kg* has gone off, and that water; raises SandmixError beyond what is there."""
-        self._has(water_kg, self.water_kg, "water")
-        vapour = Sand(water_kg=min(water_kg, self.water_kg))
-        return self._less(vapour), vapour
-
-    def burn(self, live_share: float, organics_share: float = 0.0) -> tuple[Sand, Sand]:
-        """Return the sand when heat has killed *live_share* of its live clay and burnt *organics_share*, and the gas that left.
-
-        Killed clay stays as dead clay of the same mass: its bound water, some 5 % of it, is not counted as lost.
-        """
-        for share in (live_share, organics_share):
-            if not 0 <= share <= 1:
-                raise SandmixError(f"A share of {share} can't burn: it is 0 to 1.")
-        killed = self.live_clay_kg * live_share
-        gas = Sand(organics_kg=self.organics_kg * organics_share)
-        burnt = Sand(
-            grain_kg=self.grain_kg,
-            live_clay_kg=self.live_clay_kg - killed,
-            dead_clay_kg=self.dead_clay_kg + killed,
-            other_fines_kg=self.other_fines_kg,
-            organics_kg=self.organics_kg - gas.organics_kg,
-            water_kg=self.water_kg,
-        )
-        return burnt, gas
-
-    def riddle(self, lumps_share: float, dust_share: float = 0.0) -> tuple[Sand, Sand]:
-        """Return what falls through the riddle and what does not come back: lumps of the whole, and dust of the fines alone."""
-        for share in (lumps_share, dust_share):
-            if not 0 <= share <= 1:
-                raise SandmixError(f"A share of {share} can't be riddled out: it is 0 to 1.")
-        lumps = self.scaled(lumps_share)
-        rest = self._less(lumps)
-        dust = Sand(
-            live_clay_kg=rest.live_clay_kg * dust_share,
-            dead_clay_kg=rest.dead_clay_kg * dust_share,
-            other_fines_kg=rest.other_fines_kg * dust_share,
-        )
-        return rest._less(dust), lumps + dust
-
-    def _less(self, other: Sand) -> Sand:
-        return Sand(**{part: max(0.0, getattr(self, part) - getattr(other, part)) for part in PARTS})
-
-    @staticmethod
-    def _has(wanted_kg: float, there_kg: float, what: str) -> None:
-        if not 0 <= wanted_kg <= there_kg * (1 + 1e-12):
-            raise SandmixError(f"{wanted_kg} kg of {what} can't be taken: there are {there_kg} kg.")
-
-
-PARTS = {
-    "grain_kg": "sand grains",
-    "live_clay_kg": "live clay",
-    "dead_clay_kg": "dead clay",
-    "other_fines_kg": "other fines",
-    "organics_kg": "organics",
-    "water_kg": "water",
-}
-assert tuple(PARTS) == tuple(part.name for part in fields(Sand))
+    def at_moisture(self, moisture: float) -> Sand:
+        """Return the same dry sand at *moisture*, a fraction of the wet mass below 1."""
+        return replace(self, water_kg=self.water_at(moisture))
 
 
 def _pct(part: float, whole: float) -> float:

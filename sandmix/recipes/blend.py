@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from sandmix.materials.sand import Sand
+from sandmix.materials.sand import Sand, water_at
 from sandmix.recipes.mix import BoughtMaterials
 
 
@@ -47,7 +47,7 @@ def blend(
     together = sum(lots, Sand())
     product = 0.0 if clay is None else dry_product_kg(together, clay, materials.clay_activity)
     plain = None if clay is None else plain_sand_kg(together, clay)
-    brought = product * materials.clay_moisture / (1 - materials.clay_moisture)
+    brought = water_at(product, materials.clay_moisture)
     with_clay = together + Sand(
         live_clay_kg=product * materials.clay_activity,
         other_fines_kg=product * (1 - materials.clay_activity),
@@ -56,9 +56,8 @@ def blend(
     balance = None
     made = with_clay
     if moisture is not None:
-        water = with_clay.dry_kg * moisture / (1 - moisture)
-        balance = water - with_clay.water_kg
-        made = with_clay.dry(with_clay.water_kg)[0].wet(water)
+        made = with_clay.at_moisture(moisture)
+        balance = made.water_kg - with_clay.water_kg
     share = 1.0 if make_kg is None else make_kg / made.wet_kg
     return BlendResult(
         lots_share=share,

@@ -10,7 +10,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from sandmix.materials.sand import Sand
+from sandmix.materials.sand import Sand, water_at
 
 WATER_PER_LIVE_CLAY = (0.33, 0.55)
 """Kilograms of water in all, including what the materials bring, per kilogram of live clay. Source: icri_610 at compactability 40 to 50."""
@@ -83,7 +83,7 @@ def design(*, dry_kg: float, clay: float, moisture: float, materials: BoughtMate
     sand_dry = dry_kg - clay_dry
     sand_kg = sand_dry / (1 - materials.sand_moisture)
     clay_kg = clay_dry / (1 - materials.clay_moisture)
-    needed = dry_kg * moisture / (1 - moisture)
+    needed = water_at(dry_kg, moisture)
     brought = sand_kg - sand_dry + clay_kg - clay_dry
     mix = Sand(grain_kg=sand_dry, live_clay_kg=live, other_fines_kg=max(0.0, clay_dry - live), water_kg=needed)
     return MixWeights(

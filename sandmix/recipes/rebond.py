@@ -1,10 +1,10 @@
-"""Rebonding: what to keep of a heap, and what sand, clay and water bring it back to its target.
+"""Restoring used sand: how much of a heap to keep, and the sand, clay and water that bring it to its target.
 
 The exact plan for one sand, one clay, water and discard. Symbols, as fractions: k share of the heap that is kept, D_h and D_t dry mass
 of the heap and of the target, c live clay, d dead fines, a live share of the dry clay product, index t for the target.
 Clay product, dry: x = (D_t c_t - k D_h c) / a. Sand, dry: s = D_t - k D_h - x. Dead fines: k D_h d + (1 - a) x <= D_t d_limit.
-Each of x >= 0, s >= 0 and the last is a line in k, so the most of the heap that all allow is the end of an interval, and the line it
-ends on is what binds. Source: mass_balance.
+Each of x >= 0, s >= 0 and the last is a line in k, so the most of the heap that all of them allow is the end of an interval. The line at that
+end is the limit that binds. Source: mass_balance.
 """
 
 from __future__ import annotations
@@ -13,7 +13,7 @@ import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from sandmix.materials.sand import Sand
+from sandmix.materials.sand import Sand, water_at
 from sandmix.recipes.mix import BoughtMaterials, without_noise
 
 NOTHING, MASS, LIVE_CLAY, DEAD_FINES = "nothing", "mass", "live_clay", "dead_fines"
@@ -21,7 +21,7 @@ NOTHING, MASS, LIVE_CLAY, DEAD_FINES = "nothing", "mass", "live_clay", "dead_fin
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Target:
-    """What the sand is to be: wet mass in kg, live clay as a fraction of dry, moisture of wet, dead fines at most of dry (None: no limit)."""
+    """The wanted sand: wet mass in kg, live clay as a fraction of dry, moisture of wet, and the limit on dead fines of dry (None: no limit)."""
 
     wet_kg: float
     clay: float
@@ -38,7 +38,7 @@ class Target:
 class RebondPlan:
     """What to do, in kg: discard as it lies, sand and clay as bought.
 
-    ``water_balance_kg`` is what to add, or below 0 what must go; ``after`` is the sand that results, ``binding`` what forces the discard.
+    ``water_balance_kg`` is the water to add, or below 0 to dry off; ``after`` is the sand that results, ``binding`` what forces the discard.
     """
 
     discard_kg: float
@@ -52,7 +52,7 @@ class RebondPlan:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OutOfReach:
-    """No share of the heap keeps within the dead-fines limit: the least dead fines, as a fraction of dry, that could be reached."""
+    """No share of the heap meets the limit on dead fines: the least dead fines, as a fraction of dry, that could be reached."""
 
     least_dead_fines: float
 
@@ -60,8 +60,8 @@ class OutOfReach:
 def plan(heap: Sand, target: Target, materials: BoughtMaterials) -> RebondPlan | OutOfReach:
     """Return the plan that keeps the most of *heap*, or why there is none.
 
-    Up to a target clay of ``clay_activity`` clay and mass always leave some plan, and only dead fines can forbid it; beyond it
-    there is none, whatever the limit. A heap that is only too wet is not discarded: it loses water.
+    For a target clay up to ``clay_activity`` clay and mass always allow a plan, and only dead fines can forbid it; above that there is no plan.
+    A heap that is only too wet is not discarded: it loses water.
     """
     if target.clay > materials.clay_activity:
         return OutOfReach(least_dead_fines=math.inf)
@@ -72,14 +72,14 @@ def plan(heap: Sand, target: Target, materials: BoughtMaterials) -> RebondPlan |
 
 
 def _kept_shares(lines: Iterable[tuple[str, float, float]]) -> tuple[float, float, str]:
-    """The least and the most of the heap that all *lines*, ``slope * k <= room``, allow, and the line that the most ends on."""
+    """The least and the most of the heap that all *lines*, ``slope * k <= bound``, allow, and the line that limits the most."""
     least, most, binding = 0.0, 1.0, NOTHING
-    for name, slope, room in lines:
-        if slope > 0 and room / slope < most * (1 - 1e-12):
-            most, binding = room / slope, name
+    for name, slope, bound in lines:
+        if slope > 0 and bound / slope < most * (1 - 1e-12):
+            most, binding = bound / slope, name
         elif slope < 0:
-            least = max(least, room / slope)
-        elif slope == 0 and room < 0:
+            least = max(least, bound / slope)
+        elif slope == 0 and bound < 0:
             most, binding = -1.0, name
     return least, most, binding
 
@@ -109,23 +109,21 @@ def _weigh(heap: Sand, target: Target, materials: BoughtMaterials, kept_share: f
     added = Sand(
         grain_kg=sand_dry, live_clay_kg=live, other_fines_kg=max(0.0, clay_dry - live), water_kg=max(0.0, brought)
     )
-    wanted = target.dry_kg * target.moisture / (1 - target.moisture)
+    wanted = water_at(target.dry_kg, target.moisture)
     water = without_noise(wanted - kept.water_kg - brought, wanted + kept.water_kg + brought)
-    mixed = kept + added
-    after = mixed.wet(water) if water >= 0 else mixed.dry(-water)[0]
     return RebondPlan(
         discard_kg=heap.wet_kg * (1 - kept_share),
         sand_kg=sand_kg,
         clay_kg=clay_kg,
         water_balance_kg=water,
-        after=after,
+        after=(kept + added).wet(water),
         discarded=heap.scaled(1 - kept_share),
         binding=binding,
     )
 
 
 def _least_dead_fines(heap: Sand, target: Target, materials: BoughtMaterials) -> float:
-    """The dead fines, as a fraction of dry, of the cleanest sand that meets clay and mass: at one end of what clay and mass allow."""
+    """The dead fines, as a fraction of dry, of the cleanest sand that meets clay and mass; it is at one end of what clay and mass allow."""
     without = Target(wet_kg=target.wet_kg, clay=target.clay, moisture=target.moisture)
     shares = _kept_shares(_lines(heap, without, materials))[:2]
     return min(_weigh(heap, without, materials, share, NOTHING).after.dead_fines_pct_dry for share in shares) / 100

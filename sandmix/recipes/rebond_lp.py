@@ -1,11 +1,10 @@
-"""Bringing a heap back with what is on hand: several sands, clays, mixes and additives, each with stock and price.
+"""Restoring used sand with the materials on hand: several sands, clays, mixes and additives, each with stock and price.
 
-A linear programme in these unknowns, dry and as shares of the dry mass D that is wanted: k share of the heap that stays, M what is made,
-x_j each material. mass: M = 1, and heap and materials come to M. live clay: k H c + sum c_j x_j = c_t M. dead fines: k H d + sum d_j x_j
-<= d_limit M. fineness: the grain's mean number lies in its window, sum g_j (n_j - n_limit) x_j <= 0. bin: what is in it, with the water
-that must still go, is at most what it holds. stock: x_j is at most what is there. First the cost is made least, then the discard, then
-what is carried in. Water costs nothing: what is missing is added, what is too much dries off. A share of a hundred-millionth counts as none.
-Source: mass_balance.
+A linear programme in these unknowns, dry and as shares of the wanted dry mass D: k share of the heap that stays, M the mass made, x_j each
+material. mass: M = 1, and heap and materials sum to M. live clay: k H c + sum c_j x_j = c_t M. dead fines: k H d + sum d_j x_j <= d_limit M.
+fineness: the grain's mean number is in its window, sum g_j (n_j - n_limit) x_j <= 0. bin: what is in it, including water that must still dry off, is
+at most what it can hold. stock: x_j is at most what there is. The cost is minimised first, then the discard, then the mass of the materials. Water
+costs nothing: missing water is added, and excess water dries off. A share of a hundred-millionth counts as none. Source: mass_balance.
 """
 
 from __future__ import annotations
@@ -14,7 +13,7 @@ import math
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from sandmix.materials.sand import Sand
+from sandmix.materials.sand import Sand, water_at
 from sandmix.maths.linear_programme import EXACTLY, MOST, Row, Solution, solve
 from sandmix.recipes.mix import without_noise
 from sandmix.recipes.rebond import DEAD_FINES, LIVE_CLAY, MASS, NOTHING, Target
@@ -51,7 +50,7 @@ class StockMaterial:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Limits(Target):
-    """A target, with more limits: new additive as a fraction of dry, what the bin holds in kg, and the window of the grain's fineness number."""
+    """A target with more limits: new additive as a fraction of dry, what the bin can hold in kg, and the window of the grain's fineness number."""
 
     additive: float = 0.0
     bin_kg: float | None = None
@@ -63,9 +62,9 @@ class Limits(Target):
 class LeastCostPlan:
     """What to do, in kg: discard as it lies, each material as bought, in the order of the list.
 
-    ``forced_kg`` of the discard no price could keep; the rest goes because to keep it would cost more. ``binding`` is what forces the
-    larger of both, ``scarce`` the material whose stock that is. ``worth`` says for each limit that makes the plan
-    dearer what one more of it saves: a point of dead fines, a kg of the bin, a kg of a material, by its name.
+    ``forced_kg`` of the discard must go at any price; the rest goes because keeping it would cost more. ``binding`` is what forces the larger
+    part, ``scarce`` the material whose stock that is. ``worth`` gives, for each limit that makes the plan more expensive, what one unit more of
+    it saves: a point of dead fines, a kg of the bin, a kg of a material, by its name.
     """
 
     discard_kg: float
@@ -83,14 +82,14 @@ class LeastCostPlan:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Infeasible:
-    """Nothing meets all limits.
+    """No plan meets all limits.
 
-    ``blamed`` are the limits that give way by least, each counted in its own size: the mass, or some of the others; ``nearest`` is the plan
-    once they do. ``most`` is the plan for the most sand that keeps to all the rest, where less mass is another way out. ``at_fault`` are
-    the limits that can't be met together, each with the material whose stock it is.
+    ``relaxed`` are the limits that need the smallest change, relative to their own size: the mass, or some of the others; ``nearest`` is the plan
+    with that change. ``most`` is the plan for the most sand within all other limits, where less mass is another way out. ``at_fault`` are the
+    limits that conflict, each with the material whose stock it is.
     """
 
-    blamed: tuple[str, ...]
+    relaxed: tuple[str, ...]
     nearest: LeastCostPlan
     most: LeastCostPlan | None
     at_fault: tuple[tuple[str, str], ...]
@@ -98,7 +97,7 @@ class Infeasible:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Alternative:
-    """Another way out: the sand it comes to and what it takes, in kg as it lies and as bought, and its cost where prices are known."""
+    """Another way: the sand that results and the materials it needs, in kg as it lies and as bought, and the cost if all prices are known."""
 
     becomes_kg: float
     added_kg: float
@@ -107,15 +106,15 @@ class Alternative:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RebondProblem:
-    """A heap, what it is to be, and what is on hand for it; window and additives as they apply. A window takes the heap's own ``gfn``."""
+    """A heap, the limits for the restored sand, and the materials on hand. A fineness window needs the heap's own ``gfn``."""
 
     heap: Sand
-    wish: Limits
+    limits: Limits
     materials: Sequence[StockMaterial]
     gfn: float | None = None
 
     def plan(self) -> LeastCostPlan | Infeasible:
-        """Return the plan of least cost, and of those the one that discards least; or why there is none."""
+        """Return the plan of least cost, with the least discard among equals; or why there is none."""
         found = self._solved(mass_level=0, share_level=0)
         if found.broken:
             whole, part = self._solved(mass_level=1, share_level=2), self._solved(mass_level=2, share_level=1)
@@ -125,15 +124,15 @@ class RebondProblem:
         return self._bound(self._weigh(found), found)
 
     def dilute(self) -> Alternative | None:
-        """Return what it takes to discard nothing and thin the whole heap, however large it becomes: least mass, then least cost.
+        """Return what is needed to discard nothing and dilute the whole heap, however large it becomes: least mass, then least cost.
 
-        Stock and bin are not looked at. None where no amount brings it within the limits.
+        Stock and bin are ignored. None where no amount brings the heap within the limits.
         """
         rows = [*self._shares(0), Row(name=HEAP, parts=self._unit(0), bound=1, kind=EXACTLY), self._at_least_all()]
         return self._way(solve(rows, [self._unit(1), self._costs()]))
 
     def dump(self) -> Alternative | None:
-        """Return what it takes to throw the whole heap out and mix the same mass new, at least cost; stock and bin are not looked at."""
+        """Return what is needed to throw out the whole heap and mix the same mass new, at least cost; stock and bin are ignored."""
         rows = [*self._shares(0), Row(name=HEAP, parts=self._unit(0), bound=0), self._mass(0)]
         return self._way(solve(rows, [self._costs(), self._carried()]))
 
@@ -146,7 +145,7 @@ class RebondProblem:
         by_mass = made > NOISE and (MASS in whole.broken or 1 - made <= sum(map(abs, whole.broken.values())))
         fault = (part if MASS in whole.broken else whole).at_fault
         return Infeasible(
-            blamed=(MASS,) if by_mass else tuple(whole.broken),
+            relaxed=(MASS,) if by_mass else tuple(whole.broken),
             nearest=self._weigh(part if by_mass else whole),
             most=self._weigh(part) if made > NOISE and not by_mass else None,
             at_fault=tuple(self._named(name) for name in fault if name != BALANCE),
@@ -156,18 +155,18 @@ class RebondProblem:
         return [*self._firm(), self._mass(mass_level), *self._shares(share_level)]
 
     def _firm(self) -> list[Row]:
-        """What no plan can pass: the heap, each stock, and the bin."""
+        """The limits that are never relaxed: the heap, each stock, and the bin."""
         rows = [Row(name=HEAP, parts=self._unit(0), bound=1)]
-        dry = self.wish.dry_kg
+        dry = self.limits.dry_kg
         for at, material in enumerate(self.materials):
             if math.isfinite(material.stock_kg):
                 stock = material.stock_kg * (1 - material.water) / dry
                 rows.append(Row(name=f"{STOCK} {at}", parts=self._unit(2 + at), bound=stock))
-        if self.wish.bin_kg is not None:
+        if self.limits.bin_kg is not None:
             into = [self.heap.wet_kg, 0.0, *(dry / (1 - material.water) for material in self.materials)]
-            out_of = self._unit(1, self.wish.wet_kg)
+            out_of = self._unit(1, self.limits.wet_kg)
             rows += [
-                Row(name=f"{BIN} {at}", parts=[part / self.wish.bin_kg for part in parts], bound=1)
+                Row(name=f"{BIN} {at}", parts=[part / self.limits.bin_kg for part in parts], bound=1)
                 for at, parts in enumerate((into, out_of))
             ]
         return rows
@@ -180,22 +179,22 @@ class RebondProblem:
 
     def _shares(self, level: int) -> list[Row]:
         """The balance, and the limits on what is made; each counted in its own limit."""
-        wish, heap, dry = self.wish, self.heap, self.wish.dry_kg
+        limits, heap, dry = self.limits, self.heap, self.limits.dry_kg
         dead = heap.dead_clay_kg + heap.other_fines_kg
         balance = [heap.dry_kg / dry, -1.0, *(1.0 for _ in self.materials)]
         rows = [
             Row(name=BALANCE, parts=balance, bound=0, kind=EXACTLY),
             self._share(
-                LIVE_CLAY, heap.live_clay_kg, [each.live for each in self.materials], wish.clay, EXACTLY, level
+                LIVE_CLAY, heap.live_clay_kg, [each.live for each in self.materials], limits.clay, EXACTLY, level
             ),
         ]
-        if wish.dead_fines_limit is not None:
+        if limits.dead_fines_limit is not None:
             each_dead = [each.dead for each in self.materials]
-            rows.append(self._share(DEAD_FINES, dead, each_dead, wish.dead_fines_limit, MOST, level))
+            rows.append(self._share(DEAD_FINES, dead, each_dead, limits.dead_fines_limit, MOST, level))
         extras = [float(each.kind == ADDITIVE) for each in self.materials]
-        if any(extras) or wish.additive:
-            rows.append(self._share(ADDITIVE, 0.0, extras, wish.additive, EXACTLY, level))
-        for name, limit, sign in ((COARSE, wish.gfn_low, -1), (FINE, wish.gfn_high, 1)):
+        if any(extras) or limits.additive:
+            rows.append(self._share(ADDITIVE, 0.0, extras, limits.additive, EXACTLY, level))
+        for name, limit, sign in ((COARSE, limits.gfn_low, -1), (FINE, limits.gfn_high, 1)):
             if limit is not None:
                 over = [each.grain * _beyond(each.gfn, limit) for each in self.materials]
                 heaps = heap.grain_kg / dry * _beyond(self.gfn, limit)
@@ -206,14 +205,14 @@ class RebondProblem:
         scale = max(share, LEAST_SCALE)
         heaps = heap_kg / self.heap.dry_kg
         parts = [part / scale if part > LEAST_SHARE else 0.0 for part in (heaps, share, *each)]
-        parts[0], parts[1] = parts[0] * self.heap.dry_kg / self.wish.dry_kg, -parts[1]
+        parts[0], parts[1] = parts[0] * self.heap.dry_kg / self.limits.dry_kg, -parts[1]
         return Row(name=name, parts=parts, bound=0, kind=kind, level=level)
 
     def _unit(self, at: int, size: float = 1.0) -> list[float]:
         return [size if other == at else 0.0 for other in range(2 + len(self.materials))]
 
     def _costs(self) -> list[float]:
-        """What each unknown costs; a material without a price counts as there for nothing."""
+        """What each unknown costs; a material without a price counts as free."""
         return [0.0, 0.0, *((each.price or 0.0) * self._bought(each) for each in self.materials)]
 
     def _kept(self) -> list[float]:
@@ -223,14 +222,14 @@ class RebondProblem:
         return [0.0, 0.0, *(self._bought(each) for each in self.materials)]
 
     def _bought(self, material: StockMaterial) -> float:
-        """The kg as bought that hold the dry mass wanted."""
-        return self.wish.dry_kg / (1 - material.water)
+        """The kg as bought of the whole wanted dry mass."""
+        return self.limits.dry_kg / (1 - material.water)
 
     def _weigh(self, found: Solution) -> LeastCostPlan:
         kept_share, made, *shares = found.unknowns
-        none = NOISE * min(1.0, self.wish.dry_kg / self.heap.dry_kg)
+        none = NOISE * min(1.0, self.limits.dry_kg / self.heap.dry_kg)
         kept_share = 1.0 if kept_share > 1 - NOISE else kept_share if kept_share > none else 0.0
-        dry = [share * self.wish.dry_kg if share > NOISE else 0.0 for share in shares]
+        dry = [share * self.limits.dry_kg if share > NOISE else 0.0 for share in shares]
         used = tuple(mass / (1 - each.water) for mass, each in zip(dry, self.materials, strict=True))
         kept, added = self.heap.scaled(kept_share), Sand()
         for mass, bought, each in zip(dry, used, self.materials, strict=True):
@@ -242,14 +241,14 @@ class RebondProblem:
                 water_kg=max(0.0, bought - mass),
             )
         mixed = kept + added
-        wanted = made * self.wish.dry_kg * self.wish.moisture / (1 - self.wish.moisture)
+        wanted = water_at(made * self.limits.dry_kg, self.limits.moisture)
         water = without_noise(wanted - mixed.water_kg, wanted + mixed.water_kg)
         return LeastCostPlan(
             discard_kg=self.heap.wet_kg * (1 - kept_share),
             used_kg=used,
             water_balance_kg=water,
             cost=self._cost(used),
-            after=mixed.wet(water) if water >= 0 else mixed.dry(-water)[0],
+            after=mixed.wet(water),
             discarded=self.heap.scaled(1 - kept_share),
             gfn=self._gfn(kept.grain_kg, dry),
         )
@@ -272,7 +271,7 @@ class RebondProblem:
         return sum(known) / whole if whole and len(known) == len(there) else None
 
     def _bound(self, plan: LeastCostPlan, found: Solution) -> LeastCostPlan:
-        """The plan with what forces its discard, and what each limit is worth."""
+        """The plan with what forces its discard, and what easing each limit would save."""
         forced, binding, scarce = 0.0, NOTHING, ""
         if plan.discard_kg > 0:
             freest = solve(self._rows(mass_level=0, share_level=0), [self._kept()])
@@ -283,7 +282,7 @@ class RebondProblem:
         return replace(plan, forced_kg=forced, binding=binding, scarce=scarce, worth=worth)
 
     def _binding(self, freest: Solution) -> tuple[str, str]:
-        """The limit whose easing by a hundredth of itself lets the most of the heap stay; without one, clay or mass."""
+        """The limit which, eased by a hundredth of itself, lets the most of the heap stay; if there is none, clay or mass."""
         prices, bounds = freest.prices[0], {row.name: row.bound for row in self._firm()}
         eased = {}
         for name, price in prices.items():
@@ -301,12 +300,12 @@ class RebondProblem:
         return kind, self.materials[int(at)].name if kind == STOCK else ""
 
     def _worth(self, prices: Mapping[str, float]) -> Iterable[tuple[str, str, float]]:
-        wish = self.wish
+        limits = self.limits
         for name, price in prices.items():
             kind, _, at = name.partition(" ")
             unit = {
-                BIN: 1 / (wish.bin_kg or 1.0),
-                DEAD_FINES: 0.01 / max(wish.dead_fines_limit or 0.0, LEAST_SCALE),
+                BIN: 1 / (limits.bin_kg or 1.0),
+                DEAD_FINES: 0.01 / max(limits.dead_fines_limit or 0.0, LEAST_SCALE),
             }.get(kind, 0.0)
             if kind == STOCK:
                 unit = 1 / self._bought(self.materials[int(at)])
@@ -321,6 +320,6 @@ class RebondProblem:
 
 
 def _beyond(gfn: float | None, limit: float) -> float:
-    """By what share of *limit* a fineness number lies above it; 0 where it is not known."""
+    """How far a fineness number is above *limit*, as a share of it; 0 if the number is not known."""
     over = 0.0 if gfn is None else gfn / limit - 1
     return over if abs(over) > LEAST_SHARE else 0.0

@@ -1,6 +1,6 @@
-"""What a cast loses of the sand beside what burns: crust discarded, lumps in the riddle, sand on the casting, dust, spill.
+"""How much sand a cast loses, in addition to what burns: crust thrown away, lumps in the riddle, sand on the casting, dust and spills.
 
-From what was weighed where it was, else from the person's own casts that were weighed, else a default with its doubt.
+The loss is what was weighed; without a weighing, the mean of the person's own weighed casts; without those, a default with its uncertainty.
 """
 
 from __future__ import annotations
@@ -18,7 +18,7 @@ ENOUGH_CASTS = 3
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Loss:
-    """A loss as a share of the sand that was in the mould, its 95 % half-width, and how it was had."""
+    """A loss as a share of the sand in the mould, its 95 % half-width, and where it comes from."""
 
     share: float
     half_width: float
@@ -28,7 +28,7 @@ class Loss:
 def loss_a_cast(own: Sequence[float]) -> Loss:
     """Return what the next cast will lose, as a share of its sand, from the shares *own* of casts that were weighed.
 
-    From three casts on it is their mean, and its doubt is where one more cast would fall: t s √(1 + 1/N), over the last twenty. Below three it is
+    From three casts on it is their mean, with the prediction interval of one more cast: t s √(1 + 1/N), over the last twenty. Below three it is
     1 to 3 % (from memory). Source: the usual prediction interval.
 
     >>> loss_a_cast([]).how, loss_a_cast([0.03, 0.04, 0.05]).share

@@ -163,16 +163,16 @@ def _one_book(dice: random.Random) -> tuple[float, int, int]:
             refused += 1
             continue
         opened = book.Book(name=opened.name, events=(*opened.events, event))
-        then = dict(fold(opened.events).parts)
+        then = fold(opened.events).total.by_part()
         off = max(off, off_kg(event, heap, then), -min(then.values()) - 1e-9)
         if dice.random() < 0.1:
             back = book.record(opened, {"kind": "undone", "at": AT, "of": event["id"]})
             opened = book.Book(name=opened.name, events=(*opened.events, back))
-            undone = fold(opened.events).parts
+            undone = fold(opened.events).total.by_part()
             off = max(off, *(abs(undone[part] - heap[part]) for part in PARTS))
-            then = dict(undone)
+            then = undone
         heap = then
-    again = fold(book.read(json.loads(json.dumps(opened.told()))).events).parts
+    again = fold(book.read(json.loads(json.dumps(opened.to_dict()))).events).total.by_part()
     return max(off, *(abs(again[part] - heap[part]) for part in PARTS)), len(opened.events), refused
 
 

@@ -39,7 +39,7 @@ def test_several_writers_at_once_lose_nothing(tmp_path):
     assert sorted(notes(path)) == [f"n{at}" for at in range(6)]
 
 
-def test_a_reader_sees_a_whole_book_at_every_moment_of_writing(tmp_path):
+def test_a_reader_always_sees_a_complete_book_while_others_write(tmp_path):
     path = tmp_path / "heap.json"
     assert append(path, "first").wait(60) == 0
     running, seen = [append(path, f"n{at}") for at in range(3)], set()
@@ -52,15 +52,15 @@ def test_a_reader_sees_a_whole_book_at_every_moment_of_writing(tmp_path):
     assert len(notes(path)) == 4
 
 
-def test_a_writer_that_waits_too_long_says_so_and_changes_nothing(tmp_path, monkeypatch):
+def test_a_writer_that_waits_too_long_is_refused_and_changes_nothing(tmp_path, monkeypatch):
     pytest.importorskip("fcntl")
     path = str(tmp_path / "heap.json")
-    old = book.read([]).told()
+    old = book.read([]).to_dict()
     book_file.change(path, lambda _: old)
     monkeypatch.setattr(book_file, "WAIT_S", 0.2)
 
     def while_another_writes(data):
-        with pytest.raises(SandmixError, match="Somebody else is writing"):
+        with pytest.raises(SandmixError, match="Another program is writing"):
             book_file.change(path, lambda _: {**old, "events": ["lost"]})
         return data
 
@@ -68,7 +68,7 @@ def test_a_writer_that_waits_too_long_says_so_and_changes_nothing(tmp_path, monk
     assert book_file.read(path) == old
 
 
-def test_a_lock_goes_with_the_writer_that_was_killed(tmp_path):
+def test_a_killed_writer_releases_its_lock(tmp_path):
     path = tmp_path / "heap.json"
     held = (
         "import sys, time; from sandmix.book import book_file\n"
@@ -90,7 +90,7 @@ def test_random_books_account_for_every_gram_and_a_kill_leaves_the_old_book_or_t
     assert "0 files not whole, 0 acknowledged events lost" in said.stdout
 
 
-def test_a_blend_is_written_whole_into_a_new_file_and_never_over_a_heap(tmp_path):
+def test_a_blend_is_recorded_in_a_new_book_and_never_in_a_heap(tmp_path):
     path = tmp_path / "heap.json"
     lots = '[{"kg": 20, "clay_pct_dry": 6}, {"kg": 10}]'
     command = [

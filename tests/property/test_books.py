@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from sandmix.book import book, event_effects
 from sandmix.book.events import KINDS
-from sandmix.book.heap import Outcome, State, fold
+from sandmix.book.heap import HeapState, Outcome, fold
 from sandmix.doors.facade import call
 from sandmix.language.errors import InputError
 from sandmix.materials.sand import PARTS
@@ -67,7 +67,7 @@ BRINGS = {"mixed": "make_kg", "joined": "joined_kg"}
 
 
 def append(opened, given):
-    return book.Book(name=opened.name, events=(*opened.events, book.record(opened, given)))
+    return book.with_event(opened, given)
 
 
 def written(events, opened=None):
@@ -82,7 +82,7 @@ def written(events, opened=None):
 
 
 def parts_of(opened):
-    return fold(opened.events).parts
+    return fold(opened.events).total.by_part()
 
 
 @given(EVENTS)
@@ -122,12 +122,12 @@ def test_mass_in_is_mass_out_and_what_was_taken(events):
 @examples(200)
 def test_nothing_is_ever_less_than_nothing(events):
     opened = written(events)
-    state = State()
+    state = HeapState()
     for one in opened.events:
-        state = state.after(Outcome.heard(one["outcome"]))
-        assert min(state.parts.values()) >= -1e-6
+        state = state.after(Outcome.from_dict(one["outcome"]))
+        assert min(state.total.by_part().values()) >= -1e-6
         assert all(low >= 0 and high >= low for low, high in state.bands().values())
-        assert min(state.crust.values()) >= 0
+        assert min(state.burnt.by_name().values()) >= 0
 
 
 @given(HISTORIES, st.one_of(COMING, OTHER))
@@ -140,8 +140,8 @@ def test_undoing_the_last_event_brings_the_state_back(events, last):
         assume(False)
     undone = append(after, {"kind": "undone", "at": AT, "of": after.events[-1]["id"]})
     was, now = fold(before.events), fold(undone.events)
-    assert now.parts == pytest.approx(was.parts, abs=CLOSE_KG)
-    assert now.variances == pytest.approx(was.variances, abs=CLOSE_KG)
+    assert now.total.by_part() == pytest.approx(was.total.by_part(), abs=CLOSE_KG)
+    assert now.total.variances == pytest.approx(was.total.variances, abs=CLOSE_KG)
     assert (now.casts, now.own_losses, now.tested_at_s, now.metal) == (
         was.casts,
         was.own_losses,
@@ -157,10 +157,10 @@ def test_a_fold_of_both_is_a_fold_of_one_and_then_the_other(first, second):
     both = written(second, one)
     state = fold(one.events)
     for later in both.events[len(one.events) :]:
-        state = state.after(Outcome.heard(later["outcome"]))
+        state = state.after(Outcome.from_dict(later["outcome"]))
     whole = fold(both.events)
-    assert whole.parts == pytest.approx(state.parts, abs=CLOSE_KG)
-    assert whole.variances == pytest.approx(state.variances, abs=CLOSE_KG)
+    assert whole.total.by_part() == pytest.approx(state.total.by_part(), abs=CLOSE_KG)
+    assert whole.total.variances == pytest.approx(state.total.variances, abs=CLOSE_KG)
 
 
 @given(HISTORIES)
@@ -168,7 +168,7 @@ def test_a_fold_of_both_is_a_fold_of_one_and_then_the_other(first, second):
 def test_what_was_written_does_not_change_with_the_code(events):
     """Other defaults, and no way to work anything out: the state is what was stored."""
     opened = written(events)
-    told, before = json.dumps(opened.told()), fold(opened.events)
+    told, before = json.dumps(opened.to_dict()), fold(opened.events)
     with pytest.MonkeyPatch.context() as changed:
         changed.setattr(sand_loss, "DEFAULT_SHARE", 0.5)
         changed.setattr(event_effects, "UNKNOWN_FINES", 0.5)
@@ -245,7 +245,7 @@ STORED = book.read(
         {"kind": "corrected", "at": AT, "of": "e1", "make_kg": 31},
         {"kind": "undone", "at": AT, "of": "e2"},
     ]
-).told()
+).to_dict()
 
 
 def stands(inputs):

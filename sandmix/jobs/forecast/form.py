@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from sandmix.asking.form import Filled, ask, band_about
 from sandmix.book.book import Book, read
-from sandmix.book.heap import State, Sum
+from sandmix.book.heap import HeapFold, HeapState
 from sandmix.jobs.shared.bought import BoughtForm, resolve_activity
 from sandmix.language.errors import InputError, Problem
 from sandmix.recipes.forecast import Habit
@@ -107,12 +107,12 @@ def resolve(filled: Filled[ForecastForm]) -> Filled[ForecastForm]:
     return filled.resolved(values, bands=taken)
 
 
-def _past(opened: Book) -> tuple[State, float | None]:
+def _past(opened: Book) -> tuple[HeapState, float | None]:
     """The heap as it is, and the mean share of its live clay that its casts have burnt; None where there was none."""
-    total, shares = Sum(), []
+    heap, shares = HeapFold(), []
     for event in opened.events:
-        live_kg = total.state().parts["live_clay_kg"] if event["kind"] == "poured" else 0.0
+        live_kg = heap.kg("live_clay_kg") if event["kind"] == "poured" else 0.0
         if live_kg > 0:
             shares.append(max(0.0, event["outcome"]["change"].get("dead_clay_kg", 0.0)) / live_kg)
-        total.add(event)
-    return total.state(), sum(shares) / len(shares) if shares else None
+        heap.add(event)
+    return heap.state(), sum(shares) / len(shares) if shares else None

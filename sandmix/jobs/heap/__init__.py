@@ -1,9 +1,9 @@
-"""The job *heap*: what a heap is by its book, how sure that is, and what it wants."""
+"""The job *heap*: what a heap is according to its book, how certain that is, and what it needs."""
 
 from __future__ import annotations
 
 from sandmix.asking.job import Job, needs_always
-from sandmix.book.events import OWN, READ
+from sandmix.book.events import LOGGED, OWN
 from sandmix.jobs.heap.figures import known, run
 from sandmix.jobs.heap.form import HeapForm, resolve
 from sandmix.jobs.heap.telling import tell
@@ -27,18 +27,18 @@ JOB = Job(
         "dead_fines_pct_dry",
         "casts",
         "last_test_age_days",
-        *READ,
+        *LOGGED,
         *OWN,
     ),
     needs=needs_always(("last_test_age_days",), "now"),
     example={
         "book": """[
-{"kind": "mixed", "at": "2026-05-02", "make_kg": "30 kg", "clay_pct_dry": "7 %", "moisture_pct_wet": "3.5 %"},
-{"kind": "poured", "at": "2026-05-09", "metal": "aluminium", "metal_kg": "1.2 kg", "pattern": "pulley"},
-{"kind": "poured", "at": "2026-05-16", "metal": "aluminium", "metal_kg": "1.2 kg", "pattern": "pulley"},
-{"kind": "measured", "at": "2026-05-17", "heap_kg": "28.9 kg", "moisture_pct_wet": "2.6 %"},
-{"kind": "tempered", "at": "2026-05-17", "water_kg": "250 g"}]""",
-        "now": "2026-05-20T09:00Z",
+{"kind": "mixed", "at": "2027-03-06", "make_kg": "45 kg", "clay_pct_dry": "7.5 %", "moisture_pct_wet": "3.4 %"},
+{"kind": "poured", "at": "2027-03-13", "metal": "aluminium", "metal_kg": "1.5 kg", "pattern": "coat hooks"},
+{"kind": "poured", "at": "2027-03-20", "metal": "tin_bronze", "metal_kg": "2.1 kg", "pattern": "door pull"},
+{"kind": "measured", "at": "2027-03-21", "heap_kg": "43.6 kg", "moisture_pct_wet": "2.5 %"},
+{"kind": "tempered", "at": "2027-03-21", "water_kg": "400 g"}]""",
+        "now": "2027-03-24T09:00Z",
     },
-    story="Thirty kilograms were mixed in May, the pulley was cast twice, and the bin was weighed and tested on a Sunday.",
+    story="Forty-five kilograms were mixed in March; coat hooks and a door pull were cast; the chest was weighed and tested.",
 )

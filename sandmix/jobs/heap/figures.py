@@ -8,7 +8,6 @@ from sandmix.asking.job import Figures
 from sandmix.book import logged_readings
 from sandmix.book.heap import age_days
 from sandmix.jobs.heap.form import HeapForm
-from sandmix.materials.sand import Sand
 from sandmix.maths.uncertainty import Band
 
 
@@ -20,20 +19,16 @@ def run(form: HeapForm) -> Figures:
         "heap_kg": sand.wet_kg,
         "moisture_pct_wet": sand.moisture_pct_wet,
         "clay_pct_dry": sand.clay_pct_dry,
-        "dead_clay_pct_dry": _pct(sand, "dead_clay_kg"),
-        "other_fines_pct_dry": _pct(sand, "other_fines_kg"),
+        "dead_clay_pct_dry": sand.dead_clay_pct_dry,
+        "other_fines_pct_dry": sand.other_fines_pct_dry,
         "dead_fines_pct_dry": sand.dead_fines_pct_dry,
         "casts": state.casts,
         "last_test_age_days": age_days(state, form.now_s),
-        **{word: value for word, (value, _) in logged_readings.figures(form.opened.kept).items()},
+        **{word: value for word, (value, _) in logged_readings.figures(form.opened.logged).items()},
     }
 
 
 def known(form: HeapForm) -> Mapping[str, Band]:
     """Return the bands that the book itself keeps."""
-    own = {word: band for word, (_, band) in logged_readings.figures(form.opened.kept).items()}
+    own = {word: band for word, (_, band) in logged_readings.figures(form.opened.logged).items()}
     return form.opened.state.bands() | own
-
-
-def _pct(sand: Sand, part: str) -> float:
-    return 100 * float(getattr(sand, part)) / sand.dry_kg if sand.dry_kg > 0 else 0.0

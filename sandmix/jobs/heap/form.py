@@ -1,4 +1,4 @@
-"""The form of *heap*: a book, and what time it is for whoever asks."""
+"""The form of *heap*: a book, and the time now."""
 
 from __future__ import annotations
 
@@ -8,40 +8,40 @@ from typing import Any
 
 from sandmix.asking.form import Filled, Form, ask
 from sandmix.book.book import Book, read
-from sandmix.book.heap import State, fold
+from sandmix.book.heap import HeapState, fold
 from sandmix.book.logged_readings import LoggedReading, readings
 from sandmix.language import timestamps
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Opened:
-    """A book that was read and checked, the heap that it adds up to, and what stands beside it."""
+    """A book that was read and checked, the heap that it adds up to, and its logged readings."""
 
     book: Book
-    state: State
-    kept: Mapping[str, Sequence[LoggedReading]]
+    state: HeapState
+    logged: Mapping[str, Sequence[LoggedReading]]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HeapForm(Form):
-    """A book, and the moment that the age of the last test is counted to."""
+    """A book, and the time to which the age of the last test is counted."""
 
     book: Any = ask("book", first=True, required=True)  # noqa: RUF009  a book is a document, and the field's default is None
     now: str | None = ask("now")
 
     @property
     def opened(self) -> Opened:
-        """The book as it was settled."""
+        """The book as it was resolved."""
         assert isinstance(self.book, Opened)
         return self.book
 
     @property
     def now_s(self) -> float | None:
-        """Now, in seconds from 1970; None where nobody says."""
+        """Now, in seconds from 1970; None if it is not given."""
         return None if self.now is None else timestamps.seconds_of(self.now)
 
 
 def resolve(filled: Filled[HeapForm]) -> Filled[HeapForm]:
     """Read the book and add it up; raises InputError with what is wrong with it."""
     book = read(filled.form.book)
-    return filled.resolved({"book": Opened(book=book, state=fold(book.events), kept=readings(book.events))})
+    return filled.resolved({"book": Opened(book=book, state=fold(book.events), logged=readings(book.events))})

@@ -1,4 +1,4 @@
-"""What happened to a heap: its events in words, and its charts from event to event."""
+"""What happened to a heap: its entries in words, and its charts from entry to entry."""
 
 from __future__ import annotations
 
@@ -6,8 +6,8 @@ from collections.abc import Iterable, Mapping
 
 from sandmix.asking.job import Axis, Chart, Limit, Line
 from sandmix.book.book import Book, Event
-from sandmix.book.events import BESIDE, CORRECTED, KINDS, UNDONE
-from sandmix.book.heap import DOUBTED, SHARES, State, add
+from sandmix.book.events import CORRECTED, KINDS, NOT_WORDS, UNDONE
+from sandmix.book.heap import HeapFold, HeapState, figure
 from sandmix.language.wording import lowered, shown_given
 from sandmix.language.words import Quantity
 from sandmix.materials.sand import PARTS
@@ -17,8 +17,9 @@ _LIMIT = WORDS["dead_clay_limit_pct_dry"]
 assert isinstance(_LIMIT, Quantity) and _LIMIT.default is not None
 DEAD_CLAY_LIMIT_PCT: float = _LIMIT.default
 _POINTS = 50
-BEYOND = 1e15
+_LONGEST_NUMBER = 1e15
 _LABELS = {UNDONE: "Undone", CORRECTED: "Corrected"}
+States = list[tuple[int, HeapState]]
 
 
 def label_of(kind: str) -> str:
@@ -26,10 +27,9 @@ def label_of(kind: str) -> str:
     return KINDS[kind].label if kind in KINDS else _LABELS[kind]
 
 
-def told_of(event: Event) -> str:
-    """Return an event that was just written, in a sentence."""
-    label = label_of(event["kind"])
-    return f"In the book: {lowered(label)}."
+def confirmation(event: Event) -> str:
+    """Return the sentence that confirms an event that was just recorded."""
+    return f"In the book: {lowered(label_of(event['kind']))}."
 
 
 def timeline(opened: Book) -> Iterable[Mapping[str, object]]:
@@ -53,7 +53,7 @@ def timeline(opened: Book) -> Iterable[Mapping[str, object]]:
 
 def _text(event: Event, by_name: Mapping[str, Event]) -> str:
     """The event's own words, each as it was typed."""
-    words = ((word, value) for word, value in event.items() if word not in BESIDE and word in WORDS)
+    words = ((word, value) for word, value in event.items() if word not in NOT_WORDS and word in WORDS)
     own = ", ".join(f"{WORDS[word].label.lower()} {_typed(word, value)}" for word, value in words)
     if event["kind"] not in (UNDONE, CORRECTED):
         return own
@@ -66,7 +66,7 @@ def _typed(word: str, value: object) -> str:
     if isinstance(value, Mapping):
         parts: Mapping[str, object] = value
         value, unit = parts.get("value", ""), str(parts.get("unit", unit))
-    if isinstance(value, (int, float)) and not isinstance(value, bool) and abs(value) < BEYOND:
+    if isinstance(value, (int, float)) and not isinstance(value, bool) and abs(value) < _LONGEST_NUMBER:
         return f"{value:g} {unit}".strip()
     return shown_given(value)
 
@@ -81,64 +81,55 @@ def _lines(event: Event) -> Iterable[str]:
 
 
 def charts(opened: Book) -> Iterable[Chart]:
-    """Yield clay and dead clay, moisture, and mass from event to event, the last two with their doubt as a band."""
-    kept = _kept(opened.events)
-    if len(kept) < 2:
+    """Yield clay and dead clay, moisture, and mass from entry to entry, the last two with their likely range as a band."""
+    states = _states(opened.events)
+    if len(states) < 2:
         return
-    x = Axis(label="Event", unit="")
+    x = Axis(label="Entry", unit="")
     yield Chart(
         name="clay",
         title="Live clay and dead clay",
-        sentence="Live clay and dead clay by the book, after each event.",
+        sentence="Live clay and dead clay after each entry.",
         x=x,
-        y=Axis(label="Of the dry mass", unit="%"),
-        series=(_line("live clay", kept, "clay_pct_dry"), _line("dead clay", kept, "dead_clay_pct_dry")),
-        limits=(Limit(axis="y", at=DEAD_CLAY_LIMIT_PCT, label="dead clay, at most"),),
+        y=Axis(label="Share of the dry mass", unit="%"),
+        series=(_line("live clay", states, "clay_pct_dry"), _line("dead clay", states, "dead_clay_pct_dry")),
+        limits=(Limit(axis="y", at=DEAD_CLAY_LIMIT_PCT, label="limit for dead clay"),),
     )
     for name, title, word, y in (
-        ("moisture", "Moisture", "moisture_pct_wet", Axis(label="Of the wet mass", unit="%")),
-        ("mass", "Mass of the heap", "heap_kg", Axis(label="As it lies", unit="kg")),
+        ("moisture", "Moisture", "moisture_pct_wet", Axis(label="Share of the wet mass", unit="%")),
+        ("mass", "Mass of the heap", "heap_kg", Axis(label="Mass with its water", unit="kg")),
     ):
-        low, high = (_edge(side, kept, word, end) for side, end in (("at least (95 %)", 0), ("at most (95 %)", 1)))
         yield Chart(
             name=name,
             title=title,
-            sentence=f"{title} by the book, after each event, and how far it may be off.",
+            sentence=f"{title} after each entry, with its likely range.",
             x=x,
             y=y,
-            series=(_line(title.lower(), kept, word),),
-            band=(low, high),
+            series=(_line(title.lower(), states, word),),
+            band=(_edge("low end", states, word, 0), _edge("high end", states, word, 1)),
         )
 
 
-def _kept(events: Iterable[Event]) -> list[tuple[int, State]]:
-    """At most some fifty states from event to event, the first with sand in it and the last among them."""
-    every = tuple(events)
+def _states(events: Iterable[Event]) -> States:
+    """At most some fifty states from entry to entry, the first with sand in it and the last among them."""
+    every, heap = tuple(events), HeapFold()
     each = max(1, len(every) // _POINTS)
-    parts, variances = dict.fromkeys(PARTS, 0.0), dict.fromkeys(DOUBTED, 0.0)
-    kept = []
+    states: States = []
     for at, event in enumerate(every, start=1):
-        add(event["outcome"], parts, variances)
+        heap.add(event)
         if at % each == 0 or at == len(every):
-            state = State(parts=dict(parts), variances=dict(variances))
-            kept += [(at, state)] if state.sand.dry_kg > 0 else []
-    return kept
+            state = HeapState(total=heap.total())
+            states += [(at, state)] if state.sand.dry_kg > 0 else []
+    return states
 
 
-def _line(label: str, kept: list[tuple[int, State]], word: str) -> Line:
-    return Line(label=label, points=tuple((float(at), _to(_figure(state, word))) for at, state in kept))
+def _line(label: str, states: States, word: str) -> Line:
+    return Line(label=label, points=tuple((float(at), _rounded(figure(state.sand, word))) for at, state in states))
 
 
-def _edge(label: str, kept: list[tuple[int, State]], word: str, end: int) -> Line:
-    return Line(label=label, points=tuple((float(at), _to(state.bands()[word][end])) for at, state in kept))
+def _edge(label: str, states: States, word: str, end: int) -> Line:
+    return Line(label=label, points=tuple((float(at), _rounded(state.bands()[word][end])) for at, state in states))
 
 
-def _figure(state: State, word: str) -> float:
-    sand = state.sand
-    if word in SHARES:
-        return 100 * sum(float(getattr(sand, part)) for part in SHARES[word]) / sand.dry_kg
-    return sand.wet_kg if word == "heap_kg" else sand.moisture_pct_wet
-
-
-def _to(value: float) -> float:
+def _rounded(value: float) -> float:
     return float(f"{value:.4g}")

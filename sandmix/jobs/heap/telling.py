@@ -1,4 +1,4 @@
-"""What *heap* says: headline, remarks, cautions, working and drawings."""
+"""The texts of *heap*: headline, remarks, cautions, working and drawings."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from sandmix.asking.cautions import DUST, WET_MOULD
 from sandmix.asking.job import Computed, Lead, Next, Telling
 from sandmix.book import logged_readings
 from sandmix.book.book import Book
-from sandmix.book.heap import State
+from sandmix.book.heap import HeapState
 from sandmix.drawings import composition_bar
 from sandmix.jobs.heap.form import HeapForm
 from sandmix.jobs.heap.past import DEAD_CLAY_LIMIT_PCT, charts, timeline
@@ -23,7 +23,7 @@ STALE_DAYS = 30.0
 
 
 def tell(computed: Computed[HeapForm]) -> Telling:
-    """Say what the heap is and what it wants."""
+    """Say what the heap is and what it needs."""
     opened, state = computed.form.opened.book, computed.form.opened.state
     return Telling(
         headline=_headline(computed, state),
@@ -35,19 +35,21 @@ def tell(computed: Computed[HeapForm]) -> Telling:
             then=computed.within("heap_kg"),
         ),
         remarks=tuple(_remarks(computed, opened, state)),
-        cautions=(*((WET_MOULD,) if _is_past(computed, state, "amber_moisture_pct_wet") else ()), DUST),
-        working=tuple(_working(opened)),
+        cautions=(*((WET_MOULD,) if _is_above(computed, state, "amber_moisture_pct_wet") else ()), DUST),
+        working=(_working(opened, state),),
         charts=tuple(charts(opened)),
-        drawings=_strip(state),
+        drawings=_drawings(state),
         next=_next(computed, state),
         timeline=tuple(timeline(opened)),
-        kept=tuple(_kept(computed.form.opened.kept)),
+        kept=tuple(_last_readings(computed.form.opened.logged)),
     )
 
 
-def _kept(found: Mapping[str, Sequence[logged_readings.LoggedReading]]) -> Iterable[Mapping[str, object]]:
-    """The last reading of each word beside the sum, with its moment and its event."""
-    for word, several in found.items():
+def _last_readings(
+    logged: Mapping[str, Sequence[logged_readings.LoggedReading]],
+) -> Iterable[Mapping[str, object]]:
+    """The last logged reading of each word, with its time and its event."""
+    for word, several in logged.items():
         last, declared = several[-1], WORDS[word]
         assert isinstance(declared, Quantity)
         yield {
@@ -62,32 +64,29 @@ def _kept(found: Mapping[str, Sequence[logged_readings.LoggedReading]]) -> Itera
         }
 
 
-def _metal_of(state: State) -> Metal:
-    """What was poured last, or is to be from now on."""
+def _metal_of(state: HeapState) -> Metal:
+    """The metal that was poured last, or that was chosen since."""
     return METALS.get(str(state.metal), METALS["aluminium"])
 
 
-def _is_past(computed: Computed[HeapForm], state: State, limit: str) -> bool:
+def _is_above(computed: Computed[HeapForm], state: HeapState, limit: str) -> bool:
     return state.sand.wet_kg > 0 and computed.number("moisture_pct_wet") > float(getattr(_metal_of(state), limit))
 
 
-def _headline(computed: Computed[HeapForm], state: State) -> str:
+def _headline(computed: Computed[HeapForm], state: HeapState) -> str:
     if state.sand.wet_kg <= 0:
-        return "Nothing is in the book yet: begin with the sand as it is now, or with what was mixed."
+        return "The book is empty. Start with the sand as it is now, or with a new mix."
     casts = f"after {state.casts} {'cast' if state.casts == 1 else 'casts'}" if state.casts else "before its first cast"
+    stop = " Do not pour: the moisture is above the stop limit of its metal."
     return (
-        f"{computed.text('heap_kg')} at {computed.text('moisture_pct_wet')} water and {computed.text('clay_pct_dry')} live clay, "
-        f"{casts}."
-        + (
-            " Do not pour on it: it is past the stop limit of its metal."
-            if _is_past(computed, state, "red_moisture_pct_wet")
-            else ""
-        )
+        f"{computed.text('heap_kg')} at {computed.text('moisture_pct_wet')} water (of the wet mass) and "
+        f"{computed.text('clay_pct_dry')} live clay (of the dry mass), {casts}."
+        f"{stop if _is_above(computed, state, 'red_moisture_pct_wet') else ''}"
     )
 
 
-def _state(computed: Computed[HeapForm], state: State) -> tuple[str, str]:
-    """One word: begin, test it, or what the moisture says for the metal that is poured."""
+def _state(computed: Computed[HeapForm], state: HeapState) -> tuple[str, str]:
+    """One word: begin, test it, or the verdict on the moisture for the metal that is poured."""
     if state.sand.wet_kg <= 0:
         return "begin", "plain"
     age = computed.figures.get("last_test_age_days")
@@ -100,83 +99,76 @@ def _state(computed: Computed[HeapForm], state: State) -> tuple[str, str]:
     return ("ready", "go") if verdict == "go" else (verdict, "stop" if verdict == "stop" else "care")
 
 
-def _remarks(computed: Computed[HeapForm], opened: Book, state: State) -> Iterable[str]:
+def _remarks(computed: Computed[HeapForm], opened: Book, state: HeapState) -> Iterable[str]:
     if state.sand.wet_kg <= 0:
         return
     if state.tested_at_s is None:
-        yield "It was never tested: what the book says is only what was put in and what was reckoned to be lost."
+        yield "The heap was never tested. These figures only add up what went in and what was computed as lost."
     elif computed.has("last_test_age_days") and computed.number("last_test_age_days") > STALE_DAYS:
         yield f"The last test is {computed.number('last_test_age_days'):.0f} days old. Dry a sample before you mould."
     elif computed.has("last_test_age_days") and computed.number("last_test_age_days") < 0:
-        yield "The last test lies ahead of now: look at the clock, or at the date of the test."
+        yield "The last test is in the future. Check the clock, or the date of the test."
     undone = opened.undone()
     standing = (event for event in opened.events if event["kind"] == "measured" and event["id"] not in undone)
     if not any("clay_pct_dry" in event for event in standing):
-        yield "Its live clay was never tested: the book only knows what was put in and what the casts took."
+        yield "The live clay was never tested. Its figure only adds up what went in and what the casts burnt."
     if computed.number("dead_clay_pct_dry") > DEAD_CLAY_LIMIT_PCT:
         yield (
-            f"Dead clay is above {DEAD_CLAY_LIMIT_PCT:g} % (a limit from memory): it drinks water and does not bond. "
-            "Discard some sand and add new."
+            f"Dead clay is above {DEAD_CLAY_LIMIT_PCT:g} % of the dry mass (limit from memory). It takes up water and does not "
+            "bond. Discard some sand and add new sand."
         )
     if opened.resting:
         yield (
-            "It was put away. To begin again: break the lumps and riddle it, weigh it, dry a sample; then half of "
-            "the water it lacks, mull, rest "
-            "a night, test, and the rest of it. Old sand takes longer to take up water than new (common practice, "
-            "no source)."
+            "The heap was put away. To start again: break the lumps and riddle it, weigh it, and dry a sample. Then add half of "
+            "the missing water, mull, rest it for a night, test, and add the rest. Old sand takes up water more slowly than new "
+            "sand (common practice, no source)."
         )
     yield from _own(computed)
     if len(state.own_losses) >= 3:
-        yield f"What a cast loses is taken from your own {len(state.own_losses)} weighed casts."
+        yield f"The sand that a cast loses is taken from your own {len(state.own_losses)} weighed casts."
 
 
 def _own(computed: Computed[HeapForm]) -> Iterable[str]:
-    """What was read beside the sum, and what is the person's own."""
-    found = computed.form.opened.kept
-    history = logged_readings.compactability(found)
-    if history and not history.is_ordinary:
-        yield (
-            f"The last compactability, {history.last:g} %, is out of the ordinary for you: your {history.count} readings "
-            f"before it lie about {history.mean:.0f} %, and one more would fall within {history.within:.0f} points of that "
-            f"(own rule, at least {logged_readings.LEAST_APART_PCT:g}). Do it again, then dry a sample before you mould."
-        )
-    elif history:
-        yield (
-            f"The last compactability, {history.last:g} %, is as usual: your {history.count} readings before it lie about "
-            f"{history.mean:.0f} %, ± {history.within:.0f} for one more."
-        )
-    for word, whose in (
-        ("rammed_density_kg_l", "Your own rammed density"),
-        ("strokes_per_100ml", "Your own spray bottle"),
+    """How the last compactability compares with the earlier ones, and the person's own figures."""
+    logged = computed.form.opened.logged
+    history = logged_readings.compactability(logged)
+    if history:
+        last, before = f"The last compactability, {history.last:g} %,", f"your {history.count} readings before it"
+        if history.is_usual:
+            yield f"{last} is as usual: {before} average {history.mean:.0f} %, ± {history.within:.0f} for one more."
+        else:
+            yield (
+                f"{last} is unusual for you: {before} average {history.mean:.0f} %, and one more should be within "
+                f"{history.within:.0f} points of that (own rule, at least {logged_readings.LEAST_APART_PCT:g}). Repeat the test, "
+                "then dry a sample before you mould."
+            )
+    for word, whose, unit in (
+        ("rammed_density_kg_l", "Your own rammed density", ""),
+        ("strokes_per_100ml", "Your own spray bottle", " strokes per 100 mL"),
     ):
-        if word in found:
-            count = min(statistics.MOST_READINGS, len(found[word]))
-            strokes = " strokes to 100 mL" if word == "strokes_per_100ml" else ""
+        if word in logged:
+            count = min(statistics.MOST_READINGS, len(logged[word]))
             times = "once" if count == 1 else f"{count} times, the weighted mean"
-            yield f"{whose}: {computed.text(word)}{strokes}, measured {times}."
+            yield f"{whose}: {computed.text(word)}{unit}, measured {times}."
 
 
-def _working(opened: Book) -> Iterable[str]:
-    total = dict.fromkeys(PARTS, 0.0)
-    for event in opened.events:
-        for part, kg in event["outcome"]["change"].items():
-            total[part] += kg
-    parts = ", ".join(f"{name} {total[part]:.3f} kg" for part, name in PARTS.items())
-    yield f"{len(opened.events)} events, added up: {parts}"
+def _working(opened: Book, state: HeapState) -> str:
+    parts = ", ".join(f"{PARTS[part]} {kg:.3f} kg" for part, kg in state.total.by_part().items())
+    return f"{len(opened.events)} entries, added up: {parts}"
 
 
-def _strip(state: State) -> dict[str, str]:
+def _drawings(state: HeapState) -> dict[str, str]:
     if state.sand.dry_kg <= 0:
         return {}
-    return {"now": composition_bar.draw(state.sand, "heap-now", "The heap by its book")}
+    return {"now": composition_bar.draw(state.sand, "heap-now", "The heap, from its book")}
 
 
-def _next(computed: Computed[HeapForm], state: State) -> tuple[Next, ...]:
+def _next(computed: Computed[HeapForm], state: HeapState) -> tuple[Next, ...]:
     if state.sand.wet_kg <= 0:
         return (Next(job="mix", label="Mix new sand"),)
     metal = {} if _metal_of(state) is METALS["aluminium"] else {"metal": str(state.metal)}
     shares = {word: word for word in ("heap_kg", "moisture_pct_wet", "clay_pct_dry", "dead_fines_pct_dry")}
     return (
-        Next(job="temper", label="Test and temper it", inputs=computed.carried(heap_kg="heap_kg") | metal),
-        Next(job="rebond", label="Put back what it lost", inputs=computed.carried(**shares)),
+        Next(job="temper", label="Test and temper the sand", inputs=computed.carried(heap_kg="heap_kg") | metal),
+        Next(job="rebond", label="Restore the sand", inputs=computed.carried(**shares)),
     )

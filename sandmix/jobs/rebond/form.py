@@ -141,7 +141,7 @@ def choice_of(form: RebondForm) -> rebond_lp.RebondProblem:
     assert form.target_clay_pct_dry is not None and form.target_moisture_pct_wet is not None
     return rebond_lp.RebondProblem(
         heap=heap_of(form),
-        wish=rebond_lp.Limits(
+        limits=rebond_lp.Limits(
             wet_kg=form.heap_kg if form.target_kg is None else form.target_kg,
             clay=form.target_clay_pct_dry / 100,
             moisture=form.target_moisture_pct_wet / 100,

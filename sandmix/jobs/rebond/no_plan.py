@@ -36,7 +36,7 @@ PLACES = {MASS: 2, FINE: 1, COARSE: 1}
 
 def problems(form: Form, choice: RebondProblem, found: Infeasible) -> Iterable[Problem]:
     """Yield one problem for each limit that would have to give way, with how far, the nearest plan, and what stands in the way."""
-    for limit in found.blamed:
+    for limit in found.relaxed:
         word = WORDS[WORD_OF[limit]]
         assert isinstance(word, Quantity)
         side, value = reached(limit, choice, found.nearest)
@@ -75,7 +75,7 @@ def described(choice: RebondProblem, plan: LeastCostPlan) -> str:
 
 
 def _values(limit: str, choice: RebondProblem, plan: LeastCostPlan) -> tuple[float, float]:
-    wish, after = choice.wish, plan.after
+    wish, after = choice.limits, plan.after
     extra = sum(
         kg * (1 - each.water) for kg, each in zip(plan.used_kg, choice.materials, strict=True) if each.kind == ADDITIVE
     )

@@ -101,7 +101,7 @@ def remarks(computed: Computed[RebondForm]) -> Iterable[str]:
     idle = [WORDS[word].label.lower() for word in ONE_OF_EACH if word not in computed.filled.assumed]
     if idle:
         yield f"With the list of materials these boxes are not counted: {', '.join(idle)}."
-    if choice.wish.additive == 0 and any(each.kind == rebond_lp.ADDITIVE for each in choice.materials):
+    if choice.limits.additive == 0 and any(each.kind == rebond_lp.ADDITIVE for each in choice.materials):
         yield "There is an additive on hand, and none is put in: say how much new additive is wanted."
     if plan.binding != rebond_lp.COST and plan.discard_kg > plan.forced_kg:
         yield f"Of that, {plan.discard_kg - plan.forced_kg:.2f} kg goes only because to keep it would cost more."

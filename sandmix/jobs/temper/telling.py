@@ -175,7 +175,7 @@ def _bars(computed: Computed[ResolvedTemper]) -> dict[str, str]:
     if computed.form.heap_kg is None:
         return {}
     before = Sand.lying(computed.form.heap_kg, moisture_pct_wet=computed.number("moisture_pct_wet"))
-    after = before.wet(computed.number("water_kg")).dry(computed.number("water_to_lose_kg"))[0]
+    after = before.wet(computed.number("water_kg") - computed.number("water_to_lose_kg"))
     full = before.dry_kg
     return {
         "before": composition_bar.draw(before, "temper-before", "The heap now", full_dry_kg=full, divided=False),

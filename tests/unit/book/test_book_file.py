@@ -1,4 +1,4 @@
-"""The book as a file: whole before, whole after, whatever happens in between."""
+"""The book as a file: complete before and after, whatever happens in between."""
 
 import json
 import os
@@ -30,7 +30,7 @@ def crash(*_, **__):
     raise Crash
 
 
-def test_a_book_that_is_not_there_yet_is_made(tmp_path):
+def test_a_missing_book_is_created(tmp_path):
     given = []
     path = str(tmp_path / "heap.json")
     book_file.change(path, lambda data: given.append(data) or NEW)
@@ -38,7 +38,7 @@ def test_a_book_that_is_not_there_yet_is_made(tmp_path):
     assert book_file.read(path) == NEW
 
 
-def test_a_book_that_is_there_is_handed_over_and_replaced(path):
+def test_an_existing_book_is_passed_on_and_replaced(path):
     given = []
     book_file.change(path, lambda data: given.append(data) or NEW)
     assert given == [OLD]
@@ -51,7 +51,7 @@ def test_a_book_without_events_can_be_written(tmp_path):
     assert book_file.read(path)["events"] == []
 
 
-def test_an_event_is_a_line(path):
+def test_each_event_is_one_line(path):
     book_file.change(path, lambda _: NEW)
     lines = Path(path).read_text("utf-8").splitlines()
     assert [json.loads(line.rstrip(","))["id"] for line in lines[1:-1]] == ["e1", "e2"]
@@ -64,7 +64,7 @@ def test_a_disk_that_fails_leaves_the_old_book(path, monkeypatch, fails):
         raise OSError(28, "No space left on device")
 
     monkeypatch.setattr(*((os, "fsync") if fails == "fsync" else (Path, "replace")), broken)
-    with pytest.raises(SandmixError, match=r"No space left on device.*The old book is as it was\.$"):
+    with pytest.raises(SandmixError, match=r"No space left on device.*The old book is unchanged\.$"):
         book_file.change(path, lambda _: NEW)
     monkeypatch.undo()
     assert book_file.read(path) == OLD
@@ -121,13 +121,13 @@ def test_a_crash_before_the_new_one_is_in_place_leaves_the_old_one(path, monkeyp
 
 
 def test_a_crash_after_that_leaves_the_new_one(path, monkeypatch):
-    monkeypatch.setattr(book_file, "_settle", crash)
+    monkeypatch.setattr(book_file, "_sync_folder", crash)
     with pytest.raises(Crash):
         book_file.change(path, lambda _: NEW)
     assert book_file.read(path) == NEW
 
 
-def test_what_is_on_the_disk_is_there_before_it_is_put_in_place(path, monkeypatch):
+def test_the_new_file_is_on_the_disk_before_it_is_moved_into_place(path, monkeypatch):
     done = []
     plain_fsync, plain_replace = os.fsync, Path.replace
     monkeypatch.setattr(os, "fsync", lambda handle: done.append("on the disk") or plain_fsync(handle))
@@ -136,7 +136,7 @@ def test_what_is_on_the_disk_is_there_before_it_is_put_in_place(path, monkeypatc
     assert done[:2] == ["on the disk", "in place"]
 
 
-def test_a_change_that_is_refused_writes_nothing_and_lets_the_next_one_in(path):
+def test_a_refused_change_writes_nothing_and_releases_the_lock(path):
     def refused(_):
         raise SandmixError("no")
 
@@ -155,7 +155,7 @@ def test_a_book_behind_a_link_is_the_one_that_is_written(path, tmp_path):
     assert book_file.read(path) == NEW
 
 
-def test_half_a_sign_is_no_reason_to_fail(path):
+def test_half_a_character_is_written_as_a_question_mark(path):
     book_file.change(path, lambda _: {**OLD, "events": [{"id": "e1", "note": "\udcff"}]})
     assert book_file.read(path)["events"][0]["note"] == "?"
 
@@ -167,15 +167,15 @@ def write(path, content):
 @pytest.mark.parametrize(
     ("content", "said"),
     [
-        (b"", "holds no JSON"),
-        (b"{", "holds no JSON"),
-        (b"[" * 200_000, "holds no JSON"),
-        (b'{"a": ' + b"1" * 10_000 + b"}", "holds no JSON"),
+        (b"", "isn't JSON"),
+        (b"{", "isn't JSON"),
+        (b"[" * 200_000, "isn't JSON"),
+        (b'{"a": ' + b"1" * 10_000 + b"}", "isn't JSON"),
         (b"\xff\xfe\x00", "can't be read"),
-        (b"PK\x03\x04", "holds no JSON"),
+        (b"PK\x03\x04", "isn't JSON"),
     ],
 )
-def test_what_is_no_book_is_refused_and_left_as_it_is(path, content, said):
+def test_a_file_that_is_not_a_book_is_refused_and_unchanged(path, content, said):
     write(path, content)
     for work in (lambda: book_file.read(path), lambda: book_file.change(path, lambda _: NEW)):
         with pytest.raises(SandmixError, match=said) as refused:
@@ -191,31 +191,31 @@ def test_a_huge_file_is_refused_before_it_is_read(path, monkeypatch):
         book_file.read(path)
 
 
-def test_no_file_and_no_folder(tmp_path):
+def test_a_missing_file_or_folder_is_refused(tmp_path):
     with pytest.raises(SandmixError, match="There is no file"):
         book_file.read(str(tmp_path / "none.json"))
     with pytest.raises(SandmixError, match="can't be written"):
         book_file.change(str(tmp_path / "none" / "heap.json"), lambda _: NEW)
 
 
-def test_a_folder_is_no_book(tmp_path):
+def test_a_folder_is_not_a_book(tmp_path):
     with pytest.raises(SandmixError, match="can't be read"):
         book_file.read(str(tmp_path))
 
 
-def test_the_clock_of_this_machine_is_a_moment():
+def test_the_time_now_is_a_timestamp():
     assert book_file.now_text().endswith("Z")
     assert seconds_of(book_file.now_text()) > seconds_of("2020-01-01")
 
 
 @pytest.mark.parametrize("mode", [0o600, 0o640, 0o664])
-def test_the_permissions_of_a_book_stay(path, mode):
+def test_a_rewritten_book_has_the_same_permissions(path, mode):
     Path(path).chmod(mode)
     book_file.change(path, lambda _: NEW)
     assert stat.S_IMODE(Path(path).stat().st_mode) == mode
 
 
-def test_the_owner_of_a_book_stays_and_where_that_is_not_allowed_its_group(path, monkeypatch):
+def test_a_rewritten_book_has_the_same_owner_or_if_not_allowed_the_same_group(path, monkeypatch):
     asked = []
 
     def chown(_, owner, group):
@@ -230,7 +230,7 @@ def test_the_owner_of_a_book_stays_and_where_that_is_not_allowed_its_group(path,
     assert book_file.read(path) == NEW
 
 
-def test_a_system_without_owners_is_no_reason_to_fail(path, monkeypatch):
+def test_a_system_without_owners_can_write_a_book(path, monkeypatch):
     monkeypatch.delattr(os, "chown", raising=False)
     book_file.change(path, lambda _: NEW)
     assert book_file.read(path) == NEW

@@ -6,8 +6,10 @@ import pytest
 
 from sandmix.book import event_effects
 from sandmix.book.event_effects import outcome_of
-from sandmix.book.heap import DOUBTED, State
+from sandmix.book.events import KINDS
+from sandmix.book.heap import HeapState
 from sandmix.language.errors import InputError
+from sandmix.materials.delta import UNCERTAIN, Delta
 from sandmix.materials.sand import PARTS
 from sandmix.recipes import sand_loss
 
@@ -19,22 +21,22 @@ PARTS_KG = {
     "organics_kg": 0.0,
     "water_kg": 1.2,
 }
-VARIANCES = dict.fromkeys(DOUBTED, 0.04)
-HEAP = State(parts=PARTS_KG, variances=VARIANCES)
-NOTHING = State()
+VARIANCES = dict.fromkeys(UNCERTAIN, 0.04)
+TOTAL = Delta.of(PARTS_KG, VARIANCES)
+HEAP = HeapState(total=TOTAL)
+NOTHING = HeapState()
 POUR = {"metal_kg": 1.2, "modulus_mm": 8}
 
 
 def change_of(kind, words, state=HEAP):
-    change = outcome_of(kind, words, state).change
-    return {part: change.get(part, 0.0) for part in PARTS}
+    return outcome_of(kind, words, state).delta.by_part()
 
 
 def half_of(outcome, part):
-    return 1.96 * math.sqrt(outcome.variance[part])
+    return 1.96 * math.sqrt(outcome.delta.variances[part])
 
 
-def test_mixed_sand_is_what_it_was_made_to_be():
+def test_mixed_sand_has_its_planned_figures():
     """30 kg at 3.5 %: 1.05 of water and 28.95 dry, 7 % of it live clay (2.0265), 1 % fines (0.2895), the rest grain."""
     words = {"make_kg": 30, "moisture_pct_wet": 3.5, "clay_pct_dry": 7, "dead_fines_pct_dry": 1}
     assert change_of("mixed", words) == pytest.approx(
@@ -49,7 +51,7 @@ def test_mixed_sand_is_what_it_was_made_to_be():
     )
 
 
-def test_mixed_sand_is_doubted_by_its_moisture_and_its_clay():
+def test_the_error_of_mixed_sand_comes_from_its_moisture_and_its_clay():
     """± 0.35 points of 30 kg are 0.105 kg of water for dry sand; ± 0.7 points of 28.95 kg are 0.20265 kg of clay."""
     outcome = outcome_of("mixed", {"make_kg": 30, "moisture_pct_wet": 3.5, "clay_pct_dry": 7}, NOTHING)
     assert half_of(outcome, "water_kg") == pytest.approx(0.105)
@@ -57,7 +59,7 @@ def test_mixed_sand_is_doubted_by_its_moisture_and_its_clay():
     assert half_of(outcome, "live_clay_kg") == pytest.approx(math.hypot(0.20265, 0.07 * 0.105))
 
 
-def test_fines_that_nobody_gave_are_none_give_or_take_one_percent():
+def test_fines_that_are_not_given_are_zero_plus_or_minus_one_percent():
     outcome = outcome_of("mixed", {"make_kg": 30, "moisture_pct_wet": 3.5, "clay_pct_dry": 7}, NOTHING)
     assert half_of(outcome, "other_fines_kg") == pytest.approx(0.2895)
 
@@ -70,7 +72,7 @@ def test_sand_from_elsewhere_as_it_lay():
     assert sum(change.values()) == pytest.approx(10)
 
 
-def test_what_is_added_brings_its_water_and_its_idle_part():
+def test_added_material_brings_its_water_and_the_inactive_part_of_the_clay():
     """5 kg of sand at 2 %: 0.1 water. 2 kg of clay at 10 %, 80 % live: 1.8 dry, 1.44 live, 0.36 idle, 0.2 water. And 0.3 water."""
     words = {
         "sand_kg": 5,
@@ -87,11 +89,11 @@ def test_what_is_added_brings_its_water_and_its_idle_part():
     assert change["water_kg"] == pytest.approx(0.6)
 
 
-def test_a_clay_of_unknown_activity_is_the_middle_of_its_band_and_doubted_by_it():
+def test_an_unknown_clay_activity_is_the_middle_of_its_band_with_its_half_width():
     """Granules, 50 to 85 % live: 67.5 % of 0.9 kg dry is 0.6075, give or take 0.1575."""
     words = {"clay_kg": 1, "clay": "clay_granules", "clay_moisture_pct_wet": "10 ± 0 %"}
     outcome = outcome_of("added", words, NOTHING)
-    assert outcome.change["live_clay_kg"] == pytest.approx(0.6075)
+    assert outcome.delta.live_clay_kg == pytest.approx(0.6075)
     assert half_of(outcome, "live_clay_kg") == pytest.approx(0.1575, rel=0.02)
 
 
@@ -105,68 +107,68 @@ def test_sand_is_taken_as_it_lies(kind, word):
 
 
 @pytest.mark.parametrize(("kind", "word"), TAKEN)
-def test_and_takes_its_doubt_along(kind, word):
+def test_sand_that_is_taken_takes_its_uncertainty_with_it(kind, word):
     """A tenth gone leaves 0.9² of the variance of the clay; the weighing of 3 kg, ± 0.05 and 0.5 %, adds to mass and water."""
     outcome = outcome_of(kind, {word: "3 ± 0 kg"}, HEAP)
-    assert outcome.variance["live_clay_kg"] == pytest.approx(-0.19 * 0.04)
-    assert outcome.variance["water_kg"] == pytest.approx(-0.19 * 0.04)
+    assert outcome.delta.variances["live_clay_kg"] == pytest.approx(-0.19 * 0.04)
+    assert outcome.delta.variances["water_kg"] == pytest.approx(-0.19 * 0.04)
     weighed = outcome_of(kind, {word: "3 ± 0.5 kg"}, HEAP)
-    assert weighed.variance["water_kg"] == pytest.approx((0.5 * 1.2 / 30 / 1.96) ** 2 - 0.19 * 0.04)
-    assert weighed.variance["dry_kg"] == pytest.approx((0.5 * 28.8 / 30 / 1.96) ** 2 - 0.19 * 0.04)
+    assert weighed.delta.variances["water_kg"] == pytest.approx((0.5 * 1.2 / 30 / 1.96) ** 2 - 0.19 * 0.04)
+    assert weighed.delta.variances["dry_kg"] == pytest.approx((0.5 * 28.8 / 30 / 1.96) ** 2 - 0.19 * 0.04)
 
 
 @pytest.mark.parametrize(("kind", "word"), TAKEN)
-def test_a_little_more_than_the_book_knows_empties_it(kind, word):
+def test_taking_a_little_more_than_the_book_has_empties_the_heap(kind, word):
     assert change_of(kind, {word: 35}) == pytest.approx({part: -kg for part, kg in PARTS_KG.items()})
-    assert outcome_of(kind, {word: 35}, HEAP).said[1].startswith("found: 5 kg more than the book knew of")
-    assert len(outcome_of(kind, {word: 30}, HEAP).said) == 1
+    assert outcome_of(kind, {word: 35}, HEAP).lines[1].startswith("5 kg more")
+    assert len(outcome_of(kind, {word: 30}, HEAP).lines) == 1
 
 
 BEYOND = [*((kind, {word: 37}, word) for kind, word in TAKEN), ("poured", {**POUR, "sand_lost_kg": 37}, "sand_lost_kg")]
 
 
 @pytest.mark.parametrize(("kind", "words", "named"), BEYOND)
-def test_more_than_a_fifth_beyond_the_book_is_refused(kind, words, named):
-    with pytest.raises(InputError, match="37 kg is more than the 30 kg that the book knows of") as refused:
+def test_taking_over_a_fifth_more_than_the_book_has_is_refused(kind, words, named):
+    with pytest.raises(InputError, match="37 kg is more than the 30 kg") as refused:
         outcome_of(kind, words, HEAP)
     assert [problem.word for problem in refused.value.problems] == [named]
 
 
 @pytest.mark.parametrize(("kind", "sign"), [("tempered", 1), ("rained_on", 1), ("dried", -1)])
-def test_water_comes_and_goes_by_its_mass(kind, sign):
+def test_water_is_added_and_lost_by_its_mass(kind, sign):
     assert change_of(kind, {"water_kg": 0.25}) == pytest.approx(dict.fromkeys(PARTS, 0.0) | {"water_kg": sign * 0.25})
 
 
-def test_water_that_was_added_makes_no_sand_drier():
+def test_added_water_cannot_make_sand_drier():
     with pytest.raises(InputError):
         outcome_of("tempered", {"moisture_pct_wet": 2}, HEAP)
 
 
-def test_no_more_dries_off_than_there_is():
+def test_no_more_water_dries_off_than_there_is():
     assert change_of("dried", {"water_kg": 3})["water_kg"] == pytest.approx(-1.2)
 
 
 @pytest.mark.parametrize("kind", ["tempered", "rained_on", "dried"])
-def test_water_by_the_moisture_that_stands(kind):
+def test_water_can_be_given_by_the_moisture_afterwards(kind):
     """28.8 dry at 10 %: 28.8 / 9 = 3.2 of water, 2 more than there was; the old doubt of the water goes, the reading's comes."""
     outcome = outcome_of(kind, {"moisture_pct_wet": "10 ± 0 %"}, HEAP)
-    assert outcome.change["water_kg"] == pytest.approx(2)
-    assert outcome.variance["water_kg"] == pytest.approx(-0.04)
+    assert outcome.delta.water_kg == pytest.approx(2)
+    assert outcome.delta.variances["water_kg"] == pytest.approx(-0.04)
     read = outcome_of(kind, {"moisture_pct_wet": "10 ± 0.5 %"}, HEAP)
     ends = [28.8 * share / (1 - share) for share in (0.095, 0.105)]
-    assert 1.96 * math.sqrt(read.variance["water_kg"] + 0.04) == pytest.approx(ends[1] - 3.2)
+    assert 1.96 * math.sqrt(read.delta.variances["water_kg"] + 0.04) == pytest.approx(ends[1] - 3.2)
 
 
-def test_what_is_bought_changes_nothing_in_the_heap():
+def test_bought_materials_change_nothing_in_the_heap():
     assert not any(change_of("bought", {"sand_kg": 25, "clay_kg": 5}).values())
 
 
-def test_another_metal_says_what_water_must_go():
+def test_another_metal_reports_the_water_that_must_dry_off():
     """Bronze is to hold 3.1 %: 28.8 · 0.031/0.969 = 0.92136 kg, so 0.279 of 1.2 must go."""
     outcome = outcome_of("metal_changed", {"metal": "tin_bronze"}, HEAP)
-    assert not any(outcome.change.values())
-    assert outcome.said[0].endswith("it is to hold 3.1 %, and never more than 5.25 %")
-    assert outcome.said[1] == "it must lose 0.279 kg of water"
+    assert not any(outcome.delta.by_part().values())
+    assert "3.1 %" in outcome.lines[0] and "5.25 %" in outcome.lines[0]
+    assert outcome.lines[1].startswith("0.279 kg of water")
 
 
 def test_a_cast_turns_live_clay_into_dead_and_drives_water_off_before_sand_is_lost():
@@ -193,7 +195,7 @@ def test_the_clay_and_the_water_of_a_cast_are_those_of_the_job_burnout(ask):
     assert -change["water_kg"] == pytest.approx(sum(driven) / 2, rel=0.02)
 
 
-def test_sand_that_was_weighed_is_what_the_heap_loses():
+def test_a_weighed_loss_is_what_the_heap_loses():
     """A kilogram: all that goes beside the water driven off, which is read where nothing is lost."""
     driven = -change_of("poured", {**POUR, "sand_lost_kg": 0})["water_kg"]
     change = change_of("poured", {**POUR, "sand_lost_kg": 1})
@@ -201,33 +203,33 @@ def test_sand_that_was_weighed_is_what_the_heap_loses():
     assert change["grain_kg"] / 26 == pytest.approx(change["other_fines_kg"] / 0.3)
 
 
-def test_the_share_that_was_weighed_is_kept_with_the_cast():
+def test_the_weighed_share_is_stored_with_the_cast():
     driven = -change_of("poured", {**POUR, "sand_lost_kg": 0})["water_kg"]
     outcome = outcome_of("poured", {**POUR, "sand_lost_kg": 1}, HEAP)
     assert outcome.loss_share == pytest.approx(1 / (30 - driven))
     assert outcome.how == "computed, weighed"
 
 
-def test_a_cast_that_nobody_weighed_loses_two_percent():
+def test_a_cast_without_a_weighing_loses_two_percent():
     outcome = outcome_of("poured", POUR, HEAP)
-    assert outcome.change["grain_kg"] == pytest.approx(-0.02 * 26)
+    assert outcome.delta.grain_kg == pytest.approx(-0.02 * 26)
     assert (outcome.how, outcome.loss_share) == ("computed, default", None)
 
 
-def test_after_three_weighed_casts_it_loses_what_they_lost():
-    learned = State(parts=PARTS_KG, variances=VARIANCES, own_losses=(0.03, 0.04, 0.05))
+def test_after_three_weighed_casts_the_next_one_loses_their_mean():
+    learned = HeapState(total=TOTAL, own_losses=(0.03, 0.04, 0.05))
     outcome = outcome_of("poured", POUR, learned)
-    assert outcome.change["grain_kg"] == pytest.approx(-0.04 * 26)
+    assert outcome.delta.grain_kg == pytest.approx(-0.04 * 26)
     assert (outcome.how, outcome.loss_share) == ("computed, learned", None)
 
 
 def test_two_weighed_casts_are_too_few():
-    assert outcome_of("poured", POUR, State(parts=PARTS_KG, own_losses=(0.1, 0.1))).how == "computed, default"
+    assert outcome_of("poured", POUR, HeapState(total=TOTAL, own_losses=(0.1, 0.1))).how == "computed, default"
 
 
-def test_a_weighed_loss_goes_before_a_learned_one():
-    learned = State(parts=PARTS_KG, variances=VARIANCES, own_losses=(0.03, 0.04, 0.05))
-    assert outcome_of("poured", {**POUR, "sand_lost_kg": 0}, learned).change["grain_kg"] == 0
+def test_a_weighed_loss_counts_more_than_a_learned_one():
+    learned = HeapState(total=TOTAL, own_losses=(0.03, 0.04, 0.05))
+    assert outcome_of("poured", {**POUR, "sand_lost_kg": 0}, learned).delta.grain_kg == 0
 
 
 def test_a_larger_cast_burns_more():
@@ -235,11 +237,11 @@ def test_a_larger_cast_burns_more():
     assert burnt == sorted(burnt) and burnt[0] < burnt[2]
 
 
-@pytest.mark.parametrize("state", [NOTHING, State(parts=dict.fromkeys(PARTS, 0.0) | {"water_kg": 2.0})])
+@pytest.mark.parametrize("state", [NOTHING, HeapState(total=Delta(water_kg=2.0))])
 def test_a_cast_in_no_sand_takes_nothing(state):
     outcome = outcome_of("poured", POUR, state)
-    assert not any(outcome.change.values())
-    assert "no sand in the book" in outcome.said[0]
+    assert not any(outcome.delta.by_part().values())
+    assert "no sand in the book" in outcome.lines[0]
 
 
 def test_an_outcome_names_the_version_that_worked_it_out():
@@ -248,11 +250,11 @@ def test_an_outcome_names_the_version_that_worked_it_out():
     assert outcome_of("tempered", {"water_kg": 1}, HEAP).by == __version__
 
 
-def test_a_default_that_changes_changes_only_what_is_written_then(monkeypatch):
+def test_a_changed_default_affects_only_new_events(monkeypatch):
     before = change_of("poured", POUR)["grain_kg"]
     monkeypatch.setattr(sand_loss, "DEFAULT_SHARE", 0.1)
     assert change_of("poured", POUR)["grain_kg"] == pytest.approx(5 * before)
 
 
-def test_a_kind_of_water_is_no_other_kind():
-    assert set(event_effects._WATER) == {"tempered", "rained_on", "dried"}
+def test_every_kind_of_event_has_an_effect():
+    assert set(event_effects._EFFECTS) == set(KINDS)

@@ -3,7 +3,7 @@
 import pytest
 
 from sandmix.asking.form import asks, fill
-from sandmix.book.events import BESIDE, CORRECTED, KINDS, UNDONE, words_of
+from sandmix.book.events import CORRECTED, KINDS, NOT_WORDS, UNDONE, words_of
 from sandmix.language.errors import InputError
 
 LEAST = {
@@ -26,25 +26,25 @@ LEAST = {
 }
 
 
-def test_every_kind_is_here():
+def test_every_kind_is_listed():
     assert set(LEAST) == set(KINDS)
     assert not {UNDONE, CORRECTED} & set(KINDS)
 
 
 @pytest.mark.parametrize("kind", KINDS.values(), ids=lambda kind: kind.key)
-def test_a_kind_is_called_something_and_asks_for_words_of_its_own(kind):
+def test_a_kind_has_a_label_and_its_own_words(kind):
     assert kind.label
     assert kind.help.endswith(".")
-    assert not set(asks(kind.form)) & set(BESIDE)
+    assert not set(asks(kind.form)) & set(NOT_WORDS)
 
 
 @pytest.mark.parametrize("kind", LEAST)
-def test_the_least_that_it_takes(kind):
+def test_a_kind_accepts_its_least_inputs(kind):
     assert fill(KINDS[kind].form, LEAST[kind]).form is not None
 
 
 @pytest.mark.parametrize(("kind", "word"), [(kind, word) for kind, words in LEAST.items() for word in words])
-def test_and_nothing_less(kind, word):
+def test_a_kind_refuses_less_than_its_least_inputs(kind, word):
     less = {name: value for name, value in LEAST[kind].items() if name != word}
     with pytest.raises(InputError):
         fill(KINDS[kind].form, less)
@@ -67,18 +67,18 @@ WRONG = [
 
 
 @pytest.mark.parametrize(("kind", "words", "named"), WRONG)
-def test_what_is_wrong_between_words_is_said_at_one_of_them(kind, words, named):
+def test_a_problem_between_words_names_one_of_them(kind, words, named):
     with pytest.raises(InputError) as refused:
         fill(KINDS[kind].form, words)
     assert [problem.word for problem in refused.value.problems] == [named]
 
 
-def test_a_dried_sample_is_read_before_a_typed_moisture():
+def test_a_dried_sample_counts_before_a_typed_moisture():
     """(200 − 194) / 200 = 3 %."""
     form = fill(KINDS["measured"].form, {"sample_wet_g": 200, "sample_dry_g": 194, "moisture_pct_wet": 9}).form
     assert form.moisture_read_pct == pytest.approx(3)
 
 
-def test_the_words_of_an_event_are_what_not_every_event_has():
-    event = dict.fromkeys(BESIDE, "x") | {"metal_kg": 1}
+def test_the_words_of_an_event_leave_out_the_keys_of_every_event():
+    event = dict.fromkeys(NOT_WORDS, "x") | {"metal_kg": 1}
     assert words_of(event) == {"metal_kg": 1}

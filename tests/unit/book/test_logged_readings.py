@@ -1,4 +1,4 @@
-"""What stands beside the sum of a book."""
+"""Readings that a book logs without an effect on the heap."""
 
 import pytest
 
@@ -11,8 +11,8 @@ def numbered(*events):
     return [{"id": f"e{at}"} | event for at, event in enumerate(events, start=1)]
 
 
-def test_a_reading_is_kept_with_its_moment_its_event_and_its_doubt():
-    """Compactability is ± 5 at home; what stands beside it goes before that."""
+def test_a_reading_is_logged_with_its_time_its_event_and_its_half_width():
+    """Compactability is ± 5 at home, unless another ± is given."""
     [plain] = logged_readings.readings(numbered({**MEASURED, "compactability_read_pct": "45 %"}))[
         "compactability_read_pct"
     ]
@@ -23,12 +23,12 @@ def test_a_reading_is_kept_with_its_moment_its_event_and_its_doubt():
     assert own.half_width == 2
 
 
-def test_the_last_is_the_one_of_the_latest_moment():
+def test_the_last_reading_is_the_one_with_the_latest_time():
     events = numbered({**MEASURED, "at": "2026-05-09", "gfn": 62}, {**MEASURED, "gfn": 60})
     assert logged_readings.figures(logged_readings.readings(events)) == {"gfn": (62, (62, 62))}
 
 
-def test_what_was_undone_is_not_kept_and_what_was_corrected_is_as_corrected():
+def test_an_undone_reading_is_dropped_and_a_corrected_one_is_replaced():
     events = numbered(
         {**MEASURED, "gfn": 62},
         {**MEASURED, "gfn": 64, "permeability": 100},
@@ -42,11 +42,11 @@ def test_what_was_undone_is_not_kept_and_what_was_corrected_is_as_corrected():
 
 
 @pytest.mark.parametrize("value", [None, "", "much", {"a": []}, [1], 10**400, -5])
-def test_what_is_no_figure_is_passed_over(value):
+def test_a_value_that_is_not_a_figure_is_skipped(value):
     assert logged_readings.readings(numbered({**MEASURED, "gfn": value})) == {}
 
 
-def test_a_word_counts_in_its_own_kind_alone():
+def test_a_word_counts_only_in_its_own_kind_of_event():
     assert logged_readings.readings(numbered({**MEASURED, "rammed_density_kg_l": 1.6})) == {}
 
 
@@ -61,27 +61,27 @@ def test_own_figures_are_the_weighted_mean():
     assert (high - low) / 2 == pytest.approx(0.03 * 0.8**0.5)
 
 
-def test_a_tin_against_its_own_history():
+def test_a_compactability_is_compared_with_the_earlier_ones():
     """43 to 47: mean 45, spread √2.5 = 1.5811, t of four degrees 2.776: 2.776 · 1.5811 · √1.2 = 4.808."""
     reads = [43, 44, 45, 46, 47]
-    history = told(*reads, 49)
+    history = history_of(*reads, 49)
     assert (history.last, history.count, history.mean) == (49, 5, 45)
     assert history.within == pytest.approx(4.808, abs=5e-4)
-    assert history.is_ordinary
-    assert not told(*reads, 50).is_ordinary
+    assert history.is_usual
+    assert not history_of(*reads, 50).is_usual
 
 
-def test_readings_that_are_all_alike_leave_three_points():
-    assert told(45, 45, 45, 48).is_ordinary
-    assert not told(45, 45, 45, 41.9).is_ordinary
+def test_equal_readings_allow_three_points():
+    assert history_of(45, 45, 45, 48).is_usual
+    assert not history_of(45, 45, 45, 41.9).is_usual
 
 
 @pytest.mark.parametrize("reads", [(), (45,), (44, 45, 46)])
-def test_below_three_earlier_readings_nothing_is_out_of_the_ordinary(reads):
-    assert told(*reads) is None
+def test_with_fewer_than_three_earlier_readings_nothing_is_unusual(reads):
+    assert history_of(*reads) is None
 
 
-def told(*reads):
+def history_of(*reads):
     return logged_readings.compactability(
         logged_readings.readings(numbered(*({**MEASURED, "compactability_read_pct": read} for read in reads)))
     )

@@ -1,4 +1,4 @@
-"""Books of older versions: read as they stand, and the heap is the one that it was.
+"""Books of older versions: they are read as they are, and give the same heap as before.
 
 `version_1_book.json` was written by the last sandmix of version 1: its events bare, the same book with the outcomes that it stored, and the heap
 that it made of them (*pinned*: masses and variances as that version gave them).
@@ -10,7 +10,8 @@ from pathlib import Path
 import pytest
 
 from sandmix.book import book
-from sandmix.book.heap import DOUBTED, fold
+from sandmix.book.heap import fold
+from sandmix.materials.delta import UNCERTAIN
 from sandmix.materials.sand import PARTS
 
 OLD = json.loads((Path(__file__).parent / "version_1_book.json").read_text("utf-8"))
@@ -24,20 +25,20 @@ def sums(field, names):
 
 
 @pytest.mark.parametrize("how", ["told", "bare"])
-def test_an_older_book_gives_the_heap_that_it_gave(how):
+def test_an_older_book_gives_the_same_heap_as_before(how):
     state = fold(book.read(OLD[how]).events)
-    assert dict(state.parts) == pytest.approx(OLD["parts"], **AS_GOOD_AS)
-    assert dict(state.variances) == pytest.approx(OLD["variances"], **AS_GOOD_AS)
+    assert state.total.by_part() == pytest.approx(OLD["parts"], **AS_GOOD_AS)
+    assert dict(state.total.variances) == pytest.approx(OLD["variances"], **AS_GOOD_AS)
 
 
-def test_the_heap_of_an_older_book_is_the_sum_of_what_it_stored():
+def test_the_heap_of_an_older_book_is_the_sum_of_its_stored_outcomes():
     state = fold(book.read(OLD["told"]).events)
-    assert dict(state.parts) == pytest.approx(sums("change", PARTS), **AS_GOOD_AS)
-    assert dict(state.variances) == pytest.approx(sums("variance", DOUBTED), **AS_GOOD_AS)
+    assert state.total.by_part() == pytest.approx(sums("change", PARTS), **AS_GOOD_AS)
+    assert dict(state.total.variances) == pytest.approx(sums("variance", UNCERTAIN), **AS_GOOD_AS)
 
 
 def test_an_older_book_is_saved_as_one_of_this_version_with_the_same_events():
-    told = book.read(OLD["told"]).told()
+    told = book.read(OLD["told"]).to_dict()
     assert told["version"] == 2
     assert told["events"] == OLD["told"]["events"]
 
@@ -45,5 +46,5 @@ def test_an_older_book_is_saved_as_one_of_this_version_with_the_same_events():
 def test_an_older_book_takes_new_events():
     opened = book.read(OLD["told"])
     own = book.record(opened, {"kind": "calibrated", "at": "2026-06-01", "strokes_per_100ml": 80})
-    again = book.read(book.Book(name=opened.name, events=(*opened.events, own)).told())
-    assert fold(again.events).parts == fold(opened.events).parts
+    again = book.read(book.Book(name=opened.name, events=(*opened.events, own)).to_dict())
+    assert fold(again.events).total == fold(opened.events).total

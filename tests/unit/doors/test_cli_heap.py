@@ -62,13 +62,13 @@ def test_an_event_without_a_moment_is_of_now(heap):
 
 
 REFUSED = [
-    (("--record", "melted"), "no kind of event"),
-    (("--record", "tempered"), "give the water, or the moisture"),
+    (("--record", "melted"), "isn't a kind of entry"),
+    (("--record", "tempered"), "either the water or the moisture"),
     (("--record", "tempered", "--water", "much"), "“much” isn't a number"),
     (("--record", "tempered", "--water", "1", "--at", "then"), "isn't a date and time"),
     (("--record", "discarded", "--discard", "100"), "more than the 30 kg"),
-    (("--record", "undone", "--of", "e9"), "no earlier event “e9”"),
-    (("--record", "undone"), "no earlier event"),
+    (("--record", "undone", "--of", "e9"), "no earlier entry “e9”"),
+    (("--record", "undone"), "no earlier entry"),
     (("--water", "1"), "Name its kind with --record."),
 ]
 
@@ -123,7 +123,7 @@ def test_an_event_needs_a_file(capsys):
 
 def test_a_book_typed_in_is_answered(capsys):
     assert cli.main(["heap", "--book", "[]"]) == 0
-    assert "Nothing is in the book yet" in capsys.readouterr().out
+    assert "The book is empty" in capsys.readouterr().out
 
 
 def test_a_note_of_bytes_that_are_no_text_is_kept_as_far_as_it_is_text(heap):
@@ -178,7 +178,7 @@ def test_what_the_last_event_did_is_printed_with_the_way_to_take_it_back(heap):
     heap(*MIX)
     _, out, _ = heap(*WATER)
     flat = " ".join(out.split())
-    assert "In the book, last - e2, 2026-05-03: water was added: water 200 g - water put in - water +0.200 kg" in flat
+    assert "In the book, last - e2, 2026-05-03: water was added: water 200 g - water added - water +0.200 kg" in flat
     assert "--record undone --of e2 takes it back." in flat
     _, out, _ = heap("--record", "undone", "--of", "e2")
     assert "takes it back" not in out
@@ -188,8 +188,7 @@ def test_what_the_last_event_did_is_printed_with_the_way_to_take_it_back(heap):
 def test_a_shape_that_is_not_there_is_refused_without_the_words_of_the_machine(capsys):
     assert cli.main(["pattern", "--mesh", "no such.stl"]) == 2
     assert (
-        capsys.readouterr().err
-        == "no such.stl can't be read: there is no such file. Look at its name and its folder.\n"
+        capsys.readouterr().err == "no such.stl can't be read: there is no such file. Check its name and its folder.\n"
     )
     assert cli.main(["pattern", "--mesh", os.curdir]) == 2
     assert "Errno" not in capsys.readouterr().err

@@ -1,11 +1,12 @@
-"""Sand and its verbs: what went in is what came out and what was lost."""
+"""Sand: its masses, its shares, and the sands that come from it."""
 
 import dataclasses
+from dataclasses import replace
 
 import pytest
 
 from sandmix import Sand, SandmixError
-from sandmix.materials.sand import PARTS
+from sandmix.materials.sand import PARTS, water_at
 
 USED = Sand(grain_kg=20, live_clay_kg=1.5, dead_clay_kg=0.4, other_fines_kg=0.3, organics_kg=0.1, water_kg=0.8)
 
@@ -25,21 +26,21 @@ def test_moisture_is_a_share_of_wet_and_clay_of_dry():
     assert USED.dead_fines_pct_dry == pytest.approx(100 * 0.7 / 22.3)
 
 
-def test_no_sand_has_no_shares():
+def test_the_shares_of_no_sand_are_zero():
     assert (Sand().moisture_pct_wet, Sand().clay_pct_dry, Sand().dead_fines_pct_dry) == (0, 0, 0)
 
 
-def test_a_heap_as_it_lies_is_taken_apart_by_its_bases():
+def test_a_heap_as_it_lies_is_divided_by_the_basis_of_each_share():
     """40 kg at 2.5 % wet: 1 kg water, 39 dry; 8 % of dry 3.12, 2 % 0.78, 3 % 1.17."""
     heap = Sand.lying(40, moisture_pct_wet=2.5, clay_pct_dry=8, dead_clay_pct_dry=2, other_fines_pct_dry=3)
     assert masses(heap) == pytest.approx([33.93, 3.12, 0.78, 1.17, 0, 1.0])
 
 
-def test_a_heap_may_be_nothing_but_clay_and_fines():
+def test_a_heap_may_be_clay_and_fines_only():
     assert Sand.lying(10, moisture_pct_wet=0, clay_pct_dry=60, other_fines_pct_dry=40).grain_kg == 0
 
 
-def test_clay_and_fines_of_more_than_the_whole_are_refused():
+def test_clay_and_fines_above_the_whole_are_refused():
     with pytest.raises(SandmixError, match="more than the dry sand"):
         Sand.lying(10, moisture_pct_wet=0, clay_pct_dry=60, other_fines_pct_dry=41)
 
@@ -54,64 +55,40 @@ def test_sands_mix_mass_by_mass():
     assert masses(USED + USED) == pytest.approx([2 * mass for mass in masses(USED)])
 
 
-def test_a_shovelful_has_the_composition_of_the_heap():
-    taken, left = USED.take(7)
-    assert taken.wet_kg == pytest.approx(7)
-    assert taken.clay_pct_dry == pytest.approx(USED.clay_pct_dry)
-    assert masses(taken, left) == pytest.approx(masses(USED))
+def test_a_scaled_sand_has_the_same_composition():
+    part = USED.scaled(0.3)
+    assert masses(part) == pytest.approx([0.3 * mass for mass in masses(USED)])
+    assert part.clay_pct_dry == pytest.approx(USED.clay_pct_dry)
 
 
-def test_all_of_it_can_be_taken_and_nothing_of_nothing():
-    assert USED.take(USED.wet_kg)[1].wet_kg == 0
-    assert Sand().take(0) == (Sand(), Sand())
+def test_what_is_left_of_a_sand_is_never_below_zero():
+    left = USED.less(Sand(grain_kg=5, live_clay_kg=2))
+    assert masses(left) == pytest.approx([15, 0, 0.4, 0.3, 0.1, 0.8])
 
 
-def test_discarding_is_taking():
-    assert USED.discard(3) == USED.take(3)
-
-
-@pytest.mark.parametrize("wanted", [24, -1, float("nan")])
-def test_more_than_there_is_cant_be_taken(wanted):
-    with pytest.raises(SandmixError, match="can't be taken"):
-        USED.take(wanted)
+def test_a_clipped_sand_counts_what_is_below_zero_as_zero():
+    assert Sand.clipped({"grain_kg": 2.0, "water_kg": -1e-9}) == Sand(grain_kg=2.0)
 
 
 def test_water_goes_in_and_out():
-    assert masses(USED.wet(0.5))[-1] == pytest.approx(1.3)
-    dried, vapour = USED.dry(0.8)
-    assert dried.water_kg == 0
-    assert masses(dried, vapour) == pytest.approx(masses(USED))
+    assert USED.wet(0.5).water_kg == pytest.approx(1.3)
+    assert USED.wet(-0.8) == replace(USED, water_kg=0.0)
     with pytest.raises(SandmixError, match="of water can't be taken"):
-        USED.dry(0.81)
+        USED.wet(-0.81)
 
 
-def test_heat_turns_live_clay_into_dead_clay_of_the_same_mass():
-    burnt, gas = USED.burn(0.2, 0.5)
-    assert burnt.live_clay_kg == pytest.approx(1.2)
-    assert burnt.dead_clay_kg == pytest.approx(0.7)
-    assert gas == Sand(organics_kg=0.05)
-    assert burnt.wet_kg + gas.wet_kg == pytest.approx(USED.wet_kg)
+def test_a_sand_at_a_moisture_keeps_its_dry_mass():
+    """4 % of the wet mass: 22.3 dry hold 22.3 · 0.04/0.96 = 0.929167 kg of water."""
+    damp = USED.at_moisture(0.04)
+    assert damp.water_kg == USED.water_at(0.04) == water_at(22.3, 0.04) == pytest.approx(0.929167, abs=1e-6)
+    assert damp.moisture_pct_wet == pytest.approx(4)
+    assert damp.dry_kg == USED.dry_kg
 
 
-def test_water_driven_off_is_not_counted_as_dead_clay():
-    dried, _ = USED.dry(0.8)
-    assert dried.dead_clay_kg == USED.dead_clay_kg
-
-
-def test_the_riddle_keeps_lumps_of_the_whole_and_dust_of_the_fines_alone():
-    """Lumps 10 % of 23.1 = 2.31; dust 5 % of the fines and clays left: 0.05 * 0.9 * 2.2 = 0.099."""
-    through, lost = USED.riddle(0.1, 0.05)
-    assert lost.wet_kg == pytest.approx(2.31 + 0.099)
-    assert lost.grain_kg == pytest.approx(2.0)
-    assert masses(through, lost) == pytest.approx(masses(USED))
-
-
-@pytest.mark.parametrize("share", [-0.1, 1.1])
-def test_a_share_is_between_nothing_and_all(share):
-    with pytest.raises(SandmixError, match="can't burn"):
-        USED.burn(share)
-    with pytest.raises(SandmixError, match="can't be riddled out"):
-        USED.riddle(0.1, share)
+def test_each_kind_of_fines_is_a_share_of_dry():
+    assert USED.dead_clay_pct_dry == pytest.approx(100 * 0.4 / 22.3)
+    assert USED.other_fines_pct_dry == pytest.approx(100 * 0.3 / 22.3)
+    assert USED.washed_pct_dry == pytest.approx(100 * 2.2 / 22.3)
 
 
 def test_a_sand_is_frozen():
