@@ -109,7 +109,7 @@ def _solved(
 def _why(numbers: Sequence[float], number: float, wanted: float, leeway: float) -> tuple[str, tuple[int, ...]]:
     """Return why the blend is no nearer, and which lots there is too little of; nothing where it is as near as was asked.
 
-    Where stock is the reason, every lot on the wanted side of the blend's number is used up, or more of it would bring the number nearer.
+    Where stock is the reason, all lots on the wanted side of the number are used up: any of them left would bring it nearer.
     """
     if abs(number - wanted) <= leeway + NEAR * wanted:
         return "", ()

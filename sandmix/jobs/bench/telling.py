@@ -13,9 +13,8 @@ from sandmix.jobs.bench.figures import FEWEST_PAST, plans
 from sandmix.jobs.bench.form import ResolvedBench
 from sandmix.jobs.bench.working import working
 from sandmix.language.wording import plain, to_figures
-from sandmix.language.words import Quantity
 from sandmix.materials.choosing import CLAY
-from sandmix.vocabulary import WORDS
+from sandmix.vocabulary import WORDS, quantity
 from sandmix.vocabulary.bench_words import HEATS, SCALES
 
 _SQUEEZE_TONES = {"falls": "care", "crumbles": "care", "clean": "go", "sticky": "care"}
@@ -84,14 +83,12 @@ def _timers(form: ResolvedBench) -> Iterable[Timer]:
 
 
 def _remarks(computed: Computed[ResolvedBench]) -> Iterable[str]:
-    form = computed.form
+    form, value = computed.form, computed.figures[computed.form.row.figure]
     if form.test == "squeeze" and (form.wanted_error is not None or form.history is not None):
         yield "A squeeze gives a word, not a number, so the wanted ± and earlier figures are not used."
-    if computed.has("ordinary"):
-        yield from _history(computed)
-    elif form.history is not None and isinstance(computed.figures[form.row.figure], float):
-        yield f"Earlier figures: {len(form.history)} are too few to compare today's with. Give at least {FEWEST_PAST}."
-    if form.wanted_error is not None and isinstance(computed.figures[form.row.figure], float):
+    if form.history is not None and isinstance(value, float):
+        yield _history(computed, len(form.history))
+    if form.wanted_error is not None and isinstance(value, float):
         yield _plan(computed, form.wanted_error)
     elif form.row.key in ("squeeze", "jar"):
         yield form.row.improve
@@ -99,7 +96,6 @@ def _remarks(computed: Computed[ResolvedBench]) -> Iterable[str]:
         yield from _close_together(computed)
     if form.test == "swell" and form.sample_g is not None and form.sample_g != measurements.SWELL_SAMPLE_G:
         yield f"Read with {form.sample_g:g} g and scaled to {measurements.SWELL_SAMPLE_G:g} g. Gel follows the mass only roughly."
-    value = computed.figures[form.row.figure]
     if isinstance(value, float) and 0 < value < computed.half_width(form.row.figure):
         yield f"The ± is larger than the figure itself, so the figure shows almost nothing. {form.row.improve}"
     if form.test == "moisture" and computed.number("moisture_pct_wet") == 0:
@@ -108,28 +104,26 @@ def _remarks(computed: Computed[ResolvedBench]) -> Iterable[str]:
 
 def _close_together(computed: Computed[ResolvedBench]) -> Iterable[str]:
     first, second = computed.form.compactabilities
-    error = WORDS["compactability_first_pct"]
-    assert isinstance(error, Quantity)
-    if abs(first - second) < 2 * math.sqrt(2) * error.error.absolute:
+    error = quantity("compactability_first_pct").error.absolute
+    if abs(first - second) < 2 * math.sqrt(2) * error:
         yield (
             f"The two compactabilities are only {plain(abs(first - second))} apart, close to the ± of the tin test itself. "
             f"{computed.form.row.improve}"
         )
 
 
-def _history(computed: Computed[ResolvedBench]) -> Iterable[str]:
-    figure = computed.form.row.figure
-    assert computed.form.history is not None
-    count = len(computed.form.history)
+def _history(computed: Computed[ResolvedBench], count: int) -> str:
+    if not computed.has("ordinary"):
+        return f"Earlier figures: {count} are too few to compare today's with. Enter at least {FEWEST_PAST}."
     mean = to_figures(computed.number("history_mean"), 3)
     within = to_figures(computed.number("history_within"), 2)
     start = (
         f"Your {count} earlier figures have a mean of {mean}; the next one lies within ± {within} of it 19 times in 20."
     )
+    today = f"{start} Today's {computed.text(computed.form.row.figure)}"
     if computed.figures["ordinary"] == "yes":
-        yield f"{start} Today's {computed.text(figure)} does."
-    else:
-        yield f"{start} Today's {computed.text(figure)} does not: repeat the test first, then look for what changed."
+        return f"{today} does."
+    return f"{today} does not: repeat the test first, then look for what changed."
 
 
 def _plan(computed: Computed[ResolvedBench], wanted: float) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 
 from sandmix.asking.job import Computed, Lead, Telling
 from sandmix.defects.causes import CAUSES, OTHER
@@ -23,7 +23,7 @@ _SHOWN_TRIALS = 3
 def tell(computed: Computed[DiagnoseForm]) -> Telling:
     """Say which cause is likeliest and why, what to test next, and what would change the order."""
     clues = clues_of(computed.filled)
-    shares = _shares(computed)
+    shares = ranking.rank(clues)
     leading = ranking.leading(shares)
     likely = ranking.is_likely(shares, clues)
     stops = _stops(computed.form)
@@ -49,12 +49,6 @@ def _stops(form: DiagnoseForm) -> str:
         f"Do not pour: {plain(form.moisture_pct_wet)} % water (of the wet mass) is above the stop limit of "
         f"{metal.red_moisture_pct_wet:g} % for {metal.label}. "
     )
-
-
-def _shares(computed: Computed[DiagnoseForm]) -> dict[str, float]:
-    causes = computed.figures["causes"]
-    assert isinstance(causes, Mapping)
-    return {cause: share / 100 for cause, share in causes.items()}
 
 
 def _headline(computed: Computed[DiagnoseForm], leading: list[str], shares: Shares, *, likely: bool) -> str:

@@ -9,9 +9,8 @@ from sandmix.asking.form import Filled
 from sandmix.asking.job import Figures, Needs
 from sandmix.bench import estimates
 from sandmix.jobs.estimate.form import ResolvedEstimate, clay_by_test
-from sandmix.language.words import Quantity
 from sandmix.maths.uncertainty import Band
-from sandmix.vocabulary import WORDS
+from sandmix.vocabulary import quantity
 
 _CRUSHED = ("strength_kpa", "moisture_pct_wet", "compactability_read_pct")
 
@@ -88,10 +87,10 @@ def known(form: ResolvedEstimate) -> Mapping[str, Band]:
     if together is None:
         return bands
     bands["clay_pct_dry"] = (together.value - together.half_width, together.value + together.half_width)
-    washed, word = form.washed_pct_dry, WORDS["washed_pct_dry"]
+    washed = form.washed_pct_dry
     if washed is not None:
-        assert isinstance(word, Quantity)
-        half = _dead_half(word.half_width(washed, assumed=False), together.half_width, half_widths)
+        washed_half = quantity("washed_pct_dry").half_width(washed, assumed=False)
+        half = _dead_half(washed_half, together.half_width, half_widths)
         dead = washed - together.value
         bands["dead_fines_pct_dry"] = (dead - half, max(dead + half, 0.0))
     return bands

@@ -46,7 +46,7 @@ def _headline(computed: Computed[FinenessForm]) -> str:
     start = f"Grain fineness number {computed.text('gfn')}, about {computed.text('mean_um')}"
     if not computed.has("screens"):
         return f"{start}, estimated between the openings."
-    count = len(_names(computed, "screens"))
+    count = len(fineness.screens(computed.form.retained))
     return f"{start}, on {'no screen' if count == 0 else 'one screen' if count == 1 else f'{count} screens'}."
 
 
@@ -56,14 +56,9 @@ def _state(computed: Computed[FinenessForm]) -> tuple[str, str]:
         return "too few sieves", "care"
     if not computed.has("screens"):
         return "read off", "plain"
-    well = len(_names(computed, "screens")) >= _GOOD_SCREENS and not _names(computed, "gaps")
+    retained = computed.form.retained
+    well = len(fineness.screens(retained)) >= _GOOD_SCREENS and not fineness.gaps(retained)
     return ("well spread", "go") if well else ("look at the spread", "care")
-
-
-def _names(computed: Computed[FinenessForm], word: str) -> list[str]:
-    value = computed.figures[word]
-    assert isinstance(value, list)
-    return [str(name) for name in value]
 
 
 def _remarks(computed: Computed[FinenessForm]) -> Iterable[str]:
@@ -74,7 +69,7 @@ def _remarks(computed: Computed[FinenessForm]) -> Iterable[str]:
         )
         return
     retained = computed.form.retained
-    screens, gaps = _names(computed, "screens"), _names(computed, "gaps")
+    screens, gaps = fineness.screens(retained), fineness.gaps(retained)
     sieved = [number for number in gaps if number in retained or computed.form.unnamed_sieves == partial_sieves.EMPTY]
     if gaps and not sieved:
         yield f"The gap at {listed(gaps)} may not be real: you did not name that sieve, so nobody knows what it would hold."
@@ -138,8 +133,8 @@ def _loss_remarks(computed: Computed[FinenessForm]) -> Iterable[str]:
         )
     elif abs(loss) <= max(MUCH_LOSS_PCT, off):
         yield (
-            f"After sieving, {loss:.1f} % of the sample is missing (± {off:.1f} from the scale). For aggregates {LOSS_PCT:g} % "
-            f"is allowed. From {MUCH_LOSS_PCT:g} % on, sieve again."
+            f"After sieving, {abs(loss):.1f} % of the sample is {'missing' if loss >= 0 else 'too much'} (± {off:.1f} from the scale). "
+            f"For aggregates {LOSS_PCT:g} % is allowed. From {MUCH_LOSS_PCT:g} % on, sieve again."
         )
     elif loss > 0:
         yield (
@@ -176,11 +171,12 @@ def _working(computed: Computed[FinenessForm]) -> Iterable[str]:
     if computed.has("sieve_loss_pct"):
         yield (
             f"lost = 100 × ({form.sample_g:g} − {form.clay_washed_g or 0:g} − {fineness.total(form.retained):.6g}) / "
-            f"{form.sample_g:g} = {computed.number('sieve_loss_pct'):.2f} %"
+            f"{form.sample_g:g} = {computed.number('sieve_loss_pct'):.2f} %".replace("-", "−")
         )
 
 
 def _chart(computed: Computed[FinenessForm]) -> Chart:
+    retained = computed.form.retained
     if not computed.has("screens"):
-        return grading_chart(computed.form.retained, "Screens are left out: they need the sieves of the series.")
-    return grading_chart(computed.form.retained, f"Screens: {listed(_names(computed, 'screens')) or 'none'}.")
+        return grading_chart(retained, "Screens are left out: they need the sieves of the series.")
+    return grading_chart(retained, f"Screens: {listed(fineness.screens(retained)) or 'none'}.")

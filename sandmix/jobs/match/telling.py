@@ -7,11 +7,11 @@ from collections.abc import Iterable
 
 from sandmix.asking.cautions import DUST
 from sandmix.asking.job import Computed, Lead, Next, Telling
-from sandmix.jobs.blend.form import Lot
+from sandmix.jobs.blend.form import grading_of
 from sandmix.jobs.match.form import MatchForm, lots_of, match_of
 from sandmix.jobs.shared.grading_chart import grading_chart, listed, named
 from sandmix.language.wording import list_of
-from sandmix.materials import fineness, grading_match, partial_sieves
+from sandmix.materials import fineness, grading_match
 from sandmix.vocabulary import WORDS
 
 _LEAST_KG = 0.01
@@ -20,12 +20,9 @@ _LEAST_KG = 0.01
 def tell(computed: Computed[MatchForm]) -> Telling:
     """Say how much of each lot to weigh in, and how near the blend comes."""
     found = match_of(computed.form)
-    retained = computed.figures["retained"]
-    assert isinstance(retained, dict)
     taken = ", ".join(f"{kg:.2f} kg of lot {at}" for at, kg in enumerate(found.kg, start=1) if kg > 0)
-    screens = computed.figures["screens"]
-    assert isinstance(screens, list)
-    charts = (grading_chart(retained, f"Screens of the blend: {listed(map(str, screens)) or 'none'}."),)
+    screens = listed(fineness.screens(found.retained)) or "none"
+    charts = (grading_chart(found.retained, f"Screens of the blend: {screens}."),)
     return Telling(
         headline=f"Take {taken}: fineness number {computed.text('gfn')}, {_against(computed, found)}.",
         state=("no nearer", "care") if found.why else ("there", "go"),
@@ -33,7 +30,7 @@ def tell(computed: Computed[MatchForm]) -> Telling:
         remarks=tuple(_remarks(computed, found)),
         cautions=(DUST,),
         working=tuple(_working(computed, found)),
-        charts=charts if fineness.passing_pct(retained) else (),
+        charts=charts if fineness.passing_pct(found.retained) else (),
         next=_next(computed, found),
     )
 
@@ -51,10 +48,8 @@ def _remarks(computed: Computed[MatchForm], found: grading_match.NearestBlend) -
         yield _why(form, found, [fineness.gfn(lot.retained) for lot in lots])
     if left := [f"lot {at}" for at, kg in enumerate(found.kg, start=1) if kg <= 0]:
         yield f"Take nothing of {list_of(left, 'and')}."
-    gaps = computed.figures["gaps"]
-    assert isinstance(gaps, list)
-    if gaps:
-        yield f"The blend has a gap: less than a tenth on {listed(map(str, gaps))}. A sand of that size would close it."
+    if gaps := fineness.gaps(found.retained):
+        yield f"The blend has a gap: less than a tenth on {listed(gaps)}. A sand of that size would close it."
     if not found.why and form.gfn_leeway == 0 and len(lots) > 1:
         yield (
             f"{named(found.fullest)} holds the most, {computed.text('fullest_pct')} of the grain. If a few points of fineness either way are fine, "
@@ -62,18 +57,12 @@ def _remarks(computed: Computed[MatchForm], found: grading_match.NearestBlend) -
         )
     if len(lots) == 1:
         yield "One lot alone is not a blend. Enter two or more."
-    if any(not partial_sieves.is_of_the_series(_raw(lot)) for lot in form.lots):
+    if any(grading_of(lot) is not lot["retained"] for lot in form.lots):
         yield "For lots sieved with openings outside the series, the grading is a best guess between the openings."
     yield (
         "The figures of the lots are used as given, and the ranges do not include their errors. Sieve the blend when it is mixed. "
         "Its clay and water come from the lots."
     )
-
-
-def _raw(lot: Lot) -> dict[str, float]:
-    retained = lot["retained"]
-    assert isinstance(retained, dict)
-    return retained
 
 
 def _why(form: MatchForm, found: grading_match.NearestBlend, numbers: list[float]) -> str:
