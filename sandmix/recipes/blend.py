@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from sandmix.materials.sand import Sand, water_at
+from sandmix.materials.sand import Sand
 from sandmix.recipes.mix import BoughtMaterials
 
 
@@ -47,12 +47,8 @@ def blend(
     together = sum(lots, Sand())
     product = 0.0 if clay is None else dry_product_kg(together, clay, materials.clay_activity)
     plain = None if clay is None else plain_sand_kg(together, clay)
-    brought = water_at(product, materials.clay_moisture)
-    with_clay = together + Sand(
-        live_clay_kg=product * materials.clay_activity,
-        other_fines_kg=product * (1 - materials.clay_activity),
-        water_kg=brought,
-    )
+    bought_clay = materials.clay(product)
+    with_clay = together + bought_clay
     balance = None
     made = with_clay
     if moisture is not None:
@@ -62,7 +58,7 @@ def blend(
     return BlendResult(
         lots_share=share,
         together=together.scaled(share),
-        clay_kg=share * (product + brought),
+        clay_kg=share * bought_clay.wet_kg,
         plain_sand_kg=None if plain is None else share * plain,
         water_balance_kg=None if balance is None else share * balance,
         made=made.scaled(share),

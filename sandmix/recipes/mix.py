@@ -10,7 +10,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from sandmix.materials.sand import Sand, water_at
+from sandmix.materials.sand import Sand
 
 WATER_PER_LIVE_CLAY = (0.33, 0.55)
 """Kilograms of water in all, including what the materials bring, per kilogram of live clay. Source: icri_610 at compactability 40 to 50."""
@@ -24,19 +24,33 @@ class BoughtMaterials:
     clay_moisture: float = 0.10
     clay_activity: float = 1.0
 
+    def sand(self, dry_kg: float) -> Sand:
+        """Return *dry_kg* of dry sand, with its water as bought."""
+        return Sand(grain_kg=dry_kg).at_moisture(self.sand_moisture)
+
+    def clay(self, dry_kg: float) -> Sand:
+        """Return *dry_kg* of dry clay product, with its water as bought; what is not live counts as other fines."""
+        live = dry_kg * self.clay_activity
+        return Sand(live_clay_kg=live, other_fines_kg=dry_kg - live).at_moisture(self.clay_moisture)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MixWeights:
-    """What is weighed in, in kg as bought, and the mix that it makes.
+    """The sand and the clay to weigh in, as bought, and the mix that they make at its target moisture."""
 
-    ``water_balance_kg`` is the target water less what sand and clay bring: what to add, or below 0 what must dry off.
-    """
-
-    make_kg: float
-    sand_kg: float
-    clay_kg: float
-    water_balance_kg: float
+    sand: Sand
+    clay: Sand
     mix: Sand
+
+    @property
+    def brought_kg(self) -> float:
+        """The water in the sand and the clay, in kg."""
+        return self.sand.water_kg + self.clay.water_kg
+
+    @property
+    def water_balance_kg(self) -> float:
+        """The water of the mix less that in sand and clay, in kg: what to add, or below 0 what must dry off."""
+        return without_noise(self.mix.water_kg - self.brought_kg, self.mix.water_kg + self.brought_kg)
 
     @property
     def with_all_its_water(self) -> Sand:
@@ -78,21 +92,9 @@ def design(*, dry_kg: float, clay: float, moisture: float, materials: BoughtMate
     The clay must be below the activity. Where the materials bring more water than the target, none is added, the dry parts stay as
     designed, and ``water_balance_kg`` is below 0.
     """
-    live = clay * dry_kg
-    clay_dry = live / materials.clay_activity
-    sand_dry = dry_kg - clay_dry
-    sand_kg = sand_dry / (1 - materials.sand_moisture)
-    clay_kg = clay_dry / (1 - materials.clay_moisture)
-    needed = water_at(dry_kg, moisture)
-    brought = sand_kg - sand_dry + clay_kg - clay_dry
-    mix = Sand(grain_kg=sand_dry, live_clay_kg=live, other_fines_kg=max(0.0, clay_dry - live), water_kg=needed)
-    return MixWeights(
-        make_kg=dry_kg + needed,
-        sand_kg=sand_kg,
-        clay_kg=clay_kg,
-        water_balance_kg=without_noise(needed - brought, needed + brought),
-        mix=mix,
-    )
+    product_kg = clay * dry_kg / materials.clay_activity
+    bought_sand, bought_clay = materials.sand(dry_kg - product_kg), materials.clay(product_kg)
+    return MixWeights(sand=bought_sand, clay=bought_clay, mix=(bought_sand + bought_clay).at_moisture(moisture))
 
 
 def dry_from_stock(
@@ -131,7 +133,7 @@ def without_noise(difference: float, scale: float) -> float:
     return 0.0 if abs(difference) <= 1e-12 * scale else difference
 
 
-def moisture_from_clay(dry_kg: float, clay: float, water_per_clay: float) -> float:
-    """Return the moisture, as a fraction of wet mass, where all the water is *water_per_clay* kg per kg of live clay."""
-    water = dry_kg * clay * water_per_clay
-    return water / (dry_kg + water)
+def moisture_from_clay(clay: float, water_per_clay: float) -> float:
+    """Return the moisture (of the wet mass) of a mix with *clay* (of the dry mass) and *water_per_clay* kg of water in all per kg of live clay."""
+    water = clay * water_per_clay
+    return water / (1 + water)

@@ -103,20 +103,17 @@ def _weigh(heap: Sand, target: Target, materials: BoughtMaterials, kept_share: f
     live = max(0.0, target.dry_kg * target.clay - kept.live_clay_kg)
     clay_dry = live / materials.clay_activity
     sand_dry = target.dry_kg - kept.dry_kg - clay_dry
-    sand_dry = 0.0 if sand_dry < 1e-9 * target.dry_kg else sand_dry
-    clay_kg, sand_kg = clay_dry / (1 - materials.clay_moisture), sand_dry / (1 - materials.sand_moisture)
-    brought = clay_kg - clay_dry + sand_kg - sand_dry
-    added = Sand(
-        grain_kg=sand_dry, live_clay_kg=live, other_fines_kg=max(0.0, clay_dry - live), water_kg=max(0.0, brought)
-    )
-    wanted = water_at(target.dry_kg, target.moisture)
-    water = without_noise(wanted - kept.water_kg - brought, wanted + kept.water_kg + brought)
+    sand = materials.sand(0.0 if sand_dry < 1e-9 * target.dry_kg else sand_dry)
+    clay = materials.clay(clay_dry)
+    mixed = kept + sand + clay
+    needed = water_at(target.dry_kg, target.moisture)
+    water = without_noise(needed - mixed.water_kg, needed + mixed.water_kg)
     return RebondPlan(
         discard_kg=heap.wet_kg * (1 - kept_share),
-        sand_kg=sand_kg,
-        clay_kg=clay_kg,
+        sand_kg=sand.wet_kg,
+        clay_kg=clay.wet_kg,
         water_balance_kg=water,
-        after=(kept + added).wet(water),
+        after=mixed.wet(water),
         discarded=heap.scaled(1 - kept_share),
         binding=binding,
     )

@@ -108,7 +108,7 @@ class TestTheRoomsInPython:
         result = asked("mix", {"make_kg": 35, "clay_pct_dry": 7, "moisture_pct_wet": 3.5, "mixer_kg": 12})["result"]
         weights = mix.design(dry_kg=35 * 0.965, clay=0.07, moisture=0.035, materials=mix.BoughtMaterials())
         assert (result["sand_kg"], result["clay_kg"], result["water_kg"]) == pytest.approx(
-            (weights.sand_kg, weights.clay_kg, weights.water_balance_kg), rel=1e-12
+            (weights.sand.wet_kg, weights.clay.wet_kg, weights.water_balance_kg), rel=1e-12
         )
         assert result["batches"] == mix.batches(35, 12)
 

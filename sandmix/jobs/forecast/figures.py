@@ -38,8 +38,8 @@ def _season(form: ForecastForm, heap_kg: float) -> Figures:
     materials = form.as_bought(form.activity_pct)
     live = forecast.make_up_pct(form.habit, _clay(form)) / 100 if form.habit.make_up else 0.0
     product_kg = dry_kg * live / materials.clay_activity
-    sand_kg = max(0.0, dry_kg * form.new_sand_share - product_kg) / (1 - materials.sand_moisture)
-    clay_kg = product_kg / (1 - materials.clay_moisture)
+    sand_kg = materials.sand(max(0.0, dry_kg * form.new_sand_share - product_kg)).wet_kg
+    clay_kg = materials.clay(product_kg).wet_kg
     sand_bag, clay_bag = (form.sand_bag_kg, form.sand_bag_price), (form.clay_bag_kg, form.clay_bag_price)
     return {"sand_kg": sand_kg, "clay_kg": clay_kg, "cost": used_cost(sand_kg, sand_bag, clay_kg, clay_bag)}
 

@@ -36,7 +36,7 @@ def weigh(form: MixForm, activity_pct: float) -> mix.MixWeights:
 def _moisture(form: MixForm) -> float:
     if form.moisture_pct_wet is not None:
         return form.moisture_pct_wet / 100
-    return mix.moisture_from_clay(1.0, form.clay_fraction, form.water_per_clay)
+    return mix.moisture_from_clay(form.clay_fraction, form.water_per_clay)
 
 
 def run(form: MixForm) -> Figures:
@@ -46,12 +46,12 @@ def run(form: MixForm) -> Figures:
     weights = weigh(form, form.activity_pct)
     clay, activity, moisture = form.clay_fraction, form.activity_pct / 100, _moisture(form)
     bulking = form.bulking_pct / 100 if form.sand_moisture_pct_wet >= DAMP_FROM_PCT else 0.0
-    sand_l = weights.sand_kg * (1 - form.sand_moisture_pct_wet / 100) / form.sand_bulk_kg_l * (1 + bulking)
-    clay_l = weights.clay_kg / form.bulk_kg_l
+    sand_l = weights.sand.wet_kg * (1 - form.sand_moisture_pct_wet / 100) / form.sand_bulk_kg_l * (1 + bulking)
+    clay_l = weights.clay.wet_kg / form.bulk_kg_l
     figures: Figures = {
-        "make_kg": weights.make_kg,
-        "sand_kg": weights.sand_kg,
-        "clay_kg": weights.clay_kg,
+        "make_kg": weights.mix.wet_kg,
+        "sand_kg": weights.sand.wet_kg,
+        "clay_kg": weights.clay.wet_kg,
         **water_figures(weights.water_balance_kg),
         "moisture_pct_wet": 100 * moisture,
         "moisture_pct_dry": 100 * moisture / (1 - moisture),
@@ -64,11 +64,11 @@ def run(form: MixForm) -> Figures:
         "clay_buckets": clay_l / form.bucket_l,
     }
     if form.mixer_kg is not None:
-        count = mix.batches(weights.make_kg, form.mixer_kg)
+        count = mix.batches(weights.mix.wet_kg, form.mixer_kg)
         figures |= {
             "batches": count,
-            "batch_sand_kg": weights.sand_kg / count,
-            "batch_clay_kg": weights.clay_kg / count,
+            "batch_sand_kg": weights.sand.wet_kg / count,
+            "batch_clay_kg": weights.clay.wet_kg / count,
             "batch_water_kg": weights.water_balance_kg / count,
         }
     return figures
@@ -87,7 +87,7 @@ def finish(filled: Filled[MixForm], figures: Figures, doubt: Mapping[str, Band])
         more["parts_sand"] = mix.parts_sand_per_clay(form.clay_fraction, form.sand_bulk_kg_l, form.parts_bulk_kg_l)
         more["parts_clay"] = 1.0
     if is_untested(filled):
-        start = weigh(form, form.activity_pct).clay_kg
-        most = weigh(form, CLAYS[form.clay].activity_band_pct[0]).clay_kg
+        start = weigh(form, form.activity_pct).clay.wet_kg
+        most = weigh(form, CLAYS[form.clay].activity_band_pct[0]).clay.wet_kg
         more |= {"clay_most_kg": most, "clay_step_kg": max(0.0, most - start) / CLAY_STEPS}
     return more

@@ -11,7 +11,6 @@ from sandmix.jobs.mix.figures import weigh
 from sandmix.jobs.mix.form import MixForm
 from sandmix.jobs.shared.bought import is_untested
 from sandmix.jobs.shared.doses import stop_limit, wet_mould
-from sandmix.materials.sand import Sand
 from sandmix.materials.sands_and_clays import CLAYS
 from sandmix.recipes import mix
 
@@ -106,18 +105,17 @@ def _granules(computed: Computed[MixForm]) -> Iterable[str]:
     start, most = weigh(form, high), weigh(form, low)
     live = start.mix.live_clay_kg * low / high
     ratio = mix.WATER_PER_LIVE_CLAY
-    brought = start.sand_kg + start.clay_kg - start.mix.dry_kg
     fines = 100 * (1 - most.mix.grain_kg / most.mix.dry_kg)
     yield (
         f"The label does not show how much of the granules is live: it may be {low:g} to {high:g} %. Start with "
-        f"{start.clay_kg:.1f} kg, mull and test, and continue in steps of {computed.number('clay_step_kg'):.1f} kg up to "
-        f"{most.clay_kg:.1f} kg in all. At that point fines are {fines:.0f} % of the dry mass. If the sand is still weak, these "
+        f"{start.clay.wet_kg:.1f} kg, mull and test, and continue in steps of {computed.number('clay_step_kg'):.1f} kg up to "
+        f"{most.clay.wet_kg:.1f} kg in all. At that point fines are {fines:.0f} % of the dry mass. If the sand is still weak, these "
         "granules are not suitable: stop."
     )
     yield (
         f"The first mix needs {ratio[0] * start.mix.live_clay_kg:.1f} to {ratio[1] * start.mix.live_clay_kg:.1f} kg of water "
         f"in all if {high:g} % is live, and {ratio[0] * live:.1f} to {ratio[1] * live:.1f} kg if {low:g} % is. The materials bring "
-        f"{brought:.2f} kg of it."
+        f"{start.brought_kg:.2f} kg of it."
     )
     yield (
         "Test it: stir 2 g of the ground granules into 100 mL of water and wait overnight. Sodium bentonite swells to a gel of "
@@ -163,20 +161,14 @@ def _working(computed: Computed[MixForm]) -> Iterable[str]:
 
 
 def _bars(computed: Computed[MixForm]) -> dict[str, str]:
-    form = computed.form
-    weights = weigh(form, form.activity_pct)
-    clay_dry = weights.clay_kg * (1 - form.clay_moisture_pct_wet / 100)
-    sand = Sand(grain_kg=weights.mix.grain_kg, water_kg=weights.sand_kg - weights.mix.grain_kg)
-    clay = Sand(
-        live_clay_kg=weights.mix.live_clay_kg,
-        other_fines_kg=weights.mix.other_fines_kg,
-        water_kg=max(0.0, weights.clay_kg - clay_dry),
-    )
-    full = weights.mix.dry_kg
-    bars = {
-        "mix": composition_bar.draw(weights.mix, "mix-mix", "The mix", full_dry_kg=full),
-        "sand": composition_bar.draw(sand, "mix-sand", "The sand in it", full_dry_kg=full),
+    weights = weigh(computed.form, computed.form.activity_pct)
+    parts = {
+        "mix": (weights.mix, "The mix"),
+        "sand": (weights.sand, "The sand in it"),
+        "clay": (weights.clay, "The clay in it"),
     }
-    return bars | (
-        {"clay": composition_bar.draw(clay, "mix-clay", "The clay in it", full_dry_kg=full)} if clay.dry_kg else {}
-    )
+    return {
+        name: composition_bar.draw(sand, f"mix-{name}", title, full_dry_kg=weights.mix.dry_kg)
+        for name, (sand, title) in parts.items()
+        if sand.dry_kg or name != "clay"
+    }
