@@ -10,6 +10,7 @@ from typing import Any
 from sandmix.asking.form import Filled, asks, fill, moved
 from sandmix.asking.job import AnyJob, Computed, Figures, Telling
 from sandmix.language.sources import SOURCES
+from sandmix.language.wording import list_of, lowered
 from sandmix.language.words import Quantity
 from sandmix.maths.uncertainty import Band, propagate, rescaled
 from sandmix.vocabulary import WORDS
@@ -113,12 +114,10 @@ def _left_out(job: AnyJob, filled: Filled[Any], result: Figures) -> Iterable[str
     for word, needs in job.needs(filled.form, result).items():
         absent = tuple(need for need in needs if getattr(filled.form, need) is None)
         if word not in result and absent:
-            missing.setdefault(absent, []).append(WORDS[word].label.lower())
+            missing.setdefault(absent, []).append(lowered(WORDS[word].label))
     for absent, answers in missing.items():
-        yield (
-            f"Left out: {', '.join(answers)}. To have it, give "
-            f"{', '.join(asked[need].label.lower() for need in absent)}."
-        )
+        inputs = list_of([lowered(asked[need].label) for need in absent], "and")
+        yield f"Left out: {list_of(answers, 'and')}. To get {'it' if len(answers) == 1 else 'them'}, enter {inputs}."
 
 
 def _source_keys(job: AnyJob, filled: Filled[Any], result: Figures, telling: Telling) -> list[str]:

@@ -47,7 +47,7 @@ DRYING = Caution(
     source="practice",
 )
 LIFT = Caution(
-    word="Lift",
+    word="Lifting",
     text=(
         "at waist height and close to the body, guideline figures are about 25 kg for men and 16 kg for women; from "
         "the floor, or when you reach or twist, much less. Lift with two people, or ram the mould where it will be "

@@ -53,6 +53,6 @@ def odd(form: OfMetal) -> Iterable[str]:
     metal = METALS[form.metal]
     if form.pour_temp_c is not None and not metal.pour_c[0] <= form.pour_temp_c <= metal.pour_c[1]:
         yield (
-            f"Pour temperature: {form.pour_temp_c:g} °C is outside the usual {metal.pour_c[0]:g} to {metal.pour_c[1]:g} "
+            f"Pouring temperature: {form.pour_temp_c:g} °C is outside the usual {metal.pour_c[0]:g} to {metal.pour_c[1]:g} "
             f"°C for {metal.label}."
         )

@@ -1,6 +1,6 @@
-"""Every word, once, for inputs and results: a chapter a file.
+"""Every word of inputs and results, declared once: one file for each chapter.
 
-A word's unit is the last part of its name; a percent names its basis. ``WORDS`` is the whole vocabulary by name.
+The last part of a word's name is its unit; a percent names its basis. ``WORDS`` is the whole vocabulary by name.
 """
 
 from __future__ import annotations
@@ -34,15 +34,15 @@ CHAPTERS = {
     "Choosing a flask": fit_words.CHAPTER,
     "The pour": metal_words.CHAPTER,
     "The pattern": pattern_words.CHAPTER,
-    "What the pour does": heat_words.CHAPTER,
+    "After the pour": heat_words.CHAPTER,
     "The heap book": book_words.CHAPTER,
-    "The bench": bench_words.CHAPTER,
-    "Tests put together": estimate_words.CHAPTER,
-    "Grain": sieve_words.CHAPTER,
-    "Choosing": choosing_words.CHAPTER,
-    "Lots": lot_words.CHAPTER,
-    "Cast after cast": habit_words.CHAPTER,
-    "Buying": trade_words.CHAPTER,
+    "Test the sand": bench_words.CHAPTER,
+    "Live clay": estimate_words.CHAPTER,
+    "Grain size": sieve_words.CHAPTER,
+    "Choosing materials": choosing_words.CHAPTER,
+    "Lots of sand": lot_words.CHAPTER,
+    "Look ahead": habit_words.CHAPTER,
+    "What to buy": trade_words.CHAPTER,
     "Materials on hand": stock_words.CHAPTER,
     "What went wrong": diagnosis_words.CHAPTER,
     "Choices": choices.CHAPTER,

@@ -1,4 +1,4 @@
-"""The words of the heap book: events, and what the heap is by them."""
+"""The words of the heap book: its events, and the heap that they lead to."""
 
 from __future__ import annotations
 
@@ -11,17 +11,17 @@ _kg = quantities("kg", AS_IT_LIES, low=0.0, high=5000.0, digits=2, step=0.5, uni
 _pct = quantities("%", DRY, low=0.0, high=100.0, digits=2, step=0.5, units=("%",), source="mass_balance")
 
 CHAPTER: tuple[Word, ...] = (
-    Data(name="book", label="The book", help="All events of one heap, as they were saved."),
-    Timestamp(name="now", label="Now", help="The clock of whoever asks: this library has none."),
-    _kg("metal_kg", "Metal poured", "casting and gating together", low=0.001, usual=(0.1, 50.0), help="Weigh the casting with its gating on, or take the charge less what was left over."),
-    Text(name="pattern", label="Pattern", longest=60, help="Your own name for it: the next cast of it is two taps."),
-    _kg("sand_lost_kg", "Sand that did not come back", help="Crust, lumps, what stuck and what was spilled, if you weighed it. After three weighed casts your own figure is used where you do not. It counts as it lay: crust that you weigh apart, write down as thrown away, and not here too."),
-    _kg("lost_kg", "Sand lost", low=0.001, help="As it lay, with its water."),
+    Data(name="book", label="The book", help="All entries of one heap, as they were saved."),
+    Timestamp(name="now", label="Now", help="Date and time now. The program has no clock of its own."),
+    _kg("metal_kg", "Metal poured", "casting and gating together", low=0.001, usual=(0.1, 50.0), help="Weigh the casting with its gating still on, or subtract what was left over from the charge."),
+    Text(name="pattern", label="Pattern", longest=60, help="Your own name for it. The next cast of it then takes two taps."),
+    _kg("sand_lost_kg", "Sand that did not come back", help="Crust, lumps, sand that stuck and spills, if you weighed them. After three weighed casts the book uses your own average when you don't weigh. Weigh it with its water. If you weigh the crust separately, record it as thrown away and leave it out here."),
+    _kg("lost_kg", "Sand lost", low=0.001, help="With its water."),
     _kg("split_kg", "Sand taken out", low=0.001),
-    _kg("joined_kg", "Sand tipped in", low=0.001),
-    Quantity(name="opened_after_min", label="Opened after", unit="min", basis="after the pour", low=0.0, high=100000.0, usual=(10.0, 1000.0), digits=0, step=5.0, units=("min", "h"), help="Kept with the cast.", source="own"),
-    Quantity(name="compactability_read_pct", label="Compactability, as read", unit="%", basis="height lost under three rams", low=0, high=80, usual=(35, 55), digits=0, step=1.0, units=("%",),
-             error=Error(absolute=5.0), error_note="± 5 at home", help="Kept with the heap, as a trend.", source="bcira_specimen"),
-    _pct("other_fines_pct_dry", "Other fines", help="Silt, dust, and what a new clay brings as inactive."),
-    Quantity(name="last_test_age_days", label="Age of the last test", unit="", basis="days", low=-1e6, high=1e6, digits=0, source="mass_balance", help="Since the heap was last weighed or tested."),
+    _kg("joined_kg", "Sand added from elsewhere", low=0.001),
+    Quantity(name="opened_after_min", label="Opened after", unit="min", basis="after the pour", low=0.0, high=100000.0, usual=(10.0, 1000.0), digits=0, step=5.0, units=("min", "h"), help="Saved with the cast.", source="own"),
+    Quantity(name="compactability_read_pct", label="Measured compactability", unit="%", basis="height lost under three rams", low=0, high=80, usual=(35, 55), digits=0, step=1.0, units=("%",),
+             error=Error(absolute=5.0), error_note="± 5 at home", help="Saved with the heap, to show a trend.", source="bcira_specimen"),
+    _pct("other_fines_pct_dry", "Other fines", help="Silt, dust, and the inactive part of new clay."),
+    Quantity(name="last_test_age_days", label="Age of the last test", unit="", basis="days", low=-1e6, high=1e6, digits=0, source="mass_balance", help="Time since the heap was last weighed or tested."),
 )

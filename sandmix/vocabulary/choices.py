@@ -1,4 +1,4 @@
-"""The words that are one of a few named things."""
+"""The words whose value is one of a few named things."""
 
 from __future__ import annotations
 
@@ -8,20 +8,20 @@ from sandmix.materials.sands_and_clays import CLAYS, SANDS_FOR_HEAT
 
 VERDICTS = {
     "go": "go: fit to mould",
-    "temper": "temper: it wants water",
+    "temper": "temper: it needs water",
     "dry": "dry: too wet to mould",
-    "stop": "stop: far too wet to pour on",
+    "stop": "stop: far too wet to pour into",
 }
 BINDINGS = {
     "nothing": "nothing: the whole heap can stay",
-    "mass": "mass: what is added leaves no room for the whole heap",
+    "mass": "mass: with the additions the heap would be larger than you asked for",
     "live_clay": "live clay: the heap holds more than the target",
-    "dead_fines": "dead fines: they force sand out",
-    "too_fine": "fineness: the heap is finer than the window",
-    "too_coarse": "fineness: the heap is coarser than the window",
-    "stock": "stock: there is not enough of what would let more stay",
-    "bin": "the bin: it holds no more",
-    "cost": "cost: to keep more would cost more",
+    "dead_fines": "dead fines: the heap holds more than the limit",
+    "too_fine": "fineness: the heap is finer than the range you set",
+    "too_coarse": "fineness: the heap is coarser than the range you set",
+    "stock": "stock: there is too little of the material that would let more stay",
+    "bin": "the bin: it is full",
+    "cost": "cost: keeping more would cost more",
 }
 
 SHAPES = {
@@ -31,13 +31,13 @@ SHAPES = {
 }
 
 MAKE_UPS = {
-    "yes": "yes: clay is added to stay where it is",
-    "no": "no: clay is left to run down",
+    "yes": "yes: clay is added to keep its level",
+    "no": "no: none is added, so its level falls",
 }
 
 DISCARDS = {
-    "as_it_lies": "as it lies: some of the heap",
-    "crust": "crust: what was burnt beside the casting, before it was mixed back",
+    "as_it_lies": "part of the heap, as it is",
+    "crust": "crust: burnt sand from around the casting, before it was mixed back",
 }
 
 CHAPTER: tuple[Word, ...] = (
@@ -46,7 +46,7 @@ CHAPTER: tuple[Word, ...] = (
         label="Metal",
         choices={metal.key: metal.label for metal in METALS.values()},
         default="aluminium",
-        help="Sets how wet the sand may be, and the heat it brings.",
+        help="Sets how wet the sand may be and how much heat the casting brings.",
         source="memory",
     ),
     Choice(
@@ -55,32 +55,32 @@ CHAPTER: tuple[Word, ...] = (
         choices={clay.key: clay.label for clay in CLAYS.values()},
         default="sodium_bentonite",
         help=(
-            "Granules are only partly live, and no label says how much. Cement, fire clay and pottery clay are "
-            "other things."
+            "Granules are only partly live, and the label doesn't say how much. Cement, fire clay and pottery clay "
+            "are different materials."
         ),
         source="vingas_zrimsek_1964",
     ),
     Choice(
         name="scrap",
-        label="What is melted",
+        label="What you melt",
         choices={scrap.key: scrap.label for scrap in SCRAPS.values()},
         default="offcuts",
-        help="Sets how much is skimmed off: the thinner, the more.",
+        help="Sets the melting loss. Thin scrap loses more.",
         source="memory",
     ),
     Choice(
         name="shape",
         label="Nearest shape",
         choices=SHAPES,
-        help="How the sand closes in around it. Left empty: from the box, else a plate.",
+        help="Sets how the sand surrounds the casting. Leave empty to go by the box, or else by a plate.",
         source="geometry",
     ),
     Choice(
         name="sand_heat",
-        label="Sand, as heat sees it",
+        label="Heat properties of the sand",
         choices={sand.key: sand.label for sand in SANDS_FOR_HEAT.values()},
         default="a",
-        help="Three published sets of figures for dry rammed sand. Left empty, the other two count as doubt.",
+        help="Three published sets of figures for dry rammed sand. If left empty, set a is used and the other two widen the ranges.",
         source="flemings",
     ),
     Choice(name="verdict", label="Verdict", choices=VERDICTS, help="What to do with the heap as it is.", source="own"),
@@ -93,10 +93,10 @@ CHAPTER: tuple[Word, ...] = (
     ),
     Choice(
         name="make_up",
-        label="Clay made up each cast",
+        label="Clay added after each cast",
         choices=MAKE_UPS,
         default="yes",
-        help="Whether live clay goes in after each cast, for what burnt and for what left with the sand replaced.",
+        help="Whether you add live clay after each cast, for the clay that burnt and the clay in the sand you replaced.",
         source="own",
     ),
     Choice(
@@ -104,13 +104,13 @@ CHAPTER: tuple[Word, ...] = (
         label="Thrown away as",
         choices=DISCARDS,
         default="as_it_lies",
-        help="Crust takes the clay along that the casts have burnt since new sand, clay or water was last mixed in.",
+        help="Throwing crust away also removes the clay burnt since you last mixed in sand, clay or water.",
         source="own",
     ),
     Sentence(
         name="recipe",
-        label="The recipe in all four bases",
-        help="One mix, said the four ways it is said in shops.",
+        label="The recipe on all four bases",
+        help="The same mix, on the four bases that shops use.",
         source="mass_balance",
     ),
 )

@@ -1,4 +1,4 @@
-"""The words of the flask: sizes, densities, what it holds, weighs and lacks."""
+"""The words of the flask: its sizes, its density, what it holds and weighs, and what is missing."""
 
 from __future__ import annotations
 
@@ -15,32 +15,32 @@ kg = quantities("kg", "rammed", low=0.0, high=20000.0, digits=1, step=1.0, units
 litres = quantities("L", low=0.0, high=20000.0, digits=1, step=0.5, units=("L", "US gal", "imp gal"), source="geometry")
 
 CHAPTER: tuple[Word, ...] = (
-    mm("flask_length_mm", "Flask length", help="Inside the walls, the longer way."),
+    mm("flask_length_mm", "Flask length", help="Inside the walls, the longer side."),
     mm("flask_width_mm", "Flask width", help="Inside the walls."),
     mm("drag_depth_mm", "Drag depth", usual=(40.0, 300.0), help="The lower half."),
     mm("cope_depth_mm", "Cope depth", low=0.0, usual=(0.0, 300.0), help="The upper half. 0 for an open-top mould."),
-    cm3("pattern_volume_cm3", "Pattern volume", help="The solid of the pattern: what it displaces in water."),
-    cm3("gating_volume_cm3", "Gating volume", error=Error(relative=0.2), error_note="± 20 %", help="Sprue, runners, riser: what the sand leaves free for them."),
-    litres("filler_l", "Filler blocks", "solid volume", default=0.0, help="Dry wood or brick that takes the place of sand, at least 50 mm from the cavity.", error=Error(relative=0.05), error_note="± 5 %"),
-    Quantity(name="rammed_density_kg_l", label="Rammed density", unit="kg/L", basis="rammed moulding sand, as it lies", low=0.8, high=2.4, usual=(1.4, 1.75), default=RAMMED_KG_L, digits=2, step=0.01,
+    cm3("pattern_volume_cm3", "Pattern volume", help="The volume of water that it displaces."),
+    cm3("gating_volume_cm3", "Gating volume", error=Error(relative=0.2), error_note="± 20 %", help="The space in the sand for sprue, runners and riser."),
+    litres("filler_l", "Filler blocks", "solid volume", default=0.0, help="Dry wood or brick in place of sand, at least 50 mm from the cavity.", error=Error(relative=0.05), error_note="± 5 %"),
+    Quantity(name="rammed_density_kg_l", label="Rammed density", unit="kg/L", basis="rammed moulding sand, with its water", low=0.8, high=2.4, usual=(1.4, 1.75), default=RAMMED_KG_L, digits=2, step=0.01,
              units=("kg/L", "lb/ft3"), error=Error(absolute=0.03, assumed=0.10), error_note="± 0.10 where assumed, ± 0.03 where you weighed a full flask",
-             help="Weigh one rammed flask, less the empty flask, and divide by its litres.", source="bcira_specimen"),
+             help="Weigh one rammed flask, subtract the empty flask, and divide by its litres.", source="bcira_specimen"),
     Quantity(name="compactability_pct", label="Compactability", unit="%", basis="height lost under three rams", low=5, high=80, usual=(35, 55), default=45.0, digits=0, step=1.0,
              units=("%",), error=Error(absolute=3.0, assumed=5.0), error_note="± 5 where assumed", help="How far a column of riddled sand sinks under three rams.", source="bcira_specimen"),
-    Quantity(name="spare_pct", label="Spare", unit="%", basis="more than the rammed sand", low=0, high=200, usual=(15, 40), default=25.0, digits=0, step=5.0, units=("%",),
+    Quantity(name="spare_pct", label="Spare", unit="%", basis="on top of the rammed sand", low=0, high=200, usual=(15, 40), default=25.0, digits=0, step=5.0, units=("%",),
              help="For riddling, spills, facing and striking off: 20 to 30 %.", source="practice"),
-    kg("frame_kg", "Wood of the flask", "both frames and boards", default=0.0, error=Error(absolute=0.1), error_note="± 0.1 kg", help="Added to the lift of both halves."),
-    mm("pattern_length_mm", "Pattern length", "outside", low=1.0, usual=(10.0, 600.0), help="The longest way, seen from above."),
-    mm("pattern_width_mm", "Pattern width", "outside", low=1.0, usual=(10.0, 600.0), help="Across, seen from above."),
-    litres("flask_l", "Inside of the flask", "both halves", digits=1),
-    kg("rammed_kg", "Sand rammed in the mould", help="Flask less pattern, gating and filler, times the rammed density."),
-    litres("loose_l", "The same, riddled and loose", "loose moulding sand", help="Spare included: what the bin must hold before ramming."),
-    kg("surplus_kg", "Left over, below 0 short", AS_IT_LIES, low=-20000.0, help="The heap less what the flask asks for, spare included."),
-    kg("drag_kg", "Lift: drag", "sand only, nothing taken out", help="The whole inside of the drag full of rammed sand: the heaviest case.", source="geometry"),
-    kg("cope_kg", "Lift: cope", "sand only, nothing taken out", help="The whole inside of the cope full of rammed sand: the heaviest case.", source="geometry"),
-    kg("both_kg", "Lift: both halves", "sand and wood, nothing taken out", help="Both halves and the wood: what is turned over.", source="geometry"),
-    mm("fits_length_mm", "Longest flask the heap fills", INSIDE, help="Same depths and proportions, spare included."),
-    litres("filler_to_add_l", "Filler that would make up for it", "solid volume", help="Dry blocks, at least 50 mm from the cavity, beside any filler already named."),
-    kg("mix_to_make_kg", "New sand that would make up for it", AS_IT_LIES, help="What is short, spare included."),
+    kg("frame_kg", "Empty flask", "both halves and their boards", default=0.0, error=Error(absolute=0.1), error_note="± 0.1 kg", help="Added to the load to lift."),
+    mm("pattern_length_mm", "Pattern length", "outside", low=1.0, usual=(10.0, 600.0), help="The longer side, seen from above."),
+    mm("pattern_width_mm", "Pattern width", "outside", low=1.0, usual=(10.0, 600.0), help="The other side, seen from above."),
+    litres("flask_l", "Volume of the flask", "inside, both halves", digits=1),
+    kg("rammed_kg", "Sand rammed in the mould", help="The volume of the flask less pattern, gating and filler, times the rammed density."),
+    litres("loose_l", "Loose riddled sand", "before ramming", help="Spare included: what the bin must hold before ramming."),
+    kg("surplus_kg", "Sand left over (negative: too little)", AS_IT_LIES, low=-20000.0, help="The heap less what the flask needs, spare included."),
+    kg("drag_kg", "Load to lift: drag", "sand only, nothing taken out", help="The whole inside of the drag full of rammed sand: the heaviest case.", source="geometry"),
+    kg("cope_kg", "Load to lift: cope", "sand only, nothing taken out", help="The whole inside of the cope full of rammed sand: the heaviest case.", source="geometry"),
+    kg("both_kg", "Load to lift: both halves", "sand and empty flask, nothing taken out", help="Both halves and the empty flask: what you turn over.", source="geometry"),
+    mm("fits_length_mm", "Longest flask the heap fills", INSIDE, help="With the same depths and proportions, spare included."),
+    litres("filler_to_add_l", "Filler blocks in place of the missing sand", "solid volume", help="Dry blocks, at least 50 mm from the cavity, in addition to filler already entered."),
+    kg("mix_to_make_kg", "New sand to mix", AS_IT_LIES, help="What is missing, spare included."),
     mm("beside_mm", "Sand beside the casting, at least", "by the mass of the casting", source="memory", help="Between the casting and the wall."),
 )

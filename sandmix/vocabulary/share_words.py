@@ -1,4 +1,4 @@
-"""Shares: moisture of the wet mass, clay and fines of the dry mass, and what the bought materials are like."""
+"""Shares: moisture of the wet mass, clay and fines of the dry mass, and the properties of bought materials."""
 
 from __future__ import annotations
 
@@ -13,17 +13,17 @@ _pct = quantities("%", low=0.0, high=100.0, digits=2, step=0.5, units=("%",))
 CHAPTER: tuple[Word, ...] = (
     _pct(
         "moisture_pct_wet", "Moisture", WET, high=25.0, usual=(2.0, 6.0), step=0.1,
-        error=Error(absolute=0.35), error_note="± 0.35 points: 500 g dried on a 1 g scale, and the scatter between handfuls",
-        help="Water as a share of the wet mass, as foundries say it. Of the dry mass it would be a little more.", source="tjfs_201",
+        error=Error(absolute=0.35), error_note="± 0.35 points: 500 g dried on a 1 g scale, and the difference between handfuls",
+        help="Water as a share of the wet mass, as in foundries. As a share of the dry mass it is a little more.", source="tjfs_201",
     ),
-    _pct("target_moisture_pct_wet", "Wanted moisture", WET, low=0.5, high=10.0, usual=(2.5, 4.5), step=0.1,
+    _pct("target_moisture_pct_wet", "Target moisture", WET, low=0.5, high=10.0, usual=(2.5, 4.5), step=0.1,
          help="3.5 % suits aluminium and zinc, 3.1 % copper alloys and iron.", source="memory"),
-    _pct("moisture_pct_dry", "Moisture, of the dry mass", DRY, help="The same water, per 100 of dry sand mix, as soil laboratories say it.", source="mass_balance"),
-    _pct("standing_moisture_pct_wet", "Moisture as it would stand", WET, help="What the materials bring alone, with no water added.", source="mass_balance"),
+    _pct("moisture_pct_dry", "Moisture of the dry mass", DRY, help="The same water per 100 of dry mix, as in soil laboratories.", source="mass_balance"),
+    _pct("standing_moisture_pct_wet", "Moisture before drying", WET, help="Only the water that the materials bring, with none added.", source="mass_balance"),
     _pct(
         "sand_moisture_pct_wet", "Moisture of the bought sand", WET, high=20.0, usual=(0.0, 6.0), default=0.0, step=0.5,
         error=Error(absolute=0.35, assumed=0.2), error_note="± 0.2 points where kiln-dried is assumed, ± 0.35 where tested",
-        help="0 for kiln-dried sand. Play sand straight from the bag is often 3 to 5 %: weigh 500 g, dry it, weigh it again.", source="memory",
+        help="0 for kiln-dried sand. Play sand from the bag often has 3 to 5 %: weigh 500 g, dry it, and weigh it again.", source="memory",
     ),
     _pct(
         "clay_moisture_pct_wet", "Moisture of the bagged clay", WET, high=30.0, usual=(6.0, 15.0), default=10.0, step=1.0,
@@ -35,30 +35,30 @@ CHAPTER: tuple[Word, ...] = (
         error=Error(absolute=0.7), error_note="± 0.7 points: a careful home test",
         help="Clay that still bonds, per 100 of dry mix. Burnt clay does not count.", source="mass_balance",
     ),
-    _pct("clay_pct_sand", "Live clay, per 100 of dry sand", "per 100 of dry sand", high=150.0, usual=(4.0, 14.0),
-         help="The way most recipes say it: so many parts of clay to 100 of sand.", source="mass_balance"),
-    _pct("clay_pct_wet", "Live clay, of the whole wet mix", WET, high=60.0, usual=(4.0, 12.0),
+    _pct("clay_pct_sand", "Live clay per 100 of dry sand", "per 100 of dry sand", high=150.0, usual=(4.0, 14.0),
+         help="As in most recipes: parts of clay to 100 parts of sand.", source="mass_balance"),
+    _pct("clay_pct_wet", "Live clay in the wet mix", WET, high=60.0, usual=(4.0, 12.0),
          help="Clay per 100 of everything, water included.", source="mass_balance"),
-    _pct("target_clay_pct_dry", "Wanted live clay", DRY, low=0.0, high=60.0, usual=(5.0, 10.0),
-         help="7 % is a usual start for aluminium. More clay wants more water and vents worse.", source="practice"),
+    _pct("target_clay_pct_dry", "Target live clay", DRY, low=0.0, high=60.0, usual=(5.0, 10.0),
+         help="7 % is a usual start for aluminium. More clay needs more water and vents worse.", source="practice"),
     _pct(
-        "dead_fines_pct_dry", "Dead clay and other fines", DRY, high=60.0, usual=(0.0, 8.0),
+        "dead_fines_pct_dry", "Dead fines", DRY, high=60.0, usual=(0.0, 8.0),
         error=Error(absolute=1.0), error_note="± 1 point: a home wash test less the live clay",
-        help="All that a wash takes out, less the live clay: burnt clay, silt, dust.", source="mass_balance",
+        help="All that a wash takes out, less the live clay: clay that no longer bonds, silt, dust.", source="mass_balance",
     ),
-    _pct("dead_fines_limit_pct_dry", "Most dead fines allowed", DRY, high=60.0, usual=(2.0, 10.0), default=6.0,
-         help="Above it sand drinks water and does not bond.", source="memory"),
-    _pct("dead_fines_after_pct_dry", "Dead fines afterwards", DRY, source="mass_balance", help="In the sand once the plan is carried out."),
+    _pct("dead_fines_limit_pct_dry", "Limit for dead fines", DRY, high=60.0, usual=(2.0, 10.0), default=6.0,
+         help="Above it the sand absorbs water and does not bond.", source="memory"),
+    _pct("dead_fines_after_pct_dry", "Dead fines afterwards", DRY, source="mass_balance", help="In the sand after you follow the plan."),
     _pct(
         "clay_activity_pct", "Live share of the clay product", "share of the dry product", low=1.0, high=100.0, step=5.0,
         error=Error(absolute=5.0, assumed=5.0), error_note="± 5 points (from memory)",
-        help="100 for bagged foundry bentonite. Ground granules are 50 to 85 and only a test tells: leave it empty to get the bracket.", source="memory",
+        help="100 for bagged foundry bentonite. Ground granules have 50 to 85, and only a test shows which: leave it empty to get the range.", source="memory",
     ),
     Quantity(name="parts_sand", label="Parts of sand", unit="", basis="by volume, loose and dry", low=0.1, high=1000.0, usual=(5.0, 20.0), digits=1, step=1.0,
-             help="By bucket. Damp sand bulks up, so buckets of damp sand make a richer mix.", source="bulk_density_table"),
+             help="By bucket. Damp sand takes up more space, so buckets of damp sand make a mix with more clay.", source="bulk_density_table"),
     Quantity(name="parts_clay", label="Parts of clay", unit="", basis="by volume, loose powder", low=0.01, high=1000.0, usual=(0.5, 3.0), digits=1, step=1.0,
-             help="To the parts of sand beside it.", source="bentonite_data_sheets"),
+             help="For the parts of sand given.", source="bentonite_data_sheets"),
     Quantity(name="water_per_clay", label="Water per kilogram of live clay", unit="", basis="kg of water in all, per kg of live clay", low=0.1, high=2.0,
              usual=(0.3, 0.6), default=0.44, digits=2, step=0.05, error=Error(absolute=0.05, assumed=0.11), error_note="0.33 to 0.55 where assumed",
-             help="Used where no moisture is named. The squeeze or tin test decides, not this ratio.", source="icri_610"),
+             help="Used if no moisture is given. The squeeze or tin test decides, not this ratio.", source="icri_610"),
 )

@@ -136,7 +136,7 @@ def test_the_heaps_figures_are_taken_with_their_dates(hand):
     expect(page.locator("#field-compactability_read_pct")).to_have_value("41.0 ± 3.0")
     expect(page.locator("#field-moisture_pct_wet")).not_to_have_value("")
     when = page.locator("[data-taken-when]")
-    expect(when).to_contain_text("Compactability, as read: of today.")
+    expect(when).to_contain_text("Measured compactability: of today.")
     expect(when).to_contain_text("The rest as the book has it now, tested within the hour.")
 
 

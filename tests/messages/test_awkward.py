@@ -72,9 +72,7 @@ PLAIN_NUMBERS = [
 
 @pytest.mark.parametrize(("typed", "said"), PLAIN_NUMBERS)
 def test_a_word_without_a_unit_asks_for_a_number_alone(messages, typed, said):
-    assert messages("bench", test="jar", jar_sand_mm=60, jar_fines_mm=8, repeats=typed) == [
-        f"How often it was done: {said}"
-    ]
+    assert messages("bench", test="jar", jar_sand_mm=60, jar_fines_mm=8, repeats=typed) == [f"Number of tests: {said}"]
 
 
 def test_what_came_out_of_a_conversion_is_told_to_four_figures(ask):
@@ -280,7 +278,7 @@ FORMS = [
         {"heap_kg": 40, "moisture_pct_wet": 3, "clay_pct_dry": 6, "target_clay_pct_dry": 50, "clay_activity_pct": 50},
         [
             (
-                "Wanted live clay: a clay that is 50 % live can't bring sand to 50 %. Ask for less, or take a "
+                "Target live clay: a clay that is 50 % live can't bring sand to 50 %. Ask for less, or take a "
                 "better clay."
             ),
         ],
@@ -327,7 +325,7 @@ def test_a_limit_that_no_plan_keeps_names_the_least_that_can_be_reached(messages
     }
     assert messages("rebond", **inputs) == [
         (
-            "Most dead fines allowed: no plan keeps within 1 %: this clay is 57.3 % live and brings dead fines "
+            "Limit for dead fines: no plan keeps within 1 %: this clay is 57.3 % live and brings dead fines "
             "itself. The least that can be"
             " reached is 6.71 % of dry. Raise the limit to that, ask for less clay, or take a better one."
         )

@@ -18,12 +18,12 @@ SANDS = {
 }
 
 INSIDE = (
-    "Inside of the tin: the test “Rammed density, in a tin” needs it, or tin, inside width and tin, inside height instead. "
+    "Volume of the tin: the test “Rammed density, in a tin” needs it, or inside diameter of the tin and inside height of the tin instead. "
     "Enter 1 to 10000 mL."
 )
 
 LOAD = (
-    "Load that broke it: the test “Green strength, by crushing” needs it, or the same as a force or strength, as read instead. "
+    "Breaking load: the test “Green strength, by crushing” needs it, or breaking force or strength, as read instead. "
     "Enter 0 to 2000 kg."
 )
 
@@ -34,9 +34,9 @@ BENCH = [
      ["Sample after drying: the test “Moisture, by drying” needs it. Enter 0.1 to 20000 g."]),
     ({"test": "wash"},
      ["Sample: the test “Wash” needs it. Enter 0.01 to 20000 g.",
-      "Washed out: the test “Wash” needs it, or what is left instead. Enter 0 to 20000 g."]),
+      "Washed out: the test “Wash” needs it, or mass left instead. Enter 0 to 20000 g."]),
     ({"test": "tin_density", "tin_diameter_mm": 100, "net_g": 600},
-     ["Tin, inside height: the test “Rammed density, in a tin” needs it, or inside of the tin instead. Enter 5 to 1000 mm."]),
+     ["Inside height of the tin: the test “Rammed density, in a tin” needs it, or volume of the tin instead. Enter 5 to 1000 mm."]),
     ({"test": "tin_density", "net_g": 600},
      [INSIDE]),
     ({"test": "strength"},
@@ -48,12 +48,13 @@ BENCH = [
     ({"test": "compactability", "height_before_mm": 66, "height_after_mm": 120},
      ["Height after three rams: sand cannot rise under the rammer, and 120 mm is more than 66 mm. Check whether the two are swapped."]),
     (SANDS | {"compactability_second_pct": 50},
-     ["Compactability, second: the wetter sand has the lower compactability, which one sand cannot have. Check whether two figures are swapped."]),
+     [("Compactability of the second test: the wetter sand has the lower compactability, which one sand cannot have. "
+      "Check whether two figures are swapped.")]),
     (SANDS | {"compactability_second_pct": 40},
-     ["Compactability, second: both tests have the same compactability, so they show nothing. Test wetter or drier sand."]),
+     ["Compactability of the second test: both tests have the same compactability, so they show nothing. Test wetter or drier sand."]),
     (SANDS | {"moisture_second_pct_wet": 4, "compactability_second_pct": 40},
-     ["Moisture, second: both tests have the same moisture, so they show nothing. Test wetter or drier sand.",
-      "Compactability, second: both tests have the same compactability, so they show nothing. Test wetter or drier sand."]),
+     ["Moisture of the second test: both tests have the same moisture, so they show nothing. Test wetter or drier sand.",
+      "Compactability of the second test: both tests have the same compactability, so they show nothing. Test wetter or drier sand."]),
     ({"test": "tin_density", "tin_ml": 100, "net_g": 1600},
      ["Sand in the tin: with these readings, rammed density would be 16 kg/L, which no sand has. Check each reading and its unit."]),
     ({"test": "permeability", "pressure_cm": 0.1, "time_s": 0.5},
@@ -61,7 +62,7 @@ BENCH = [
     ({"test": "permeability", "pressure_cm": 0, "time_s": 30},
      ["Pressure: 0 cm is too little. Enter 0.1 to 200 cm." + LOOK]),
     ({"test": "squeeze", "squeeze": "clean", "repeats": 1.5},
-     ["How often it was done: 1.5 is not a whole number of tests. Enter 1, 2, 3 …"]),
+     ["Number of tests: 1.5 is not a whole number of tests. Enter 1, 2, 3 …"]),
     ({"test": "squeeze", "squeeze": "clean", "history": "good; bad"},
      ["Earlier figures: “good” isn't a number. Allowed: 0 to 100000. Write a number.",
       "Earlier figures: “bad” isn't a number. Allowed: 0 to 100000. Write a number."]),

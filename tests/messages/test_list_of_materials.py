@@ -64,7 +64,7 @@ def test_two_of_one_name_are_asked_apart(messages):
 
 def test_a_window_takes_every_number(messages):
     assert messages("rebond", **HEAP, materials=[SAND, CLAY], gfn_low=60, gfn_high=50) == [
-        "Fineness number at most: the least allowed, 60, is above it. Look whether the two are swapped.",
+        "Highest fineness number: the least allowed, 60, is above it. Look whether the two are swapped.",
         "Fineness number of the heap: it is needed where a window is asked for. Sieve the heap, or clear the window.",
         f"{LIST}: “plain”: its fineness number is needed where a window is asked for. Give it, or clear the window.",
     ]
@@ -72,7 +72,7 @@ def test_a_window_takes_every_number(messages):
 
 def test_a_bin_that_is_too_small_for_what_is_wanted(messages):
     assert messages("rebond", **HEAP, materials=[SAND, CLAY], bin_kg=60) == [
-        "Sand wanted: the bin holds 60 kg. Ask for no more than that, or take a larger one."
+        "Target mass of the heap: the bin holds 60 kg. Ask for no more than that, or take a larger one."
     ]
 
 
@@ -88,7 +88,7 @@ def test_too_little_clay_names_the_stock_the_nearest_plan_and_the_lesser_mass(me
     clay = CLAY | {"stock_kg": 1, "moisture_pct_wet": 0}
     assert messages("rebond", **HEAP | {"target_clay_pct_dry": 10}, materials=[SAND, clay]) == [
         (
-            "Wanted live clay: with what is on hand no plan meets all limits. Here it could be at most 6.97 %. The "
+            "Target live clay: with what is on hand no plan meets all limits. Here it could be at most 6.97 %. The "
             "nearest plan: discard 4.50 kg; put in 1.00 kg of sound; that gives 100.00 kg with 6.97 % live clay and "
             "0.00 % dead fines. What can't be had together: what there is of sound, the mass wanted and the live clay "
             "wanted. Ask for at most 6.97 %, or have more or better materials, or make no more than 24.35 kg."
@@ -101,7 +101,7 @@ def test_dead_fines_that_no_material_thins(messages):
     asked = HEAP | {"dead_fines_pct_dry": 8, "dead_fines_limit_pct_dry": 2}
     (message,) = messages("rebond", **asked, materials=[SAND | {"dead_fines_pct_dry": 3}, CLAY])
     assert message.startswith(
-        "Most dead fines allowed: with what is on hand no plan meets all limits. Here it could be at least 2.82 %."
+        "Limit for dead fines: with what is on hand no plan meets all limits. Here it could be at least 2.82 %."
     )
     assert message.endswith("Ask for at least 2.82 %, or have more or better materials.")
 

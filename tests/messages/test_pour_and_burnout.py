@@ -9,7 +9,7 @@ import re
 import pytest
 
 NOT_LIQUID = (
-    "Pour temperature: {0} °C is below 660 °C, where aluminium, pure or scrap is all liquid. It is poured at 680 to "
+    "Pouring temperature: {0} °C is below 660 °C, where aluminium, pure or scrap is all liquid. It is poured at 680 to "
     "750 °C. Look at the metal and the unit."
 )
 HOW_THICK = "how thick the casting is must be known. Give its volume and its whole surface, or its modulus (of a plate half its thickness)."
@@ -59,10 +59,10 @@ FORMS = [
     (
         "pour",
         {"casting_volume_cm3": 400, "scrap": "beer cans"},
-        ["What is melted: “beer cans” isn't one of the choices. Choose ingot, offcuts, turnings or cans."],
+        ["What you melt: “beer cans” isn't one of the choices. Choose ingot, offcuts, turnings or cans."],
     ),
-    ("burnout", {}, [f"Casting's whole surface: {HOW_THICK}"]),
-    ("burnout", {"casting_volume_cm3": 400}, [f"Casting's whole surface: {HOW_THICK}"]),
+    ("burnout", {}, [f"Total surface of the casting: {HOW_THICK}"]),
+    ("burnout", {"casting_volume_cm3": 400}, [f"Total surface of the casting: {HOW_THICK}"]),
     ("burnout", {"casting_area_cm2": 400}, [f"Casting volume: {HOW_THICK}"]),
     ("burnout", {"modulus_mm": 10, "pour_temp_c": 600}, [NOT_LIQUID.format("600")]),
     # a ball of 50 cm³ has a radius of 22.85 mm: 7.62 mm
@@ -81,7 +81,7 @@ FORMS = [
         {"casting_area_cm2": 30, "casting_volume_cm3": 50},
         [
             (
-                "Casting's whole surface: a body of 50 cm3 can have no modulus of 16.7 mm: even a ball of that volume has "
+                "Total surface of the casting: a body of 50 cm3 can have no modulus of 16.7 mm: even a ball of that volume has "
                 "only 7.62 mm. Look at the volume, the surface and their units."
             )
         ],
@@ -124,19 +124,19 @@ FORMS = [
         "burnout",
         {"modulus_mm": 10, "contact_w_m2k": "infinite"},
         [
-            "Contact of metal and sand: “infinite” isn't a number. Allowed: 10 to 100000 W/m²K, or perfect. Write a number and W/m²K."
+            "Contact between metal and sand: “infinite” isn't a number. Allowed: 10 to 100000 W/m²K, or perfect. Write a number and W/m²K."
         ],
     ),
     (
         "burnout",
         {"modulus_mm": 10, "contact_w_m2k": 5},
-        ["Contact of metal and sand: 5 W/m²K is too little." + CONTACT + " Check the number and its unit."],
+        ["Contact between metal and sand: 5 W/m²K is too little." + CONTACT + " Check the number and its unit."],
     ),
     (
         "burnout",
         {"modulus_mm": 10, "contact_w_m2k": "108 mm"},
         [
-            "Contact of metal and sand: “108 mm” has a unit that doesn't fit here. Allowed: 10 to 100000 W/m²K, or perfect. Write W/m²K."
+            "Contact between metal and sand: “108 mm” has a unit that doesn't fit here. Allowed: 10 to 100000 W/m²K, or perfect. Write W/m²K."
         ],
     ),
     (
@@ -225,10 +225,10 @@ REMARKS = [
     (
         "pour",
         POUR | {"pour_temp_c": 800},
-        "Pour temperature: 800 °C is outside the usual 680 to 750 °C for aluminium, pure or scrap.",
+        "Pouring temperature: 800 °C is outside the usual 680 to 750 °C for aluminium, pure or scrap.",
     ),
-    ("pour", POUR, "Left out: uplift, to hold it down. To have it, give outline from above, head of metal."),
-    ("pour", OVER, "Left out: charge to melt. To have it, give casting volume."),
+    ("pour", POUR, "Left out: uplift and hold-down needed. To get them, enter projected area and head of metal."),
+    ("pour", OVER, "Left out: charge to melt. To get it, enter casting volume."),
     (
         "burnout",
         {"modulus_mm": 10},
@@ -308,14 +308,14 @@ REMARKS = [
     (
         "burnout",
         PLATE | {"metal": "yellow_brass", "pour_temp_c": 1200},
-        "Pour temperature: 1200 °C is outside the usual 1040 to 1100 °C for yellow brass.",
+        "Pouring temperature: 1200 °C is outside the usual 1040 to 1100 °C for yellow brass.",
     ),
     (
         "burnout",
         PLATE,
         (
-            "Left out: of the heap's live clay, sand when shaken out, sand cool enough for a plastic bin. To have it, give "
-            "casting volume, sand in the whole heap."
+            "Left out: live clay lost, share of the heap, sand temperature at shakeout and sand cool enough for a plastic "
+            "bin. To get them, enter casting volume and sand in the whole heap."
         ),
     ),
 ]

@@ -26,7 +26,7 @@ FINENESS = [
     ({"retained": {"50": 3}, "clay_washed_g": 60, "sample_g": 50},
      ["Washed out before sieving: 60 g is the whole 50 g sample or more. Enter the dry weight of the sample before washing."]),
     ({"retained": {"50": 3}, "unnamed_sieves": "lost"},
-     ["Sieves that are not named: “lost” isn't one of the choices. Choose empty or absent."]),
+     ["Sieves left out: “lost” isn't one of the choices. Choose empty or absent."]),
 ]  # fmt: skip
 
 
@@ -55,7 +55,7 @@ MATCH = [
     ({"lots": [COARSE, FINE], "target_gfn": 60, "make_kg": 12},
      ["Sand to make of them: 12 kg is more than all lots together, 10 kg. Enter less, or leave it empty."]),
     ({"lots": [COARSE, FINE], "target_gfn": 400},
-     ["Wanted fineness number: 400 is too much. Enter 3 to 300. Check the number."]),
+     ["Target fineness number: 400 is too much. Enter 3 to 300. Check the number."]),
 ]  # fmt: skip
 
 
@@ -65,20 +65,20 @@ def test_impossible_blends_are_refused(messages, inputs, expected):
 
 
 def test_match_needs_lots_and_a_wanted_number(messages):
-    assert [text.split(":")[0] for text in messages("match")] == ["Lots of sand", "Wanted fineness number"]
+    assert [text.split(":")[0] for text in messages("match")] == ["Lots of sand", "Target fineness number"]
 
 
 CHOOSE = [
-    ({}, ["What it is to be: the label does not say what it is. Choose sand or clay."]),
+    ({}, ["What you need it for: the label does not say what it is. Choose sand or clay."]),
     ({"bag_label": "cement", "stuff": "sand"},
-     ["What it is to be: “cement, lime or plaster” is a clay. Enter clay, or choose another label."]),
+     ["What you need it for: “cement, lime or plaster” is a clay. Enter clay, or choose another label."]),
     ({"bag_label": "play_sand", "stuff": "clay"},
-     ["What it is to be: “play sand” is a sand. Enter sand, or choose another label."]),
+     ["What you need it for: “play sand” is a sand. Enter sand, or choose another label."]),
     ({"bag_label": "granules", "ground_kg": 1, "passed_kg": 2},
-     ["Passed the sieve: 2 kg is more than the 1 kg it came from." + SWAPPED]),
+     ["Mass that passed the sieve: 2 kg is more than the 1 kg it came from." + SWAPPED]),
     ({"bag_label": "granules", "bought_kg": 1, "ground_kg": 2, "passed_kg": 3},
-     ["Passed the sieve: 3 kg is more than the 2 kg it came from." + SWAPPED,
-      "Ground or sieved: 2 kg is more than the 1 kg it came from." + SWAPPED]),
+     ["Mass that passed the sieve: 3 kg is more than the 2 kg it came from." + SWAPPED,
+      "Mass ground or sieved: 2 kg is more than the 1 kg it came from." + SWAPPED]),
     ({"bag_label": "granules", "vinegar": "a little"},
      ["Bubbles in vinegar: “a little” isn't one of the choices. Choose yes, no or not_tried."]),
     ({"bag_label": "granules", "swell_ml": 130},

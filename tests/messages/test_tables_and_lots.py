@@ -7,7 +7,7 @@ import pytest
 
 KEYS = "6, 12, 20, 30, 40, 50, 70, 100, 140, 200, 270 or pan"
 LOOK = " Check the number and its unit."
-SHARE = "Live clay that a cast burns: "
+SHARE = "Live clay burnt per cast: "
 TABLE = "Retained on each sieve: "
 LOTS = "Lots of sand: "
 
@@ -57,7 +57,7 @@ def test_a_lot_that_is_none(messages, given, said):
 
 def test_a_clay_that_is_too_poor_for_the_target(messages):
     assert messages("blend", lots=[{"kg": 5}], target_clay_pct_dry=50, clay_activity_pct=50) == [
-        "Wanted live clay: a clay that is 50 % live cannot bring sand to 50 %. Enter a lower target, or use a better clay."
+        "Target live clay: a clay that is 50 % live cannot bring sand to 50 %. Enter a lower target, or use a better clay."
     ]
 
 
@@ -68,7 +68,7 @@ FORECAST = [
     ({"clay_burnt_share": "two %"}, SHARE + "“two %” isn't a share. Write 0.02 or 2 %."),
     ({"clay_burnt_share": "200 %"}, SHARE + "2 is too much. Enter 0 to 1. Check the number."),
     ({"casts": 2.5}, "Casts: 2.5 is no whole number of casts. Write one."),
-    ({"make_up": "maybe"}, "Clay made up each cast: “maybe” isn't one of the choices. Choose yes or no."),
+    ({"make_up": "maybe"}, "Clay added after each cast: “maybe” isn't one of the choices. Choose yes or no."),
     ({"clay_pct_dry": 60, "dead_clay_pct_dry": 50},
      "Dead clay now: live and dead clay come to 110 % of the dry sand. Together they are at most 100."),
 ]  # fmt: skip
@@ -80,5 +80,5 @@ def test_a_habit_that_can_not_be(messages, given, said):
 
 
 def test_what_is_needed_is_asked_for(messages):
-    assert [text.split(":")[0] for text in messages("forecast")] == ["Live clay now", "Live clay that a cast burns"]
+    assert [text.split(":")[0] for text in messages("forecast")] == ["Live clay now", "Live clay burnt per cast"]
     assert len(messages("fineness")) == len(messages("blend")) == 1

@@ -26,7 +26,7 @@ def remarks(triangles, **inputs):
 
 def test_neither_yes_nor_no(messages):
     said = messages("pattern", box_mm=[10, 10, 10], ways="both")
-    assert said == ["Compare the ways up: “both” isn't one of the choices. Choose yes or no."]
+    assert said == ["Compare orientations: “both” isn't one of the choices. Choose yes or no."]
 
 
 def test_a_t_bar():

@@ -364,7 +364,7 @@ def test_a_problem_in_a_new_event_names_its_word():
     with pytest.raises(InputError) as refused:
         book.record(written(MIXED), {"kind": "joined", "at": AT, "joined_kg": "7:1"})
     assert [problem.word for problem in refused.value.problems] == ["joined_kg", "moisture_pct_wet", "clay_pct_dry"]
-    assert refused.value.problems[0].message.startswith("Sand tipped in: ")
+    assert refused.value.problems[0].message.startswith("Sand added from elsewhere: ")
 
 
 def test_undone_events_are_listed():

@@ -70,7 +70,7 @@ def test_a_reading_counts_by_its_bands():
     clue = ranking.reading("rested_h", 0.2, 0.0, AL)
     assert clue.chances["poorly_mulled"] == pytest.approx(0.62)
     assert clue.chances["light_cope"] == pytest.approx(0.14)
-    assert clue.text == "rested 0.2 h (hardly rested)"
+    assert clue.text == "resting time 0.2 h (hardly rested)"
 
 
 def test_an_uncertain_reading_counts_less():

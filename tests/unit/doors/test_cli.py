@@ -205,4 +205,4 @@ def test_a_long_next_step_is_a_command_over_several_lines(capsys):
     line = next(line for line in whole.splitlines() if "Fill this flask: " in line)
     status, told, err = run(capsys, *shlex.split(line.partition("sandmix ")[2]))
     assert (status, err) == (0, "")
-    assert "\\\n" in steps and "Lift: cope" in told
+    assert "\\\n" in steps and "Load to lift: cope" in told

@@ -146,7 +146,7 @@ class TestReadings:
     def test_what_is_given_in_two_ways_is_remarked(self, ask):
         answer = ask("bench", test="wash", sample_g=200, clay_washed_g=21, left_g=150)
         assert answer["result"]["washed_pct_dry"] == pytest.approx(10.5)
-        assert "so not used: what is left." in remarks(answer)
+        assert "so not used: mass left." in remarks(answer)
 
     @pytest.mark.parametrize(
         ("asked", "words"),

@@ -103,7 +103,7 @@ def test_without_targets_nothing_is_added(ask):
     answer = ask("blend", lots=[USED])
     assert not {"clay_kg", "water_kg", "water_most_kg"} & answer["result"].keys()
     assert answer["lead"]["word"] == "clay_pct_dry"
-    assert "To have it, give wanted live clay." in remarks_of(answer)
+    assert "enter target live clay." in remarks_of(answer)
     assert answer["headline"].startswith("The one lot makes 20.00 kg")
 
 

@@ -107,8 +107,10 @@ def test_a_yield_below_one_percent_is_not_passed_on_to_shopping(ask):
 
 def test_a_missing_weighing_is_named(ask):
     answer = ask("choose", bag_label="granules", swell_ml=28, ground_kg=2, bought_kg=10, wanted_kg=3)
-    assert "Left out: left after grinding and sieving, usable of what was bought, to buy for it" in remarks_of(answer)
-    assert "give passed the sieve" in remarks_of(answer)
+    assert "Left out: yield of grinding and sieving, usable part of what you bought and mass to buy" in remarks_of(
+        answer
+    )
+    assert "enter mass that passed the sieve" in remarks_of(answer)
 
 
 def test_a_sand_without_a_label_ignores_the_tests_of_clay(ask):

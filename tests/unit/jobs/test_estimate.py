@@ -111,7 +111,7 @@ class TestDeadFines:
         assert answer["next"][0]["inputs"] == {"clay_pct_dry": "8 ± 0.75 %", "dead_fines_pct_dry": "3 ± 1.2 %"}
 
     def test_without_a_wash_dead_fines_are_left_out(self, ask):
-        assert "Left out: dead clay and other fines" in remarks(ask("estimate", clay_blue_pct_dry=8))
+        assert "Left out: dead fines" in remarks(ask("estimate", clay_blue_pct_dry=8))
 
 
 class TestMulling:

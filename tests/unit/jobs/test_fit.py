@@ -80,7 +80,7 @@ def test_where_none_clears_the_flask_to_make_is_told(fit):
         "None of the flasks on hand clears it. Make one of 260 × 160 mm, drag 80, cope 40 inside"
     )
     assert answer["state"]["word"] == "make one"
-    assert "give boards on hand" in said(answer)
+    assert "enter boards on hand" in said(answer)
     assert fit(**BLOCK)["state"]["tone"] == "plain"
     named = fit(**HELD, flask_name="one to make")
     assert named["headline"].startswith("Make one")

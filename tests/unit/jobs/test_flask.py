@@ -93,7 +93,7 @@ def test_without_a_heap_it_says_how_much_to_have_ready(ask):
     assert answer["lead"]["word"] == "make_kg"
     assert "surplus_kg" not in answer["result"]
     assert answer["next"][0]["job"] == "mix"
-    assert "give sand in the heap" in said(answer)
+    assert "enter sand in the heap" in said(answer)
 
 
 def test_an_unchecked_pattern_is_said_to_be_so_and_a_near_one_too(ask):

@@ -113,7 +113,7 @@ def test_without_a_heap_no_season_and_no_shopping(ask):
     answer = ask("forecast", **HABIT)
     assert not {"sand_kg", "clay_kg", "cost"} & answer["result"].keys()
     assert answer["next"] == []
-    assert "To have it, give sand in the heap" in said(answer)
+    assert "enter sand in the heap" in said(answer)
 
 
 def test_a_season_beyond_what_can_be_bought_hands_nothing_on(ask):

@@ -322,7 +322,7 @@ REFUSED = [
     ({"displaced_water_ml": 100, "pattern_mass_g": 100}, ["Mass of the pattern: the size is said twice, and the two may differ. Keep one of them."]),
     ({"box_mm": [50, 50, 10], "body": "ring"}, ["Bore: a ring has a hole. Give its bore, or take a cylinder."]),
     ({"box_mm": [50, 40, 10], "body": "ring", "bore_mm": 40}, ["Bore: a bore of 40 mm leaves no wall in a ring of 40 mm. Look at both."]),
-    ({"pattern_mass_g": 100}, ["What the pattern is made of: a mass says nothing without it. Say what the pattern is made of, or give its density."]),
+    ({"pattern_mass_g": 100}, ["Pattern material: a mass says nothing without it. Say what the pattern is made of, or give its density."]),
     ({"pattern_mass_g": 100, "pattern_material": "abs"},
      ["Infill of the print: a print is hollow inside, by its infill. Give that, or dip the pattern in water instead."]),
     ({"displaced_water_ml": 100, "machining_stock_mm": 1},

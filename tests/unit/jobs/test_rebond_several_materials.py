@@ -92,7 +92,7 @@ def test_boxes_that_do_not_count_are_named(ask):
     listed = ask("rebond", **OLD, materials=BOTH, sand_bag_kg=20)
     assert "not counted: bag of sand" in said(listed)
     single = ask("rebond", **OLD, bin_kg=200)
-    assert "What the bin holds: counted only with the list" in said(single)
+    assert "Bin capacity: counted only with the list" in said(single)
 
 
 def test_an_additive_without_a_wish_stays_out(ask):

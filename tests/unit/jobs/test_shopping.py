@@ -36,7 +36,7 @@ def test_only_the_missing_price_is_named(ask):
     answer = ask("shopping", sand_kg=53.6, sand_bag_kg=20)
     remark = next(remark for remark in answer["remarks"] if "cost" in remark)
     assert "price of a bag of sand" in remark
-    assert "bag of clay" not in remark.split("To have it")[1]
+    assert "bag of clay" not in remark.split("To get ")[1]
 
 
 def test_without_all_prices_and_bags_there_is_no_cost(ask):

@@ -43,7 +43,7 @@ def test_without_the_mass_of_the_heap_there_is_only_the_verdict(ask):
     answer = ask("temper", moisture_pct_wet=3.5)
     assert set(answer["result"]) == {"verdict", "moisture_pct_wet"}
     assert answer["lead"]["word"] == "moisture_pct_wet"
-    assert "give sand in the heap" in remarks_of(answer)
+    assert "enter sand in the heap" in remarks_of(answer)
     assert answer["drawings"] == {}
 
 
