@@ -53,33 +53,12 @@ def tell(computed: Computed[ResolvedTemper]) -> Telling:
 
 
 def _lead(computed: Computed[ResolvedTemper], verdict: str) -> Lead:
-    if not computed.has("water_kg"):
-        return Lead(
-            word="moisture_pct_wet",
-            label="Moisture",
-            text=computed.text("moisture_pct_wet"),
-            then=computed.range("moisture_pct_wet"),
-        )
-    if verdict in ("dry", "stop"):
-        return Lead(
-            word="water_to_lose_kg",
-            label="Dry off",
-            text=computed.text("water_to_lose_kg"),
-            then=computed.within("water_to_lose_kg"),
-        )
-    if verdict == "go":
-        return Lead(
-            word="moisture_pct_wet",
-            label="Moisture",
-            text=computed.text("moisture_pct_wet"),
-            then=computed.within("moisture_pct_wet"),
-        )
-    return Lead(
-        word="first_water_kg",
-        label="Add now",
-        text=computed.text("first_water_kg"),
-        then=f"{computed.text('water_most_kg')} at most in all",
-    )
+    if verdict == "temper" and computed.has("water_kg"):
+        most = f"{computed.text('water_most_kg')} at most in all"
+        return Lead(word="first_water_kg", label="Add now", text=computed.text("first_water_kg"), then=most)
+    to_dry = verdict in ("dry", "stop") and computed.has("water_kg")
+    word, label = ("water_to_lose_kg", "Dry off") if to_dry else ("moisture_pct_wet", "Moisture")
+    return Lead(word=word, label=label, text=computed.text(word), then=computed.within(word))
 
 
 def _remarks(computed: Computed[ResolvedTemper], verdict: str) -> Iterable[str]:
