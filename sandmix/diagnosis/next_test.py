@@ -124,10 +124,10 @@ def _possible(done: Sequence[str], metal: Metal) -> Iterable[tuple[str, Shares]]
 
 def finding_in_words(trial: Trial, at: int, metal: Metal) -> str:
     """Return one outcome of *trial* in words: as a check names it, or a reading with the range of its band."""
-    named = list(trial.outcomes.values())[at]
-    if not trial.word:
+    named, edges = list(trial.outcomes.values())[at], trial.edges(metal)
+    if not edges:
         return named
-    edges, declared = trial.edges(metal), WORDS[trial.word]
+    declared = WORDS[trial.word]
     if at == 0:
         span = f"under {plain(edges[0])}"
     elif at == len(edges):
