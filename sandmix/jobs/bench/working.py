@@ -55,7 +55,7 @@ def working(computed: Computed[ResolvedBench]) -> Iterable[str]:
         yield f"three falls of 14 lb through 2 in give {measurements.ram_energy_j():.1f} J"
     if form.scatter > 0:
         total = computed.half_width(row.figure)
-        yield f"± {to_figures(total, 2)} in all; of this the test itself, without the readings, makes ± {to_figures(form.scatter, 2)}"
+        yield f"± {to_figures(total, 2)} in all; the test itself, without its readings, accounts for ± {to_figures(form.scatter, 2)}"
 
 
 def _formula(form: ResolvedBench) -> str:

@@ -18,7 +18,7 @@ _NAMES = {
     "clay_blue_pct_dry": "methylene blue",
     "clay_washed_pct_dry": "the wash less dead fines",
     "clay_book_pct_dry": "the book",
-    "clay_mulled_pct_dry": "moisture and compactability",
+    "clay_mulled_pct_dry": "moisture with compactability",
 }
 
 
@@ -47,7 +47,7 @@ def _headline(computed: Computed[ResolvedEstimate]) -> str:
     form = computed.form
     if form.together is None:
         return f"{WORDS[_lead(computed).word].label}: {_lead(computed).text}."
-    live = f"{computed.text('clay_pct_dry')} live clay, {computed.range('clay_pct_dry')} of the dry mass"
+    live = f"{computed.text('clay_pct_dry')} live clay in the dry sand ({computed.within('clay_pct_dry')})"
     if not form.together.agrees:
         return f"The tests disagree. Combined they give {live}."
     return f"{live}, from {list_of([_NAMES[key] for key in form.half_widths], 'and')}."
