@@ -1,6 +1,7 @@
 """The command line, drawn from the words: one command a job, one option a word.
 
-An option is the word with its trailing unit dropped and dashes for underscores; the whole word always works.
+An option is the word without its unit, with dashes for underscores: ``--heap`` for ``heap_kg``. Words in % or N keep their whole name.
+The whole word always works, with dashes or underscores.
 Exit status 0 when answered, 2 when the input was refused.
 """
 
@@ -29,7 +30,10 @@ from sandmix.language.texts import of_text
 from sandmix.language.uploads import Upload
 from sandmix.language.words import Choice, Quantity
 
-_DROPPED = ("_kg", "_g", "_l", "_mm", "_cm2", "_cm3", "_c", "_s", "_min")
+_UNITS = (
+    "_kg", "_g", "_l", "_ml", "_mm", "_cm", "_mm2", "_cm2", "_cm3", "_c", "_s", "_min", "_h", "_kpa", "_w_m2k",
+)  # fmt: skip
+"""The units that an option drops from the end of its word: all but percent and newton (beside ``load_kg`` stands ``load_n``)."""
 WIDTH = 96
 LONGEST_CELL = 36
 _NEGATIVE = re.compile(r"-[.,]?\d")
@@ -37,30 +41,47 @@ ROOM_BESIDE = 200
 
 
 def option(word: str) -> str:
-    """Return the option for *word*.
+    """Return the option for *word*, as help shows it.
 
     >>> option("heap_kg"), option("moisture_pct_wet"), option("rammed_density_kg_l")
     ('--heap', '--moisture-pct-wet', '--rammed-density')
     """
-    return _dashed(_without_unit(word.removesuffix("_kg_l")))
+    return options(word)[0]
 
 
 def options(word: str) -> tuple[str, ...]:
-    """Return all spellings of the option for *word*, the one that help shows first."""
-    return tuple(dict.fromkeys((option(word), _dashed(_without_unit(word)), _dashed(word), f"--{word}")))
+    """Return all spellings of the option for *word*, the shortest first: its units may be left off, one after the other."""
+    stems = [word]
+    while unit := next((unit for unit in _UNITS if stems[-1].endswith(unit)), ""):
+        stems.append(stems[-1].removesuffix(unit))
+    return tuple(_dashed(stem) for stem in reversed(stems))
+
+
+def options_of(words: Iterable[str]) -> dict[str, tuple[str, ...]]:
+    """Return the spellings for all *words* of one command; one that is the whole name of another word belongs to that word."""
+    whole = {word: _dashed(word) for word in words}
+    return {
+        word: tuple(said for said in options(word) if said == whole[word] or said not in whole.values())
+        for word in whole
+    }
+
+
+def event_options() -> dict[str, tuple[str, ...]]:
+    """Return the spellings for the words of all kinds of event, by which *heap* records one."""
+    return options_of(_event_words())
+
+
+def _event_words() -> dict[str, Ask]:
+    return {word: part for kind in reversed([*KINDS.values()]) for word, part in asks(kind.form).items()}
 
 
 def _dashed(name: str) -> str:
     return "--" + name.replace("_", "-")
 
 
-def _without_unit(word: str) -> str:
-    return next((word.removesuffix(unit) for unit in _DROPPED if word.endswith(unit)), word)
-
-
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command and return its exit status."""
-    given = vars(_parser().parse_args(_with_negatives(sys.argv[1:] if arguments is None else arguments)))
+    given = vars(_parser().parse_args(_normalised(sys.argv[1:] if arguments is None else arguments)))
     command = given.pop("command")
     if command == "call":
         return _say(facade.call(sys.stdin.read()))
@@ -99,18 +120,19 @@ def main(arguments: Sequence[str] | None = None) -> int:
     return 0
 
 
-def _with_negatives(arguments: Sequence[str]) -> list[str]:
-    """The arguments, a value such as -5kg tied to its option: it is refused in words, and not taken for an option.
+def _normalised(arguments: Sequence[str]) -> list[str]:
+    """The arguments with dashes in each option, and a value such as -5kg tied to its option, so that it is not taken for one.
 
-    >>> _with_negatives(["temper", "--heap", "-5kg", "--json"])
-    ['temper', '--heap=-5kg', '--json']
+    >>> _normalised(["temper", "--heap_kg", "-5kg", "--json"])
+    ['temper', '--heap-kg=-5kg', '--json']
     """
     tied: list[str] = []
     for argument in arguments:
+        name, equals, value = argument.partition("=")
         if tied and tied[-1].startswith("--") and "=" not in tied[-1] and _NEGATIVE.match(argument):
             tied[-1] = f"{tied[-1]}={argument}"
         else:
-            tied.append(argument)
+            tied.append(f"{name.replace('_', '-')}{equals}{value}" if name.startswith("--") else argument)
     return tied
 
 
@@ -127,8 +149,9 @@ def _opened(inputs: dict[str, Any]) -> dict[str, Any]:
         event = {"kind": inputs["record"], "at": now, **words}
         book_file.change(path, lambda data: _with_event([] if data is None else data, event))
     elif words:
+        spelled = event_options()
         raise SandmixError(
-            f"{', '.join(options(word)[0] for word in words)}: that belongs to an event. Name its kind with --record."
+            f"{', '.join(spelled[word][0] for word in words)}: that belongs to an event. Name its kind with --record."
         )
     return {"book": book_file.read(path), "now": now}
 
@@ -216,8 +239,9 @@ def _add_job(commands: Any, job: AnyJob) -> None:
     if job.name == "blend":
         words = "write the lots and what is added into the book of a heap that is empty; the file is made where it is not there yet"
         parser.add_argument("--into", metavar="FILE", help=words)
+    spelled = options_of(asks(job.form))
     for word, part in asks(job.form).items():
-        parser.add_argument(*options(word), dest=word, metavar=_metavar(part), help=_help(part))
+        parser.add_argument(*spelled[word], dest=word, metavar=_metavar(part), help=_help(part))
 
 
 def _add_events(parser: argparse.ArgumentParser) -> None:
@@ -229,13 +253,9 @@ def _add_events(parser: argparse.ArgumentParser) -> None:
     group.add_argument("--at", metavar="WHEN", help="its date and time; left out, the present")
     group.add_argument("--note", metavar="TEXT", help="anything to remember")
     group.add_argument("--of", metavar="ID", help="the event that is undone or corrected")
-    known: dict[str, Ask] = {}
-    for kind in KINDS.values():
-        known = asks(kind.form) | known
-    whole = {_dashed(word) for word in known}
-    for word, part in known.items():
-        spelled = [said for said in options(word) if said == _dashed(word) or said not in whole]
-        group.add_argument(*spelled, dest=word, metavar=_metavar(part), help=_help(part))
+    spelled = event_options()
+    for word, part in _event_words().items():
+        group.add_argument(*spelled[word], dest=word, metavar=_metavar(part), help=_help(part))
 
 
 def _quoted(value: str) -> str:

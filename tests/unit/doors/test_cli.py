@@ -8,9 +8,11 @@ import sys
 import pytest
 
 from sandmix import __version__
+from sandmix.asking.form import asks
 from sandmix.doors import cli
 from sandmix.doors.facade import call
 from sandmix.jobs import JOBS
+from sandmix.vocabulary import WORDS
 
 EXAMPLES = [(job.name, dict(job.example)) for job in JOBS.values()]
 
@@ -34,6 +36,19 @@ SPELLED = [
     ("moisture_pct_wet", "--moisture-pct-wet"),
     ("spare_pct", "--spare-pct"),
     ("metal", "--metal"),
+    ("titre_ml", "--titre"),
+    ("pressure_cm", "--pressure"),
+    ("projected_area_cm2", "--projected-area"),
+    ("contact_w_m2k", "--contact"),
+    ("pour_temp_c", "--pour-temp"),
+    ("fill_time_s", "--fill-time"),
+    ("opened_after_min", "--opened-after"),
+    ("rested_h", "--rested"),
+    ("strength_kpa", "--strength"),
+    ("rammed_density_kg_l", "--rammed-density"),
+    ("load_kg", "--load"),
+    ("load_n", "--load-n"),
+    ("strokes_per_100ml", "--strokes-per-100ml"),
 ]
 
 
@@ -55,14 +70,29 @@ def test_what_to_do_first_and_the_cards_are_printed(capsys):
         assert all(f"- {side['name']}: {'; '.join(side['texts'])}" in flat for side in card["points"])
 
 
-@pytest.mark.parametrize("word", ["rammed_density_kg_l", "heap_kg"])
-def test_the_whole_word_always_works(word):
-    assert f"--{word}" in cli.options(word)
-    assert "--" + word.replace("_", "-") in cli.options(word)
+@pytest.mark.parametrize("option", ["--heap", "--heap-kg", "--heap_kg"])
+def test_the_whole_word_always_works(capsys, option):
+    status, out, _ = run(capsys, "temper", "--json", option, "40", "--moisture-pct-wet", "3")
+    assert status == 0
+    assert json.loads(out) == json.loads(
+        call('{"job": "temper", "inputs": {"heap_kg": "40", "moisture_pct_wet": "3"}}')
+    )
 
 
-def test_the_doors_rule_taken_by_the_letter_works_too():
-    """By definition a trailing _l is dropped."""
+def test_every_unit_but_percent_and_newton_is_dropped():
+    asked = {word: WORDS[word].unit for job in JOBS.values() for word in asks(job.form) if hasattr(WORDS[word], "unit")}
+    kept = {unit for word, unit in asked.items() if unit and cli.option(word) == "--" + word.replace("_", "-")}
+    assert kept == {"%", "N"}
+
+
+def test_a_spelling_that_is_the_name_of_another_word_belongs_to_that_word():
+    """An event may have both ``metal`` and ``metal_kg``."""
+    spelled = cli.event_options()
+    assert (spelled["metal"], spelled["metal_kg"]) == (("--metal",), ("--metal-kg",))
+    assert len({option for options in spelled.values() for option in options}) == sum(map(len, spelled.values()))
+
+
+def test_of_two_units_at_the_end_one_may_be_dropped():
     assert "--rammed-density-kg" in cli.options("rammed_density_kg_l")
 
 
