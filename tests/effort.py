@@ -1,4 +1,4 @@
-"""How many random examples a property is tried on: enough for every run, and four times as many with `tests/run.py --long`."""
+"""The number of random examples for a property: enough for every run, and four times as many with `tests/run.py --long`."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ SHORTER = 4
 
 
 def is_long() -> bool:
-    """Whether this run is the long one."""
+    """Whether this is a long run."""
     return os.environ.get(LONG) == "1"
 
 

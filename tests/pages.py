@@ -1,4 +1,4 @@
-"""The jobs whose pages the browser tests go through one by one; those of the book and of the pattern have tests of their own."""
+"""The jobs whose pages the browser tests visit one by one; the pages of the book and of the pattern have their own tests."""
 
 from sandmix.jobs import ORDER
 

@@ -1,10 +1,9 @@
 """Set everything up, then run every test: `python3 tests/run.py`, on a machine that has only Python.
 
-A folder of tests with a `test_*.py` in it is a suite run by pytest, and one with a `run.py` is a suite that runs
-itself; nobody lists them. A suite whose files name SANDMIX_SITE is handed the built site, and one that names
-SANDMIX_CHROMIUM a browser. As many suites run side by side as the machine has processors. The last line sums up all
-suites. With `--strict`, which CI=true means too, nothing may be left out; with `--long` properties are tried on more
-random examples.
+A folder of tests with a `test_*.py` is a suite for pytest, and one with a `run.py` is a suite that runs itself; there is
+no list of them. A suite whose files mention SANDMIX_SITE gets the built site, and one that mentions SANDMIX_CHROMIUM gets
+a browser. As many suites run at once as the machine has processors. The last line sums up all suites. With `--strict`,
+or with CI=true, nothing may be left out; with `--long` each property is tried on more random examples.
 """
 
 from __future__ import annotations
@@ -34,7 +33,7 @@ BROWSER = "SANDMIX_CHROMIUM"
 HANDED = {SITE: "built site", BROWSER: "Chromium or Chrome"}
 CHECKED = ("sandmix", "site", "tests")
 COVERING = ("unit", "messages", "doors")
-"""The suites whose run counts for coverage; watching the others as well would cost minutes and reach no other line."""
+"""The suites that count for coverage; measuring the others too would cost minutes and reach no more lines."""
 LONGEST_FIRST = ("browser", "inside", "property", "against", "unit", "doors")
 LONG = "SANDMIX_LONG"
 FAILED_OUTCOMES = ("failed", "error", "errors")
@@ -43,7 +42,7 @@ NO_TESTS_RAN = 5
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Suite:
-    """One thing to run: a command for the virtual environment's Python, and what it has to be handed."""
+    """One suite: a command for the virtual environment's Python, and what it needs."""
 
     name: str
     command: tuple[str, ...]
@@ -54,7 +53,7 @@ class Suite:
 
 @dataclass(slots=True, kw_only=True)
 class Tally:
-    """What came of the suites."""
+    """The results of the suites."""
 
     passed: int = 0
     failed: int = 0
@@ -68,7 +67,7 @@ class Tally:
 
 
 def all_suites() -> list[Suite]:
-    """Every suite there is: the checks of the source, the examples in docstrings, then a folder each."""
+    """All suites: the checks of the source, the examples in docstrings, then one for each folder."""
     checks = [
         Suite(name="lint", command=("ruff", "check", *CHECKED), counts_itself=False),
         Suite(name="types", command=("mypy",), counts_itself=False),
@@ -88,9 +87,9 @@ def _suite_of(folder: Path) -> Suite | None:
 
 
 def choose(suites: Sequence[Suite], only: Sequence[str]) -> list[Suite]:
-    """The suites named, or all.
+    """The named suites, or all.
 
-    Raises Fault for a name that no suite has.
+    Raises Fault for an unknown name.
     """
     known = {suite.name for suite in suites}
     unknown = [name for name in only if name not in known]
@@ -100,7 +99,7 @@ def choose(suites: Sequence[Suite], only: Sequence[str]) -> list[Suite]:
 
 
 def bring(suites: Sequence[Suite], venv: Venv, machine: Machine, tally: Tally) -> dict[str, str]:
-    """The site and the browser, where these suites need them; what could not be had is noted in the tally."""
+    """The site and the browser, if these suites need them; what is missing is noted in the tally."""
     needed = frozenset[str]().union(*(suite.needs for suite in suites))
     handed: dict[str, str] = {}
     if SITE in needed:
@@ -119,9 +118,9 @@ def bring(suites: Sequence[Suite], venv: Venv, machine: Machine, tally: Tally) -
 
 
 def environment_of(venv: Venv, handed: dict[str, str]) -> dict[str, str]:
-    """What the suites see: the venv's commands first, and of the site and the browser only what is handed.
+    """The environment of the suites: the venv's commands first, and only the site and browser given here.
 
-    Playwright is given our Node.js, since its own wants a library (libatomic) that a bare Debian lacks.
+    Playwright gets our Node.js, since its own needs a library (libatomic) that a bare Debian lacks.
     """
     seen = {name: value for name, value in venv.environment().items() if name not in HANDED}
     node = shutil.which("node", path=seen["PATH"])
@@ -129,7 +128,7 @@ def environment_of(venv: Venv, handed: dict[str, str]) -> dict[str, str]:
 
 
 def run_suite(suite: Suite, venv: Venv, environment: dict[str, str]) -> tuple[int, str, float]:
-    """Run one suite; returns its exit status, its output, and how long it took, in s."""
+    """Run one suite; return its exit status, its output, and its time in s."""
     started = time.monotonic()
     done = subprocess.run(
         _command(suite, venv), cwd=ROOT, env=environment, stdin=subprocess.DEVNULL,
@@ -139,7 +138,7 @@ def run_suite(suite: Suite, venv: Venv, environment: dict[str, str]) -> tuple[in
 
 
 def run_all(suites: Sequence[Suite], venv: Venv, environment: dict[str, str], tally: Tally) -> None:
-    """Run the suites side by side, the longest first, and print the output of each when it ends."""
+    """Run the suites at the same time, the longest first, and print the output of each when it ends."""
     ready = []
     for suite in suites:
         if missing := [HANDED[name] for name in sorted(suite.needs - environment.keys())]:
@@ -147,7 +146,7 @@ def run_all(suites: Sequence[Suite], venv: Venv, environment: dict[str, str], ta
         else:
             ready.append(suite)
     ready.sort(key=lambda suite: LONGEST_FIRST.index(suite.name) if suite.name in LONGEST_FIRST else len(LONGEST_FIRST))
-    print(f"Running {', '.join(suite.name for suite in ready)}; each is shown when it ends.", flush=True)
+    print(f"Running {', '.join(suite.name for suite in ready)}; the output of each is shown when it ends.", flush=True)
     with ThreadPoolExecutor(max_workers=os.cpu_count() or 1) as pool:
         running: dict[Future[tuple[int, str, float]], Suite] = {
             pool.submit(run_suite, suite, venv, environment): suite for suite in ready
@@ -159,7 +158,7 @@ def run_all(suites: Sequence[Suite], venv: Venv, environment: dict[str, str], ta
 
 
 def note(suite: Suite, status: int, output: str, tally: Tally) -> None:
-    """Add what came of a suite to the tally."""
+    """Add the result of a suite to the tally."""
     outcomes = outcomes_in(output) if suite.counts_itself else Counter({"failed" if status else "passed": 1})
     failed = sum(outcomes[name] for name in FAILED_OUTCOMES)
     if status and not failed:
@@ -168,7 +167,7 @@ def note(suite: Suite, status: int, output: str, tally: Tally) -> None:
     tally.failed += failed
     tally.skipped += outcomes["skipped"]
     if status == NO_TESTS_RAN and suite.counts_itself:
-        tally.trouble.append(f"{suite.name}: it holds no test")
+        tally.trouble.append(f"{suite.name}: it has no test")
     elif status:
         tally.trouble.append(f"{suite.name}: {failed} failed (exit status {status})")
     elif not outcomes["passed"]:
@@ -177,9 +176,9 @@ def note(suite: Suite, status: int, output: str, tally: Tally) -> None:
         tally.left_out.append(f"{suite.name}: {outcomes['skipped']} skipped, reasons above")
 
 
-def outcomes_in(said: str) -> Counter[str]:
+def outcomes_in(output: str) -> Counter[str]:
     """The counts in pytest's closing line: `3 failed, 12 passed, 1 skipped in 0.52s`."""
-    closing = re.findall(r"^=* ?((?:\d+ [a-z]+(?:, )?)+) in [\d.]+s", said, flags=re.MULTILINE)
+    closing = re.findall(r"^=* ?((?:\d+ [a-z]+(?:, )?)+) in [\d.]+s", output, flags=re.MULTILINE)
     pairs = re.findall(r"(\d+) ([a-z]+)", closing[-1]) if closing else []
     return Counter({word: int(count) for count, word in pairs})
 
@@ -218,7 +217,7 @@ def report_coverage(venv: Venv, environment: dict[str, str], tally: Tally) -> No
 
 
 def run(options: argparse.Namespace) -> int:
-    """Set up, run the chosen suites and sum up; returns the exit status."""
+    """Set up, run the chosen suites and sum up; return the exit status."""
     suites = choose(all_suites(), options.only)
     machine, tally = this_machine(), Tally()
     venv = set_up(machine, tests=True)
@@ -233,26 +232,26 @@ def run(options: argparse.Namespace) -> int:
 
 
 def sum_up(tally: Tally, *, strict: bool) -> int:
-    """Print what went wrong, what was left out and the closing line; returns the exit status."""
+    """Print what failed, what was left out and the closing line; return the exit status."""
     print("\n=== summary", flush=True)
     for line in tally.trouble:
         print(f"FAILED    {line}")
     for line in tally.left_out:
         print(f"NOT RUN   {line}")
     if tally.left_out and strict:
-        print("Here nothing may be left out (--strict, or CI=true), so what was not run counts as failed.")
+        print("Nothing may be left out here (--strict, or CI=true), so suites that did not run count as failed.")
         tally.failed += len(tally.left_out)
     print(tally.closing_line(), flush=True)
     return 1 if tally.failed or tally.trouble else 0
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
-    """The command; returns its exit status."""
+    """Run the command; return its exit status."""
     parser = argparse.ArgumentParser(prog="tests/run.py", description="Set everything up and run every test.")
     parser.add_argument("--only", action="append", default=[], metavar="NAME", help="only this suite (may be repeated)")
     parser.add_argument("--list", action="store_true", help="list the suites and stop")
     parser.add_argument("--strict", action="store_true", default=os.environ.get("CI") == "true",
-                        help="what could not be run counts as failed (CI=true means it too)")  # fmt: skip
+                        help="suites that cannot run count as failed (also with CI=true)")  # fmt: skip
     parser.add_argument("--long", action="store_true", help="try each property on four times as many random examples")
     options = parser.parse_args(arguments)
     if options.list:

@@ -1,4 +1,4 @@
-"""Shapes that tests are made of: facets as triples of places, and the files they are written into."""
+"""Shapes for tests: facets as triples of points, and the files that hold them."""
 
 from __future__ import annotations
 
@@ -59,7 +59,7 @@ def model(
     build: str = '<item objectid="1"/>',
     head: str = "",
 ) -> bytes:
-    """The XML of a 3MF with the object 1; *resources* stand beside it, *head* before all."""
+    """The XML of a 3MF with the object 1, after *head* and next to *resources*."""
     corners = list(dict.fromkeys(corner for facet in triangles for corner in facet))
     number = {corner: at for at, corner in enumerate(corners)}
     vertices = "".join(f'<vertex x="{x!r}" y="{y!r}" z="{z!r}"/>' for x, y, z in corners)
@@ -88,7 +88,7 @@ def package(
 
 
 def moved(triangles: Triangles, by: tuple[float, float, float]) -> Triangles:
-    """The same somewhere else."""
+    """The same shape, moved."""
     return [
         tuple(tuple(value + step for value, step in zip(place, by, strict=True)) for place in facet)
         for facet in triangles
@@ -96,7 +96,7 @@ def moved(triangles: Triangles, by: tuple[float, float, float]) -> Triangles:
 
 
 def inward(triangles: Triangles) -> Triangles:
-    """The same, facing the other way."""
+    """The same shape with its facets reversed."""
     return [facet[::-1] for facet in triangles]
 
 
@@ -127,7 +127,7 @@ def box(x: float, y: float, z: float, at: tuple[float, float, float] = (0.0, 0.0
 
 
 def lathe(profile: list[tuple[float, float]], around: int = 48) -> Triangles:
-    """What is turned about z: a profile of (radius, height), from the bottom on the outside to the top; closed, if it ends where it began."""
+    """A profile of (radius, height) rotated about z, from the bottom on the outside to the top; closed if it ends where it began."""
 
     def at(point: tuple[float, float], turn: int) -> tuple[float, float, float]:
         a = 2 * math.pi * (turn % around) / around
@@ -143,13 +143,13 @@ def lathe(profile: list[tuple[float, float]], around: int = 48) -> Triangles:
 
 
 def torus(big: float, small: float, around: int = 64) -> Triangles:
-    """A ring that lies flat, of round section."""
+    """A ring of round section, lying flat."""
     turns = [2 * math.pi * (at % around) / around for at in range(around + 1)]
     return lathe([(big + small * math.cos(a), small * math.sin(a)) for a in turns], around)
 
 
 def extruded(polygon: list[tuple[float, float]], caps: list[tuple[int, int, int]], length: float) -> Triangles:
-    """A bar along x whose section, in y and z, is *polygon* against the clock, cut into *caps*."""
+    """A bar along x whose section in y and z is *polygon*, anticlockwise, with the triangles *caps*."""
     near, far = ([(x, y, z) for y, z in polygon] for x in (0.0, length))
     found: Triangles = [(near[c], near[b], near[a]) for a, b, c in caps] + [
         (far[a], far[b], far[c]) for a, b, c in caps
@@ -165,17 +165,17 @@ T_CAPS = [(0, 1, 2), (0, 2, 3), (0, 3, 6), (0, 6, 7), (3, 4, 5), (3, 5, 6)]
 
 
 def t_bar(length: float = 100.0) -> Triangles:
-    """A T on its head: a flange 40 wide and 10 high with a rib 10 wide and 30 high on it."""
+    """An upside-down T: a flange 40 wide and 10 high with a rib 10 wide and 30 high on it."""
     return extruded(T_SECTION, T_CAPS, length)
 
 
 def shifted(triangles: Triangles, times: int = 1) -> Triangles:
-    """The same with its axes moved on: z becomes x, x becomes y, y becomes z."""
+    """The same shape with its axes exchanged: z becomes x, x becomes y, y becomes z."""
     for _ in range(times % 3):
         triangles = [tuple((z, x, y) for x, y, z in facet) for facet in triangles]
     return triangles
 
 
 def headlong(triangles: Triangles) -> Triangles:
-    """The same upside down, turned over about x."""
+    """The same shape upside down, rotated about x."""
     return [tuple((x, -y, -z) for x, y, z in facet) for facet in triangles]

@@ -1,4 +1,4 @@
-"""How long an answer takes natively: p50 and p95 of `facade.call` for each job over 200 changes of one number.
+"""Measure how long an answer takes in plain Python: p50 and p95 of `facade.call` for each job over 200 changes of one number.
 
 python tests/bench/answers.py
 """
@@ -36,11 +36,11 @@ LIST = [
     {"kind": "mix", "clay_pct_dry": "7 %", "price_per_kg": 2},
 ]
 BESIDE = {"rebond, a list": ("rebond", {"materials": LIST})}
-"""More cases: a job's example with more in it."""
+"""More cases: a job's example with more inputs."""
 
 
 def milliseconds(job: str, inputs: dict[str, str], *, doubt: bool) -> list[float]:
-    """Times of CHANGES answers, sorted, each to another number than the one before."""
+    """The times of CHANGES answers, sorted; each has a different number."""
     times = []
     for change in range(CHANGES):
         word = CHANGED[job]
@@ -55,7 +55,7 @@ def milliseconds(job: str, inputs: dict[str, str], *, doubt: bool) -> list[float
 
 
 def main() -> None:
-    """Print a line a job, with doubt and without."""
+    """Print one line for each job, with likely ranges and without."""
     print(f"{'job':<14} {'doubt':<8} {'p50 ms':>7} {'p95 ms':>7}")
     examples = {job["name"]: job["example"] for job in json.loads(call('{"job": "describe"}'))["jobs"]}
     cases = {name: (name, example) for name, example in examples.items()}

@@ -1,8 +1,8 @@
-"""The heap book: how long a fold takes, whether random books account for every gram, and what a kill leaves of a file.
+"""Measure the heap book: how long summing it up takes, whether random books account for every gram, and what a kill leaves of a file.
 
 python tests/bench/books.py --books 100000 --kills 1000 --seed 1
 
-Prints figures. Exit status 1 where a book's mass does not come out, or a file is not the whole book that was acknowledged.
+Prints figures. The exit status is 1 if the mass of a book is wrong, or if a file is not the whole book that was confirmed.
 """
 
 from __future__ import annotations
@@ -37,7 +37,7 @@ Heap = dict[str, float]
 
 
 def time_folds() -> None:
-    """Print the time of a fold, of reading a stored book and of the whole answer, by the number of events."""
+    """Print the time to sum up a book, to read a stored one and to give the whole answer, by the number of events."""
     print(f"{'events':>8} {'fold ms':>9} {'µs each':>8} {'read ms':>9} {'answer ms':>10} {'µs each':>8}")
     for count in (100, 1000, 10_000):
         events: list[Event] = [book.record(book.read([]), FIRST)]
@@ -61,7 +61,7 @@ def _best_ms(work: Callable[[], object]) -> float:
 
 
 def random_event(dice: random.Random, heap: Heap) -> Event:
-    """An event that may happen to a heap, now and then a cast."""
+    """A random event of a heap, sometimes a cast."""
     wet = sum(heap.values())
     some = dice.uniform(0.001, 0.6) * wet
     shares = {"moisture_pct_wet": dice.uniform(0, 12), "clay_pct_dry": dice.uniform(0, 20)}
@@ -89,7 +89,7 @@ def random_event(dice: random.Random, heap: Heap) -> Event:
 
 
 def off_kg(event: Event, before: Heap, after: Heap) -> float:
-    """How far what an event did is from what its own words say, in kg; for a cast and a test, from what they may do at all."""
+    """How far the change by an event differs from its own words, in kg; for a cast and a test, from the possible range."""
     words, kind = event, event["kind"]
     change = {part: after[part] - before[part] for part in PARTS}
     wet, then = sum(before.values()), sum(after.values())
@@ -114,7 +114,7 @@ def off_kg(event: Event, before: Heap, after: Heap) -> float:
 
 
 def _off_in_a_cast(before: Heap, after: Heap, lost_kg: float | None) -> float:
-    """Grain and fines stay by one share, live clay stays as clay, water is only lost, and what was weighed as lost is what went."""
+    """Grain and fines keep the same share, live clay stays clay, water is only lost, and the loss is what was weighed."""
     if not _dry(before):
         return max(abs(after[part] - before[part]) for part in PARTS)
     kept = _dry(after) / _dry(before)
@@ -137,7 +137,7 @@ def _dry(heap: Heap) -> float:
 
 
 def random_books(count: int, dice: random.Random) -> int:
-    """Write *count* books of one to ten events, the last one sometimes undone; return in how many a gram is missing."""
+    """Write *count* books of one to ten events, the last one sometimes undone; return how many have a wrong mass."""
     started, events_in_all, worst, wrong, refused = time.perf_counter(), 0, 0.0, 0, 0
     for _ in range(count):
         off, events, unlawful = _one_book(dice)
@@ -177,7 +177,7 @@ def _one_book(dice: random.Random) -> tuple[float, int, int]:
 
 
 def killed(count: int, dice: random.Random, folder: Path) -> int:
-    """Kill *count* writers of a book at random moments; return how many left no whole book with all that was acknowledged."""
+    """Kill *count* writers of a book at random moments; return how many did not leave a whole book with everything confirmed."""
     started, wrong, died, lost, unacknowledged = time.perf_counter(), 0, 0, 0, 0
     takes_s = _takes_s(folder)
     path, known = folder / "heap-0.json", [""]
@@ -207,7 +207,7 @@ def killed(count: int, dice: random.Random, folder: Path) -> int:
 
 
 def _takes_s(folder: Path) -> float:
-    """How long an append takes when it is left alone: the middle one of five."""
+    """How long an undisturbed append takes: the median of five."""
     times = []
     for _ in range(5):
         started = time.perf_counter()
@@ -218,7 +218,7 @@ def _takes_s(folder: Path) -> float:
 
 
 def _append(path: Path, note: str, delay_s: float) -> int:
-    """Append an event, killed after *delay_s* unless it has ended; its exit status."""
+    """Append an event and kill the process after *delay_s* if it still runs; return its exit status."""
     words = ["--record", "rained_on", "--at", AT, "--water-kg", "0.01", "--note", note]
     command = [sys.executable, "-m", "sandmix", "heap", "--book", str(path), *words]
     around = {"PATH": os.environ.get("PATH", ""), "PYTHONPATH": str(ROOT)}
@@ -231,7 +231,7 @@ def _append(path: Path, note: str, delay_s: float) -> int:
 
 
 def _notes(path: Path) -> list[str] | None:
-    """The notes of the events of a whole book in their order; None where the file is none."""
+    """The notes of the events of a book, in order; None if the file is not a whole book."""
     if not path.exists():
         return []
     try:
@@ -241,7 +241,7 @@ def _notes(path: Path) -> list[str] | None:
 
 
 def main() -> int:
-    """Print what was asked for; the exit status."""
+    """Print what the options ask for and return the exit status."""
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     parser.add_argument("--books", type=int, default=0, metavar="N", help="write N random books")
     parser.add_argument("--kills", type=int, default=0, metavar="N", help="kill N writers")

@@ -1,8 +1,8 @@
-"""Shapes that were damaged on purpose, by the thousand: never a crash, never a wait over 2 s, never a wrong volume said to be right.
+"""Try thousands of shapes damaged on purpose: never a crash, never a wait over 2 s, never a wrong volume reported as right.
 
     python tests/bench/fuzz_meshes.py [how many] [seed]
 
-What is said to be right is held against another way to know: random places, and whether the facets wind around them (solid angles, NumPy).
+A volume reported as right is checked in another way: random points, and whether the facets wind around them (solid angles, NumPy).
 """
 
 from __future__ import annotations
@@ -39,7 +39,7 @@ SHAPES = [
 
 
 def damaged(chance: random.Random) -> tuple[str, bytes]:
-    """A file and what was done to it: facets first, where that is drawn, then bytes."""
+    """A file and the damage done to it: first to facets, if the draw says so, then to bytes."""
     triangles = list(chance.choice(SHAPES))
     done = []
     for _ in range(chance.choice((0, 0, 1, 1, 2, 4))):
@@ -111,7 +111,7 @@ def _bytes_hurt(data: bytes, times: int, chance: random.Random) -> bytes:
 
 
 def understood(data: bytes) -> np.ndarray | None:
-    """The facets as another reader has them, where it can tell."""
+    """The facets as another reader gets them, if it can read the file."""
     if data[:2] == b"PK":
         return _of_package(data)
     count = int.from_bytes(data[80:84], "little")
@@ -147,9 +147,9 @@ def _of_package(data: bytes) -> np.ndarray | None:
 
 
 def volume_by_places(triangles: np.ndarray, *, by_turns: bool) -> tuple[float, float]:
-    """The volume of all places that the facets wind around, and five times how far that may be off.
+    """The volume of all points that the facets wind around, and five times its standard error.
 
-    Where facets face either way, of all places from which a line out crosses an odd number of them.
+    If facets face both ways, count the points from which a line outwards crosses an odd number of them.
     """
     low, high = triangles.min((0, 1)), triangles.max((0, 1))
     room = float(np.prod(high - low))
@@ -182,7 +182,7 @@ def _crossed(triangles: np.ndarray, places: np.ndarray) -> np.ndarray:
 
 
 def judge(data: bytes, up: str = "+z") -> tuple[str, float]:
-    """What came of one file, and how long it took; raises AssertionError where a rule is broken."""
+    """The result for one file, and how long it took; raises AssertionError if a rule is broken."""
     began = time.perf_counter()
     try:
         told = solid.measure(mesh_file.opened(data), up)
@@ -203,7 +203,7 @@ def judge(data: bytes, up: str = "+z") -> tuple[str, float]:
             there, off = volume_by_places(triangles, by_turns=not told.seams.turned)
             once = told.volume - (
                 told.overlap if told.seams.turned else 0.0
-            )  # an odd number of crossings leaves out what is there twice
+            )  # an odd number of crossings leaves out what is covered twice
             assert abs(once - there) <= off + told.volume_off, (
                 told.trust,
                 told.volume,
@@ -216,7 +216,7 @@ def judge(data: bytes, up: str = "+z") -> tuple[str, float]:
 
 
 def main(words: list[str]) -> int:
-    """Print what came of how many, and the longest wait."""
+    """Print how many gave each result, and the longest wait."""
     many, seed = int(words[0]) if words else 20_000, int(words[1]) if len(words) > 1 else 1
     came: Counter[str] = Counter()
     longest, broken = 0.0, 0

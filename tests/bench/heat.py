@@ -1,4 +1,4 @@
-"""The heat solution: how far it lies from the reference, how long it takes, how well it keeps energy, how much memory it holds.
+"""Measure the heat solution: its error compared with the reference, its time, how well it conserves energy, and its memory.
 
 python tests/bench/heat.py
 """
@@ -51,7 +51,7 @@ def case_of(row: dict[str, str]) -> Case:
 
 
 def milliseconds(deed: Callable[[], object]) -> float:
-    """How long a deed takes."""
+    """How long a call takes."""
     began = time.perf_counter()
     deed()
     return 1000 * (time.perf_counter() - began)
@@ -101,7 +101,7 @@ def time_it(cases: list[Case], forget: Callable[[], None]) -> None:
 
 
 def weigh(case: Case, forget: Callable[[], None]) -> None:
-    """Print how much memory solutions hold."""
+    """Print how much memory solutions use."""
     forget()
     tracemalloc.start()
     cooling.cool(case)
@@ -113,7 +113,7 @@ def weigh(case: Case, forget: Callable[[], None]) -> None:
 
 
 def main() -> None:
-    """Print all of it."""
+    """Print everything."""
     with (ROOT / "tests" / "reference" / "heat.csv").open(encoding="utf-8") as sheet:
         rows = list(csv.DictReader(sheet))
     cases = [case_of(row) for row in rows]

@@ -1,9 +1,9 @@
-"""Kill the browser at random moments while events are written, and count what was shown as saved and is gone.
+"""Kill the browser at random moments while events are written, and count what was shown as saved but is lost.
 
-`site/.cache/venv/bin/python tests/bench/kills.py --kills 1000 --seed 1`, on a site that was built before. Each round opens a browser of its
-own on the same profile, first reads the book back, then writes events one after the other and has the page say each as saved when the promise
-of writing it was kept; after a random while the browser and all its processes are killed without notice. What a cut of the power does to the
-disk is not tried here: writing asks the browser for strict durability, and more a page cannot do.
+`site/.cache/venv/bin/python tests/bench/kills.py --kills 1000 --seed 1`, on a site that was built before. Each round opens a new browser on
+the same profile, first reads the book back, then writes events one after the other; the page shows each as saved when its write has finished.
+After a random time the browser and all its processes are killed without notice. A power cut is not tried here: the page requests strict
+durability when it writes, and cannot do more.
 """
 
 from __future__ import annotations
@@ -48,12 +48,12 @@ WRITE = """async (filler) => { const { books } = await import("/app/books.js");
     const shelf = await books(); const book = (await shelf.inUse()) ?? (await shelf.begin("The heap"));
     for (let at = (await shelf.events(book.key)).length; ; at += 1)
       if (await shelf.append(book.key, at, { id: `e${at}`, kind: "poured", note: filler })) shown(`e${at}`); }"""
-"""The page's own code, as it writes an event; `shown` is where a page would show it as saved."""
+"""The page's own code to write an event; at `shown` a page would show it as saved."""
 
 
 @dataclass(slots=True, kw_only=True)
 class Outcome:
-    """What came of the kills: how many, what was shown as saved, what of it was lost, and books with a gap in them."""
+    """The result of the kills: how many, what was shown as saved, what of it was lost, and books with a gap."""
 
     kills: int = 0
     shown: int = 0
@@ -70,7 +70,7 @@ class Outcome:
 
 @contextmanager
 def browser_on(profile: Path, chromium: str, chromiums: BrowserType) -> Iterator[tuple[Page, subprocess.Popen[bytes]]]:
-    """A browser of its own on the profile, in a process group of its own, and a page in it; killed at the end."""
+    """A new browser on the profile, in its own process group, with one page; killed at the end."""
     port = profile / "DevToolsActivePort"
     port.unlink(missing_ok=True)
     running = subprocess.Popen(
@@ -92,7 +92,7 @@ def browser_on(profile: Path, chromium: str, chromiums: BrowserType) -> Iterator
 
 
 def kill(running: subprocess.Popen[bytes]) -> None:
-    """End a browser and all its processes at once."""
+    """Kill a browser and all its processes at once."""
     with suppress(ProcessLookupError):
         os.killpg(running.pid, signal.SIGKILL)
     running.wait()
@@ -101,7 +101,7 @@ def kill(running: subprocess.Popen[bytes]) -> None:
 def trial(
     address: str, profile: Path, chromium: str, chromiums: BrowserType, *, kills: int, seed: int, aloud: bool = False
 ) -> Outcome:
-    """Write and kill, over and over on one profile; what was shown must be there the next time, with no gap before it."""
+    """Write and kill repeatedly on one profile; every entry shown must be there the next time, with no gap before it."""
     dice, outcome = random.Random(seed), Outcome()
     shown: list[str] = []
     for _ in range(kills):
@@ -118,7 +118,7 @@ def trial(
 
 
 def look(page: Page, address: str, shown: list[str], outcome: Outcome) -> None:
-    """Read the book back, and note what is missing of what was shown."""
+    """Read the book back, and note which of the entries shown are missing."""
     page.goto(address)
     there = page.evaluate(READ)
     outcome.lost += [name for name in shown if name not in set(there) and name not in outcome.lost]
@@ -128,7 +128,7 @@ def look(page: Page, address: str, shown: list[str], outcome: Outcome) -> None:
 
 
 def write_until_killed(page: Page, running: subprocess.Popen[bytes], dice: random.Random, shown: list[str]) -> None:
-    """Have the page write without end, kill its browser after a while, and keep what it had shown by then."""
+    """Let the page write without end, kill its browser after some time, and keep the list of entries shown by then."""
     page.expose_function("shown", lambda name: shown.append(name))
     first, filler = len(shown), "x" * dice.randrange(2000)
     wait_s = dice.uniform(SHORTEST_S, LONGEST_S)
@@ -146,7 +146,7 @@ def write_until_killed(page: Page, running: subprocess.Popen[bytes], dice: rando
 
 
 def main() -> int:
-    """The command; its exit status is 1 where anything was lost."""
+    """The command; its exit status is 1 if anything was lost."""
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
     parser.add_argument("--kills", type=int, default=100)
     parser.add_argument("--seed", type=int, default=1)

@@ -1,8 +1,8 @@
-"""How fast a shape is read and measured, natively and inside Pyodide, and how much memory that takes: balls of 1 k to 1 M facets, binary STL.
+"""Measure how fast a shape is read and measured, in plain Python and inside Pyodide, and its memory: balls of 1 k to 1 M facets, binary STL.
 
     python tests/bench/meshes.py [facets ...]
 
-Seconds are of this process, the best of three; memory is the highest that tracemalloc saw, the file's own bytes added, as a multiple of the file.
+Times are the best of three in this process; memory is the peak of tracemalloc plus the file's own bytes, as a multiple of the file.
 """
 
 from __future__ import annotations
@@ -47,7 +47,7 @@ def ball(facets: int) -> bytes:
 
 
 def measured(data: bytes) -> float:
-    """Seconds to read and measure, all of it."""
+    """The seconds to read and measure a shape."""
     from sandmix.mesh import mesh_file, solid
 
     began = time.process_time()
@@ -60,7 +60,7 @@ def measured(data: bytes) -> float:
 
 
 def peak(data: bytes) -> float:
-    """The highest memory while it is measured, with the file itself, as a multiple of the file."""
+    """The peak of memory during the measurement, including the file, as a multiple of the file."""
     from sandmix.mesh import mesh_file, solid
 
     tracemalloc.start()
@@ -71,7 +71,7 @@ def peak(data: bytes) -> float:
 
 
 def main(words: list[str]) -> int:
-    """Print a line a size; inside Pyodide write seconds and memory to the file that is named."""
+    """Print one line for each size; inside Pyodide, write seconds and memory to the given file."""
     inside = words[:1] == ["--into"]
     sizes = tuple(int(word) for word in words[2 if inside else 0 :]) or SIZES
     rows = []
@@ -90,7 +90,7 @@ def main(words: list[str]) -> int:
 
 
 def in_pyodide(sizes: tuple[int, ...]) -> list[tuple[int, float, float]]:
-    """The same under Node with the library of the checkout."""
+    """The same under Node.js with the library of the checkout."""
     import tempfile
 
     import runtime

@@ -1,10 +1,10 @@
-"""How soon the page can be read, how fast it answers, and how much of it is its own. It prints; it asserts nothing.
+"""Measure how soon the page can be read, how fast it answers, and its size without Python. Prints figures and asserts nothing.
 
-First paint: cold, a fresh browser profile a visit, 390 px wide, from navigation to the first contentful paint, and
-whether the worked example stood in the bar by then. Live answer: from the input event in the box to the moment after the
-page has shown the engine's answer to that very input, so that an answer whose rounded text stays the same counts too;
-every change is another number, and jobs that ask a table or a file first are left out. Without doubt, the same page's
-questions get `"doubt": false` on their way to the worker.
+First paint: a fresh browser profile for each visit, 390 px wide, from navigation to the first contentful paint, and
+whether the worked example was in the bar by then. Live answer: from the input event in the box until the page has shown
+the library's answer to that input, even if its rounded text stays the same. Every change is a different number; jobs
+whose first input is a table or a file are left out. For the times without likely ranges, the same page's requests get
+`"doubt": false` on their way to the worker.
 
     python tests/bench/page.py SITE [--browser /usr/bin/chromium] [--visits 7] [--changes 200]
 """
@@ -91,7 +91,7 @@ def main() -> int:
 
 @contextmanager
 def served(folder: Path) -> Iterator[str]:
-    """The folder behind an address, as the site's own server sends it."""
+    """Serve a folder with the site's own server, at the address yielded."""
     with SiteServer(("127.0.0.1", 0), folder) as server:
         threading.Thread(target=server.serve_forever, daemon=True).start()
         yield f"http://127.0.0.1:{server.server_port}/"
@@ -99,7 +99,7 @@ def served(folder: Path) -> Iterator[str]:
 
 
 def first_paint(launch, address: str, visits: int) -> None:
-    """Milliseconds from navigation to the first contentful paint of a job's page, each visit in a new browser."""
+    """Milliseconds from navigation to the first contentful paint of a job's page, with a new browser for each visit."""
     times = []
     for _ in range(visits):
         browser = launch()
@@ -115,7 +115,7 @@ def first_paint(launch, address: str, visits: int) -> None:
 
 
 def live_answers(browser: Browser, address: str, job: dict, changes: int) -> None:
-    """Milliseconds from an input event to the answer shown, for as many different numbers in one box."""
+    """Milliseconds from an input event to the answer shown, for that many different numbers in one box."""
     context = browser.new_context(viewport=PHONE, service_workers="block")
     context.add_init_script(WATCH)
     page = context.new_page()
@@ -141,7 +141,7 @@ def live_answers(browser: Browser, address: str, job: dict, changes: int) -> Non
 
 
 def own_bytes(site: Path) -> None:
-    """What the page is beside Python: gzip bytes of one job's page and all that a first visit to it loads."""
+    """The size of a page without Python: gzip bytes of one job's page and everything that a first visit to it loads."""
     groups = {
         "own scripts and styles (app/*.js, *.css)": [*site.glob("app/*.js"), *site.glob("app/*.css")],
         "theme (assets)": [file for file in site.glob("assets/**/*") if file.is_file()],

@@ -1,10 +1,10 @@
-"""How soon the first answer comes, and for how many bytes: this site against stock Pyodide, in one run.
+"""Compare the time and the bytes until the first answer: this site and stock Pyodide, in one run.
 
 The stock page loads the same version unpruned, as the npm package ships it, and unpacks the sandmix wheel. Both pages
-use this site's `client.js`, are asked the same question under the same content policy, and are served by the same
-server, which sends every file gzipped at level 9, but for this site's two `.bin` files, which are gzip already. Each
-visit is the first of a fresh browser profile; the time runs from just before the worker is made to the first answer.
-The two sides take turns.
+use this site's `client.js`, get the same question under the same content policy, and come from the same server, which
+sends every file gzipped at level 9, except this site's two `.bin` files, which already are gzip. Each visit is the first
+of a fresh browser profile; the time runs from just before the worker is made to the first answer. The two sides take
+turns.
 
     python tests/bench/readiness.py [--pairs 7] [--browser /usr/bin/chromium]
 """
@@ -65,7 +65,7 @@ Files = dict[str, bytes]
 
 
 def main() -> int:
-    """Measure, print, and fail only where a page gave no answer."""
+    """Measure and print; fail only if a page gave no answer."""
     asked = argparse.ArgumentParser(description="Readiness and bytes of this site against stock Pyodide.")
     asked.add_argument("--pairs", type=int, default=7)
     asked.add_argument("--browser", default="/usr/bin/chromium")
@@ -83,7 +83,7 @@ def main() -> int:
 
 
 def stock_files(folder: Path) -> Files:
-    """What npm ships, and the wheel."""
+    """The files that npm ships, and the wheel."""
     core = runtime.core_folder()
     files = {f"py/{name}": (core / name).read_bytes() for name in STOCK_FILES}
     files["py/sandmix.whl"] = pack.wheel(folder).read_bytes()
@@ -91,7 +91,7 @@ def stock_files(folder: Path) -> Files:
 
 
 def site_files(folder: Path) -> Files:
-    """What this site's build writes."""
+    """The files that this site's build writes."""
     out = folder / "py"
     names = runtime.build(out).files
     files = {f"py/{name}": (out / name).read_bytes() for name in names}
@@ -107,7 +107,7 @@ def page_files(worker: str) -> Files:
 
 
 def question() -> dict[str, object]:
-    """A job with the inputs of its worked example."""
+    """A request for a job with the inputs of its worked example."""
     from sandmix.doors.facade import call
 
     job = json.loads(call('{"job": "describe"}'))["jobs"][0]
@@ -115,7 +115,7 @@ def question() -> dict[str, object]:
 
 
 def print_bytes(sides: dict[str, Files]) -> None:
-    """Each runtime file of both sides as it travels, and the sums."""
+    """The size of each runtime file of both sides as it is sent, and the sums."""
     sums = {}
     for side, files in sides.items():
         sizes = {name: len(travelling(name, data)[0]) for name, data in files.items() if name.startswith("py/")}
@@ -133,7 +133,7 @@ def travelling(name: str, data: bytes) -> tuple[bytes, bool]:
 
 
 def serve(sides: dict[str, Files]) -> tuple[ThreadingHTTPServer, str]:
-    """A server of files held in memory, squeezed beforehand."""
+    """A server of files in memory, compressed beforehand."""
     held = {f"/{side}/{name}": travelling(name, data) for side, files in sides.items() for name, data in files.items()}
 
     class Handler(BaseHTTPRequestHandler):
@@ -159,12 +159,12 @@ def serve(sides: dict[str, Files]) -> tuple[ThreadingHTTPServer, str]:
 
 
 def content_type(path: str) -> str:
-    """A page for a folder, else by the end of the name."""
+    """The type of a file: a page for a folder, else by the end of its name."""
     return "text/html" if path.endswith("/") else TYPES.get(Path(path).suffix, "application/octet-stream")
 
 
 def visits(address: str, pairs: int, browser: str) -> dict[str, list[float]]:
-    """Milliseconds to the first answer, side by side."""
+    """Milliseconds to the first answer, for both sides."""
     times: dict[str, list[float]] = {"stock": [], "site": []}
     with sync_playwright() as playwright:
         for _ in range(pairs):
@@ -186,7 +186,7 @@ def visit(browser: Browser, address: str) -> float:
 
 
 def print_times(times: dict[str, list[float]]) -> None:
-    """Every pair, the medians, and their ratio."""
+    """Print every pair, the medians, and their ratio."""
     ratios = [site / stock for stock, site in zip(times["stock"], times["site"], strict=True)]
     for stock, site, ratio in zip(times["stock"], times["site"], ratios, strict=True):
         print(f"  stock {stock:6.0f} ms   site {site:6.0f} ms   ratio {ratio:.3f}")

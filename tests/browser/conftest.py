@@ -1,8 +1,8 @@
-"""What the browser tests share: one browser, a fresh context at phone size a test, and the library's own answers.
+"""What the browser tests share: one browser, a fresh context at phone size for each test, and the library's own answers.
 
-Nothing here is an expected value: whatever a page must say is asked of the library natively. A test fails on any
-console error, page error or request to another host, whatever else it looks at; one that breaks something on purpose
-says so with the mark `breaks`.
+Expected texts are not written here: they come from the library, called directly. Every test fails on a console error,
+a page error or a request to another host, in addition to what it checks; a test that breaks something on purpose has
+the mark `breaks`.
 """
 
 from __future__ import annotations
@@ -74,7 +74,7 @@ TYPED = {
     "diagnose": {"symptoms": "dusty, pin_holes", "moisture_pct_wet": "2,2"},
     "choose": {"bag_label": "granules", "swell_ml": "26", "ground_kg": "4,4 lb", "passed_kg": "1,45"},
 }
-"""What a person types into each form: a comma here, a unit there, else the number alone."""
+"""What a person types into each form: some values with a decimal comma or a unit, others as a plain number."""
 
 expect.set_options(timeout=15_000)
 SETTLES_S = 10
@@ -114,13 +114,13 @@ def answer() -> Callable[..., dict[str, Any]]:
 
 @pytest.fixture(scope="session")
 def chromium_path() -> str:
-    """Where the browser's program lies."""
+    """The path of the browser's program."""
     return handed("SANDMIX_CHROMIUM")
 
 
 @pytest.fixture(scope="session")
 def chromiums() -> Iterator[BrowserType]:
-    """What starts a browser, or joins one that was started elsewhere."""
+    """What starts a browser, or connects to one that was started elsewhere."""
     with sync_playwright() as playwright:
         yield playwright.chromium
 
@@ -134,7 +134,7 @@ def browser(chromiums: BrowserType, chromium_path: str) -> Iterator[Browser]:
 
 @pytest.fixture(scope="session")
 def serve_folder() -> Iterator[Callable[[Path], SiteServer]]:
-    """Serve a folder until all tests are over, or until the test itself shuts the server down."""
+    """Serve a folder until all tests are over, or until a test shuts the server down."""
     servers = []
 
     def start(folder: Path) -> SiteServer:
@@ -151,7 +151,7 @@ def serve_folder() -> Iterator[Callable[[Path], SiteServer]]:
 
 @pytest.fixture(scope="session")
 def address(built: Path, serve_folder: Callable[[Path], SiteServer]) -> str:
-    """Where the built site is served, with a slash at its end."""
+    """The address of the built site, with a slash at its end."""
     return address_of(serve_folder(built))
 
 
@@ -170,7 +170,7 @@ def own_copy(built: Path, tmp_path: Path, serve_folder: Callable[[Path], SiteSer
 
 @dataclass(slots=True)
 class Watch:
-    """All that went wrong in any page of a test, and every host that was asked."""
+    """All errors in any page of a test, and every host that was contacted."""
 
     troubles: list[str] = field(default_factory=list)
     hosts: set[str] = field(default_factory=set)
@@ -189,7 +189,7 @@ def watch() -> Watch:
 
 @pytest.fixture(autouse=True)
 def nothing_amiss(watch: Watch, request: pytest.FixtureRequest) -> Iterator[None]:
-    """The check that goes with every test here."""
+    """The check that runs with every test here."""
     yield
     assert watch.hosts <= {"127.0.0.1", ""}
     if not request.node.get_closest_marker("breaks"):
@@ -198,7 +198,7 @@ def nothing_amiss(watch: Watch, request: pytest.FixtureRequest) -> Iterator[None
 
 @pytest.fixture
 def new_context(browser: Browser, watch: Watch) -> Iterator[Callable[..., BrowserContext]]:
-    """A fresh, watched browser profile; without a service worker unless it is asked for."""
+    """A fresh, watched browser profile, without a service worker unless *keeps* is set."""
     contexts = []
 
     def make(*, keeps: bool = False, **options: Any) -> BrowserContext:
@@ -219,7 +219,7 @@ def page(new_context: Callable[..., BrowserContext]) -> Page:
 
 @dataclass(frozen=True, slots=True)
 class Hand:
-    """A person's hand on one page: opens, types, reads."""
+    """A person using one page: opens, types, reads."""
 
     page: Page
     base: str
@@ -252,7 +252,7 @@ class Hand:
         return self
 
     def pick(self, field: Any, text: str) -> None:
-        """Choose by value: in a list, or by touching chip or tile."""
+        """Choose by value: in a list, or by tapping a chip or tile."""
         if field.locator("select").count():
             field.locator("select").select_option(text)
             return
@@ -260,7 +260,7 @@ class Hand:
             field.locator(f'label:has(input[value="{key}"])').click()
 
     def rows(self, word: str, rows: list[dict[str, Any]]) -> Hand:
-        """Fill a card a row, adding cards where there are too few."""
+        """Fill in one card for each row, adding cards if there are too few."""
         group = self.page.locator(f"[data-parts={word}]")
         cards = group.locator("[data-row]")
         for at, row in enumerate(rows):
@@ -292,7 +292,7 @@ class Hand:
         chip.click()
 
     def reads(self, answer: dict[str, Any]) -> None:
-        """Wait until bar and table say what this answer says, and fail with both sides where they never do."""
+        """Wait until bar and table show this answer; if they never do, fail with both texts."""
         self.page.locator("[data-answer][data-whose=mine]").wait_for(state="attached")
         for slot in ("label", "text", "then", "sentence"):
             expect(self.page.locator(f"[data-bar] [data-slot={slot}]")).to_have_text(answer["lead"].get(slot) or "")
@@ -317,7 +317,7 @@ def table_of(answer: dict[str, Any]) -> list[tuple[str, ...]]:
 
 @pytest.fixture(scope="session")
 def table() -> Callable[[dict[str, Any]], list[tuple[str, ...]]]:
-    """The rows that a page must show of an answer."""
+    """The rows that a page must show for an answer."""
     return table_of
 
 
@@ -328,7 +328,7 @@ def hand(page: Page, address: str) -> Hand:
 
 @pytest.fixture
 def hand_on() -> Callable[[Page, str], Hand]:
-    """A hand on another page than this test's first."""
+    """A person using another page than the test's first one."""
     return Hand
 
 

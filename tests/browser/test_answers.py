@@ -1,4 +1,4 @@
-"""The worked answer before any script, and real answers typed and read: each the same as the library's own."""
+"""The worked example without JavaScript, and answers to typed input: all the same as the library's own."""
 
 from __future__ import annotations
 

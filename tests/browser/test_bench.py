@@ -1,4 +1,4 @@
-"""The bench: a tile for each test, its card with steps and clocks, its readings and no others, its figure into the book with its doubt."""
+"""Test the sand: a tile for each test, its card with steps and clocks, only its own readings, and its figure recorded with its ±."""
 
 from __future__ import annotations
 

@@ -1,7 +1,7 @@
-"""The heap book: what is shown as saved is saved, all pages agree, nothing is undone by a stray tap, no file breaks it.
+"""The heap book: what is shown as saved is saved, all pages agree, a stray tap undoes nothing, and no file breaks it.
 
-The books that the tests begin with are written by the library's own `record`, and what a page must say of them is asked
-of the library's own `heap`.
+The library's own `record` writes the books that the tests start with, and its own `heap` gives the texts that a page must
+show.
 """
 
 from __future__ import annotations
@@ -19,9 +19,15 @@ from playwright.sync_api import expect
 from sandmix.doors.facade import call
 from tests.bench import kills
 
-MIXED = {"kind": "mixed", "make_kg": "30 kg", "clay_pct_dry": "7 %", "moisture_pct_wet": "3.5 %"}
-POURED = {"kind": "poured", "metal": "aluminium", "metal_kg": "1.2 kg", "pattern": "pulley", "sand_lost_kg": "0.4 kg"}
-TESTED = {"kind": "measured", "heap_kg": "28.9 kg", "moisture_pct_wet": "2.6 %"}
+MIXED = {"kind": "mixed", "make_kg": "45 kg", "clay_pct_dry": "7.5 %", "moisture_pct_wet": "3.4 %"}
+POURED = {
+    "kind": "poured",
+    "metal": "aluminium",
+    "metal_kg": "1.5 kg",
+    "pattern": "coat hooks",
+    "sand_lost_kg": "0.4 kg",
+}
+TESTED = {"kind": "measured", "heap_kg": "43.6 kg", "moisture_pct_wet": "2.5 %"}
 BOOKS = "const { books } = await import('/app/books.js'); const shelf = await books();"
 PUT = (
     f"async (given) => {{ {BOOKS} await shelf.put(given); "
@@ -119,7 +125,7 @@ def test_recording_a_cast_like_the_last_takes_three_taps_from_home(page, address
     page.goto(address)
     page.locator("[data-book-ways] a").first.click()
     again = page.locator("[data-deed=again]")
-    expect(again).to_have_text("Again: pulley, 1.2 kg aluminium")
+    expect(again).to_have_text("Again: coat hooks, 1.5 kg aluminium")
     again.click()
     page.locator("[data-deed=confirm]").click()
     saved(page)
@@ -206,7 +212,7 @@ def test_undo_needs_a_second_tap_and_reverses_every_gram(page, address):
 def test_a_correction_is_a_separate_event(page, address, begun):
     put(page, address, begun)
     page.locator("[data-list=timeline] > li").nth(1).locator("[data-right]").click()
-    expect(page.locator("#field-pattern")).to_have_value("pulley")
+    expect(page.locator("#field-pattern")).to_have_value("coat hooks")
     page.locator("#field-metal_kg").fill("1.4")
     page.locator("#field-sand_lost_kg").fill("")
     page.locator("[data-form-place] [data-submit]").click()
@@ -216,7 +222,7 @@ def test_a_correction_is_a_separate_event(page, address, begun):
     new = book["events"][3]
     assert (new["kind"], new["of"], new["metal_kg"]) == ("corrected", begun["events"][1]["id"], "1.4 kg")
     assert new["sand_lost_kg"] == "", "what was emptied counts no longer"
-    expect(page.locator("[data-deed=again]")).to_have_text("Again: pulley, 1.4 kg aluminium")
+    expect(page.locator("[data-deed=again]")).to_have_text("Again: coat hooks, 1.4 kg aluminium")
 
 
 def test_the_timeline_is_newest_first_and_can_be_narrowed(page, address, begun):
@@ -321,7 +327,7 @@ def test_the_csv_holds_every_event_and_every_kilogram(page, address, tmp_path):
     waited.value.save_as(file)
     rows = list(csv.DictReader(io.StringIO(file.read_text("utf-8-sig"), newline="")))
     assert [row["at"] for row in rows] == [event["at"] for event in whole["events"]]
-    assert rows[1]["metal_kg"] == "1.2 kg"
+    assert rows[1]["metal_kg"] == "1.5 kg"
     assert rows[1]["note"] == "'" + whole["events"][1]["note"], "no cell is a formula"
     for part in ("grain_kg", "water_kg", "live_clay_kg"):
         kept = [event["outcome"]["change"].get(part, 0) for event in whole["events"]]
@@ -505,7 +511,7 @@ def test_without_a_book_a_job_offers_nothing_from_one(hand):
 
 def test_the_water_of_temper_can_be_recorded_in_the_book(hand, begun, answer):
     put(hand.page, hand.base, begun)
-    typed = {"heap_kg": "28.9", "moisture_pct_wet": "2"}
+    typed = {"heap_kg": "43.6", "moisture_pct_wet": "2"}
     hand.open("temper").way("moisture", "figure")
     hand.type(typed)
     native = answer("temper", typed)

@@ -1,4 +1,4 @@
-"""The same source gives the same bytes."""
+"""The same source builds the same bytes."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""The day of the pour: charts drawn from the answer, a list to tick, and clocks that outlast the page."""
+"""The day of the pour: charts drawn from the answer, a list to tick, and clocks that survive closing the page."""
 
 from __future__ import annotations
 
@@ -26,7 +26,7 @@ def link_of(hand, job, inputs):
 
 @pytest.fixture
 def answered(hand, jobs, answer):
-    """A page that has answered the worked example as figures of one's own, and the library's own answer."""
+    """A page that has answered the worked example's inputs as typed by a person, and the library's own answer."""
 
     def open_(job, on=hand):
         native = answer(job, jobs[job]["example"])
@@ -47,7 +47,7 @@ def uncover(page):
 
 
 def with_key(answer, jobs, key):
-    """The first job whose worked answer has something under the key, and that answer."""
+    """The first job whose worked example has something under the key, and its answer."""
     for job in JOBS:
         native = answer(job, jobs[job]["example"])
         if native[key]:
@@ -60,7 +60,7 @@ def number(text):
 
 
 def rows_of(chart):
-    """Every x of a chart in order, with each line's y there or None."""
+    """Every x of a chart in order, with each line's y there, or None."""
     columns = [dict(line["points"]) for line in chart["series"]]
     return [(x, [column.get(x) for column in columns]) for x in sorted({x for column in columns for x in column})]
 
@@ -83,7 +83,7 @@ def check_table(figure, chart):
 
 
 def check_straight(pairs):
-    """Pixels are the same straight function of the numbers for all pairs."""
+    """Check that pixels are one linear function of the numbers for all pairs."""
     values, pixels = np.array(pairs).T
     fit = np.polyfit(values, pixels, 1)
     assert np.abs(np.polyval(fit, values) - pixels).max() < 1
@@ -241,7 +241,7 @@ def clock_text(after_s):
 
 @pytest.fixture
 def poured(answered, answer, jobs, new_context, hand_on, address):
-    """A page whose clocks were started at a known moment, and the timers they follow."""
+    """A page whose clocks were started at a known time, and their timers."""
     job, native = with_key(answer, jobs, "timers")
     hand = hand_on(new_context(timezone_id="UTC").new_page(), address)
     hand.page.clock.install(time=POUR_AT)
@@ -333,7 +333,7 @@ def test_new_figures_change_the_times_and_keep_the_start(poured, jobs, answer):
 
 
 def other_timers(job, example, timers, answer):
-    """The example with one figure changed by which the clock times change too."""
+    """The example with one figure changed that also changes the clock times."""
     for word, text in example.items():
         figure = re.match(r"[\d.]+", text)
         for factor in (2, 4, 0.5) if figure else ():

@@ -1,4 +1,4 @@
-"""What went wrong: signs picked by their pictures, causes as cards that weigh, the next test as a door to the bench."""
+"""What went wrong: signs picked by their pictures, causes as cards with points, and the next test as a link to the bench."""
 
 from __future__ import annotations
 

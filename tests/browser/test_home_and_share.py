@@ -1,4 +1,4 @@
-"""Home is today: what is known of the heap, and a door a job. And what leaves the phone: a link, a text, a card."""
+"""The home page: what is known about the heap, and a link to each job. And what can leave the phone: a link, a text, a printed card."""
 
 from __future__ import annotations
 

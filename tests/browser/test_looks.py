@@ -1,4 +1,4 @@
-"""What can be measured of the look: nothing runs off the side, targets fit a glove, text stands out in all three looks."""
+"""Measurable properties of the look: no sideways scrolling, buttons large enough for gloves, enough contrast in all three looks."""
 
 from __future__ import annotations
 
@@ -20,7 +20,7 @@ FAINT_TEXTS = f"{MEASURE}.faintTexts(7)"
 
 
 def bigger_text(page, percent):
-    """The browser's own text size, as a person sets it: the size that 1 rem starts from, 16 px as it comes."""
+    """Set the browser's own text size, as a person does: the base of 1 rem, 16 px by default."""
     session = page.context.new_cdp_session(page)
     size = 16 * percent // 100
     session.send("Page.enable")

@@ -1,4 +1,4 @@
-"""A sieve that is none of the series, such as a kitchen sieve or a window screen, is typed by its opening."""
+"""A sieve outside the series, such as a kitchen sieve or a window screen, is entered by its opening."""
 
 from __future__ import annotations
 

@@ -1,6 +1,6 @@
-"""A pattern's file in the page: picked, dropped, read by the worker, given up, refused, kept and taken; nothing of it leaves the page.
+"""A pattern's file in the page: chosen, dropped, read by the worker, cancelled, refused, kept and used again; it never leaves the page.
 
-What a page must say of a file is asked of the library, with the same bytes.
+The texts that a page must show come from the library, called with the same bytes.
 """
 
 from __future__ import annotations
@@ -35,7 +35,7 @@ def block():
 
 
 def ball(rings, radius=25.0):
-    """A ball of 4 rings² facets, less those at the poles."""
+    """A ball of 4 rings² facets, minus those at the poles."""
     around = 2 * rings
     tilts = [(math.sin(math.pi * at / rings), math.cos(math.pi * at / rings)) for at in range(rings + 1)]
     turns = [(math.cos(math.pi * at / rings), math.sin(math.pi * at / rings)) for at in range(around)]
@@ -71,7 +71,7 @@ def package():
 
 
 def bomb():
-    """A 3MF of a hundred megabytes of nothing."""
+    """A 3MF that unpacks to a hundred megabytes of zeros."""
     held = BytesIO()
     with zipfile.ZipFile(held, "w", zipfile.ZIP_DEFLATED) as archive:
         archive.writestr("3D/3dmodel.model", b"<model>" + b" " * 100_000_000)
@@ -89,7 +89,7 @@ def pick(page, name, data):
 
 
 def drop(page, name, data):
-    """A file dropped on the page's title, as from a desk."""
+    """Drop a file on the page's title, as from a desktop."""
     page.evaluate(
         """([name, text]) => {
             const bytes = Uint8Array.from(atob(text), (sign) => sign.charCodeAt(0));
@@ -106,7 +106,7 @@ def drop(page, name, data):
 
 @pytest.fixture(scope="session")
 def large():
-    """The same file for several tests: some 300 000 facets."""
+    """One large file for several tests: about 300 000 facets."""
     return ball(274)
 
 
@@ -324,7 +324,7 @@ def test_replacing_or_deleting_a_kept_pattern_needs_a_second_tap(hand):
 
 
 def test_books_of_an_older_database_survive_the_upgrade_for_patterns(page, address):
-    """The database as version 1 made it, with a book in it, opened by today's page."""
+    """A database as version 1 made it, with a book in it, opened by the present page."""
     page.goto(f"{address}offline/")
     page.evaluate(
         """() => new Promise((done, fail) => {

@@ -1,4 +1,4 @@
-"""What a page may do: ask this host alone, run no inline script, evaluate no text."""
+"""What a page is allowed to do: contact only this host, run no inline script, evaluate no text."""
 
 from __future__ import annotations
 

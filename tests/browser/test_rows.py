@@ -1,4 +1,4 @@
-"""What holds several things is filled box by box: lots of sand, materials on hand, what each sieve held."""
+"""Inputs with several parts are filled in box by box: lots of sand, materials on hand, the mass on each sieve."""
 
 from __future__ import annotations
 
@@ -32,7 +32,7 @@ def whole(hand, word="lots"):
 
 
 def blended(hand):
-    """The blend page with two lots and a target typed."""
+    """The blend page with two lots and a target typed in."""
     return hand.open("blend").rows("lots", LOTS).type(TARGET)
 
 

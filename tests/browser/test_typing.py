@@ -1,4 +1,4 @@
-"""What is wrong is said at the field; what was typed stays; units convert; handles step; the keyboard is enough."""
+"""Problems are shown at their field, input is kept, units convert, steppers step, and the keyboard alone is enough."""
 
 from __future__ import annotations
 
@@ -116,7 +116,7 @@ def test_a_stepper_keeps_a_decimal_comma(hand):
 
 
 def tab_to(page, selector, limit=60):
-    """Press Tab until the focus stands on what matches, as a person would, and no further than so many presses."""
+    """Press Tab until the focused element matches, as a person would, with a limit on the presses."""
     for _ in range(limit):
         page.keyboard.press("Tab")
         if page.evaluate("selector => document.activeElement.matches(selector)", selector):

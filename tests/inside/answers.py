@@ -1,4 +1,4 @@
-"""What every job answers to its worked example and to wrong input: the same file here and inside Pyodide."""
+"""The answers of every job to its worked example and to wrong input; the same file runs here and inside Pyodide."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from typing import Any
 
 
 def main(words: list[str]) -> int:
-    """Write the answers of the engine that this interpreter finds."""
+    """Write the answers of the library that this interpreter finds."""
     (path,) = words
     from sandmix.doors.facade import call
 
@@ -18,7 +18,7 @@ def main(words: list[str]) -> int:
 
 
 def answers(call: Callable[[str], str]) -> list[list[Any]]:
-    """Pairs of question and answer."""
+    """Pairs of request and answer."""
     description = json.loads(call('{"job": "describe"}'))
     questions = [{"job": "describe"}, {"job": "no such job"}, {"job": 7}]
     for job in description["jobs"]:

@@ -1,7 +1,7 @@
-"""The same tests and the same numbers inside Pyodide, under Node and without a network.
+"""Run unit tests inside Pyodide, under Node.js and without a network, and compare the answers there with those here.
 
-First the unit tests in stock Pyodide, with pytest from the environment this runs in. Then the library that the browser
-gets, pruned and compiled ahead: every job answers there as it does here, numbers equal to 1e-12 relative.
+First the unit tests in stock Pyodide, with pytest from the environment that runs this file. Then the library that the browser
+gets, pruned and compiled ahead of time: every job must answer there as it does here, with numbers equal to 1e-12 relative.
 
     python tests/inside/run.py [pytest words]
 """
@@ -30,7 +30,7 @@ CLOSE = 1e-12
 
 
 def main() -> int:
-    """0 where both hold."""
+    """Return 0 if both agree."""
     try:
         core = runtime.core_folder()
         tests = unit_tests(core, sys.argv[1:])
@@ -45,7 +45,7 @@ def main() -> int:
 
 
 def unit_tests(core: Path, words: list[str]) -> int:
-    """pytest's exit status from inside; it prints as it goes."""
+    """Run pytest inside Pyodide, which prints as it goes; return its exit status."""
     node, _ = runtime.node_tools()
     packages = sysconfig.get_paths()["purelib"]
     script = [str(ROOT / "site/inside.mjs"), str(core), str(HERE / "unit.py")]
@@ -53,7 +53,7 @@ def unit_tests(core: Path, words: list[str]) -> int:
 
 
 def browser_library_differs(core: Path) -> Iterator[str]:
-    """Where the browser's library says something else than this Python does."""
+    """The places where the browser's library answers differently from this Python."""
     from sandmix.doors.facade import call
 
     with tempfile.TemporaryDirectory() as name:
@@ -66,7 +66,7 @@ def browser_library_differs(core: Path) -> Iterator[str]:
 
 
 def differing(place: str, ours: Any, theirs: Any) -> Iterator[str]:
-    """Each place in two answers where they part."""
+    """Each place where two answers differ."""
     if isinstance(ours, dict) and isinstance(theirs, dict) and ours.keys() == theirs.keys():
         for key in ours:
             yield from differing(f"{place} {key}", ours[key], theirs[key])
@@ -78,7 +78,7 @@ def differing(place: str, ours: Any, theirs: Any) -> Iterator[str]:
 
 
 def same(ours: Any, theirs: Any) -> bool:
-    """Equal, or two numbers that no working person could tell apart."""
+    """Whether two values are equal, or two numbers equal within CLOSE."""
     if type(ours) is float and type(theirs) is float:
         return abs(ours - theirs) <= CLOSE * max(abs(ours), abs(theirs))
     return type(ours) is type(theirs) and bool(ours == theirs)

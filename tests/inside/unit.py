@@ -1,6 +1,6 @@
-"""The unit tests of the arithmetic inside Pyodide: what another processor or another libm could change.
+"""Run the unit tests of the arithmetic inside Pyodide: what another processor or another maths library could change.
 
-Run by `inside.mjs` with the checkout, the tests' site-packages, and words for pytest.
+`inside.mjs` runs this file with the checkout, the tests' site-packages, and arguments for pytest.
 """
 
 from __future__ import annotations
@@ -12,7 +12,7 @@ ARITHMETIC = ("maths", "materials", "mesh", "mould", "cooling", "recipes", "benc
 
 
 def main(words: list[str]) -> int:
-    """pytest's own exit status: 0 where all passed, not 0 where none was found."""
+    """Return pytest's own exit status: 0 if all tests passed, not 0 if there was none."""
     root, packages, *rest = words
     root = f"/host{root}"
     sys.path[:0] = [root, f"/host{packages}"]

@@ -1,4 +1,4 @@
-"""The page in the shed: kept for the day without a network, changed only when asked, and in words when it is damaged."""
+"""The page without a network: it is stored, changes only when a person agrees, and explains itself when it is damaged."""
 
 from __future__ import annotations
 
