@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import asdict
 
 from sandmix import __version__
 from sandmix.asking.answer import Answer
-from sandmix.asking.form import Ask, asks
+from sandmix.asking.form import Form, asks
 from sandmix.asking.job import AnyJob
 from sandmix.bench.catalogue import TESTS, Procedure, Test
 from sandmix.book.events import KINDS, EventKind
@@ -23,6 +24,7 @@ from sandmix.materials.metals import METALS
 from sandmix.vocabulary import CHAPTERS, WORDS
 
 METAL = "aluminium"
+"""The metal whose limits the description shows."""
 
 
 def describe() -> Answer:
@@ -31,54 +33,30 @@ def describe() -> Answer:
         "ok": True,
         "job": "describe",
         "version": __version__,
-        "words": {name: _described(word) for name, word in WORDS.items()},
+        "words": {name: _word(word) for name, word in WORDS.items()},
         "chapters": {title: [word.name for word in chapter] for title, chapter in CHAPTERS.items()},
-        "jobs": [_described_job(job) for job in JOBS.values()],
-        "tests": [_described_test(test) for test in TESTS.values()],
-        "events": [_described_event(kind) for kind in KINDS.values()],
-        "ailments": _ailments(),
+        "jobs": [_job(job) for job in JOBS.values()],
+        "tests": [_test(test) for test in TESTS.values()],
+        "events": [_event(kind) for kind in KINDS.values()],
+        "ailments": _defects(),
         "sources": {key: asdict(source) | {"citation": source.citation} for key, source in SOURCES.items()},
     }
 
 
-def _ailments() -> Answer:
-    """The table behind *diagnose*: grades, causes, signs, and what tests find; bands are those for the metal that is taken where none is named."""
+def _some(thing: object, *names: str) -> Answer:
+    return {name: getattr(thing, name) for name in names}
+
+
+def _defects() -> Answer:
+    """The tables behind *diagnose*: grades, causes, signs, and what tests find."""
     metal = METALS[METAL]
     return {
-        "grades": dict(GRADES),
-        "causes": [
-            {
-                "key": cause.key,
-                "label": cause.label,
-                "prior_pct": cause.prior_pct,
-                "remedy": cause.remedy,
-                "source": cause.source,
-            }
-            for cause in CAUSES.values()
-        ],
-        "symptoms": [
-            {
-                "key": sign.key,
-                "label": sign.label,
-                "family": sign.family,
-                "chances": dict(sign.chances),
-                "otherwise": sign.otherwise,
-                "source": sign.source,
-            }
-            for sign in SYMPTOMS.values()
-        ],
+        "grades": GRADES,
+        "causes": [asdict(cause) for cause in CAUSES.values()],
+        "symptoms": [asdict(sign) for sign in SYMPTOMS.values()],
         "tests": [
-            {
-                "key": trial.key,
-                "short": trial.short,
-                "label": trial.label,
-                "effort_min": trial.effort_min,
-                "word": trial.word,
-                "outcomes": [finding_in_words(trial, at, metal) for at in range(len(trial.outcomes))],
-                "usual": list(trial.usual),
-                "rows": {cause: list(row) for cause, row in trial.rows.items()},
-                "source": trial.source,
-            }
+            _some(trial, "key", "short", "label", "effort_min", "word", "usual", "rows", "source")
+            | {"outcomes": [finding_in_words(trial, at, metal) for at in range(len(trial.outcomes))]}
             for trial in TRIALS.values()
         ],
         "metal": metal.label,
@@ -86,130 +64,74 @@ def _ailments() -> Answer:
     }
 
 
-def _described(word: Word) -> Answer:
-    common = {"name": word.name, "kind": word.kind, "label": word.label, "help": word.help, "source": word.source}
-    if isinstance(word, Choice):
-        return common | {
-            "choices": [{"value": value, "label": label} for value, label in word.choices.items()],
-            "default": word.default,
-        }
-    if isinstance(word, Upload):
-        return common | {"endings": list(word.endings), "most_bytes": LONGEST_UPLOAD}
-    if isinstance(word, Picks):
-        return common | {"choices": [{"value": value, "label": label} for value, label in word.choices.items()]}
-    if isinstance(word, Sizes):
-        each = word.each
-        return common | {
-            "unit": each.unit,
-            "units": list(each.units),
-            "count": word.count,
-            "low": each.low,
-            "high": each.high,
-        }
-    if isinstance(word, Table):
-        return common | {
-            "keys": dict(word.keys),
-            "own": asdict(word.own) if word.own else None,
-            "each_label": word.each.label,
-            "unit": word.each.unit,
-            "low": word.each.low,
-            "high": word.each.high,
-        }
-    if isinstance(word, Rows):
-        return common | {
-            "row_label": word.row_label,
-            "each": [_described(part) for part in word.each],
-            "needed": list(word.needed),
-            "fewest": word.fewest,
-            "most": word.most,
-        }
-    if not isinstance(word, Quantity):
-        return common
-    return common | {
-        "unit": word.unit,
-        "units": list(word.units or (word.unit,)),
-        "basis": word.basis,
-        "low": word.low,
-        "high": word.high,
-        "usual": list(word.usual) if word.usual else None,
-        "default": word.default,
-        "digits": word.digits,
-        "step": word.step,
-        "error": word.error_note,
-        "names": list(word.names),
-    }
+def _word(word: Word) -> Answer:
+    common = _some(word, "name", "kind", "label", "help", "source")
+    match word:
+        case Choice():
+            return common | _choices(word.choices) | {"default": word.default}
+        case Picks():
+            return common | _choices(word.choices)
+        case Upload():
+            return common | {"endings": word.endings, "most_bytes": LONGEST_UPLOAD}
+        case Sizes():
+            return common | _some(word.each, "unit", "units", "low", "high") | {"count": word.count}
+        case Table():
+            own = asdict(word.own) if word.own else None
+            return (
+                common
+                | _some(word.each, "unit", "low", "high")
+                | {"keys": word.keys, "own": own, "each_label": word.each.label}
+            )
+        case Rows():
+            return (
+                common
+                | _some(word, "row_label", "needed", "fewest", "most")
+                | {"each": [_word(part) for part in word.each]}
+            )
+        case Quantity():
+            return (
+                common
+                | _some(word, "unit", "basis", "low", "high", "usual", "default", "digits", "step")
+                | {"units": word.units or (word.unit,), "error": word.error_note, "names": list(word.names)}
+            )
+        case _:
+            return common
 
 
-def _described_job(job: AnyJob) -> Answer:
-    return {
-        "name": job.name,
-        "short": job.short,
-        "title": job.title,
-        "answered_with": job.answered_with,
-        "on_casting_day": job.on_casting_day,
-        "mind": job.mind,
+def _choices(choices: Mapping[str, str]) -> Answer:
+    return {"choices": [{"value": value, "label": label} for value, label in choices.items()]}
+
+
+def _job(job: AnyJob) -> Answer:
+    plain = _some(
+        job, "name", "short", "title", "answered_with", "on_casting_day", "mind", "answers", "example", "story"
+    )
+    return plain | {
         "page": job.name,
-        "asks": [_described_ask(name, part) for name, part in asks(job.form).items()],
-        "ways": [
-            {
-                "name": ways.name,
-                "label": ways.label,
-                "options": [{"name": way.name, "label": way.label, "words": list(way.words)} for way in ways.options],
-            }
-            for ways in job.ways
-        ],
-        "only_for": [
-            {"choice": only.choice, "words": {word: list(values) for word, values in only.words.items()}}
-            for only in job.only_for
-        ],
-        "answers": list(job.answers),
-        "example": dict(job.example),
-        "story": job.story,
+        "asks": _asks(job.form),
+        "ways": [asdict(ways) for ways in job.ways],
+        "only_for": [asdict(only) for only in job.only_for],
     }
 
 
-def _described_test(test: Test) -> Answer:
-    return {
-        "key": test.key,
-        "label": test.label,
-        "measures": test.measures,
-        "says": test.says,
-        "says_not": test.says_not,
-        "figure": test.figure,
-        "readings": list(test.readings),
-        "home": _described_procedure(test.home),
-        "lab": _described_procedure(test.lab) if test.lab is not None else None,
+def _test(test: Test) -> Answer:
+    return _some(test, "key", "label", "measures", "says", "says_not", "figure", "readings") | {
+        "home": _procedure(test.home),
+        "lab": _procedure(test.lab) if test.lab is not None else None,
     }
 
 
-def _described_procedure(procedure: Procedure) -> Answer:
-    return {
-        "takes": list(procedure.takes),
-        "steps": [
-            {"text": step.text, "wait_s": step.wait_s, "wait_label": step.wait_label} for step in procedure.steps
-        ],
-        "error": procedure.error,
-    }
+def _procedure(procedure: Procedure) -> Answer:
+    return _some(procedure, "takes", "error") | {"steps": [asdict(step) for step in procedure.steps]}
 
 
-def _described_event(kind: EventKind) -> Answer:
-    return {
-        "kind": kind.key,
-        "label": kind.label,
-        "help": kind.help,
-        "quick": kind.quick,
-        "asks": [_described_ask(name, part) for name, part in asks(kind.form).items()],
-    }
+def _event(kind: EventKind) -> Answer:
+    return _some(kind, "label", "help", "quick") | {"kind": kind.key, "asks": _asks(kind.form)}
 
 
-def _described_ask(name: str, part: Ask) -> Answer:
-    return {
-        "word": name,
-        "label": part.label,
-        "help": part.help,
-        "default": part.default,
-        "usual": list(part.usual) if part.usual else None,
-        "exact": part.exact,
-        "place": "first" if part.first else "more",
-        "required": part.required,
-    }
+def _asks(form: type[Form]) -> list[Answer]:
+    return [
+        _some(part, "label", "help", "default", "usual", "exact", "required")
+        | {"word": name, "place": "first" if part.first else "more"}
+        for name, part in asks(form).items()
+    ]
