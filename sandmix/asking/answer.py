@@ -30,48 +30,27 @@ def answer(job: AnyJob, inputs: Mapping[str, object], *, doubt: bool = True) -> 
     computed = Computed(filled=filled, figures=figures, doubt=bands)
     telling = job.tell(computed)
     result: Figures = {word: figures[word] for word in job.answers if word in figures}
-    return {
+    return asdict(telling) | {
         "ok": True,
         "job": job.name,
-        "headline": telling.headline,
         "result": result,
         **({"doubt": {word: list(bands[word]) for word in result if word in bands}} if doubt else {}),
         "remarks": [*filled.remarks, *telling.remarks, *_left_out(job, filled, result)],
         "cautions": [str(caution) for caution in telling.cautions],
-        "working": list(telling.working),
-        "charts": [asdict(chart) for chart in telling.charts],
-        "drawings": dict(telling.drawings),
-        "first": asdict(telling.first) if telling.first else None,
-        "cards": [asdict(card) for card in telling.cards],
-        "checklist": [asdict(check) for check in telling.checklist],
-        "timers": [asdict(timer) for timer in telling.timers],
-        "timeline": [dict(row) for row in telling.timeline],
-        "records": [asdict(record) for record in telling.records],
-        "kept": [dict(row) for row in telling.kept],
         "sources": {key: SOURCES[key].citation for key in _source_keys(job, filled, result, telling)},
         "state": {"word": telling.state[0], "tone": telling.state[1]},
-        "lead": {
-            "word": telling.lead.word,
-            "label": telling.lead.label,
-            "text": telling.lead.text,
-            "then": telling.lead.then,
-            "sentence": telling.headline,
-        },
-        "shown": [
-            {
-                "word": word,
-                "label": WORDS[word].label,
-                "text": computed.text(word),
-                "range": computed.range(word),
-                "basis": getattr(WORDS[word], "basis", ""),
-            }
-            for word in result
-        ],
-        "next": [
-            {"job": link.job, "label": link.label, "inputs": dict(link.inputs)}
-            | ({"foremost": True} if link.foremost else {})
-            for link in telling.next
-        ],
+        "lead": asdict(telling.lead) | {"sentence": telling.headline},
+        "shown": [_shown(computed, word) for word in result],
+    }
+
+
+def _shown(computed: Computed[Any], word: str) -> Answer:
+    return {
+        "word": word,
+        "label": WORDS[word].label,
+        "text": computed.text(word),
+        "range": computed.range(word),
+        "basis": getattr(WORDS[word], "basis", ""),
     }
 
 
