@@ -10,10 +10,9 @@ from sandmix.asking.form import band_about
 from sandmix.book.events import CORRECTED, LOGGED, OWN, UNDONE, words_of
 from sandmix.language.errors import InputError
 from sandmix.language.timestamps import seconds_of
-from sandmix.language.words import Quantity
 from sandmix.maths import statistics
 from sandmix.maths.uncertainty import Band
-from sandmix.vocabulary import WORDS
+from sandmix.vocabulary import quantity
 
 ENOUGH_READINGS = 3
 LEAST_APART_PCT = 3.0
@@ -62,8 +61,7 @@ def _standing(events: Iterable[Mapping[str, Any]]) -> Iterable[Mapping[str, Any]
 
 
 def _read(word: str, event: Mapping[str, Any]) -> LoggedReading | None:
-    declared = WORDS[word]
-    assert isinstance(declared, Quantity)
+    declared = quantity(word)
     try:
         taken = declared.read(event.get(word))
     except InputError:

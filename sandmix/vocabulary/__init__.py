@@ -69,4 +69,11 @@ def quantity(name: str) -> Quantity:
     return word
 
 
-__all__ = ["CHAPTERS", "WORDS", "Choice", "Quantity", "Sentence", "Word", "quantity"]
+def default_of(name: str) -> float:
+    """Return the default of the word *name*, which must be a number with one."""
+    default = quantity(name).default
+    assert default is not None, name
+    return default
+
+
+__all__ = ["CHAPTERS", "WORDS", "Choice", "Quantity", "Sentence", "Word", "default_of", "quantity"]

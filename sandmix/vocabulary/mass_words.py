@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from sandmix.language.words import Error, Quantity, Word, quantities
 from sandmix.materials.sands_and_clays import DRY_SAND_LOOSE_KG_M3
+from sandmix.recipes.temper import FIRST_WATER
 
 AS_IT_LIES = "with its water"
 AS_BOUGHT = "as bought, with its water"
@@ -25,7 +26,7 @@ CHAPTER: tuple[Word, ...] = (
     _kg("sand_kg", "Sand", "with its water", help="Weigh it as it comes from the bag."),
     _kg("clay_kg", "Clay", AS_BOUGHT, step=0.5, help="Weigh it as it comes from the bag."),
     _kg("water_kg", "Water", "to add, on top of the water already in the materials", help="One litre is one kilogram."),
-    _kg("first_water_kg", "First dose of water", "of the water to add", help="70 % of the water to add. Mull, let it rest, test, then add the rest.", source="own"),
+    _kg("first_water_kg", "First dose of water", "of the water to add", help=f"{100 * FIRST_WATER:.0f} % of the water to add. Mull, let it rest, test, then add the rest.", source="own"),
     _kg("water_most_kg", "Most water in all", "high end of the likely range", rounds_like="water_kg", help="The upper end of the likely range. Do not add more before a new test.", source="own"),
     _kg("water_to_lose_kg", "Water to lose", "by drying, before anything is added", help="The water above the target."),
     _kg("standing_kg", "Mass before drying", AS_IT_LIES, help="The dry materials with all the water that they bring."),

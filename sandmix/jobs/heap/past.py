@@ -9,13 +9,10 @@ from sandmix.book.book import Book, Event
 from sandmix.book.events import CORRECTED, KINDS, NOT_WORDS, UNDONE
 from sandmix.book.heap import HeapFold, HeapState, figure
 from sandmix.language.wording import lowered, shown_given
-from sandmix.language.words import Quantity
 from sandmix.materials.sand import PARTS
-from sandmix.vocabulary import WORDS
+from sandmix.vocabulary import WORDS, default_of
 
-_LIMIT = WORDS["dead_clay_limit_pct_dry"]
-assert isinstance(_LIMIT, Quantity) and _LIMIT.default is not None
-DEAD_CLAY_LIMIT_PCT: float = _LIMIT.default
+DEAD_CLAY_LIMIT_PCT = default_of("dead_clay_limit_pct_dry")
 _POINTS = 50
 _LONGEST_NUMBER = 1e15
 _LABELS = {UNDONE: "Undone", CORRECTED: "Corrected"}

@@ -12,12 +12,11 @@ from sandmix.book.heap import HeapState
 from sandmix.drawings import composition_bar
 from sandmix.jobs.heap.form import HeapForm
 from sandmix.jobs.heap.past import DEAD_CLAY_LIMIT_PCT, charts, timeline
-from sandmix.language.words import Quantity
 from sandmix.materials.metals import METALS, Metal
 from sandmix.materials.sand import PARTS
 from sandmix.maths import statistics
 from sandmix.recipes import temper
-from sandmix.vocabulary import WORDS
+from sandmix.vocabulary import quantity
 
 STALE_DAYS = 30.0
 
@@ -50,8 +49,7 @@ def _last_readings(
 ) -> Iterable[Mapping[str, object]]:
     """The last logged reading of each word, with its time and its event."""
     for word, several in logged.items():
-        last, declared = several[-1], WORDS[word]
-        assert isinstance(declared, Quantity)
+        last, declared = several[-1], quantity(word)
         yield {
             "word": word,
             "label": declared.label,
