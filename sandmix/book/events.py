@@ -284,7 +284,7 @@ def _too_much_clay(form: Form, clay_pct: float, dead_pct: float) -> Iterable[Pro
         yield form.wrong(
             "clay_pct_dry",
             f"at most {100 - dead_pct:g} %",
-            f"live clay and dead fines come to {clay_pct + dead_pct:g} % of the dry sand. Together they can be at most 100 %. Lower one.",
+            f"live clay and dead fines add up to {clay_pct + dead_pct:g} % of the dry sand. Together they can be at most 100 %. Check both.",
         )
 
 

@@ -1,8 +1,8 @@
-"""What a habit does to a heap, cast after cast: its live clay, its dead clay, and where both end.
+"""How the live clay and the dead clay of a heap change from cast to cast if each cast is alike, and where both end.
 
-A cast: the share b of the live clay burns; the share f of what burnt stays in the heap; then the share n of the heap, with all it holds, is
-replaced by new sand, the made-up clay counted in it. With make-up the live clay c is brought back to where it began each time. All
-shares of clay are percents of the dry mass. Source: mass_balance.
+A cast: the share b of the live clay burns; the share f of the burnt clay stays in the heap; then the share n of the heap, with everything in it, is
+replaced by new sand, which includes the clay that is made up. With make-up the live clay c returns to its first value each time. All shares of clay
+are percents of the dry mass. Source: mass_balance.
 """
 
 from __future__ import annotations
@@ -12,12 +12,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 MOST_CASTS = 1_000_000
-"""How far ahead a limit is looked for."""
+"""How many casts ahead a limit is searched."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Habit:
-    """What each cast does: shares as fractions, from 0 to 1."""
+    """What each cast does; shares are fractions from 0 to 1."""
 
     burnt: float
     replaced: float
@@ -58,7 +58,7 @@ def after(habit: Habit, clay_pct_dry: float, count: int, dead_clay_pct_dry: floa
 
 
 def steady(habit: Habit, clay_pct_dry: float, dead_clay_pct_dry: float = 0.0) -> tuple[float, float | None]:
-    """Return where live and dead clay end, in percent of the dry mass; None where dead clay grows until it has no room left."""
+    """Return live and dead clay in the long run, in percent of the dry mass; None where dead clay grows until it fills the heap."""
     if habit.make_up:
         brought = habit.kept * habit.burnt * clay_pct_dry
         if habit.replaced == 0:
@@ -72,7 +72,7 @@ def steady(habit: Habit, clay_pct_dry: float, dead_clay_pct_dry: float = 0.0) ->
 
 
 def make_up_pct(habit: Habit, clay_pct_dry: float) -> float:
-    """Return the live clay, per 100 of the dry heap, that each cast takes to stay at *clay_pct_dry*: c (b + n − b n).
+    """Return the live clay, per 100 of the dry heap, that each cast needs to stay at *clay_pct_dry*: c (b + n − b n).
 
     >>> round(make_up_pct(Habit(burnt=0.02, replaced=0.03, kept=1.0, make_up=True), 8.0), 4)
     0.3952
@@ -81,7 +81,7 @@ def make_up_pct(habit: Habit, clay_pct_dry: float) -> float:
 
 
 def casts_until(habit: Habit, clay_pct_dry: float, limit_pct_dry: float, dead_clay_pct_dry: float = 0.0) -> int | None:
-    """Return how many casts it takes until dead clay is at *limit_pct_dry*; 0 where it is there already, None where it never is.
+    """Return after how many casts dead clay is at *limit_pct_dry*; 0 if it is there already, None if it never is.
 
     >>> casts_until(Habit(burnt=0.5, replaced=0.5, kept=1.0, make_up=True), 8.0, 3.0)
     2
@@ -104,7 +104,7 @@ def casts_until(habit: Habit, clay_pct_dry: float, limit_pct_dry: float, dead_cl
 
 
 def _highest_at(habit: Habit, clay_pct_dry: float, dead_clay_pct_dry: float) -> tuple[int, ...]:
-    """The casts after which dead clay may be highest, at most MOST_CASTS: until the first of them it only rises, or only falls."""
+    """The casts after which dead clay may be highest, at most MOST_CASTS; up to the first of them it only rises, or only falls."""
     if habit.make_up or not (0 < habit.burnt < 1 and 0 < habit.replaced < 1):
         return (MOST_CASTS,) if habit.make_up or habit.burnt < 1 else (1,)
     falls, lives = math.log1p(-habit.replaced), math.log1p(-habit.burnt)
@@ -118,12 +118,12 @@ def _highest_at(habit: Habit, clay_pct_dry: float, dead_clay_pct_dry: float) -> 
 
 
 def replaced_for_limit(habit: Habit, clay_pct_dry: float, limit_pct_dry: float) -> float:
-    """Return the share to replace each cast that holds dead clay at *limit_pct_dry* in the long run, with make-up: f b c/(limit + f b c)."""
+    """Return the share to replace at each cast that keeps dead clay at *limit_pct_dry* in the long run, with make-up: f b c/(limit + f b c)."""
     brought = habit.kept * habit.burnt * clay_pct_dry
     return brought / (limit_pct_dry + brought) if brought > 0 else 0.0
 
 
 def clay_for_limit_pct_dry(habit: Habit, limit_pct_dry: float) -> float:
-    """Return the live clay, in percent of the dry mass, at which the habit, with make-up, ends at *limit_pct_dry* of dead clay."""
+    """Return the live clay, in percent of the dry mass, with which dead clay ends at *limit_pct_dry*, with make-up."""
     brought = (1 - habit.replaced) * habit.kept * habit.burnt
     return limit_pct_dry * habit.replaced / brought if brought > 0 else math.inf

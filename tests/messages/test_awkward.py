@@ -270,7 +270,9 @@ FORMS = [
         "rebond",
         {"heap_kg": 40, "moisture_pct_wet": 3, "clay_pct_dry": 60, "dead_fines_pct_dry": 50, "target_clay_pct_dry": 7},
         [
-            ("Dead fines now: live clay and dead fines come to 110 % of the dry sand. Together they are at most 100."),
+            (
+                "Dead fines now: live clay and dead fines add up to 110 % of the dry sand. Together they can be at most 100 %. Check both."
+            ),
         ],
     ),
     (
@@ -278,8 +280,7 @@ FORMS = [
         {"heap_kg": 40, "moisture_pct_wet": 3, "clay_pct_dry": 6, "target_clay_pct_dry": 50, "clay_activity_pct": 50},
         [
             (
-                "Target live clay: a clay that is 50 % live can't bring sand to 50 %. Ask for less, or take a "
-                "better clay."
+                "Target live clay: a clay that is 50 % live cannot bring sand to 50 %. Enter a lower target, or use a better clay."
             ),
         ],
     ),
@@ -325,9 +326,8 @@ def test_a_limit_that_no_plan_keeps_names_the_least_that_can_be_reached(messages
     }
     assert messages("rebond", **inputs) == [
         (
-            "Limit for dead fines: no plan keeps within 1 %: this clay is 57.3 % live and brings dead fines "
-            "itself. The least that can be"
-            " reached is 6.71 % of dry. Raise the limit to that, ask for less clay, or take a better one."
+            "Limit for dead fines: no plan stays within 1 %: this clay is only 57.3 % live and adds dead fines itself. The lowest "
+            "possible is 6.71 % of the dry mass. Raise the limit to that, lower the target for live clay, or use a better clay."
         )
     ]
 

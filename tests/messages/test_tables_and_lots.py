@@ -67,10 +67,10 @@ FORECAST = [
     ({"clay_burnt_share": 200}, SHARE + "200 is too much. Enter 0 to 1. Check the number."),
     ({"clay_burnt_share": "two %"}, SHARE + "“two %” isn't a share. Write 0.02 or 2 %."),
     ({"clay_burnt_share": "200 %"}, SHARE + "2 is too much. Enter 0 to 1. Check the number."),
-    ({"casts": 2.5}, "Casts: 2.5 is no whole number of casts. Write one."),
+    ({"casts": 2.5}, "Casts: 2.5 isn't a whole number. Enter a whole number of casts."),
     ({"make_up": "maybe"}, "Clay added after each cast: “maybe” isn't one of the choices. Choose yes or no."),
     ({"clay_pct_dry": 60, "dead_clay_pct_dry": 50},
-     "Dead clay now: live and dead clay come to 110 % of the dry sand. Together they are at most 100."),
+     "Dead clay now: live and dead clay add up to 110 % of the dry sand. Together they can be at most 100 %. Check both."),
 ]  # fmt: skip
 
 

@@ -1,4 +1,4 @@
-"""Books of random events: every gram is accounted for, nothing goes below nothing, and what is written stays as it is."""
+"""Books of random events: every gram is accounted for, nothing goes below zero, and a stored event stays as it is."""
 
 import json
 
@@ -27,9 +27,9 @@ LYING = {"clay_pct_dry": st.floats(0, 30), "moisture_pct_wet": st.floats(0, 20)}
 FINES = {"dead_fines_pct_dry": st.floats(0, 30)}
 
 
-def event(kind, words, beside=None):
+def event(kind, words, optional=None):
     fixed = {"kind": st.just(kind), "at": st.just(AT), **words}
-    return st.fixed_dictionaries(fixed, optional=beside or {})
+    return st.fixed_dictionaries(fixed, optional=optional or {})
 
 
 COMING = st.one_of(
@@ -87,8 +87,8 @@ def parts_of(opened):
 
 @given(EVENTS)
 @examples(300)
-def test_mass_in_is_mass_out_and_what_was_taken(events):
-    """What each event's own words bring or take, beside what a test found, heat drove off and a cast lost, which its outcome says."""
+def test_the_mass_of_the_heap_is_what_came_in_less_what_went_out(events):
+    """What each event's own words add or take, and the outcome of tests, of heat and of casts."""
     opened, came, went = book.read([]), 0.0, 0.0
     for given_event in events:
         there = sum(parts_of(opened).values())
@@ -120,7 +120,7 @@ def test_mass_in_is_mass_out_and_what_was_taken(events):
 
 @given(HISTORIES)
 @examples(200)
-def test_nothing_is_ever_less_than_nothing(events):
+def test_nothing_is_ever_below_zero(events):
     opened = written(events)
     state = HeapState()
     for one in opened.events:
@@ -132,7 +132,7 @@ def test_nothing_is_ever_less_than_nothing(events):
 
 @given(HISTORIES, st.one_of(COMING, OTHER))
 @examples(200)
-def test_undoing_the_last_event_brings_the_state_back(events, last):
+def test_undoing_the_last_event_restores_the_heap(events, last):
     before = written(events)
     try:
         after = append(before, last)
@@ -152,7 +152,7 @@ def test_undoing_the_last_event_brings_the_state_back(events, last):
 
 @given(HISTORIES, HISTORIES)
 @examples(100)
-def test_a_fold_of_both_is_a_fold_of_one_and_then_the_other(first, second):
+def test_a_fold_can_continue_from_any_event(first, second):
     one = written(first)
     both = written(second, one)
     state = fold(one.events)
@@ -165,7 +165,7 @@ def test_a_fold_of_both_is_a_fold_of_one_and_then_the_other(first, second):
 
 @given(HISTORIES)
 @examples(100)
-def test_what_was_written_does_not_change_with_the_code(events):
+def test_a_stored_event_does_not_change_with_the_code(events):
     """Other defaults, and no way to work anything out: the state is what was stored."""
     opened = written(events)
     told, before = json.dumps(opened.to_dict()), fold(opened.events)
@@ -180,7 +180,7 @@ def test_what_was_written_does_not_change_with_the_code(events):
 
 @given(HISTORIES)
 @examples(100)
-def test_bare_events_completed_at_once_are_those_written_one_by_one(events):
+def test_bare_events_read_at_once_equal_those_recorded_one_by_one(events):
     opened = written(events)
     bare = [{word: value for word, value in one.items() if word != "outcome"} for one in opened.events]
     assert book.read(bare).events == opened.events
@@ -188,7 +188,7 @@ def test_bare_events_completed_at_once_are_those_written_one_by_one(events):
 
 @given(HISTORIES)
 @examples(60)
-def test_what_is_recorded_at_the_door_is_what_the_heap_is_at_the_door(events):
+def test_events_recorded_at_the_door_give_the_same_heap_at_the_door(events):
     told = []
     for one in events:
         answer = json.loads(call(json.dumps({"job": "record", "inputs": {"book": told, "event": one}})))
@@ -262,7 +262,7 @@ def stands(inputs):
 @given(st.one_of(st.text(), ANYTHING, ANYTHING.map(lambda data: json.dumps(data))))
 @example("[" * 100_000)
 @examples(400)
-def test_anything_as_a_book_is_answered_or_refused_in_words(data):
+def test_any_book_is_answered_or_refused_with_a_message(data):
     stands({"book": data})
 
 
@@ -278,7 +278,7 @@ PLACES = [path for path in _places(STORED) if path]
 
 @given(st.sampled_from(PLACES), ANYTHING)
 @examples(800)
-def test_a_book_with_anything_in_one_of_its_places_is_answered_or_refused_in_words(path, value):
+def test_a_book_with_any_value_replaced_is_answered_or_refused_with_a_message(path, value):
     damaged = json.loads(json.dumps(STORED))
     inner = damaged
     for name in path[:-1]:
@@ -288,7 +288,7 @@ def test_a_book_with_anything_in_one_of_its_places_is_answered_or_refused_in_wor
 
 
 @given(st.sampled_from(PLACES))
-def test_a_book_with_one_of_its_places_left_out_is_answered_or_refused_in_words(path):
+def test_a_book_with_any_value_removed_is_answered_or_refused_with_a_message(path):
     damaged = json.loads(json.dumps(STORED))
     inner = damaged
     for name in path[:-1]:

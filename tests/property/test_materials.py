@@ -55,8 +55,8 @@ def test_more_stock_never_costs_more(call_bare, heap, listed, at, more):
 
 @given(heap=HEAPS, listed=LISTS)
 @examples(300)
-def test_mass_is_conserved_and_no_other_way_at_the_same_mass_is_cheaper(call_bare, heap, listed):
-    """To dump is one of the plans where there is enough of all, so the plan is never dearer."""
+def test_mass_is_conserved_and_mixing_new_is_never_cheaper(call_bare, heap, listed):
+    """Mixing new is one of the plans if there is enough of all, so the plan never costs more."""
     plenty = [{word: value for word, value in row.items() if word != "stock_kg"} for row in listed]
     answer = call_bare("rebond", heap | {"materials": [*BASE, *plenty]})
     assume(answer["ok"])

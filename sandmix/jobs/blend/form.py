@@ -28,16 +28,7 @@ class BlendForm(BoughtClayForm):
 
     def problems(self) -> Iterable[Problem]:
         yield from wrong_lots(self, self.lots)
-        target = self.target_clay_pct_dry
-        if target is not None and target > 0.9 * self.activity_pct:
-            yield self.wrong(
-                "target_clay_pct_dry",
-                f"at most {0.9 * self.activity_pct:g} %",
-                (
-                    f"a clay that is {self.activity_pct:g} % live cannot bring sand to {target:g} %. Enter a lower target, "
-                    "or use a better clay."
-                ),
-            )
+        yield from self.clay_problems(self.target_clay_pct_dry)
 
 
 def wrong_lots(form: Form, lots: Sequence[Lot]) -> Iterable[Problem]:

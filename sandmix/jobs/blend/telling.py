@@ -8,7 +8,7 @@ from sandmix.asking.cautions import DRYING, DUST, Caution
 from sandmix.asking.job import Computed, Lead, Next, Record, Telling
 from sandmix.drawings import composition_bar
 from sandmix.jobs.blend.form import BlendForm, blend_of, blended_grading, grading_of, number_of, sand_of
-from sandmix.jobs.shared.bought import is_untested
+from sandmix.jobs.shared.bought import UNTESTED, is_untested
 from sandmix.jobs.shared.doses import dosed, stop_limit, wet_mould
 from sandmix.language.wording import to_figures
 from sandmix.maths.uncertainty import wider_side
@@ -142,7 +142,7 @@ def _remarks(computed: Computed[BlendForm]) -> Iterable[str]:
             else "Left out: the grain sizes of the blend, because it contains no grain."
         )
     if is_untested(computed.filled) and computed.is_above_zero("clay_kg"):
-        yield "The live share of the granules is not known. They count as 85 % live here; the likely range goes down to 50 %."
+        yield UNTESTED
     if _are_enough(computed):
         yield "In the heap's book, enter each lot and then what is added. Leave out a lot that is already in the heap."
     yield (

@@ -1,4 +1,4 @@
-"""The job *forecast*: where a habit takes the clay of a heap, cast after cast, and what a season of it asks for."""
+"""The job *forecast*: how the clay of a heap changes from cast to cast if nothing is done differently, and what a season uses."""
 
 from __future__ import annotations
 
@@ -10,8 +10,8 @@ from sandmix.jobs.forecast.telling import tell
 JOB = Job(
     name="forecast",
     short="Look ahead",
-    title="Where does my habit take the heap?",
-    answered_with="live and dead clay cast after cast, where they end, what keeps within the limit, what a season uses",
+    title="What happens to the heap if I go on like this?",
+    answered_with="live and dead clay after each cast and in the long run, what keeps dead clay within its limit, what a season uses",
     form=ForecastForm,
     resolve=resolve,
     run=run,
@@ -29,12 +29,12 @@ JOB = Job(
     ),
     needs=needs,
     example={
-        "clay_pct_dry": "8 %",
-        "clay_burnt_share": "0.02",
-        "new_sand_share": "0.03",
+        "clay_pct_dry": "7.5 %",
+        "clay_burnt_share": "0.015",
+        "new_sand_share": "0.025",
         "make_up": "yes",
-        "casts": "24",
-        "heap_kg": "40 kg",
+        "casts": "30",
+        "heap_kg": "45 kg",
     },
-    story="A heap of 40 kg, two castings a week for a season, with clay put back after each.",
+    story="Thirty casts for the hall, clay put back after each.",
 )

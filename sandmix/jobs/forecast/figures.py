@@ -5,14 +5,14 @@ from __future__ import annotations
 import itertools
 
 from sandmix.asking.job import Figures, Needs
-from sandmix.jobs.forecast.form import ForecastForm
+from sandmix.jobs.forecast.form import ForecastForm, ResolvedForecast
 from sandmix.jobs.shared.doses import used_cost
 from sandmix.recipes import forecast
 
 
-def run(form: ForecastForm) -> Figures:
-    """Return the clay after each cast, where it ends, and what a season takes where the heap is named."""
-    clay, dead, habit = _clay(form), form.dead_clay_pct_dry, form.habit
+def run(form: ResolvedForecast) -> Figures:
+    """Return the clay after each cast and in the long run, and what a season uses if the heap is given."""
+    clay, dead, habit = form.clay_pct_dry, form.dead_clay_pct_dry, form.habit
     steps = list(itertools.islice(forecast.casts(habit, clay, dead), int(form.casts)))
     ends, dead_ends = forecast.steady(habit, clay, dead)
     figures: Figures = {
@@ -26,17 +26,11 @@ def run(form: ForecastForm) -> Figures:
     return figures | ({} if form.heap_kg is None else _season(form, form.heap_kg))
 
 
-def _clay(form: ForecastForm) -> float:
-    assert form.clay_pct_dry is not None
-    return form.clay_pct_dry
-
-
-def _season(form: ForecastForm, heap_kg: float) -> Figures:
-    """Sand and clay as bought for all the casts; what the clay product fills of the share replaced is not bought as sand."""
-    assert form.target_moisture_pct_wet is not None
+def _season(form: ResolvedForecast, heap_kg: float) -> Figures:
+    """Sand and clay as bought for all the casts; the clay product counts towards the share that is replaced."""
     dry_kg = heap_kg * (1 - form.target_moisture_pct_wet / 100) * form.casts
     materials = form.as_bought(form.activity_pct)
-    live = forecast.make_up_pct(form.habit, _clay(form)) / 100 if form.habit.make_up else 0.0
+    live = forecast.make_up_pct(form.habit, form.clay_pct_dry) / 100 if form.habit.make_up else 0.0
     product_kg = dry_kg * live / materials.clay_activity
     sand_kg = materials.sand(max(0.0, dry_kg * form.new_sand_share - product_kg)).wet_kg
     clay_kg = materials.clay(product_kg).wet_kg
@@ -45,7 +39,7 @@ def _season(form: ForecastForm, heap_kg: float) -> Figures:
 
 
 def needs(form: ForecastForm, figures: Figures) -> Needs:
-    """What a season takes is of one heap; its cost takes the bags and prices of what is used."""
+    """A season needs the heap; its cost needs the bags and prices of what is used."""
     priced = [
         f"{kind}_{word}" for kind in ("sand", "clay") if figures.get(f"{kind}_kg") for word in ("bag_kg", "bag_price")
     ]

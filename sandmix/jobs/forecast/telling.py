@@ -1,4 +1,4 @@
-"""What *forecast* says: headline, remarks, cautions, working and drawings."""
+"""The texts of *forecast*: headline, remarks, cautions, working and chart."""
 
 from __future__ import annotations
 
@@ -6,9 +6,8 @@ from collections.abc import Iterable
 
 from sandmix.asking.cautions import DUST
 from sandmix.asking.job import Axis, Chart, Computed, Lead, Limit, Line, Next, Telling
-from sandmix.jobs.forecast.figures import _clay
-from sandmix.jobs.forecast.form import ForecastForm
-from sandmix.jobs.shared.bought import is_untested
+from sandmix.jobs.forecast.form import ResolvedForecast
+from sandmix.jobs.shared.bought import UNTESTED, is_untested
 from sandmix.recipes import forecast
 from sandmix.recipes.forecast import Habit
 
@@ -16,18 +15,18 @@ _POINTS = 50
 _MOST_TO_BUY_KG = 5000.0
 
 
-def tell(computed: Computed[ForecastForm]) -> Telling:
-    """Say where the habit leads."""
+def tell(computed: Computed[ResolvedForecast]) -> Telling:
+    """Say how the clay changes."""
     form = computed.form
     live, dead = computed.numbers("clay_pct_dry")[-1], computed.numbers("dead_clay_pct_dry")[-1]
     within = computed.has("casts_until_limit") and computed.number("casts_until_limit") <= form.casts
-    after = f"after {form.casts:g} {_casts(form.casts)}"
-    if form.habit.make_up:
-        headline = f"Kept at {live:.2f} % live clay, the sand holds {dead:.2f} % dead clay {after}."
-    else:
-        headline = f"Left to run down, live clay is {live:.2f} % and dead clay {dead:.2f} % {after}."
+    kept = (
+        f"With live clay kept at {live:.2f} %,"
+        if form.habit.make_up
+        else f"Without make-up, live clay is {live:.2f} % and"
+    )
     return Telling(
-        headline=headline,
+        headline=f"{kept} dead clay is {dead:.2f} % after {form.casts:g} {_casts(form.casts)} (both of the dry mass).",
         state=("at its limit", "care") if within else ("holds", "go"),
         lead=_lead(computed),
         remarks=tuple(_remarks(computed)),
@@ -42,7 +41,7 @@ def _casts(count: float) -> str:
     return "cast" if count == 1 else "casts"
 
 
-def _lead(computed: Computed[ForecastForm]) -> Lead:
+def _lead(computed: Computed[ResolvedForecast]) -> Lead:
     limit = computed.form.dead_clay_limit_pct_dry
     if computed.has("casts_until_limit"):
         return Lead(
@@ -55,13 +54,13 @@ def _lead(computed: Computed[ForecastForm]) -> Lead:
         return Lead(word="dead_clay_pct_dry", label="Dead clay", text=computed.text("dead_clay_pct_dry"))
     return Lead(
         word="steady_dead_clay_pct_dry",
-        label="Dead clay in the end",
+        label="Dead clay in the long run",
         text=computed.text("steady_dead_clay_pct_dry"),
         then=f"its limit of {limit:g} % is never reached",
     )
 
 
-def _next(computed: Computed[ForecastForm]) -> tuple[Next, ...]:
+def _next(computed: Computed[ResolvedForecast]) -> tuple[Next, ...]:
     bought = [computed.number(word) for word in ("sand_kg", "clay_kg") if computed.has(word)]
     if not any(bought) or max(bought) > _MOST_TO_BUY_KG:
         return ()
@@ -69,63 +68,62 @@ def _next(computed: Computed[ForecastForm]) -> tuple[Next, ...]:
     return (Next(job="shopping", label="How many bags is that?", inputs=wanted),)
 
 
-def _remarks(computed: Computed[ForecastForm]) -> Iterable[str]:
-    form, habit, clay = computed.form, computed.form.habit, _clay(computed.form)
+def _remarks(computed: Computed[ResolvedForecast]) -> Iterable[str]:
+    form, habit, clay = computed.form, computed.form.habit, computed.form.clay_pct_dry
     limit = form.dead_clay_limit_pct_dry
     if computed.has("casts_until_limit") and (early := _earliest(computed)) < computed.number("casts_until_limit"):
-        yield f"With what is least sure at its worst the limit is reached after {early} {_casts(early)} already."
+        yield f"At the unfavourable end of all likely ranges, the limit is reached after {early} {_casts(early)}."
     if habit.make_up:
         yield from _made_up(form, habit, clay)
     elif habit.burnt > 0 or habit.replaced > 0:
         yield (
-            f"To hold the live clay at {clay:g} %, each cast takes {forecast.make_up_pct(habit, clay):.3f} kg of live "
-            "clay per 100 kg of dry heap."
+            f"To keep the live clay at {clay:g} %, add {forecast.make_up_pct(habit, clay):.3f} kg of live clay per 100 kg of dry "
+            "heap after each cast."
         )
     if not computed.has("steady_dead_clay_pct_dry"):
         yield (
-            "With so little replaced dead clay grows until there is no room for it: there is no figure at which it "
-            "stays, and what is foretold holds for the first casts only."
+            "So little of the heap is replaced that dead clay grows without limit. The forecast holds for the first casts only."
         )
     if computed.has("clay_kg"):
         yield (
-            f"Over {form.casts:g} {_casts(form.casts)}: {computed.text('sand_kg')} of sand and {computed.text('clay_kg')} of "
-            "clay, both as bought."
+            f"For {form.casts:g} {_casts(form.casts)} you need {computed.text('sand_kg')} of sand and {computed.text('clay_kg')} "
+            "of clay, both as bought."
         )
         if is_untested(computed.filled) and computed.number("clay_kg") > 0:
-            yield "The live share of the granules is not known: they are counted as 85 % live, and the band reaches to 50."
+            yield UNTESTED
     yield (
-        "Casts are never all alike: test clay and wash now and then, and put the figures found in place of these. "
-        f"The limit of {limit:g} % is trade memory."
+        "Casts differ: test the clay and wash a sample now and then, and enter the new figures here. "
+        f"The limit of {limit:g} % is from memory."
     )
 
 
-def _made_up(form: ForecastForm, habit: Habit, clay: float) -> Iterable[str]:
+def _made_up(form: ResolvedForecast, habit: Habit, clay: float) -> Iterable[str]:
     limit = form.dead_clay_limit_pct_dry
     needed = forecast.make_up_pct(habit, clay)
     if needed / form.activity_pct > habit.replaced * (1 + 1e-9):
         yield (
-            f"The clay to make up, {needed:.3f} kg live per 100 kg, is more than the {100 * habit.replaced:g} % that is "
-            "replaced: the heap grows by the rest, and a little more than this is what it takes."
+            f"The clay to add ({needed:.3f} kg live per 100 kg) is more than the {100 * habit.replaced:g} % of the heap that is "
+            "replaced. The heap grows by the difference, and needs a little more clay than this."
         )
     _, ends = forecast.steady(habit, clay, form.dead_clay_pct_dry)
     if ends is not None and ends <= limit:
         return
     share = forecast.replaced_for_limit(habit, clay, limit)
-    told_at = Habit(burnt=habit.burnt, replaced=share, kept=habit.kept, make_up=True)
+    at_limit = Habit(burnt=habit.burnt, replaced=share, kept=habit.kept, make_up=True)
     text = (
-        f"Replacing {100 * share:.2g} % of the heap each cast would hold dead clay at {limit:g} % with {clay:g} % live "
-        f"clay, for {forecast.make_up_pct(told_at, clay):.3f} kg of live clay per 100 kg."
+        f"Replacing {100 * share:.2g} % of the heap at each cast would keep dead clay at {limit:g} % with {clay:g} % live clay. "
+        f"That needs {forecast.make_up_pct(at_limit, clay):.3f} kg of live clay per 100 kg."
     )
     if 0 < habit.replaced < 1:
         text += (
-            f" With {100 * habit.replaced:g} % replaced, as now, live clay of at most "
-            f"{forecast.clay_for_limit_pct_dry(habit, limit):.2g} % would."
+            f" With {100 * habit.replaced:g} % replaced, as now, live clay can be at most "
+            f"{forecast.clay_for_limit_pct_dry(habit, limit):.2g} %."
         )
     yield text
 
 
-def _earliest(computed: Computed[ForecastForm]) -> int:
-    """The casts to the limit with every doubtful word at the end of its band that brings it sooner."""
+def _earliest(computed: Computed[ResolvedForecast]) -> int:
+    """The casts to the limit with every uncertain word at the end of its band that reaches it sooner."""
     form, bands = computed.form, computed.filled.bands
 
     def end(word: str, at: int) -> float:
@@ -145,8 +143,8 @@ def _earliest(computed: Computed[ForecastForm]) -> int:
     return int(computed.number("casts_until_limit")) if found is None else found
 
 
-def _working(computed: Computed[ForecastForm]) -> Iterable[str]:
-    form, habit, clay = computed.form, computed.form.habit, _clay(computed.form)
+def _working(computed: Computed[ResolvedForecast]) -> Iterable[str]:
+    form, habit, clay = computed.form, computed.form.habit, computed.form.clay_pct_dry
     b, n, f = habit.burnt, habit.replaced, habit.kept
     began = form.dead_clay_pct_dry
     yield (
@@ -154,10 +152,10 @@ def _working(computed: Computed[ForecastForm]) -> Iterable[str]:
         f"{computed.numbers('dead_clay_pct_dry')[0]:.3f} %"
     )
     if habit.make_up:
-        yield f"make-up = {clay:g} × ({b:g} + {n:g} − {b:g} × {n:g}) = {computed.number('make_up_pct'):.4f} kg per 100 kg"
+        yield f"live clay to make up = {clay:g} × ({b:g} + {n:g} − {b:g} × {n:g}) = {computed.number('make_up_pct'):.4f} kg per 100 kg"
         if n > 0 and computed.has("steady_dead_clay_pct_dry"):
             yield (
-                f"dead clay in the end = (1 − {n:g}) × {f:g} × {b:g} × {clay:g} / {n:g} = "
+                f"dead clay in the long run = (1 − {n:g}) × {f:g} × {b:g} × {clay:g} / {n:g} = "
                 f"{computed.number('steady_dead_clay_pct_dry'):.3f} %"
             )
     else:
@@ -167,15 +165,15 @@ def _working(computed: Computed[ForecastForm]) -> Iterable[str]:
         )
 
 
-def _chart(computed: Computed[ForecastForm]) -> Chart:
+def _chart(computed: Computed[ResolvedForecast]) -> Chart:
     form = computed.form
-    live = (_clay(form), *computed.numbers("clay_pct_dry"))
+    live = (form.clay_pct_dry, *computed.numbers("clay_pct_dry"))
     dead = (form.dead_clay_pct_dry, *computed.numbers("dead_clay_pct_dry"))
     each = max(1, len(live) // _POINTS)
     kept = sorted({*range(0, len(live), each), len(live) - 1})
     return Chart(
         name="clay",
-        title="Clay, cast after cast",
+        title="Clay after each cast",
         sentence=(
             f"Live clay goes from {live[0]:.2f} to {live[-1]:.2f} % and dead clay from {dead[0]:.2f} to {dead[-1]:.2f} % "
             f"over {form.casts:g} {_casts(form.casts)}."
@@ -186,5 +184,5 @@ def _chart(computed: Computed[ForecastForm]) -> Chart:
             Line(label="live clay", points=tuple((float(at), round(live[at], 4)) for at in kept)),
             Line(label="dead clay", points=tuple((float(at), round(dead[at], 4)) for at in kept)),
         ),
-        limits=(Limit(axis="y", at=form.dead_clay_limit_pct_dry, label="limit of dead clay"),),
+        limits=(Limit(axis="y", at=form.dead_clay_limit_pct_dry, label="limit for dead clay"),),
     )

@@ -59,7 +59,9 @@ def _text(event: Event, by_name: Mapping[str, Event]) -> str:
 
 
 def _typed(word: str, value: object) -> str:
-    unit = getattr(WORDS[word], "unit", "")
+    unit, labels = getattr(WORDS[word], "unit", ""), getattr(WORDS[word], "choices", {})
+    if isinstance(value, str) and value in labels:
+        return str(labels[value])
     if isinstance(value, Mapping):
         parts: Mapping[str, object] = value
         value, unit = parts.get("value", ""), str(parts.get("unit", unit))

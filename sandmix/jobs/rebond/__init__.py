@@ -1,4 +1,4 @@
-"""The job *rebond*: what to put back into used sand, and what to take out."""
+"""The job *rebond*: what to add to used sand, and what to take out."""
 
 from __future__ import annotations
 
@@ -43,12 +43,12 @@ JOB = Job(
     ),
     needs=needs,
     example={
-        "heap_kg": "40 kg",
-        "moisture_pct_wet": "2.1 %",
-        "clay_pct_dry": "5.8 %",
-        "dead_fines_pct_dry": "3.4 %",
-        "target_clay_pct_dry": "7 %",
-        "target_kg": "42 kg",
+        "heap_kg": "43 kg",
+        "moisture_pct_wet": "2.3 %",
+        "clay_pct_dry": "6.1 %",
+        "dead_fines_pct_dry": "3.1 %",
+        "target_clay_pct_dry": "7.5 %",
+        "target_kg": "45 kg",
     },
-    story="A bin of 40 kg after a dozen small castings: clay has burnt, water has gone, a little sand was lost.",
+    story="The hall's heap after a dozen casts.",
 )

@@ -10,7 +10,7 @@ from sandmix.recipes import rebond
 
 
 def run(form: RebondForm) -> Figures:
-    """Return the plan's figures; none where moved words leave no plan."""
+    """Return the plan's figures; none if changed inputs leave no plan."""
     if form.materials is not None:
         return several_materials.figures(form)
     plan = plan_of(form)
@@ -30,7 +30,7 @@ def run(form: RebondForm) -> Figures:
 
 
 def needs(form: RebondForm, figures: Figures) -> Needs:
-    """Dead fines must be known to be foretold; cost takes the bags and prices of what is added, a list its own."""
+    """Dead fines afterwards need the dead fines now; the cost needs the bags and prices of what is added. A list has its own prices."""
     if form.materials is not None:
         return {"dead_fines_after_pct_dry": ("dead_fines_pct_dry",)}
     priced = [

@@ -1,4 +1,4 @@
-"""What is said where no plan meets all limits: which of them gives way by least, how far, and what that plan is."""
+"""The problem where no plan meets all limits: which limit needs the smallest change, how far, and the plan that would then work."""
 
 from __future__ import annotations
 
@@ -8,10 +8,9 @@ from collections.abc import Iterable
 from sandmix.asking.form import Form
 from sandmix.language.errors import Problem
 from sandmix.language.wording import list_of
-from sandmix.language.words import Quantity
 from sandmix.recipes.rebond import DEAD_FINES, LIVE_CLAY, MASS
 from sandmix.recipes.rebond_lp import ADDITIVE, BIN, COARSE, FINE, HEAP, STOCK, Infeasible, LeastCostPlan, RebondProblem
-from sandmix.vocabulary import WORDS
+from sandmix.vocabulary import quantity
 
 WORD_OF = {
     MASS: "target_kg",
@@ -22,49 +21,48 @@ WORD_OF = {
     ADDITIVE: "additive_pct_dry",
 }
 CALLED = {
-    MASS: "the mass wanted",
-    LIVE_CLAY: "the live clay wanted",
+    MASS: "the mass to make",
+    LIVE_CLAY: "the target for live clay",
     DEAD_FINES: "the limit on dead fines",
-    FINE: "the most fineness allowed",
-    COARSE: "the least fineness allowed",
-    ADDITIVE: "the additive wanted",
-    BIN: "what the bin holds",
+    FINE: "the highest fineness allowed",
+    COARSE: "the lowest fineness allowed",
+    ADDITIVE: "the target for the additive",
+    BIN: "the size of the bin",
     HEAP: "the size of the heap",
 }
 PLACES = {MASS: 2, FINE: 1, COARSE: 1}
 
 
-def problems(form: Form, choice: RebondProblem, found: Infeasible) -> Iterable[Problem]:
-    """Yield one problem for each limit that would have to give way, with how far, the nearest plan, and what stands in the way."""
+def problems(form: Form, problem: RebondProblem, found: Infeasible) -> Iterable[Problem]:
+    """Yield one problem for each limit that would have to change, with how far, the nearest plan, and the limits that conflict."""
     for limit in found.relaxed:
-        word = WORDS[WORD_OF[limit]]
-        assert isinstance(word, Quantity)
-        side, value = reached(limit, choice, found.nearest)
+        word = quantity(WORD_OF[limit])
+        side, value = reached(limit, problem, found.nearest)
         bound = f"{side} {value:g} {word.unit}".rstrip()
         can_be_asked = word.low <= value <= word.high
         yield form.wrong(
             word.name,
             bound if can_be_asked else word.allowed,
             (
-                f"with what is on hand no plan meets all limits. Here it could be {bound}. The nearest plan: "
-                f"{described(choice, found.nearest)}. What can't be had together: {_fault(found)}. "
-                f"{f'Ask for {bound}, or have' if can_be_asked else 'Have'} more or better materials{_less(found)}."
+                f"the materials on hand cannot meet all limits. This limit would have to be {bound}. The nearest plan: "
+                f"{described(problem, found.nearest)}. These limits conflict: {_conflict(found)}. "
+                f"{f'Enter {bound}, or get' if can_be_asked else 'Get'} more or better materials{_less(found)}."
             ),
         )
 
 
-def reached(limit: str, choice: RebondProblem, plan: LeastCostPlan) -> tuple[str, float]:
-    """Return how far *limit* has to give way for *plan*, as "at least" or "at most" and the figure, rounded so that it still is one."""
-    value, wanted = _values(limit, choice, plan)
+def reached(limit: str, problem: RebondProblem, plan: LeastCostPlan) -> tuple[str, float]:
+    """Return how far *limit* has to change for *plan*: "at least" or "at most", and the figure, rounded to the side that *plan* meets."""
+    value, target = _values(limit, problem, plan)
     scale = 10 ** PLACES.get(limit, 2)
-    if value > wanted:
+    if value > target:
         return "at least", math.ceil(value * scale - 1e-6) / scale
     return "at most", math.floor(value * scale + 1e-6) / scale
 
 
-def described(choice: RebondProblem, plan: LeastCostPlan) -> str:
+def described(problem: RebondProblem, plan: LeastCostPlan) -> str:
     """Return a plan and the sand that it gives, in words."""
-    put_in = [f"{kg:.2f} kg of {each.name}" for kg, each in zip(plan.used_kg, choice.materials, strict=True) if kg > 0]
+    put_in = [f"{kg:.2f} kg of {each.name}" for kg, each in zip(plan.used_kg, problem.materials, strict=True) if kg > 0]
     parts = [f"discard {plan.discard_kg:.2f} kg"] if plan.discard_kg > 0 else []
     parts += [f"put in {', '.join(put_in)}"] if put_in else ["put nothing in"]
     after = plan.after
@@ -74,10 +72,10 @@ def described(choice: RebondProblem, plan: LeastCostPlan) -> str:
     )
 
 
-def _values(limit: str, choice: RebondProblem, plan: LeastCostPlan) -> tuple[float, float]:
-    wish, after = choice.limits, plan.after
+def _values(limit: str, problem: RebondProblem, plan: LeastCostPlan) -> tuple[float, float]:
+    wish, after = problem.limits, plan.after
     extra = sum(
-        kg * (1 - each.water) for kg, each in zip(plan.used_kg, choice.materials, strict=True) if each.kind == ADDITIVE
+        kg * (1 - each.water) for kg, each in zip(plan.used_kg, problem.materials, strict=True) if each.kind == ADDITIVE
     )
     return {
         MASS: (after.wet_kg, wish.wet_kg),
@@ -89,9 +87,9 @@ def _values(limit: str, choice: RebondProblem, plan: LeastCostPlan) -> tuple[flo
     }[limit]
 
 
-def _fault(found: Infeasible) -> str:
-    said = [f"what there is of {name}" if kind == STOCK else CALLED[kind] for kind, name in found.at_fault]
-    return list_of(tuple(dict.fromkeys(said))).replace(" or ", " and ")
+def _conflict(found: Infeasible) -> str:
+    limits = [f"the stock of {name}" if kind == STOCK else CALLED[kind] for kind, name in found.at_fault]
+    return list_of(tuple(dict.fromkeys(limits)), "and")
 
 
 def _less(found: Infeasible) -> str:

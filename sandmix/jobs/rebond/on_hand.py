@@ -1,13 +1,12 @@
-"""The list of materials on hand: what is wrong in it, and what the plan takes from it."""
+"""The list of materials on hand: the problems in it, and the materials for the plan."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 
-from sandmix.language.words import Quantity
 from sandmix.materials.sands_and_clays import CLAYS
 from sandmix.recipes.rebond_lp import ADDITIVE, StockMaterial
-from sandmix.vocabulary import WORDS
+from sandmix.vocabulary import quantity
 
 Rows = Sequence[Mapping[str, object]]
 MOISTURE_PCT = {"sand": 0.0, "clay": 10.0, "mix": 3.5, ADDITIVE: 0.0}
@@ -16,7 +15,7 @@ _ASSUMED_AS = {"sand": "sand_moisture_pct_wet", "clay": "clay_moisture_pct_wet",
 
 
 def names(rows: Rows) -> tuple[str, ...]:
-    """Return what each material is called: its name, else its kind, numbered where that would not tell it apart."""
+    """Return the name of each material: as given, else its kind, with a number if several have the same kind."""
     kinds = [str(row["kind"]) for row in rows]
     return tuple(
         str(row.get("name") or (kind if kinds.count(kind) == 1 else f"{kind} {1 + kinds[:at].count(kind)}"))
@@ -25,17 +24,16 @@ def names(rows: Rows) -> tuple[str, ...]:
 
 
 def materials(rows: Rows) -> tuple[StockMaterial, ...]:
-    """Return the materials as fractions; what is left empty is taken as the words' help says."""
+    """Return the materials as fractions; an empty figure has the default that its help names."""
     return tuple(_material(row, name) for row, name in zip(rows, names(rows), strict=True))
 
 
 def assumed_bands(row: Mapping[str, object]) -> Mapping[str, tuple[float, float]]:
-    """Return the bands of what is taken for granted of one material, by the same words and errors as of the one sand and the one clay."""
+    """Return the bands of the assumed figures of one material, with the same words and errors as for the one sand and the one clay."""
     kind = str(row["kind"])
     bands = {}
     if row.get("moisture_pct_wet") is None and kind in _ASSUMED_AS:
-        word = WORDS[_ASSUMED_AS[kind]]
-        assert isinstance(word, Quantity)
+        word = quantity(_ASSUMED_AS[kind])
         moisture = MOISTURE_PCT[kind]
         bands["moisture_pct_wet"] = word.band(moisture, word.half_width(moisture, assumed=True))
     if row.get("clay_activity_pct") is None and kind == "clay":
@@ -43,43 +41,46 @@ def assumed_bands(row: Mapping[str, object]) -> Mapping[str, tuple[float, float]
     return bands
 
 
-def faults(rows: Rows, *, window: bool) -> Iterable[tuple[str, str, str]]:
-    """Yield what was given, what is allowed and what to do, for each material that can't be as said; *window*: fineness is asked for."""
+def faults(rows: Rows, *, limits_fineness: bool) -> Iterable[tuple[str, str, str]]:
+    """Yield what was given, what is allowed and what to do for each wrong material; *limits_fineness*: each sand needs its fineness."""
     called = names(rows)
     for at, (row, name) in enumerate(zip(rows, called, strict=True)):
         if called.index(name) < at:
-            yield name, "another name", f"two materials are called “{name}”. Give each a name of its own."
-        for given, allowed, said in _wrong(row, window):
-            yield given, allowed, f"“{name}”: {said}"
+            yield name, "another name", f"two materials are called “{name}”. Give each its own name."
+        for given, allowed, what_to_do in _wrong(row, limits_fineness):
+            yield given, allowed, f"“{name}”: {what_to_do}"
 
 
-def _wrong(row: Mapping[str, object], window: bool) -> Iterable[tuple[str, str, str]]:
+def _wrong(row: Mapping[str, object], limits_fineness: bool) -> Iterable[tuple[str, str, str]]:
     kind = str(row["kind"])
     clay, dead = row.get("clay_pct_dry"), row.get("dead_fines_pct_dry")
+    together = _number(clay) + _number(dead)
     if kind == "clay" and (clay is not None or dead is not None):
-        said = (
-            "of a clay only the live share of the dry product is asked, and the rest is dead. Clear its other shares."
+        what_to_do = (
+            "for a clay only the live share of the dry product counts; the rest is dead fines. Clear its other shares."
         )
-        yield _pct(dead if clay is None else clay), "nothing", said
+        yield _pct(dead if clay is None else clay), "nothing", what_to_do
     elif kind == ADDITIVE and clay is not None:
-        yield _pct(clay), "nothing", "an additive brings no live clay. Clear that, or call it a fresh mix."
+        yield _pct(clay), "nothing", "an additive has no live clay. Clear it, or make the material a fresh mix."
     elif kind == "mix" and clay is None:
-        yield "nothing", "0 to 100 %", "the live clay of a fresh mix is needed. Give it, as a share of its dry mass."
-    elif _number(clay) + _number(dead) > 100:
-        said = f"live clay and dead fines come to {_number(clay) + _number(dead):g} % of it. Together they are at most 100."
-        yield _pct(dead), f"at most {100 - _number(clay):g} %", said
+        yield "nothing", "0 to 100 %", "the live clay of a fresh mix is missing. Enter it as a share of the dry mass."
+    elif together > 100:
+        what_to_do = f"live clay and dead fines add up to {together:g} % of its dry mass. Together they can be at most 100 %. Check both."
+        yield _pct(dead), f"at most {100 - _number(clay):g} %", what_to_do
     if kind != "clay" and row.get("clay_activity_pct") is not None:
-        said = "the live share of the product is asked of a clay alone. Clear it, and give its live clay of dry."
-        yield _pct(row["clay_activity_pct"]), "nothing", said
+        what_to_do = (
+            "only a clay has a live share of the product. Clear it, and enter the live clay as a share of the dry mass."
+        )
+        yield _pct(row["clay_activity_pct"]), "nothing", what_to_do
     if row.get("price_per_kg") is not None and row.get("bag_price") is not None:
-        said = "its price is said twice, a kilogram and a bag. Keep one and clear the other."
-        yield f"{_number(row['price_per_kg']):g} and {_number(row['bag_price']):g}", "one price", said
+        prices = f"{_number(row['price_per_kg']):g} and {_number(row['bag_price']):g}"
+        yield prices, "one price", "its price is given twice, per kilogram and per bag. Clear one of them."
     elif row.get("bag_price") is not None and row.get("bag_kg") is None:
-        said = "a bag's price says nothing without what it holds. Give the bag too, or a price a kilogram."
-        yield f"{_number(row['bag_price']):g}", "bag and price", said
-    if window and kind in ("sand", "mix") and row.get("gfn") is None:
-        said = "its fineness number is needed where a window is asked for. Give it, or clear the window."
-        yield "nothing", "3 to 300", said
+        what_to_do = "the price of a bag needs the mass of a bag. Enter it, or enter a price per kilogram."
+        yield f"{_number(row['bag_price']):g}", "bag and price", what_to_do
+    if limits_fineness and kind in ("sand", "mix") and row.get("gfn") is None:
+        what_to_do = "its fineness number is missing, and the fineness limits need it. Enter it, or clear the limits."
+        yield "nothing", "3 to 300", what_to_do
 
 
 def _material(row: Mapping[str, object], name: str) -> StockMaterial:

@@ -1,4 +1,4 @@
-"""What *rebond* says: headline, remarks, cautions, working and drawings."""
+"""The texts of *rebond*: headline, remarks, cautions, working and drawings."""
 
 from __future__ import annotations
 
@@ -8,8 +8,8 @@ from sandmix.asking.cautions import DRYING, DUST, HOT_SAND, Caution
 from sandmix.asking.job import Computed, Lead, Next, Telling
 from sandmix.drawings import composition_bar
 from sandmix.jobs.rebond import several_materials
-from sandmix.jobs.rebond.form import RebondForm, heap_of, plan_of
-from sandmix.jobs.shared.bought import is_untested
+from sandmix.jobs.rebond.form import RebondForm, plan_of
+from sandmix.jobs.shared.bought import UNTESTED, is_untested
 from sandmix.jobs.shared.doses import dosed, stop_limit, wet_mould
 from sandmix.language.wording import raised
 from sandmix.recipes import rebond, rebond_lp
@@ -24,11 +24,11 @@ def tell(computed: Computed[RebondForm]) -> Telling:
         [f"dry off {computed.text('water_to_lose_kg')} of water"] if computed.number("water_to_lose_kg") > 0 else []
     )
     if not parts:
-        headline, state = "Nothing to put back: the heap is at its target.", ("nothing to do", "go")
+        headline, state = "Nothing to add: the heap is at its target.", ("nothing to do", "go")
     else:
         headline, state = (
             f"{raised('; '.join(parts))}.",
-            ("put back", "care" if computed.number("discard_kg") > 0 else "go"),
+            ("restore", "care" if computed.number("discard_kg") > 0 else "go"),
         )
     return Telling(
         headline=headline,
@@ -61,11 +61,11 @@ def _lead(computed: Computed[RebondForm]) -> Lead:
     if computed.number("clay_kg") > 0:
         return Lead(
             word="first_clay_kg",
-            label="Clay first",
+            label="First clay",
             text=computed.text("first_clay_kg"),
             then=", ".join(filter(None, (f"{computed.text('clay_kg')} in all", computed.within("clay_kg")))),
         )
-    for word, label in (("discard_kg", "Discard"), ("water_to_lose_kg", "Dry off"), ("first_water_kg", "Water first")):
+    for word, label in (("discard_kg", "Discard"), ("water_to_lose_kg", "Dry off"), ("first_water_kg", "First water")):
         if computed.number(word) > 0:
             return Lead(word=word, label=label, text=computed.text(word), then=computed.within(word))
     for word, label in (("sand_kg", "Sand"), ("mix_kg", "Fresh mix"), ("additive_kg", "Additive")):
@@ -83,14 +83,14 @@ def _next(computed: Computed[RebondForm]) -> tuple[Next, ...]:
 
 _WHY = {
     rebond.MASS: (
-        "What is added leaves no room for the whole heap: that, and no limit, is what forces {discard} out. Ask for "
-        "a larger mass to keep it all."
+        "With the additions the heap would be larger than you asked for, so {discard} must come out. No other limit forces this. "
+        "Enter a larger mass to keep it all."
     ),
     rebond.LIVE_CLAY: (
-        "The heap holds more live clay than wanted: that is what forces {discard} out. New sand in its place, or a "
-        "larger mass, brings it down."
+        "The heap has more live clay than the target, so {discard} must come out. New sand in its place, or a larger mass, "
+        "lowers it."
     ),
-    rebond.DEAD_FINES: "Dead fines are what force {discard} out: only new sand in place of old brings them down.",
+    rebond.DEAD_FINES: "The heap has too many dead fines, so {discard} must come out: only new sand in place of old lowers them.",
     **several_materials.WHY,
 }
 
@@ -105,24 +105,21 @@ def _remarks(computed: Computed[RebondForm]) -> Iterable[str]:
         several_materials.not_counted(computed) if form.materials is None else several_materials.remarks(computed)
     )
     if form.dead_fines_pct_dry is None:
-        yield "Dead fines are not given, so no limit on them is kept to. A wash test, less the live clay, tells them."
+        yield "The dead fines are not given, so the plan sets no limit on them. A wash test minus the live clay gives them."
     if computed.number("clay_kg") > 0:
         yield (
-            f"Add half of the clay, {computed.text('first_clay_kg')}, mull and test; then the rest. The present clay is "
-            "the least certain figure here."
+            f"Add half of the clay ({computed.text('first_clay_kg')}), mull and test, then add the rest. The live clay now is the "
+            "least certain figure here."
         )
     yield from dosed(computed, "Then" if computed.number("clay_kg") > 0 else "First")
     yield from stop_limit(computed.form.target_moisture_pct_wet)
     if computed.number("water_to_lose_kg") > 0:
         yield (
-            f"It holds too much water by {computed.text('water_to_lose_kg')}: dry it before you add anything. No sand "
-            "is thrown away for being wet."
+            f"The heap has {computed.text('water_to_lose_kg')} too much water: dry it before you add anything. Wet sand need not "
+            "be thrown away."
         )
     if form.materials is None and is_untested(computed.filled):
-        yield (
-            "The live share of the granules is not known: the plan counts them as 85 % live, and the band reaches "
-            "to 50. Test between the steps."
-        )
+        yield f"{UNTESTED} Test between the steps."
 
 
 def _cautions(computed: Computed[RebondForm]) -> Iterable[Caution]:
@@ -139,21 +136,21 @@ def _working(computed: Computed[RebondForm]) -> Iterable[str]:
         yield from several_materials.working(computed)
         return
     plan = plan_of(form)
-    assert isinstance(plan, rebond.RebondPlan) and form.heap_kg is not None and form.target_kg is not None
+    assert isinstance(plan, rebond.RebondPlan)
     dry, kept = plan.after.dry_kg, 1 - plan.discard_kg / form.heap_kg
-    yield f"dry mass wanted = {form.target_kg:g} × (1 − {form.target_moisture_pct_wet:g} / 100) = {dry:.3f} kg"
-    yield f"share of the heap that stays = {kept:.4f}; what binds: {plan.binding.replace('_', ' ')}"
+    yield f"target dry mass = {form.made_kg:g} × (1 − {form.target_moisture_pct_wet:g} / 100) = {dry:.3f} kg"
+    yield f"share of the heap that stays = {kept:.4f}; limit that binds: {plan.binding.replace('_', ' ')}"
     yield (
-        f"live clay wanted {plan.after.live_clay_kg:.3f} kg, kept "
+        f"target live clay = {plan.after.live_clay_kg:.3f} kg, of which the heap keeps "
         f"{plan.after.live_clay_kg - computed.number('clay_kg') * (1 - form.clay_moisture_pct_wet / 100) * form.activity_pct / 100:.3f} "
-        f"kg; clay as bought {computed.number('clay_kg'):.3f} kg"
+        f"kg; clay as bought = {computed.number('clay_kg'):.3f} kg"
     )
-    yield f"sand as bought {computed.number('sand_kg'):.3f} kg; water to add {computed.number('water_kg'):.3f} kg"
+    yield f"sand as bought = {computed.number('sand_kg'):.3f} kg; water to add = {computed.number('water_kg'):.3f} kg"
 
 
 def _strips(computed: Computed[RebondForm]) -> dict[str, str]:
     plan = _plan_of(computed.form)
-    before = heap_of(computed.form)
+    before = computed.form.heap
     full = max(before.dry_kg, plan.after.dry_kg)
     strips = {
         "before": composition_bar.draw(before, "rebond-before", "The heap now", full_dry_kg=full),
@@ -161,6 +158,6 @@ def _strips(computed: Computed[RebondForm]) -> dict[str, str]:
     }
     if plan.discard_kg > 0:
         strips["discarded"] = composition_bar.draw(
-            plan.discarded, "rebond-discarded", "What is taken out", full_dry_kg=full
+            plan.discarded, "rebond-discarded", "What comes out", full_dry_kg=full
         )
     return strips

@@ -2,12 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from typing import TypeVar
 
 from sandmix.asking.form import Filled, Form, ask
+from sandmix.language.errors import Problem
 from sandmix.materials.sands_and_clays import CLAYS
 from sandmix.recipes.mix import BoughtMaterials
+
+UNTESTED = (
+    "The live share of the granules is not known. They count as 85 % live here; the likely range goes down to 50 %."
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -22,6 +28,16 @@ class BoughtClayForm(Form):
     def activity_pct(self) -> float:
         """The live share of the dry clay product, in percent: as given, else the share that a mix with this clay starts from."""
         return self.clay_activity_pct if self.clay_activity_pct is not None else CLAYS[self.clay].activity_band_pct[1]
+
+    def clay_problems(self, target_pct: float | None) -> Iterable[Problem]:
+        """Yield the problem of a target for live clay, in percent of the dry mass, that this clay cannot reach."""
+        most = 0.9 * self.activity_pct
+        if target_pct is not None and target_pct > most:
+            what_to_do = (
+                f"a clay that is {self.activity_pct:g} % live cannot bring sand to {target_pct:g} %. Enter a lower target, or use a "
+                "better clay."
+            )
+            yield self.wrong("target_clay_pct_dry", f"at most {most:g} %", what_to_do)
 
     def as_bought(self, activity_pct: float) -> BoughtMaterials:
         """Return the clay as fractions, with *activity_pct* of the dry product live; sand is dry."""

@@ -186,7 +186,7 @@ def test_where_there_is_nothing_to_remark_no_such_heading_stands(capsys):
         "--target-clay-pct-dry", "6",
     )  # fmt: skip
     assert status == 0
-    assert out.startswith("Nothing to put back")
+    assert out.startswith("Nothing to add")
     assert "Remarks" not in out
 
 

@@ -31,14 +31,14 @@ def events(path):
     return book.read(json.loads(Path(path).read_text("utf-8"))).events
 
 
-def test_the_first_event_makes_the_file(heap):
+def test_the_first_entry_creates_the_file(heap):
     status, out, err = heap(*MIX)
     assert (status, err) == (0, "")
     assert out.startswith("30.00 kg at 3.5 % water")
     assert [event["kind"] for event in events(heap.path)] == ["mixed"]
 
 
-def test_events_are_appended_and_the_old_ones_stay_to_the_letter(heap):
+def test_entries_are_appended_and_the_old_ones_stay_exactly_the_same(heap):
     heap(*MIX)
     [first] = events(heap.path)
     heap(*WATER)
@@ -55,7 +55,7 @@ def test_undoing_and_correcting_are_events(heap):
     assert json.loads(heap("--json")[1])["result"]["heap_kg"] == pytest.approx(30)
 
 
-def test_an_event_without_a_moment_is_of_now(heap):
+def test_an_entry_without_a_time_gets_the_time_now(heap):
     heap(*MIX, "--now", "2026-05-20")
     heap("--record", "tempered", "--water", "1", "--now", "2026-06-01T10:00Z")
     assert [event["at"] for event in events(heap.path)] == ["2026-05-02", "2026-06-01T10:00Z"]
@@ -74,7 +74,7 @@ REFUSED = [
 
 
 @pytest.mark.parametrize(("arguments", "said"), REFUSED)
-def test_what_is_refused_is_not_in_the_book(heap, arguments, said):
+def test_a_refused_entry_is_not_in_the_book(heap, arguments, said):
     heap(*MIX)
     before = heap.path.read_bytes()
     status, out, err = heap(*arguments)
@@ -83,7 +83,7 @@ def test_what_is_refused_is_not_in_the_book(heap, arguments, said):
     assert heap.path.read_bytes() == before
 
 
-def test_what_is_refused_makes_no_file(heap):
+def test_a_refused_entry_creates_no_file(heap):
     assert heap("--record", "tempered")[0] == 2
     assert not heap.path.exists()
 
@@ -98,7 +98,7 @@ def test_what_is_refused_makes_no_file(heap):
         '[{"kind": [], "at": "2026-05-02"}]',
     ],
 )
-def test_a_file_that_is_no_book_is_left_as_it_is(heap, content):
+def test_a_file_that_is_not_a_book_is_unchanged(heap, content):
     heap.path.write_text(content)
     for arguments in (WATER, ()):
         status, out, err = heap(*arguments)
@@ -108,7 +108,7 @@ def test_a_file_that_is_no_book_is_left_as_it_is(heap, content):
     assert heap.path.read_text() == content
 
 
-def test_what_is_refused_for_its_length_is_not_in_the_book(heap, monkeypatch):
+def test_an_entry_that_would_make_the_book_too_long_is_refused(heap, monkeypatch):
     heap(*MIX)
     before = heap.path.read_bytes()
     monkeypatch.setattr(facade, "LONGEST_TEXT", len(before))
@@ -116,7 +116,7 @@ def test_what_is_refused_for_its_length_is_not_in_the_book(heap, monkeypatch):
     assert heap.path.read_bytes() == before
 
 
-def test_an_event_needs_a_file(capsys):
+def test_an_entry_needs_a_file(capsys):
     assert cli.main(["heap", "--book", "[]", *MIX]) == 2
     assert "recorded into a file" in capsys.readouterr().err
 
@@ -126,12 +126,12 @@ def test_a_book_typed_in_is_answered(capsys):
     assert "The book is empty" in capsys.readouterr().out
 
 
-def test_a_note_of_bytes_that_are_no_text_is_kept_as_far_as_it_is_text(heap):
+def test_bytes_in_a_note_that_are_not_text_become_question_marks(heap):
     heap(*MIX, "--note", os.fsdecode(b"wet \xff"))
     assert events(heap.path)[0]["note"] == "wet ?"
 
 
-def test_every_word_of_an_event_has_an_option(capsys):
+def test_every_word_of_an_entry_has_an_option(capsys):
     with pytest.raises(SystemExit):
         cli.main(["heap", "--help"])
     said = capsys.readouterr().out
@@ -147,13 +147,13 @@ def blend(capsys, path, *arguments):
     return status, *capsys.readouterr()
 
 
-def test_a_blend_is_written_into_a_new_heaps_book(capsys, tmp_path):
+def test_a_blend_is_recorded_in_the_book_of_a_new_heap(capsys, tmp_path):
     path = tmp_path / "heap.json"
     assert blend(capsys, path)[0] == 0
     assert [event["kind"] for event in events(path)] == ["joined", "joined", "added"]
 
 
-def test_a_blend_is_not_written_over_a_heap(capsys, heap):
+def test_a_blend_is_not_recorded_in_a_heap_with_sand(capsys, heap):
     heap(*MIX)
     status, out, err = blend(capsys, heap.path)
     assert (status, out) == (2, "")
@@ -161,7 +161,7 @@ def test_a_blend_is_not_written_over_a_heap(capsys, heap):
     assert len(events(heap.path)) == 1
 
 
-def test_a_blend_whose_lots_do_not_suffice_is_not_written(capsys, tmp_path):
+def test_a_blend_with_too_little_sand_is_not_recorded(capsys, tmp_path):
     status, _, err = blend(capsys, tmp_path / "heap.json", "--make-kg", "40", "--json")
     assert status == 2
     assert "the lots do not suffice" in err
@@ -173,7 +173,7 @@ def test_a_blend_that_is_refused_writes_nothing(capsys, tmp_path):
     assert not (tmp_path / "heap.json").exists()
 
 
-def test_what_the_last_event_did_is_printed_with_the_way_to_take_it_back(heap):
+def test_the_last_entry_is_printed_with_the_command_that_undoes_it(heap):
     """200 g of water went in; its id is what undoing asks for."""
     heap(*MIX)
     _, out, _ = heap(*WATER)
@@ -185,7 +185,7 @@ def test_what_the_last_event_did_is_printed_with_the_way_to_take_it_back(heap):
     assert "In the book" not in heap("--json")[1]
 
 
-def test_a_shape_that_is_not_there_is_refused_without_the_words_of_the_machine(capsys):
+def test_a_missing_shape_is_refused_without_a_system_error_code(capsys):
     assert cli.main(["pattern", "--mesh", "no such.stl"]) == 2
     assert (
         capsys.readouterr().err == "no such.stl can't be read: there is no such file. Check its name and its folder.\n"

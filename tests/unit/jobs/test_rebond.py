@@ -1,4 +1,4 @@
-"""The job *rebond*, by hand arithmetic from the definitions of its words, and what it says beside the figures."""
+"""The job *rebond*, by hand arithmetic from the definitions of its words, and its remarks."""
 
 import pytest
 
@@ -20,25 +20,25 @@ def test_cost_is_by_the_kilogram_of_the_bags(ask):
     assert answer["next"][0]["job"] == "shopping"
 
 
-def test_cost_takes_only_the_prices_of_what_is_added(ask):
-    """The heap's dry mass is wanted at 3 %: half stays, sand is added, no clay."""
+def test_cost_uses_only_the_prices_of_what_is_added(ask):
+    """Target 3 % at the heap's dry mass: half stays, sand is added, no clay."""
     answer = ask("rebond", **HEAP | {"target_clay_pct_dry": 3}, sand_bag_kg=20, sand_bag_price=5)
     assert answer["result"]["clay_kg"] == 0
     assert answer["result"]["cost"] == pytest.approx(answer["result"]["sand_kg"] / 4)
     assert answer["result"]["binding"] == "live_clay"
 
 
-def test_a_heap_at_its_target_wants_nothing(ask):
+def test_a_heap_at_its_target_needs_nothing(ask):
     answer = ask("rebond", **HEAP)
     assert answer["state"] == {"word": "nothing to do", "tone": "go"}
     assert answer["next"] == []
     assert answer["lead"]["text"] == "none"
 
 
-def test_dead_fines_that_are_not_given_bind_nothing_and_a_remark_says_so(ask):
+def test_without_dead_fines_there_is_no_limit_and_a_remark(ask):
     answer = ask("rebond", **HEAP)
     assert "dead_fines_after_pct_dry" not in answer["result"]
-    assert "Dead fines are not given" in said(answer)
+    assert "dead fines are not given" in said(answer)
 
 
 def test_dead_fines_force_sand_out(ask):
@@ -47,7 +47,7 @@ def test_dead_fines_force_sand_out(ask):
     assert answer["result"]["discard_kg"] == pytest.approx(50)
     assert answer["result"]["dead_fines_after_pct_dry"] == pytest.approx(6)
     assert answer["result"]["binding"] == "dead_fines"
-    assert "Dead fines are what force" in said(answer)
+    assert "too many dead fines" in said(answer)
     assert "discarded" in answer["drawings"]
 
 
@@ -66,16 +66,16 @@ def test_a_dry_heap_leads_with_water(ask):
     assert answer["lead"]["word"] == "first_water_kg"
 
 
-def test_untested_granules_are_counted_at_85_and_the_band_says_50(ask):
+def test_untested_granules_count_as_85_percent_with_a_range_down_to_50(ask):
     answer = ask("rebond", **HEAP, target_kg=150, clay="clay_granules")
     tested = ask("rebond", **HEAP, target_kg=150, clay="clay_granules", clay_activity_pct=85)
     assert answer["result"] == tested["result"] | {"water_most_kg": answer["result"]["water_most_kg"]}
-    assert "reaches to 50" in said(answer)
-    assert "reaches to 50" not in said(tested)
+    assert "down to 50 %" in said(answer)
+    assert "down to 50 %" not in said(tested)
     assert answer["doubt"]["clay_kg"][1] > 1.5 * answer["result"]["clay_kg"]
 
 
-def test_a_band_may_reach_where_no_plan_is(ask):
+def test_a_likely_range_may_reach_where_no_plan_exists(ask):
     """Granules that were only half live could not bring it to 45 %: that end of the band is left out, and nothing breaks."""
     answer = ask(
         "rebond", heap_kg=40, moisture_pct_wet=3, clay_pct_dry=40, target_clay_pct_dry=60, clay="clay_granules"

@@ -39,7 +39,7 @@ def test_without_make_up_by_hand():
     assert dead == pytest.approx([0.4, 0.608])
 
 
-def test_dead_clay_that_is_there_is_replaced_with_the_rest():
+def test_dead_clay_that_is_there_is_replaced_like_the_rest():
     assert first(1, habit(burnt=0.0), 10.0, 5.0) == [(10.0, 4.0)]
 
 
@@ -56,16 +56,16 @@ CLOSED = [
 
 @pytest.mark.parametrize("kind", CLOSED)
 @pytest.mark.parametrize("count", [1, 2, 17])
-def test_the_closed_form_is_the_walk(kind, count):
+def test_the_closed_form_agrees_with_the_step_by_step_sum(kind, count):
     assert after(kind, 8.0, count, 1.5) == pytest.approx(first(count, kind, 8.0, 1.5)[-1], rel=1e-12)
 
 
-def test_after_no_cast_it_is_as_it_was():
+def test_after_no_cast_nothing_changes():
     assert after(habit(), 8.0, 0, 1.5) == (8.0, 1.5)
 
 
-def test_the_ends():
-    """0.8 × 0.5 × 0.1 × 10 / 0.2 = 2. Nothing replaced and clay made up: it grows. Run down: all gone, or all that stays of it."""
+def test_the_long_run():
+    """0.8 × 0.5 × 0.1 × 10 / 0.2 = 2. Nothing replaced and clay made up: it grows. Without make-up: all gone, or all of it that stays."""
     assert steady(habit(), 10.0) == pytest.approx((10, 2))
     assert steady(habit(replaced=0.0), 10.0) == (10, None)
     assert steady(habit(burnt=0.0, replaced=0.0), 10.0, 1.0) == (10, 1)
@@ -74,18 +74,18 @@ def test_the_ends():
     assert steady(habit(burnt=0.0, replaced=0.0, make_up=False), 10.0, 1.0) == (10, 1)
 
 
-def test_dead_clay_that_would_leave_no_room_has_no_end():
+def test_dead_clay_that_would_fill_the_heap_has_no_long_run():
     """0.99 × 0.5 × 10 / 0.01 = 495 % of the sand."""
     assert steady(habit(burnt=0.5, replaced=0.01, kept=1.0), 10.0) == (10, None)
 
 
-def test_a_tiny_share_replaced_is_counted_in_the_closed_form_too():
+def test_a_tiny_share_replaced_counts_in_the_closed_form_too():
     """A thousand casts that burn 1 % of 8, with next to nothing replaced: 80."""
     assert after(habit(burnt=0.01, replaced=1e-15, kept=1.0), 8.0, 1000)[1] == pytest.approx(80, rel=1e-9)
 
 
 @pytest.mark.parametrize("kind", [habit(), habit(make_up=False), habit(replaced=0.0, make_up=False)])
-def test_the_end_is_where_the_walk_goes(kind):
+def test_the_long_run_agrees_with_the_step_by_step_sum(kind):
     assert after(kind, 10.0, 5000, 1.0) == pytest.approx(steady(kind, 10.0, 1.0), abs=1e-9)
 
 
@@ -103,7 +103,7 @@ def test_casts_until_the_limit():
     assert casts_until(habit(), 10.0, 3.0, 2.5) is None
 
 
-def test_run_down_dead_clay_rises_then_falls_and_the_limit_is_where_it_is_first_met():
+def test_without_make_up_dead_clay_rises_then_falls_and_the_first_crossing_counts():
     kind = habit(burnt=0.05, replaced=0.02, kept=1.0, make_up=False)
     dead = [killed for _, killed in first(200, kind, 8.0)]
     highest = max(dead)
@@ -127,27 +127,27 @@ def test_run_down_dead_clay_rises_then_falls_and_the_limit_is_where_it_is_first_
         (habit(burnt=5e-324, replaced=5e-324, kept=5e-324, make_up=False), 8.0, 1.0, None),
     ],
 )
-def test_the_limit_at_the_ends_of_what_a_habit_can_be(kind, clay, limit, found):
+def test_the_limit_for_extreme_habits(kind, clay, limit, found):
     """8 × (1 − 0.5^3) = 7."""
     assert casts_until(kind, clay, limit) == found
 
 
-def test_next_to_nothing_that_stays_does_not_lift_what_is_there():
+def test_a_tiny_share_kept_does_not_raise_dead_clay():
     assert casts_until(habit(burnt=0.5, replaced=0.5, kept=5e-324, make_up=False), 8.0, 2.0, 1.0) is None
 
 
-def test_a_limit_beyond_a_million_casts_is_never():
+def test_a_limit_after_more_than_a_million_casts_counts_as_never():
     assert casts_until(habit(burnt=1e-9, replaced=0.0, kept=1.0), 10.0, 1e-2 * 1.001) is None
     assert casts_until(habit(burnt=1e-9, replaced=0.0, kept=1.0), 10.0, 1e-2) == MOST_CASTS
 
 
-def test_the_share_replaced_that_holds_a_limit_does_hold_it():
+def test_the_share_replaced_for_a_limit_meets_the_limit():
     """0.5 × 0.1 × 10 = 0.5; 0.5 / (2 + 0.5) = 0.2, which is the habit above."""
     assert replaced_for_limit(habit(), 10.0, 2.0) == pytest.approx(0.2)
     assert replaced_for_limit(habit(burnt=0.0), 10.0, 2.0) == 0
 
 
-def test_the_clay_at_which_a_limit_is_held():
+def test_the_clay_for_a_limit():
     assert clay_for_limit_pct_dry(habit(), 2.0) == pytest.approx(10)
     assert clay_for_limit_pct_dry(habit(kept=0.0), 2.0) == math.inf
 
@@ -157,18 +157,18 @@ CAST = {"kind": "poured", "at": "2026-05-02", "metal_kg": 1, "clay_burnt_kg": "2
 
 
 class TestFromABook:
-    def test_the_heap_and_what_a_cast_burns_are_the_books(self, ask):
+    def test_the_heap_and_the_share_burnt_come_from_the_book(self, ask):
         """20 kg at 3 % is 19.4 dry with 1.358 live; 20 g burnt leave 1.338 of 19.4, 6.897 %, and are a share of 0.014728."""
         answer = ask("forecast", book=[MIXED, CAST], casts=1, new_sand_share=0, burnt_kept_share=1, make_up="no")
         assert answer["result"]["clay_pct_dry"] == pytest.approx([6.8969 * (1 - 0.014728)], rel=1e-4)
         assert answer["result"]["dead_clay_pct_dry"] == pytest.approx([0.10309 + 0.014728 * 6.8969], rel=1e-4)
 
-    def test_what_is_given_comes_before_the_book(self, ask):
+    def test_a_given_figure_counts_before_the_book(self, ask):
         told = {"casts": 1, "new_sand_share": 0, "burnt_kept_share": 1, "make_up": "no"}
         answer = ask("forecast", book=[MIXED, CAST], clay_pct_dry=8, clay_burnt_share=0.1, dead_clay_pct_dry=0, **told)
         assert answer["result"]["clay_pct_dry"] == pytest.approx([7.2])
 
     @pytest.mark.parametrize(("book", "word"), [([], "book"), ([MIXED], "clay_burnt_share"), (None, "clay_pct_dry")])
-    def test_what_is_still_needed_is_named(self, ask, book, word):
+    def test_a_missing_input_is_named(self, ask, book, word):
         problems = ask("forecast", book=book)["problems"]
         assert problems[0]["word"] == word

@@ -1,4 +1,4 @@
-"""Rebonding, by hand arithmetic: one case for each limit."""
+"""Restoring used sand, by hand arithmetic: one case for each limit."""
 
 import pytest
 
@@ -33,7 +33,7 @@ def test_a_larger_target_is_filled_with_sand_clay_and_water():
     assert found.after.clay_pct_dry == pytest.approx(8)
 
 
-def test_mass_binds_where_what_is_added_needs_room():
+def test_the_mass_binds_if_the_additions_exceed_it():
     """100 dry at 10 %: k (100 - 6) = 100 - 10, k = 0.9574; clay 10 - 5.745 = 4.255."""
     found = planned(wet_kg=100, clay=0.10)
     assert found.binding == "mass"
@@ -42,7 +42,7 @@ def test_mass_binds_where_what_is_added_needs_room():
     assert found.sand_kg == 0
 
 
-def test_live_clay_binds_where_the_heap_is_too_rich():
+def test_live_clay_binds_if_the_heap_is_too_rich():
     """100 dry at 3 %: k 6 = 3, half stays; 50 of sand."""
     found = planned(wet_kg=100, clay=0.03)
     assert found.binding == "live_clay"
@@ -51,7 +51,7 @@ def test_live_clay_binds_where_the_heap_is_too_rich():
     assert found.clay_kg == pytest.approx(0, abs=1e-12)
 
 
-def test_dead_fines_bind_where_they_are_too_many():
+def test_dead_fines_bind_if_they_are_too_many():
     """100 dry, limit 2 %: k 4 = 2, half stays; clay 6 - 3; sand 100 - 50 - 3."""
     found = planned(wet_kg=100, dead_fines_limit=0.02)
     assert found.binding == "dead_fines"
@@ -60,7 +60,7 @@ def test_dead_fines_bind_where_they_are_too_many():
     assert found.discarded.wet_kg == pytest.approx(51)
 
 
-def test_what_a_new_clay_brings_as_inactive_counts_as_dead_fines():
+def test_the_inactive_part_of_a_new_clay_counts_as_dead_fines():
     """A clay that is half live: 10 dry bring 5 live and 5 dead. New sand of 100 at 5 %: 5 % dead at least."""
     found = rebond.plan(
         HEAP.scaled(0),
@@ -70,7 +70,7 @@ def test_what_a_new_clay_brings_as_inactive_counts_as_dead_fines():
     assert found == OutOfReach(least_dead_fines=pytest.approx(0.05))
 
 
-def test_the_least_may_need_the_heap_and_not_its_discard():
+def test_the_least_dead_fines_may_need_the_whole_heap():
     """A clean old heap at 6 % live and no fines, and a clay that is half live: keeping it all is cleanest."""
     clean = Sand(grain_kg=94, live_clay_kg=6)
     found = rebond.plan(
@@ -82,18 +82,18 @@ def test_the_least_may_need_the_heap_and_not_its_discard():
 
 
 def test_a_heap_that_is_only_too_wet_loses_water_and_no_sand():
-    """Dry 100 wanted with no water: the 2 kg go."""
+    """Target 100 dry without water: the 2 kg dry off."""
     found = planned(wet_kg=100)
     assert found.discard_kg == 0
     assert found.water_balance_kg == pytest.approx(-2)
     assert found.after.water_kg == pytest.approx(0, abs=1e-12)
 
 
-def test_without_a_limit_dead_fines_force_nothing_out():
+def test_without_a_limit_dead_fines_force_no_discard():
     assert planned(wet_kg=150, dead_fines_limit=None).discard_kg == 0
 
 
-def test_a_limit_of_nothing_at_all_turns_the_heap_out():
+def test_a_limit_of_zero_discards_the_whole_heap():
     found = planned(wet_kg=100, dead_fines_limit=0.0)
     assert found.discard_kg == pytest.approx(102)
     assert found.after.dead_fines_pct_dry == 0

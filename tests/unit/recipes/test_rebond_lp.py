@@ -1,4 +1,4 @@
-"""Bringing a heap back from a list, by hand arithmetic: each limit, what it is worth, what stands in the way, and the two other ways out."""
+"""Restoring a heap from a list of materials, by hand arithmetic: each limit, what it is worth, which limits conflict, and the two other ways."""
 
 from dataclasses import replace
 
@@ -38,7 +38,7 @@ def test_a_heap_at_its_target_stays_as_it_is():
     assert found.worth == ()
 
 
-def test_dead_fines_bind_and_a_point_of_them_has_its_price():
+def test_dead_fines_bind_and_one_point_more_would_save_money():
     """4 % now, 2 allowed: half stays. 3 of clay and 47 of sand: 6 and 9.4. At 3 % a quarter goes: 7.7, so a point saves 7.7."""
     found = planned(dead_fines_limit=0.02)
     assert found.discard_kg == pytest.approx(50)
@@ -50,7 +50,7 @@ def test_dead_fines_bind_and_a_point_of_them_has_its_price():
 
 
 def test_the_cheaper_sand_goes_in_first_and_the_other_when_it_is_gone():
-    """As above, but 30 of beach sand at 0.05: 17 of the dear one. A kilogram more of beach saves 0.15."""
+    """As above, but 30 of beach sand at 0.05: 17 of the expensive one. A kilogram more of beach saves 0.15."""
     beach = StockMaterial(name="beach", price=0.05, stock_kg=30, **SAND)
     found = planned(PLAIN, beach, SOUND, dead_fines_limit=0.02)
     assert found.used_kg == pytest.approx((17, 30, 3))
@@ -67,7 +67,7 @@ def test_damp_material_is_weighed_as_bought_and_its_water_counts():
     assert found.after.wet_kg == pytest.approx(150 / 0.95)
 
 
-def test_water_that_is_too_much_dries_off():
+def test_excess_water_dries_off():
     wet = Sand(grain_kg=94, live_clay_kg=6, water_kg=10)
     found = planned(heap=wet)
     assert (found.discard_kg, found.water_balance_kg) == (0, pytest.approx(-10))
@@ -83,7 +83,7 @@ def test_the_bin_forces_sand_out_while_water_is_still_in_it():
     assert found.worth == (("bin", "", pytest.approx((0.94 * 0.2 + 0.06 * 2) * 10)),)
 
 
-def test_a_window_of_fineness_binds():
+def test_fineness_limits_bind():
     """Heap 70, sand 50, at most 60 by grain: heap's grain equals the new sand's. 90 k = 100 - 100 k - clay, clay 6 - 6 k: k = 94 / 184."""
     found = planned(gfn=70, gfn_high=60)
     share = 94 / 184
@@ -94,7 +94,7 @@ def test_a_window_of_fineness_binds():
     assert planned(gfn=30, gfn_low=40).gfn == pytest.approx(40)
 
 
-def test_fineness_is_not_told_where_a_number_is_missing():
+def test_fineness_is_unknown_if_a_number_is_missing():
     unknown = StockMaterial(name="unknown", price=0.1, **SAND)
     assert planned(unknown, SOUND, gfn=60, wet_kg=150).gfn is None
     assert planned(PLAIN, SOUND, gfn=60, wet_kg=100).gfn == 60
@@ -110,7 +110,7 @@ def test_too_little_stock_may_force_sand_out():
     assert (found.binding, found.scarce) == ("stock", "clay")
 
 
-def test_where_to_keep_costs_more_than_new_the_heap_goes():
+def test_the_heap_goes_if_keeping_it_costs_more_than_new_sand():
     """A heap without clay takes 8 of it for 16; a mix for 92 x 0.1 has it already."""
     lean = Sand(grain_kg=100)
     mix = StockMaterial(name="mix", kind="mix", water=0, grain=0.92, live=0.08, dead=0, price=0.1)
@@ -119,12 +119,12 @@ def test_where_to_keep_costs_more_than_new_the_heap_goes():
     assert (found.discard_kg, found.forced_kg, found.binding) == (100, pytest.approx(8), "cost")
 
 
-def test_too_rich_and_too_full_are_told_apart():
+def test_too_rich_and_too_full_are_different_limits():
     assert planned(clay=0.03).binding == "live_clay"
     assert planned(clay=0.10).binding == "mass"
 
 
-def test_an_additive_goes_in_as_wanted_and_in_no_other_way():
+def test_an_additive_goes_in_only_as_its_target_says():
     """2 % of 200 dry."""
     dust = StockMaterial(name="dust", kind="additive", water=0, grain=0, live=0, dead=0, price=0)
     assert planned(PLAIN, SOUND, dust, wet_kg=200).used_kg == pytest.approx((94, 6, 0))
@@ -133,13 +133,13 @@ def test_an_additive_goes_in_as_wanted_and_in_no_other_way():
     assert found.after.organics_kg == pytest.approx(4)
 
 
-def test_a_material_without_a_price_leaves_the_cost_out_where_it_is_used():
+def test_using_a_material_without_a_price_leaves_the_cost_out():
     found_sand = StockMaterial(name="found", **SAND)
     assert planned(found_sand, SOUND, wet_kg=200).cost is None
     assert planned(found_sand, PLAIN, SOUND).cost == 0
 
 
-def test_too_little_clay_gives_way_by_least_and_less_sand_is_another_way_out():
+def test_with_too_little_clay_the_clay_target_changes_or_the_mass_is_smaller():
     """100 at 10 % without other sand: 1 of clay and 99 of the heap are 6.94 %. Within all: 6 k + 1 = 0.1 (100 k + 1), k 0.225, 23.5."""
     clay = StockMaterial(name="clay", price=2, stock_kg=1, **CLAY)
     found = none_for(PLAIN, clay, clay=0.10)
@@ -151,7 +151,7 @@ def test_too_little_clay_gives_way_by_least_and_less_sand_is_another_way_out():
 
 
 @pytest.mark.parametrize("times", [1, 2])
-def test_a_case_on_the_very_border_is_planned(monkeypatch, times):
+def test_a_case_exactly_at_the_limits_has_a_plan(monkeypatch, times):
     """Where rounding makes one way of solving miss a limit by a hair and another meets it, the one that meets it counts."""
     asked = []
 
@@ -165,12 +165,12 @@ def test_a_case_on_the_very_border_is_planned(monkeypatch, times):
     assert planned(dead_fines_limit=0.02).used_kg == pytest.approx(expected.used_kg)
 
 
-def test_one_material_and_a_bin_that_is_full():
+def test_one_material_and_a_full_bin():
     """100 of a heap at its target in a bin of 100: nothing forces anything."""
     assert planned(PLAIN, heap=Sand(grain_kg=50), clay=0, bin_kg=100).used_kg == pytest.approx((50,))
 
 
-def test_a_limit_that_no_material_meets_gives_way_alone():
+def test_a_limit_that_no_material_meets_is_the_only_one_that_changes():
     """Sand with 3 % of dead fines and a limit of 2: no mass helps."""
     dusty = StockMaterial(name="dusty", price=0.1, **SAND | {"grain": 0.97, "dead": 0.03})
     clean = Sand(grain_kg=86, live_clay_kg=6, other_fines_kg=8)
@@ -180,8 +180,8 @@ def test_a_limit_that_no_material_meets_gives_way_alone():
     assert found.nearest.after.dead_fines_pct_dry == pytest.approx(3 * 0.94)
 
 
-def test_a_mass_that_is_not_there_is_what_gives_way():
-    """30 of sand and plenty of clay beside 100 of heap at 6 %: 130 and 30 x 6 / 94 of clay."""
+def test_a_mass_beyond_the_stock_is_what_changes():
+    """30 of sand and plenty of clay with 100 of heap at 6 %: 130 and 30 x 6 / 94 of clay."""
     few = StockMaterial(name="few", price=0.1, stock_kg=30, **SAND)
     found = none_for(few, SOUND, wet_kg=500)
     assert found.relaxed == ("mass",)
@@ -189,7 +189,7 @@ def test_a_mass_that_is_not_there_is_what_gives_way():
     assert found.most is None
 
 
-def test_where_nothing_can_be_made_mass_and_shares_both_give_way():
+def test_if_nothing_can_be_made_mass_and_shares_both_change():
     """Only 10 of a clay that is half live, no sand, for 200 at 3 %: 110 with 11 live is the most."""
     half = StockMaterial(name="half", price=1, stock_kg=10, **CLAY | {"live": 0.5, "dead": 0.5})
     found = none_for(half, wet_kg=200, clay=0.03)
@@ -197,7 +197,7 @@ def test_where_nothing_can_be_made_mass_and_shares_both_give_way():
     assert found.nearest.after.wet_kg == pytest.approx(110)
 
 
-def test_to_dilute_is_to_keep_it_all():
+def test_diluting_keeps_the_whole_heap():
     """4 dead at 2 %: 200 dry. 6 of clay and 94 of sand."""
     way = choice(dead_fines_limit=0.02).dilute()
     assert way is not None
@@ -205,11 +205,11 @@ def test_to_dilute_is_to_keep_it_all():
     assert way.cost == pytest.approx(94 * 0.2 + 12)
 
 
-def test_what_nothing_dilutes_has_no_such_way():
+def test_a_heap_that_no_material_dilutes_has_no_such_way():
     assert choice(SOUND, dead_fines_limit=0.02).dilute() is None
 
 
-def test_to_dump_is_to_mix_new_as_if_there_were_enough_of_all():
+def test_mixing_new_ignores_stock_and_bin():
     scarce = StockMaterial(name="scarce", price=0.1, stock_kg=1, **SAND)
     way = choice(scarce, SOUND, bin_kg=100).dump()
     assert way is not None

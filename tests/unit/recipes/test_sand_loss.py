@@ -15,7 +15,7 @@ def test_below_three_weighed_casts_it_is_one_to_three_percent(own):
     assert (loss.share, loss.half_width, loss.how) == (0.02, 0.01, "default")
 
 
-def test_from_three_on_it_is_their_mean_and_where_one_more_would_fall():
+def test_from_three_on_it_is_their_mean_with_a_prediction_interval():
     """Mean 0.04, spread 0.01, Student's t of two degrees 4.303: 4.303 · 0.01 · √(1 + 1/3) = 0.04969."""
     loss = sand_loss.loss_a_cast(WEIGHED)
     assert (loss.share, loss.how) == (pytest.approx(0.04), "learned")
