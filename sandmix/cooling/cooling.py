@@ -1,6 +1,6 @@
-"""The solution: cells of metal and of damp sand, marched through time until the middle of the casting is cool.
+"""The solution: cells of metal and damp sand, advanced in time until the middle of the casting is cool.
 
-The area grows as rⁿ; the metal is solid, freezing or liquid, the sand damp until its water has gone at 100 °C, which it never gets back.
+The area grows as rⁿ. The metal is solid, freezing or liquid; the sand is damp until its water has boiled off at 100 °C, and stays dry after that.
 Source: the method page derives it in the same symbols.
 """
 
@@ -19,16 +19,21 @@ WATER_J_KGK = 4180.0
 VAPOUR_J_KG = 2257e3
 COOL_C = 60.0
 LONGEST_S = 3e7
-REMEMBERED = 96
-NEARLY = 0.2
+CACHED = 96
+"""So many solutions are kept."""
+NEARLY_FROZEN = 0.2
+"""From this share of its latent heat on, steps are short."""
 FACE_SETTLED = 3.0
+"""The face counts from so many of its first cell's own times on."""
+_WARM_C = 280.0
+"""Below it clay loses nothing by rate."""
 
 
 def cool(case: Case, grid: Grid = FINE) -> Cooling:
-    """Return how the casting of *case* cools; solved once for every size that scales to the same, and remembered.
+    """Return how the casting of *case* cools; all sizes that scale to the same case share one cached solution.
 
-    >>> from sandmix.materials import SANDS_FOR_HEAT
-    >>> from sandmix.metals import thermal
+    >>> from sandmix.materials.metals import thermal
+    >>> from sandmix.materials.sands_and_clays import SANDS_FOR_HEAT
     >>> plate = Case(metal=thermal("aluminium"), pour_temp_c=720.0, sand=SANDS_FOR_HEAT["a"], water=0.0, shape_n=0.0, modulus_mm=10.0)
     >>> 290 < cool(plate).freeze_s < 305
     True
@@ -38,16 +43,13 @@ def cool(case: Case, grid: Grid = FINE) -> Cooling:
     return solution if scaled == case else solution.unscaled(case)
 
 
-_WARM_C = 280.0
-
-
-@lru_cache(maxsize=REMEMBERED)
+@lru_cache(maxsize=CACHED)
 def _solved(case: Case, grid: Grid) -> Cooling:
     return _Solution(case, grid).run()
 
 
 class _Solution:
-    """One solution under way: the cells, and what is noted after each step."""
+    """A solution in progress: the cells, and what is recorded after each step."""
 
     def __init__(self, case: Case, grid: Grid) -> None:
         self.case, self.grid = case, grid
@@ -89,7 +91,7 @@ class _Solution:
         metal = case.metal
         during = (metal.liquidus_c - metal.solidus_c) / (self.liquidus_h - self.solidus_h)
         return Cells(
-            volume=[_shell(r0, r1, case.shape_n) for r0, r1 in zip(self.faces, self.faces[1:], strict=False)],
+            volume=[_volume(r0, r1, case.shape_n) for r0, r1 in zip(self.faces, self.faces[1:], strict=False)],
             conductance=self._conductances(),
             h=[self.poured_h] * count + [0.0] * sand_count,
             h_low=[self.solidus_h] * count + [self.to_boil] * sand_count,
@@ -103,7 +105,7 @@ class _Solution:
         )
 
     def _conductances(self) -> list[float]:
-        """Of each face between cells, and of the outside last."""
+        """The conductance of each face between cells, and to the outside last."""
         n, faces, centres, edge = self.case.shape_n, self.faces, self.centres, self.metal_count
         metal_k, sand_k = self.case.metal.conductivity_w_mk, self.case.sand.conductivity_w_mk
         conductances = []
@@ -116,7 +118,7 @@ class _Solution:
         return [*conductances, 1 / last]
 
     def run(self) -> Cooling:
-        """March until the middle is cool, and tell it."""
+        """Advance until the middle is cool, and return the solution."""
         case, cells = self.case, self.cells
         poured_j = cells.heat_j(0, self.metal_count)
         self.latent_j = sum(cells.volume[: self.metal_count]) * (self.liquidus_h - self.solidus_h)
@@ -127,7 +129,7 @@ class _Solution:
             reached=self.metal_count + 1,
             start_c=HEAT_START_C,
             longest_s=LONGEST_S,
-            after_step=self._after,
+            after_step=self._record,
         )
         now_j = cells.heat_j(0, len(cells.h)) + self.gone_j
         centres = (1000 * (r - self.a_m) for r in self.centres[self.metal_count :])
@@ -148,34 +150,34 @@ class _Solution:
             gone_j_m2=self.notes["gone_j_m2"],
         )
 
-    def _after(self, moment: TimeStep) -> float:
-        temperatures, edge = moment.temperatures_c, self.metal_count
-        self.gone_j = moment.gone_j
-        self._dry()
-        self._note_freezing(moment.time_s)
+    def _record(self, step: TimeStep) -> float:
+        temperatures, edge = step.temperatures_c, self.metal_count
+        self.gone_j = step.gone_j
+        self._dry_out()
+        self._note_freezing(step.time_s)
         for at, temperature in enumerate(temperatures[edge:]):
             if temperature > self.peaks[at]:
                 self.peaks[at] = temperature
-        if moment.time_s > self.face_from_s:
+        if step.time_s > self.face_from_s:
             self.face_peak = max(self.face_peak, self._face_c(temperatures))
         if len(temperatures) == len(self.centres):
             self.outside_peak = max(self.outside_peak, self._outside_c(temperatures[-1]))
         notes = self.notes
-        notes["times_s"].append(moment.time_s)
+        notes["times_s"].append(step.time_s)
         before_c = notes["middle_c"][-1] if notes["middle_c"] else self.case.pour_temp_c
         notes["middle_c"].append(min(before_c, _at_the_middle(temperatures, self.centres)))
         notes["frozen_mm"].append(1000 * self._frozen_m())
         notes["dry_mm"].append(1000 * self._dry_m())
         notes["metal_j_m2"].append(self.cells.heat_j(0, edge) / self.unit)
-        notes["gone_j_m2"].append(moment.gone_j / self.unit)
+        notes["gone_j_m2"].append(step.gone_j / self.unit)
         self.warm.append(array("d", takewhile(_is_warm, temperatures[edge:])))
         if max(temperatures) < COOL_C:
             return 0.0
-        nearly = self.freeze_s is None and self.freezing[1][1] < NEARLY * self.latent_j
-        return self.grid.step_at_freezing * moment.time_s if nearly else math.inf
+        nearly = self.freeze_s is None and self.freezing[1][1] < NEARLY_FROZEN * self.latent_j
+        return self.grid.step_at_freezing * step.time_s if nearly else math.inf
 
-    def _dry(self) -> None:
-        """Sand that is boiling has lost the water that its heat has driven off, and does not get it back."""
+    def _dry_out(self) -> None:
+        """Sand that boils loses the water that its heat drives off, for good."""
         cells = self.cells
         while self.drying < len(cells.h):
             at = self.drying
@@ -192,7 +194,7 @@ class _Solution:
             self.drying += 1
 
     def _dry_m(self) -> float:
-        """How far the front has come: the cells that are dry, and of the one that is drying its share by volume."""
+        """How far the drying front has come: the dry cells, and the dry share by volume of the one that is drying."""
         at, cells = self.drying, self.cells
         share = (cells.h_low[at] - self.to_boil) / self.latent if at < len(cells.h) and self.latent else 0.0
         inner = self.faces[at]
@@ -218,10 +220,10 @@ class _Solution:
         return self.a_m - float((power * max(0.0, liquid)) ** (1 / power))
 
     def _note_freezing(self, time_s: float) -> None:
-        """The middle passes the solidus when the innermost cell holds no more than its solidus' heat.
+        """Set the freezing time once the innermost cell has no more heat than at its solidus.
 
-        Within the step the innermost cell's heat goes on as in the step before; in a pure metal, or where that cell freezes all at once, the
-        latent heat that is left in the whole of the metal does, since that is what falls evenly.
+        The time within the step is extrapolated from the two steps before: from the innermost cell's heat, or, in a pure metal or where that
+        cell freezes all at once, from the latent heat left in all of the metal, which falls evenly.
         """
         if self.freeze_s is not None:
             return
@@ -237,7 +239,7 @@ class _Solution:
         self.freezing = (self.freezing[1], (inner, left))
 
     def _latent_left(self) -> float:
-        """The heat above the solidus' in the metal that is not yet solid."""
+        """The heat above that at the solidus, in the metal that is not yet solid."""
         return sum(
             volume * (h - self.solidus_h)
             for volume, h in zip(self.cells.volume[: self.metal_count], self.cells.h, strict=False)
@@ -245,14 +247,14 @@ class _Solution:
         )
 
     def _face_c(self, temperatures: list[float]) -> float:
-        """The temperature of the sand's face, from the heat that passes between the cells beside it."""
+        """The temperature of the sand's face, from the heat that flows between the cells on both sides of it."""
         edge, n = self.metal_count, self.case.shape_n
         flow = self.cells.conductance[edge - 1] * (temperatures[edge - 1] - temperatures[edge])
         resistance = _resistance(self.faces[edge], self.centres[edge], n) / self.case.sand.conductivity_w_mk
         return temperatures[edge] + flow * resistance
 
     def _outside_c(self, last_c: float) -> float:
-        """The temperature of the sand where the flask's wall stands."""
+        """The temperature of the sand at the flask's wall."""
         flow = self.cells.conductance[-1] * (last_c - HEAT_START_C)
         return HEAT_START_C + flow / (self.case.outside_w_m2k * float(self.faces[-1] ** self.case.shape_n))
 
@@ -262,12 +264,12 @@ def _is_warm(temperature_c: float) -> bool:
 
 
 def _metal_faces(a_m: float, grid: Grid) -> list[float]:
-    """Faces of equal spacing from the middle to the face of the casting."""
+    """Equally spaced faces from the middle to the face of the casting."""
     return [a_m * at / grid.metal_cells for at in range(grid.metal_cells + 1)]
 
 
 def _sand_faces(a_m: float, case: Case, grid: Grid) -> list[float]:
-    """Faces from the casting outward: fine cells that grow slowly where the heat does its work, fast beyond; to the wall where there is one."""
+    """Faces from the casting outward, to the wall where there is one: cells that grow slowly where heat matters, and fast beyond."""
     modulus_m = case.modulus_mm / 1000
     end = grid.far * modulus_m if case.wall_mm is None else case.wall_mm / 1000
     widths, depth, width = [], 0.0, grid.first_cell * modulus_m
@@ -283,7 +285,7 @@ def _sand_faces(a_m: float, case: Case, grid: Grid) -> list[float]:
     return faces
 
 
-def _shell(r0: float, r1: float, n: float) -> float:
+def _volume(r0: float, r1: float, n: float) -> float:
     return float(r1 ** (n + 1) - r0 ** (n + 1)) / (n + 1)
 
 

@@ -1,11 +1,11 @@
-"""What decides how a casting cools in damp sand, and how it cooled: when it froze, how deep the heat went, when the middle was cool.
+"""A casting that cools in damp sand: the case to solve, and its solution: when it froze, how deep the heat went, when the middle was cool.
 
-One coordinate runs from the middle of the casting outward, and the area grows as rⁿ: n = 0 a plate, 1 a bar, 2 a ball, between them
-what is between. M = V/A is the modulus, a = (n + 1) M the half thickness. The metal has solid, latent and liquid heat; the sand is damp until
-its water has gone at 100 °C, which it never gets back.
-Holds for: constant properties, no gap that opens, no flow in the metal, vapour that leaves at once. Vapour that condenses further out makes
-real sand warm up sooner there; a gap makes real castings freeze later than with perfect contact.
-Source: the conduction of heat with a change of state, by finite volumes; see the method page.
+One coordinate runs from the middle of the casting outward, and the area grows as rⁿ: n = 0 is a plate, 1 a bar, 2 a ball, and other shapes lie
+between. M = V/A is the modulus, a = (n + 1) M the half thickness. The metal has solid, latent and liquid heat. The sand is damp until its
+water has boiled off at 100 °C, and stays dry after that.
+Holds for: constant properties, no gap that opens, no flow in the metal, vapour that leaves at once. In real sand vapour condenses further
+out, so that sand warms up sooner there. A gap makes real castings freeze later than perfect contact does.
+Source: conduction of heat with a change of state, by finite volumes; see the method page.
 """
 
 from __future__ import annotations
@@ -24,6 +24,9 @@ BOILS_C = 100.0
 OUTSIDE_W_M2K = 10.0
 PERFECT = math.inf
 MEASURED_CONTACT_W_M2K = 108.0
+"""The contact that times are computed with."""
+CONTACTS_W_M2K = (61.0, 132.0)
+"""The contacts measured beside aluminium in sand moulds. Source: measured_contact, green_sand_contact."""
 SCALE_MM = 10.0
 
 
@@ -31,7 +34,7 @@ SCALE_MM = 10.0
 class Case:
     """What decides how a casting cools: metal, pour temperature, kg of water per kg of dry sand, shape n, modulus, contact, depth of sand.
 
-    ``contact_w_m2k`` is infinite for perfect contact; ``wall_mm`` is the sand between casting and flask, None where it is deeper than the heat.
+    ``contact_w_m2k`` is infinite for perfect contact. ``wall_mm`` is the sand between casting and flask, None where it is deeper than heat goes.
     """
 
     metal: Thermal
@@ -46,7 +49,7 @@ class Case:
 
     @property
     def scaled(self) -> Case:
-        """The same case at a modulus of 10 mm: lengths go with M, times with M², coefficients of contact with 1/M."""
+        """The same case at a modulus of 10 mm: lengths are proportional to M, times to M², and heat transfer coefficients to 1/M."""
         share = SCALE_MM / self.modulus_mm
         return replace(
             self,
@@ -59,7 +62,7 @@ class Case:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Grid:
-    """How finely it is cut: cells in the metal; first cell of sand, growth of cells near and far, and of steps in time; lengths in moduli."""
+    """Cells and time steps: cells in the metal, first cell of sand, growth of cells near and far, and of steps. Lengths in moduli."""
 
     metal_cells: int = 16
     first_cell: float = 0.02
@@ -90,7 +93,7 @@ ROUGH = Grid().finer(0.35)
 
 
 class Scaled(Sequence[float]):
-    """A series times a factor, worked out only where it is read."""
+    """A series times a factor, computed only where it is read."""
 
     __slots__ = ("factor", "series")
 
@@ -114,11 +117,11 @@ class Scaled(Sequence[float]):
 class Cooling:
     """How one casting cooled.
 
-    ``freeze_s`` is when the middle passes the solidus. Per step there are ``times_s``, ``middle_c``, ``frozen_mm`` and ``dry_mm`` (from the
-    face, into metal and sand), and per m² of the casting's face ``metal_j_m2`` (heat left above the start) and ``gone_j_m2`` (lost
-    outside the flask). ``depths_mm`` and ``peaks_c`` are the sand's hottest ever, the face first and the flask's wall last.
-    ``faces_mm`` are where its cells begin and end; ``warm_c`` are, per step, the temperatures of those cells from the face on that
-    are above 280 °C, where clay can die. ``residual`` is the energy that the solution lost or made, as a share of the heat poured.
+    ``freeze_s`` is when the middle passes the solidus. The series per step are ``times_s``, ``middle_c``, ``frozen_mm`` and ``dry_mm`` (from
+    the face into metal and sand), and per m² of the casting's face ``metal_j_m2`` (heat left above the start) and ``gone_j_m2`` (lost outside
+    the flask). ``peaks_c`` is the highest temperature that the sand ever had at ``depths_mm``, the face first and the flask's wall last.
+    ``faces_mm`` are the faces of the sand's cells. ``warm_c`` holds, for each step, the temperatures of the cells above 280 °C, from the
+    face on: there clay can die. ``residual`` is the energy that the solution lost or gained, as a share of the heat poured.
     """
 
     case: Case
@@ -138,18 +141,18 @@ class Cooling:
 
     @property
     def dry_depth_mm(self) -> float:
-        """How deep the sand has dried in the end, in mm from the casting's face; with no water in it, how deep it passed 100 °C."""
+        """How deep the sand has dried in the end, in mm from the casting's face; for dry sand, how deep it passed 100 °C."""
         return self.dry_mm[-1] if self.case.water else self.depth_past_mm(BOILS_C)
 
     @property
     def half_thickness_mm(self) -> float:
-        """A = (n + 1) M, in mm."""
+        """Half the thickness a = (n + 1) M, in mm."""
         return (self.case.shape_n + 1) * self.case.modulus_mm
 
     def depth_past_mm(self, limit_c: float) -> float:
         """Return the depth of sand, in mm from the face, that was ever hotter than *limit_c*.
 
-        Where the water has gone counts as past 100 °C, since damp sand is held there.
+        Sand that has dried counts as past 100 °C, since damp sand stays at it.
         """
         if self.peaks_c[0] <= limit_c:
             return 0.0
@@ -160,7 +163,7 @@ class Cooling:
         return self.depths_mm[-1]
 
     def middle_below_s(self, limit_c: float) -> float | None:
-        """Return when the middle has fallen to *limit_c*, in s; None where that is later than was followed."""
+        """Return when the middle has fallen to *limit_c*, in s; None where that is after the end of the solution."""
         if self.middle_c[-1] > limit_c:
             return None
         at = bisect_left(self.middle_c, -limit_c, key=neg)
@@ -169,7 +172,7 @@ class Cooling:
         return between(limit_c, self.middle_c[at - 1], self.middle_c[at], self.times_s[at - 1], self.times_s[at])
 
     def at_s(self, series: Sequence[float], time_s: float) -> float:
-        """Return one of the series per step at *time_s*."""
+        """Return the value of one of the series at *time_s*."""
         at = bisect_left(self.times_s, time_s)
         if at == 0 or at >= len(self.times_s):
             return series[min(at, len(series) - 1)]
@@ -181,7 +184,7 @@ class Cooling:
         return float(a / (n + 1) * ((1 + depth_mm / a) ** (n + 1) - 1) / 1000)
 
     def unscaled(self, case: Case) -> Cooling:
-        """The same solution told for *case*, whose scaled form this is."""
+        """Return this solution for *case*, whose scaled form it solves."""
         longer = case.modulus_mm / self.case.modulus_mm
         later = longer * longer
         return Cooling(

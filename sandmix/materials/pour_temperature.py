@@ -1,4 +1,4 @@
-"""The pour temperature, as every form that asks for it takes it: what is refused, what is odd, and what is taken where none is given."""
+"""The pouring temperature in every form that has one: what is refused, what is remarked, and what is taken where none is given."""
 
 from __future__ import annotations
 
@@ -9,6 +9,7 @@ from sandmix.language.errors import Problem
 from sandmix.materials.metals import METALS
 
 ASSUMED_C = 25.0
+"""Half the width of the band where no temperature is given (own choice)."""
 
 
 class OfMetal(Protocol):
@@ -27,25 +28,23 @@ class OfMetal(Protocol):
 
 
 def too_cold(form: OfMetal) -> Iterable[Problem]:
-    """Yield what is wrong with a pour temperature at which the metal is not all liquid."""
+    """Yield the problem of a pour temperature at which the metal is not fully liquid."""
     metal = METALS[form.metal]
     if form.pour_temp_c is not None and form.pour_temp_c < metal.liquidus_c:
         yield form.wrong(
             "pour_temp_c",
             f"above {metal.liquidus_c:g} °C",
             (
-                f"{form.pour_temp_c:g} °C is below {metal.liquidus_c:g} °C, where {metal.label} is all liquid. "
-                f"It is poured at {metal.pour_c[0]:g} to {metal.pour_c[1]:g} °C. Look at the metal and the unit."
+                f"at {form.pour_temp_c:g} °C {metal.label} is not fully liquid: it is from {metal.liquidus_c:g} °C on, and is "
+                f"usually poured at {metal.pour_c[0]:g} to {metal.pour_c[1]:g} °C. Check the metal and the unit."
             ),
         )
 
 
-def assumed(form: OfMetal) -> tuple[float, tuple[float, float]] | None:
-    """Return the usual pour temperature of the form's metal and its band, in °C, where none is given."""
-    if form.pour_temp_c is not None:
-        return None
-    metal = METALS[form.metal]
-    return metal.pour_temp_c, (max(metal.liquidus_c, metal.pour_temp_c - ASSUMED_C), metal.pour_temp_c + ASSUMED_C)
+def usual(metal: str) -> tuple[float, tuple[float, float]]:
+    """Return the usual pour temperature of *metal* and its band, in °C. Source: pour_temperatures."""
+    row = METALS[metal]
+    return row.pour_temp_c, (max(row.liquidus_c, row.pour_temp_c - ASSUMED_C), row.pour_temp_c + ASSUMED_C)
 
 
 def odd(form: OfMetal) -> Iterable[str]:

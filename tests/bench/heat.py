@@ -106,7 +106,7 @@ def weigh(case: Case, forget: Callable[[], None]) -> None:
     tracemalloc.start()
     cooling.cool(case)
     one = tracemalloc.get_traced_memory()[0]
-    for warmer in range(1, cooling.REMEMBERED):
+    for warmer in range(1, cooling.CACHED):
         cooling.cool(replace(case, pour_temp_c=case.pour_temp_c + warmer))
     full, peak = tracemalloc.get_traced_memory()
     print(f"memory: one solution {one / 1e6:.2f} MB, the memo when full {full / 1e6:.0f} MB, peak {peak / 1e6:.0f} MB")

@@ -1,4 +1,4 @@
-"""The charts of *burnout*, and its section: how hot the sand gets, how freezing and drying go on, what is burnt and dried."""
+"""The charts of *burnout* and its section: how hot the sand gets, how freezing and drying proceed, what is burnt and dried."""
 
 from __future__ import annotations
 
@@ -7,16 +7,15 @@ from collections.abc import Sequence
 from sandmix.asking.job import Axis, Chart, Computed, Limit, Line
 from sandmix.cooling.freezing import PERFECT, Cooling
 from sandmix.drawings import thermal_section
-from sandmix.jobs.burnout.form import BurnoutForm
+from sandmix.jobs.burnout.form import ResolvedBurnout
 from sandmix.language.wording import to_figures
 
 _POINTS = 48
 
 
-def peaks(computed: Computed[BurnoutForm], coolings: Sequence[Cooling]) -> Chart:
-    """Return how hot the sand ever gets, by its depth, with the limits across it."""
+def peaks(computed: Computed[ResolvedBurnout], coolings: Sequence[Cooling]) -> Chart:
+    """Return the chart of the highest temperature of the sand by its depth, with the limits."""
     limit = computed.form.clay_limit_c
-    assert limit is not None
     deepest = max(
         2.5 * coolings[0].depth_past_mm(150.0), 4 * coolings[0].depth_past_mm(limit), 0.5 * coolings[0].case.modulus_mm
     )
@@ -31,20 +30,20 @@ def peaks(computed: Computed[BurnoutForm], coolings: Sequence[Cooling]) -> Chart
     )
     return Chart(
         name="peak",
-        title="How hot the sand ever gets",
+        title="Highest temperature of the sand",
         sentence=(
-            f"The sand beside the casting passes {limit:g} °C, where its clay dies, to "
-            f"{to_figures(computed.number('burnt_depth_mm'), 2)} mm; at 100 °C it dries."
+            f"The sand next to the casting passes {limit:g} °C, where its clay burns, to a depth of "
+            f"{to_figures(computed.number('burnt_depth_mm'), 2)} mm. At 100 °C it dries."
         ),
         x=Axis(label="Depth from the casting", unit="mm"),
-        y=Axis(label="Hottest ever", unit="°C"),
+        y=Axis(label="Highest temperature", unit="°C"),
         series=lines,
-        limits=(Limit(axis="y", at=limit, label="the clay dies"), Limit(axis="y", at=100.0, label="water boils")),
+        limits=(Limit(axis="y", at=limit, label="the clay burns"), Limit(axis="y", at=100.0, label="water boils")),
     )
 
 
 def fronts(cooling: Cooling) -> Chart:
-    """Frozen and dried against time, until the middle is at half its solidus or drying has ended."""
+    """Return the chart of frozen metal and dried sand over time, until the middle is at half its solidus."""
     ends = cooling.middle_below_s(cooling.case.metal.solidus_c / 2) or cooling.times_s[-1]
     rows = [row for row in zip(cooling.times_s, cooling.frozen_mm, cooling.dry_mm, strict=True) if row[0] <= ends]
     unit, per = ("h", 3600.0) if ends > 10800 else ("min", 60.0)
@@ -53,7 +52,7 @@ def fronts(cooling: Cooling) -> Chart:
         name="fronts",
         title="Freezing inward, drying outward",
         sentence=(
-            f"How far the metal has frozen from its face inward and the sand has dried outward: {contact_of(cooling)}."
+            f"From the face of the casting the metal freezes inward and the sand dries outward: {contact_of(cooling)}."
         ),
         x=Axis(label="Time after the pour", unit=unit),
         y=Axis(label="Distance from the face", unit="mm"),
@@ -65,7 +64,7 @@ def fronts(cooling: Cooling) -> Chart:
 
 
 def contact_of(cooling: Cooling) -> str:
-    """Return the contact of a solution in words."""
+    """Return the contact of a solution as text."""
     contact = cooling.case.contact_w_m2k
     return "perfect contact" if contact == PERFECT else f"contact {contact:g} W/m²K"
 
@@ -74,7 +73,7 @@ Row = tuple[float, float, float]
 
 
 def _evenly(rows: Sequence[Row], ends: float) -> list[Row]:
-    """Rows about evenly apart in time, since the steps are not."""
+    """Rows about evenly spaced in time, as the steps are not."""
     kept, due = [(0.0, 0.0, 0.0)], ends / _POINTS
     for row in rows:
         if row[0] >= due:
@@ -84,7 +83,7 @@ def _evenly(rows: Sequence[Row], ends: float) -> list[Row]:
 
 
 def _thinned(points: Sequence[tuple[float, float]]) -> tuple[tuple[float, float], ...]:
-    """At most some 50 of the points, the first and the last kept."""
+    """At most about 50 of the points, with the first and the last."""
     each = max(1, -(-len(points) // _POINTS))
     kept = [*points[::each]]
     if kept[-1] != points[-1]:
@@ -96,12 +95,14 @@ def _to(value: float) -> float:
     return float(f"{value:.4g}")
 
 
-def drawn(computed: Computed[BurnoutForm], hot: Cooling) -> str:
-    """Return the section of the casting and its shells, as SVG."""
-    drawn = thermal_section.ThermalSection(
+def section(computed: Computed[ResolvedBurnout], hot: Cooling) -> str:
+    """Return the section of the casting and the shells of sand around it, as SVG."""
+    section = thermal_section.ThermalSection(
         half_mm=hot.half_thickness_mm,
         burnt_mm=computed.number("burnt_depth_mm"),
         dry_mm=computed.number("dry_depth_mm"),
         flat=hot.case.shape_n < 1,
     )
-    return thermal_section.draw(drawn, "burnout-shell", "The casting, the sand with dead clay, and the dried sand")
+    return thermal_section.draw(
+        section, "burnout-shell", "The casting, the sand whose clay has burnt, and the dried sand"
+    )

@@ -29,7 +29,9 @@ class BurnoutForm(Form):
     casting_volume_cm3: float | None = ask("casting_volume_cm3", first=True)
     casting_area_cm2: float | None = ask("casting_area_cm2", first=True)
     modulus_mm: float | None = ask("modulus_mm", first=True)
-    sand_kg: float | None = ask("sand_kg", first=True, label="Sand in the whole heap", help="As it lies, with water.")
+    sand_kg: float | None = ask(
+        "sand_kg", first=True, label="Sand in the whole heap", help="Weigh it as it lies, with its water."
+    )
     shape: str | None = ask("shape")
     box_mm: Sequence[float] | None = ask("box_mm")
     pour_temp_c: float | None = ask("pour_temp_c")
@@ -45,16 +47,87 @@ class BurnoutForm(Form):
 
     @property
     def modulus(self) -> float:
-        """The modulus in mm, as given or from volume and surface."""
+        """The modulus in mm, as given or from volume and surface; not a number where neither is given, which is refused."""
         if self.modulus_mm is not None:
             return self.modulus_mm
-        assert self.casting_volume_cm3 is not None and self.casting_area_cm2 is not None
-        return 10 * self.casting_volume_cm3 / self.casting_area_cm2
+        volume_cm3, area_cm2 = self.casting_volume_cm3, self.casting_area_cm2
+        return math.nan if volume_cm3 is None or area_cm2 is None else 10 * volume_cm3 / area_cm2
 
-    @property
-    def area_m2(self) -> float | None:
-        """The casting's face in m², volume over modulus; None without a volume."""
-        return None if self.casting_volume_cm3 is None else self.casting_volume_cm3 * 1e-3 / self.modulus
+    def problems(self) -> Iterable[Problem]:
+        yield from pour_temperature.too_cold(self)
+        if math.isnan(self.modulus):
+            missing = "casting_area_cm2" if self.casting_area_cm2 is None else "casting_volume_cm3"
+            yield self.wrong(
+                missing,
+                "volume and surface, or a modulus",
+                (
+                    "the thickness of the casting is not known. Enter its volume and its total surface, or its modulus "
+                    "(half the thickness of a plate)."
+                ),
+            )
+            return
+        if self.sand_kg == 0:
+            yield self.wrong(
+                "sand_kg",
+                "more than 0 kg",
+                "an empty heap cannot lose a share of its clay. Enter what the heap weighs, or leave this empty.",
+            )
+        if self.casting_volume_cm3 is not None:
+            yield from self._against_the_volume(self.casting_volume_cm3)
+
+    def _against_the_volume(self, volume_cm3: float) -> Iterable[Problem]:
+        modulus, word = self.modulus, WORDS["modulus_mm"]
+        assert isinstance(word, Quantity)
+        if not word.low <= modulus <= word.high:
+            yield self.wrong(
+                "casting_area_cm2",
+                f"a modulus of {word.allowed}",
+                (
+                    f"volume over surface is {modulus:.2g} mm, and castings have {word.allowed}. Check the volume, the "
+                    "surface and their units."
+                ),
+            )
+            return
+        least_cm3 = 36 * math.pi * modulus**3 / 1000
+        if volume_cm3 * _SLACK < least_cm3:
+            most_mm = (volume_cm3 * 1000 / (36 * math.pi)) ** (1 / 3)
+            given = "modulus_mm" if self.modulus_mm is not None else "casting_area_cm2"
+            yield self.wrong(
+                given,
+                f"a modulus of at most {most_mm:.3g} mm for that volume",
+                (
+                    f"a casting of {volume_cm3:g} cm³ cannot have a modulus of {modulus:.3g} mm: even a ball of that "
+                    f"volume has only {most_mm:.3g} mm. Check the volume, the surface and their units."
+                ),
+            )
+        if self.modulus_mm is not None and self.casting_area_cm2 is not None:
+            from_area = 10 * volume_cm3 / self.casting_area_cm2
+            if not 0.8 < from_area / modulus < 1.25:
+                yield self.wrong(
+                    "modulus_mm",
+                    f"about {from_area:.3g} mm",
+                    (
+                        f"volume over surface is {from_area:.3g} mm, but the modulus given is {modulus:g} mm. Leave the "
+                        "modulus or the surface empty."
+                    ),
+                )
+        if self.box_mm is not None and math.prod(self.box_mm) / 1000 * _SLACK < volume_cm3:
+            yield self.wrong(
+                "box_mm",
+                f"at least {volume_cm3:g} cm³ in all",
+                (
+                    f"a box of {math.prod(self.box_mm) / 1000:.3g} cm³ cannot hold a casting of {volume_cm3:g} cm³. "
+                    "Check the sizes, the volume and their units."
+                ),
+            )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ResolvedBurnout(BurnoutForm):
+    """The same, with a pour temperature and a clay limit that are always there."""
+
+    pour_temp_c: float
+    clay_limit_c: float
 
     @property
     def shape_n(self) -> float:
@@ -74,14 +147,13 @@ class BurnoutForm(Form):
         return self.moisture_pct_wet / (100 - self.moisture_pct_wet)
 
     @property
-    def dry_kg(self) -> float | None:
-        """The dry sand that the flask holds, in kg: what was rammed, else the whole heap; None where neither is given."""
+    def dry_kg(self) -> float:
+        """The dry sand in the flask, in kg: what was rammed, else the whole heap; infinite where neither is given."""
         wet = self.flask_sand_kg if self.flask_sand_kg is not None else self.sand_kg
-        return None if wet is None else wet * (1 - self.moisture_pct_wet / 100)
+        return math.inf if wet is None else wet * (1 - self.moisture_pct_wet / 100)
 
     def case(self, contact_w_m2k: float) -> Case:
-        """What is to be solved, for one contact."""
-        assert self.pour_temp_c is not None
+        """Return what is to be solved, for one contact."""
         return Case(
             metal=thermal(self.metal),
             pour_temp_c=max(self.pour_temp_c, METALS[self.metal].liquidus_c),
@@ -93,85 +165,14 @@ class BurnoutForm(Form):
             wall_mm=self.wall_mm,
         )
 
-    def problems(self) -> Iterable[Problem]:
-        yield from pour_temperature.too_cold(self)
-        if self.modulus_mm is None and (self.casting_volume_cm3 is None or self.casting_area_cm2 is None):
-            missing = "casting_area_cm2" if self.casting_area_cm2 is None else "casting_volume_cm3"
-            yield self.wrong(
-                missing,
-                "volume and surface, or a modulus",
-                (
-                    "how thick the casting is must be known. Give its volume and its whole surface, or its modulus "
-                    "(of a plate half its thickness)."
-                ),
-            )
-            return
-        if self.sand_kg == 0:
-            yield self.wrong(
-                "sand_kg",
-                "more than nothing",
-                "a heap of nothing has no share to lose. Give what it weighs, or leave it empty.",
-            )
-        yield from self._against_the_volume()
 
-    def _against_the_volume(self) -> Iterable[Problem]:
-        volume_cm3, modulus, word = self.casting_volume_cm3, self.modulus, WORDS["modulus_mm"]
-        if volume_cm3 is None:
-            return
-        assert isinstance(word, Quantity)
-        if not word.low <= modulus <= word.high:
-            yield self.wrong(
-                "casting_area_cm2",
-                f"a modulus of {word.allowed}",
-                (
-                    f"volume over surface is {modulus:.2g} mm. Castings have {word.allowed}. Look at the volume, the surface "
-                    "and their units."
-                ),
-            )
-            return
-        least_cm3 = 36 * math.pi * modulus**3 / 1000
-        if volume_cm3 * _SLACK < least_cm3:
-            most_mm = (volume_cm3 * 1000 / (36 * math.pi)) ** (1 / 3)
-            given = "modulus_mm" if self.modulus_mm is not None else "casting_area_cm2"
-            yield self.wrong(
-                given,
-                f"a modulus of at most {most_mm:.3g} mm for that volume",
-                (
-                    f"a body of {volume_cm3:g} cm3 can have no modulus of {modulus:.3g} mm: even a ball of that "
-                    "volume "
-                    f"has only {most_mm:.3g} mm. Look at the volume, the surface and their units."
-                ),
-            )
-        if self.modulus_mm is not None and self.casting_area_cm2 is not None:
-            from_area = 10 * volume_cm3 / self.casting_area_cm2
-            if not 0.8 < from_area / modulus < 1.25:
-                yield self.wrong(
-                    "modulus_mm",
-                    f"about {from_area:.3g} mm",
-                    (
-                        f"volume over surface is {from_area:.3g} mm, and the modulus given is {modulus:g} mm. Leave "
-                        "the modulus or the surface out."
-                    ),
-                )
-        if self.box_mm is not None and math.prod(self.box_mm) / 1000 * _SLACK < volume_cm3:
-            yield self.wrong(
-                "box_mm",
-                f"at least {volume_cm3:g} cm3 in all",
-                (
-                    f"a box of {math.prod(self.box_mm) / 1000:.3g} cm3 can't hold a casting of {volume_cm3:g} cm3. "
-                    "Look "
-                    "at the sizes, the volume and their units."
-                ),
-            )
-
-
-def resolve(filled: Filled[BurnoutForm]) -> Filled[BurnoutForm]:
-    """Fill in what the metal and the clay usually have, and the ends of what is not known: contact, sand, limit."""
+def resolve(filled: Filled[BurnoutForm]) -> Filled[ResolvedBurnout]:
+    """Take what is usual for the metal and the clay where nothing is given, and the ends of what is not known: contact, sand, limit."""
     form = filled.form
-    values: dict[str, float] = {}
     bands: dict[str, Ends] = {"activation_kj_mol": (170.0, 300.0)} if "activation_kj_mol" in filled.assumed else {}
-    if (usual := pour_temperature.assumed(form)) is not None:
-        values["pour_temp_c"], bands["pour_temp_c"] = usual
+    values: dict[str, float] = {}
+    if form.pour_temp_c is None:
+        values["pour_temp_c"], bands["pour_temp_c"] = pour_temperature.usual(form.metal)
     if form.clay_limit_c is None:
         limit = CLAYS[form.clay].limit_c
         values["clay_limit_c"] = GRANULES_C[0] if limit is None else limit
@@ -180,4 +181,4 @@ def resolve(filled: Filled[BurnoutForm]) -> Filled[BurnoutForm]:
         bands["contact_w_m2k"] = (MEASURED_CONTACT_W_M2K, PERFECT)
     if "sand_heat" in filled.assumed:
         bands["sand_heat"] = ("b", "c")
-    return filled.resolved(values, bands=bands, remarks=pour_temperature.odd(form))
+    return filled.into(ResolvedBurnout, values, bands=bands, remarks=pour_temperature.odd(form))

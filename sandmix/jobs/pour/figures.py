@@ -3,31 +3,25 @@
 from __future__ import annotations
 
 from sandmix.asking.job import Figures, Needs
-from sandmix.jobs.pour.form import PourForm
+from sandmix.jobs.pour.form import ResolvedPour
 from sandmix.materials.metals import thermal
 from sandmix.mould import pour
 
 _ALUMINIUM = ("aluminium", "al_si7mg", "al_si12", "al_6061")
 
 
-def run(form: PourForm) -> Figures:
-    """Return the figures; the charge wants a volume, the weights an outline and a head."""
-    assert form.melt_loss_pct is not None and form.pour_temp_c is not None
+def run(form: ResolvedPour) -> Figures:
+    """Return the figures; the charge needs a volume, the weights a projected area and a head."""
     metal = thermal(form.metal)
     figures: Figures = {}
     if form.casting_volume_cm3 is not None:
-        charge = pour.charge_kg(
-            form.casting_volume_cm3,
-            form.gating_pct / 100,
-            metal.solid_kg_m3,
-            form.melt_loss_pct / 100,
-            form.spare_pct / 100,
-        )
+        casting = (form.casting_volume_cm3, form.gating_pct / 100, metal.solid_kg_m3)
+        charge = pour.charge_kg(*casting, form.melt_loss_pct / 100, form.spare_pct / 100)
         figures["charge_kg"] = charge
         if form.crucible_l is not None:
             figures["crucible_fill_pct"] = pour.crucible_fill_pct(charge, metal.liquid_kg_m3, form.crucible_l)
         if form.fill_time_s is not None and form.head_mm is not None:
-            mould_kg = pour.charge_kg(form.casting_volume_cm3, form.gating_pct / 100, metal.solid_kg_m3, 0.0, 0.0)
+            mould_kg = pour.charge_kg(*casting, 0.0, 0.0)
             figures["choke_mm2"] = pour.choke_mm2(mould_kg, metal.liquid_kg_m3, form.fill_time_s, form.head_mm)
     if form.projected_area_cm2 is not None:
         figures["vents"] = pour.vents(form.projected_area_cm2)
@@ -42,8 +36,8 @@ def run(form: PourForm) -> Figures:
     return figures
 
 
-def needs(form: PourForm, figures: Figures) -> Needs:
-    """Return what each answer takes."""
+def needs(form: ResolvedPour, figures: Figures) -> Needs:
+    """Return the inputs that each answer needs."""
     over = ("projected_area_cm2", "head_mm")
     return {
         "charge_kg": ("casting_volume_cm3",),

@@ -10,6 +10,9 @@ from sandmix.language.errors import Problem
 from sandmix.materials import pour_temperature
 from sandmix.materials.metals import SCRAPS
 
+_LARGEST_CORE = 20
+"""In volumes of the casting (own choice)."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PourForm(Form):
@@ -23,7 +26,7 @@ class PourForm(Form):
         "cope_kg",
         first=True,
         label="Cope with its frame",
-        help="What lies on the metal: the sand of the cope and its wood. The page for the flask tells it.",
+        help="The sand and the wood that lie on the metal. The page “Fill the flask” works it out.",
     )
     crucible_l: float | None = ask("crucible_l")
     gating_pct: float = ask("gating_pct")
@@ -34,7 +37,7 @@ class PourForm(Form):
         exact=True,
         default=10.0,
         label="Spare metal",
-        help="More than the mould takes, so that it is never poured short.",
+        help="Melt a little more than the mould takes, so that you never pour it short.",
     )
     uplift_factor: float = ask("uplift_factor", exact=True)
     core_volume_cm3: float = ask("core_volume_cm3")
@@ -42,41 +45,45 @@ class PourForm(Form):
     fill_time_s: float | None = ask("fill_time_s", exact=True)
     moisture_pct_wet: float | None = ask("moisture_pct_wet", label="Moisture of the sand, last test")
 
-    @property
-    def has_uplift(self) -> bool:
-        """Whether the lift on the cope can be told."""
-        return self.projected_area_cm2 is not None and self.head_mm is not None
-
     def problems(self) -> Iterable[Problem]:
-        if self.casting_volume_cm3 is None and not self.has_uplift:
+        volume_cm3 = self.casting_volume_cm3
+        if volume_cm3 is None and (self.projected_area_cm2 is None or self.head_mm is None):
             yield self.wrong(
                 "casting_volume_cm3",
-                "a volume, or outline and head",
+                "a volume, or projected area and head",
                 (
-                    "nothing can be answered yet. Give the casting's volume for the charge, or its outline and the "
-                    "head of metal for the weights."
+                    "nothing can be computed yet. Enter the volume of the casting for the charge, or its projected area "
+                    "and the head of metal for the weights."
                 ),
             )
         yield from pour_temperature.too_cold(self)
-        if self.casting_volume_cm3 is not None and self.core_volume_cm3 > 20 * self.casting_volume_cm3:
+        if volume_cm3 is not None and self.core_volume_cm3 > _LARGEST_CORE * volume_cm3:
             yield self.wrong(
                 "core_volume_cm3",
-                f"at most {20 * self.casting_volume_cm3:g} cm3",
+                f"at most {_LARGEST_CORE * volume_cm3:g} cm³",
                 (
-                    f"{self.core_volume_cm3:g} cm3 of core in a casting of {self.casting_volume_cm3:g} cm3 leaves "
-                    "hardly a wall. Look at both volumes and their units."
+                    f"{self.core_volume_cm3:g} cm³ of core in a casting of {volume_cm3:g} cm³ leaves almost no wall. Check "
+                    "both volumes and their units."
                 ),
             )
 
 
-def resolve(filled: Filled[PourForm]) -> Filled[PourForm]:
-    """Fill in the loss of the scrap, with its band, and the usual pour temperature of the metal."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ResolvedPour(PourForm):
+    """The same, with a melting loss and a pour temperature that are always there."""
+
+    melt_loss_pct: float
+    pour_temp_c: float
+
+
+def resolve(filled: Filled[PourForm]) -> Filled[ResolvedPour]:
+    """Take the loss of the scrap and the usual pour temperature of the metal, with their bands, where nothing is given."""
     form = filled.form
     values: dict[str, float] = {}
     bands: dict[str, tuple[float, float]] = {}
     if form.melt_loss_pct is None:
         low, high = SCRAPS[form.scrap].loss_pct
         values["melt_loss_pct"], bands["melt_loss_pct"] = (low + high) / 2, (low, high)
-    if (usual := pour_temperature.assumed(form)) is not None:
-        values["pour_temp_c"], bands["pour_temp_c"] = usual
-    return filled.resolved(values, bands=bands, remarks=pour_temperature.odd(form))
+    if form.pour_temp_c is None:
+        values["pour_temp_c"], bands["pour_temp_c"] = pour_temperature.usual(form.metal)
+    return filled.into(ResolvedPour, values, bands=bands, remarks=pour_temperature.odd(form))

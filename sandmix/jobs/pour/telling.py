@@ -1,4 +1,4 @@
-"""What *pour* says: headline, remarks, cautions, working and drawings."""
+"""How *pour* presents its answer: headline, checklist, remarks, cautions and working."""
 
 from __future__ import annotations
 
@@ -6,7 +6,8 @@ from collections.abc import Iterable
 
 from sandmix.asking.cautions import BURNS, FURNACE, HOLD_DOWN, LIFT, WET_CHARGE, WET_MOULD, ZINC_FUME, Caution
 from sandmix.asking.job import Check, Computed, Lead, Next, Telling
-from sandmix.jobs.pour.form import PourForm
+from sandmix.jobs.pour.form import ResolvedPour
+from sandmix.jobs.shared.metal_remarks import borrowed_figures
 from sandmix.materials.metals import METALS, thermal
 from sandmix.mould import pour
 
@@ -14,152 +15,138 @@ _ZINC = ("yellow_brass", "silicon_brass", "zinc_al12")
 _COOLER_C = 700.0
 
 
-def _is_too_wet(form: PourForm) -> bool:
+def _is_too_wet(form: ResolvedPour) -> bool:
     return form.moisture_pct_wet is not None and form.moisture_pct_wet > METALS[form.metal].red_moisture_pct_wet
 
 
-def _overflows(computed: Computed[PourForm]) -> bool:
+def _overflows(computed: Computed[ResolvedPour]) -> bool:
     return computed.has("crucible_fill_pct") and computed.number("crucible_fill_pct") > 100
 
 
-def tell(computed: Computed[PourForm]) -> Telling:
+def tell(computed: Computed[ResolvedPour]) -> Telling:
     """Say what to melt, what to put on the cope, and what must be true before pouring."""
     form = computed.form
-    said = []
+    sentences = []
     if computed.has("charge_kg"):
-        said.append(f"Melt {computed.text('charge_kg')}.")
+        sentences.append(f"Melt {computed.text('charge_kg')}.")
     if computed.has("weights_kg"):
-        said.append(
+        sentences.append(
             f"Put {computed.text('weights_kg')} on the cope, just before pouring."
             if computed.number("weights_kg") > 0
-            else "The cope is heavy enough by itself; clamp it all the same."
+            else "The cope is heavy enough by itself; clamp it anyway."
         )
     elif computed.has("hold_down_kg"):
-        said.append(f"The cope and its weights must come to {computed.text('hold_down_kg')}.")
+        sentences.append(f"The cope and its weights together must weigh {computed.text('hold_down_kg')}.")
     state = ("check", "care")
     if _is_too_wet(form):
         state = ("stop", "stop")
-        said.insert(0, "Stop: the sand is far too wet to pour on.")
+        sentences.insert(0, "Stop: the sand is far too wet. Do not pour on it.")
     elif _overflows(computed):
-        said.append("The charge does not go into the crucible.")
+        sentences.append("The charge is too large for the crucible.")
+    volume = {} if form.casting_volume_cm3 is None else {"casting_volume_cm3": f"{form.casting_volume_cm3:g} cm3"}
     return Telling(
-        headline=" ".join(said),
+        headline=" ".join(sentences),
         state=state,
         lead=_lead(computed),
         remarks=tuple(_remarks(computed)),
         cautions=tuple(_cautions(form)),
         working=tuple(_working(computed)),
         checklist=tuple(_checklist(computed)),
-        next=(Next(job="burnout", label="When may it be opened?", inputs=_handed_on(form)),),
+        sources=(METALS[form.metal].source,),
+        next=(Next(job="burnout", label="When can you open it?", inputs={"metal": form.metal} | volume),),
     )
 
 
-def _handed_on(form: PourForm) -> dict[str, str]:
-    volume = {} if form.casting_volume_cm3 is None else {"casting_volume_cm3": f"{form.casting_volume_cm3:g} cm3"}
-    return {"metal": form.metal} | volume
+def _lead(computed: Computed[ResolvedPour]) -> Lead:
+    labels = {"charge_kg": "Melt", "weights_kg": "Put on", "hold_down_kg": "Hold down with"}
+    word = next(word for word in labels if computed.has(word))
+    return Lead(word=word, label=labels[word], text=computed.text(word), then=computed.within(word))
 
 
-def _lead(computed: Computed[PourForm]) -> Lead:
-    if computed.has("charge_kg"):
-        then = computed.within("charge_kg")
-        return Lead(word="charge_kg", label="Melt", text=computed.text("charge_kg"), then=then)
-    word = "weights_kg" if computed.has("weights_kg") else "hold_down_kg"
-    label = "Put on" if word == "weights_kg" else "Hold down with"
-    return Lead(word=word, label=label, text=computed.text(word), then=computed.within(word))
-
-
-def _checklist(computed: Computed[PourForm]) -> Iterable[Check]:
-    """Go or no-go, hard stops first."""
-    form, metal = computed.form, METALS[computed.form.metal]
-    red = metal.red_moisture_pct_wet
+def _checklist(computed: Computed[ResolvedPour]) -> Iterable[Check]:
+    """What must be done or true before pouring, hard stops first."""
+    form, red = computed.form, METALS[computed.form.metal].red_moisture_pct_wet
     if form.moisture_pct_wet is None:
-        yield Check(tone="stop", text=f"The sand's moisture is tested, and below {red:g} %.")
+        yield Check(tone="stop", text=f"The sand's moisture is tested and below {red:g} % of the wet mass.")
     elif _is_too_wet(form):
         yield Check(
-            tone="stop", text=f"The sand is dried: {form.moisture_pct_wet:g} % is above the limit of {red:g} %."
+            tone="stop",
+            text=f"The sand is dried: its moisture of {form.moisture_pct_wet:g} % is above the limit of {red:g} % of the wet mass.",
         )
     else:
         yield Check(
-            tone="go", text=f"The sand's moisture is {form.moisture_pct_wet:g} %, below the limit of {red:g} %."
+            tone="go",
+            text=f"The sand's moisture of {form.moisture_pct_wet:g} % is not above the limit of {red:g} % of the wet mass.",
         )
-    yield Check(
-        tone="stop",
-        text="Scrap, crucible, tools and ingot mould are dry and warmed; no closed can or tube is in the charge.",
-    )
-    yield Check(tone="stop", text="A bed of dry sand lies under the mould and along the way: no bare or damp concrete.")
-    if computed.is_above_zero("weights_kg"):
-        yield Check(tone="stop", text=f"{computed.text('weights_kg')} of weights lie on the cope, or it is clamped.")
-    else:
-        yield Check(tone="stop", text="The cope is weighted or clamped.")
-    yield Check(tone="stop", text="Face shield, leather and boots are on; nobody stands in line with the parting.")
+    stops = [
+        "Scrap, crucible, tools and ingot mould are dry and warm. No closed can or tube is in the charge.",
+        "A bed of dry sand lies under the mould and along your way. There is no bare or damp concrete.",
+        f"{computed.text('weights_kg')} of weights lie on the cope, or it is clamped."
+        if computed.is_above_zero("weights_kg")
+        else "The cope is weighted or clamped.",
+        "Face shield, leather and boots are on. Nobody stands level with the joint between the two halves.",
+    ]
     if _overflows(computed):
-        yield Check(tone="stop", text="The charge is split, or the crucible larger: this one would overflow.")
-    yield Check(tone="care", text="The way is clear, and somebody knows that you pour and is within call.")
-    yield Check(tone="care", text="Vents are open, sprue and cup are blown clean of loose sand before closing.")
-    yield Check(tone="care", text=f"The metal is at {form.pour_temp_c:g} °C, skimmed, and not held there for long.")
-    yield Check(tone="care", text="A warm, dry ingot mould stands ready for what is left over.")
+        stops.append("The charge is split or the crucible is larger: this one would overflow.")
+    yield from (Check(tone="stop", text=text) for text in stops)
+    yield from (
+        Check(tone="care", text=text)
+        for text in (
+            "The way is clear. Somebody knows that you pour and can hear you.",
+            "Vents are open. Sprue and pouring cup were cleared of loose sand before closing.",
+            f"The metal is at {form.pour_temp_c:g} °C and skimmed, and is not kept that hot for long.",
+            "A warm, dry ingot mould is ready for the metal that is left over.",
+        )
+    )
 
 
-def _remarks(computed: Computed[PourForm]) -> Iterable[str]:
+def _remarks(computed: Computed[ResolvedPour]) -> Iterable[str]:
     form, metal = computed.form, thermal(computed.form.metal)
     if computed.has("crucible_fill_pct"):
-        low, high = pour.CRUCIBLE_FULL_PCT
-        fill = computed.number("crucible_fill_pct")
-        if fill > 100:
-            yield (
-                f"The charge would fill the crucible to {computed.text('crucible_fill_pct')}: it overflows. Take a larger one, or pour less."
-            )
-        elif fill > high:
-            yield (
-                f"The crucible would be {computed.text('crucible_fill_pct')} full: above {high:g} % it can't be carried and skimmed "
-                "without spilling."
-            )
-        elif fill < low / 3:
-            yield f"The crucible would be only {computed.text('crucible_fill_pct')} full: a small melt cools on the way."
+        yield from _on_the_crucible(computed.number("crucible_fill_pct"), computed.text("crucible_fill_pct"))
     if computed.has("weights_kg"):
         low_kg, high_kg = computed.doubt["weights_kg"]
         if low_kg <= 0 < high_kg:
-            yield "Whether weights are needed at all is within the doubt: put some on."
+            yield "The figures cannot tell whether weights are needed. Put some on."
     if computed.has("vents"):
         yield (
-            f"Vents (common practice, no source): about {computed.number('vents'):.0f} holes with a 2 to 3 mm wire, "
-            f"{pour.VENT_SPACING_MM:g} mm apart, down to {pour.VENT_ABOVE_PATTERN_MM:g} mm above the pattern, "
-            "before it is drawn."
+            f"Vents (common practice, no source): prick about {computed.number('vents'):.0f} holes with a 2 to 3 mm wire, "
+            f"{pour.VENT_SPACING_MM:g} mm apart, down to {pour.VENT_ABOVE_PATTERN_MM:g} mm above the pattern, before you "
+            "draw the pattern."
         )
     if computed.has("hydrogen_cm3_100g"):
-        assert form.pour_temp_c is not None
-        cooler = pour.hydrogen_cm3_100g(_COOLER_C)
-        more = 100 * (computed.number("hydrogen_cm3_100g") / cooler - 1)
-        compared = f", {more:.0f} % more than at {_COOLER_C:g} °C" if more > 1 else ""
-        yield (
-            f"At {form.pour_temp_c:g} °C the melt can hold {computed.number('hydrogen_cm3_100g'):.2f} cm³ of hydrogen "
-            "per 100 g"
-            f"{compared}; solid it holds about a {pour.SOLID_HOLDS:.0f}th of what it does at its freezing point. "
-            "Damp scrap, hot "
-            "metal and every remelting bring pores."
-        )
-    yield from lent(form.metal, ("liquid density",))
+        yield from _on_hydrogen(computed.number("hydrogen_cm3_100g"), form.pour_temp_c)
+    yield from borrowed_figures(form.metal, ("liquid density",))
     if form.core_volume_cm3 and form.core_volume_cm3 * 1e-6 * (metal.liquid_kg_m3 - pour.CORE_KG_M3) > 0.1:
         yield (
-            f"The core floats: a density of {pour.CORE_KG_M3:g} kg/m³ is assumed for it. Its prints and chaplets "
-            "must hold it down."
+            f"The core floats; its density is taken as {pour.CORE_KG_M3:g} kg/m³. Its prints and chaplets must hold it "
+            "down."
         )
 
 
-def lent(metal: str, figures: tuple[str, ...] = ()) -> Iterable[str]:
-    """Yield what is not known of *metal* and who lent it, and what is from memory; of the named *figures* only, where any are named."""
-    lenders: dict[str, list[str]] = {}
-    for figure, lender in thermal(metal).borrowed:
-        if not figures or figure in figures:
-            lenders.setdefault(lender, []).append(figure)
-    for lender, names in lenders.items():
-        yield f"Not known for {METALS[metal].label}, and taken from {METALS[lender].label}: {', '.join(names)}."
-    remembered = METALS[metal].from_memory
-    if remembered and not figures:
-        yield f"From memory, with no source: of the heat figures of {METALS[metal].label} {', '.join(remembered)}."
+def _on_the_crucible(fill_pct: float, shown: str) -> Iterable[str]:
+    low, high = pour.CRUCIBLE_FULL_PCT
+    if fill_pct > 100:
+        yield f"The charge would fill the crucible to {shown}: it overflows. Take a larger one, or pour less."
+    elif fill_pct > high:
+        yield (
+            f"The crucible would be {shown} full. Above {high:g} % (common practice) it cannot be carried and skimmed "
+            "without spilling."
+        )
+    elif fill_pct < low / 3:
+        yield f"The crucible would be only {shown} full: a small melt cools on the way."
 
 
-def _cautions(form: PourForm) -> Iterable[Caution]:
+def _on_hydrogen(hydrogen: float, pour_temp_c: float) -> Iterable[str]:
+    more = 100 * (hydrogen / pour.hydrogen_cm3_100g(_COOLER_C) - 1)
+    compared = f", {more:.0f} % more than at {_COOLER_C:g} °C" if more > 1 else ""
+    yield (
+        f"At {pour_temp_c:g} °C the melt can hold {hydrogen:.2f} cm³ of hydrogen per 100 g{compared}. The solid holds about "
+        f"1/{pour.SOLID_HOLDS:g} of what the melt holds at its freezing point. Damp scrap, hot metal and every remelting bring pores."
+    )
+
+
+def _cautions(form: ResolvedPour) -> Iterable[Caution]:
     metal = METALS[form.metal]
     if form.moisture_pct_wet is not None and form.moisture_pct_wet > metal.amber_moisture_pct_wet:
         yield WET_MOULD
@@ -172,19 +159,17 @@ def _cautions(form: PourForm) -> Iterable[Caution]:
     yield LIFT
 
 
-def _working(computed: Computed[PourForm]) -> Iterable[str]:
+def _working(computed: Computed[ResolvedPour]) -> Iterable[str]:
     form, metal = computed.form, thermal(computed.form.metal)
     if computed.has("charge_kg"):
         yield (
             f"charge = {form.casting_volume_cm3:g} cm³ × (1 + {form.gating_pct:g}/100) × {metal.solid_kg_m3 / 1000:g} "
-            "g/cm³ / "
-            f"(1 − {form.melt_loss_pct:g}/100) × (1 + {form.spare_pct:g}/100) = {computed.number('charge_kg'):.3f} kg"
+            f"g/cm³ / (1 − {form.melt_loss_pct:g}/100) × (1 + {form.spare_pct:g}/100) = {computed.number('charge_kg'):.3f} kg"
         )
     if computed.has("crucible_fill_pct"):
         yield (
             f"crucible = {computed.number('charge_kg'):.3f} kg / ({metal.liquid_kg_m3 / 1000:g} kg/L × "
-            f"{form.crucible_l:g} L) = "
-            f"{computed.number('crucible_fill_pct'):.0f} %"
+            f"{form.crucible_l:g} L) = {computed.number('crucible_fill_pct'):.0f} %"
         )
     if computed.has("uplift_kg"):
         core = " and the floating core" if form.core_volume_cm3 else ""
@@ -199,7 +184,6 @@ def _working(computed: Computed[PourForm]) -> Iterable[str]:
         )
     if computed.has("choke_mm2"):
         yield (
-            f"choke = m / (ρ t c √(2 g h)), c = {pour.DISCHARGE:g} (from memory) = {computed.number('choke_mm2'):.0f} "
-            "mm²; it holds "
-            "for a mould filled from the top"
+            f"choke = m / (ρ t c √(2 g h)), c = {pour.DISCHARGE:g} (from memory) = {computed.number('choke_mm2'):.0f} mm², "
+            "for a mould that is filled from the top"
         )

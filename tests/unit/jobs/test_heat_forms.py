@@ -1,6 +1,7 @@
-"""The forms of *pour* and *burnout*: what is settled, what is derived from what was given, and the ends of what is not known."""
+"""The forms of *pour* and *burnout*: what is resolved, what follows from the inputs, and the ends of what is not known."""
 
 import math
+from dataclasses import replace
 
 import pytest
 
@@ -8,6 +9,7 @@ from sandmix.asking.form import fill
 from sandmix.cooling.freezing import PERFECT
 from sandmix.jobs.burnout import form as burnout
 from sandmix.jobs.pour import form as pour
+from sandmix.language.errors import InputError
 
 
 def poured(**inputs):
@@ -19,8 +21,6 @@ def burnt(**inputs):
 
 
 def problems(form, **inputs):
-    from sandmix.language.errors import InputError
-
     with pytest.raises(InputError) as error:
         fill(form, inputs)
     return [problem.word for problem in error.value.problems]
@@ -31,41 +31,40 @@ class TestPour:
         ("scrap", "loss", "band"),
         [("ingot", 1.5, (1, 2)), ("offcuts", 3, (2, 4)), ("turnings", 11.5, (8, 15)), ("cans", 22.5, (15, 30))],
     )
-    def test_the_loss_is_the_middle_of_the_scraps_band(self, scrap, loss, band):
+    def test_the_loss_is_the_middle_of_the_scraps_range(self, scrap, loss, band):
         filled = poured(casting_volume_cm3=400, scrap=scrap)
         assert filled.form.melt_loss_pct == loss
         assert filled.bands["melt_loss_pct"] == band
 
-    def test_a_loss_that_was_weighed_is_kept_with_its_own_error(self):
+    def test_a_given_loss_is_kept_with_its_own_error(self):
         """± 1 point."""
         filled = poured(casting_volume_cm3=400, scrap="cans", melt_loss_pct=5)
         assert filled.form.melt_loss_pct == 5
         assert filled.bands["melt_loss_pct"] == pytest.approx((4, 6))
 
-    def test_the_pour_temperature_is_the_metals_give_or_take_25(self):
+    def test_the_pour_temperature_is_that_of_the_metal_within_25(self):
         filled = poured(casting_volume_cm3=400, metal="tin_bronze")
         assert filled.form.pour_temp_c == 1150
         assert filled.bands["pour_temp_c"] == (1125, 1175)
         assert filled.remarks == ()
 
-    def test_a_given_one_is_kept_give_or_take_10(self):
+    def test_a_given_pour_temperature_is_kept_within_10(self):
         filled = poured(casting_volume_cm3=400, pour_temp_c=700)
         assert filled.bands["pour_temp_c"] == pytest.approx((690, 710))
         assert filled.remarks == ()
 
-    def test_one_outside_the_usual_is_remarked_and_kept(self):
+    def test_an_unusual_pour_temperature_is_kept_with_a_remark(self):
         filled = poured(casting_volume_cm3=400, pour_temp_c=780)
         assert filled.form.pour_temp_c == 780
         assert len(filled.remarks) == 1
 
-    def test_the_lift_wants_an_outline_and_a_head(self):
-        assert poured(projected_area_cm2=100, head_mm=100).form.has_uplift
-        assert not poured(casting_volume_cm3=400, projected_area_cm2=100).form.has_uplift
-        assert not poured(casting_volume_cm3=400, head_mm=100).form.has_uplift
+    def test_a_volume_or_an_area_with_a_head_is_needed(self):
+        assert poured(projected_area_cm2=100, head_mm=100).form.casting_volume_cm3 is None
+        assert problems(pour.PourForm, projected_area_cm2=100) == problems(pour.PourForm, head_mm=100)
 
-    def test_all_that_is_wrong_between_fields_is_said_at_once(self):
-        said = problems(pour.PourForm, casting_volume_cm3=1, core_volume_cm3=21, pour_temp_c=500)
-        assert said == ["pour_temp_c", "core_volume_cm3"]
+    def test_all_problems_between_fields_are_reported_at_once(self):
+        words = problems(pour.PourForm, casting_volume_cm3=1, core_volume_cm3=21, pour_temp_c=500)
+        assert words == ["pour_temp_c", "core_volume_cm3"]
 
     def test_twenty_times_the_casting_is_the_largest_core(self):
         assert poured(casting_volume_cm3=1, core_volume_cm3=20).form.core_volume_cm3 == 20
@@ -76,20 +75,15 @@ class TestPour:
 
 class TestBurnout:
     def test_the_modulus_is_volume_over_surface(self):
-        """400 cm³ / 500 cm² = 0.8 cm; the face 500 cm²."""
-        form = burnt(casting_volume_cm3=400, casting_area_cm2=500).form
-        assert form.modulus == pytest.approx(8)
-        assert form.area_m2 == pytest.approx(0.05)
+        """400 cm³ / 500 cm² = 0.8 cm."""
+        assert burnt(casting_volume_cm3=400, casting_area_cm2=500).form.modulus == pytest.approx(8)
 
-    def test_a_given_modulus_goes_before_the_surface(self):
-        """400 cm³ / 1 cm = 400 cm²; up to a quarter from volume over surface."""
-        form = burnt(casting_volume_cm3=400, casting_area_cm2=440, modulus_mm=10).form
-        assert form.modulus == 10
-        assert form.area_m2 == pytest.approx(0.04)
-        assert burnt(modulus_mm=10).form.area_m2 is None
+    def test_a_given_modulus_counts_before_the_surface(self):
+        """Up to a quarter from volume over surface."""
+        assert burnt(casting_volume_cm3=400, casting_area_cm2=440, modulus_mm=10).form.modulus == 10
 
     @pytest.mark.parametrize(("shape", "n"), [("plate", 0), ("bar", 1), ("ball", 2)])
-    def test_a_shape_that_is_named_counts_before_the_box(self, shape, n):
+    def test_a_given_shape_counts_before_the_box(self, shape, n):
         form = burnt(modulus_mm=5, shape=shape, box_mm=[200, 100, 100]).form
         assert form.shape_n == n
         assert not form.is_hollow
@@ -98,7 +92,7 @@ class TestBurnout:
         ("box", "n", "hollow"),
         [([200, 100, 20], 0, False), ([30, 90, 100], 0.5, False), ([60, 60, 60], 2, False), ([62, 70, 80], 0, True)],
     )
-    def test_the_box_tells_the_shape_by_half_its_smallest_side(self, box, n, hollow):
+    def test_the_shape_follows_from_half_the_smallest_side_of_the_box(self, box, n, hollow):
         """M 10: 10/10 - 1, 15/10 - 1, 30/10 - 1; 31/10 - 1 = 2.1 is hollow and a plate."""
         form = burnt(modulus_mm=10, box_mm=box).form
         assert form.shape_n == pytest.approx(n)
@@ -108,7 +102,7 @@ class TestBurnout:
         form = burnt(modulus_mm=10).form
         assert (form.shape_n, form.is_hollow) == (0, False)
 
-    def test_water_is_per_dry_kilogram(self):
+    def test_water_is_per_kilogram_of_dry_sand(self):
         assert burnt(modulus_mm=10, moisture_pct_wet=4).form.water == pytest.approx(4 / 96)
         assert burnt(modulus_mm=10).form.moisture_pct_wet == 3.5
 
@@ -117,42 +111,42 @@ class TestBurnout:
         common = {"modulus_mm": 10, "moisture_pct_wet": 4}
         assert burnt(**common, sand_kg=20, flask_sand_kg=10).form.dry_kg == pytest.approx(9.6)
         assert burnt(**common, sand_kg=20).form.dry_kg == pytest.approx(19.2)
-        assert burnt(**common).form.dry_kg is None
+        assert burnt(**common).form.dry_kg == math.inf
 
     @pytest.mark.parametrize(("clay", "limit"), [("sodium_bentonite", 638), ("calcium_bentonite", 316)])
     def test_each_bentonite_has_its_limit(self, clay, limit):
         filled = burnt(modulus_mm=10, clay=clay)
         assert filled.form.clay_limit_c == limit
 
-    def test_granules_are_taken_at_316_with_638_as_the_other_end(self):
+    def test_granules_burn_at_316_with_638_as_the_other_end(self):
         filled = burnt(modulus_mm=10, clay="clay_granules")
         assert filled.form.clay_limit_c == 316
         assert filled.bands["clay_limit_c"] == (316, 638)
 
-    def test_a_limit_that_is_given_counts_with_its_own_error(self):
+    def test_a_given_limit_has_its_own_error(self):
         filled = burnt(modulus_mm=10, clay="clay_granules", clay_limit_c=638)
         assert filled.form.clay_limit_c == 638
         assert filled.bands["clay_limit_c"] == pytest.approx((623, 653))
 
-    def test_what_is_left_out_is_doubted_between_its_ends(self):
+    def test_what_is_left_empty_has_a_range(self):
         filled = burnt(modulus_mm=10)
         assert filled.bands["contact_w_m2k"] == (108, PERFECT)
         assert filled.bands["sand_heat"] == ("b", "c")
         assert filled.bands["activation_kj_mol"] == (170, 300)
         assert filled.bands["pour_temp_c"] == (695, 745)
 
-    def test_what_is_given_is_not(self):
+    def test_what_is_given_has_only_its_own_error(self):
         filled = burnt(modulus_mm=10, contact_w_m2k=200, sand_heat="a", activation_kj_mol=200, pour_temp_c=700)
         assert "contact_w_m2k" not in filled.bands
         assert "sand_heat" not in filled.bands
         assert filled.bands["activation_kj_mol"] == pytest.approx((180, 220))
         assert filled.bands["pour_temp_c"] == pytest.approx((690, 710))
 
-    def test_perfect_contact_is_no_doubt(self):
+    def test_perfect_contact_has_no_range(self):
         low, high = burnt(modulus_mm=10, contact_w_m2k="perfect").bands.get("contact_w_m2k", (PERFECT, PERFECT))
         assert low == high == PERFECT
 
-    def test_the_case_is_what_was_given(self):
+    def test_the_case_has_the_given_values(self):
         form = burnt(
             metal="grey_iron",
             modulus_mm=12,
@@ -167,10 +161,8 @@ class TestBurnout:
         assert (case.shape_n, case.modulus_mm, case.wall_mm, case.contact_w_m2k) == (1, 12, 70, 108)
         assert case.water == pytest.approx(5 / 95)
 
-    def test_the_low_end_of_a_pour_temperature_is_no_colder_than_liquid(self):
+    def test_the_low_end_of_a_pour_temperature_is_not_below_the_liquidus(self):
         """661 ± 10 has 651 as its end: solved at 660."""
-        from dataclasses import replace
-
         filled = burnt(modulus_mm=10, pour_temp_c=661)
         assert replace(filled.form, pour_temp_c=651.0).case(108.0).pour_temp_c == 660
 
@@ -180,12 +172,12 @@ class TestBurnout:
         assert burnt(modulus_mm=10, casting_volume_cm3=ball_cm3 * 1.001).form.modulus == 10
         assert problems(burnout.BurnoutForm, modulus_mm=10, casting_volume_cm3=ball_cm3 * 0.98) == ["modulus_mm"]
 
-    def test_the_word_that_is_missing_is_the_one_that_is_named(self):
+    def test_the_missing_word_is_named(self):
         assert problems(burnout.BurnoutForm, casting_volume_cm3=100) == ["casting_area_cm2"]
         assert problems(burnout.BurnoutForm, casting_area_cm2=100) == ["casting_volume_cm3"]
         assert problems(burnout.BurnoutForm, pour_temp_c=300) == ["pour_temp_c", "casting_area_cm2"]
 
-    def test_a_box_is_held_against_the_volume(self):
+    def test_a_box_smaller_than_the_volume_is_refused(self):
         """100 * 50 * 20 mm is 100 cm³."""
         assert problems(burnout.BurnoutForm, modulus_mm=5, casting_volume_cm3=110, box_mm=[100, 50, 20]) == ["box_mm"]
         assert burnt(modulus_mm=5, casting_volume_cm3=100, box_mm=[100, 50, 20]).form.shape_n == pytest.approx(1)

@@ -1,0 +1,23 @@
+"""What the jobs with molten metal say about figures of the metal that are not known, or are from memory."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from sandmix.materials.metals import METALS, thermal
+
+
+def borrowed_figures(metal: str, figures: tuple[str, ...] = ()) -> Iterable[str]:
+    """Yield which heat figures of *metal* are not known and from which metal they are taken; only those named, where any are."""
+    lenders: dict[str, list[str]] = {}
+    for figure, lender in thermal(metal).borrowed:
+        if not figures or figure in figures:
+            lenders.setdefault(lender, []).append(figure)
+    for lender, names in lenders.items():
+        yield f"Not known for {METALS[metal].label}, so taken from {METALS[lender].label}: {', '.join(names)}."
+
+
+def unsourced_figures(metal: str) -> Iterable[str]:
+    """Yield which heat figures of *metal* are from memory."""
+    if METALS[metal].from_memory:
+        yield f"Heat figures of {METALS[metal].label} from memory, unsourced: {', '.join(METALS[metal].from_memory)}."
