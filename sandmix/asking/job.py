@@ -49,11 +49,10 @@ class Computed(Generic[R]):
         return _numbers(self.figures[word])
 
     def half_width(self, word: str) -> float:
-        """Return the larger side of the band of *word* (or of the word it rounds like), or 0 without one."""
+        """Return the larger side of the band of *word* (or of the word it rounds like); 0 without one, or where it is only float noise."""
         word = getattr(WORDS[word], "rounds_like", "") or word
-        if word not in self.doubt:
-            return 0.0
-        return wider_side(self.doubt[word], self.number(word))
+        side = wider_side(self.doubt[word], self.number(word)) if word in self.doubt else 0.0
+        return side if side > 1e-9 * abs(self.number(word)) else 0.0
 
     def text(self, word: str) -> str:
         """Return the figure *word* as a person reads it, with no more digits than its doubt allows."""
