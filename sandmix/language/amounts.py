@@ -1,7 +1,7 @@
-"""Amounts as people write them, read into the unit that is wanted.
+"""Reads amounts as people write them, and converts them to the unit that is needed.
 
-"2,5 kg", "3-1/2 in", "3 lb 4 oz", "7 ½ in", "6.4 ± 0.3 %" are read, in the digits of any alphabet. What has two meanings is asked back:
-"5 gal" (which gallon?), "1,000" (one, or a thousand?), "a cup" (no fixed size).
+"2,5 kg", "3-1/2 in", "3 lb 4 oz", "7 ½ in" and "6.4 ± 0.3 %" are read, in the digits of any alphabet. A text with two meanings is refused
+with a question: "5 gal" (which gallon?), "1,000" (one, or a thousand?), "a cup" (no fixed size).
 """
 
 from __future__ import annotations
@@ -79,7 +79,7 @@ _WITH_POWERS = ("area", "volume", "density")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ReadAmount:
-    """What a text says: its value in the unit asked for, the ± written beside it if any, and the unit it was typed in."""
+    """An amount read from a text: its value in the unit asked for, the ± after it if there is one, and the unit that was typed."""
 
     value: float
     half_width: float | None
@@ -87,9 +87,9 @@ class ReadAmount:
 
 
 def read(text: str, unit: str, *, when_bare: str | None = None) -> ReadAmount:
-    """Read an amount as a person writes it and return it in *unit*; a bare number is taken in *when_bare*, else in *unit*.
+    """Read an amount as a person writes it and return it in *unit*. A number without a unit is in *when_bare*, or else in *unit*.
 
-    Raises Unreadable with the reason and what to write.
+    Raises Unreadable with the reason and what to write instead.
 
     >>> round(read("3-1/2 in", "mm").value, 9)
     88.9
@@ -179,7 +179,7 @@ def _amount(text: str, unit: str, when_bare: str | None) -> tuple[float, str | N
 
 
 def _split_unit(text: str, dimension: str) -> tuple[str, str]:
-    """The unit at the start of *text* and what follows; the 2 or 3 of cm2 and cm3 belongs to it where such units fit."""
+    """The unit at the start of *text*, and the rest; the 2 or 3 of cm2 and cm3 belongs to the unit where areas or volumes fit."""
     found = (_POWER_UNIT_TEXT if dimension in _WITH_POWERS else _UNIT_TEXT).match(text)
     name = found.group() if found else ""
     return name.strip(), text[len(name) :].lstrip()

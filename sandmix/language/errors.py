@@ -1,6 +1,6 @@
-"""What can be wrong with what a person gave, said in words.
+"""What can be wrong with an input, in words: first what was given, then what is allowed, then what to do.
 
-Three parts in this order: what was given, what is allowed, what to do. A fault of the program itself is never one of these.
+A fault of the program itself is never one of these errors.
 """
 
 from __future__ import annotations
@@ -10,12 +10,12 @@ from dataclasses import dataclass
 
 
 class SandmixError(Exception):
-    """Anything that is wrong with what was given; its text can be shown to a person as it stands."""
+    """Something is wrong with what was given. Its text can be shown to a person as it is."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Problem:
-    """One thing that is wrong: the word it belongs to (empty for the whole form), what was given, what is allowed."""
+    """One thing that is wrong: the word that it belongs to (empty for the whole form), what was given, what is allowed, and the message."""
 
     word: str
     given: str
@@ -24,7 +24,7 @@ class Problem:
 
 
 class InputError(SandmixError):
-    """All that is wrong with one set of inputs, at once."""
+    """Everything that is wrong with one set of inputs."""
 
     def __init__(self, problems: Iterable[Problem]) -> None:
         self.problems = tuple(problems)

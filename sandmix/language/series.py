@@ -1,4 +1,4 @@
-"""The word that holds several figures of one kind, such as earlier readings of a test."""
+"""The word for several figures of one kind, such as earlier readings of a test."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from sandmix.language.tables import Sizes
 from sandmix.language.wording import plain
-from sandmix.language.words import Taken, Value
+from sandmix.language.words import ReadValue, Value
 
 LONGEST_SERIES = 4000
 _APART = re.compile(r"\s*[;\n]\s*|,\s+|\s+")
@@ -20,7 +20,7 @@ class Series(Sizes):
 
     most: int
 
-    def read(self, given: object) -> Taken:
+    def read(self, given: object) -> ReadValue:
         parts = self._parts(given)
         if not self.count <= len(parts) <= self.most:
             raise self.refuse(
@@ -36,7 +36,7 @@ class Series(Sizes):
 
     @property
     def allowed(self) -> str:
-        """What it takes, in words."""
+        """The allowed values in words."""
         return f"{self.count} to {self.most} figures, each {self.each.allowed}"
 
     def _parts(self, given: object) -> list[object]:

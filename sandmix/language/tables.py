@@ -1,6 +1,6 @@
-"""The words that hold more than one value: sizes, picks, a table by key, rows of things.
+"""The words with more than one value: sizes, picks, a table by key, rows of things.
 
-Each part is a word of its own, which checks and reads it; what is wrong in any of them comes back under the whole word's label.
+Each part is a word, which checks and reads it. What is wrong in a part is reported under the label of the whole word.
 """
 
 from __future__ import annotations
@@ -14,7 +14,7 @@ from typing import ClassVar
 from sandmix.language.errors import InputError, Problem
 from sandmix.language.texts import LONGEST_TEXT, of_text
 from sandmix.language.wording import list_of, lowered, plain, shown_given
-from sandmix.language.words import Quantity, Taken, Value, Word
+from sandmix.language.words import Quantity, ReadValue, Value, Word
 
 MOST_ROWS = 200
 LONGEST_SIZES = 200
@@ -29,7 +29,7 @@ _TRAILING_UNIT = re.compile(r"[^\W\d]+$|[\"″”'′’]$")
 class Sizes(Word):
     """Several lengths at once, such as the three sides of a box: a list, or a text such as "200 x 100 x 20 mm".
 
-    They are shown with *between* between them, to five figures of the largest.
+    They are shown with the sign ``between`` between them, to five figures of the largest.
     """
 
     kind: ClassVar[str] = "sizes"
@@ -42,7 +42,7 @@ class Sizes(Word):
         """The unit of each of them."""
         return self.each.unit
 
-    def read(self, given: object) -> Taken:
+    def read(self, given: object) -> ReadValue:
         parts = self._parts(given)
         if len(parts) != self.count:
             raise self.refuse(
@@ -50,8 +50,8 @@ class Sizes(Word):
             )
         return self._read_each(parts)
 
-    def _read_each(self, parts: Sequence[object]) -> Taken:
-        """All of them read, or all that is wrong in them at once."""
+    def _read_each(self, parts: Sequence[object]) -> ReadValue:
+        """All of them, or everything that is wrong in them at once."""
         values: list[float] = []
         problems: list[Problem] = []
         for part in parts:
@@ -72,7 +72,7 @@ class Sizes(Word):
                 )
                 for problem in problems
             )
-        return Taken(value=values)
+        return ReadValue(value=values)
 
     def show(self, value: Value) -> str:
         sizes = [
@@ -84,7 +84,7 @@ class Sizes(Word):
 
     @property
     def allowed(self) -> str:
-        """What it takes, in words."""
+        """The allowed values in words."""
         return f"{self.count} sizes, each {self.each.allowed}"
 
     @property
@@ -92,7 +92,7 @@ class Sizes(Word):
         return " x ".join(["200", "100", "20", "10"][: self.count]) + f" {self.each.unit}"
 
     def _parts(self, given: object) -> list[object]:
-        """What stands for each size; a unit apart, or behind the last size, counts for those that have none."""
+        """The text of each size; a separate unit, or one after the last size, counts for sizes without a unit."""
         unit = ""
         if isinstance(given, Mapping) and set(given) <= {"value", "unit"} and "value" in given:
             unit, given = str(given.get("unit") or ""), given["value"]
@@ -116,7 +116,7 @@ class Sizes(Word):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Picks(Word):
-    """Several of some named things, such as what was seen: a list of their keys, or a text such as "scabs, blows"; names do too.
+    """Several of some named things, such as signs of a defect: a list of their keys or labels, or a text such as "scabs, blows".
 
     Its value is a list of keys, each once, in the order of the choices.
     """
@@ -126,10 +126,10 @@ class Picks(Word):
 
     @property
     def allowed(self) -> str:
-        """What it takes, in words."""
+        """The allowed values in words."""
         return f"one or more of {list_of(tuple(self.choices))}"
 
-    def read(self, given: object) -> Taken:
+    def read(self, given: object) -> ReadValue:
         given = of_text(given)
         if isinstance(given, str) and len(given) <= LONGEST_TEXT:
             given = [part.strip() for part in _PICK_ENDS.split(given) if part.strip()]
@@ -145,7 +145,7 @@ class Picks(Word):
                 problems += self.refuse(part, self.allowed, said).problems
         if problems:
             raise InputError(problems)
-        return Taken(value=[key for key in self.choices if key in found])
+        return ReadValue(value=[key for key in self.choices if key in found])
 
     def show(self, value: Value) -> str:
         keys = value if isinstance(value, Sequence) and not isinstance(value, str) else ()
@@ -159,10 +159,10 @@ class Picks(Word):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OwnKey:
-    """How a key that a table does not list is asked for.
+    """How a form asks for a key that the table does not list.
 
-    ``label`` is what such a thing is called, ``key_label`` what its key is, and ``unit`` that of a key written as a bare number in a
-    box of its own. A bare number elsewhere is no such key: ``bare`` stands before it, to say what it is.
+    ``label`` names such a thing, ``key_label`` names its key, and ``unit`` is the unit of a key that is entered as a number in its own
+    box. ``bare`` is put before a number that is entered elsewhere, to say what it is.
     """
 
     label: str
@@ -175,7 +175,7 @@ class OwnKey:
 class Table(Word):
     """Numbers by key, such as what each sieve retained: ``{"50": 21.4, "pan": 0.2}``, or a text such as "50: 21.4; pan: 0.2".
 
-    A list of pairs, ``[["50", 21.4], ["pan", 0.2]]``, says the same. Numbers below ``shown_from`` are summed up in words where the table is shown.
+    A list of pairs, ``[["50", 21.4], ["pan", 0.2]]``, means the same. Where the table is shown, numbers below ``shown_from`` are left out.
     """
 
     kind: ClassVar[str] = "table"
@@ -186,10 +186,10 @@ class Table(Word):
 
     @property
     def allowed(self) -> str:
-        """What it takes, in words."""
+        """The allowed values in words."""
         return f"{list_of(tuple(self.keys))}, each {self.each.allowed}"
 
-    def read(self, given: object) -> Taken:
+    def read(self, given: object) -> ReadValue:
         pairs = _pairs(of_text(given))
         if not pairs:
             raise self.refuse(
@@ -214,7 +214,7 @@ class Table(Word):
                 problems += _under(self, label, self.each, error)
         if problems:
             raise InputError(problems)
-        return Taken(value=self.ordered(values))
+        return ReadValue(value=self.ordered(values))
 
     def key_of(self, given: object) -> str:
         """Return the key that *given* names; raises InputError."""
@@ -225,7 +225,7 @@ class Table(Word):
         return name
 
     def ordered(self, values: Mapping[str, float]) -> dict[str, float]:
-        """Return the values in the order in which they are told."""
+        """Return the values in the order in which they are shown."""
         return {key: values[key] for key in self.keys if key in values}
 
     def show(self, value: Value) -> str:
@@ -237,10 +237,10 @@ class Table(Word):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Rows(Word):
-    """Several things of one kind, each with the same words: lots of sand, materials on hand. A list of objects, or that as JSON text.
+    """Several things of one kind, each with the same words: lots of sand, materials on hand. A list of objects, or its JSON text.
 
-    ``each`` are the words of a row, ``needed`` those that every row must have, ``row_label`` what one is called,
-    ``spoken`` those that are told of each, where rows are told one by one.
+    ``each`` are the words of a row, ``needed`` those that every row must have, ``row_label`` names one row, and ``spoken`` are the words
+    that are shown of each row where rows are listed in a sentence.
     """
 
     kind: ClassVar[str] = "rows"
@@ -253,14 +253,14 @@ class Rows(Word):
 
     @property
     def allowed(self) -> str:
-        """What it takes, in words."""
+        """The allowed values in words."""
         return f"{self.fewest} to {self.most} of them, each with {list_of(tuple(word.name for word in self.each))}"
 
     @property
     def _example(self) -> str:
         return "{" + ", ".join(f'"{word}": …' for word in self.needed) + "}"
 
-    def read(self, given: object) -> Taken:
+    def read(self, given: object) -> ReadValue:
         given = of_text(given)
         if not isinstance(given, Sequence) or isinstance(given, (str, bytes)):
             raise self.refuse(
@@ -283,12 +283,12 @@ class Rows(Word):
             remarks += odd
         if problems:
             raise InputError(problems)
-        return Taken(value=rows, remark=" ".join(remarks), parts=bands)
+        return ReadValue(value=rows, remark=" ".join(remarks), parts=bands)
 
     def _row(
         self, at: int, given: object, bands: dict[tuple[int, str], tuple[float, float]]
     ) -> tuple[dict[str, object], list[Problem], list[str]]:
-        """One row, what is wrong in it, and what is odd; the bands of its doubtful words, as typed beside them or their own, go into *bands*."""
+        """One row, what is wrong in it, and what is unusual. The bands of its uncertain words are added to *bands*."""
         name = f"{self.row_label} {at + 1}"
         if not isinstance(given, Mapping):
             said = f"{name} isn't an object of words and values. Write it as {self._example}."
@@ -330,8 +330,8 @@ class Rows(Word):
         )
 
 
-def _band(word: Word, taken: Taken) -> tuple[float, float] | None:
-    """The band of a doubtful word of a row, None where it has no doubt."""
+def _band(word: Word, taken: ReadValue) -> tuple[float, float] | None:
+    """The band of an uncertain word of a row, None where it is exact."""
     if not isinstance(word, Quantity) or not isinstance(taken.value, float):
         return None
     half_width = word.half_width(taken.value, assumed=False) if taken.half_width is None else taken.half_width
@@ -339,9 +339,9 @@ def _band(word: Word, taken: Taken) -> tuple[float, float] | None:
 
 
 def _pairs(given: object) -> list[tuple[object, object]]:
-    """The keys and numbers of a table, each pair as often as it was given; none where it is no table.
+    """The keys and numbers of a table, each pair as often as it was given; none if it is not a table.
 
-    In a text a comma ends a pair where a key follows.
+    In a text, a comma ends a pair if a key follows.
     """
     if isinstance(given, Mapping):
         return list(given.items())
@@ -354,7 +354,7 @@ def _pairs(given: object) -> list[tuple[object, object]]:
 
 
 def _under(whole: Word, name: str, part: Word, error: InputError) -> list[Problem]:
-    """What is wrong in a part, said under the whole's label and the part's place."""
+    """What is wrong in a part, under the label of the whole and the place of the part."""
     own = (f"{part.label}: ", f"{part.label}, ")
     return [
         Problem(

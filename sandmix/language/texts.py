@@ -1,4 +1,4 @@
-"""The words that hold no number: texts, moments, documents; and JSON that comes as text, read without being led too deep."""
+"""The words without a number: texts, times, documents; and the reading of JSON text that is not nested too deeply."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from typing import ClassVar
 
 from sandmix.language import timestamps
 from sandmix.language.errors import SandmixError
-from sandmix.language.words import Taken, Word
+from sandmix.language.words import ReadValue, Word
 
 DEEPEST = 32
 LONGEST_TEXT = 20_000
@@ -20,7 +20,7 @@ _MOST_BRACKETS = 500
 
 
 def is_deeper(text: str, most: int = DEEPEST) -> bool:
-    """Return whether the brackets of JSON nest deeper than *most*; a parser that follows them all the way down can break what runs it."""
+    """Return whether the brackets of JSON are nested deeper than *most*: a parser that follows them could crash."""
     if text.count("[") + text.count("{") <= most:
         return False
     depth = 0
@@ -38,7 +38,7 @@ def _parsed(text: str) -> object:
 
 
 def of_text(given: object) -> object:
-    """Return what a text of JSON holds; anything else as it is."""
+    """Return the content of a JSON text; anything else as it is."""
     if not isinstance(given, str) or len(given) > LONGEST_TEXT or not given.lstrip().startswith(("{", "[")):
         return given
     if given.count("[") + given.count("{") > _MOST_BRACKETS:
@@ -55,23 +55,23 @@ def _no_constant(name: str) -> float:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Text(Word):
-    """A short text of a person's own, such as a name or a note; signs that can't be shown are left out."""
+    """A short text such as a name or a note; characters that can't be shown become spaces."""
 
     kind: ClassVar[str] = "text"
     longest: int = 200
 
     @property
     def allowed(self) -> str:
-        """What it takes, in words."""
+        """The allowed values in words."""
         return f"a text of at most {self.longest} characters"
 
-    def read(self, given: object) -> Taken:
+    def read(self, given: object) -> ReadValue:
         if not isinstance(given, str):
             raise self.refuse(given, self.allowed, f"this isn't a text. Enter {self.allowed}.")
-        shown = "".join(sign if sign.isprintable() else " " for sign in given).strip()
+        shown = "".join(letter if letter.isprintable() else " " for letter in given).strip()
         if len(shown) > self.longest:
             raise self.refuse(given, self.allowed, f"{len(shown)} characters are too many. Enter {self.allowed}.")
-        return Taken(value=shown.encode("utf-8", "replace").decode("utf-8"))
+        return ReadValue(value=shown.encode("utf-8", "replace").decode("utf-8"))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -81,24 +81,24 @@ class Timestamp(Word):
     kind: ClassVar[str] = "moment"
     allowed: ClassVar[str] = "a date and time such as 2026-05-02T14:30Z"
 
-    def read(self, given: object) -> Taken:
+    def read(self, given: object) -> ReadValue:
         if isinstance(given, str):
             try:
                 timestamps.seconds_of(given)
             except SandmixError as error:
                 raise self.refuse(given, self.allowed, str(error)) from None
-            return Taken(value=given.strip())
+            return ReadValue(value=given.strip())
         raise self.refuse(given, self.allowed, f"this isn't a date and time. Enter {self.allowed}.")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Data(Word):
-    """A whole document of another kind, such as a book: an object, a list, or its JSON text. Who asks for it checks what it holds."""
+    """A whole document, such as a book: an object, a list, or its JSON text. The form that asks for it checks its content."""
 
     kind: ClassVar[str] = "data"
     allowed: ClassVar[str] = "an object, or its JSON text"
 
-    def read(self, given: object) -> Taken:
+    def read(self, given: object) -> ReadValue:
         if isinstance(given, str):
             try:
                 given = _parsed(given)
@@ -108,4 +108,4 @@ class Data(Word):
                 ) from None
         if not isinstance(given, (Mapping, list)):
             raise self.refuse(given, self.allowed, f"this isn't a document. Enter {self.allowed}.")
-        return Taken(value=given)
+        return ReadValue(value=given)

@@ -1,4 +1,4 @@
-"""The units a shop uses, to and from each other; nothing else in the library converts."""
+"""The units of a workshop and their conversion; nothing else in the library converts units."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from sandmix.language.errors import SandmixError
 
 
 class Unreadable(SandmixError):
-    """A text that is no amount: why, and what to write instead."""
+    """A text that is not an amount: why, and what to write instead."""
 
     def __init__(self, why: str, instead: str) -> None:
         self.why = why

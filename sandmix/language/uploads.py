@@ -1,4 +1,4 @@
-"""Words that are a file or a yes: an upload, whose value is what its bytes open as, and a flag."""
+"""Words for an uploaded file and for a yes or no."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from typing import ClassVar
 
 from sandmix.language.errors import SandmixError
 from sandmix.language.wording import shown_given
-from sandmix.language.words import Taken, Value, Word
+from sandmix.language.words import ReadValue, Value, Word
 
 LONGEST_UPLOAD = 256_000_000
 BYTES = (bytes, bytearray, memoryview)
@@ -17,10 +17,10 @@ BYTES = (bytes, bytearray, memoryview)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Upload(Word):
-    """A file: its bytes, or ``{"upload": name}`` for bytes that come beside the request, or its text, or base64.
+    """A file: its bytes, or ``{"upload": name}`` for bytes that come with the request, or its text, or base64.
 
-    ``opens`` makes of the bytes what the word's value is, or raises a SandmixError that says in words why it can't. ``endings`` are those of
-    the files that it takes, and a text that begins with one of ``text_begins`` is the file itself, not base64.
+    ``opens`` turns the bytes into the value of the word, or raises a SandmixError that says why it can't. ``endings`` are the allowed
+    endings of the file name. A text that begins with one of ``text_begins`` is the file itself, not base64.
     """
 
     kind: ClassVar[str] = "upload"
@@ -30,13 +30,13 @@ class Upload(Word):
 
     @property
     def allowed(self) -> str:
-        """What it takes, in words."""
+        """The allowed values in words."""
         return f"a file, {' or '.join(self.endings)}"
 
-    def read(self, given: object) -> Taken:
+    def read(self, given: object) -> ReadValue:
         data = self._bytes(given)
         try:
-            return Taken(value=self.opens(data))  # type: ignore[arg-type]
+            return ReadValue(value=self.opens(data))  # type: ignore[arg-type]
         except SandmixError as error:
             raise self.refuse(f"{len(data)} bytes", self.allowed, str(error)) from None
 
@@ -66,7 +66,7 @@ class Upload(Word):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Flag(Word):
-    """A yes or a no that an answer holds."""
+    """A yes or no in an answer."""
 
     kind: ClassVar[str] = "flag"
 

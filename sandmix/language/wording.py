@@ -1,4 +1,4 @@
-"""How numbers, lists and what was given are written in a sentence."""
+"""How numbers, lists and given values are written in a sentence."""
 
 from __future__ import annotations
 
@@ -7,9 +7,9 @@ from collections.abc import Sequence
 
 
 def places(digits: int, half_width: float) -> int:
-    """Return how many decimals a number deserves: *digits*, less what its doubt drowns; negative for tens and hundreds.
+    """Return how many decimals of a number mean something, at most *digits*; negative for tens and hundreds.
 
-    The last place is that of the doubt's first figure, or one finer where that figure is 1.
+    The last place is that of the first figure of *half_width*, or one finer where that figure is 1.
 
     >>> places(2, 0.087), places(2, 0.14), places(2, 3.0), places(0, 42.0), places(2, 0.0)
     (2, 2, 0, -1, 2)
@@ -21,14 +21,14 @@ def places(digits: int, half_width: float) -> int:
 
 
 def not_to_nothing(value: float, digits: int) -> int:
-    """Return the decimals, with tens and hundreds kept where rounding them off would leave nothing of *value*."""
+    """Return *digits*, or more where rounding to tens or hundreds would turn *value* into 0."""
     while digits < 0 and value and round(value, digits) == 0:
         digits += 1
     return digits
 
 
 def shown_given(given: object) -> str:
-    """Return what was given, as text, shortened to what a message can hold."""
+    """Return what was given as text, short enough for a message."""
     text = (
         given
         if isinstance(given, str)
@@ -52,10 +52,15 @@ def _safe_repr(given: object) -> str:
 
 
 def plain(value: float) -> str:
-    """Return a number as a person writes it: at most six figures, no exponent below ten million."""
+    """Return a number as a person writes it: at most six figures, without an exponent below ten million."""
     if value == 0 or 1e-4 <= abs(value) < 1e7:
-        return f"{value:.6g}" if abs(value) < 1e6 else f"{value:.0f}"
-    return f"{value:.3g}"
+        return true_minus(f"{value:.6g}" if abs(value) < 1e6 else f"{value:.0f}")
+    return true_minus(f"{value:.3g}")
+
+
+def true_minus(number: str) -> str:
+    """Return a number with − in place of a leading hyphen."""
+    return f"−{number[1:]}" if number.startswith("-") else number
 
 
 def to_figures(value: float, figures: int) -> str:
@@ -64,11 +69,11 @@ def to_figures(value: float, figures: int) -> str:
     >>> to_figures(183.4, 2), to_figures(0.02393, 2), to_figures(0.0, 2)
     ('180', '0.024', '0')
     """
-    return f"{float(f'{value:.{figures}g}'):.10f}".rstrip("0").rstrip(".")
+    return true_minus(f"{float(f'{value:.{figures}g}'):.10f}".rstrip("0").rstrip("."))
 
 
 def short(value: float) -> float:
-    """Return the value itself where a person would write it so, else to four figures: what came out of a conversion has no end."""
+    """Return the value itself if it has at most five figures, else rounded to four: a conversion can give endless figures."""
     return value if value == float(f"{value:.5g}") else float(f"{value:.4g}")
 
 
@@ -78,9 +83,9 @@ def amount_of(value: float, unit: str) -> str:
 
 
 def number_to(value: float, digits: int) -> str:
-    """Return a number to so many decimals, negative for tens and hundreds; never a nought with a sign."""
+    """Return a number to that many decimals, negative for tens and hundreds; never a zero with a minus sign."""
     rounded = round(value, digits) + 0.0
-    return f"{rounded:.{max(digits, 0)}f}"
+    return true_minus(f"{rounded:.{max(digits, 0)}f}")
 
 
 def with_unit(number: str, unit: str) -> str:
@@ -89,12 +94,12 @@ def with_unit(number: str, unit: str) -> str:
 
 
 def in_unit(unit: str) -> str:
-    """Return the unit as what stands behind a sentence, or nothing."""
+    """Return the unit as the end of a sentence, or nothing."""
     return f" in {unit}" if unit else ""
 
 
 def list_of(names: Sequence[str], last: str = "or") -> str:
-    """Return the names as a sentence lists what may be chosen, or with another word before the *last* of them.
+    """Return the names as a list in a sentence, with the word *last* before the last one.
 
     >>> list_of(["dry", "wet"]), list_of(["sand", "clay", "water"], "and")
     ('dry or wet', 'sand, clay and water')
@@ -103,10 +108,10 @@ def list_of(names: Sequence[str], last: str = "or") -> str:
 
 
 def lowered(text: str) -> str:
-    """Return a sentence or a label as it stands inside another sentence."""
+    """Return a sentence or label for use inside another sentence."""
     return text[:1].lower() + text[1:]
 
 
 def raised(text: str) -> str:
-    """Return words as the beginning of a sentence."""
+    """Return a text for use at the beginning of a sentence."""
     return text[:1].upper() + text[1:]

@@ -1,6 +1,6 @@
 """The kinds of word: how a word checks, reads and shows its value.
 
-A word is declared once, in ``vocabulary``. A form, an option, an error text, a doubt, a glossary entry are all drawn from it.
+A word is declared once, in ``vocabulary``. Forms, options, error messages, likely ranges and the page *Words* are all drawn from it.
 """
 
 from __future__ import annotations
@@ -41,14 +41,14 @@ Value = (
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Error:
-    """How far a reading may be off, as a 95 % half-width: a fixed part and a share of the value, and more where it was only assumed."""
+    """How far a reading may be off, as a 95 % half-width: a fixed part and a share of the value, or a wider one where it is only assumed."""
 
     absolute: float = 0.0
     relative: float = 0.0
     assumed: float | None = None
 
     def half_width(self, value: float, *, assumed: bool = False) -> float:
-        """Return the 95 % half-width about *value*, in the word's own unit."""
+        """Return the 95 % half-width around *value*, in the unit of the word."""
         if assumed and self.assumed is not None:
             return self.assumed
         return math.hypot(self.absolute, self.relative * value)
@@ -58,10 +58,10 @@ EXACT = Error()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Taken:
-    """A value as read, the ± that the person wrote beside it if any, and a remark where it is lawful but odd.
+class ReadValue:
+    """A value as read, the ± that came with it if there is one, and a remark if it is allowed but unusual.
 
-    ``parts`` are the 95 % bands of what stands in rows, by the row and its word.
+    ``parts`` are the 95 % bands of words in rows, by row and word.
     """
 
     value: Value
@@ -80,8 +80,8 @@ class Word:
     help: str = ""
     source: str = "own"
 
-    def read(self, given: object) -> Taken:
-        """Return what *given* says; raises InputError with all that is wrong in it."""
+    def read(self, given: object) -> ReadValue:
+        """Return the value that *given* means; raises InputError with everything that is wrong in it."""
         raise NotImplementedError
 
     def show(self, value: Value) -> str:
@@ -94,7 +94,7 @@ class Word:
         return InputError([Problem(word=self.name, given=said, allowed=allowed, message=f"{self.label}: {what_to_do}")])
 
 
-_TOLD_IN = (
+_SHOWN_IN = (
     ("kg", 0.0, 1.0, "g", 1000.0),
     ("L", 0.0, 1.0, "mL", 1000.0),
     ("s", 300.0, 10800.0, "min", 1 / 60),
@@ -107,7 +107,7 @@ _TOLD_IN = (
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Quantity(Word):
-    """A number with a unit, a basis, physical bounds, a usual range, and a measuring error."""
+    """A number with a unit, a basis, physical bounds, a usual range and a measuring error."""
 
     kind: ClassVar[str] = "quantity"
     unit: str
@@ -128,20 +128,20 @@ class Quantity(Word):
 
     @property
     def allowed(self) -> str:
-        """The bounds in words."""
+        """The allowed values in words."""
         named = "".join(f", or {name}" for name in self.names)
         return f"{plain(self.low)} to {amount_of(self.high, self.unit)}{named}"
 
-    def read(self, given: object) -> Taken:
+    def read(self, given: object) -> ReadValue:
         named = self._name_in(given)
         if named:
-            return Taken(value=self.names[named])
+            return ReadValue(value=self.names[named])
         value, half_width, bare = self._amount(given)
         if not math.isfinite(value):
             raise self.refuse(given, self.allowed, f"this number is far too large. Enter {self.allowed}.")
         if not self.low <= value <= self.high:
             raise self.refuse(given, self.allowed, self._out_of_bounds(value, bare))
-        return Taken(value=value, half_width=half_width, remark=self._odd(value))
+        return ReadValue(value=value, half_width=half_width, remark=self._odd(value))
 
     def show(self, value: Value) -> str:
         return self.show_to(float(value), None) if isinstance(value, (int, float)) else str(value)
@@ -149,33 +149,33 @@ class Quantity(Word):
     def show_to(self, value: float, half_width: float | None) -> str:
         """Return *value* with its unit and no more digits than *half_width* allows.
 
-        Under one kilogram in grams, under one litre in millilitres; long waits in minutes, hours or days.
+        Less than one kilogram is shown in grams, less than one litre in millilitres, long times in minutes, hours or days.
         """
         for name, named in self.names.items():
             if value == named:
                 return name
-        unit, scale, digits = self._told_in(value)
+        unit, scale, digits = self._shown_in(value)
         number = number_to(value * scale, not_to_nothing(value * scale, places(digits, (half_width or 0) * scale)))
         return with_unit(
             number if half_width or "." not in number or not self.trims else number.rstrip("0").rstrip("."), unit
         )
 
     def show_range(self, low: float, high: float, value: float, half_width: float) -> str:
-        """Return the band *low* to *high* in the unit and to the place that *value* is shown in; nothing where its ends are told alike."""
-        unit, scale, most = self._told_in(value)
-        digits = not_to_nothing(value * scale, places(most, half_width * scale))
-        least, most_told = number_to(low * scale, digits), number_to(high * scale, digits)
-        return "" if least == most_told else f"{least} to {with_unit(most_told, unit)}"
+        """Return *low* to *high* in the unit and to the decimal place of *value*; nothing where both ends look the same."""
+        unit, scale, digits = self._shown_in(value)
+        digits = not_to_nothing(value * scale, places(digits, half_width * scale))
+        least, most = number_to(low * scale, digits), number_to(high * scale, digits)
+        return "" if least == most else f"{least} to {with_unit(most, unit)}"
 
     def show_several(self, values: Sequence[float]) -> str:
-        """Return a list of values, one a step, as a person reads it: the first and the last, and over how many steps."""
+        """Return a list of values as a person reads it: the first, the last, and how many steps there are."""
         first, last = (number_to(value, self.digits) for value in (values[0], values[-1]))
         span = with_unit(first if first == last else f"{first} to {last}", self.unit)
         return f"{span} over {len(values)} {self.steps}" if self.steps else f"{span}, {len(values)} figures"
 
     @property
     def trims(self) -> bool:
-        """Whether an exact value is shown without trailing zeros: 35 kg, but 30.50 of money."""
+        """Whether an exact value is shown without trailing zeros: 35 kg, but 30.50 for money."""
         return bool(self.unit)
 
     def half_width(self, value: float, *, assumed: bool) -> float:
@@ -183,20 +183,20 @@ class Quantity(Word):
         return self.error.half_width(value, assumed=assumed)
 
     def band(self, value: float, half_width: float) -> tuple[float, float]:
-        """Return the band of *half_width* about *value*, cut off at the bounds."""
+        """Return the band of *half_width* around *value*, cut off at the bounds."""
         return max(self.low, value - half_width), min(self.high, value + half_width)
 
     def _name_in(self, given: object) -> str:
-        """The name that stands for a figure, alone or beside a unit that then means nothing, or an empty text."""
+        """The name of a figure that was given in its place, with or without a unit, or an empty text."""
         said = given.get("value") if isinstance(given, Mapping) else given
         name = said.strip().lower() if isinstance(said, str) else ""
         return name if name in self.names else ""
 
-    def _told_in(self, value: float) -> tuple[str, float, int]:
-        """The unit that *value* is best read in, how many of it one of the word's own unit is, and the digits that go with it."""
-        for unit, least, most, told, scale in _TOLD_IN:
+    def _shown_in(self, value: float) -> tuple[str, float, int]:
+        """The unit that suits *value*, how many of it make one of the word's own unit, and the digits for it."""
+        for unit, least, most, shown, scale in _SHOWN_IN:
             if self.unit == unit and value and least <= abs(value) < most:
-                return told, scale, max(0, self.digits - 3) if scale == 1000 else 1
+                return shown, scale, max(0, self.digits - 3) if scale == 1000 else 1
         return self.unit, 1.0, self.digits
 
     def _amount(self, given: object) -> tuple[float, float | None, bool]:
@@ -229,7 +229,7 @@ class Quantity(Word):
         return value, half_width, unit is None
 
     def _percent(self, given: str) -> tuple[float, float | None, bool]:
-        """A share of one that was written in percent."""
+        """A share of 1 that was written in percent."""
         try:
             reading = amounts.read(given, "%")
         except (units.Unreadable, OverflowError, ValueError):
@@ -337,14 +337,14 @@ class Choice(Word):
     choices: Mapping[str, str] = field(default_factory=dict)
     default: str | None = None
 
-    def read(self, given: object) -> Taken:
+    def read(self, given: object) -> ReadValue:
         if isinstance(given, bool):
             given = "yes" if given else "no"
         if isinstance(given, str):
             plain = given.strip().lower()
             for value, label in self.choices.items():
                 if plain in (value, label.lower(), value.replace("_", " ")):
-                    return Taken(value=value)
+                    return ReadValue(value=value)
         allowed = list_of(tuple(self.choices))
         raise self.refuse(given, allowed, f"“{shown_given(given)}” isn't one of the choices. Choose {allowed}.")
 
@@ -354,14 +354,14 @@ class Choice(Word):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sentence(Word):
-    """A short text that an answer holds."""
+    """A short text in an answer."""
 
     kind: ClassVar[str] = "text"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Names(Word):
-    """Several names that an answer holds, such as sieves."""
+    """Several names in an answer, such as sieves."""
 
     kind: ClassVar[str] = "list"
 

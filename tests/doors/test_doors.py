@@ -280,7 +280,7 @@ class TestRefusals:
     def test_a_negative_number_reaches_the_words(self, command):
         refused = command("temper", "--heap", "-5", "--moisture-pct-wet", "3")
         assert refused.returncode == 2
-        assert "-5 kg is too little" in refused.stderr.decode()
+        assert "−5 kg is too little" in refused.stderr.decode()
 
 
 def test_a_stop_on_the_command_line(command):

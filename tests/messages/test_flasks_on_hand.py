@@ -36,7 +36,7 @@ REFUSED = [
     ({"flasks": [FLASK | {"colour": "red"}]},
      [FLASKS + f"flask 1: “colour” isn't an input of a flask. The inputs are {ROW}."]),
     ({"flasks": [FLASK | {"cope_depth_mm": -1}]},
-     ["Flasks on hand, flask 1: cope depth: -1 mm is too little. Enter 0 to 3000 mm." + LOOK]),
+     ["Flasks on hand, flask 1: cope depth: −1 mm is too little. Enter 0 to 3000 mm." + LOOK]),
     ({"flasks": [FLASK | {"name": "a"}, FLASK | {"name": "a"}]},
      [FLASKS + "2 of them are called “a”. Give each a name of its own."]),
     ({"boards": [{"thickness_mm": 18, "width_mm": 100}]}, [BOARDS + "board 1: the length is missing. Enter it."]),

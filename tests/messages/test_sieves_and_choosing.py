@@ -22,7 +22,7 @@ FINENESS = [
     ({"retained": {"0.8 mm": 3, "800 um": 2, "pan": 1}},
      [TABLE + "0.8 mm is given twice. Enter the sum once."]),
     ({"retained": {"0.8 mm": -1}},
-     ["Retained on each sieve, 0.8 mm: what it holds: -1 is too little. Enter 0 to 1000000. Check the number."]),
+     ["Retained on each sieve, 0.8 mm: what it holds: −1 is too little. Enter 0 to 1000000. Check the number."]),
     ({"retained": {"50": 0, "pan": 0}}, [TABLE + "all sieves are empty. Enter what each of them holds, in grams."]),
     ({"retained": {"50": 3}, "clay_washed_g": 60, "sample_g": 50},
      ["Washed out before sieving: 60 g is the whole 50 g sample or more. Enter the dry weight of the sample before washing."]),

@@ -18,7 +18,7 @@ RETAINED = [
     ({"50": "some"},
      ["Retained on each sieve, No. 50: what it holds: “some” isn't a number. Allowed: 0 to 1000000. Write a number."]),
     ({"50": -1},
-     ["Retained on each sieve, No. 50: what it holds: -1 is too little. Enter 0 to 1000000. Check the number."]),
+     ["Retained on each sieve, No. 50: what it holds: −1 is too little. Enter 0 to 1000000. Check the number."]),
     ({"50": 0, "pan": 0}, [TABLE + "all sieves are empty. Enter what each of them holds, in grams."]),
 ]  # fmt: skip
 

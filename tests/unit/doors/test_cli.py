@@ -216,7 +216,7 @@ def test_a_next_step_that_does_not_go_on_a_line_is_named_alone(capsys):
 def test_an_amount_below_nothing_is_refused_in_words(capsys, typed):
     status, out, err = run(capsys, "temper", "--heap", typed, "--moisture-pct-wet", "3")
     assert (status, out) == (2, "")
-    assert err.startswith("--heap: Sand in the heap: -")
+    assert err.startswith("--heap: Sand in the heap: −")
     assert "is too little" in err
 
 

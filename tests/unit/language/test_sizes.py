@@ -65,7 +65,7 @@ def test_sizes_are_shown_as_they_are_written():
     assert BOX.show([110.0, 28.5317, 9.0]) == "110 × 28.53 × 9 mm"
     assert BOX.unit == "mm"
     place = Sizes(name="p", label="P", each=SIDE, count=3, between="/")
-    assert place.show([-3.55e-14, 12.0, -0.5]) == "0 / 12 / -0.5 mm"
+    assert place.show([-3.55e-14, 12.0, -0.5]) == "0 / 12 / −0.5 mm"
     assert place.show([0.0, -0.0, 0.0]) == "0 / 0 / 0 mm"
     assert Sizes(name="b", label="B", each=SIDE, count=2)._example == "200 x 100 mm"
 
