@@ -41,7 +41,6 @@ def answer(job: AnyJob, inputs: Mapping[str, object], *, doubt: bool = True) -> 
         "state": {"word": telling.state[0], "tone": telling.state[1]},
         "lead": asdict(telling.lead) | {"sentence": telling.headline},
         "shown": [_shown(computed, word) for word in result],
-        "next": [{name: part for name, part in asdict(link).items() if part is not False} for link in telling.next],
     }
 
 
