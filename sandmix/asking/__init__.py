@@ -1,1 +1,1 @@
-"""Asking and answering: forms, cautions, what a job is, and how its answer is put together."""
+"""Forms, cautions, what a job is, and how its answer is put together."""

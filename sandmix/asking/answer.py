@@ -1,4 +1,4 @@
-"""The answer of a job to its inputs, as plain data: fill the form, compute, spread the doubt, tell."""
+"""The answer of a job to its inputs as plain data: fill the form, compute, propagate the uncertainty, write the answer."""
 
 from __future__ import annotations
 
@@ -19,7 +19,7 @@ Answer = dict[str, Any]
 
 
 def answer(job: AnyJob, inputs: Mapping[str, object], *, doubt: bool = True) -> Answer:
-    """Return the answer of *job* to *inputs* as plain data; raises InputError with all that is wrong."""
+    """Return the answer of *job* to *inputs* as plain data; raises InputError with everything that is wrong."""
     filled = job.resolve(fill(job.form, inputs))
     signed: Figures = {word: value for word, value in job.run(filled.form).items() if _is_finite(value)}
     bands = _bands(job, filled, signed)
@@ -69,25 +69,25 @@ def _bands(job: AnyJob, filled: Filled[Any], figures: Figures) -> dict[str, Band
 
 
 def _is_finite(value: object) -> bool:
-    """Whether a figure can be told: it is there, and no number beyond all numbers."""
+    """Whether a figure can be shown: it is there and not infinite."""
     return value is not None and not (isinstance(value, float) and not math.isfinite(value))
 
 
 def _cut(word: str, value: float) -> float:
-    """A mass to add that comes out below nothing is none to add: cut at 0 where a word is never below it, after its doubt is spread."""
+    """The value, or 0 where it is negative and the word can't be: a negative mass to add means none to add."""
     declared = WORDS[word]
     return max(value, 0.0) if isinstance(declared, Quantity) and declared.low >= 0 else value
 
 
 def _most(word: str, high: float, value: object) -> float:
-    """The high end of a band, cut at what the word can be; a figure that is there is in its band."""
+    """The high end of a band, cut at the bound of the word, but never below the figure itself."""
     declared = WORDS[word]
     most = declared.high if isinstance(declared, Quantity) else math.inf
     return min(_cut(word, high), max(most, value if isinstance(value, float) else most))
 
 
 def _left_out(job: AnyJob, filled: Filled[Any], result: Figures) -> Iterable[str]:
-    """One remark for each set of words without which some answers are left out."""
+    """One remark for each set of missing inputs that leaves out some answers."""
     asked = asks(job.form)
     missing: dict[tuple[str, ...], list[str]] = {}
     for word, needs in job.needs(filled.form, result).items():

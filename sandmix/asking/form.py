@@ -29,7 +29,7 @@ from sandmix.vocabulary import WORDS
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ask:
-    """How one form asks for a word: first or behind "more", whether it must be there, and what it narrows."""
+    """How one form asks for a word: on its first page or under "more", whether it is required, and what it narrows."""
 
     word: Word
     first: bool
@@ -52,10 +52,7 @@ def ask(
     default: float | None = None,
     blank: bool = False,
 ) -> Any:
-    """Return the dataclass field that asks for the word *name*; its default is the word's own unless *default* narrows it.
-
-    *blank*: it has none here, as where a figure is told that elsewhere may be taken for granted.
-    """
+    """Return the dataclass field that asks for the word *name*. Its default is *default*, or else that of the word, or none if *blank*."""
     word = WORDS[name]
     own = None if blank else getattr(word, "default", None)
     asked = Ask(
@@ -76,11 +73,11 @@ class Form:
     """Base of all forms."""
 
     def problems(self) -> Iterable[Problem]:
-        """Yield what is wrong between fields that are each right alone."""
+        """Yield what is wrong between fields that are each allowed on their own."""
         return ()
 
     def wrong(self, name: str, allowed: str, what_to_do: str) -> Problem:
-        """Return the problem of the word *name* as this form holds it."""
+        """Return a problem with the word *name*, with its value in this form."""
         asked, value = asks(type(self))[name], getattr(self, name)
         given = "nothing" if value is None else asked.word.show(value)
         return Problem(word=name, given=given, allowed=allowed, message=f"{asked.label}: {what_to_do}")
@@ -94,7 +91,7 @@ R = TypeVar("R", bound=Form)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Filled(Generic[F]):
-    """A form as it was filled in: its values, the 95 % bands of doubtful words and words of rows, which words were assumed, and remarks."""
+    """A filled form: its values, the 95 % bands of uncertain words (also in rows), which words were assumed, and remarks."""
 
     form: F
     bands: Mapping[Key, Ends]
@@ -109,7 +106,7 @@ class Filled(Generic[F]):
         without: Iterable[Key] = (),
         remarks: Iterable[str] = (),
     ) -> Filled[F]:
-        """Return the same with some *values* set, their *bands*, the bands of the words *without* dropped, and *remarks* added."""
+        """Return the same with some *values* set, with their *bands*, without the bands of the words *without*, and with *remarks* added."""
         return self.into(type(self.form), values, bands=bands, without=without, remarks=remarks)
 
     def into(
@@ -121,7 +118,7 @@ class Filled(Generic[F]):
         without: Iterable[Key] = (),
         remarks: Iterable[str] = (),
     ) -> Filled[R]:
-        """Return what `resolved` does, as a form of another *kind*: a subclass that says which of its fields are always there."""
+        """Do the same as `resolved`, and return a form of another *kind*: a subclass whose types say which fields are always there."""
         dropped: set[Key] = {*without, *values}
         kept: dict[Key, Ends] = {word: band for word, band in self.bands.items() if not {word, _whole(word)} & dropped}
         kept.update((word, band) for word, band in (bands or {}).items())
@@ -135,7 +132,7 @@ class Filled(Generic[F]):
 
 
 def moved(form: F, values: Mapping[Key, Any]) -> F:
-    """Return the form with some words, or words of rows, set to other values."""
+    """Return the form with some words, or words in rows, set to other values."""
     whole = {word: value for word, value in values.items() if isinstance(word, str)}
     for word, value in values.items():
         if isinstance(word, tuple):
@@ -154,7 +151,7 @@ _ASKS: dict[type[Form], dict[str, Ask]] = {}
 
 
 def asks(form: type[Form]) -> dict[str, Ask]:
-    """Return what *form* asks, by word, in its order; a field that a subclass only narrows in type is asked as its base asks it."""
+    """Return what *form* asks, by word, in its order. A field whose type a subclass narrows is asked as in the base."""
     if form not in _ASKS:
         kinds = [kind for kind in reversed(form.__mro__) if issubclass(kind, Form)]
         _ASKS[form] = {
@@ -209,7 +206,7 @@ def fill(form: type[F], inputs: Mapping[str, object], *, of: str = "this job") -
 
 
 def band_about(name: str, value: float, half_width: float) -> Band:
-    """Return the band of *half_width* about *value*, cut off at what the word can be."""
+    """Return the band of *half_width* around *value*, cut off at the bounds of the word."""
     return _clipped(WORDS[name], value, half_width)
 
 
@@ -249,7 +246,7 @@ def _relabelled(problem: Problem, part: Ask) -> Problem:
 
 
 def _with_label(text: str, part: Ask) -> str:
-    """A word's own sentence under the label that this form gives the word."""
+    """A sentence of a word, with the label that this form gives to the word."""
     own = f"{part.word.label}: "
     return f"{part.label}: {text.removeprefix(own)}" if text.startswith(own) else text
 

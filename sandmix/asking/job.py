@@ -1,4 +1,4 @@
-"""What a job is: one row with its form, what computes it, and what to tell; and the shape of what it tells."""
+"""What a job is: one row with its form, its computation and its answer; and the parts of an answer."""
 
 from __future__ import annotations
 
@@ -31,7 +31,7 @@ class Computed(Generic[R]):
         return self.filled.form
 
     def number(self, word: str) -> float:
-        """Return the figure *word*; it must be there."""
+        """Return the figure *word*, which must be there."""
         value = self.figures[word]
         assert isinstance(value, (int, float))
         return value
@@ -45,17 +45,17 @@ class Computed(Generic[R]):
         return self.has(word) and self.number(word) > 0
 
     def numbers(self, word: str) -> tuple[float, ...]:
-        """Return the figure *word* that is a list of numbers; it must be there."""
+        """Return the figure *word*, a list of numbers, which must be there."""
         return _numbers(self.figures[word])
 
     def half_width(self, word: str) -> float:
-        """Return the larger side of the band of *word* (or of the word it rounds like); 0 without one, or where it is only float noise."""
+        """Return the wider side of the band of *word* (or of the word that it is rounded like); 0 if it has none, or only float noise."""
         word = getattr(WORDS[word], "rounds_like", "") or word
         side = wider_side(self.doubt[word], self.number(word)) if word in self.doubt else 0.0
         return side if side > 1e-9 * abs(self.number(word)) else 0.0
 
     def text(self, word: str) -> str:
-        """Return the figure *word* as a person reads it, with no more digits than its doubt allows."""
+        """Return the figure *word* as a person reads it, with no more digits than its range allows."""
         declared, value = WORDS[word], self.figures[word]
         if isinstance(declared, Quantity) and isinstance(value, (int, float)):
             if value == 0 and declared.unit in ("kg", "L"):
@@ -66,9 +66,9 @@ class Computed(Generic[R]):
         return declared.show(value)
 
     def carried(self, **words: str) -> dict[str, str]:
-        """Return figures as inputs of another job, by its own words, to four figures: ``carried(heap_kg="make_kg")``.
+        """Return figures as inputs of another job, named by its words, to four figures: ``carried(heap_kg="make_kg")``.
 
-        A figure below what the other word can be is handed on as the least that it can.
+        A figure below the lower bound of the other word becomes that bound.
         """
         least = {theirs: getattr(WORDS[theirs], "low", 0.0) for theirs in words}
         return {
@@ -77,9 +77,9 @@ class Computed(Generic[R]):
         }
 
     def carried_as_sure(self, **words: str) -> dict[str, str]:
-        """Return figures as inputs of another job with the ± that they have here, so that it is as sure of them as this one.
+        """Return figures as inputs of another job, each with its ± here, so that the uncertainty goes with it.
 
-        A figure that the other word can't be is not handed on.
+        A figure outside the bounds of the other word is left out.
         """
         return {
             theirs: f"{to_figures(self.number(ours), 4)} ± {to_figures(self.half_width(ours), 2)} {getattr(WORDS[ours], 'unit', '')}"
@@ -88,12 +88,12 @@ class Computed(Generic[R]):
         }
 
     def within(self, word: str) -> str:
-        """Return the likely range of *word*, named as such, or nothing where it has none."""
+        """Return the 95 % band of *word* as text that begins with “likely range”, or nothing if it has none."""
         band = self.range(word)
         return f"likely range {band}" if band else ""
 
     def range(self, word: str) -> str:
-        """Return the 95 % band of *word* in words, or nothing where it has none."""
+        """Return the 95 % band of *word* as text, or nothing if it has none."""
         declared = WORDS[word]
         if word not in self.doubt or not isinstance(declared, Quantity):
             return ""
@@ -106,7 +106,7 @@ class Computed(Generic[R]):
 
 
 def _numbers(value: Value) -> tuple[float, ...]:
-    """The numbers of a figure that is a list of them, else none."""
+    """The numbers of a figure that is a list, or none."""
     if not isinstance(value, Sequence) or isinstance(value, str):
         return ()
     return tuple(float(part) for part in value if isinstance(part, (int, float)))
@@ -114,7 +114,7 @@ def _numbers(value: Value) -> tuple[float, ...]:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Lead:
-    """The one number of the answer bar: its word, what it is called there, and what stands after it."""
+    """The main number of an answer: its word, its label, its text, and what follows it."""
 
     word: str
     label: str
@@ -124,7 +124,7 @@ class Lead:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Next:
-    """Another job that goes on from here, and the inputs it takes along; the foremost is the way to what is to be done first."""
+    """A job that follows, with inputs for it; the foremost one does what is to be done first."""
 
     job: str
     label: str
@@ -134,7 +134,7 @@ class Next:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DoFirst:
-    """What to do before anything else, and what to leave alone until it is done."""
+    """What to do first, and what not to do before that."""
 
     text: str
     not_before: tuple[str, ...] = ()
@@ -142,7 +142,7 @@ class DoFirst:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Axis:
-    """One axis of a chart: what it shows, its unit, and whether its scale is linear or log."""
+    """One axis of a chart: its label, its unit, and whether its scale is linear or log."""
 
     label: str
     unit: str
@@ -151,7 +151,7 @@ class Axis:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Line:
-    """One series of a chart: its label, its points, and whether they are drawn as a line or as bars."""
+    """One series of a chart: its label, its points, and whether it is drawn as a line or as bars."""
 
     label: str
     points: tuple[tuple[float, float], ...]
@@ -160,7 +160,7 @@ class Line:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Limit:
-    """A straight line across a chart, at one place of the axis x or y."""
+    """A straight line across a chart, at one value of the axis x or y."""
 
     axis: str
     at: float
@@ -169,7 +169,7 @@ class Limit:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Chart:
-    """A chart as data, and the sentence that says what it shows; its band, where it has one, is a lower and an upper line."""
+    """A chart as data, with a sentence that says what it shows. A band consists of a lower and an upper line."""
 
     name: str
     title: str
@@ -183,7 +183,7 @@ class Chart:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Check:
-    """One line of a list to tick: its tone is stop (do not go on until it is done), care, or go (already met by what was given)."""
+    """One line of a checklist. Its tone is stop (do not go on before it is done), care, or go (already true by the inputs)."""
 
     tone: str
     text: str
@@ -191,7 +191,7 @@ class Check:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Point:
-    """One side of a card: its name, such as for it or against it, and what is said there."""
+    """One side of a card: its name, such as “For it” or “Against it”, and its sentences."""
 
     name: str
     texts: tuple[str, ...]
@@ -199,7 +199,7 @@ class Point:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Card:
-    """One of several answers that stand side by side: its title, how much of 100 it weighs, that in words, and its points."""
+    """One of several possible answers: its title, its points out of 100 as a number and as text, and what speaks for and against it."""
 
     title: str
     share_pct: float
@@ -209,7 +209,7 @@ class Card:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Timer:
-    """Something to wait for, in s from the start, as the answer has it and at the latest."""
+    """A time to wait, in s from the start: the expected time, and the latest."""
 
     name: str
     label: str
@@ -220,7 +220,7 @@ class Timer:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Record:
-    """What an answer comes to in a heap's book: a kind of event, what a person calls writing it, and its words as text."""
+    """An entry that an answer suggests for the heap book: a kind of event, the label of the button, and its words as text."""
 
     kind: str
     label: str
@@ -229,9 +229,9 @@ class Record:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Telling:
-    """What a job says of its figures; ``state`` is one word and its tone: go, care, stop or plain.
+    """What a job answers, from its figures. ``state`` is one word and its tone: go, care, stop or plain.
 
-    ``sources`` are the keys of what is said beyond the words and the cautions.
+    ``sources`` are keys of sources in addition to those of the words and the cautions.
     """
 
     headline: str
@@ -255,7 +255,7 @@ class Telling:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Way:
-    """One way of saying the same thing, and the words that it asks."""
+    """One way to enter something, and the words that it asks for."""
 
     name: str
     label: str
@@ -264,7 +264,7 @@ class Way:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ways:
-    """Several ways of saying one thing, of which a person takes one."""
+    """Several ways to enter the same thing, of which a person chooses one."""
 
     name: str
     label: str
@@ -273,7 +273,7 @@ class Ways:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OnlyFor:
-    """Which words are asked only for some values of a choice, such as the readings of one test: word by word, the values it goes with."""
+    """Words that are asked only for some values of a choice, such as the readings of one test: for each word, those values."""
 
     choice: str
     words: Mapping[str, tuple[str, ...]]

@@ -1,8 +1,8 @@
-"""The command line, drawn from the words: one command a job, one option a word.
+"""The command line, drawn from the words: one command for each job, one option for each word.
 
 An option is the word without its unit, with dashes for underscores: ``--heap`` for ``heap_kg``. Words in % or N keep their whole name.
 The whole word always works, with dashes or underscores.
-Exit status 0 when answered, 2 when the input was refused.
+The exit status is 0 if answered and 2 if the input was refused.
 """
 
 from __future__ import annotations
@@ -26,7 +26,7 @@ from sandmix.doors.describe import describe
 from sandmix.jobs import JOBS
 from sandmix.language.errors import SandmixError
 from sandmix.language.tables import Picks, Rows, Sizes, Table
-from sandmix.language.texts import of_text
+from sandmix.language.texts import Data, Text, Timestamp, of_text
 from sandmix.language.uploads import Upload
 from sandmix.language.words import Choice, Quantity
 
@@ -137,12 +137,12 @@ def _normalised(arguments: Sequence[str]) -> list[str]:
 
 
 def _opened(inputs: dict[str, Any]) -> dict[str, Any]:
-    """The inputs of *heap*, the book's file read, and first an event recorded into it where one is given; raises SandmixError."""
+    """The inputs of *heap* with the book read from its file, after an event is recorded in it if one is given; raises SandmixError."""
     path = inputs.get("book", "")
     words = {word: value for word, value in inputs.items() if word not in ("book", "now", "record")}
     if path.lstrip().startswith(("[", "{")) or not path:
         if words or "record" in inputs:
-            raise SandmixError("An event is recorded into a file. Name it with --book FILE.")
+            raise SandmixError("An entry is recorded in a file. Name the file with --book FILE.")
         return inputs
     now = inputs.get("now") or book_file.now_text()
     if "record" in inputs:
@@ -151,7 +151,7 @@ def _opened(inputs: dict[str, Any]) -> dict[str, Any]:
     elif words:
         spelled = event_options()
         raise SandmixError(
-            f"{', '.join(spelled[word][0] for word in words)}: that belongs to an event. Name its kind with --record."
+            f"{', '.join(spelled[word][0] for word in words)}: this belongs to an entry. Name its kind with --record."
         )
     return {"book": book_file.read(path), "now": now}
 
@@ -160,14 +160,14 @@ def _with_event(data: Any, event: dict[str, Any]) -> dict[str, Any]:
     opened = book.read(data)
     told = book.with_event(opened, event).to_dict()
     if len(json.dumps(told, ensure_ascii=False).encode("utf-8", "replace")) + ROOM_BESIDE > facade.LONGEST_TEXT:
-        raise SandmixError("The book is full: nothing was written. Begin a new one with a test of the heap as it is.")
+        raise SandmixError("The book is full, and nothing was written. Begin a new one with a test of the heap.")
     return told
 
 
 def _write(path: str, records: Sequence[dict[str, Any]]) -> None:
-    """Write what an answer comes to into the book of a heap that is empty, all of it or none; raises SandmixError."""
+    """Write the entries that an answer suggests into the book of an empty heap, all of them or none; raises SandmixError."""
     if not records:
-        raise SandmixError("There is nothing to write: the lots do not suffice for so much sand. Ask for less.")
+        raise SandmixError("There is nothing to write: the lots are not enough for this much sand. Ask for less.")
     at = book_file.now_text()
 
     def written(data: Any) -> dict[str, Any]:
@@ -175,8 +175,8 @@ def _write(path: str, records: Sequence[dict[str, Any]]) -> None:
         there_kg = fold(book.read(data).events).sand.wet_kg
         if there_kg > 0:
             raise SandmixError(
-                f"{path} holds {there_kg:.3g} kg of sand, and all lots are written at once into an empty heap. Name a new "
-                "file, or record each lot that is not in that heap yet with heap --record joined. Nothing was changed."
+                f"{path} already holds {there_kg:.3g} kg of sand, but all lots are written at once into an empty heap. Name a "
+                "new file, or record each missing lot with heap --record joined. Nothing was changed."
             )
         for record in records:
             data = _with_event(data, {"kind": record["kind"], "at": at, **record["words"]})
@@ -190,7 +190,7 @@ def _is_upload(part: Ask | None) -> bool:
 
 
 def _of_json(part: Ask | None, value: str) -> object:
-    """What a table or a list of things says in JSON; text that is none stays, to be read or refused in words."""
+    """The content of a table or list that is written in JSON; other text stays as it is, to be read or refused in words."""
     return of_text(value) if part is not None and isinstance(part.word, (Table, Rows)) else value
 
 
@@ -202,7 +202,7 @@ def _say(text: str) -> int:
 def _parser() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(
         prog="sandmix",
-        description="Green sand for a home foundry: mix, temper, fill a flask, pour, put back, blend, buy.",
+        description="Green sand for a home foundry: mix, temper, fill the flask, pour, restore, blend, buy.",
     )
     parser.add_argument("--version", action="version", version=f"sandmix {__version__}")
     commands = parser.add_subparsers(dest="command", required=True, metavar="COMMAND")
@@ -224,7 +224,7 @@ def _parser() -> argparse.ArgumentParser:
 def _add_job(commands: Any, job: AnyJob) -> None:
     example = " ".join(f"{option(word)} {_quoted(value)}" for word, value in job.example.items())
     if job.name == "heap":
-        example = '--book heap.json --record poured --metal-kg "1.2 kg" --pattern pulley'
+        example = '--book heap.json --record poured --metal-kg "1.5 kg" --pattern "coat hooks"'
     parser = commands.add_parser(
         job.name,
         help=job.title,
@@ -233,11 +233,13 @@ def _add_job(commands: Any, job: AnyJob) -> None:
         allow_abbrev=False,
     )
     parser.add_argument("--json", action="store_true", help="print the whole answer as JSON")
-    parser.add_argument("--no-doubt", action="store_true", help="leave the bands out of the JSON answer")
+    parser.add_argument("--no-doubt", action="store_true", help="leave the likely ranges out of the JSON answer")
     if job.name == "heap":
         _add_events(parser)
     if job.name == "blend":
-        words = "write the lots and what is added into the book of a heap that is empty; the file is made where it is not there yet"
+        words = (
+            "write the lots and the additions into the book of an empty heap; the file is created if it does not exist"
+        )
         parser.add_argument("--into", metavar="FILE", help=words)
     spelled = options_of(asks(job.form))
     for word, part in asks(job.form).items():
@@ -245,14 +247,14 @@ def _add_job(commands: Any, job: AnyJob) -> None:
 
 
 def _add_events(parser: argparse.ArgumentParser) -> None:
-    """The words of all kinds of event, by which one is recorded into a book's file."""
+    """Add the words of all kinds of event, which record one in the file of a book."""
     group = parser.add_argument_group(
-        "to record an event into a book's file", "then --book FILE is made where it is not there yet"
+        "to record an entry in the file of a book", "--book FILE is created if it does not exist"
     )
     group.add_argument("--record", metavar="KIND", help=f"one of {', '.join([*KINDS, UNDONE, CORRECTED])}")
-    group.add_argument("--at", metavar="WHEN", help="its date and time; left out, the present")
-    group.add_argument("--note", metavar="TEXT", help="anything to remember")
-    group.add_argument("--of", metavar="ID", help="the event that is undone or corrected")
+    group.add_argument("--at", metavar="WHEN", help="date and time of the entry; if left out, now")
+    group.add_argument("--note", metavar="TEXT", help="anything worth remembering")
+    group.add_argument("--of", metavar="ID", help="the entry to undo or correct")
     spelled = event_options()
     for word, part in _event_words().items():
         group.add_argument(*spelled[word], dest=word, metavar=_metavar(part), help=_help(part))
@@ -263,17 +265,21 @@ def _quoted(value: str) -> str:
 
 
 def _metavar(part: Ask) -> str:
-    if isinstance(part.word, (Table, Rows)):
-        return "JSON"
-    if isinstance(part.word, Upload):
-        return "FILE"
-    if isinstance(part.word, Picks):
-        return "LIST"
-    return (
-        (part.word.unit.upper() or "NUMBER").replace("%", "PCT")
-        if isinstance(part.word, (Quantity, Sizes))
-        else "CHOICE"
-    )
+    match part.word:
+        case Table() | Rows():
+            return "JSON"
+        case Upload() | Data():
+            return "FILE"
+        case Picks():
+            return "LIST"
+        case Timestamp():
+            return "WHEN"
+        case Text():
+            return "TEXT"
+        case Quantity(unit=unit) | Sizes(unit=unit):
+            return (unit.upper() or "NUMBER").replace("%", "PCT")
+        case _:
+            return "CHOICE"
 
 
 def _help(part: Ask) -> str:
@@ -327,8 +333,8 @@ def _table(answer: dict[str, Any]) -> str:
             lines += _wrapped(f"{point['name']}: {'; '.join(point['texts'])}")
     ticks = [check["text"] for check in answer["checklist"]]
     lists = (
-        ("In the book, last", list(_last_event(answer["timeline"]))),
-        ("To tick off", ticks),
+        ("Last entry in the book", list(_last_event(answer["timeline"]))),
+        ("Checklist", ticks),
         ("Remarks", answer["remarks"]),
         ("Cautions", answer["cautions"]),
     )
@@ -343,17 +349,17 @@ def _table(answer: dict[str, Any]) -> str:
 
 
 def _last_event(timeline: Sequence[dict[str, Any]]) -> Iterable[str]:
-    """What the last event of a book did, and how it is taken back."""
+    """What the last entry of a book did, and how to undo it."""
     if timeline:
         last = timeline[-1]
         yield f"{last['id']}, {last['at']}: {last['label'].lower()}{': ' + last['text'] if last['text'] else ''}"
         yield from last["lines"]
         if last["can_undo"]:
-            yield f"A slip? --record {UNDONE} --of {last['id']} takes it back."
+            yield f"A mistake? --record {UNDONE} --of {last['id']} undoes it."
 
 
 def _onward(link: dict[str, Any]) -> list[str]:
-    """What to ask next, and the command for it, to be copied; alone where a table of many rows goes with it."""
+    """What to do next and the command for it, to be copied; without inputs where one is too long for a line."""
     start = f"  - {link['label']}{'' if link['label'].endswith('?') else ':'} sandmix {link['job']}"
     lines = [start]
     for word, value in link["inputs"].items():

@@ -1,6 +1,6 @@
-"""The one door for the command line, the browser and outside tools: JSON text in, JSON text out.
+"""The door for the command line, the browser and other programs: JSON text in, JSON text out.
 
-`call` never raises and never gives NaN, infinity, or a negative mass to add; what is wrong comes back as problems in words.
+`call` never raises and never returns NaN, infinity or a negative mass to add. What is wrong comes back as problems in words.
 """
 
 from __future__ import annotations
@@ -29,8 +29,8 @@ LONGEST_TEXT = 8_000_000
 def call(text: str, uploads: Mapping[str, bytes] | None = None) -> str:
     """Return the answer to the request *text*, as JSON text.
 
-    A request is ``{"job": name, "inputs": {word: value}}``; the page of the door in the documentation says more. *uploads* maps names to bytes
-    that an Upload word may refer to. Raises nothing.
+    A request is ``{"job": name, "inputs": {word: value}}``; the page “JSON door” describes it. *uploads* maps names to bytes that an Upload
+    word may refer to. Raises nothing.
 
     >>> json.loads(call('{"job": "temper", "inputs": {"heap_kg": 25, "moisture_pct_wet": 2}}'))["result"]["verdict"]
     'temper'
@@ -49,7 +49,7 @@ def call(text: str, uploads: Mapping[str, bytes] | None = None) -> str:
 
 
 def _text(answer: Answer) -> str:
-    """JSON text that any file and any page can hold: half a sign, which is none, is shown as ?."""
+    """JSON text that can be written to any file: half a character (a lone surrogate) becomes ?."""
     return json.dumps(answer, allow_nan=False, ensure_ascii=False).encode("utf-8", "replace").decode("utf-8")
 
 
@@ -58,7 +58,7 @@ def _refused(*problems: Problem) -> Answer:
 
 
 def convert(inputs: Mapping[str, object]) -> Answer:
-    """Return an amount of a word in another of its units, as text for the box it is typed in; raises InputError."""
+    """Return an amount of a word in another of its units, as text for its input box; raises InputError."""
     word = WORDS.get(str(inputs.get("word")))
     to = inputs.get("to")
     if not isinstance(word, Quantity):
@@ -84,7 +84,7 @@ def convert(inputs: Mapping[str, object]) -> Answer:
 
 
 def record(inputs: Mapping[str, object]) -> Answer:
-    """Return an event completed by an id and its outcome, to be appended to the book that it was given with; raises InputError."""
+    """Return an event with its id and outcome, to be appended to the book that came with it; raises InputError."""
     event = inputs.get("event")
     if not isinstance(event, Mapping):
         words = 'the event isn\'t an object. Send one such as {"kind": "poured", "at": "2026-05-09"}, together with the book.'
@@ -95,7 +95,7 @@ def record(inputs: Mapping[str, object]) -> Answer:
 
 
 def read_book(inputs: Mapping[str, object]) -> Answer:
-    """Return a book of any version as one of this version, each event with its outcome; raises InputError with what is wrong with it."""
+    """Return a book of any version in this version, each event with its outcome; raises InputError with what is wrong in it."""
     return {"ok": True, "job": "read_book", "book": book.read(inputs.get("book")).to_dict()}
 
 
@@ -167,7 +167,7 @@ def _answer(request: Mapping[str, object], uploads: Mapping[str, bytes]) -> Answ
 
 
 def _with_uploads(job: AnyJob, inputs: Mapping[str, object], uploads: Mapping[str, bytes]) -> Mapping[str, object]:
-    """The inputs with the bytes in place of the name of each upload that came along, not copied."""
+    """The inputs, with the bytes of each upload in place of its name, not copied."""
     files: dict[str, object] = {}
     for name, part in asks(job.form).items():
         given = inputs.get(name)

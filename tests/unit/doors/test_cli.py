@@ -194,7 +194,7 @@ def test_what_is_to_be_ticked_off_is_printed(capsys):
     answer = json.loads(call(json.dumps({"job": "pour", "inputs": {"casting_volume_cm3": 600}})))
     _, out, _ = run(capsys, "pour", "--casting-volume", "600")
     flat = " ".join(out.split())
-    assert "To tick off - " in flat
+    assert "Checklist - " in flat
     assert all(f"- {check['text']}" in flat for check in answer["checklist"])
 
 

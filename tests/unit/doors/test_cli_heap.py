@@ -118,7 +118,7 @@ def test_an_entry_that_would_make_the_book_too_long_is_refused(heap, monkeypatch
 
 def test_an_entry_needs_a_file(capsys):
     assert cli.main(["heap", "--book", "[]", *MIX]) == 2
-    assert "recorded into a file" in capsys.readouterr().err
+    assert "recorded in a file" in capsys.readouterr().err
 
 
 def test_a_book_typed_in_is_answered(capsys):
@@ -157,14 +157,14 @@ def test_a_blend_is_not_recorded_in_a_heap_with_sand(capsys, heap):
     heap(*MIX)
     status, out, err = blend(capsys, heap.path)
     assert (status, out) == (2, "")
-    assert "holds 30 kg of sand, and all lots are written at once into an empty heap" in err
+    assert "already holds 30 kg of sand" in err
     assert len(events(heap.path)) == 1
 
 
 def test_a_blend_with_too_little_sand_is_not_recorded(capsys, tmp_path):
     status, _, err = blend(capsys, tmp_path / "heap.json", "--make-kg", "40", "--json")
     assert status == 2
-    assert "the lots do not suffice" in err
+    assert "the lots are not enough" in err
     assert not (tmp_path / "heap.json").exists()
 
 
@@ -178,10 +178,12 @@ def test_the_last_entry_is_printed_with_the_command_that_undoes_it(heap):
     heap(*MIX)
     _, out, _ = heap(*WATER)
     flat = " ".join(out.split())
-    assert "In the book, last - e2, 2026-05-03: water was added: water 200 g - water added - water +0.200 kg" in flat
-    assert "--record undone --of e2 takes it back." in flat
+    assert (
+        "Last entry in the book - e2, 2026-05-03: water was added: water 200 g - water added - water +0.200 kg" in flat
+    )
+    assert "--record undone --of e2 undoes it." in flat
     _, out, _ = heap("--record", "undone", "--of", "e2")
-    assert "takes it back" not in out
+    assert "undoes it" not in out
     assert "In the book" not in heap("--json")[1]
 
 
