@@ -1,6 +1,6 @@
-"""Metals: how wet the sand may be under each, the heat it brings, and what is lost of it in melting.
+"""Metals: the moisture limits of the sand, heat figures, and melting losses.
 
-A heat figure that is not known is lent by a metal like it, and whoever uses it says so.
+A heat figure that is not known is taken from a similar metal, and every answer that uses it says so.
 """
 
 from __future__ import annotations
@@ -13,7 +13,7 @@ from sandmix.materials.sands_and_clays import HEAT_START_C
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Thermal:
-    """What a metal's heat is computed with: every figure known, those that another metal lent named in ``borrowed`` (figure → lender)."""
+    """The complete heat figures of a metal; ``borrowed`` names those taken from another metal (figure → that metal)."""
 
     key: str
     solid_kg_m3: float
@@ -33,7 +33,7 @@ class Thermal:
 
     @property
     def to_liquidus_j_kg(self) -> float:
-        """Heat of the liquid at its liquidus, above 20 °C, in J/kg: the latent heat, and the mean of both specific heats between."""
+        """Heat of the liquid at its liquidus, above 20 °C, in J/kg; between solidus and liquidus: latent heat and the mean specific heat."""
         mean_j_kgk = (self.solid_j_kgk + self.liquid_j_kgk) / 2
         return self.to_solidus_j_kg + self.latent_j_kg + mean_j_kgk * (self.liquidus_c - self.solidus_c)
 
@@ -48,10 +48,11 @@ class Thermal:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Metal:
-    """A casting metal: how wet the sand may be under it (three moistures as a share of wet mass, from memory), and its heat.
+    """A casting metal: the moisture limits of its sand (as a share of wet mass, from memory), and its heat figures.
 
-    A heat figure that is None is not known: ``like`` names the metal it is taken from. ``pour_c`` is the usual band of pour temperatures
-    and ``pour_temp_c`` where it starts from. ``from_memory`` names heat figures that no data sheet was read for.
+    A heat figure that is None is not known: ``like`` names the metal it is taken from. ``pour_c`` is the usual range of pour temperatures
+    and ``pour_temp_c`` the default (pour_temperatures; raji_2005 for the harm of hotter aluminium). ``source`` is that of the heat figures;
+    ``from_memory`` names those for which no data sheet was read.
     """
 
     key: str
@@ -89,7 +90,7 @@ _METAL_ROWS = (
     ("grey_iron", "grey iron", _HEAVY, "memory", (1320.0, 1440.0), 1380.0),
 )
 # density kg/m³ solid, liquid; specific heat J/kgK solid, liquid; latent heat kJ/kg; solidus, liquidus °C; conductivity W/mK;
-# who lends what is not known; what no data sheet was read for
+# the metal that unknown figures are taken from; the figures from memory
 _HEAT_ROWS = {
     "aluminium": (2700.0, 2370.0, 1050.0, 1180.0, 397.0, 660.0, 660.0, 200.0, "", ()),
     "al_si7mg": (2680.0, 2430.0, 963.0, None, 389.0, 557.0, 613.0, 167.0, "aluminium", ()),
@@ -158,7 +159,7 @@ _LENT = {
 
 @cache
 def thermal(key: str) -> Thermal:
-    """Return the heat figures of the metal *key*, each blank filled from the metal that lends it, and who lent what.
+    """Return the heat figures of the metal *key*, each blank filled from a similar metal, which is named.
 
     >>> thermal("al_si12").latent_j_kg, thermal("al_si12").borrowed[-2]
     (389000.0, ('latent heat', 'al_si7mg'))
@@ -189,7 +190,7 @@ def thermal(key: str) -> Thermal:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Scrap:
-    """A kind of charge, and the band of what is lost of it in melting, in % of the charge (from memory)."""
+    """A kind of scrap, and its range of melting losses, in % of the charge (from memory)."""
 
     key: str
     label: str

@@ -1,14 +1,14 @@
-"""One clay content in four bases, and what bought materials bring with them.
+"""One clay content in four bases, and the water and fines of bought materials.
 
 Sources, bases and how printed:
-- mix_basis_8_parts: test mix of a bentonite data sheet, 88.6 sand, 8 clay, 3.4 water (input read): 9.03 % of sand, 8.28 % of dry
-  mix, water : clay 0.425; tolerance of the row 0.01.
-- blend_basis: a laboratory procedure's trap, 0.4 g clay + 5 g sand (input read): 8.00 % of sand, 7.407 % of mix; tolerance 0.001.
-- clay_purity (derived): 8 kg live, 12 % moisture, 80 % active: 11.364 kg as bought, bringing 1.364 kg of water; tolerance 0.001.
-  The arithmetic adds 2.0 kg of fines.
+- mix_basis_8_parts: test mix of a data sheet of foundry bentonite (supplier not noted), 88.6 sand, 8 clay, 3.4 water (input read): 9.03 %
+  of sand, 8.28 % of dry mix, water : clay 0.425; tolerance of the row 0.01.
+- blend_basis: a common mistake in a laboratory procedure, 0.4 g clay + 5 g sand (input read): 8.00 % of sand, 7.407 % of mix; tolerance
+  0.001.
+- clay_purity (derived): 8 kg live, 12 % moisture, 80 % active: 11.364 kg as bought, bringing 1.364 kg of water; tolerance 0.001. The
+  arithmetic adds 2.0 kg of fines.
 - Arithmetic (derived): 100 lb : 12 lb : 1 US gal gives 12.0 % of sand, 10.71 % of dry, 6.93 % of wet; half the last digit.
-Computed by: the rows' authors; the hand arithmetic is beside each test.
-"""
+Computed by: the rows' authors; the hand arithmetic is with each test."""
 
 import pytest
 

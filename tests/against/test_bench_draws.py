@@ -1,4 +1,4 @@
-"""The band of a test's figure compared with random draws of its readings and of the test's own error.
+"""The likely range of a test's figure compared with random draws of its readings and of the test's own error.
 
 Source: a Monte Carlo of 200 000 draws by numpy (fixed seed), with the formulas written out here. The error of a weighing is uniform over
 one step of the scale. Ruler, watch, titre and the test's own scatter are normal with sd = half-width / 1.96; the half-widths are those stated by
@@ -82,7 +82,7 @@ CASES = [
 
 
 @pytest.mark.parametrize(("drawn", "job", "word", "asked"), CASES, ids=[case[2] for case in CASES])
-def test_the_band_holds_95_of_100_random_draws(ask, drawn, job, word, asked):
+def test_the_range_contains_95_of_100_random_draws(ask, drawn, job, word, asked):
     low, high = ask(job, **asked)["doubt"][word]
     ends = np.percentile(drawn(np.random.default_rng(11)), (2.5, 97.5))
     assert low == pytest.approx(ends[0], abs=0.08 * (high - low))

@@ -1,8 +1,8 @@
-"""The solution of `sandmix.cooling` against a separate one: a sharp drying front followed by moving cells, by SciPy.
+"""The solution of `sandmix.cooling` compared with a separate one, in which SciPy follows a sharp drying front with moving cells.
 
 Source: `tests/reference/heat.csv`, 126 cases, made by `tests/reference/table.py` with `heat.py`, which shares no line and no method with the
-library (its own accuracy stands at its head, against closed forms; median change on halving its grid 0.02 %). Derived.
-Accuracy claimed: 1 %, and for depths below 1 mm 0.01 mm; a first contact in perfect contact is over in a moment, so its face peak is held to 1 % too.
+library (its head gives its accuracy against closed forms; halving its grid changes a figure by 0.02 % in the median). Derived.
+Computed by: the author of that program. Accuracy claimed: 1 %, and 0.01 mm for depths below 1 mm.
 """
 
 import csv
@@ -47,7 +47,7 @@ def near(text):
     return pytest.approx(float(text), rel=0.01, abs=0.01)
 
 
-def test_the_cases_are_three_metals_moistures_and_shapes_several_contacts_and_two_walls():
+def test_the_cases_vary_metal_moisture_shape_contact_and_wall():
     kinds = {part: {row[part] for row in ROWS} for part in ROWS[0]}
     assert len(ROWS) == 126
     counted = {part: len(kinds[part]) for part in ("metal", "moisture_pct_wet", "n", "contact_w_m2k", "wall_mm")}
@@ -55,7 +55,7 @@ def test_the_cases_are_three_metals_moistures_and_shapes_several_contacts_and_tw
 
 
 @pytest.mark.parametrize("row", ROWS, ids=name_of)
-def test_freezing_opening_and_depths_are_those_of_the_reference(row):
+def test_freezing_opening_and_depths_agree_with_the_reference(row):
     cooling = cooled(row)
     assert cooling.freeze_s == near(row["freeze_s"])
     assert cooling.middle_below_s(cooling.case.metal.solidus_c / 2) == near(row["open_s"])
@@ -78,7 +78,7 @@ def heat():
     return heat
 
 
-def test_the_reference_was_made_with_the_librarys_own_figures(heat):
+def test_the_reference_uses_the_figures_of_the_library(heat):
     for key, figures in heat.METALS.items():
         ours = thermal(key)
         assert figures["rho"] == ours.solid_kg_m3
@@ -90,7 +90,7 @@ def test_the_reference_was_made_with_the_librarys_own_figures(heat):
 
 
 @pytest.mark.parametrize(("metal", "moisture", "n"), RESOLVED)
-def test_the_table_is_what_the_reference_says(heat, metal, moisture, n):
+def test_the_table_repeats_what_the_reference_computes(heat, metal, moisture, n):
     row = next(
         row
         for row in ROWS

@@ -1,12 +1,12 @@
 """Live clay by methylene blue, and the strength of the dye.
 
-Sources: the titration procedure as laboratories describe it: reference factor = grams of bentonite over the millilitres that it takes, active clay =
-titre × factor × 100/sample (formula read); 3.739 g of dye in a litre, 373.90 g/mol (inputs read). BCIRA broadsheet 16-1: 5 g of dried sand.
-A laboratory procedure's trap (input read): 0.4 g of clay with 5 g of sand is 8.00 % of the sand and 7.407 % of the mix.
+Sources: the titration procedure as laboratories describe it: reference factor = grams of bentonite over the millilitres that it takes,
+active clay = titre × factor × 100/sample (formula read); 3.739 g of dye in a litre, 373.90 g/mol (inputs read). BCIRA broadsheet on the
+test (read): 5 g of dried sand. A common mistake in a laboratory procedure (input read): 0.4 g of clay with 5 g of sand is 8.00 % of the
+sand and 7.407 % of the mix.
 Basis: percent of the dry sample, in equivalents of the clay used to calibrate.
 Rows: methylene_blue 8.0 ± 0.01; mb_molarity 0.01000 ± 0.1 %; blend_basis 8.00 and 7.407 ± 0.001.
-Computed by: the rows' author. By hand 40 · (0.5/50) · 100/5 = 8.00; 3.739/373.90 = 0.0100.
-"""
+Computed by: the rows' author. By hand 40 · (0.5/50) · 100/5 = 8.00; 3.739/373.90 = 0.0100."""
 
 import pytest
 

@@ -1,6 +1,6 @@
 """Moisture by drying, of the wet and of the dry mass.
 
-Source: Japan Foundry Society, testing standard TJFS-201, M = 100 (W1 - W2) / W1 (formula read).
+Source: Japan Foundry Society, TJFS-201, green sand moisture content test method, M = 100 (W1 - W2) / W1 (formula read).
 Row: moisture_wet_dry, "50.00 g to 48.10 g" gives 3.80 % of wet and 3.95 % of dry mass.
 Basis: foundries use the wet mass, soil laboratories the dry mass. Printed to 0.01, tolerance of the row 0.01.
 Computed by: the row's author, by hand from the formula. 1.90 / 50.00 = 0.0380; 1.90 / 48.10 = 0.03950.

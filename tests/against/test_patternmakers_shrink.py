@@ -1,7 +1,7 @@
 """Patternmaker's shrink.
 
-Source: Dooley, W. H., Applied Science for Metal Workers, chapter XXXI: allowances in inches per foot of casting.
-How sure: read. Basis: of the casting's length, 1 ft = 12 in. Printed to 1/32 in.
+Source: Dooley, W. H., Applied Science for Metal Workers, 1919, chapter XXXI: allowances in inches per foot of casting.
+How sure: read in an online copy of that chapter; the year from memory. Basis: of the casting's length, 1 ft = 12 in. Printed to 1/32 in.
 """
 
 import pytest
@@ -12,7 +12,7 @@ PRINTED = {"aluminium": 7 / 32, "yellow_brass": 7 / 32, "tin_bronze": 5 / 32, "g
 
 
 @pytest.mark.parametrize(("metal", "inches"), PRINTED.items())
-def test_the_band_of_a_metal_reaches_what_is_printed(metal, inches):
+def test_the_band_of_a_metal_includes_the_printed_figure(metal, inches):
     """Half of the last printed step, 1/64 in a foot, is 0.13 points."""
     low, high = SHRINK_PCT[metal]
     assert low - 0.13 <= 100 * inches / 12 <= high + 0.13

@@ -1,13 +1,13 @@
 """Permeability and the rammed specimen.
 
-Sources: (1) a lecture example for the standard permeability test: 2000 cm³, 5.08 cm high, 20.268 cm², 9.6 cm of water, 36 s (read).
-(2) The rounded constant in use, 30 072/(p t) with t in seconds (read); with the metric specimen 30 557. (3) BCIRA broadsheet: 14 lb fall 2 in,
-three times; 155 to 160 g in 2 × 2 in (inputs read). (4) Geometry (derived).
+Sources: (1) "Foundry shop, experiment 3: permeability number of green sand", a teaching sheet without author or year: 2000 cm³, 5.08 cm
+high, 20.268 cm², 9.6 cm of water, 36 s (read).
+(2) The rounded constant in use, 30 072/(p t) with t in seconds (read); with the metric specimen 30 557. (3) BCIRA Broadsheet 16-1,
+preparation of standard test pieces: 14 lb fall 2 in, three times; 155 to 160 g in 2 × 2 in (inputs read). (4) Geometry (derived).
 Basis: pressure in cm of water, time in minutes for P = V H/(p A t).
 Rows: permeability_worked 87.0 ± 0.1; permeability_60s 50.13 ± 0.05; specimen_volume 102.96 ± 0.01; specimen_density 1.554 ± 0.001;
 ram_energy 9.49 J ± 0.5 %.
-Computed by: the rows' author; by hand 2000 · 5.08/20.268 = 501.28, over 9.6 · 0.6 is 87.03; 6.350 kg · 9.807 · 0.0508 m · 3 = 9.49 J.
-"""
+Computed by: the rows' author; by hand 2000 · 5.08/20.268 = 501.28, over 9.6 · 0.6 is 87.03; 6.350 kg · 9.807 · 0.0508 m · 3 = 9.49 J."""
 
 import pytest
 

@@ -1,11 +1,11 @@
-"""The band of each answer against random draws of the words it rests on.
+"""The likely range of each answer compared with random draws of its inputs.
 
-Source: a Monte Carlo, 20 000 draws with numpy (fixed seed), normal with sd = half-width / 1.96 a word, words independent, a draw beyond
-what a word can be held at that end. Basis: each figure in its own unit. Derived. Computed by: the author of these tests.
+Source: a Monte Carlo, 20 000 draws with numpy (fixed seed), normal with sd = half-width / 1.96 for each word, words independent, a draw
+outside what a word can be moved to that end. Basis: each figure in its own unit. Derived. Computed by: the author of these tests.
 Tolerance: each end of the band at most 8 % of its width inside, and at most 25 % outside, of the 2.5 and 97.5 percentile. The 8 %
-hold the scatter of the draws (about 1 % of the width at 20 000) and what a root of squares misses where an answer bends. The 25 %
-hold what it overstates where two words can each err to one side only and pull opposite ways (sand that is taken as kiln-dried, clay
-that is taken as all live): the band then is wider than the draws, which is the cautious side. It was 8 % at first, and was widened when
+cover the scatter of the draws (about 1 % of the width at 20 000) and what a root of squares misses where an answer bends. The 25 %
+cover what it overstates where two words can each err to one side only and pull in opposite directions (sand taken as kiln-dried, clay
+taken as all live): the range then is wider than the draws, which is the cautious side. It was 8 % at first, and was widened when
 14 and 21 % were measured there.
 """
 
@@ -20,7 +20,7 @@ DRAWS = 20_000
 SEED = 7
 INSIDE, OUTSIDE = 0.08, 0.25
 SIGNED = ("surplus_kg",)
-"""All other figures are cut at 0, which their percentiles may be as well."""
+"""All other figures are cut at 0, and so are their percentiles."""
 
 CASES = {
     "temper, weighed": ("temper", {"heap_kg": 25, "sample_wet_g": 500, "sample_dry_g": 491}),
@@ -87,7 +87,7 @@ CASES = {
 
 
 def draws_of(filled, dice):
-    """Random values of each doubtful word: normal about its value, held at the end where its band is cut off."""
+    """Random values of each uncertain word: normal about its value, moved to the end where its band is cut off."""
     for word, (low, high) in filled.bands.items():
         value, declared = value_of(filled.form, word) or (low + high) / 2, declared_of(word)
         half = max(high - value, value - low)
@@ -103,7 +103,7 @@ def declared_of(word):
 
 
 @pytest.mark.parametrize("name", CASES)
-def test_the_band_holds_95_of_100_random_draws(name, ask):
+def test_the_range_contains_95_of_100_random_draws(name, ask):
     job, inputs = JOBS[CASES[name][0]], CASES[name][1]
     filled = job.resolve(fill(job.form, inputs))
     drawn = dict(draws_of(filled, np.random.default_rng(SEED)))

@@ -1,4 +1,4 @@
-"""Make-up, and where a habit ends.
+"""Make-up, and the steady state of a habit.
 
 Source: mass balance (derived). Row: makeup_steady, "c 8 %, b 0.02, n 0.03" gives 0.3952 per 100 of dry heap, exact.
 Basis: live clay of the dry mass; n counts the make-up itself; a cast burns first and replaces afterwards.
@@ -15,7 +15,7 @@ def test_make_up(result):
     assert result("forecast", **HABIT)["make_up_pct"] == pytest.approx(0.3952, rel=1e-12)
 
 
-def test_dead_clay_ends_where_what_is_replaced_takes_out_what_burns(result):
+def test_dead_clay_is_steady_where_replacement_removes_what_burns(result):
     """0.97 × 1 × 0.02 × 8 / 0.03 = 0.1552 / 0.03 = 5.17333; half of it where half of the burnt clay stays."""
     assert result("forecast", **HABIT, burnt_kept_share=1)["steady_dead_clay_pct_dry"] == pytest.approx(
         5.173333, abs=1e-6

@@ -1,4 +1,4 @@
-"""Volume, surface, box, centre and shells against trimesh, a general-purpose library, on solids that it makes itself.
+"""Volume, surface, box, centre and shells compared with trimesh, a general-purpose library, on solids that it makes itself.
 
 How sure: computed, by trimesh's own sums on the same corners. Tolerance: binary STL keeps 24 bits of a length, so about 1e-6 of a volume.
 The unit cube and the ball of 1280 facets are also in the list of derived marks: 1 and 6; 4.15274, 12.50649, 0.33205.
@@ -35,7 +35,7 @@ def told_of(shape, up="+z"):
 
 @pytest.mark.parametrize("name", SOLIDS)
 @pytest.mark.parametrize("where", [np.eye(4), TURN], ids=["as made", "turned and moved"])
-def test_a_solid_measures_as_trimesh_has_it(name, where):
+def test_a_solid_measures_as_in_trimesh(name, where):
     shape = SOLIDS[name].copy().apply_transform(where)
     told = told_of(shape)
     assert told.trust == solid.RIGHT
@@ -55,8 +55,8 @@ def test_text_measures_the_same(name):
 
 @pytest.mark.parametrize("up", ["+z", "-x", "+y"])
 @pytest.mark.parametrize("name", ["box", "ball", "cylinder", "capsule", "cone"])
-def test_the_shadow_of_a_convex_solid_is_that_of_its_hull(name, up):
-    """A convex solid's shadow is the area of the flat hull of its corners, by SciPy through trimesh."""
+def test_the_projected_area_of_a_convex_solid_is_that_of_its_hull(name, up):
+    """The projected area of a convex solid is the area of the flat hull of its corners, by SciPy through trimesh."""
     from scipy.spatial import ConvexHull
 
     shape = SOLIDS[name].copy().apply_transform(TURN)
@@ -66,21 +66,21 @@ def test_the_shadow_of_a_convex_solid_is_that_of_its_hull(name, up):
     assert told.shadow.off <= 1e-9 * told.shadow.value
 
 
-def test_the_shadow_of_a_standing_ring_is_within_its_bounds():
+def test_the_projected_area_of_a_standing_ring_is_within_its_bounds():
     """A ring of R 20, r 5 seen from its side is a slot of 40 by 10 with round ends, 478.5; its flat sides take a little off."""
     told = told_of(trimesh.creation.torus(20, 5, major_sections=96, minor_sections=96), "+x")
     assert abs(told.shadow.value - (400 + 25 * np.pi)) <= told.shadow.off + 1
     assert told.shadow.least <= 400 + 25 * np.pi <= told.shadow.most
 
 
-def test_where_trimesh_sees_a_hole_so_do_we():
+def test_holes_are_found_where_trimesh_finds_them():
     shape = trimesh.creation.icosphere(2)
     shape.update_faces(np.arange(len(shape.faces)) != 17)
     assert not shape.is_watertight
     assert not seams.look(stl.read(shape.export(file_type="stl"))).closed
 
 
-def test_the_marks_of_the_cube_and_the_ball():
+def test_the_derived_figures_of_the_cube_and_the_ball():
     cube = told_of(trimesh.creation.box((1, 1, 1)).apply_translation((100, 100, 100)))
     assert (cube.volume, cube.area) == (pytest.approx(1, rel=1e-9), pytest.approx(6, rel=1e-9))
     ball = told_of(trimesh.creation.icosphere(3))
@@ -88,7 +88,7 @@ def test_the_marks_of_the_cube_and_the_ball():
     assert ball.volume / ball.area == pytest.approx(0.33205, abs=1e-5)
 
 
-def test_a_union_is_what_overlapping_shells_hold():
+def test_overlapping_shells_have_the_volume_of_their_union():
     """Two balls of radius 1 whose middles are 1 apart share π (4 + 1) (2 − 1)² / 12 = 1.309 of 8.378."""
     fine = trimesh.creation.icosphere(4)
     told = told_of(trimesh.util.concatenate(fine, fine.copy().apply_translation((1, 0, 0))))
@@ -106,7 +106,7 @@ def _above(shape, axis, height):
 
 @pytest.mark.parametrize("name", [name for name in SOLIDS if name != "two"])
 @pytest.mark.parametrize("where", [np.eye(4), TURN], ids=["as made", "turned and moved"])
-def test_what_is_undercut_is_what_trimesh_has_of_the_pieces(name, where):
+def test_the_undercut_area_is_that_of_trimesh(name, where):
     """By trimesh's own cut of the mesh, the areas and normals of its pieces: what faces down above, what faces up below."""
     shape = SOLIDS[name].copy().apply_transform(where)
     told = solid.measure(stl.read(shape.export(file_type="stl")), sides=True)
@@ -127,7 +127,7 @@ def test_what_is_undercut_is_what_trimesh_has_of_the_pieces(name, where):
 
 
 @pytest.mark.parametrize("name", ["box", "ball", "cylinder", "cone"])
-def test_walls_that_stand_straight_are_those_trimesh_has_within_a_degree(name):
+def test_vertical_walls_are_those_of_trimesh_within_a_degree(name):
     shape = SOLIDS[name].copy().apply_transform(TURN if name == "ball" else np.eye(4))
     told = solid.measure(stl.read(shape.export(file_type="stl")), sides=True)
     for axis, side in enumerate(told.sides):

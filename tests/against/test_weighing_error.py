@@ -1,9 +1,9 @@
-"""What two readings on a scale leave in doubt.
+"""The uncertainty that two readings on a scale leave.
 
-Source: arithmetic on the step of the scale (derived): two readings, each off by an even spread of step/sqrt(12), added as squares, 95 %.
+Source: arithmetic on the scale's resolution (derived): two readings, each off by an even spread of step/sqrt(12), added as squares, 95 %.
 Printed: 100 g on 1 g: "about ±0.8 point"; 300 g ±0.27; 500 g ±0.16; 100 g on 0.1 g ±0.08; the handful "about ±0.3" on top.
 Basis: points of moisture, share of the wet mass, for a heap of a few percent.
-Computed by: the author of the finding. By hand 1.96 * sqrt(2) / sqrt(12) = 0.8002 steps per 100 g of sample.
+Computed by: the author of these tests. By hand 1.96 * sqrt(2) / sqrt(12) = 0.8002 steps per 100 g of sample.
 Tolerance: half the last printed digit.
 """
 
@@ -17,13 +17,13 @@ CASES = ((100, 1, 0.8, 0.05), (300, 1, 0.27, 0.005), (500, 1, 0.16, 0.005), (100
 
 
 @pytest.mark.parametrize(("sample", "step", "printed", "half_a_digit"), CASES)
-def test_the_scale_alone_leaves_the_printed_half_width(sample, step, printed, half_a_digit):
+def test_the_scale_alone_gives_the_printed_half_width(sample, step, printed, half_a_digit):
     reading = measurements.reading_error_g(step)
     assert measurements.weighing_error_pct(sample, reading, reading) == pytest.approx(printed, abs=half_a_digit)
 
 
 @pytest.mark.parametrize(("sample", "step", "printed", "half_a_digit"), CASES)
-def test_the_answer_carries_scale_and_handful_together(ask, sample, step, printed, half_a_digit):
+def test_the_answer_combines_the_errors_of_scale_and_handful(ask, sample, step, printed, half_a_digit):
     answer = ask("temper", sample_wet_g=sample, sample_dry_g=0.97 * sample, scale_step_g=step)
     low, high = answer["doubt"]["moisture_pct_wet"]
     assert (high - low) / 2 == pytest.approx(math.hypot(printed, 0.3), abs=half_a_digit + 0.005)

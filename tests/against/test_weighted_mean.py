@@ -1,6 +1,7 @@
-"""Several tests of one thing as one: the weighted mean, its half-width, and when they disagree.
+"""The weighted mean of several tests, its half-width, and when they disagree.
 
-Source: the usual weighted mean by inverse variance, the chi-square test of its consistency, and Birge's ratio (Birge 1932, from memory).
+Source: the usual weighted mean by inverse variance, the chi-square test of its consistency, and Birge's ratio (Birge, R. T.,
+The calculation of errors by the method of least squares, Physical Review 40, 1932, p. 207; from memory).
 Basis: half-widths of 95 %, 1.96 standard deviations of a normal.
 Computed by: numpy's average and draws, scipy's chi-square. Tolerance: half the last digit of a table with three places; the scatter of 4000 draws.
 """
@@ -14,13 +15,13 @@ from sandmix.maths.statistics import CHI_SQUARE_95
 
 
 @pytest.mark.parametrize("beyond_one", range(1, 20))
-def test_the_borders_of_disagreement_are_those_of_chi_square(beyond_one):
+def test_the_limits_of_agreement_are_those_of_chi_square(beyond_one):
     assert CHI_SQUARE_95[beyond_one - 1] == pytest.approx(chi2.ppf(0.95, beyond_one), abs=0.0005)
 
 
 @pytest.mark.parametrize("count", [2, 3, 4])
-def test_the_mean_is_numpys_and_disagreement_is_rare_where_there_is_none(count):
-    """4000 draws of honest tests: 5 in a hundred are called at odds, ± four times 0.34 points, and the mean lies in its band as often as told."""
+def test_the_mean_is_that_of_numpy_and_honest_tests_rarely_disagree(count):
+    """4000 draws of honest tests: 5 in 100 disagree, ± four times 0.34 points, and the mean is within its range as often as stated."""
     dice = np.random.default_rng(count)
     halves = np.linspace(0.5, 1.4, count)
     at_odds = inside = 0

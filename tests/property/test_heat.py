@@ -1,6 +1,6 @@
-"""What holds for every casting: energy, scale, the grid, and which way each thing moves the answer.
+"""What holds for every casting: energy, scale, the grid, and the direction in which each input moves the answer.
 
-Few are drawn, since a solution takes some hundredths of a second. Where two answers are compared that may lie close, the grid's own error is allowed.
+Few cases are drawn, since a solution takes some hundredths of a second. Comparisons of answers that may be close allow for the grid's own error.
 """
 
 import itertools
@@ -19,7 +19,7 @@ from sandmix.materials.metals import METALS, thermal
 from sandmix.materials.sands_and_clays import SANDS_FOR_HEAT
 
 GRID_ERRS = 0.005
-MIDDLE_OVERSHOOTS_C = 3.0  # in a pure metal, on the rough grid; tests/unit/test_cooling.py holds what ought to be
+MIDDLE_OVERSHOOTS_C = 3.0  # in a pure metal, on the rough grid; tests/unit/cooling/test_cooling.py checks the fine grid
 few = examples(30)
 fewer = examples(15)
 CONTACT = st.floats(40, 5000) | st.just(PERFECT)
@@ -43,20 +43,20 @@ def cases(draw, contact=CONTACT, walls=True):
 
 @given(case=cases())
 @few
-def test_energy_is_kept(case):
+def test_energy_is_conserved(case):
     assert cool(case, ROUGH).residual < 1e-9
 
 
 @given(case=cases())
 @fewer
-def test_energy_is_kept_on_the_grid_that_answers(case):
+def test_energy_is_conserved_on_the_fine_grid(case):
     assert cool(case, FINE).residual < 1e-9
 
 
 @given(case=cases(contact=st.just(PERFECT), walls=False))
 @fewer
-def test_twice_the_modulus_takes_four_times_as_long_and_goes_twice_as_deep(case):
-    """Solved afresh at another modulus, not told from the one solution that serves all: solved with a wall beyond the heat."""
+def test_twice_the_modulus_takes_four_times_as_long_and_reaches_twice_as_deep(case):
+    """A wall beyond the heat makes the second modulus a solution of its own, not the first one scaled."""
     small = cool(replace(case, wall_mm=1500 * case.modulus_mm), ROUGH)
     large = cool(replace(case, modulus_mm=2 * case.modulus_mm, wall_mm=3000 * case.modulus_mm), ROUGH)
     assert large.freeze_s == pytest.approx(4 * small.freeze_s, rel=1e-3)
@@ -67,7 +67,7 @@ def test_twice_the_modulus_takes_four_times_as_long_and_goes_twice_as_deep(case)
 
 @given(case=cases(contact=st.just(PERFECT), walls=False), times=st.floats(0.2, 5))
 @fewer
-def test_the_one_solution_is_told_for_every_modulus(case, times):
+def test_one_solution_is_scaled_to_every_modulus(case, times):
     other = replace(case, modulus_mm=case.modulus_mm * times)
     one, two = cool(case, ROUGH), cool(other, ROUGH)
     assert two.freeze_s == pytest.approx(times**2 * one.freeze_s, rel=1e-9)
@@ -78,7 +78,7 @@ def test_the_one_solution_is_told_for_every_modulus(case, times):
 
 @given(case=cases(walls=False))
 @examples(4)
-def test_half_the_grid_moves_little(case):
+def test_a_finer_grid_changes_little(case):
     coarse, fine = cool(case, FINE), cool(case, FINE.finer(2))
     assert coarse.freeze_s == pytest.approx(fine.freeze_s, rel=0.01)
     small = 0.02 * case.modulus_mm
@@ -89,7 +89,7 @@ def test_half_the_grid_moves_little(case):
 
 @given(case=cases(), hotter=st.floats(5, 200), limit_c=st.floats(150, 700))
 @few
-def test_hotter_metal_never_burns_less_and_never_freezes_sooner(case, hotter, limit_c):
+def test_hotter_metal_never_burns_less_or_freezes_sooner(case, hotter, limit_c):
     one, two = cool(case, ROUGH), cool(replace(case, pour_temp_c=case.pour_temp_c + hotter), ROUGH)
     slack_mm = GRID_ERRS * case.modulus_mm
     assert two.depth_past_mm(limit_c) >= one.depth_past_mm(limit_c) - slack_mm
@@ -98,28 +98,28 @@ def test_hotter_metal_never_burns_less_and_never_freezes_sooner(case, hotter, li
 
 @given(case=cases(), wetter=st.floats(0.005, 0.1))
 @few
-def test_wetter_sand_never_freezes_it_later(case, wetter):
+def test_wetter_sand_never_freezes_the_casting_later(case, wetter):
     one, two = cool(case, ROUGH), cool(replace(case, water=case.water + wetter), ROUGH)
     assert two.freeze_s <= one.freeze_s * (1 + GRID_ERRS)
 
 
 @given(case=cases(contact=st.floats(40, 2000)), better=st.floats(1.1, 10) | st.just(PERFECT))
 @few
-def test_better_contact_never_freezes_it_later(case, better):
+def test_better_contact_never_freezes_the_casting_later(case, better):
     one, two = cool(case, ROUGH), cool(replace(case, contact_w_m2k=case.contact_w_m2k * better), ROUGH)
     assert two.freeze_s <= one.freeze_s * (1 + GRID_ERRS)
 
 
 @given(case=cases(), limit_c=st.floats(150, 900), deeper=st.floats(10, 300))
 @few
-def test_a_higher_limit_is_passed_less_deep(case, limit_c, deeper):
+def test_a_higher_limit_is_passed_to_a_smaller_depth(case, limit_c, deeper):
     cooling = cool(case, ROUGH)
     assert cooling.depth_past_mm(limit_c + deeper) <= cooling.depth_past_mm(limit_c)
 
 
 @given(case=cases())
 @few
-def test_it_cools_and_freezes_and_dries_one_way_only(case):
+def test_cooling_freezing_and_drying_never_reverse(case):
     cooling = cool(case, ROUGH)
     for rising in (cooling.times_s, cooling.frozen_mm, cooling.dry_mm, cooling.gone_j_m2):
         slack = 1e-6 * max(rising)
@@ -137,7 +137,7 @@ def test_it_cools_and_freezes_and_dries_one_way_only(case):
     activation_j_mol=st.floats(100e3, 500e3), opened=st.floats(0, 2),
 )  # fmt: skip
 @few
-def test_no_more_burns_or_leaves_than_is_there(case, area_m2, dry_kg, limit_c, activation_j_mol, opened):
+def test_no_more_burns_or_leaves_than_there_was(case, area_m2, dry_kg, limit_c, activation_j_mol, opened):
     cooling = cool(case, ROUGH)
     mould = HeatedMould(cooling=cooling, area_m2=area_m2, dry_kg=dry_kg)
     assert 0 <= mould.shell_kg(cooling.depth_past_mm(limit_c)) <= dry_kg
@@ -150,8 +150,8 @@ def test_no_more_burns_or_leaves_than_is_there(case, area_m2, dry_kg, limit_c, a
 
 @given(case=cases())
 @few
-def test_no_more_water_is_driven_off_than_the_heat_of_the_metal_boils(case):
-    """Each kilogram takes 4180 * 80 + 2.257e6 J beside what warms its own dry sand to 100 °C."""
+def test_no_more_water_boils_off_than_the_heat_of_the_metal_allows(case):
+    """Each kilogram takes 4180 * 80 + 2.257e6 J, on top of what heats its dry sand to 100 °C."""
     cooling = cool(case, ROUGH)
     mould = HeatedMould(cooling=cooling, area_m2=1.0)
     dried_kg = case.sand.density_kg_m3 * cooling.shell_m3_m2(cooling.dry_depth_mm)
@@ -169,7 +169,7 @@ def test_no_more_water_is_driven_off_than_the_heat_of_the_metal_boils(case):
 
 @given(case=cases())
 @few
-def test_it_is_not_opened_before_it_is_frozen(case):
+def test_the_mould_is_not_opened_before_the_casting_is_frozen(case):
     cooling = cool(case, ROUGH)
     opened_s = cooling.middle_below_s(case.metal.solidus_c / 2)
     assert cooling.freeze_s is not None
@@ -178,7 +178,7 @@ def test_it_is_not_opened_before_it_is_frozen(case):
 
 @given(asked=st.data())
 @examples(5)
-def test_two_such_castings_in_twice_the_sand_double_every_kilogram_and_move_no_time(ask, sensible, asked):
+def test_two_castings_in_twice_the_sand_double_every_mass_and_change_no_time(ask, sensible, asked):
     drawn = asked.draw(sensible("burnout").filter(lambda drawn: drawn["sand_kg"] >= 0.05))
     one = drawn | {"shape": asked.draw(st.sampled_from(["plate", "bar", "ball"]))}
     one.pop("box_mm", None)

@@ -1,4 +1,4 @@
-"""The solver against solutions in closed form, and against itself on a doubled grid."""
+"""The solver compared with solutions in closed form, and with itself on a doubled grid."""
 
 import heat
 import numpy as np
@@ -118,7 +118,7 @@ def main():
         r = heat.solve(case | {"t_end_s": 2e5, "grid": g})
         mo, y = r["end_state"]
         row(
-            "bar at 660 C, 40 mm wall, settled, flow into sand (W/m2)",
+            "bar at 660 C, 40 mm wall, steady, flow into sand (W/m2)",
             mo.edges(y)[4],
             640 / (1 / 500 + 0.02 * np.log(3) / K + 0.02 / (10 * 0.06)),
         )
@@ -133,7 +133,7 @@ def main():
         r = heat.solve(case | {"t_end_s": 2e5, "grid": g})
         mo, y = r["end_state"]
         row(
-            "  the same begun damp (dried through)",
+            "  the same from damp sand (dried through)",
             mo.edges(y)[4],
             640 / (1 / 500 + 0.02 * np.log(3) / K + 0.02 / (10 * 0.06)),
         )

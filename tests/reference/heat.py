@@ -1,28 +1,28 @@
 """Transient heat from a casting into damp sand: a reference by front tracking.
 
-Method. Finite volumes in one coordinate, area as r**n. The metal is held by enthalpy on fixed cells crowded toward
-the contact. The damp sand is two blocks, dry and wet, parted by a sharp front at 100 C that moves by its own heat
-balance; the cells of both blocks move with it and carry their heat exactly. When the flow into the front turns
-negative the front is held and the joint is free to cool; it would start again if it came back to 100 C. Time is
-left to a stiff solver (BDF, relative tolerance 1e-6). Perfect contact starts from the similarity layer 0.05 mm
-deep; a contact of h starts from still sand and lays a dry skin of 0.001 mm when the face reaches 100 C. A wall with
-0.02 mm left wet counts as dried through.
+Method. Finite volumes in one coordinate, area as r**n. The metal is solved by enthalpy on fixed cells, finer toward
+the contact. The damp sand is two blocks, dry and wet, with a sharp front at 100 C between them that moves by its own
+heat balance; the cells of both blocks move with it and carry their heat exactly. When the flow into the front turns
+negative, the front stops and its temperature is free to fall; it starts again when it is back at 100 C. A stiff solver
+advances time (BDF, relative tolerance 1e-6). Perfect contact starts from the similarity layer 0.05 mm deep; a contact
+of h starts from cold sand, and a dry skin of 0.001 mm is set when the face reaches 100 C. A wall with 0.02 mm left wet
+counts as dried through.
 
-What was seen (check.py, table.py, cross.py), grid 2 unless told:
+Measured accuracy (check.py, table.py, cross.py), grid 2 unless stated:
 - drying under a fixed 660 C face, against the closed form 1.08343 mm/sqrt(s) (3.5 %) and 0.98158 (6 %), at 10 s and
   1000 s: within 0.001 %;
 - freezing of a deep pure metal on deep sand, four zones, 400 metal cells: freezing front within 0.05 % (0.17 % on
   100), drying
   front within 0.001 %, contact within 0.05 C;
 - ball at a fixed 660 C in deep dry sand, flow against k dT (1/a + 1/sqrt(pi alpha t)) at 1000 s: 0.008 %; bar in a
-  40 mm wall, settled flow: 0.001 %, begun dry or begun damp and dried through;
-- known marks, aluminium plate, 10 mm, perfect, deep: freezes in 297.3 s dry and 247.8 s at 3.5 %; 350 C reaches
+  40 mm wall, steady flow: 0.001 %, from dry sand or from damp sand that dried through;
+- known figures, aluminium plate, 10 mm, perfect, deep: freezes in 297.3 s dry and 247.8 s at 3.5 %; 350 C reaches
   12.06 and 9.53 mm;
-- all 126 cases, grid 1 against grid 2: no result moves by more than 0.054 % outside aluminium in perfect contact;
-  there depth_638_mm moves most, by 0.02 to 0.23 % (never more than 0.0005 mm);
-- heat is kept within 0.0013 %, but for walls dried through, where the last 0.02 mm left out costs up to 0.042 %;
+- all 126 cases, grid 1 against grid 2: no result changes by more than 0.054 %, except for aluminium in perfect contact;
+  there depth_638_mm changes most, by 0.02 to 0.23 % (never more than 0.0005 mm);
+- heat is conserved within 0.0013 %, except for walls dried through, where the last 0.02 mm costs up to 0.042 %;
 - a second method (fixed cells, explicit steps, water counted cell by cell) on three damp bars and balls: freezing
-  within 0.05 %, 350 C depth within 0.01 %, dry depth 0.2 to 0.3 % more at 0.5 mm cells, closing as the cells halve.
+  within 0.05 %, 350 C depth within 0.01 %, dry depth 0.2 to 0.3 % more with 0.5 mm cells, less as the cells are halved.
 """
 
 import os
@@ -175,7 +175,7 @@ class Model:
         return y[:nm], [y[nm : nm + self.nd], y[nm + self.nd : -2]], y[-2] / 1e3
 
     def edges(self, y):
-        """Everything at the joints: blocks, face heat flow (W/m²) and temperature, front flows, temperature, speed."""
+        """Everything at the interfaces: blocks, face heat flow (W/m²) and temperature, front flows, temperature, speed."""
         th, ts, s = self.split(y)
         bl = self.blocks(s)
         k = self.k
@@ -251,7 +251,7 @@ class Model:
         return m.tocsc()
 
     def jacobian(self, size):
-        """A function giving the rates' slopes, by small steps taken together in columns that share no row."""
+        """A function that gives the Jacobian of the rates, by small steps taken together in columns that share no row."""
         pattern = self.sparsity(size)
         group = group_columns(pattern)
         rows = pattern.indices
@@ -309,7 +309,7 @@ def deepest(x, t, level):
 
 
 def crest(times, values):
-    """Greatest value, with a parabola through the three about it."""
+    """Greatest value, by a parabola through it and its two neighbours."""
     i = int(np.argmax(values))
     best = values[i]
     if 0 < i < len(values) - 1 and best > 0 and values[i - 1] > 0 and values[i + 1] > 0:
@@ -322,7 +322,7 @@ def crest(times, values):
 
 
 def seeded(model, y):
-    """The state with a first dry skin, its heat flow that of the face held at the boil behind it."""
+    """The state with a first dry skin, whose heat flow is that of a face at 100 °C behind it."""
     u = 1 / (1 / model.gm + 1 / model.h)
     q = (model.temp(y[model.nm - 1]) - BOIL_C) / (1 / u + SEED_M / model.k)
     x = SEED_M * (model.xi[1:] + model.xi[:-1]) / 2
@@ -331,7 +331,7 @@ def seeded(model, y):
 
 
 def start(model):
-    """First time (s) and state: a similarity layer for perfect contact, else still sand."""
+    """First time (s) and state: a similarity layer for perfect contact, else cold sand."""
     layer = 5e-5
     th = np.full(model.nm, model.theta(model.tp))
     peak = ROOM_C
@@ -340,7 +340,7 @@ def start(model):
         y = np.concatenate([th, np.full(model.nw, ROOM_C), [0.0, 0.0]])
         return 0.0, seeded(model, y) if model.water and model.edges(y)[5] > BOIL_C else y, peak
     tc, front = similarity(model.metal, model.tp, model.water, model.cd, model.cw, model.k)
-    assert tc > model.metal["liq"], "the first layer takes the metal at the contact as liquid"
+    assert tc > model.metal["liq"], "the first layer needs liquid metal at the contact"
     ad, aw = model.k / model.cd, model.k / model.cw
     am = model.metal["k"] / model.metal["rho"] / model.metal["cl"]
     t0 = (layer / front) ** 2 if model.water else layer**2 / ad

@@ -1,6 +1,6 @@
-"""Makes heat.csv: 126 cases on the given grid and on half of it, a row at a time; some 25 minutes on two cores.
+"""Make heat.csv: 126 cases on the fine grid and on half of it, a row at a time; about 25 minutes on two cores.
 
-python table.py, in this folder, where numpy and scipy are.
+Run python table.py in this folder; it needs numpy and scipy.
 """
 
 import csv

@@ -1,6 +1,6 @@
-"""The solution: derived marks, what must hold whatever the grid, and each way that a casting can be cut and cooled.
+"""The solution: derived figures, what holds on every grid, and the kinds of shape, sand and wall.
 
-The marks are the definitions' (derived, grid-free or by independent solutions); those with a source of their own stand under tests/against.
+The figures are derived, without a grid or by separate solutions; those with a source of their own are in tests/against.
 """
 
 import math
@@ -20,13 +20,13 @@ def test_a_plate_without_superheat_freezes_by_the_theory(casting):
 
 
 @pytest.mark.parametrize(("water", "freeze_s", "depth_mm"), [(0.0, 297.3, 12.06), (3.5 / 96.5, 247.8, 9.53)])
-def test_a_plate_poured_at_720_meets_the_reference(casting, water, freeze_s, depth_mm):
+def test_a_plate_poured_at_720_agrees_with_the_reference(casting, water, freeze_s, depth_mm):
     solution = cool(casting(water=water))
     assert solution.freeze_s == pytest.approx(freeze_s, rel=0.005)
     assert solution.depth_past_mm(350) == pytest.approx(depth_mm, rel=0.005)
 
 
-def test_the_face_in_perfect_contact_comes_to_what_the_effusivities_say(casting):
+def test_the_face_in_perfect_contact_follows_from_the_effusivities(casting):
     """e of the metal √(200 · 2700 · 1180) = 25 243, of sand A √(0.61 · 1500 · 1130) = 1016.8: 20 + 700 · 25243/26260 = 692.9 °C."""
     metal, sand = math.sqrt(200 * 2700 * 1180), math.sqrt(0.61 * 1500 * 1130)
     face = 20 + 700 * metal / (metal + sand)
@@ -35,15 +35,15 @@ def test_the_face_in_perfect_contact_comes_to_what_the_effusivities_say(casting)
 
 
 @pytest.mark.parametrize(("contact", "modulus_mm"), [(108.0, 12.0), (61.0, 24.0)])
-def test_measured_contact_keeps_the_face_of_an_aluminium_plate_about_550(casting, contact, modulus_mm):
-    """Read with the definitions: below 550 °C up to a modulus of about 12 mm at 108 W/m²K and 24 at 61."""
+def test_measured_contact_keeps_the_face_of_an_aluminium_plate_near_550(casting, contact, modulus_mm):
+    """Derived: below 550 °C up to a modulus of about 12 mm at 108 W/m²K and 24 mm at 61."""
     assert cool(casting(contact_w_m2k=contact, modulus_mm=modulus_mm, water=0.0)).peaks_c[0] == pytest.approx(
         550, abs=25
     )
     assert cool(casting(contact_w_m2k=contact, modulus_mm=modulus_mm / 2)).peaks_c[0] < 550
 
 
-def test_a_ball_of_90_mm_cools_within_the_bands(casting):
+def test_a_ball_of_90_mm_cools_within_the_derived_times(casting):
     """M = 15 mm: solid in 7 to 13 min, 330 °C after 27 to 38, 100 °C after 115 to 132, from perfect to measured contact; whole minutes."""
     for contact in (math.inf, 108.0):
         ball = cool(casting(shape_n=2.0, modulus_mm=15.0, contact_w_m2k=contact))
@@ -52,7 +52,7 @@ def test_a_ball_of_90_mm_cools_within_the_bands(casting):
         assert 115 <= round(ball.middle_below_s(100) / 60) <= 132
 
 
-def test_the_rounder_the_sooner_and_the_less_deep(casting):
+def test_rounder_castings_freeze_sooner_and_dry_less_sand(casting):
     plate, between, bar, ball = (cool(casting(shape_n=n)) for n in (0.0, 0.5, 1.0, 2.0))
     assert plate.freeze_s > between.freeze_s > bar.freeze_s > ball.freeze_s
     assert plate.dry_depth_mm > between.dry_depth_mm > bar.dry_depth_mm > ball.dry_depth_mm
@@ -65,7 +65,7 @@ def test_a_shape_close_to_a_bar_cools_like_a_bar(casting):
 
 
 def test_heat_that_left_the_metal_is_in_the_sand_or_outside(casting):
-    """With a wall all but what is left in metal and sand is gone outside in the end; without one nothing is."""
+    """With a wall, all heat except what is left in metal and sand is outside in the end; without one, none is."""
     walled = cool(casting(wall_mm=30.0))
     poured = 2700 * (1050 * 640 + 397e3 + 1180 * 60) * 0.010
     assert walled.metal_j_m2[0] == pytest.approx(poured, rel=0.01)
@@ -81,14 +81,14 @@ def test_sand_thinner_than_a_cell_is_one_cell(casting):
     assert thin.residual < 1e-9
 
 
-def test_a_wall_near_by_dries_the_sand_right_to_it(casting):
+def test_sand_dries_all_the_way_to_a_near_wall(casting):
     walled = cool(casting(modulus_mm=20.0, wall_mm=25.0))
     assert walled.dry_depth_mm == pytest.approx(25)
     assert walled.peaks_c[-1] > 100
 
 
-def test_sand_dries_to_where_it_boiled_and_no_further(casting):
-    """What lies deeper than the front never passes 100 °C, and what lies within it has."""
+def test_sand_dries_as_deep_as_it_boiled(casting):
+    """Deeper than the front no sand passes 100 °C, and within it all has."""
     solution = cool(casting())
     front = solution.dry_depth_mm
     beyond = [peak for depth, peak in zip(solution.depths_mm, solution.peaks_c, strict=True) if depth > 1.1 * front]
@@ -97,7 +97,7 @@ def test_sand_dries_to_where_it_boiled_and_no_further(casting):
     assert min(within) >= 100
 
 
-def test_the_metal_is_frozen_from_the_face_to_the_middle(casting):
+def test_the_metal_freezes_from_the_face_to_the_middle(casting):
     solution = cool(casting("al_si7mg"))
     assert solution.frozen_mm[0] == pytest.approx(0, abs=0.1)
     assert solution.frozen_mm[-1] == pytest.approx(10)
@@ -106,7 +106,7 @@ def test_the_metal_is_frozen_from_the_face_to_the_middle(casting):
 
 
 @pytest.mark.parametrize("metal", ["aluminium", "al_si7mg", "tin_bronze", "yellow_brass", "zinc_al12", "grey_iron"])
-def test_the_middle_passes_the_solidus_when_it_is_told_to(casting, metal):
+def test_the_middle_passes_the_solidus_at_the_freezing_time(casting, metal):
     from sandmix.materials.metals import METALS
 
     solution = cool(casting(metal, pour_temp_c=METALS[metal].pour_temp_c))
@@ -115,14 +115,14 @@ def test_the_middle_passes_the_solidus_when_it_is_told_to(casting, metal):
     assert solution.at_s(solution.middle_c, 1.03 * solution.freeze_s) <= solidus
 
 
-def test_a_slow_lump_that_freezes_evenly_is_timed_by_its_heat(casting):
-    """So little contact that the metal is all at one heat: ρ M L / (h (T - 20)) and no more than what the sand's warming adds."""
+def test_a_lump_with_little_contact_freezes_by_its_heat_alone(casting):
+    """So little contact that all metal has one temperature: ρ M L / (h (T - 20)), and only the warming sand adds to it."""
     lump = cool(casting(pour_temp_c=660.0, contact_w_m2k=10.0, modulus_mm=10.0))
     alone = 2700 * 0.010 * 397e3 / (10 * 640)
     assert alone < lump.freeze_s < 1.35 * alone
 
 
-def test_what_is_never_cool_is_followed_for_a_year_and_not_told(casting):
+def test_a_casting_that_never_cools_has_no_freezing_time(casting):
     """A contact of a ten-thousandth of a watt: after 3e7 s it is still liquid."""
     for_ever = cool(casting(contact_w_m2k=1e-4), ROUGH)
     assert for_ever.freeze_s is None
@@ -131,24 +131,24 @@ def test_what_is_never_cool_is_followed_for_a_year_and_not_told(casting):
     assert for_ever.peaks_c[0] < 100
 
 
-def test_one_solution_is_remembered_for_every_size(casting):
+def test_one_solution_is_cached_for_every_size(casting):
     cool(casting(modulus_mm=10.0), ROUGH)
     before = cooling._solved.cache_info()
-    told = [cool(casting(modulus_mm=modulus), ROUGH) for modulus in (3.0, 10.0, 50.0)]
+    solutions = [cool(casting(modulus_mm=modulus), ROUGH) for modulus in (3.0, 10.0, 50.0)]
     after = cooling._solved.cache_info()
     assert after.misses == before.misses
     assert after.hits == before.hits + 3
-    assert [solution.case.modulus_mm for solution in told] == [3, 10, 50]
+    assert [solution.case.modulus_mm for solution in solutions] == [3, 10, 50]
 
 
-def test_memory_changes_no_answer(casting):
+def test_the_cache_changes_no_answer(casting):
     case = casting("tin_bronze", pour_temp_c=1150.0)
     first = cool(case, ROUGH)
     cooling._solved.cache_clear()
     assert cool(case, ROUGH) == first
 
 
-def test_the_grid_that_answers_is_the_fine_one(casting):
+def test_the_default_grid_is_the_fine_one(casting):
     assert cool(casting()) is cool(casting(), FINE)
 
 

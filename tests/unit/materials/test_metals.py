@@ -1,4 +1,4 @@
-"""Metals: the heat figures of the definitions, who lends what is not known, and what is lost in melting."""
+"""Metals: heat figures, the metal that an unknown figure is taken from, and melting losses."""
 
 import pytest
 
@@ -17,7 +17,7 @@ TABLE = {
 
 
 @pytest.mark.parametrize(("key", "row"), TABLE.items())
-def test_each_row_is_the_tables(key, row):
+def test_each_row_is_that_of_the_table(key, row):
     metal = METALS[key]
     figures = (
         metal.solid_kg_m3,
@@ -32,7 +32,7 @@ def test_each_row_is_the_tables(key, row):
     assert figures == row
 
 
-def test_the_zinc_alloy_and_the_silicon_brass_have_what_the_table_has():
+def test_the_figures_of_the_zinc_alloy_and_silicon_brass():
     """ZA-12 6000 kg/m³, 450 J/kgK, 120 kJ/kg, 380 to 430 °C; silicon brass 8150 kg/m³, liquidus 871 °C."""
     zinc, brass = METALS["zinc_al12"], METALS["silicon_brass"]
     figures = (zinc.solid_kg_m3, zinc.solid_j_kgk, zinc.latent_kj_kg, zinc.solidus_c, zinc.liquidus_c)
@@ -41,18 +41,18 @@ def test_the_zinc_alloy_and_the_silicon_brass_have_what_the_table_has():
 
 
 @pytest.mark.parametrize("key", ["aluminium", "tin_bronze", "zinc_al12", "grey_iron"])
-def test_a_metal_that_is_all_known_borrows_nothing(key):
+def test_a_metal_without_blanks_borrows_nothing(key):
     assert thermal(key).borrowed == ()
 
 
-def test_a_blank_is_lent_by_the_metal_that_is_like_it():
+def test_a_blank_is_taken_from_a_similar_metal():
     """Al-Si7Mg has no liquid heat: pure aluminium's 1180."""
     assert thermal("al_si7mg").liquid_j_kgk == 1180
     assert thermal("al_si7mg").borrowed == (("liquid specific heat", "aluminium"),)
 
 
-def test_a_lender_that_has_a_blank_itself_asks_its_own():
-    """Al-Si12 takes 2430, 963, 389 and 167 from Al-Si7Mg, and the liquid heat that this lacks from aluminium."""
+def test_a_blank_of_the_similar_metal_is_taken_from_the_next_one():
+    """Al-Si12 takes 2430, 963, 389 and 167 from Al-Si7Mg, and the liquid heat from aluminium, since Al-Si7Mg has none."""
     borrowed = dict(thermal("al_si12").borrowed)
     assert borrowed.pop("liquid specific heat") == "aluminium"
     assert borrowed == dict.fromkeys(
@@ -63,7 +63,7 @@ def test_a_lender_that_has_a_blank_itself_asks_its_own():
     assert (lent.latent_j_kg, lent.conductivity_w_mk) == (389_000, 167)
 
 
-def test_what_is_known_is_never_overruled():
+def test_known_figures_are_never_replaced():
     """6061 keeps its 2700, 896, 390 and range; silicon brass its density and range, the rest from both copper alloys."""
     scrap = thermal("al_6061")
     assert (scrap.solid_kg_m3, scrap.solid_j_kgk, scrap.latent_j_kg, scrap.solidus_c) == (2700, 896, 390_000, 582)
@@ -74,20 +74,20 @@ def test_what_is_known_is_never_overruled():
 
 
 @pytest.mark.parametrize("metal", METALS.values(), ids=lambda metal: metal.key)
-def test_it_is_poured_liquid_and_its_usual_heat_lies_in_its_usual_band(metal):
+def test_the_usual_pour_temperature_is_above_the_liquidus_and_in_its_band(metal):
     assert metal.liquidus_c < metal.pour_c[0] <= metal.pour_temp_c <= metal.pour_c[1]
     assert metal.solidus_c <= metal.liquidus_c
 
 
 @pytest.mark.parametrize("key", METALS)
-def test_each_has_all_its_heat_in_the_end(key):
+def test_each_metal_ends_up_with_all_figures(key):
     metal = thermal(key)
     assert metal.key == key
     assert metal.liquid_kg_m3 < metal.solid_kg_m3
     assert min(metal.solid_j_kgk, metal.liquid_j_kgk, metal.latent_j_kg, metal.conductivity_w_mk) > 0
 
 
-def test_pouring_bands_are_the_trades():
+def test_the_bands_of_pour_temperatures():
     """Aluminium 680 to 750, brass 1040 to 1100, bronze 1100 to 1200, iron 1320 to 1440 °C."""
     bands = {key: METALS[key].pour_c for key in ("aluminium", "yellow_brass", "tin_bronze", "grey_iron")}
     assert bands == {
@@ -98,7 +98,7 @@ def test_pouring_bands_are_the_trades():
     }
 
 
-def test_the_thinner_the_scrap_the_more_is_lost():
+def test_thinner_scrap_loses_more():
     """Ingot 1 to 2 %, offcuts 2 to 4, turnings 8 to 15, cans 15 to 30."""
     assert {key: scrap.loss_pct for key, scrap in SCRAPS.items()} == {
         "ingot": (1, 2),
