@@ -3,7 +3,7 @@ import { all, drawing, fill, fresh, line, list, one, say, show } from "./dom.js"
 import { showCards, showFirst } from "./cards.js";
 import { Charts } from "./charts.js";
 import { addressOf } from "./share.js";
-import { Checklist } from "./steps.js";
+import { Checklist } from "./checklist.js";
 import { Clocks } from "./timers.js";
 
 /** What the library says of a mass that is nothing: such a row stands back. */

@@ -1,11 +1,11 @@
 // @ts-check
 /** The heap books of this browser: which is in use, what is in it, and one more event in it. All open pages agree. */
 
-import { shelf } from "./shelf.js";
+import { shelf } from "./database.js";
 
 /**
- * @typedef {import("./shelf.js").Book} Book
- * @typedef {import("./shelf.js").Event} Event
+ * @typedef {import("./database.js").Book} Book
+ * @typedef {import("./database.js").Event} Event
  * @typedef {{format: string, version: number, name: string, events: Event[]}} Told a book as the engine takes it
  * @typedef {(request: object) => Promise<any>} Ask
  */
@@ -17,7 +17,7 @@ const CHANNEL = "sandmix.books";
 const TRIES = 5;
 
 export class Books extends EventTarget {
-  /** @param {import("./shelf.js").Shelf} shelf */
+  /** @param {import("./database.js").Shelf} shelf */
   constructor(shelf) {
     super();
     this.shelf = shelf;

@@ -1,5 +1,5 @@
 // @ts-check
-import { BARS, Placer } from "./chartnames.js";
+import { BARS, Placer } from "./chart-labels.js";
 import { all, fill, fresh, one } from "./dom.js";
 
 /**
@@ -7,7 +7,7 @@ import { all, fill, fresh, one } from "./dom.js";
  * @typedef {{label: string, points: [number, number][], shape?: "line" | "bars"}} Series
  * @typedef {{axis: "x" | "y", at: number, label: string}} Limit
  * @typedef {{name: string, title: string, sentence: string, x: Axis, y: Axis, series: Series[], limits: Limit[], band: Series[]}} Chart
- * @typedef {import("./chartnames.js").Box} Box
+ * @typedef {import("./chart-labels.js").Box} Box
  */
 
 const LIBRARY = new URL("d3.min.js", import.meta.url).href;

@@ -1,7 +1,7 @@
 // @ts-check
 /** What is known on this phone of the heap in use: the last figures typed and answered, each as text with its doubt. */
 
-import { keep, recall } from "./store.js";
+import { keep, recall } from "./local-storage.js";
 
 const DAY_MS = 86_400_000;
 const STALE_DAYS = 7;

@@ -2,12 +2,12 @@
 import { Answer } from "./answer.js";
 import { all, one, say, show } from "./dom.js";
 import { Form } from "./form.js";
-import { Handles } from "./handles.js";
+import { Handles } from "./field-controls.js";
 import { addressOf, asText, copy, figuresIn } from "./share.js";
 import { openParts } from "./rows.js";
-import { forget, keep, recall } from "./store.js";
+import { forget, keep, recall } from "./local-storage.js";
 import { remember } from "./heap.js";
-import { openTests } from "./tests.js";
+import { openTests } from "./test-cards.js";
 import { Uploads } from "./uploads.js";
 
 const BUSY_AFTER_MS = 250;

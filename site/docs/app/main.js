@@ -2,8 +2,8 @@
 import { all, one, say, show } from "./dom.js";
 import { Job } from "./job.js";
 import { offline } from "./offline.js";
-import { today } from "./today.js";
-import { store, tryStore } from "./store.js";
+import { today } from "./home.js";
+import { store, tryStore } from "./local-storage.js";
 
 const SCRIPT = /** @type {HTMLElement} */ (document.querySelector("script[data-base]"));
 const BASE = new URL(`${SCRIPT.dataset.base || "."}/`, location.href).href;
@@ -16,7 +16,7 @@ if (home instanceof HTMLElement) today(home);
 const job = document.querySelector("[data-job]");
 if (job instanceof HTMLElement) openJob(job);
 const book = document.querySelector("[data-book]");
-if (book instanceof HTMLElement) startEngine(book).then(async (engine) => (await import("./book.js")).openBook(book, engine));
+if (book instanceof HTMLElement) startEngine(book).then(async (engine) => (await import("./book-page.js")).openBook(book, engine));
 if (document.readyState === "complete") offline(BASE);
 else addEventListener("load", () => offline(BASE));
 
@@ -25,14 +25,14 @@ async function openJob(root) {
   liftBar(root);
   const engine = await startEngine(root);
   const job = new Job(root, engine);
-  (await import("./bookjob.js")).bookTools(root, job, engine);
+  (await import("./job-book.js")).bookTools(root, job, engine);
   (await import("./patterns.js")).patternTools(root, job);
 }
 
 /** The engine, or where there can be none a stand-in that says so: typing is kept either way. @param {HTMLElement} root */
 async function startEngine(root) {
   try {
-    const { Engine } = await import("./client.js");
+    const { Engine } = await import("./engine.js");
     const engine = new Engine(new URL("worker.js", import.meta.url));
     engine.addEventListener("state", () => showEngine(root, engine));
     engine.addEventListener("progress", (event) => showProgress(root, /** @type {CustomEvent} */ (event).detail));

@@ -3,10 +3,10 @@
 
 import { NOTHING } from "./answer.js";
 import { all, fresh, one, say, show } from "./dom.js";
-import { shelf } from "./shelf.js";
-import { second } from "./twice.js";
+import { shelf } from "./database.js";
+import { second } from "./second-tap.js";
 
-/** @typedef {import("./shelf.js").Pattern} Pattern */
+/** @typedef {import("./database.js").Pattern} Pattern */
 
 /** @param {HTMLElement} root @param {import("./job.js").Job} job */
 export async function patternTools(root, job) {
@@ -22,7 +22,7 @@ export async function patternTools(root, job) {
   }
 }
 
-/** @param {HTMLElement} tools @param {import("./shelf.js").Shelf} kept @param {import("./job.js").Job} job */
+/** @param {HTMLElement} tools @param {import("./database.js").Shelf} kept @param {import("./job.js").Job} job */
 function openKeep(tools, kept, job) {
   const box = /** @type {HTMLInputElement} */ (one(tools, "[data-pattern-name]"));
   const [button, said] = [one(tools, "[data-keep]"), one(tools, "[data-keep-said]")];
@@ -60,14 +60,14 @@ function patternOf(name, answer, words, said) {
   return { name, at: Date.now(), said: texts.join(", "), figures, hands };
 }
 
-/** @param {HTMLElement} tools @param {import("./shelf.js").Shelf} kept @param {import("./job.js").Job} job */
+/** @param {HTMLElement} tools @param {import("./database.js").Shelf} kept @param {import("./job.js").Job} job */
 async function showList(tools, kept, job) {
   const all = (await kept.patterns()).filter(({ hands }) => hands[job.name]).sort((a, b) => b.at - a.at);
   show(tools, all.length > 0);
   one(tools, "[data-patterns]").replaceChildren(...all.map((pattern) => rowOf(tools, pattern, kept, job)));
 }
 
-/** @param {HTMLElement} tools @param {Pattern} pattern @param {import("./shelf.js").Shelf} kept @param {import("./job.js").Job} job */
+/** @param {HTMLElement} tools @param {Pattern} pattern @param {import("./database.js").Shelf} kept @param {import("./job.js").Job} job */
 function rowOf(tools, pattern, kept, job) {
   const template = /** @type {HTMLTemplateElement} */ (one(tools, "template[data-pattern-row]"));
   const row = /** @type {HTMLElement} */ (template.content.children[0].cloneNode(true));

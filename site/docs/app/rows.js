@@ -1,12 +1,12 @@
 // @ts-check
 import { all, one, say, show } from "./dom.js";
 import { fit, hasUnit } from "./form.js";
-import { amount, asTable, rowsIn, tableIn } from "./held.js";
-import { addOwn, nameOwn, ownPairs, ownRows, spreadOwn } from "./ownkeys.js";
-import { second } from "./twice.js";
+import { amount, asTable, rowsIn, tableIn } from "./table-text.js";
+import { addOwn, nameOwn, ownPairs, ownRows, spreadOwn } from "./own-rows.js";
+import { second } from "./second-tap.js";
 
-/** @typedef {import("./held.js").Held} Held */
-/** @typedef {import("./held.js").Pairs} Pairs */
+/** @typedef {import("./table-text.js").Held} Held */
+/** @typedef {import("./table-text.js").Pairs} Pairs */
 /** @typedef {HTMLInputElement | HTMLSelectElement} Box */
 
 /** Give life to every field of a form that holds several things. @param {HTMLElement} root */

@@ -1,6 +1,6 @@
 // @ts-check
 import { all, fill, fresh, line, list, one, say, show } from "./dom.js";
-import { second } from "./twice.js";
+import { second } from "./second-tap.js";
 
 const FIRST_SHOWN = 20;
 

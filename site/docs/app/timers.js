@@ -1,6 +1,6 @@
 // @ts-check
 import { fill, fresh, list, one, say, show } from "./dom.js";
-import { forget, keep, recall } from "./store.js";
+import { forget, keep, recall } from "./local-storage.js";
 
 const SECOND_MS = 1000;
 const MINUTE_MS = 60 * SECOND_MS;

@@ -6,7 +6,7 @@ import { age, lastTest } from "./heap.js";
 /** How old an answer of the book may be before it is asked for again. */
 const FRESH_MS = 3_600_000;
 
-/** @type {import("./client.js").Engine | undefined} */
+/** @type {import("./engine.js").Engine | undefined} */
 let engine;
 
 /** Where a book is in use, the home page's card is its heap's: as last answered, or asked anew. @param {HTMLElement} root @param {HTMLElement} card */
@@ -32,11 +32,11 @@ export async function bookOnTop(root, card) {
   await refresh();
 }
 
-/** @param {import("./books.js").Books} shelf @param {import("./shelf.js").Book} book @param {HTMLElement} card */
+/** @param {import("./books.js").Books} shelf @param {import("./database.js").Book} book @param {HTMLElement} card */
 async function askAnew(shelf, book, card) {
   const told = await shelf.told(book);
   try {
-    const { Engine } = await import("./client.js");
+    const { Engine } = await import("./engine.js");
     engine ??= new Engine(new URL("worker.js", import.meta.url));
     const answer = await engine.ask({ job: "heap", inputs: { book: told, now: isoOf(new Date()) } });
     if (!answer.ok) return;

@@ -1,6 +1,6 @@
 // @ts-check
 import { all, fill, fresh, list, one, say, show } from "./dom.js";
-import { forget, keep, recall } from "./store.js";
+import { forget, keep, recall } from "./local-storage.js";
 
 /** The rows that the build has drawn, in their order. */
 const TONES = ["stop", "care", "go", "plain"];

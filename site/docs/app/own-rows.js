@@ -1,9 +1,9 @@
 // @ts-check
 import { all, one, say } from "./dom.js";
 import { hasUnit } from "./form.js";
-import { amount } from "./held.js";
+import { amount } from "./table-text.js";
 
-/** @typedef {import("./held.js").Pairs} Pairs */
+/** @typedef {import("./table-text.js").Pairs} Pairs */
 
 /** The rows of a table whose keys are a person's own. @param {HTMLElement} table */
 export function ownRows(table) {

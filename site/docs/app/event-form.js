@@ -2,9 +2,9 @@
 import { all, fill, fresh, one, say, show } from "./dom.js";
 import { isoOf } from "./books.js";
 import { Form } from "./form.js";
-import { Handles } from "./handles.js";
+import { Handles } from "./field-controls.js";
 import { figuresIn } from "./share.js";
-import { forget, keep, recall } from "./store.js";
+import { forget, keep, recall } from "./local-storage.js";
 
 /** @type {string[]} in what a cast of the same pattern is alike, as the build says */
 const ALIKE = JSON.parse(one(document, "[data-again-words]").dataset.againWords || "[]");
@@ -13,7 +13,7 @@ const OWN = ["id", "kind", "at", "note", "outcome", "of"];
 const UNFINISHED = "event";
 
 /**
- * @typedef {import("./shelf.js").Event} Entry
+ * @typedef {import("./database.js").Event} Entry
  * @typedef {(event: Entry) => Promise<any>} Write has an event written and says what came of it
  */
 

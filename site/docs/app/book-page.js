@@ -1,17 +1,17 @@
 // @ts-check
 import { caution, row, strip } from "./answer.js";
-import { fileOf, csvOf, bringIn, handOut, readFile, reminder } from "./bookfile.js";
+import { fileOf, csvOf, bringIn, handOut, readFile, reminder } from "./book-file.js";
 import { NO_NAME, books, isoOf } from "./books.js";
 import { Charts } from "./charts.js";
 import { all, fill, fresh, line, list, one, say, show } from "./dom.js";
 import { age, lastTest } from "./heap.js";
-import { Recorder, wordsIn } from "./record.js";
+import { Recorder, wordsIn } from "./event-form.js";
 import { Timeline } from "./timeline.js";
 
 /**
  * @typedef {{ask: (request: object) => Promise<any>, state: string}} Asked
  * @typedef {import("./books.js").Book} Book
- * @typedef {import("./shelf.js").Event} Entry
+ * @typedef {import("./database.js").Event} Entry
  */
 
 /** @param {HTMLElement} root @param {Asked} engine */
@@ -237,7 +237,7 @@ class BookPage {
     }
   }
 
-  /** @param {import("./bookfile.js").Found[]} found */
+  /** @param {import("./book-file.js").Found[]} found */
   #askWhich(found) {
     const place = one(this.root, "[data-asking]");
     const rows = found.map(({ told, same }, at) => {
@@ -255,7 +255,7 @@ class BookPage {
     show(place, true);
   }
 
-  /** @param {import("./bookfile.js").Found[]} found @param {boolean[]} over */
+  /** @param {import("./book-file.js").Found[]} found @param {boolean[]} over */
   async #bringIn(found, over) {
     await bringIn(this.books, found, over);
     this.#said(`Taken over: ${found.map(({ told }) => told.name).join(", ")}.`);

@@ -1,8 +1,8 @@
 // @ts-check
 import { all, fill, one, show } from "./dom.js";
 import { age, heap, nameHeap, oneWord } from "./heap.js";
-import { bookOnTop } from "./ontop.js";
-import { recall } from "./store.js";
+import { bookOnTop } from "./home-book.js";
+import { recall } from "./local-storage.js";
 import { nextOf } from "./timers.js";
 
 /** The home page: the heap in use on top, and each door with what was last answered behind it. @param {HTMLElement} root */

@@ -2,7 +2,7 @@
 /** The cards of the bench: the steps of each way to make a test keep their ticks, and the clock of a wait goes on over a reload. */
 
 import { all, one } from "./dom.js";
-import { Checklist } from "./steps.js";
+import { Checklist } from "./checklist.js";
 import { Clocks } from "./timers.js";
 
 /** @param {HTMLElement} root @param {string} job */
