@@ -54,7 +54,9 @@ async function digest(bytes) {
 
 async function dropOthers() {
   const names = await caches.keys();
-  await Promise.all(names.filter((name) => name.startsWith("sandmix-") && name !== CACHE).map((name) => caches.delete(name)));
+  await Promise.all(
+    names.filter((name) => name.startsWith("sandmix-") && name !== CACHE).map((name) => caches.delete(name)),
+  );
 }
 
 /** Kept files answer first; a question mark and what follows do not matter, nor a folder's missing slash. */

@@ -53,7 +53,8 @@ class BookPage {
   #open() {
     this.#opened = Boolean(this.#book);
     if (this.#book && location.hash === "#record") one(this.root, "#record").scrollIntoView();
-    if (this.#book && this.recorder.open(location.hash)) history.replaceState(null, "", location.pathname + location.search);
+    if (this.#book && this.recorder.open(location.hash))
+      history.replaceState(null, "", location.pathname + location.search);
   }
 
   /** Show the book in use as it stands now. */
@@ -78,7 +79,8 @@ class BookPage {
     try {
       const answer = await this.ask({ job: "heap", inputs: { book: told, now: isoOf(new Date()) } });
       if (turn !== this.#turn) return;
-      if (!answer.ok) return this.#notice(answer.problems.map((/** @type {any} */ problem) => problem.message).join(" "));
+      if (!answer.ok)
+        return this.#notice(answer.problems.map((/** @type {any} */ problem) => problem.message).join(" "));
       this.#show(answer, told.events, Date.now());
       await this.books.keepAnswer(book, told.events.length, answer);
     } catch (error) {
@@ -105,7 +107,11 @@ class BookPage {
     for (const part of all(this.root, "[data-rest]")) show(part, false);
   }
 
-  /** An answer that was kept may be of an older sandmix, which told less. @param {{answer: any, at: number}} last @param {Entry[]} events */
+  /**
+   * An answer that was kept may be of an older sandmix, which told less.
+   * @param {{answer: any, at: number}} last
+   * @param {Entry[]} events
+   */
   #showKept({ answer, at }, events) {
     try {
       this.#show(answer, events, at);
@@ -155,7 +161,9 @@ class BookPage {
   async #write(event) {
     const answer = await this.books.record(/** @type {Book} */ (this.#book), event, this.ask);
     if (!answer.ok) return answer;
-    const notes = [answer.headline, (answer.remarks ?? []).join("; "), ...(answer.cautions ?? [])].filter(Boolean).join(" ");
+    const notes = [answer.headline, (answer.remarks ?? []).join("; "), ...(answer.cautions ?? [])]
+      .filter(Boolean)
+      .join(" ");
     if (!this.books.lasting) return { ok: true, told: `Held until this page is closed. ${notes}`, tone: "care" };
     await this.#first();
     return { ok: true, told: `Saved. ${notes}`, tone: "go" };
@@ -171,7 +179,9 @@ class BookPage {
   async #undo(id) {
     try {
       const answer = await this.#write({ kind: "undone", of: id, at: isoOf(new Date()) });
-      this.#notice(answer.ok ? answer.told : answer.problems.map((/** @type {any} */ problem) => problem.message).join(" "));
+      this.#notice(
+        answer.ok ? answer.told : answer.problems.map((/** @type {any} */ problem) => problem.message).join(" "),
+      );
     } catch (error) {
       this.#notice(`Not undone: ${error instanceof Error ? error.message : error}`);
     }
@@ -189,12 +199,29 @@ class BookPage {
   /** How well the books are kept here, and whether it is time to export them. */
   async #howKept() {
     const { books } = this;
-    const [promised, since, exported] = [await books.shelf.fact("promised"), await books.shelf.fact("since"), await books.exported()];
-    const lasts = promised ? "This browser has promised not to clear the books when space runs short." : promised === false ? "This browser has not promised to keep the books: it may clear them when space runs short, or when the site goes unused for weeks. An exported file outlives that." : "The books are kept in this browser, on this device.";
-    say(one(this.root, "[data-kept-words]"), books.lasting ? lasts : "This browser refuses to keep books: what you write is gone when the page is closed. Export it before.");
+    const [promised, since, exported] = [
+      await books.shelf.fact("promised"),
+      await books.shelf.fact("since"),
+      await books.exported(),
+    ];
+    const lasts = promised
+      ? "This browser has promised not to clear the books when space runs short."
+      : promised === false
+        ? "This browser has not promised to keep the books: it may clear them when space runs short, or when the site goes unused for weeks. An exported file outlives that."
+        : "The books are kept in this browser, on this device.";
+    say(
+      one(this.root, "[data-kept-words]"),
+      books.lasting
+        ? lasts
+        : "This browser refuses to keep books: what you write is gone when the page is closed. Export it before.",
+    );
     const told = reminder({ ...exported, since: since ?? null }, Date.now());
     say(one(this.root, "[data-export-words]"), told.words);
-    if (told.due) this.#notice(`${told.entries} are in no exported file yet.`, button("Export now", () => this.#export()));
+    if (told.due)
+      this.#notice(
+        `${told.entries} are in no exported file yet.`,
+        button("Export now", () => this.#export()),
+      );
   }
 
   /** @param {globalThis.Event} event */
@@ -275,7 +302,12 @@ class BookPage {
   }
 }
 
-/** An event with the words that it has by now, after what was put right in it. @param {Entry[]} events @param {string} id @returns {Entry | undefined} */
+/**
+ * An event with the words that it has by now, after what was put right in it.
+ * @param {Entry[]} events
+ * @param {string} id
+ * @returns {Entry | undefined}
+ */
 function standing(events, id) {
   const first = events.find((event) => event.id === id);
   const later = events.filter((event) => event.kind === "corrected" && event.of === id);

@@ -71,7 +71,10 @@ export class Books extends EventTarget {
     this.#tell();
   }
 
-  /** Whole books at once, all or none: each under its key, or a new one where it has none. @param {{key?: string, name: string, events: Event[]}[]} given */
+  /**
+   * Whole books at once, all or none: each under its key, or a new one where it has none.
+   * @param {{key?: string, name: string, events: Event[]}[]} given
+   */
   async put(given) {
     await this.shelf.put(given.map(({ key, name, events }) => ({ book: { key: key ?? freshKey(), name }, events })));
     this.#tell();
@@ -80,7 +83,9 @@ export class Books extends EventTarget {
   /**
    * Have the engine complete an event, and write that. Where another page wrote in between, the engine is asked again
    * with what now stands there. When the promise is kept, the event is written.
-   * @param {Book} book @param {Event} event @param {Ask} ask
+   * @param {Book} book
+   * @param {Event} event
+   * @param {Ask} ask
    * @returns {Promise<any>} the engine's answer, refused or with the event as it was written
    */
   async record(book, event, ask) {
@@ -94,7 +99,9 @@ export class Books extends EventTarget {
 
   /**
    * One more event behind those that the writer saw.
-   * @param {string} key @param {number} after @param {Event} event
+   * @param {string} key
+   * @param {number} after
+   * @param {Event} event
    * @returns {Promise<boolean>} whether it was written; not where the book has changed since
    */
   async append(key, after, event) {
@@ -110,7 +117,10 @@ export class Books extends EventTarget {
     return { events: counts.reduce((sum, count) => sum + count, 0), last };
   }
 
-  /** @param {number | null} at in ms @param {number} events how many of those that stand here are in a file */
+  /**
+   * @param {number | null} at in ms
+   * @param {number} events how many of those that stand here are in a file
+   */
   async noteExport(at, events) {
     await this.shelf.note("exported", { at, events });
     this.#tell();
@@ -125,7 +135,10 @@ export class Books extends EventTarget {
     return (await navigator.storage.persisted()) || navigator.storage.persist();
   }
 
-  /** The last answer to a book as it stands, for pages that open before the engine is here. @param {Book} book */
+  /**
+   * The last answer to a book as it stands, for pages that open before the engine is here.
+   * @param {Book} book
+   */
   async lastAnswer(book) {
     const last = await this.shelf.fact("answer");
     return last?.key === book.key && last.events === (await this.shelf.count(book.key)) ? last : null;
@@ -155,7 +168,9 @@ export function books() {
 export function isoOf(moment) {
   const ahead = -moment.getTimezoneOffset();
   const local = new Date(moment.getTime() + ahead * 60_000).toISOString().slice(0, 19);
-  const [hours, minutes] = [Math.floor(Math.abs(ahead) / 60), Math.abs(ahead) % 60].map((part) => String(part).padStart(2, "0"));
+  const [hours, minutes] = [Math.floor(Math.abs(ahead) / 60), Math.abs(ahead) % 60].map((part) =>
+    String(part).padStart(2, "0"),
+  );
   return `${local}${ahead < 0 ? "-" : "+"}${hours}:${minutes}`;
 }
 

@@ -19,7 +19,9 @@ export function showCards(root, cards) {
 
 /**
  * What to do before anything else, and the door to it; which steps are left for the list at the end.
- * @param {HTMLElement} root @param {First | null} first @param {Step[]} steps
+ * @param {HTMLElement} root
+ * @param {First | null} first
+ * @param {Step[]} steps
  */
 export function showFirst(root, first, steps) {
   const box = one(root, "[data-first-step]");
@@ -55,8 +57,14 @@ function pointRow({ name, texts }) {
   return item;
 }
 
-/** The drawing of a test, as the build has made it. @param {string | undefined} key @returns {Node[]} */
+/**
+ * The drawing of a test, as the build has made it.
+ * @param {string | undefined} key
+ * @returns {Node[]}
+ */
 function picture(key) {
   const kept = /** @type {HTMLTemplateElement} */ (document.querySelector('template[data-template="pictures"]'));
-  return all(kept.content, "[data-picture]").filter((one) => one.dataset.picture === key).flatMap((one) => Array.from(one.cloneNode(true).childNodes));
+  return all(kept.content, "[data-picture]")
+    .filter((one) => one.dataset.picture === key)
+    .flatMap((one) => Array.from(one.cloneNode(true).childNodes));
 }

@@ -14,7 +14,16 @@ const FAR_FROM_END = 0.5;
 const STEPS_BACK = 14;
 const ROUNDS = 3;
 /** Where a name may stand at a point of its line: how far its left end is shifted, over or under, and the gap in em. */
-const PLACES = [0.3, 1.3].flatMap((gap) => [[0.5, -1, gap], [0.5, 1, gap], [1, -1, gap], [1, 1, gap], [0, -1, gap], [0, 1, gap], [0, 0, gap], [1, 0, gap]]);
+const PLACES = [0.3, 1.3].flatMap((gap) => [
+  [0.5, -1, gap],
+  [0.5, 1, gap],
+  [1, -1, gap],
+  [1, 1, gap],
+  [0, -1, gap],
+  [0, 1, gap],
+  [0, 0, gap],
+  [1, 0, gap],
+]);
 const ON_A_LABEL = 60;
 const OVER_THE_EDGE = 30;
 
@@ -30,7 +39,12 @@ export class Placer {
   /** @type {Name[]} */
   #names = [];
 
-  /** @param {SVGSVGElement} svg @param {Box} box @param {number} em @param {SVGPathElement[]} paths */
+  /**
+   * @param {SVGSVGElement} svg
+   * @param {Box} box
+   * @param {number} em
+   * @param {SVGPathElement[]} paths
+   */
   constructor(svg, box, em, paths) {
     this.svg = svg;
     this.box = box;
@@ -38,14 +52,27 @@ export class Placer {
     for (const path of paths) this.#marks.push(...along(path, em / 3));
   }
 
-  /** @param {SVGPathElement} path @param {string} words @param {string} sample the class of the sample drawn before the words, if any */
+  /**
+   * @param {SVGPathElement} path
+   * @param {string} words
+   * @param {string} sample the class of the sample drawn before the words, if any
+   */
   name(path, words, sample) {
     const { em } = this;
     const group = make("g", { class: sample ? "chart-label" : "chart-label chart-limit-label" });
     this.svg.append(group);
     const size = this.#write(group, words, sample ? 2.1 * em : 0);
     group.prepend(make("rect", { class: "chart-ground", x: "0", y: "0", width: `${size.x}`, height: `${size.y}` }));
-    if (sample) group.append(make("path", { class: sample, d: sample === BARS ? `M${0.4 * em},${0.2 * em}h${1.2 * em}v${0.8 * em}h${-1.2 * em}z` : `M${0.2 * em},${0.65 * em}h${1.6 * em}` }));
+    if (sample)
+      group.append(
+        make("path", {
+          class: sample,
+          d:
+            sample === BARS
+              ? `M${0.4 * em},${0.2 * em}h${1.2 * em}v${0.8 * em}h${-1.2 * em}z`
+              : `M${0.2 * em},${0.65 * em}h${1.6 * em}`,
+        }),
+      );
     this.#names.push({ group, spots: this.#spots(path, size), box: null });
   }
 
@@ -54,10 +81,17 @@ export class Placer {
     for (let round = 0; round < ROUNDS; round += 1) {
       for (const name of this.#names) name.box = this.#best(name);
     }
-    for (const { group, box } of this.#names) if (box) group.setAttribute("transform", `translate(${box.left},${box.top})`);
+    for (const { group, box } of this.#names)
+      if (box) group.setAttribute("transform", `translate(${box.left},${box.top})`);
   }
 
-  /** Write the words in one line, or two where one is too wide. @param {SVGElement} group @param {string} words @param {number} indent @returns {Point} */
+  /**
+   * Write the words in one line, or two where one is too wide.
+   * @param {SVGElement} group
+   * @param {string} words
+   * @param {number} indent
+   * @returns {Point}
+   */
   #write(group, words, indent) {
     const { em, box } = this;
     const text = /** @type {SVGTextElement} */ (make("text", {}));
@@ -72,11 +106,17 @@ export class Placer {
         return row;
       }),
     );
-    const wide = Math.max(.../** @type {SVGTSpanElement[]} */ (Array.from(text.children)).map((row) => row.getComputedTextLength()));
+    const wide = Math.max(
+      .../** @type {SVGTSpanElement[]} */ (Array.from(text.children)).map((row) => row.getComputedTextLength()),
+    );
     return { x: indent + wide + 0.3 * em, y: (0.3 + 1.15 * lines.length) * em };
   }
 
-  /** Over, under and beside the line, from its end backwards. @param {SVGPathElement} path @param {Point} size */
+  /**
+   * Over, under and beside the line, from its end backwards.
+   * @param {SVGPathElement} path
+   * @param {Point} size
+   */
   #spots(path, size) {
     const points = along(path, path.getTotalLength() / STEPS_BACK || 1).reverse();
     return points.flatMap((point, back) => PLACES.map((place) => this.#spot(point, size, place, FAR_FROM_END * back)));
@@ -90,14 +130,18 @@ export class Placer {
     const left = clamp(x, box.left, box.right - size.x);
     const top = clamp(y, box.top, box.bottom - size.y);
     const spot = { left, top, right: left + size.x, bottom: top + size.y };
-    const hidden = this.#marks.filter((mark) => mark.x > spot.left && mark.x < spot.right && mark.y > spot.top && mark.y < spot.bottom).length;
+    const hidden = this.#marks.filter(
+      (mark) => mark.x > spot.left && mark.x < spot.right && mark.y > spot.top && mark.y < spot.bottom,
+    ).length;
     return { box: spot, cost: hidden + back + gap + (left < box.left ? OVER_THE_EDGE : 0) };
   }
 
   /** @param {Name} name */
   #best(name) {
     const others = this.#names.flatMap((other) => (other !== name && other.box ? [other.box] : []));
-    const costs = name.spots.map(({ box, cost }) => cost + ON_A_LABEL * others.filter((other) => overlap(box, other)).length);
+    const costs = name.spots.map(
+      ({ box, cost }) => cost + ON_A_LABEL * others.filter((other) => overlap(box, other)).length,
+    );
     return name.spots[costs.indexOf(Math.min(...costs))].box;
   }
 }
@@ -107,7 +151,12 @@ function overlap(one, other) {
   return other.left < one.right && other.right > one.left && other.top < one.bottom && other.bottom > one.top;
 }
 
-/** Points along a path, its two ends among them. @param {SVGPathElement} path @param {number} step @returns {Point[]} */
+/**
+ * Points along a path, its two ends among them.
+ * @param {SVGPathElement} path
+ * @param {number} step
+ * @returns {Point[]}
+ */
 function along(path, step) {
   const length = path.getTotalLength();
   const steps = Math.max(1, Math.round(length / step));
@@ -118,7 +167,9 @@ function along(path, step) {
 function halves(words) {
   const spaces = Array.from(words.matchAll(/ /g), (found) => found.index ?? 0);
   if (!spaces.length) return [words];
-  const middle = spaces.reduce((best, at) => (Math.abs(at - words.length / 2) < Math.abs(best - words.length / 2) ? at : best));
+  const middle = spaces.reduce((best, at) =>
+    Math.abs(at - words.length / 2) < Math.abs(best - words.length / 2) ? at : best,
+  );
   return [words.slice(0, middle), words.slice(middle + 1)];
 }
 

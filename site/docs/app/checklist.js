@@ -36,8 +36,15 @@ export class Checklist {
   }
 
   #keep() {
-    const others = (recall(this.name) || []).filter((/** @type {string} */ words) => !this.#boxes().some((box) => wordsBeside(box) === words));
-    keep(this.name, [...others, ...this.#boxes().filter((box) => box.checked).map(wordsBeside)]);
+    const others = (recall(this.name) || []).filter(
+      (/** @type {string} */ words) => !this.#boxes().some((box) => wordsBeside(box) === words),
+    );
+    keep(this.name, [
+      ...others,
+      ...this.#boxes()
+        .filter((box) => box.checked)
+        .map(wordsBeside),
+    ]);
     this.#count();
   }
 

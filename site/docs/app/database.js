@@ -33,13 +33,22 @@ const STRICT = /** @type {IDBTransactionOptions} */ ({ durability: "strict" });
 /** The browser's own shelf, or one in memory. @returns {Promise<Shelf>} */
 export async function shelf() {
   try {
-    return kept(await openDB(NAME, VERSION, { upgrade, blocking: (_, __, event) => /** @type {IDBDatabase} */ (event.target).close() }));
+    return kept(
+      await openDB(NAME, VERSION, {
+        upgrade,
+        blocking: (_, __, event) => /** @type {IDBDatabase} */ (event.target).close(),
+      }),
+    );
   } catch {
     return held();
   }
 }
 
-/** What each version added; what was there stays as it is. @param {any} db @param {number} from the version that was there, 0 for none */
+/**
+ * What each version added; what was there stays as it is.
+ * @param {any} db
+ * @param {number} from the version that was there, 0 for none
+ */
 function upgrade(db, from) {
   if (from < 1) {
     db.createObjectStore("books", { keyPath: "key" });
@@ -82,7 +91,9 @@ function kept(db) {
       const [books, events] = ["books", "events"].map((name) => writing.objectStore(name));
       for (const whole of wholes) {
         const { key } = whole.book;
-        const anew = whole.events ? [events.delete(under(key)), ...whole.events.map((event, at) => events.put(event, [key, at]))] : [];
+        const anew = whole.events
+          ? [events.delete(under(key)), ...whole.events.map((event, at) => events.put(event, [key, at]))]
+          : [];
         for (const step of [books.put(whole.book), ...anew]) step.catch(() => {});
       }
       await writing.done;
@@ -113,7 +124,8 @@ export function held() {
       return events.length === after + 1 && events[after] === event;
     },
     put: async (given) => {
-      for (const { book, events } of given) wholes.set(book.key, { book, events: [...(events ?? wholes.get(book.key)?.events ?? [])] });
+      for (const { book, events } of given)
+        wholes.set(book.key, { book, events: [...(events ?? wholes.get(book.key)?.events ?? [])] });
     },
   };
 }

@@ -2,7 +2,8 @@
 /** Finding, filling and cloning: everything the page does to its own elements goes through text, never through HTML. */
 
 /**
- * @param {ParentNode} root @param {string} selector
+ * @param {ParentNode} root
+ * @param {string} selector
  * @returns {HTMLElement}
  */
 export function one(root, selector) {
@@ -12,7 +13,8 @@ export function one(root, selector) {
 }
 
 /**
- * @param {ParentNode} root @param {string} selector
+ * @param {ParentNode} root
+ * @param {string} selector
  * @returns {HTMLElement[]}
  */
 export function all(root, selector) {
@@ -21,7 +23,8 @@ export function all(root, selector) {
 
 /**
  * Put texts into the slots of an element; a slot that already says so is left alone.
- * @param {ParentNode} root @param {Record<string, string>} texts
+ * @param {ParentNode} root
+ * @param {Record<string, string>} texts
  */
 export function fill(root, texts) {
   for (const [slot, text] of Object.entries(texts)) {
@@ -41,7 +44,8 @@ export function show(element, shown) {
 
 /**
  * A fresh copy of a row that the build has drawn.
- * @param {string} name @param {number} [which]
+ * @param {string} name
+ * @param {number} [which]
  * @returns {HTMLElement}
  */
 export function fresh(name, which = 0) {
@@ -52,7 +56,9 @@ export function fresh(name, which = 0) {
 
 /**
  * Make a list hold exactly these rows, touching nothing when it already says the same.
- * @param {ParentNode} root @param {string} name @param {HTMLElement[]} rows
+ * @param {ParentNode} root
+ * @param {string} name
+ * @param {HTMLElement[]} rows
  */
 export function list(root, name, rows) {
   for (const place of all(root, `[data-list="${name}"]`)) {
@@ -70,7 +76,8 @@ export function line(words) {
 
 /**
  * The library's own drawing, parsed as SVG and adopted.
- * @param {string} text @returns {SVGElement | null}
+ * @param {string} text
+ * @returns {SVGElement | null}
  */
 export function drawing(text) {
   const root = new DOMParser().parseFromString(text, "image/svg+xml").documentElement;

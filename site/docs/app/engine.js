@@ -60,7 +60,8 @@ export class Engine extends EventTarget {
 
   /**
    * The engine's answer; starts the engine where that has not been done.
-   * @param {object} request @param {Beside} [beside]
+   * @param {object} request
+   * @param {Beside} [beside]
    * @returns {Promise<any>} rejected by an AbortError where it was given up, by Unread where a file cannot be read
    */
   ask(request, beside = {}) {
@@ -95,10 +96,16 @@ export class Engine extends EventTarget {
     if (this.#state === "ready") this.#waitForAnswer(question);
   }
 
-  /** Nobody is hurried while a file is at work, which those behind it wait for. @param {Question} question */
+  /**
+   * Nobody is hurried while a file is at work, which those behind it wait for.
+   * @param {Question} question
+   */
   #waitForAnswer(question) {
     const isSlow = () => Array.from(this.#questions.values()).some(({ beside }) => beside.files);
-    question.patience = setTimeout(() => (isSlow() ? this.#waitForAnswer(question) : this.#lose("it gave no answer.")), ANSWER_MS);
+    question.patience = setTimeout(
+      () => (isSlow() ? this.#waitForAnswer(question) : this.#lose("it gave no answer.")),
+      ANSWER_MS,
+    );
   }
 
   #waitForStart() {
@@ -106,7 +113,9 @@ export class Engine extends EventTarget {
     this.#startPatience = setTimeout(() => this.#lose("it took too long to start."), START_MS);
   }
 
-  /** @param {{id?: number, text?: string, trouble?: string, unread?: string, read?: Read, ready?: boolean, progress?: {loaded: number, total: number}}} message */
+  /**
+   * @param {{id?: number, text?: string, trouble?: string, unread?: string, read?: Read, ready?: boolean, progress?: {loaded: number, total: number}}} message
+   */
   #hear({ id, text, trouble, unread, read, ready, progress }) {
     if (progress) {
       this.#waitForStart();
@@ -145,7 +154,12 @@ export class Engine extends EventTarget {
     this.#drop();
     for (const [id, question] of this.#questions) {
       if (!ran) this.#settle(id, ({ reject }) => reject(notStarted(why)));
-      else if (question.beside.files) this.#settle(id, ({ reject }) => reject(new Unread("the calculator stopped at it, as where memory runs out. Save the shape with fewer facets.")));
+      else if (question.beside.files)
+        this.#settle(id, ({ reject }) =>
+          reject(
+            new Unread("the calculator stopped at it, as where memory runs out. Save the shape with fewer facets."),
+          ),
+        );
       else if (question.tries >= TRIES) this.#settle(id, ({ reject }) => reject(stoppedTwice(why)));
     }
     if (ran) this.start();

@@ -25,7 +25,11 @@ export class Recorder {
   #last = null;
   #busy = false;
 
-  /** @param {HTMLElement} root @param {(request: object) => Promise<any>} ask @param {Write} write */
+  /**
+   * @param {HTMLElement} root
+   * @param {(request: object) => Promise<any>} ask
+   * @param {Write} write
+   */
   constructor(root, ask, write) {
     this.root = root;
     this.ask = ask;
@@ -38,7 +42,11 @@ export class Recorder {
     root.addEventListener("click", (event) => this.#tapped(event));
   }
 
-  /** What stood unfinished, or what came with the address. @param {string} hash @returns {boolean} whether the address brought something */
+  /**
+   * What stood unfinished, or what came with the address.
+   * @param {string} hash
+   * @returns {boolean} whether the address brought something
+   */
   open(hash) {
     const [found] = figuresIn(hash, ["kind"]);
     const unfinished = recall(UNFINISHED);
@@ -49,7 +57,8 @@ export class Recorder {
 
   /**
    * What "again" stands for.
-   * @param {Entry | undefined} event @param {string} words how the engine tells it
+   * @param {Entry | undefined} event
+   * @param {string} words how the engine tells it
    */
   offer(event, words) {
     this.#last = event ? { kind: event.kind, ...alike(event) } : null;
@@ -97,7 +106,11 @@ export class Recorder {
     this.#open(event.kind, (form) => form.take(pairsOf(event)), { of: event.id, words: Object.keys(wordsIn(event)) });
   }
 
-  /** @param {string} kind @param {(form: Form) => void} fillIn @param {{of: string, words: string[]}} [righted] the event that is put right, and its words */
+  /**
+   * @param {string} kind
+   * @param {(form: Form) => void} fillIn
+   * @param {{of: string, words: string[]}} [righted] the event that is put right, and its words
+   */
   #open(kind, fillIn, righted) {
     if (!document.querySelector(`template[data-template="kind-${CSS.escape(kind)}"]`)) return;
     this.#leave();
@@ -112,7 +125,9 @@ export class Recorder {
     const kept = () => keep(UNFINISHED, { kind, righted, typed: form.typed(), by: byHand(root) });
     form.addEventListener("changed", kept);
     root.addEventListener("input", kept);
-    form.addEventListener("asked", () => this.#send({ ...begun(kind, righted), ...Object.fromEntries(form.given()), ...momentAndNote(root) }));
+    form.addEventListener("asked", () =>
+      this.#send({ ...begun(kind, righted), ...Object.fromEntries(form.given()), ...momentAndNote(root) }),
+    );
     root.scrollIntoView({ block: righted ? "start" : "nearest" });
   }
 
@@ -126,7 +141,10 @@ export class Recorder {
       const answer = await this.write({ at: isoOf(new Date()), ...event });
       if (!answer.ok) {
         form?.mark(answer.problems, true);
-        this.#tell(`Not written. ${answer.problems.map((/** @type {any} */ problem) => problem.message).join(" ")}`, "stop");
+        this.#tell(
+          `Not written. ${answer.problems.map((/** @type {any} */ problem) => problem.message).join(" ")}`,
+          "stop",
+        );
         return;
       }
       this.#leave();
@@ -157,7 +175,9 @@ function alike(event) {
 
 /** A word's value as a form takes it. @param {unknown} value */
 function spoken(value) {
-  return value && typeof value === "object" && "value" in value && "unit" in value ? `${value.value} ${value.unit}` : String(value ?? "");
+  return value && typeof value === "object" && "value" in value && "unit" in value
+    ? `${value.value} ${value.unit}`
+    : String(value ?? "");
 }
 
 /** @param {Entry} event @returns {[string, string][]} */
@@ -165,9 +185,16 @@ function pairsOf(event) {
   return Object.entries(wordsIn(event)).map(([word, value]) => [word, spoken(value)]);
 }
 
-/** What an event is before its words: one that puts another right first empties what stood in that. @param {string} kind @param {{of: string, words: string[]}} [righted] @returns {Entry} */
+/**
+ * What an event is before its words: one that puts another right first empties what stood in that.
+ * @param {string} kind
+ * @param {{of: string, words: string[]}} [righted]
+ * @returns {Entry}
+ */
 function begun(kind, righted) {
-  return righted ? { kind: "corrected", of: righted.of, ...Object.fromEntries(righted.words.map((word) => [word, ""])) } : { kind };
+  return righted
+    ? { kind: "corrected", of: righted.of, ...Object.fromEntries(righted.words.map((word) => [word, ""])) }
+    : { kind };
 }
 
 /** @param {Form} form */
@@ -183,11 +210,15 @@ function byHand(root) {
 /** @param {Form} form @param {{typed: import("./form.js").Typed, by: string[]}} unfinished */
 function restore(form, unfinished) {
   form.restore(unfinished.typed);
-  all(form.root, "[data-at], [data-note]").forEach((box, at) => (/** @type {HTMLInputElement} */ (box).value = unfinished.by[at] ?? ""));
+  all(form.root, "[data-at], [data-note]").forEach(
+    (box, at) => /** @type {HTMLInputElement} */ ((box).value = unfinished.by[at] ?? ""),
+  );
 }
 
 /** @param {HTMLElement} root */
 function momentAndNote(root) {
-  const [at, note] = ["[data-at]", "[data-note]"].map((box) => /** @type {HTMLInputElement | null} */ (root.querySelector(box))?.value.trim());
+  const [at, note] = ["[data-at]", "[data-note]"].map((box) =>
+    /** @type {HTMLInputElement | null} */ (root.querySelector(box))?.value.trim(),
+  );
   return { ...(at ? { at: isoOf(new Date(at)) } : {}), ...(note ? { note } : {}) };
 }

@@ -9,7 +9,9 @@ const REPEAT_MS = 90;
 
 /** The handles at a box: its help; − and +, held to repeat; and unit chips, which convert through the engine and never re-read. */
 export class Handles {
-  /** @type {Map<string, {unit: string, text: string, before: {unit: string, text: string} | null}>} */
+  /**
+   * @type {Map<string, {unit: string, text: string, before: {unit: string, text: string} | null}>}
+   */
   #stands = new Map();
   /** @type {ReturnType<typeof setTimeout> | undefined} */
   #timer;
@@ -21,7 +23,8 @@ export class Handles {
     form.addEventListener("unit", (event) => this.#unit(/** @type {CustomEvent} */ (event).detail));
     for (const button of all(form.root, "[data-help]")) button.addEventListener("click", () => turn(button));
     for (const button of all(form.root, "[data-stepper]")) this.#hold(button);
-    for (const button of all(form.root, "[data-unit-open]")) button.addEventListener("click", () => this.#openUnits(button));
+    for (const button of all(form.root, "[data-unit-open]"))
+      button.addEventListener("click", () => this.#openUnits(button));
     this.note();
   }
 
@@ -56,7 +59,10 @@ export class Handles {
   }
 
   /**
-   * @param {HTMLElement} field @param {string} word @param {string} unit @param {string} text
+   * @param {HTMLElement} field
+   * @param {string} word
+   * @param {string} unit
+   * @param {string} text
    * @param {{unit: string, text: string} | null} before
    */
   #settle(field, word, unit, text, before) {
@@ -88,7 +94,8 @@ export class Handles {
     button.addEventListener("pointerdown", (event) => {
       if (event.button === 0) this.#repeat(word, by, FIRST_REPEAT_MS);
     });
-    for (const end of ["pointerup", "pointerleave", "pointercancel"]) button.addEventListener(end, () => clearTimeout(this.#timer));
+    for (const end of ["pointerup", "pointerleave", "pointercancel"])
+      button.addEventListener(end, () => clearTimeout(this.#timer));
     button.addEventListener("contextmenu", (event) => event.preventDefault());
     button.addEventListener("click", (event) => {
       if (event.detail === 0) this.#step(word, by);
@@ -139,21 +146,30 @@ export class Handles {
   }
 }
 
-/** Open what a button opens, or close it. @param {HTMLElement} button @returns {boolean} whether it is open now */
+/**
+ * Open what a button opens, or close it.
+ * @param {HTMLElement} button
+ * @returns {boolean} whether it is open now
+ */
 function turn(button) {
   const open = button.getAttribute("aria-expanded") !== "true";
   button.setAttribute("aria-expanded", String(open));
   return open;
 }
 
-/** A step that suits a number in a unit that is not the word's own: about a tenth of it, round. @param {number} number */
+/**
+ * A step that suits a number in a unit that is not the word's own: about a tenth of it, round.
+ * @param {number} number
+ */
 export function niceStep(number) {
   return number > 0 ? 10 ** (Math.floor(Math.log10(number)) - 1) : 1;
 }
 
 /**
  * The next whole step up or down, never below nothing.
- * @param {number} number @param {number} step @param {number} by
+ * @param {number} number
+ * @param {number} step
+ * @param {number} by
  */
 export function stepped(number, step, by) {
   const steps = Number((number / step).toFixed(6));

@@ -45,7 +45,8 @@ export class Form extends EventTarget {
       const unit = chosen(field, `unit-${word}`);
       if (unit) typed.units[word] = unit;
     }
-    for (const way of all(this.root, "[data-way]")) typed.ways[way.dataset.way || ""] = chosen(way, `way-${way.dataset.way}`);
+    for (const way of all(this.root, "[data-way]"))
+      typed.ways[way.dataset.way || ""] = chosen(way, `way-${way.dataset.way}`);
     typed.more = all(this.root, "[data-more]").some((more) => more.hasAttribute("open"));
     return typed;
   }
@@ -86,7 +87,11 @@ export class Form extends EventTarget {
    * @returns {Record<string, unknown>}
    */
   inputs() {
-    return Object.fromEntries(this.#values().filter(({ field, word, text }) => field.dataset.kind !== "choice" || text !== this.bare.texts[word]).map(({ word, value }) => [word, value]));
+    return Object.fromEntries(
+      this.#values()
+        .filter(({ field, word, text }) => field.dataset.kind !== "choice" || text !== this.bare.texts[word])
+        .map(({ word, value }) => [word, value]),
+    );
   }
 
   /**
@@ -106,13 +111,16 @@ export class Form extends EventTarget {
       const unit = chosen(field, `unit-${word}`);
       const typed = unit && (field.dataset.kind === "sizes" || !UNIT_TYPED.test(text)) ? { value: text, unit } : text;
       const { kind } = field.dataset;
-      return [{ field, word, text, value: kind === "flag" ? text === "yes" : kind === "upload" ? { upload: text } : typed }];
+      return [
+        { field, word, text, value: kind === "flag" ? text === "yes" : kind === "upload" ? { upload: text } : typed },
+      ];
     });
   }
 
   /**
    * Take over figures that came from elsewhere: each a text with its unit in it.
-   * @param {[string, string][]} pairs @param {Typed} [onto] what else stands in the form then
+   * @param {[string, string][]} pairs
+   * @param {Typed} [onto] what else stands in the form then
    */
   take(pairs, onto = this.bare) {
     const typed = { ...onto, texts: { ...onto.texts }, units: { ...onto.units }, ways: { ...onto.ways } };
@@ -124,7 +132,8 @@ export class Form extends EventTarget {
       if (unit) typed.units[word] = unit;
       const panel = field.closest("[data-option]");
       const way = panel?.closest("[data-way]");
-      if (panel instanceof HTMLElement && way instanceof HTMLElement) typed.ways[way.dataset.way || ""] = panel.dataset.option || "";
+      if (panel instanceof HTMLElement && way instanceof HTMLElement)
+        typed.ways[way.dataset.way || ""] = panel.dataset.option || "";
       if (field.closest("[data-more]") && text !== this.bare.texts[word]) typed.more = true;
     }
     this.restore(typed);
@@ -132,7 +141,8 @@ export class Form extends EventTarget {
 
   /**
    * Mark what is wrong at its fields; a field still empty is left in peace unless an answer was asked for.
-   * @param {Problem[]} problems @param {boolean} asked
+   * @param {Problem[]} problems
+   * @param {boolean} asked
    */
   mark(problems, asked) {
     for (const field of all(this.root, "[data-field]")) {
@@ -153,7 +163,11 @@ export class Form extends EventTarget {
   /** @param {Problem[]} problems @param {boolean} asked */
   #summary(problems, asked) {
     const summary = one(this.root, "[data-summary]");
-    list(summary, "problems", problems.map((problem) => this.#summaryLine(problem)));
+    list(
+      summary,
+      "problems",
+      problems.map((problem) => this.#summaryLine(problem)),
+    );
     if (!problems.length) show(summary, false);
     if (!asked || !problems.length) return;
     show(summary, true);
@@ -189,7 +203,10 @@ export class Form extends EventTarget {
       this.#tell("changed");
     }
     field.closest("details")?.setAttribute("open", "");
-    const box = all(field, "input[data-input], select[data-input], [data-input] input, [data-part], [data-upload]").find((box) => box.checkVisibility());
+    const box = all(
+      field,
+      "input[data-input], select[data-input], [data-input] input, [data-part], [data-upload]",
+    ).find((box) => box.checkVisibility());
     box?.focus();
   }
 
@@ -211,7 +228,9 @@ export class Form extends EventTarget {
 
   /** @param {HTMLElement} field @returns {string[]} */
   #units(field) {
-    const chips = all(field, `input[name="unit-${wordOf(field)}"]`).map((chip) => /** @type {HTMLInputElement} */ (chip).value);
+    const chips = all(field, `input[name="unit-${wordOf(field)}"]`).map(
+      (chip) => /** @type {HTMLInputElement} */ (chip).value,
+    );
     const own = one(field, "[data-input]").dataset.unit;
     return chips.length || !own ? chips : [own];
   }
@@ -290,22 +309,32 @@ export function put(field, text) {
     place.value = text;
     fit(place);
     place.dispatchEvent(new Event("put"));
-  } else if (field.dataset.kind === "picks") tick(field, text.split(",").map((key) => key.trim()));
+  } else if (field.dataset.kind === "picks")
+    tick(
+      field,
+      text.split(",").map((key) => key.trim()),
+    );
   else if (text === "") tick(field, []);
   else choose(field, wordOf(field), text);
 }
 
 /** @param {HTMLElement} field @returns {string[]} the keys of the tiles that are ticked */
 function picked(field) {
-  return all(field, "[data-tile] input").flatMap((box) => (box instanceof HTMLInputElement && box.checked ? [box.value] : []));
+  return all(field, "[data-tile] input").flatMap((box) =>
+    box instanceof HTMLInputElement && box.checked ? [box.value] : [],
+  );
 }
 
 /** @param {HTMLElement} field @param {string[]} keys */
 function tick(field, keys) {
-  for (const box of all(field, "[data-input] input")) if (box instanceof HTMLInputElement) box.checked = keys.includes(box.value);
+  for (const box of all(field, "[data-input] input"))
+    if (box instanceof HTMLInputElement) box.checked = keys.includes(box.value);
 }
 
-/** A text that is longer than a number is written smaller, so that all of it is seen. @param {HTMLElement} box */
+/**
+ * A text that is longer than a number is written smaller, so that all of it is seen.
+ * @param {HTMLElement} box
+ */
 export function fit(box) {
   if (box instanceof HTMLInputElement) box.toggleAttribute("data-long", box.value.length > LONG);
 }

@@ -25,7 +25,10 @@ export function nameHeap(name) {
 
 /**
  * Take what an answer says of the heap.
- * @param {string} job @param {any} answer @param {[string, string][]} given @param {number} since when the figures were typed
+ * @param {string} job
+ * @param {any} answer
+ * @param {[string, string][]} given
+ * @param {number} since when the figures were typed
  */
 export function remember(job, answer, given, since) {
   keep(`answer.${job}`, { state: answer.state, text: answer.lead.text, label: answer.lead.label, since });
@@ -34,14 +37,16 @@ export function remember(job, answer, given, since) {
   const known = heap();
   const figures = { ...known.figures };
   for (const [word, text] of given) if (told.includes(word)) figures[word] = { text, range: "" };
-  for (const row of answer.shown) if (told.includes(row.word)) figures[row.word] = { text: row.text, range: row.range || "" };
+  for (const row of answer.shown)
+    if (told.includes(row.word)) figures[row.word] = { text: row.text, range: row.range || "" };
   const tested = job === "temper" ? { tested: since || known.tested, state: answer.state } : {};
   keep("heap", { ...known, ...tested, figures });
 }
 
 /**
  * The heap in one word: what the last test said, unless that was too long ago.
- * @param {Heap} known @param {number} now
+ * @param {Heap} known
+ * @param {number} now
  */
 export function oneWord(known, now) {
   if (!known.tested || !known.state) return { word: "test it", tone: "care" };
@@ -49,7 +54,11 @@ export function oneWord(known, now) {
   return known.state.word === "go" ? { word: "ready", tone: "go" } : known.state;
 }
 
-/** When a heap was last tested, by an answer to its book. @param {any} answer @param {number} at when that was given */
+/**
+ * When a heap was last tested, by an answer to its book.
+ * @param {any} answer
+ * @param {number} at when that was given
+ */
 export function lastTest(answer, at) {
   const days = answer.result.last_test_age_days;
   return Number.isFinite(days) ? at - days * DAY_MS : undefined;

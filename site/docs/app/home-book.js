@@ -9,7 +9,11 @@ const FRESH_MS = 3_600_000;
 /** @type {import("./engine.js").Engine | undefined} */
 let engine;
 
-/** Where a book is in use, the home page's card is its heap's: as last answered, or asked anew. @param {HTMLElement} root @param {HTMLElement} card */
+/**
+ * Where a book is in use, the home page's card is its heap's: as last answered, or asked anew.
+ * @param {HTMLElement} root
+ * @param {HTMLElement} card
+ */
 export async function bookOnTop(root, card) {
   const shelf = await books();
   const name = /** @type {HTMLInputElement} */ (one(card, "[data-heap-name]"));
@@ -32,7 +36,11 @@ export async function bookOnTop(root, card) {
   await refresh();
 }
 
-/** @param {import("./books.js").Books} shelf @param {import("./database.js").Book} book @param {HTMLElement} card */
+/**
+ * @param {import("./books.js").Books} shelf
+ * @param {import("./database.js").Book} book
+ * @param {HTMLElement} card
+ */
 async function askAnew(shelf, book, card) {
   const told = await shelf.told(book);
   try {
@@ -47,11 +55,19 @@ async function askAnew(shelf, book, card) {
   }
 }
 
-/** @param {HTMLElement} card @param {any} answer to the book, or nothing where none was given yet @param {number} at when it was given */
+/**
+ * @param {HTMLElement} card
+ * @param {any} answer to the book, or nothing where none was given yet
+ * @param {number} at when it was given
+ */
 function showBook(card, answer, at) {
   const state = answer?.state ?? { word: "no answer yet", tone: "plain" };
   card.dataset.tone = state.tone;
-  fill(card, { state: state.word, sentence: answer?.lead.sentence ?? "", age: answer ? age(lastTest(answer, at), Date.now()) : "" });
+  fill(card, {
+    state: state.word,
+    sentence: answer?.lead.sentence ?? "",
+    age: answer ? age(lastTest(answer, at), Date.now()) : "",
+  });
   for (const sign of all(card, "[data-sign]")) show(sign, sign.dataset.sign === state.tone);
   for (const place of all(card, "[data-figure]")) {
     const figure = answer?.shown.find((/** @type {any} */ row) => row.word === place.dataset.figure);

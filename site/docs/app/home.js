@@ -5,7 +5,10 @@ import { bookOnTop } from "./home-book.js";
 import { recall } from "./local-storage.js";
 import { nextOf } from "./timers.js";
 
-/** The home page: the heap in use on top, and each door with what was last answered behind it. @param {HTMLElement} root */
+/**
+ * The home page: the heap in use on top, and each door with what was last answered behind it.
+ * @param {HTMLElement} root
+ */
 export function today(root) {
   const known = heap();
   const some = Object.keys(known.figures).length > 0;
@@ -25,7 +28,10 @@ function showHeap(card, known) {
   for (const sign of all(card, "[data-sign]")) show(sign, sign.dataset.sign === state.tone);
   for (const place of all(card, "[data-figure]")) {
     const figure = known.figures[place.dataset.figure || ""];
-    fill(place, { text: figure ? figure.text : "not known", range: figure ? figure.range || place.dataset.error || "" : "" });
+    fill(place, {
+      text: figure ? figure.text : "not known",
+      range: figure ? figure.range || place.dataset.error || "" : "",
+    });
   }
   const name = /** @type {HTMLInputElement} */ (one(card, "[data-heap-name]"));
   name.value = known.name || "The heap";

@@ -9,7 +9,11 @@ import { addressOf } from "./share.js";
 
 const SURE_DIGITS = 4;
 
-/** @param {HTMLElement} root @param {import("./job.js").Job} job @param {{ask: (request: object) => Promise<any>}} engine */
+/**
+ * @param {HTMLElement} root
+ * @param {import("./job.js").Job} job
+ * @param {{ask: (request: object) => Promise<any>}} engine
+ */
 export async function bookTools(root, job, engine) {
   const shelf = await books();
   if (!(await shelf.inUse())) return;
@@ -28,7 +32,8 @@ export async function bookTools(root, job, engine) {
     });
   }
   const doors = () => {
-    for (const door of all(write, "[data-write]:not([data-told])")) showDoor(/** @type {HTMLAnchorElement} */ (door), job);
+    for (const door of all(write, "[data-write]:not([data-told])"))
+      showDoor(/** @type {HTMLAnchorElement} */ (door), job);
     for (const door of all(write, "[data-told]")) door.remove();
     write.append(...(job.answer.shown?.records ?? []).map(doorOf));
   };
@@ -38,8 +43,10 @@ export async function bookTools(root, job, engine) {
 
 /**
  * What the book in use says of some words, each with its unit and how far it may be off.
- * @param {import("./books.js").Books} shelf @param {{ask: (request: object) => Promise<any>}} engine
- * @param {Record<string, string>} wanted a form's words, each with the heap's own @param {Record<string, string>} units of the form's words
+ * @param {import("./books.js").Books} shelf
+ * @param {{ask: (request: object) => Promise<any>}} engine
+ * @param {Record<string, string>} wanted a form's words, each with the heap's own
+ * @param {Record<string, string>} units of the form's words
  * @returns {Promise<{pairs: [string, string][], words: string, when: string}>} what is taken, from where, and from when it is
  */
 async function figures(shelf, engine, wanted, units) {
@@ -49,24 +56,49 @@ async function figures(shelf, engine, wanted, units) {
   if (!answer.ok) return { pairs: [], words: answer.problems[0].message, when: "" };
   const known = Object.entries(wanted).filter(([, ours]) => Number.isFinite(answer.result[ours]));
   if (!known.length) return { pairs: [], words: "The book does not know these figures yet", when: "" };
-  return { pairs: known.map(([word, ours]) => [word, `${spoken(answer.result[ours], answer.doubt?.[ours])} ${units[word] ?? ""}`.trim()]), words: `Taken: ${book.name}`, when: dated(answer, known.map(([, ours]) => ours)) };
+  return {
+    pairs: known.map(([word, ours]) => [
+      word,
+      `${spoken(answer.result[ours], answer.doubt?.[ours])} ${units[word] ?? ""}`.trim(),
+    ]),
+    words: `Taken: ${book.name}`,
+    when: dated(
+      answer,
+      known.map(([, ours]) => ours),
+    ),
+  };
 }
 
-/** From when figures are: a reading from its own day, the sum of the book from now, and when that was last tested. @param {any} answer @param {string[]} words */
+/**
+ * From when figures are: a reading from its own day, the sum of the book from now, and when that was last tested.
+ * @param {any} answer
+ * @param {string[]} words
+ */
 function dated(answer, words) {
   const read = (answer.kept || []).filter((/** @type {any} */ reading) => words.includes(reading.word));
   const readings = read.map((/** @type {any} */ { label, at }) => `${label}: of ${onDay(at)}.`);
-  const summed = read.length < words.length ? [`${read.length ? "The rest" : "This"} as the book has it now, ${age(lastTest(answer, Date.now()), Date.now())}.`] : [];
+  const summed =
+    read.length < words.length
+      ? [
+          `${read.length ? "The rest" : "This"} as the book has it now, ${age(lastTest(answer, Date.now()), Date.now())}.`,
+        ]
+      : [];
   return [...readings, ...summed].join(" ");
 }
 
 /** @param {string} at */
 function onDay(at) {
   const then = new Date(at);
-  return then.toDateString() === new Date().toDateString() ? "today" : then.toLocaleDateString("en-GB", { day: "numeric", month: "long", year: "numeric" });
+  return then.toDateString() === new Date().toDateString()
+    ? "today"
+    : then.toLocaleDateString("en-GB", { day: "numeric", month: "long", year: "numeric" });
 }
 
-/** A figure and its doubt to two figures, so that what is handed on to be computed with loses little of either. @param {number} value @param {[number, number] | undefined} band */
+/**
+ * A figure and its doubt to two figures, so that what is handed on to be computed with loses little of either.
+ * @param {number} value
+ * @param {[number, number] | undefined} band
+ */
 function spoken(value, band) {
   const half = band ? Math.max(band[1] - value, value - band[0]) : 0;
   if (!(half > 0)) return String(Number(value.toPrecision(SURE_DIGITS)));
@@ -74,7 +106,10 @@ function spoken(value, band) {
   return `${value.toFixed(decimals)} ± ${half.toFixed(decimals)}`;
 }
 
-/** A door for an event that the answer itself tells. @param {{kind: string, label: string, words: Record<string, string>}} record */
+/**
+ * A door for an event that the answer itself tells.
+ * @param {{kind: string, label: string, words: Record<string, string>}} record
+ */
 function doorOf({ kind, label, words }) {
   const door = document.createElement("a");
   door.className = "deed quiet";
@@ -94,7 +129,15 @@ function showDoor(door, job) {
   const doubted = JSON.parse(door.dataset.doubted || "null");
   const given = new Map(job.form.given());
   const pairs = Object.entries(words).flatMap(([word, from]) => {
-    if (doubted) return Number.isFinite(answer?.result[from]) ? [/** @type {[string, string]} */ ([word, `${spoken(answer.result[from], answer.doubt?.[from])} ${doubted[from]}`.trim()])] : [];
+    if (doubted)
+      return Number.isFinite(answer?.result[from])
+        ? [
+            /** @type {[string, string]} */ ([
+              word,
+              `${spoken(answer.result[from], answer.doubt?.[from])} ${doubted[from]}`.trim(),
+            ]),
+          ]
+        : [];
     const row = answer?.shown.find((/** @type {any} */ shown) => shown.word === from);
     const text = row ? row.text : given.get(from);
     return text && text !== NOTHING ? [/** @type {[string, string]} */ ([word, text])] : [];

@@ -25,20 +25,28 @@ export class Job {
     this.engine = engine;
     this.name = root.dataset.job || "";
     this.labels = JSON.parse(root.dataset.labels || "{}");
-    /** @type {string[]} words that are a fact of the shed and no wish of this job, so that other jobs may know them */
+    /**
+     * @type {string[]} words that are a fact of the shed and no wish of this job, so that other jobs may know them
+     */
     this.shared = JSON.parse(root.dataset.shared || "[]");
     this.answer = new Answer(root);
     this.form = new Form(/** @type {HTMLFormElement} */ (one(root, "[data-form]")));
     openParts(this.form.root);
     openTests(this.form.root, this.name);
     this.uploads = new Uploads(this.form);
-    this.uploads.addEventListener("slow", () => this.answer.wait("Measuring", "Large files take their time. How far it is, and a way to stop it, stand beside the file."));
+    this.uploads.addEventListener("slow", () =>
+      this.answer.wait(
+        "Measuring",
+        "Large files take their time. How far it is, and a way to stop it, stand beside the file.",
+      ),
+    );
     this.#fillIn();
     this.handles = new Handles(this.form, (request) => engine.ask(request));
     this.form.addEventListener("changed", () => this.#changed());
     this.form.addEventListener("folded", () => this.#keep());
     this.form.addEventListener("asked", () => this.ask(true));
-    for (const button of all(root, "[data-deed]")) button.addEventListener("click", () => this.#deed(button.dataset.deed || ""));
+    for (const button of all(root, "[data-deed]"))
+      button.addEventListener("click", () => this.#deed(button.dataset.deed || ""));
     one(root, "[data-open-answer]").addEventListener("click", (event) => this.#open(event));
     addEventListener("hashchange", () => this.#fromAddress());
     if (this.form.touched) this.ask(false);
@@ -84,12 +92,19 @@ export class Job {
     }
   }
 
-  /** Before the calculator is here: the last answer, where it was to the very same figures. @param {object} request */
+  /**
+   * Before the calculator is here: the last answer, where it was to the very same figures.
+   * @param {object} request
+   */
   #meanwhile(request) {
-    if (!this.#showLast(request)) this.answer.wait("Kept", "What you typed is kept. It is answered as soon as the calculator is here.");
+    if (!this.#showLast(request))
+      this.answer.wait("Kept", "What you typed is kept. It is answered as soon as the calculator is here.");
   }
 
-  /** @param {object} request @returns {boolean} whether the last answer was to the very same figures */
+  /**
+   * @param {object} request
+   * @returns {boolean} whether the last answer was to the very same figures
+   */
   #showLast(request) {
     const last = recall(`last.${this.name}`);
     const same = Boolean(last) && JSON.stringify(last.request) === JSON.stringify(request);
@@ -97,7 +112,12 @@ export class Job {
     return same;
   }
 
-  /** A file that is not here any more: its last answer stays, and nothing new can be said. @param {import("./uploads.js").Lost} lost @param {object} request @param {boolean} aloud */
+  /**
+   * A file that is not here any more: its last answer stays, and nothing new can be said.
+   * @param {import("./uploads.js").Lost} lost
+   * @param {object} request
+   * @param {boolean} aloud
+   */
   #without(lost, request, aloud) {
     if (!aloud && this.#showLast(request)) return this.form.mark([], false);
     return this.#show({ ok: false, problems: [{ given: "", allowed: "", ...lost }] }, aloud);
@@ -105,7 +125,10 @@ export class Job {
 
   /** Given up by hand. */
   #stopped() {
-    this.answer.wait("Stopped", "Nothing you typed is lost. Press Answer to have the file measured after all, or choose another.");
+    this.answer.wait(
+      "Stopped",
+      "Nothing you typed is lost. Press Answer to have the file measured after all, or choose another.",
+    );
   }
 
   /** @param {any} answer @param {boolean} aloud */
@@ -129,7 +152,11 @@ export class Job {
     const wrong = problems.filter((problem) => !problem.word || typed[problem.word]);
     const missing = problems.filter((problem) => problem.word && !typed[problem.word]);
     if (wrong.length) this.answer.wait("Not answered yet", wrong[0].message);
-    else this.answer.wait("Still needed", missing.map((problem) => this.labels[problem.word] || problem.message).join(", "));
+    else
+      this.answer.wait(
+        "Still needed",
+        missing.map((problem) => this.labels[problem.word] || problem.message).join(", "),
+      );
   }
 
   /** Label and text of every input, as cards and copies list them. @returns {[string, string][]} */
@@ -174,7 +201,11 @@ export class Job {
     const blank = this.form.typed();
     const known = { ...blank, texts: { ...blank.texts }, units: { ...blank.units } };
     for (const [word, pair] of Object.entries(words)) {
-      if (this.shared.includes(word) && pair.text) Object.assign(known, { texts: { ...known.texts, [word]: pair.text }, units: { ...known.units, ...(pair.unit ? { [word]: pair.unit } : {}) } });
+      if (this.shared.includes(word) && pair.text)
+        Object.assign(known, {
+          texts: { ...known.texts, [word]: pair.text },
+          units: { ...known.units, ...(pair.unit ? { [word]: pair.unit } : {}) },
+        });
     }
     this.form.restore(kept ? kept.typed : known);
     this.#since = kept ? kept.since : 0;
@@ -212,7 +243,11 @@ export class Job {
     const said = one(this.root, "[data-deed-said]");
     if (deed === "print") return print();
     if (deed === "clear") return this.#clear();
-    const text = deed === "link" ? this.address() : this.answer.shown && asText(one(document, "h1").textContent || "", this.given(), this.answer.shown, this.address());
+    const text =
+      deed === "link"
+        ? this.address()
+        : this.answer.shown &&
+          asText(one(document, "h1").textContent || "", this.given(), this.answer.shown, this.address());
     if (!text) return say(said, "There is no answer of yours to copy yet.");
     const copied = await copy(text);
     return say(said, copied ? "Copied." : `This browser does not let a page copy. Here it is: ${text}`);
@@ -237,15 +272,27 @@ export class Job {
     this.answer.whole.focus({ preventScroll: true });
   }
 
-  /** A fault of the program's own: nothing is lost, and the words to send are ready. @param {object} request @param {unknown} error */
+  /**
+   * A fault of the program's own: nothing is lost, and the words to send are ready.
+   * @param {object} request
+   * @param {unknown} error
+   */
   #fault(request, error) {
-    if (this.engine.state === "failed") return this.answer.wait("No calculator", "What you typed is kept. The method pages show how to work it out by hand.");
+    if (this.engine.state === "failed")
+      return this.answer.wait(
+        "No calculator",
+        "What you typed is kept. The method pages show how to work it out by hand.",
+      );
     const report = `sandmix could not answer\npage: ${location.pathname}\nasked: ${JSON.stringify(request)}\nheard: ${error instanceof Error ? error.message : error}`;
     this.answer.wait("A fault of ours", "What you typed is kept. Send the words at the top of the page.");
     const shown = document.createElement("pre");
     shown.textContent = report;
     shown.dataset.report = "";
-    return this.#tell("The calculator stumbled; nothing you typed is lost. Open an issue where you got sandmix, with these words:", shown, button("Copy the words", () => copy(report)));
+    return this.#tell(
+      "The calculator stumbled; nothing you typed is lost. Open an issue where you got sandmix, with these words:",
+      shown,
+      button("Copy the words", () => copy(report)),
+    );
   }
 
   #notice() {

@@ -5,7 +5,9 @@
 
 const PREFIX = "sandmix.";
 
-/** @type {Map<string, unknown>} what is held for as long as the page is open, where the browser refuses */
+/**
+ * @type {Map<string, unknown>} what is held for as long as the page is open, where the browser refuses
+ */
 const held = new Map();
 let refused = false;
 

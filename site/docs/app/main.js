@@ -16,7 +16,8 @@ if (home instanceof HTMLElement) today(home);
 const job = document.querySelector("[data-job]");
 if (job instanceof HTMLElement) openJob(job);
 const book = document.querySelector("[data-book]");
-if (book instanceof HTMLElement) startEngine(book).then(async (engine) => (await import("./book-page.js")).openBook(book, engine));
+if (book instanceof HTMLElement)
+  startEngine(book).then(async (engine) => (await import("./book-page.js")).openBook(book, engine));
 if (document.readyState === "complete") offline(BASE);
 else addEventListener("load", () => offline(BASE));
 
@@ -29,7 +30,10 @@ async function openJob(root) {
   (await import("./patterns.js")).patternTools(root, job);
 }
 
-/** The engine, or where there can be none a stand-in that says so: typing is kept either way. @param {HTMLElement} root */
+/**
+ * The engine, or where there can be none a stand-in that says so: typing is kept either way.
+ * @param {HTMLElement} root
+ */
 async function startEngine(root) {
   try {
     const { Engine } = await import("./engine.js");
@@ -76,11 +80,15 @@ function pressable() {
   }
 }
 
-/** Keep the bar above a keyboard that covers the page, and the page's end above the bar. @param {HTMLElement} root */
+/**
+ * Keep the bar above a keyboard that covers the page, and the page's end above the bar.
+ * @param {HTMLElement} root
+ */
 function liftBar(root) {
   const bar = one(root, "[data-bar]");
   const view = window.visualViewport;
-  const lift = () => bar.style.setProperty("--lift", `${view ? Math.max(0, innerHeight - view.height - view.offsetTop) : 0}px`);
+  const lift = () =>
+    bar.style.setProperty("--lift", `${view ? Math.max(0, innerHeight - view.height - view.offsetTop) : 0}px`);
   view?.addEventListener("resize", lift);
   view?.addEventListener("scroll", lift);
   new ResizeObserver(() => document.documentElement.style.setProperty("--bar", `${bar.offsetHeight}px`)).observe(bar);

@@ -11,7 +11,10 @@ const WORDS = {
   broken: "not kept",
 };
 
-/** Keep the site for a shed without a network, say how that stands, and never swap it unasked. @param {string} base */
+/**
+ * Keep the site for a shed without a network, say how that stands, and never swap it unasked.
+ * @param {string} base
+ */
 export async function offline(base) {
   const why = whyNot();
   if (why) return mark("cannot", why);
@@ -24,15 +27,22 @@ export async function offline(base) {
     await navigator.storage?.persist?.();
   } catch (error) {
     const kept = Boolean(navigator.serviceWorker.controller);
-    mark(kept ? "ready" : "broken", kept ? "" : `Keeping the site failed: ${error instanceof Error ? error.message : error}. Open it again with a network.`);
+    mark(
+      kept ? "ready" : "broken",
+      kept
+        ? ""
+        : `Keeping the site failed: ${error instanceof Error ? error.message : error}. Open it again with a network.`,
+    );
   }
   return undefined;
 }
 
 /** Why this page cannot keep itself, in words, or nothing. */
 function whyNot() {
-  if (!isSecureContext) return "This page came over plain http, and browsers keep a site offline only over https or from this machine itself. Serve it with --https.";
-  if (!("serviceWorker" in navigator)) return "This browser has no service worker (a private window often has none), so the site cannot be kept.";
+  if (!isSecureContext)
+    return "This page came over plain http, and browsers keep a site offline only over https or from this machine itself. Serve it with --https.";
+  if (!("serviceWorker" in navigator))
+    return "This browser has no service worker (a private window often has none), so the site cannot be kept.";
   return "";
 }
 
@@ -48,11 +58,17 @@ function mark(state, why) {
   for (const place of all(document, "[data-offline-why]")) say(place, detail ? `${detail} ${stays}` : stays);
 }
 
-/** Wait for a worker that keeps the site. A first one whose installing fails is thrown away, and would be waited for without end. @param {ServiceWorkerRegistration} registration */
+/**
+ * Wait for a worker that keeps the site. A first one whose installing fails is thrown away, and would be waited for without end.
+ * @param {ServiceWorkerRegistration} registration
+ */
 function settled({ active, installing }) {
   const failed = new Promise((_, reject) => {
     if (active || !installing) return;
-    installing.addEventListener("statechange", () => installing.state === "redundant" && reject(new Error("one of its files did not come whole")));
+    installing.addEventListener(
+      "statechange",
+      () => installing.state === "redundant" && reject(new Error("one of its files did not come whole")),
+    );
   });
   return Promise.race([navigator.serviceWorker.ready, failed]);
 }

@@ -28,34 +28,54 @@ export function nameOwn(table) {
   });
 }
 
-/** Rows that are not empty, as keys and what they hold; half a row is a pair too, so that it is kept and told. @param {HTMLElement} table @returns {Pairs} */
+/**
+ * Rows that are not empty, as keys and what they hold; half a row is a pair too, so that it is kept and told.
+ * @param {HTMLElement} table
+ * @returns {Pairs}
+ */
 export function ownPairs(table) {
-  const pairs = ownRows(table).map((row) => /** @type {[string, string]} */ ([keyIn(row), box(row, "held").value.trim()]));
+  const pairs = ownRows(table).map(
+    (row) => /** @type {[string, string]} */ ([keyIn(row), box(row, "held").value.trim()]),
+  );
   return pairs.filter(([key, held]) => key !== "" || held !== "");
 }
 
-/** A row a pair. @param {HTMLElement} table @param {Pairs} pairs @returns {boolean} whether all of them could be shown so */
+/**
+ * A row a pair.
+ * @param {HTMLElement} table
+ * @param {Pairs} pairs
+ * @returns {boolean} whether all of them could be shown so
+ */
 export function spreadOwn(table, pairs) {
   const holder = table.querySelector("[data-own-keys]");
   if (!holder) return pairs.length === 0;
   holder.replaceChildren();
-  return pairs.map(([key, held]) => {
-    const row = addOwn(table);
-    const text = amount(held);
-    box(row, "key").value = textOf(row, key.trim());
-    box(row, "held").value = text ?? "";
-    return text !== undefined;
-  }).every(Boolean);
+  return pairs
+    .map(([key, held]) => {
+      const row = addOwn(table);
+      const text = amount(held);
+      box(row, "key").value = textOf(row, key.trim());
+      box(row, "held").value = text ?? "";
+      return text !== undefined;
+    })
+    .every(Boolean);
 }
 
-/** The key that a row names: as typed, with the box's own unit where none was. @param {HTMLElement} row */
+/**
+ * The key that a row names: as typed, with the box's own unit where none was.
+ * @param {HTMLElement} row
+ */
 function keyIn(row) {
   const key = box(row, "key");
   const text = key.value.trim();
   return text === "" || hasUnit(text) ? text : `${text} ${key.dataset.unit}`;
 }
 
-/** What stands in the box for a key: without the box's own unit; a bare number says first what it is. @param {HTMLElement} row @param {string} key */
+/**
+ * What stands in the box for a key: without the box's own unit; a bare number says first what it is.
+ * @param {HTMLElement} row
+ * @param {string} key
+ */
 function textOf(row, key) {
   const unit = ` ${box(row, "key").dataset.unit}`;
   const number = key.endsWith(unit) ? key.slice(0, -unit.length) : "";

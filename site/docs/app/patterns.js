@@ -22,7 +22,11 @@ export async function patternTools(root, job) {
   }
 }
 
-/** @param {HTMLElement} tools @param {import("./database.js").Shelf} kept @param {import("./job.js").Job} job */
+/**
+ * @param {HTMLElement} tools
+ * @param {import("./database.js").Shelf} kept
+ * @param {import("./job.js").Job} job
+ */
 function openKeep(tools, kept, job) {
   const box = /** @type {HTMLInputElement} */ (one(tools, "[data-pattern-name]"));
   const [button, said] = [one(tools, "[data-keep]"), one(tools, "[data-keep-said]")];
@@ -38,8 +42,13 @@ function openKeep(tools, kept, job) {
     if (!name) return say(said, "Give it a name first.");
     const there = (await kept.patterns()).some((pattern) => pattern.name === name);
     if (there && !second(button, "Tap again to replace the one of that name")) return;
-    await kept.keepPattern(patternOf(name, job.answer.shown, JSON.parse(tools.dataset.kept || "[]"), JSON.parse(tools.dataset.said || "[]")));
-    say(said, `Kept: ${name}.${kept.lasting ? "" : " This browser lets nothing be kept for longer than the page is open."}`);
+    await kept.keepPattern(
+      patternOf(name, job.answer.shown, JSON.parse(tools.dataset.kept || "[]"), JSON.parse(tools.dataset.said || "[]")),
+    );
+    say(
+      said,
+      `Kept: ${name}.${kept.lasting ? "" : " This browser lets nothing be kept for longer than the page is open."}`,
+    );
   });
   job.answer.addEventListener("shown", shown);
   shown();
@@ -52,22 +61,41 @@ function nameOf(job) {
   return file.replace(/\.\w+$/, "").slice(0, length);
 }
 
-/** @param {string} name @param {any} answer @param {string[]} words @param {string[]} said @returns {Pattern} */
+/**
+ * @param {string} name
+ * @param {any} answer
+ * @param {string[]} words
+ * @param {string[]} said
+ * @returns {Pattern}
+ */
 function patternOf(name, answer, words, said) {
-  const figures = Object.fromEntries(words.filter((word) => word in answer.result).map((word) => [word, answer.result[word]]));
-  const texts = answer.shown.filter((/** @type {any} */ row) => said.includes(row.word) && row.text !== NOTHING).map((/** @type {any} */ row) => row.text);
+  const figures = Object.fromEntries(
+    words.filter((word) => word in answer.result).map((word) => [word, answer.result[word]]),
+  );
+  const texts = answer.shown
+    .filter((/** @type {any} */ row) => said.includes(row.word) && row.text !== NOTHING)
+    .map((/** @type {any} */ row) => row.text);
   const hands = Object.fromEntries(answer.next.map((/** @type {any} */ next) => [next.job, next.inputs]));
   return { name, at: Date.now(), said: texts.join(", "), figures, hands };
 }
 
-/** @param {HTMLElement} tools @param {import("./database.js").Shelf} kept @param {import("./job.js").Job} job */
+/**
+ * @param {HTMLElement} tools
+ * @param {import("./database.js").Shelf} kept
+ * @param {import("./job.js").Job} job
+ */
 async function showList(tools, kept, job) {
   const all = (await kept.patterns()).filter(({ hands }) => hands[job.name]).sort((a, b) => b.at - a.at);
   show(tools, all.length > 0);
   one(tools, "[data-patterns]").replaceChildren(...all.map((pattern) => rowOf(tools, pattern, kept, job)));
 }
 
-/** @param {HTMLElement} tools @param {Pattern} pattern @param {import("./database.js").Shelf} kept @param {import("./job.js").Job} job */
+/**
+ * @param {HTMLElement} tools
+ * @param {Pattern} pattern
+ * @param {import("./database.js").Shelf} kept
+ * @param {import("./job.js").Job} job
+ */
 function rowOf(tools, pattern, kept, job) {
   const template = /** @type {HTMLTemplateElement} */ (one(tools, "template[data-pattern-row]"));
   const row = /** @type {HTMLElement} */ (template.content.children[0].cloneNode(true));

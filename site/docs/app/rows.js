@@ -33,7 +33,9 @@ class Parts {
   #draw() {
     const text = this.whole.value.trim();
     if (text !== "" && text === this.#text()) return this.#told();
-    const fits = this.rows ? this.#drawRows(this.rows, rowsIn(text)) : spreadTable(one(this.group, "[data-table]"), tableIn(text));
+    const fits = this.rows
+      ? this.#drawRows(this.rows, rowsIn(text))
+      : spreadTable(one(this.group, "[data-table]"), tableIn(text));
     show(this.bare, !fits);
     show(this.group, fits);
     return this.#told();
@@ -67,7 +69,9 @@ class Parts {
   /** @returns {Held | Held[] | Pairs} */
   #held() {
     if (!this.rows) return tableOf(one(this.group, "[data-table]"));
-    return all(this.rows, "[data-row]").map(gathered).filter((row) => Object.keys(row).length);
+    return all(this.rows, "[data-row]")
+      .map(gathered)
+      .filter((row) => Object.keys(row).length);
   }
 
   /** @param {Event} event */
@@ -98,11 +102,17 @@ class Parts {
     if (add !== undefined && this.rows) one(this.#another(this.rows), "[data-part]").focus();
     else if (more !== undefined && table) one(addOwn(table), "[data-part]").focus();
     else if (remove !== undefined && row) this.#remove(row, button, one(this.group, "[data-add]"));
-    else if (less !== undefined && table) this.#remove(/** @type {HTMLElement} */ (button.closest("[data-own]")), button, one(table, "[data-add-own]"));
+    else if (less !== undefined && table)
+      this.#remove(/** @type {HTMLElement} */ (button.closest("[data-own]")), button, one(table, "[data-add-own]"));
     this.#write();
   }
 
-  /** An empty row goes at once, a filled one at the second tap. @param {HTMLElement} row @param {HTMLElement} button @param {HTMLElement} then what is in hand afterwards */
+  /**
+   * An empty row goes at once, a filled one at the second tap.
+   * @param {HTMLElement} row
+   * @param {HTMLElement} button
+   * @param {HTMLElement} then what is in hand afterwards
+   */
   #remove(row, button, then) {
     const filled = all(row, "[data-part]").some((box) => /** @type {Box} */ (box).value.trim() !== "");
     if (filled && !second(button, button.dataset.sure || "")) return;
@@ -133,20 +143,32 @@ class Parts {
   /** @returns {string} */
   #words() {
     if (!this.rows) return spokenTable(one(this.group, "[data-table]"), ": ").join("; ");
-    const rows = all(this.rows, "[data-row]").map((row) => spoken(row).join(", ")).filter(Boolean);
+    const rows = all(this.rows, "[data-row]")
+      .map((row) => spoken(row).join(", "))
+      .filter(Boolean);
     return rows.map((row, at) => `${this.rows?.dataset.called} ${at + 1}: ${row}`).join("; ");
   }
 }
 
-/** A row's or a table's own boxes, those of a table within it left out. @param {HTMLElement} root */
+/**
+ * A row's or a table's own boxes, those of a table within it left out.
+ * @param {HTMLElement} root
+ */
 function boxes(root) {
-  return /** @type {Box[]} */ (all(root, "[data-part]").filter((box) => box.closest("[data-table], [data-row], [data-own]") === root));
+  return /** @type {Box[]} */ (
+    all(root, "[data-part]").filter((box) => box.closest("[data-table], [data-row], [data-own]") === root)
+  );
 }
 
 /** What the boxes of a row hold. @param {HTMLElement} root @returns {Held} */
 function gathered(root) {
-  const inner = all(root, "[data-table]").map((table) => /** @type {[string, unknown]} */ ([table.dataset.table, tableOf(table)]));
-  return Object.fromEntries([...typed(root), ...inner.filter(([, held]) => Object.keys(/** @type {object} */ (held)).length)]);
+  const inner = all(root, "[data-table]").map(
+    (table) => /** @type {[string, unknown]} */ ([table.dataset.table, tableOf(table)]),
+  );
+  return Object.fromEntries([
+    ...typed(root),
+    ...inner.filter(([, held]) => Object.keys(/** @type {object} */ (held)).length),
+  ]);
 }
 
 /** @param {HTMLElement} table @returns {Held | Pairs} */
@@ -160,10 +182,17 @@ function typed(root) {
   return pairs.filter(([, text]) => text !== "");
 }
 
-/** Each filled box of a row in words: what it is, what was typed, and the unit where none was typed. @param {HTMLElement} root @returns {string[]} */
+/**
+ * Each filled box of a row in words: what it is, what was typed, and the unit where none was typed.
+ * @param {HTMLElement} root
+ * @returns {string[]}
+ */
 function spoken(root) {
   const inner = all(root, "[data-table]").map((table) => [table.dataset.said, spokenTable(table, " ").join(", ")]);
-  return [...spokenBoxes(root, " "), ...inner.filter(([, words]) => words).map(([said, words]) => `${said} (${words})`)];
+  return [
+    ...spokenBoxes(root, " "),
+    ...inner.filter(([, words]) => words).map(([said, words]) => `${said} (${words})`),
+  ];
 }
 
 /** @param {HTMLElement} table @param {string} colon @returns {string[]} */
@@ -173,7 +202,9 @@ function spokenTable(table, colon) {
 
 /** @param {HTMLElement} root @param {string} colon @returns {string[]} */
 function spokenBoxes(root, colon) {
-  return boxes(root).filter((box) => box.value.trim() !== "").map((box) => `${box.dataset.said}${colon}${valueOf(box)}`);
+  return boxes(root)
+    .filter((box) => box.value.trim() !== "")
+    .map((box) => `${box.dataset.said}${colon}${valueOf(box)}`);
 }
 
 /** @param {Box} box @returns {string} */
@@ -183,13 +214,21 @@ function valueOf(box) {
   return box.dataset.unit && !hasUnit(text) ? `${text} ${box.dataset.unit}` : text;
 }
 
-/** A long text is written smaller, and a unit that was typed takes the place of the box's own. @param {HTMLElement} box */
+/**
+ * A long text is written smaller, and a unit that was typed takes the place of the box's own.
+ * @param {HTMLElement} box
+ */
 function settle(box) {
   fit(box);
   if (box instanceof HTMLInputElement) box.toggleAttribute("data-own-unit", hasUnit(box.value));
 }
 
-/** Fill the boxes of a row. @param {HTMLElement} root @param {Held} held @returns {boolean} whether all of it found a box */
+/**
+ * Fill the boxes of a row.
+ * @param {HTMLElement} root
+ * @param {Held} held
+ * @returns {boolean} whether all of it found a box
+ */
 function spread(root, held) {
   const left = new Map(Object.entries(held));
   let fits = true;
@@ -206,7 +245,12 @@ function spread(root, held) {
   return fits && left.size === 0;
 }
 
-/** Fill the boxes of a table; keys that have none get a row of their own. @param {HTMLElement} table @param {Pairs | null} pairs @returns {boolean} whether all of it found a box */
+/**
+ * Fill the boxes of a table; keys that have none get a row of their own.
+ * @param {HTMLElement} table
+ * @param {Pairs | null} pairs
+ * @returns {boolean} whether all of it found a box
+ */
 function spreadTable(table, pairs) {
   const left = [...(pairs || [])];
   let fits = pairs !== null;

@@ -5,7 +5,8 @@ const SECOND_TAP_MS = 5000;
 
 /**
  * For deeds that want a second tap: the first asks, by the button's own words, and is forgotten after a while.
- * @param {HTMLElement} button @param {string} words what the button says between the two
+ * @param {HTMLElement} button
+ * @param {string} words what the button says between the two
  * @returns {boolean} whether this tap was the second
  */
 export function second(button, words) {

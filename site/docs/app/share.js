@@ -2,7 +2,8 @@
 /** Figures in an address, and an answer as plain text. Both carry every unit and basis. */
 
 /**
- * @param {string} page @param {[string, unknown][]} given
+ * @param {string} page
+ * @param {[string, unknown][]} given
  * @returns {string} the page's address with all inputs behind the #
  */
 export function addressOf(page, given) {
@@ -13,7 +14,8 @@ export function addressOf(page, given) {
 
 /**
  * The figures that came with an address, for the words that a form knows.
- * @param {string} hash @param {string[]} words
+ * @param {string} hash
+ * @param {string[]} words
  * @returns {[string, string][]}
  */
 export function figuresIn(hash, words) {
@@ -21,11 +23,17 @@ export function figuresIn(hash, words) {
 }
 
 /**
- * @param {string} title @param {[string, string][]} given @param {any} answer @param {string} address
+ * @param {string} title
+ * @param {[string, string][]} given
+ * @param {any} answer
+ * @param {string} address
  * @returns {string}
  */
 export function asText(title, given, answer, address) {
-  const rows = answer.shown.map((/** @type {any} */ row) => `  ${row.label}: ${row.text}${row.range ? ` (${row.range}, 95 %)` : ""}${row.basis ? `, ${row.basis}` : ""}`);
+  const rows = answer.shown.map(
+    (/** @type {any} */ row) =>
+      `  ${row.label}: ${row.text}${row.range ? ` (${row.range}, 95 %)` : ""}${row.basis ? `, ${row.basis}` : ""}`,
+  );
   const { state, lead } = answer;
   return [
     title,

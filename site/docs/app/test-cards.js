@@ -13,10 +13,15 @@ export function openTests(root, job) {
     new Clocks(wait, `${job}.${timer.name}`).show([timer]);
   }
   const cards = root.querySelector("[data-tests]");
-  if (cards instanceof HTMLElement && cards.children.length) one(root, '[data-field="test"]').addEventListener("click", (event) => afterTap(event, cards));
+  if (cards instanceof HTMLElement && cards.children.length)
+    one(root, '[data-field="test"]').addEventListener("click", (event) => afterTap(event, cards));
 }
 
-/** A tile that was tapped brings its card into view; one that was reached by key leaves the page where it is. @param {MouseEvent} event @param {HTMLElement} cards */
+/**
+ * A tile that was tapped brings its card into view; one that was reached by key leaves the page where it is.
+ * @param {MouseEvent} event
+ * @param {HTMLElement} cards
+ */
 function afterTap(event, cards) {
   if (!event.detail || !(event.target instanceof HTMLInputElement)) return;
   const still = matchMedia("(prefers-reduced-motion: reduce)").matches;

@@ -21,7 +21,9 @@ export class Timeline extends EventTarget {
     this.root = root;
     this.filter = one(root, "[data-filter]");
     this.more = one(root, "[data-deed=all]");
-    this.filter.addEventListener("change", (event) => this.#choose(/** @type {HTMLInputElement} */ (event.target).value));
+    this.filter.addEventListener("change", (event) =>
+      this.#choose(/** @type {HTMLInputElement} */ (event.target).value),
+    );
     this.more.addEventListener("click", () => this.#all());
     one(root, "[data-list=timeline]").addEventListener("click", (event) => this.#tapped(event));
   }
@@ -59,7 +61,8 @@ export class Timeline extends EventTarget {
     show(this.filter, kinds.size > 1);
     const stand = all(this.filter, "input").map((chip) => /** @type {HTMLInputElement} */ (chip).value);
     const wanted = ["", ...kinds.keys()];
-    if (stand.join(" ") !== wanted.join(" ")) this.filter.replaceChildren(...wanted.map((kind) => chip(kind, kinds.get(kind) ?? "All")));
+    if (stand.join(" ") !== wanted.join(" "))
+      this.filter.replaceChildren(...wanted.map((kind) => chip(kind, kinds.get(kind) ?? "All")));
     for (const found of all(this.filter, "input")) {
       const input = /** @type {HTMLInputElement} */ (found);
       input.checked = input.value === this.#kind;
@@ -92,7 +95,10 @@ function row(entry) {
   list(item, "lines", entry.undone ? [] : (entry.lines ?? []).map(line));
   show(one(item, "[data-undone]"), entry.undone);
   item.toggleAttribute("data-is-undone", entry.undone);
-  for (const [name, label] of [["undo", "Undo"], ["right", "Put right"]]) {
+  for (const [name, label] of [
+    ["undo", "Undo"],
+    ["right", "Put right"],
+  ]) {
     const button = one(item, `[data-${name}]`);
     button.dataset[name] = entry.id;
     button.setAttribute("aria-describedby", `entry-${entry.id}`);
@@ -107,5 +113,11 @@ function row(entry) {
 export function dayOf(at) {
   const moment = new Date(at);
   if (Number.isNaN(moment.getTime())) return at;
-  return moment.toLocaleString("en-GB", { day: "numeric", month: "short", year: "numeric", hour: "2-digit", minute: "2-digit" });
+  return moment.toLocaleString("en-GB", {
+    day: "numeric",
+    month: "short",
+    year: "numeric",
+    hour: "2-digit",
+    minute: "2-digit",
+  });
 }

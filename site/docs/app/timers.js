@@ -39,7 +39,10 @@ export class Clocks {
     this.#beatWhileSeen();
   }
 
-  /** What is to follow, by the figures now in the form; clocks that run keep their start. @param {Timer[]} timers */
+  /**
+   * What is to follow, by the figures now in the form; clocks that run keep their start.
+   * @param {Timer[]} timers
+   */
   show(timers) {
     this.#timers = timers;
     list(this.begin, "spans", timers.map(span));
@@ -81,13 +84,16 @@ export class Clocks {
   #note() {
     const running = runningFor(this.job);
     say(one(this.root, "[data-clock-said]"), "");
-    this.#passed = new Set((running?.timers || []).filter((timer) => left(running, timer) <= 0).map((timer) => timer.name));
+    this.#passed = new Set(
+      (running?.timers || []).filter((timer) => left(running, timer) <= 0).map((timer) => timer.name),
+    );
   }
 
   #beatWhileSeen() {
     clearInterval(this.#beat);
     this.#tell();
-    if (runningFor(this.job) && document.visibilityState === "visible") this.#beat = setInterval(() => this.#tell(), SECOND_MS);
+    if (runningFor(this.job) && document.visibilityState === "visible")
+      this.#beat = setInterval(() => this.#tell(), SECOND_MS);
   }
 
   #tell() {
@@ -96,7 +102,11 @@ export class Clocks {
     show(this.begin, !running && this.begin.querySelector(".span") !== null);
     if (!running) return;
     fill(this.root, { since: atClock(running.start) });
-    list(this.root, "clocks", running.timers.map((timer) => clock(running, timer)));
+    list(
+      this.root,
+      "clocks",
+      running.timers.map((timer) => clock(running, timer)),
+    );
     const just = running.timers.filter((timer) => left(running, timer) <= 0 && !this.#passed.has(timer.name));
     for (const timer of just) this.#passed.add(timer.name);
     if (just.length) say(one(this.root, "[data-clock-said]"), just.map((timer) => now(timer)).join(". "));
@@ -121,7 +131,13 @@ export function nextOf(job) {
 /** @param {Timer} timer */
 function span(timer) {
   const item = fresh("span");
-  fill(item, { label: timer.label, after: `after ${timer.text}`, latest: timer.latest_s ? `after ${spell(Math.round(timer.latest_s / 60) * MINUTE_MS || timer.latest_s * SECOND_MS)} at the latest (95 %)` : "" });
+  fill(item, {
+    label: timer.label,
+    after: `after ${timer.text}`,
+    latest: timer.latest_s
+      ? `after ${spell(Math.round(timer.latest_s / 60) * MINUTE_MS || timer.latest_s * SECOND_MS)} at the latest (95 %)`
+      : "",
+  });
   return item;
 }
 
@@ -149,7 +165,10 @@ function dueAt(running, after_s) {
   return running.start + after_s * SECOND_MS;
 }
 
-/** @param {Running | null} running @param {Timer} timer how many ms are left, below nothing once it has passed */
+/**
+ * @param {Running | null} running
+ * @param {Timer} timer how many ms are left, below nothing once it has passed
+ */
 function left(running, timer) {
   return running ? dueAt(running, timer.after_s) - Date.now() : Infinity;
 }
@@ -158,7 +177,9 @@ function left(running, timer) {
 function atClock(moment) {
   const then = new Date(moment);
   const time = `at ${pad(then.getHours())}:${pad(then.getMinutes())}`;
-  return then.toDateString() === new Date().toDateString() ? time : `${time} on ${then.toLocaleDateString("en", { weekday: "long" })}`;
+  return then.toDateString() === new Date().toDateString()
+    ? time
+    : `${time} on ${then.toLocaleDateString("en", { weekday: "long" })}`;
 }
 
 /** A span in hours and minutes, with seconds when it is short. @param {number} span_ms */

@@ -7,7 +7,9 @@
 import { all, one, say, show } from "./dom.js";
 import { wordOf } from "./form.js";
 
-/** @typedef {{word: string, message: string}} Lost a file that stands in the form and is not here */
+/**
+ * @typedef {{word: string, message: string}} Lost a file that stands in the form and is not here
+ */
 
 const TICK_MS = 1000;
 const MB = 1e6;
@@ -29,16 +31,25 @@ export class Uploads extends EventTarget {
     form.addEventListener("changed", () => this.#stopUnlessAsked());
   }
 
-  /** The file that a form names and that is not here any more, if there is one. @returns {Lost | undefined} */
+  /**
+   * The file that a form names and that is not here any more, if there is one.
+   * @returns {Lost | undefined}
+   */
   lost() {
     const field = this.fields.find((field) => counts(field) && textOf(field) && !this.#file(field));
     const word = field && wordOf(field);
-    return word ? { word, message: `${labelOf(field)}: “${textOf(field)}” is not here any more, since a browser keeps no file. Choose it again.` } : undefined;
+    return word
+      ? {
+          word,
+          message: `${labelOf(field)}: “${textOf(field)}” is not here any more, since a browser keeps no file. Choose it again.`,
+        }
+      : undefined;
   }
 
   /**
    * The engine's answer to a question with these files beside it; what is wrong with a file comes back as a problem of its field.
-   * @param {{ask: (request: object, beside?: object) => Promise<any>}} engine @param {object} request
+   * @param {{ask: (request: object, beside?: object) => Promise<any>}} engine
+   * @param {object} request
    */
   async asked(engine, request) {
     const field = this.fields.find((field) => counts(field) && this.#file(field));
@@ -47,10 +58,19 @@ export class Uploads extends EventTarget {
     this.#running = new AbortController();
     const way = new UnderWay(field, file, () => this.dispatchEvent(new Event("slow")));
     try {
-      return await engine.ask(request, { files: { [file.name]: file }, signal: this.#running.signal, heard: (/** @type {any} */ read) => way.reads(read) });
+      return await engine.ask(request, {
+        files: { [file.name]: file },
+        signal: this.#running.signal,
+        heard: (/** @type {any} */ read) => way.reads(read),
+      });
     } catch (error) {
       if (!(error instanceof Error) || error.name !== "Unread") throw error;
-      return { ok: false, problems: [{ word: wordOf(field), given: file.name, allowed: "", message: `${labelOf(field)}: ${error.message}` }] };
+      return {
+        ok: false,
+        problems: [
+          { word: wordOf(field), given: file.name, allowed: "", message: `${labelOf(field)}: ${error.message}` },
+        ],
+      };
     } finally {
       this.#running = null;
       way.over();
@@ -109,12 +129,20 @@ export class Uploads extends EventTarget {
     this.#show(field);
   }
 
-  /** A file that is too large is not even looked at. @param {HTMLElement} field @param {File} file */
+  /**
+   * A file that is too large is not even looked at.
+   * @param {HTMLElement} field
+   * @param {File} file
+   */
   #fits(field, file) {
     const most = Number(pickerOf(field).dataset.mostBytes);
     const place = one(field, "[data-problem]");
     const fits = file.size <= most;
-    if (!fits) say(place, `${labelOf(field)}: “${file.name}” has ${megabytes(file.size)}, and at most ${megabytes(most)} are read. Save it with fewer facets.`);
+    if (!fits)
+      say(
+        place,
+        `${labelOf(field)}: “${file.name}” has ${megabytes(file.size)}, and at most ${megabytes(most)} are read. Save it with fewer facets.`,
+      );
     show(place, !fits);
     return fits;
   }
@@ -148,7 +176,11 @@ class UnderWay {
   #words = "";
   #far = "";
 
-  /** @param {HTMLElement} field @param {File} file @param {() => void} slow what to do where it takes its time */
+  /**
+   * @param {HTMLElement} field
+   * @param {File} file
+   * @param {() => void} slow what to do where it takes its time
+   */
   constructor(field, file, slow) {
     this.field = field;
     this.file = file;
@@ -186,7 +218,10 @@ class UnderWay {
 
   #tick() {
     const seconds = Math.floor((Date.now() - this.#since) / 1000);
-    say(one(this.field, "[data-file-words]"), `${this.file.name}: ${this.#words}${this.#far ? ` ${this.#far}` : `, ${seconds} s so far`}`);
+    say(
+      one(this.field, "[data-file-words]"),
+      `${this.file.name}: ${this.#words}${this.#far ? ` ${this.#far}` : `, ${seconds} s so far`}`,
+    );
   }
 
   over() {

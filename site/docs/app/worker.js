@@ -56,7 +56,9 @@ self.addEventListener("message", async ({ data: { id, text, files } }) => {
 /**
  * The files' bytes in Python's own memory, piece by piece. A piece may come after Python moved, so that each asks anew where to.
  * @param {Map<string, any>} held each file as Python bytes, by name; the caller frees them
- * @param {any} python @param {Record<string, File>} files @param {(read: {read: number, of: number}) => void} tell
+ * @param {any} python
+ * @param {Record<string, File>} files
+ * @param {(read: {read: number, of: number}) => void} tell
  */
 async function readInto(held, python, files, tell) {
   const { bytearray } = python.pyimport("builtins");
@@ -80,7 +82,9 @@ async function readInto(held, python, files, tell) {
 /** @param {unknown} error */
 function unreadWords(error) {
   const lacksRoom = String(error).includes("MemoryError");
-  return lacksRoom ? "it needs more memory than this browser gives. Save the shape with fewer facets." : "it can't be read any more: it was moved, changed or deleted. Choose it again.";
+  return lacksRoom
+    ? "it needs more memory than this browser gives. Save the shape with fewer facets."
+    : "it can't be read any more: it was moved, changed or deleted. Choose it again.";
 }
 
 /**
@@ -142,6 +146,8 @@ function fileName(input) {
  * @param {unknown} error
  */
 function wordsOf(error) {
-  const lines = String(error instanceof Error ? error.message : error).trim().split("\n");
+  const lines = String(error instanceof Error ? error.message : error)
+    .trim()
+    .split("\n");
   return lines[lines.length - 1].replace(/\.?$/, ".");
 }
