@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
+from .. import amounts
 from ..book import Book, Event
 from ..events import BESIDE, CORRECTED, KINDS, UNDONE
 from ..heap import DOUBTED, SHARES, State, add
 from ..job import Axis, Chart, Limit, Line
 from ..sand import PARTS
+from ..units import UNITS
 from ..vocabulary import WORDS
 from ..wording import lowered, shown_given
 from ..words import Quantity
@@ -66,6 +68,7 @@ def _typed(word: str, value: object) -> str:
     if isinstance(value, Mapping):
         parts: Mapping[str, object] = value
         value, unit = parts.get("value", ""), str(parts.get("unit", unit))
+        value = amounts.naming_unit(value, unit) if isinstance(value, str) and unit in UNITS else value
     if isinstance(value, (int, float)) and not isinstance(value, bool) and abs(value) < BEYOND:
         return f"{value:g} {unit}".strip()
     return shown_given(value)
