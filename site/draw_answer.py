@@ -38,7 +38,7 @@ def bar(answer: Answer) -> Markup:
     )
     way = tag(
         "a",
-        tag("span", "All of it", data_slot="way"),
+        tag("span", "Full answer", data_slot="way"),
         symbol("up"),
         href="#answer",
         class_="bar-open",

@@ -32,14 +32,20 @@
     while (walk.nextNode()) {
       const part = /** @type {Element} */ (walk.currentNode.parentElement);
       const words = (walk.currentNode.textContent ?? "").trim();
-      if (!words || part.closest(SKIPPED) || !part.checkVisibility({ visibilityProperty: true, opacityProperty: true }))
+      if (
+        !words ||
+        part.closest(SKIPPED) ||
+        !part.checkVisibility({ visibilityProperty: true, opacityProperty: true })
+      ) {
         continue;
+      }
       const inside = part.closest("svg");
       const ink = colour(inside ? getComputedStyle(part).fill : getComputedStyle(part).color);
       for (const ground of inside ? fillsUnder(part) : [groundOf(part)]) {
         const ratio = contrast(over(ink, ground), ground);
-        if (ratio < least)
+        if (ratio < least) {
           found.push([Math.round(ratio * 100) / 100, part.getAttribute("class") ?? "", words.slice(0, 40)]);
+        }
       }
     }
     return found;
@@ -66,8 +72,9 @@
   function groundOf(part) {
     /** @type {number[][]} */
     const layers = [];
-    for (let at = part; at && layers.at(-1)?.[3] !== 1; at = at.parentElement)
+    for (let at = part; at && layers.at(-1)?.[3] !== 1; at = at.parentElement) {
       layers.push(colour(getComputedStyle(at).backgroundColor));
+    }
     return layers.reverse().reduce((under, top) => over(top, under), [255, 255, 255]);
   }
 

@@ -27,7 +27,7 @@ PUT = (
     f"async (given) => {{ {BOOKS} await shelf.put(given); "
     "const all = await shelf.all(); await shelf.use(all.find((book) => book.name === given[0].name).key); }"
 )
-ALL = f"async () => {{ {BOOKS} return Promise.all((await shelf.all()).map((book) => shelf.told(book))); }}"
+ALL = f"async () => {{ {BOOKS} return Promise.all((await shelf.all()).map((book) => shelf.whole(book))); }}"
 MEASURE = (Path(__file__).parent / "measure.js").read_text("utf-8").rstrip().rstrip(";")
 
 
@@ -163,7 +163,7 @@ def test_what_is_wrong_stands_beside_its_field_and_nothing_is_written(page, addr
     page.locator(".kinds [data-record=poured]").click()
     page.locator("#field-metal_kg").fill("a lot")
     page.locator("[data-form-place] [data-submit]").click()
-    native = ask({"job": "record", "inputs": {"book": begun, "event": {"kind": "poured", "at": now(), "metal_kg": "a lot kg"}}})  # fmt: skip
+    native = ask({"job": "record", "inputs": {"book": begun, "event": {"kind": "poured", "at": now(), "metal_kg": "a lot"}}})  # fmt: skip
     expect(page.locator("#problem-metal_kg")).to_be_visible()
     expect(page.locator("[data-saved]")).to_contain_text("Not written.")
     assert native["problems"][0]["word"] == "metal_kg"
@@ -171,7 +171,7 @@ def test_what_is_wrong_stands_beside_its_field_and_nothing_is_written(page, addr
     page.locator("#field-metal_kg").fill("2 lb")
     page.locator("[data-form-place] [data-submit]").click()
     saved(page)
-    assert page.evaluate(ALL)[0]["events"][-1]["metal_kg"] == "2 lb"
+    assert page.evaluate(ALL)[0]["events"][-1]["metal_kg"] == {"value": "2 lb", "unit": "kg"}
 
 
 def test_an_unfinished_form_survives_a_reload(page, address, begun):
@@ -214,7 +214,7 @@ def test_putting_right_is_an_event_of_its_own(page, address, begun):
     (book,) = page.evaluate(ALL)
     assert book["events"][:3] == begun["events"]
     new = book["events"][3]
-    assert (new["kind"], new["of"], new["metal_kg"]) == ("corrected", begun["events"][1]["id"], "1.4 kg")
+    assert (new["kind"], new["of"], new["metal_kg"]) == ("corrected", begun["events"][1]["id"], {"value": "1.4", "unit": "kg"})
     assert new["sand_lost_kg"] == "", "what was emptied counts no longer"
     expect(page.locator("[data-deed=again]")).to_have_text("Again: pulley, 1.4 kg aluminium")
 
@@ -290,7 +290,7 @@ def test_what_is_exported_comes_back_the_same_on_another_phone(page, new_context
     expect(said(other)).to_contain_text("Taken over:")
     assert other.evaluate(ALL) == page.evaluate(ALL)
     choose(other, file.name, file.read_bytes())
-    expect(said(other)).to_have_text("Everything in the file stands here already.")
+    expect(said(other)).to_have_text("Everything in the file is here already.")
     assert other.evaluate(ALL) == page.evaluate(ALL)
 
 
@@ -519,7 +519,11 @@ def test_a_tempers_water_is_written_in_the_book(hand, begun, answer):
     hand.page.locator("[data-form-place] [data-submit]").click()
     saved(hand.page)
     (book,) = hand.page.evaluate(ALL)
-    assert (book["events"][-1]["kind"], book["events"][-1]["water_kg"]) == ("tempered", dose)
+    figure, unit = dose.split()
+    assert (book["events"][-1]["kind"], book["events"][-1]["water_kg"]) == (
+        "tempered",
+        {"value": figure, "unit": unit},
+    )
 
 
 @pytest.mark.parametrize(

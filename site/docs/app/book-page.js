@@ -1,25 +1,41 @@
 // @ts-check
-import { caution, row, strip } from "./answer.js";
-import { fileOf, csvOf, bringIn, handOut, readFile, reminder } from "./book-file.js";
-import { NO_NAME, books, isoOf } from "./books.js";
+import { cautionRow, drawingRow, figureRow } from "./answer.js";
+import { download, exportCsv, exportText, importBooks, readFile } from "./book-file.js";
+import { NO_NAME, exportReminder } from "./book-format.js";
+import { books } from "./books.js";
 import { Charts } from "./charts.js";
-import { all, fill, fresh, line, list, one, say, show } from "./dom.js";
-import { age, lastTest } from "./heap.js";
-import { Recorder, wordsIn } from "./event-form.js";
+import { all, button, fill, fresh, line, list, one, say, show, showFigures, showState, tapped } from "./dom.js";
+import { EventForm } from "./event-form.js";
+import { correctedEvent } from "./event-words.js";
+import { lastTest } from "./heap.js";
+import { problemText, reasonOf } from "./problems.js";
+import { isoDay, isoOf, testedText } from "./time-text.js";
 import { Timeline } from "./timeline.js";
 
-/**
- * @typedef {{ask: (request: object) => Promise<any>, state: string}} Asked
- * @typedef {import("./books.js").Book} Book
- * @typedef {import("./database.js").Event} Entry
- */
+/** @import {Answer, BookEvent, Refusal} from "./answer-types.js" */
+/** @import {Found} from "./book-format.js" */
+/** @import {Book, Books} from "./books.js" */
+/** @import {Calculator} from "./engine.js" */
+/** @import {Written} from "./event-form.js" */
 
-/** @param {HTMLElement} root @param {Asked} engine */
-export async function openBook(root, engine) {
+const KEPT_WORDS = {
+  promised: "This browser has promised not to clear the books when space runs short.",
+  refused:
+    "This browser has not promised to keep the books: it may clear them when space runs short, or when nobody opens the site for weeks. An exported file is safe from that.",
+  unknown: "The books are kept in this browser, on this device.",
+  memory:
+    "This browser refuses to keep books: what you write is gone when you close the page. Export it before you do that.",
+};
+
+/**
+ * @param {HTMLElement} root
+ * @param {Calculator} engine
+ */
+export async function startBookPage(root, engine) {
   await new BookPage(root, engine, await books()).refresh();
 }
 
-/** The page of the heap book. What is written, and what the heap is now, the engine says. */
+/** The page of the heap book. The library says what is written, and what the heap is now. */
 class BookPage {
   #turn = 0;
   #opened = false;
@@ -28,222 +44,222 @@ class BookPage {
   /** @type {Book | undefined} */
   #book;
 
-  /** @param {HTMLElement} root @param {Asked} engine @param {import("./books.js").Books} books */
-  constructor(root, engine, books) {
+  /**
+   * @param {HTMLElement} root
+   * @param {Calculator} engine
+   * @param {Books} shelf
+   */
+  constructor(root, engine, shelf) {
     this.root = root;
-    this.books = books;
-    this.ask = (/** @type {object} */ request) => engine.ask(request);
+    this.books = shelf;
+    this.ask = engine.ask;
     this.now = one(root, "[data-heap]");
-    this.which = /** @type {HTMLSelectElement} */ (one(root, "[data-which]"));
+    this.which = one(root, "[data-which]", HTMLSelectElement);
     this.charts = new Charts(one(root, "[data-open-book] [data-charts]"));
     this.timeline = new Timeline(one(root, "[data-timeline]"));
-    this.recorder = new Recorder(one(root, "[data-recording]"), this.ask, (event) => this.#write(event));
-    this.timeline.addEventListener("right", (event) => this.#putRight(/** @type {CustomEvent} */ (event).detail));
+    this.eventForm = new EventForm(one(root, "[data-recording]"), this.ask, (event) => this.#write(event));
+    this.timeline.addEventListener("right", (event) => this.#correct(/** @type {CustomEvent} */ (event).detail));
     this.timeline.addEventListener("undo", (event) => this.#undo(/** @type {CustomEvent} */ (event).detail));
-    this.which.addEventListener("change", () => books.use(this.which.value));
-    const file = /** @type {HTMLInputElement} */ (one(root, "[data-import]"));
+    this.which.addEventListener("change", () => shelf.use(this.which.value));
+    const file = one(root, "[data-import]", HTMLInputElement);
     file.addEventListener("change", () => this.#import(file));
     this.#import(file);
     root.addEventListener("click", (event) => this.#tapped(event));
-    books.addEventListener("changed", () => this.refresh());
-    addEventListener("hashchange", () => this.#open());
+    shelf.addEventListener("changed", () => this.refresh());
+    addEventListener("hashchange", () => this.#takeAddress());
   }
 
-  /** Take what came with the address; it is no longer there afterwards. */
-  #open() {
+  /** Take what came with the address, and clear it there. */
+  #takeAddress() {
     this.#opened = Boolean(this.#book);
-    if (this.#book && location.hash === "#record") one(this.root, "#record").scrollIntoView();
-    if (this.#book && this.recorder.open(location.hash))
-      history.replaceState(null, "", location.pathname + location.search);
+    if (!this.#book) return;
+    if (location.hash === "#record") one(this.root, "#record").scrollIntoView();
+    if (this.eventForm.open(location.hash)) history.replaceState(null, "", location.pathname + location.search);
   }
 
-  /** Show the book in use as it stands now. */
+  /** Show the book in use as it is now. A refresh that started later overtakes this one. */
   async refresh() {
     const turn = ++this.#turn;
-    const [book, all] = await Promise.all([this.books.inUse(), this.books.all()]);
-    const last = book && (await this.books.lastAnswer(book));
-    const told = book && (await this.books.told(book));
+    const [book, names] = await Promise.all([this.books.inUse(), this.books.all()]);
+    const last = book ? await this.books.lastAnswer(book) : null;
+    const events = book ? await this.books.events(book.key) : [];
     if (turn !== this.#turn) return;
     this.#book = book;
-    const none = this.root.querySelector("[data-no-book]");
-    none?.removeAttribute("data-waiting");
-    if (book) none?.remove();
-    show(one(this.root, "[data-open-book]"), Boolean(book));
-    await this.#howKept();
-    if (!book || !told || turn !== this.#turn) return;
-    this.#name(book, all);
-    if (this.#shown !== book.key) this.#blank();
+    this.#showWhetherAny(Boolean(book));
+    await this.#showKept();
+    if (!book || turn !== this.#turn) return;
+    this.#showName(book, names);
+    if (this.#shown !== book.key) this.#clear();
     this.#shown = book.key;
-    if (last) this.#showKept(last, told.events);
-    if (!this.#opened) this.#open();
+    if (last) this.#showLast(last, events);
+    if (!this.#opened) this.#takeAddress();
+    await this.#askHeap(book, turn, Boolean(last));
+  }
+
+  /**
+   * @param {Book} book
+   * @param {number} turn
+   * @param {boolean} answered whether an older answer is shown already
+   */
+  async #askHeap(book, turn, answered) {
+    const whole = await this.books.whole(book);
     try {
-      const answer = await this.ask({ job: "heap", inputs: { book: told, now: isoOf(new Date()) } });
+      const answer = await this.ask({ job: "heap", inputs: { book: whole, now: isoOf(new Date()) } });
       if (turn !== this.#turn) return;
-      if (!answer.ok)
-        return this.#notice(answer.problems.map((/** @type {any} */ problem) => problem.message).join(" "));
-      this.#show(answer, told.events, Date.now());
-      await this.books.keepAnswer(book, told.events.length, answer);
+      if (!answer.ok) return this.#notify(problemText(answer));
+      this.#show(answer, whole.events, Date.now());
+      await this.books.keepAnswer(book, whole.events.length, answer);
     } catch (error) {
-      if (!last) this.#notice(error instanceof Error ? error.message : String(error));
+      if (!answered) this.#notify(reasonOf(error));
     }
   }
 
-  /** @param {Book} book @param {Book[]} all */
-  #name(book, all) {
-    const options = all.map(({ key, name }) => new Option(name, key, false, key === book.key));
+  /** @param {boolean} any whether there is a book */
+  #showWhetherAny(any) {
+    const none = this.root.querySelector("[data-no-book]");
+    none?.removeAttribute("data-waiting");
+    if (any) none?.remove();
+    show(one(this.root, "[data-open-book]"), any);
+  }
+
+  /**
+   * @param {Book} book
+   * @param {Book[]} names
+   */
+  #showName(book, names) {
+    const options = names.map(({ key, name }) => new Option(name, key, false, key === book.key));
     this.which.replaceChildren(...options);
-    this.which.disabled = all.length < 2;
-    const box = /** @type {HTMLInputElement} */ (one(this.root, "#name-rename"));
+    this.which.disabled = names.length < 2;
+    const box = one(this.root, "#name-rename", HTMLInputElement);
     if (document.activeElement !== box) box.value = book.name;
   }
 
-  /** A book of which nothing is known before the engine is here. */
-  #blank() {
-    this.#tone({ word: "no answer yet", tone: "plain" });
+  /** Show a book of which nothing is known before the calculator is here. */
+  #clear() {
+    showState(this.now, { word: "no answer yet", tone: "plain" });
     fill(this.now, { sentence: "", age: "", text: "not known", range: "" });
     this.timeline.show([]);
-    this.recorder.offer(undefined, "");
+    this.eventForm.offer(undefined, "");
     one(this.root, "[data-else]").removeAttribute("open");
     for (const part of all(this.root, "[data-rest]")) show(part, false);
   }
 
   /**
-   * An answer that was kept may be of an older sandmix, which told less.
-   * @param {{answer: any, at: number}} last
-   * @param {Entry[]} events
+   * Show a kept answer. An older sandmix may have given it, without some of its parts.
+   * @param {{answer: Answer, at: number}} last
+   * @param {BookEvent[]} events
    */
-  #showKept({ answer, at }, events) {
+  #showLast({ answer, at }, events) {
     try {
       this.#show(answer, events, at);
     } catch {
-      this.#blank();
+      this.#clear();
     }
   }
 
-  /** @param {any} answer @param {Entry[]} events @param {number} at when the answer was given */
+  /**
+   * @param {Answer} answer
+   * @param {BookEvent[]} events
+   * @param {number} at when the answer was given
+   */
   #show(answer, events, at) {
-    this.#tone(answer.state);
-    fill(this.now, { sentence: answer.lead.sentence || "", age: age(lastTest(answer, at), Date.now()) });
-    this.#figures(events.length ? answer.shown : []);
-    /** @type {import("./timeline.js").Entry[]} */
-    const entries = answer.timeline;
-    const poured = entries.findLast(({ kind, undone }) => kind === this.root.dataset.again && !undone);
-    this.recorder.offer(poured && standing(events, poured.id), poured?.text ?? "");
-    this.timeline.show(entries);
-    for (const part of all(this.root, "[data-rest]")) show(part, events.length > 0);
-    list(this.root, "drawings", Object.values(answer.drawings).map(strip));
-    list(this.root, "cautions", answer.cautions.map(caution));
+    const some = events.length > 0;
+    showState(this.now, answer.state);
+    fill(this.now, { sentence: answer.lead.sentence, age: testedText(lastTest(answer, at), Date.now()) });
+    showFigures(this.now, (word) => (some ? answer.shown.find((row) => row.word === word) : undefined));
+    const poured = answer.timeline.findLast(({ kind, undone }) => kind === this.root.dataset.again && !undone);
+    this.eventForm.offer(poured && correctedEvent(events, poured.id), poured?.text ?? "");
+    this.timeline.show(answer.timeline);
+    for (const part of all(this.root, "[data-rest]")) show(part, some);
+    list(this.root, "drawings", Object.values(answer.drawings).map(drawingRow));
+    list(this.root, "cautions", answer.cautions.map(cautionRow));
     list(this.root, "remarks", answer.remarks.map(line));
-    list(this.root, "shown", answer.shown.map(row));
+    list(this.root, "shown", answer.shown.map(figureRow));
     this.charts.show(answer.charts);
-    show(one(this.now, ".heap-figures"), events.length > 0);
-    if (events.length) return;
-    show(this.recorder.first, false);
+    show(one(this.now, ".heap-figures"), some);
+    if (some) return;
+    show(this.eventForm.first, false);
     one(this.root, "[data-else]").setAttribute("open", "");
   }
 
-  /** @param {any[]} shown */
-  #figures(shown) {
-    for (const place of all(this.now, "[data-figure]")) {
-      const found = shown.find(({ word }) => word === place.dataset.figure);
-      fill(place, { text: found ? found.text : "not known", range: found?.range || "" });
-    }
-  }
-
-  /** @param {{word: string, tone: string}} state */
-  #tone(state) {
-    this.now.dataset.tone = state.tone;
-    fill(this.now, { state: state.word });
-    for (const sign of all(this.now, "[data-sign]")) show(sign, sign.dataset.sign === state.tone);
-  }
-
-  /** @param {Entry} event */
+  /**
+   * @param {BookEvent} event
+   * @returns {Promise<Written | Refusal>}
+   */
   async #write(event) {
     const answer = await this.books.record(/** @type {Book} */ (this.#book), event, this.ask);
     if (!answer.ok) return answer;
-    const notes = [answer.headline, (answer.remarks ?? []).join("; "), ...(answer.cautions ?? [])]
-      .filter(Boolean)
-      .join(" ");
-    if (!this.books.lasting) return { ok: true, told: `Held until this page is closed. ${notes}`, tone: "care" };
-    await this.#first();
-    return { ok: true, told: `Saved. ${notes}`, tone: "go" };
+    const words = [answer.headline, answer.remarks.join("; ")].filter(Boolean).join(" ");
+    if (!this.books.lasting) return { ok: true, told: `Held until this page is closed. ${words}`, tone: "care" };
+    await this.#askToKeep();
+    return { ok: true, told: `Saved. ${words}`, tone: "go" };
   }
 
   /** @param {string} id */
-  async #putRight(id) {
-    const event = this.#book && standing(await this.books.events(this.#book.key), id);
-    if (event) this.recorder.correct(event);
+  async #correct(id) {
+    const event = this.#book && correctedEvent(await this.books.events(this.#book.key), id);
+    if (event) this.eventForm.correct(event);
   }
 
   /** @param {string} id */
   async #undo(id) {
     try {
       const answer = await this.#write({ kind: "undone", of: id, at: isoOf(new Date()) });
-      this.#notice(
-        answer.ok ? answer.told : answer.problems.map((/** @type {any} */ problem) => problem.message).join(" "),
-      );
+      this.#notify(answer.ok ? answer.told : problemText(answer));
     } catch (error) {
-      this.#notice(`Not undone: ${error instanceof Error ? error.message : error}`);
+      this.#notify(`Not undone: ${reasonOf(error)}`);
     }
   }
 
-  /** With the first event that is saved, the browser is asked to keep the books for good. */
-  async #first() {
-    if (await this.books.shelf.fact("since")) return;
-    await this.books.shelf.note("since", Date.now());
+  /** With the first event that is saved, ask the browser to keep the books for good. */
+  async #askToKeep() {
+    const { database } = this.books;
+    if (await database.fact("since")) return;
+    await database.note("since", Date.now());
     const promised = await this.books.askToPersist().catch(() => false);
-    await this.books.shelf.note("promised", promised);
-    await this.#howKept();
+    await database.note("promised", promised);
+    await this.#showKept();
   }
 
-  /** How well the books are kept here, and whether it is time to export them. */
-  async #howKept() {
-    const { books } = this;
-    const [promised, since, exported] = [
-      await books.shelf.fact("promised"),
-      await books.shelf.fact("since"),
-      await books.exported(),
-    ];
-    const lasts = promised
-      ? "This browser has promised not to clear the books when space runs short."
-      : promised === false
-        ? "This browser has not promised to keep the books: it may clear them when space runs short, or when the site goes unused for weeks. An exported file outlives that."
-        : "The books are kept in this browser, on this device.";
-    say(
-      one(this.root, "[data-kept-words]"),
-      books.lasting
-        ? lasts
-        : "This browser refuses to keep books: what you write is gone when the page is closed. Export it before.",
+  /** Show how well the books are kept here, and whether it is time to export them. */
+  async #showKept() {
+    const { database, lasting } = this.books;
+    const [promised, since, exported] = await Promise.all([
+      database.fact("promised"),
+      database.fact("since"),
+      this.books.exported(),
+    ]);
+    say(one(this.root, "[data-kept-words]"), KEPT_WORDS[lasting ? keptBy(promised) : "memory"]);
+    const reminder = exportReminder({ ...exported, since: since ?? null }, Date.now());
+    say(one(this.root, "[data-export-words]"), reminder.words);
+    if (!reminder.due) return;
+    this.#notify(
+      `${reminder.entries} are in no exported file yet.`,
+      button("Export now", () => this.#export()),
     );
-    const told = reminder({ ...exported, since: since ?? null }, Date.now());
-    say(one(this.root, "[data-export-words]"), told.words);
-    if (told.due)
-      this.#notice(
-        `${told.entries} are in no exported file yet.`,
-        button("Export now", () => this.#export()),
-      );
   }
 
-  /** @param {globalThis.Event} event */
+  /** @param {Event} event */
   #tapped(event) {
-    const tapped = event.target instanceof Element && event.target.closest("[data-deed]");
-    if (!(tapped instanceof HTMLElement)) return;
-    const name = tapped.closest(".named")?.querySelector("input")?.value.trim() || NO_NAME;
-    const deeds = /** @type {Record<string, () => unknown>} */ ({
+    const place = tapped(event, "[data-deed]");
+    if (!place) return;
+    const name = place.closest(".named")?.querySelector("input")?.value.trim() || NO_NAME;
+    /** @type {Record<string, () => unknown>} */
+    const actions = {
       begin: () => this.books.begin(name),
       another: () => this.books.begin(name),
       rename: () => this.#book && this.books.rename(this.#book, name),
       export: () => this.#export(),
-      csv: async () => handOut(`sandmix-events-${today()}.csv`, "text/csv", await csvOf(this.books)),
-    });
-    deeds[tapped.dataset.deed || ""]?.();
+      csv: async () => download(`sandmix-events-${isoDay(new Date())}.csv`, "text/csv", await exportCsv(this.books)),
+    };
+    actions[place.dataset.deed ?? ""]?.();
   }
 
   async #export() {
     const now = new Date();
-    handOut(`sandmix-books-${today()}.json`, "application/json", await fileOf(this.books, now));
+    download(`sandmix-books-${isoDay(now)}.json`, "application/json", await exportText(this.books, now));
     const { events } = await this.books.exported();
-    this.#notice("");
+    this.#notify("");
     await this.books.noteExport(now.getTime(), events);
   }
 
@@ -252,79 +268,68 @@ class BookPage {
     const [file] = input.files ?? [];
     input.value = "";
     if (!file) return;
-    this.#said("Reading…");
+    this.#reportImport("Reading…");
     try {
       const { found, problems } = await readFile(file, this.books, this.ask);
-      if (problems.length) this.#said(`Nothing was taken over. ${problems.join(" ")}`);
-      else if (!found.length) this.#said("Everything in the file stands here already.");
+      if (problems.length) this.#reportImport(`Nothing was taken over. ${problems.join(" ")}`);
+      else if (!found.length) this.#reportImport("Everything in the file is here already.");
       else if (found.some(({ same }) => same)) this.#askWhich(found);
-      else await this.#bringIn(found, []);
+      else await this.#importBooks(found, []);
     } catch (error) {
-      this.#said(`Nothing was taken over: ${error instanceof Error ? error.message : error}`);
+      this.#reportImport(`Nothing was taken over: ${reasonOf(error)}`);
     }
   }
 
-  /** @param {import("./book-file.js").Found[]} found */
+  /**
+   * Ask what to do with each book whose name is here already.
+   * @param {Found[]} found
+   */
   #askWhich(found) {
     const place = one(this.root, "[data-asking]");
-    const rows = found.map(({ told, same }, at) => {
+    const rows = found.map(({ whole, same }, at) => {
       if (!same) return null;
       const item = fresh("clash");
-      fill(item, { words: `“${told.name}” is here already, with other entries` });
+      fill(item, { words: `“${whole.name}” is here already, with other entries` });
       for (const chip of all(item, "input")) chip.setAttribute("name", `clash-${at}`);
       return item;
     });
-    const over = () => rows.map((item) => item?.querySelector("input:checked")?.getAttribute("value") === "replace");
-    const take = button("Take them over", () => this.#bringIn(found, over()));
-    const leave = button("Leave it", () => this.#said("Nothing was taken over."));
+    const replaced = () =>
+      rows.map((item) => item?.querySelector("input:checked")?.getAttribute("value") === "replace");
+    const take = button("Take them over", () => this.#importBooks(found, replaced()));
+    const leave = button("Leave it", () => this.#reportImport("Nothing was taken over."));
     place.replaceChildren(...rows.filter((item) => item !== null), take, leave);
-    this.#said("");
+    this.#reportImport("");
     show(place, true);
   }
 
-  /** @param {import("./book-file.js").Found[]} found @param {boolean[]} over */
-  async #bringIn(found, over) {
-    await bringIn(this.books, found, over);
-    this.#said(`Taken over: ${found.map(({ told }) => told.name).join(", ")}.`);
+  /**
+   * @param {Found[]} found
+   * @param {boolean[]} replace
+   */
+  async #importBooks(found, replace) {
+    await importBooks(this.books, found, replace);
+    this.#reportImport(`Taken over: ${found.map(({ whole }) => whole.name).join(", ")}.`);
   }
 
   /** @param {string} words */
-  #said(words) {
+  #reportImport(words) {
     show(one(this.root, "[data-asking]"), false);
     say(one(this.root, "[data-file-said]"), words);
   }
 
-  /** @param {string} words @param {HTMLElement[]} things */
-  #notice(words, ...things) {
+  /**
+   * @param {string} words
+   * @param {HTMLElement[]} things
+   */
+  #notify(words, ...things) {
     const place = one(this.root, "[data-notice]");
     place.replaceChildren(words, ...things);
     show(place, Boolean(words));
   }
 }
 
-/**
- * An event with the words that it has by now, after what was put right in it.
- * @param {Entry[]} events
- * @param {string} id
- * @returns {Entry | undefined}
- */
-function standing(events, id) {
-  const first = events.find((event) => event.id === id);
-  const later = events.filter((event) => event.kind === "corrected" && event.of === id);
-  return first && Object.assign({}, first, ...later.map(wordsIn));
-}
-
-/** @param {string} label @param {() => unknown} deed */
-function button(label, deed) {
-  const made = document.createElement("button");
-  made.type = "button";
-  made.className = "deed quiet";
-  made.textContent = label;
-  made.addEventListener("click", deed);
-  return made;
-}
-
-/** The day, as names of files have it. */
-function today() {
-  return isoOf(new Date()).slice(0, 10);
+/** @param {boolean | undefined} promised what the browser said when it was asked to keep the books */
+function keptBy(promised) {
+  if (promised === undefined) return "unknown";
+  return promised ? "promised" : "refused";
 }

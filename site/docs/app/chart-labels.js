@@ -1,5 +1,5 @@
 // @ts-check
-/** Each line of a chart is named where it runs; here the names find their places. */
+/** The labels of a chart: each line has its name beside it, at the place where the name covers the least. */
 
 /**
  * @typedef {{left: number, top: number, right: number, bottom: number}} Box
@@ -7,13 +7,16 @@
  */
 
 const SVG = "http://www.w3.org/2000/svg";
-/** The class of bars, whose sample is a small bar and no line. */
+/** The class of bars. Their sample is a small bar, not a line. */
 export const BARS = "chart-bars";
 const WIDEST_LABEL = 0.75;
 const FAR_FROM_END = 0.5;
 const STEPS_BACK = 14;
 const ROUNDS = 3;
-/** Where a name may stand at a point of its line: how far its left end is shifted, over or under, and the gap in em. */
+/**
+ * Where a label may stand at a point of its line: how far it is shifted to the left, over or under, and the gap in
+ * em.
+ */
 const PLACES = [0.3, 1.3].flatMap((gap) => [
   [0.5, -1, gap],
   [0.5, 1, gap],
@@ -28,16 +31,16 @@ const ON_A_LABEL = 60;
 const OVER_THE_EDGE = 30;
 
 /**
- * @typedef {{group: SVGElement, spots: {box: Box, cost: number}[], box: Box | null}} Name a line's name, where it could
- *   stand and what each spot costs by itself, and where it stands
+ * @typedef {{box: Box, cost: number}} Spot a place for a label, and what it covers there
+ * @typedef {{group: SVGElement, spots: Spot[], box: Box | null}} Label its possible places, and the one it has
  */
 
-/** Finds each line's name a place near its end, where it covers the least. */
-export class Placer {
+/** Finds a place for each label near the end of its line. */
+export class LabelPlacer {
   /** @type {Point[]} */
   #marks = [];
-  /** @type {Name[]} */
-  #names = [];
+  /** @type {Label[]} */
+  #labels = [];
 
   /**
    * @param {SVGSVGElement} svg
@@ -55,38 +58,34 @@ export class Placer {
   /**
    * @param {SVGPathElement} path
    * @param {string} words
-   * @param {string} sample the class of the sample drawn before the words, if any
+   * @param {string} sample the class of the sample in front of the words, if there is one
    */
-  name(path, words, sample) {
+  add(path, words, sample) {
     const { em } = this;
     const group = make("g", { class: sample ? "chart-label" : "chart-label chart-limit-label" });
     this.svg.append(group);
     const size = this.#write(group, words, sample ? 2.1 * em : 0);
     group.prepend(make("rect", { class: "chart-ground", x: "0", y: "0", width: `${size.x}`, height: `${size.y}` }));
-    if (sample)
-      group.append(
-        make("path", {
-          class: sample,
-          d:
-            sample === BARS
-              ? `M${0.4 * em},${0.2 * em}h${1.2 * em}v${0.8 * em}h${-1.2 * em}z`
-              : `M${0.2 * em},${0.65 * em}h${1.6 * em}`,
-        }),
-      );
-    this.#names.push({ group, spots: this.#spots(path, size), box: null });
+    if (sample) {
+      const bar = `M${0.4 * em},${0.2 * em}h${1.2 * em}v${0.8 * em}h${-1.2 * em}z`;
+      const stroke = `M${0.2 * em},${0.65 * em}h${1.6 * em}`;
+      group.append(make("path", { class: sample, d: sample === BARS ? bar : stroke }));
+    }
+    this.#labels.push({ group, spots: this.#spots(path, size), box: null });
   }
 
-  /** Give every name its best spot, and then again in the light of all the others. */
-  settle() {
+  /** Give every label its best place, and again now that the others have theirs. */
+  place() {
     for (let round = 0; round < ROUNDS; round += 1) {
-      for (const name of this.#names) name.box = this.#best(name);
+      for (const label of this.#labels) label.box = this.#best(label);
     }
-    for (const { group, box } of this.#names)
+    for (const { group, box } of this.#labels) {
       if (box) group.setAttribute("transform", `translate(${box.left},${box.top})`);
+    }
   }
 
   /**
-   * Write the words in one line, or two where one is too wide.
+   * Write the words in one line, or in two if one is too wide.
    * @param {SVGElement} group
    * @param {string} words
    * @param {number} indent
@@ -122,10 +121,16 @@ export class Placer {
     return points.flatMap((point, back) => PLACES.map((place) => this.#spot(point, size, place, FAR_FROM_END * back)));
   }
 
-  /** @param {Point} point @param {Point} size @param {number[]} place @param {number} back */
+  /**
+   * @param {Point} point
+   * @param {Point} size
+   * @param {number[]} place
+   * @param {number} back
+   */
   #spot(point, size, [shift, drop, gap], back) {
     const { box, em } = this;
-    const x = point.x - shift * size.x + (drop ? 0 : shift ? -gap : gap) * em;
+    const beside = shift ? -gap : gap;
+    const x = point.x - shift * size.x + (drop ? 0 : beside) * em;
     const y = point.y - size.y / 2 + drop * (size.y / 2 + gap * em);
     const left = clamp(x, box.left, box.right - size.x);
     const top = clamp(y, box.top, box.bottom - size.y);
@@ -136,18 +141,21 @@ export class Placer {
     return { box: spot, cost: hidden + back + gap + (left < box.left ? OVER_THE_EDGE : 0) };
   }
 
-  /** @param {Name} name */
-  #best(name) {
-    const others = this.#names.flatMap((other) => (other !== name && other.box ? [other.box] : []));
-    const costs = name.spots.map(
+  /** @param {Label} label */
+  #best(label) {
+    const others = this.#labels.flatMap((other) => (other !== label && other.box ? [other.box] : []));
+    const costs = label.spots.map(
       ({ box, cost }) => cost + ON_A_LABEL * others.filter((other) => overlap(box, other)).length,
     );
-    return name.spots[costs.indexOf(Math.min(...costs))].box;
+    return label.spots[costs.indexOf(Math.min(...costs))].box;
   }
 }
 
-/** @param {Box} one @param {Box} other */
-function overlap(one, other) {
+/**
+ * @param {Box} one
+ * @param {Box} other
+ */
+export function overlap(one, other) {
   return other.left < one.right && other.right > one.left && other.top < one.bottom && other.bottom > one.top;
 }
 
@@ -163,8 +171,12 @@ function along(path, step) {
   return Array.from({ length: steps + 1 }, (_, at) => path.getPointAtLength((length * at) / steps));
 }
 
-/** @param {string} words @returns {string[]} in two parts, as even as the spaces allow */
-function halves(words) {
+/**
+ * Words in two parts, as even as the spaces allow.
+ * @param {string} words
+ * @returns {string[]}
+ */
+export function halves(words) {
   const spaces = Array.from(words.matchAll(/ /g), (found) => found.index ?? 0);
   if (!spaces.length) return [words];
   const middle = spaces.reduce((best, at) =>
@@ -173,7 +185,11 @@ function halves(words) {
   return [words.slice(0, middle), words.slice(middle + 1)];
 }
 
-/** @param {number} value @param {number} low @param {number} high */
+/**
+ * @param {number} value
+ * @param {number} low
+ * @param {number} high
+ */
 function clamp(value, low, high) {
   return Math.max(low, Math.min(value, high));
 }

@@ -1,15 +1,18 @@
 // @ts-check
-import { all, fill, fresh, list, one, say, show } from "./dom.js";
+import { all, around, fill, fresh, list, one, say, show } from "./dom.js";
 import { forget, keep, recall } from "./local-storage.js";
 
-/** The rows that the build has drawn, in their order. */
+/** @import {Check} from "./answer-types.js" */
+
+/** The rows that the build drew, in their order. */
 const TONES = ["stop", "care", "go", "plain"];
 
-/** @typedef {{tone: string, text: string}} Item */
-
-/** What is to be ticked by hand before the start. A tick holds for the words it was given to, and for no others. */
+/** What a person ticks before the start. A tick holds for the words it was given to, and for no others. */
 export class Checklist {
-  /** @param {HTMLElement} whole @param {string} job */
+  /**
+   * @param {HTMLElement} whole
+   * @param {string} job
+   */
   constructor(whole, job) {
     this.root = one(whole, "[data-checklist]");
     this.name = `ticks.${job}`;
@@ -18,33 +21,27 @@ export class Checklist {
     this.#tick();
   }
 
-  /** @param {Item[]} items */
+  /** @param {Check[]} items */
   show(items) {
     show(this.root, items.length > 0);
     list(this.root, "checklist", items.map(row));
     this.#tick();
   }
 
-  #boxes() {
-    return /** @type {HTMLInputElement[]} */ (all(this.root, "[data-check]"));
+  get #boxes() {
+    return all(this.root, "[data-check]", HTMLInputElement);
   }
 
   #tick() {
-    const ticked = recall(this.name) || [];
-    for (const box of this.#boxes()) box.checked = ticked.includes(wordsBeside(box));
+    const ticked = recall(this.name) ?? [];
+    for (const box of this.#boxes) box.checked = ticked.includes(wordsOf(box));
     this.#count();
   }
 
   #keep() {
-    const others = (recall(this.name) || []).filter(
-      (/** @type {string} */ words) => !this.#boxes().some((box) => wordsBeside(box) === words),
-    );
-    keep(this.name, [
-      ...others,
-      ...this.#boxes()
-        .filter((box) => box.checked)
-        .map(wordsBeside),
-    ]);
+    const shown = new Set(this.#boxes.map(wordsOf));
+    const others = (recall(this.name) ?? []).filter((/** @type {string} */ words) => !shown.has(words));
+    keep(this.name, [...others, ...this.#boxes.filter((box) => box.checked).map(wordsOf)]);
     this.#count();
   }
 
@@ -54,17 +51,26 @@ export class Checklist {
   }
 
   #count() {
-    const open = this.#boxes().filter((box) => !box.checked);
-    const stops = open.filter((box) => toneOf(box) === "stop").length;
-    const left = open.length ? `${open.length} of ${this.#boxes().length} still to tick` : "All ticked";
+    const open = this.#boxes.filter((box) => !box.checked);
+    const stops = open.some((box) => around(box, "[data-tone]")?.dataset.tone === "stop");
     const place = one(this.root, "[data-checks-left]");
-    say(place, stops ? `${left}: do not pour yet.` : `${left}.`);
+    say(place, leftText(open.length, this.#boxes.length, stops));
     place.dataset.tone = stops ? "stop" : "plain";
-    show(one(this.root, "[data-clear-ticks]"), open.length < this.#boxes().length);
+    show(one(this.root, "[data-clear-ticks]"), open.length < this.#boxes.length);
   }
 }
 
-/** @param {Item} item */
+/**
+ * @param {number} open how many are not ticked
+ * @param {number} total
+ * @param {boolean} stops whether one of these forbids pouring
+ */
+export function leftText(open, total, stops) {
+  const left = open ? `${open} of ${total} still to tick` : "All ticked";
+  return stops ? `${left}: do not pour yet.` : `${left}.`;
+}
+
+/** @param {Check} item */
 function row({ tone, text }) {
   const item = fresh("check", Math.max(0, TONES.indexOf(tone)));
   fill(item, { words: text });
@@ -72,12 +78,6 @@ function row({ tone, text }) {
 }
 
 /** @param {HTMLElement} box */
-function wordsBeside(box) {
-  return box.parentElement?.querySelector("[data-slot=words]")?.textContent || "";
-}
-
-/** @param {HTMLElement} box */
-function toneOf(box) {
-  const item = box.closest("[data-tone]");
-  return item instanceof HTMLElement ? item.dataset.tone : "";
+function wordsOf(box) {
+  return box.parentElement?.querySelector("[data-slot=words]")?.textContent ?? "";
 }

@@ -1,52 +1,62 @@
 // @ts-check
 /**
- * Where heap books stand: in this browser's database, or in memory where the browser refuses one. A book's events are
- * rows of their own under the book's key and their number, so that writing one more touches nothing that was there. Beside
- * them stand patterns by name: each with what it measures, and what it hands on to which job.
+ * The browser's database: heap books and patterns. An event is a row of its own under its book's key and its number, so
+ * that one more event touches nothing that is there.
  *
- * @typedef {Record<string, any>} Event one flat object, as the engine gave it
+ * @typedef {import("./answer-types.js").BookEvent} BookEvent
  * @typedef {{key: string, name: string}} Book
- * @typedef {{book: Book, events?: Event[]}} Whole a book, and its events unless those stay as they are
- * @typedef {{name: string, at: number, said: string, figures: Record<string, any>, hands: Record<string, Record<string, string>>}} Pattern
- * @typedef {{
- *   lasting: boolean,
- *   books: () => Promise<Book[]>,
- *   events: (key: string) => Promise<Event[]>,
- *   count: (key: string) => Promise<number>,
- *   append: (key: string, after: number, event: Event) => Promise<boolean>,
- *   put: (wholes: Whole[]) => Promise<void>,
- *   fact: (name: string) => Promise<any>,
- *   note: (name: string, value: unknown) => Promise<void>,
- *   patterns: () => Promise<Pattern[]>,
- *   keepPattern: (pattern: Pattern) => Promise<void>,
- *   dropPattern: (name: string) => Promise<void>,
- * }} Shelf `append` writes only where the book holds as many events as the writer saw, and says whether it did; `put`
- *   writes whole books, all or none
+ * @typedef {{book: Book, events?: BookEvent[]}} BookChange a book, and all its events unless those stay as they are
+ */
+/**
+ * @typedef {object} Pattern
+ * @property {string} name
+ * @property {number} at when it was saved
+ * @property {string} said what the list shows of it
+ * @property {Record<string, unknown>} figures
+ * @property {Record<string, Record<string, string>>} hands what it hands on, by job
+ */
+/**
+ * @typedef {object} Database
+ * @property {boolean} lasting whether it outlives the page
+ * @property {() => Promise<Book[]>} books
+ * @property {(key: string) => Promise<BookEvent[]>} events
+ * @property {(key: string) => Promise<number>} count
+ * @property {(key: string, after: number, event: BookEvent) => Promise<boolean>} append writes only if the book
+ *   holds as
+ *   many events as the writer saw, and says whether it did
+ * @property {(changes: BookChange[]) => Promise<void>} put writes whole books, all or none
+ * @property {(name: string) => Promise<any>} fact
+ * @property {(name: string, value: unknown) => Promise<void>} note
+ * @property {() => Promise<Pattern[]>} patterns
+ * @property {(pattern: Pattern) => Promise<void>} keepPattern
+ * @property {(name: string) => Promise<void>} dropPattern
  */
 
 import { openDB } from "./idb.js";
+import { memoryDatabase } from "./memory-database.js";
+
+/** @import {IDBPDatabase} from "./idb.js" */
 
 const NAME = "sandmix.books";
 const VERSION = 2;
-const STRICT = /** @type {IDBTransactionOptions} */ ({ durability: "strict" });
+/** A write counts as done only when it is on the disk. */
+const STRICT = /** @type {const} */ ({ durability: "strict" });
 
-/** The browser's own shelf, or one in memory. @returns {Promise<Shelf>} */
-export async function shelf() {
+/**
+ * The database of the browser, or one in memory if the browser refuses.
+ * @returns {Promise<Database>}
+ */
+export async function openDatabase() {
   try {
-    return kept(
-      await openDB(NAME, VERSION, {
-        upgrade,
-        blocking: (_, __, event) => /** @type {IDBDatabase} */ (event.target).close(),
-      }),
-    );
+    return browserDatabase(await openDB(NAME, VERSION, { upgrade, blocking: closeForNewer }));
   } catch {
-    return held();
+    return memoryDatabase();
   }
 }
 
 /**
- * What each version added; what was there stays as it is.
- * @param {any} db
+ * Add what each version brought. What was there stays as it is.
+ * @param {IDBPDatabase} db
  * @param {number} from the version that was there, 0 for none
  */
 function upgrade(db, from) {
@@ -58,74 +68,79 @@ function upgrade(db, from) {
   if (from < 2) db.createObjectStore("patterns", { keyPath: "name" });
 }
 
-/** @param {string} key all the events of one book */
-function under(key) {
+/**
+ * A newer page wants to upgrade the database, which waits until this one lets go.
+ * @param {number} _
+ * @param {number | null} __
+ * @param {IDBVersionChangeEvent} event
+ */
+function closeForNewer(_, __, event) {
+  /** @type {IDBDatabase} */ (event.target).close();
+}
+
+/**
+ * All events of a book.
+ * @param {string} key
+ */
+function eventsOf(key) {
   return IDBKeyRange.bound([key, 0], [key, Infinity]);
 }
 
-/** @param {any} db @returns {Shelf} */
-function kept(db) {
+/**
+ * @param {IDBPDatabase} db
+ * @returns {Database}
+ */
+function browserDatabase(db) {
   return {
     lasting: true,
     books: () => db.getAll("books"),
-    events: (key) => db.getAll("events", under(key)),
-    count: (key) => db.count("events", under(key)),
+    events: (key) => db.getAll("events", eventsOf(key)),
+    count: (key) => db.count("events", eventsOf(key)),
     fact: (name) => db.get("facts", name),
-    note: async (name, value) => {
-      await db.put("facts", value, name);
-    },
+    note: async (name, value) => void (await db.put("facts", value, name)),
     patterns: () => db.getAll("patterns"),
-    keepPattern: async (pattern) => {
-      await db.put("patterns", pattern);
-    },
+    keepPattern: async (pattern) => void (await db.put("patterns", pattern)),
     dropPattern: (name) => db.delete("patterns", name),
-    append: async (key, after, event) => {
-      const writing = db.transaction("events", "readwrite", STRICT);
-      const fits = (await writing.store.count(under(key))) === after;
-      if (fits) writing.store.add(event, [key, after]).catch(() => {});
-      await writing.done;
-      return fits;
-    },
-    put: async (wholes) => {
-      const writing = db.transaction(["books", "events"], "readwrite", STRICT);
-      const [books, events] = ["books", "events"].map((name) => writing.objectStore(name));
-      for (const whole of wholes) {
-        const { key } = whole.book;
-        const anew = whole.events
-          ? [events.delete(under(key)), ...whole.events.map((event, at) => events.put(event, [key, at]))]
-          : [];
-        for (const step of [books.put(whole.book), ...anew]) step.catch(() => {});
-      }
-      await writing.done;
-    },
+    append: (key, after, event) => append(db, key, after, event),
+    put: (changes) => put(db, changes),
   };
 }
 
-/** For as long as the page is open. @returns {Shelf} */
-export function held() {
-  /** @type {Map<string, {book: Book, events: Event[]}>} */
-  const wholes = new Map();
-  const facts = new Map();
-  /** @type {Map<string, Pattern>} */
-  const patterns = new Map();
-  return {
-    lasting: false,
-    books: async () => Array.from(wholes.values(), ({ book }) => book),
-    events: async (key) => [...(wholes.get(key)?.events ?? [])],
-    count: async (key) => wholes.get(key)?.events.length ?? 0,
-    fact: async (name) => facts.get(name),
-    note: async (name, value) => void facts.set(name, value),
-    patterns: async () => Array.from(patterns.values()),
-    keepPattern: async (pattern) => void patterns.set(pattern.name, pattern),
-    dropPattern: async (name) => void patterns.delete(name),
-    append: async (key, after, event) => {
-      const events = wholes.get(key)?.events ?? [];
-      if (events.length === after) events.push(event);
-      return events.length === after + 1 && events[after] === event;
-    },
-    put: async (given) => {
-      for (const { book, events } of given)
-        wholes.set(book.key, { book, events: [...(events ?? wholes.get(book.key)?.events ?? [])] });
-    },
-  };
+/**
+ * @param {IDBPDatabase} db
+ * @param {string} key
+ * @param {number} after
+ * @param {BookEvent} event
+ */
+async function append(db, key, after, event) {
+  const writing = db.transaction("events", "readwrite", STRICT);
+  const fits = (await writing.store.count(eventsOf(key))) === after;
+  if (fits) inTransaction(writing.store.add(event, [key, after]));
+  await writing.done;
+  return fits;
+}
+
+/**
+ * @param {IDBPDatabase} db
+ * @param {BookChange[]} changes
+ */
+async function put(db, changes) {
+  const writing = db.transaction(["books", "events"], "readwrite", STRICT);
+  const [books, events] = [writing.objectStore("books"), writing.objectStore("events")];
+  for (const change of changes) {
+    const { key } = change.book;
+    inTransaction(books.put(change.book));
+    if (!change.events) continue;
+    inTransaction(events.delete(eventsOf(key)));
+    change.events.forEach((event, at) => inTransaction(events.put(event, [key, at])));
+  }
+  await writing.done;
+}
+
+/**
+ * A step of a transaction, whose failure the transaction itself reports.
+ * @param {Promise<unknown>} step
+ */
+function inTransaction(step) {
+  step.catch(() => {});
 }

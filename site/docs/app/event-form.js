@@ -1,33 +1,34 @@
 // @ts-check
-import { all, fill, fresh, one, say, show } from "./dom.js";
-import { isoOf } from "./books.js";
+import { shownText } from "./amount-text.js";
+import { all, dataOf, fill, fresh, one, say, show, tapped } from "./dom.js";
+import { eventLike, newEvent, wordsIn } from "./event-words.js";
+import { FieldControls } from "./field-controls.js";
 import { Form } from "./form.js";
-import { Handles } from "./field-controls.js";
-import { figuresIn } from "./share.js";
 import { forget, keep, recall } from "./local-storage.js";
+import { problemText, reasonOf } from "./problems.js";
+import { figuresIn } from "./share.js";
+import { isoOf } from "./time-text.js";
 
-/** @type {string[]} in what a cast of the same pattern is alike, as the build says */
-const ALIKE = JSON.parse(one(document, "[data-again-words]").dataset.againWords || "[]");
-/** What an event has beside the words of its kind. */
-const OWN = ["id", "kind", "at", "note", "outcome", "of"];
+/** @import {Ask, BookEvent, Refusal} from "./answer-types.js" */
+/** @import {Corrected} from "./event-words.js" */
+/** @import {Typed} from "./form.js" */
+/** @typedef {{ok: true, told: string, tone: string}} Written */
+/** @typedef {(event: BookEvent) => Promise<Written | Refusal>} Write */
+/** @typedef {{kind: string, righted?: Corrected, typed: Typed, by: string[]}} Unfinished a form that was left open */
+
 const UNFINISHED = "event";
 
-/**
- * @typedef {import("./database.js").Event} Entry
- * @typedef {(event: Entry) => Promise<any>} Write has an event written and says what came of it
- */
-
-/** The part of the page where something is put in the book: again what was last poured, or a form of its own. */
-export class Recorder {
+/** The part of the page that adds an entry to the book: the last pour again, or a form of its own. */
+export class EventForm {
   /** @type {Form | null} */
   #form = null;
-  /** @type {Entry | null} what was last poured */
+  /** @type {BookEvent | null} the last pour */
   #last = null;
   #busy = false;
 
   /**
    * @param {HTMLElement} root
-   * @param {(request: object) => Promise<any>} ask
+   * @param {Ask} ask
    * @param {Write} write
    */
   constructor(root, ask, write) {
@@ -39,50 +40,53 @@ export class Recorder {
     this.saved = one(root, "[data-saved]");
     this.again = one(root, "[data-deed=again]");
     this.first = one(root, ".again[data-record]");
+    /** @type {string[]} the words that two pours of one pattern share */
+    this.alike = dataOf(one(document, "[data-again-words]"), "againWords", []);
     root.addEventListener("click", (event) => this.#tapped(event));
   }
 
   /**
-   * What stood unfinished, or what came with the address.
+   * Open what came with the address, or what was left unfinished.
    * @param {string} hash
    * @returns {boolean} whether the address brought something
    */
   open(hash) {
-    const [found] = figuresIn(hash, ["kind"]);
-    const unfinished = recall(UNFINISHED);
-    if (found) this.#open(found[1], (form) => form.take(figuresIn(hash, wordsOf(form))));
+    const kind = new URLSearchParams(hash.replace(/^#/, "")).get("kind");
+    const unfinished = /** @type {Unfinished | null} */ (recall(UNFINISHED));
+    if (kind) this.#open(kind, (form) => form.take(figuresIn(hash, wordsOf(form))));
     else if (unfinished) this.#open(unfinished.kind, (form) => restore(form, unfinished), unfinished.righted);
-    return Boolean(found);
+    return Boolean(kind);
   }
 
   /**
-   * What "again" stands for.
-   * @param {Entry | undefined} event
-   * @param {string} words how the engine tells it
+   * Offer the last pour again.
+   * @param {BookEvent | undefined} event
+   * @param {string} words how the library shows it
    */
   offer(event, words) {
-    this.#last = event ? { kind: event.kind, ...alike(event) } : null;
-    const said = event?.pattern ? `${event.pattern}, ${spoken(event.metal_kg)} ${event.metal ?? ""}`.trim() : words;
+    this.#last = event ? eventLike(event, this.alike) : null;
+    const poured = event ? [shownText(event.metal_kg), event.metal].filter(Boolean).join(" ") : "";
+    const shown = event?.pattern ? [event.pattern, poured].filter(Boolean).join(", ") : words;
     show(this.again, Boolean(event));
     show(this.first, !event);
-    fill(this.again, { again: said });
-    say(one(this.sure, "[data-again-said]"), said);
+    fill(this.again, { again: shown });
+    say(one(this.sure, "[data-again-said]"), shown);
     if (!event) show(this.sure, false);
   }
 
-  /** @param {globalThis.Event} event */
+  /** @param {Event} event */
   #tapped(event) {
-    const button = event.target instanceof Element && event.target.closest("[data-deed], [data-record]");
-    if (!(button instanceof HTMLElement)) return;
-    if (button.dataset.record) this.#open(button.dataset.record, () => {});
-    else if (button.dataset.deed === "again") this.#ask(this.sure.hidden);
-    else if (button.dataset.deed === "leave") this.#leave();
-    else if (button.dataset.deed === "change") this.#change();
-    else if (button.dataset.deed === "confirm" && this.#last) this.#send(this.#last);
+    const button = tapped(event, "[data-deed], [data-record]");
+    const { record, deed } = button?.dataset ?? {};
+    if (record) this.#open(record, () => {});
+    else if (deed === "again") this.#askIfSure(this.sure.hidden !== false);
+    else if (deed === "leave") this.#leave();
+    else if (deed === "change") this.#change();
+    else if (deed === "confirm" && this.#last) this.#send(this.#last);
   }
 
   /** @param {boolean} asking */
-  #ask(asking) {
+  #askIfSure(asking) {
     this.#leave();
     show(this.sure, asking);
     if (asking) one(this.sure, "[data-deed=confirm]").focus({ preventScroll: true });
@@ -98,20 +102,25 @@ export class Recorder {
 
   #change() {
     const last = this.#last;
-    if (last) this.#open(last.kind, (form) => form.take(pairsOf(last)));
+    if (last) this.#open(last.kind, (form) => form.take(Object.entries(wordsIn(last))));
   }
 
-  /** A form with what was written, to be written once more as a correction. @param {Entry} event */
+  /**
+   * Open a form with an event, to write it once more as a correction.
+   * @param {BookEvent} event
+   */
   correct(event) {
-    this.#open(event.kind, (form) => form.take(pairsOf(event)), { of: event.id, words: Object.keys(wordsIn(event)) });
+    const words = wordsIn(event);
+    const corrected = { of: event.id, words: Object.keys(words) };
+    this.#open(event.kind, (form) => form.take(Object.entries(words)), corrected);
   }
 
   /**
    * @param {string} kind
    * @param {(form: Form) => void} fillIn
-   * @param {{of: string, words: string[]}} [righted] the event that is put right, and its words
+   * @param {Corrected} [corrected]
    */
-  #open(kind, fillIn, righted) {
+  #open(kind, fillIn, corrected) {
     if (!document.querySelector(`template[data-template="kind-${CSS.escape(kind)}"]`)) return;
     this.#leave();
     one(this.root, "[data-else]").removeAttribute("open");
@@ -120,105 +129,82 @@ export class Recorder {
     const form = new Form(root);
     this.#form = form;
     fillIn(form);
-    new Handles(form, this.ask);
-    show(one(root, "[data-putting-right]"), Boolean(righted));
-    const kept = () => keep(UNFINISHED, { kind, righted, typed: form.typed(), by: byHand(root) });
-    form.addEventListener("changed", kept);
-    root.addEventListener("input", kept);
-    form.addEventListener("asked", () =>
-      this.#send({ ...begun(kind, righted), ...Object.fromEntries(form.given()), ...momentAndNote(root) }),
-    );
-    root.scrollIntoView({ block: righted ? "start" : "nearest" });
+    new FieldControls(form, this.ask);
+    show(one(root, "[data-putting-right]"), Boolean(corrected));
+    const keepUnfinished = () =>
+      keep(UNFINISHED, { kind, righted: corrected, typed: form.typed(), by: plainBoxes(root) });
+    form.addEventListener("changed", keepUnfinished);
+    root.addEventListener("input", keepUnfinished);
+    form.addEventListener("asked", () => {
+      this.#send({ ...newEvent(kind, corrected), ...Object.fromEntries(form.values()), ...momentAndNote(root) });
+    });
+    root.scrollIntoView({ block: corrected ? "start" : "nearest" });
   }
 
-  /** @param {Entry} event */
+  /** @param {BookEvent} event */
   async #send(event) {
     if (this.#busy) return;
     this.#busy = true;
     const form = this.#form;
-    this.#tell("Writing…", "plain");
+    this.#report("Writing…", "plain");
     try {
       const answer = await this.write({ at: isoOf(new Date()), ...event });
-      if (!answer.ok) {
+      if (answer.ok) {
+        this.#leave();
+        this.#report(answer.told, answer.tone);
+      } else {
         form?.mark(answer.problems, true);
-        this.#tell(
-          `Not written. ${answer.problems.map((/** @type {any} */ problem) => problem.message).join(" ")}`,
-          "stop",
-        );
-        return;
+        this.#report(`Not written. ${problemText(answer)}`, "stop");
       }
-      this.#leave();
-      this.#tell(answer.told, answer.tone);
     } catch (error) {
-      this.#tell(`Not written: ${error instanceof Error ? error.message : error}`, "stop");
+      this.#report(`Not written: ${reasonOf(error)}`, "stop");
     } finally {
       this.#busy = false;
     }
   }
 
-  /** @param {string} words @param {string} tone */
-  #tell(words, tone) {
+  /**
+   * @param {string} words
+   * @param {string} tone
+   */
+  #report(words, tone) {
     this.saved.dataset.tone = tone;
     say(this.saved, words);
   }
 }
 
-/** @param {Entry} event the words of its kind, and no more */
-export function wordsIn(event) {
-  return Object.fromEntries(Object.entries(event).filter(([name]) => !OWN.includes(name)));
-}
-
-/** @param {Entry} event */
-function alike(event) {
-  return Object.fromEntries(Object.entries(event).filter(([word]) => ALIKE.includes(word)));
-}
-
-/** A word's value as a form takes it. @param {unknown} value */
-function spoken(value) {
-  return value && typeof value === "object" && "value" in value && "unit" in value
-    ? `${value.value} ${value.unit}`
-    : String(value ?? "");
-}
-
-/** @param {Entry} event @returns {[string, string][]} */
-function pairsOf(event) {
-  return Object.entries(wordsIn(event)).map(([word, value]) => [word, spoken(value)]);
+/** @param {Form} form */
+function wordsOf(form) {
+  return Object.keys(dataOf(form.root, "labels", {}));
 }
 
 /**
- * What an event is before its words: one that puts another right first empties what stood in that.
- * @param {string} kind
- * @param {{of: string, words: string[]}} [righted]
- * @returns {Entry}
+ * The boxes of a form that are not words of the library.
+ * @param {HTMLElement} root
  */
-function begun(kind, righted) {
-  return righted
-    ? { kind: "corrected", of: righted.of, ...Object.fromEntries(righted.words.map((word) => [word, ""])) }
-    : { kind };
+function noWordBoxes(root) {
+  return /** @type {(HTMLInputElement | HTMLTextAreaElement)[]} */ (all(root, "[data-at], [data-note]"));
 }
 
-/** @param {Form} form */
-function wordsOf(form) {
-  return Object.keys(JSON.parse(form.root.dataset.labels || "{}"));
+/** @param {HTMLElement} root */
+function plainBoxes(root) {
+  return noWordBoxes(root).map((box) => box.value);
 }
 
-/** @param {HTMLElement} root @returns {string[]} what stands in the boxes that are not words */
-function byHand(root) {
-  return all(root, "[data-at], [data-note]").map((box) => /** @type {HTMLInputElement} */ (box).value);
-}
-
-/** @param {Form} form @param {{typed: import("./form.js").Typed, by: string[]}} unfinished */
-function restore(form, unfinished) {
-  form.restore(unfinished.typed);
-  all(form.root, "[data-at], [data-note]").forEach(
-    (box, at) => /** @type {HTMLInputElement} */ ((box).value = unfinished.by[at] ?? ""),
-  );
+/**
+ * @param {Form} form
+ * @param {Unfinished} unfinished
+ */
+function restore(form, { typed, by }) {
+  form.restore(typed);
+  noWordBoxes(form.root).forEach((box, at) => (box.value = by[at] ?? ""));
 }
 
 /** @param {HTMLElement} root */
 function momentAndNote(root) {
-  const [at, note] = ["[data-at]", "[data-note]"].map((box) =>
-    /** @type {HTMLInputElement | null} */ (root.querySelector(box))?.value.trim(),
-  );
+  const [at, note] = ["[data-at]", "[data-note]"].map((selector) => {
+    const box = /** @type {HTMLInputElement | null} */ (root.querySelector(selector));
+    return box?.value.trim();
+  });
   return { ...(at ? { at: isoOf(new Date(at)) } : {}), ...(note ? { note } : {}) };
 }

@@ -1,22 +1,26 @@
 // @ts-check
-import { books, isoOf } from "./books.js";
-import { all, fill, one, show } from "./dom.js";
-import { age, lastTest } from "./heap.js";
+import { books } from "./books.js";
+import { fill, one, show, showFigures, showState } from "./dom.js";
+import { lastTest } from "./heap.js";
+import { isoOf, testedText } from "./time-text.js";
 
-/** How old an answer of the book may be before it is asked for again. */
+/** @import {Answer} from "./answer-types.js" */
+/** @import {Book, Books} from "./books.js" */
+
+/** An answer to the book that is older than this is asked for again. */
 const FRESH_MS = 3_600_000;
 
 /** @type {import("./engine.js").Engine | undefined} */
 let engine;
 
 /**
- * Where a book is in use, the home page's card is its heap's: as last answered, or asked anew.
+ * If a book is in use, the card on the home page shows its heap: as last answered, or asked again.
  * @param {HTMLElement} root
  * @param {HTMLElement} card
  */
-export async function bookOnTop(root, card) {
+export async function showBookOnHome(root, card) {
   const shelf = await books();
-  const name = /** @type {HTMLInputElement} */ (one(card, "[data-heap-name]"));
+  const name = one(card, "[data-heap-name]", HTMLInputElement);
   const refresh = async () => {
     const book = await shelf.inUse();
     if (!book) return;
@@ -25,8 +29,8 @@ export async function bookOnTop(root, card) {
     show(one(card, "[data-book-ways]"), true);
     if (document.activeElement !== name) name.value = book.name;
     const last = await shelf.lastAnswer(book);
-    showBook(card, last?.answer, last?.at);
-    if (!last || Date.now() - last.at > FRESH_MS) await askAnew(shelf, book, card);
+    showBook(card, last);
+    if (!last || Date.now() - last.at > FRESH_MS) await askAgain(shelf, book, card);
   };
   name.addEventListener("change", async () => {
     const book = await shelf.inUse();
@@ -37,40 +41,32 @@ export async function bookOnTop(root, card) {
 }
 
 /**
- * @param {import("./books.js").Books} shelf
- * @param {import("./database.js").Book} book
+ * @param {Books} shelf
+ * @param {Book} book
  * @param {HTMLElement} card
  */
-async function askAnew(shelf, book, card) {
-  const told = await shelf.told(book);
+async function askAgain(shelf, book, card) {
+  const whole = await shelf.whole(book);
   try {
     const { Engine } = await import("./engine.js");
     engine ??= new Engine(new URL("worker.js", import.meta.url));
-    const answer = await engine.ask({ job: "heap", inputs: { book: told, now: isoOf(new Date()) } });
+    const answer = await engine.ask({ job: "heap", inputs: { book: whole, now: isoOf(new Date()) } });
     if (!answer.ok) return;
-    await shelf.keepAnswer(book, told.events.length, answer);
-    showBook(card, answer, Date.now());
+    await shelf.keepAnswer(book, whole.events.length, answer);
+    showBook(card, { answer, at: Date.now() });
   } catch {
-    fill(card, { sentence: "The calculator did not start here; the book itself is kept." });
+    fill(card, { sentence: "The calculator did not start here. The book itself is safe." });
   }
 }
 
 /**
  * @param {HTMLElement} card
- * @param {any} answer to the book, or nothing where none was given yet
- * @param {number} at when it was given
+ * @param {{answer: Answer, at: number} | null} last the last answer to the book, if there is one
  */
-function showBook(card, answer, at) {
-  const state = answer?.state ?? { word: "no answer yet", tone: "plain" };
-  card.dataset.tone = state.tone;
-  fill(card, {
-    state: state.word,
-    sentence: answer?.lead.sentence ?? "",
-    age: answer ? age(lastTest(answer, at), Date.now()) : "",
-  });
-  for (const sign of all(card, "[data-sign]")) show(sign, sign.dataset.sign === state.tone);
-  for (const place of all(card, "[data-figure]")) {
-    const figure = answer?.shown.find((/** @type {any} */ row) => row.word === place.dataset.figure);
-    fill(place, { text: figure?.text ?? "not known", range: figure?.range ?? "" });
-  }
+function showBook(card, last) {
+  const answer = last?.answer;
+  showState(card, answer?.state ?? { word: "no answer yet", tone: "plain" });
+  const age = last ? testedText(lastTest(last.answer, last.at), Date.now()) : "";
+  fill(card, { sentence: answer?.lead.sentence ?? "", age });
+  showFigures(card, (word) => answer?.shown.find((row) => row.word === word));
 }

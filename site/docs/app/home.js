@@ -1,47 +1,49 @@
 // @ts-check
-import { all, fill, one, show } from "./dom.js";
-import { age, heap, nameHeap, oneWord } from "./heap.js";
-import { bookOnTop } from "./home-book.js";
+import { all, fill, one, show, showFigures, showState } from "./dom.js";
+import { heap, heapState, nameHeap } from "./heap.js";
+import { showBookOnHome } from "./home-book.js";
 import { recall } from "./local-storage.js";
-import { nextOf } from "./timers.js";
+import { testedText } from "./time-text.js";
+import { nextText, runningFor } from "./timers.js";
 
 /**
- * The home page: the heap in use on top, and each door with what was last answered behind it.
+ * The home page: the heap in use on top, and each door with the last answer behind it.
  * @param {HTMLElement} root
  */
-export function today(root) {
+export function showHome(root) {
   const known = heap();
+  const card = one(root, "[data-heap]");
   const some = Object.keys(known.figures).length > 0;
   show(one(root, "[data-first-timer]"), !some);
-  show(one(root, "[data-heap]"), some);
-  if (some) showHeap(one(root, "[data-heap]"), known);
+  show(card, some);
+  if (some) showHeap(card, known);
   for (const place of all(root, "[data-door-state]")) showDoor(place);
-  bookOnTop(root, one(root, "[data-heap]"));
+  showBookOnHome(root, card);
 }
 
-/** @param {HTMLElement} card @param {import("./heap.js").Heap} known */
+/**
+ * @param {HTMLElement} card
+ * @param {import("./heap.js").Heap} known
+ */
 function showHeap(card, known) {
   const now = Date.now();
-  const state = oneWord(known, now);
-  card.dataset.tone = state.tone;
-  fill(card, { state: state.word, age: age(known.tested, now) });
-  for (const sign of all(card, "[data-sign]")) show(sign, sign.dataset.sign === state.tone);
-  for (const place of all(card, "[data-figure]")) {
-    const figure = known.figures[place.dataset.figure || ""];
-    fill(place, {
-      text: figure ? figure.text : "not known",
-      range: figure ? figure.range || place.dataset.error || "" : "",
-    });
-  }
-  const name = /** @type {HTMLInputElement} */ (one(card, "[data-heap-name]"));
+  showState(card, heapState(known, now));
+  fill(card, { age: testedText(known.tested, now) });
+  showFigures(card, (word, place) => {
+    const figure = known.figures[word];
+    return figure && { text: figure.text, range: figure.range || place.dataset.error };
+  });
+  const name = one(card, "[data-heap-name]", HTMLInputElement);
   name.value = known.name || "The heap";
   name.addEventListener("input", () => nameHeap(name.value));
 }
 
 /** @param {HTMLElement} place */
 function showDoor(place) {
-  const last = recall(`answer.${place.dataset.doorState}`);
-  const next = nextOf(place.dataset.doorState || "");
+  const job = place.dataset.doorState ?? "";
+  const last = recall(`answer.${job}`);
+  const running = runningFor(job);
+  const next = running ? nextText(running, Date.now()) : "";
   show(place, Boolean(last || next));
   if (!last && !next) return;
   place.toggleAttribute("data-clock", Boolean(next));

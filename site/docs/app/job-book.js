@@ -1,114 +1,96 @@
 // @ts-check
-/** What a job's page has of the heap book: the heap's figures for its form, and its answer for the book. */
+/** What a job's page has of the heap book: the heap's figures for its form, and a door into the book for its answer. */
 
+import { shownText } from "./amount-text.js";
 import { NOTHING } from "./answer.js";
-import { books, isoOf } from "./books.js";
-import { all, fresh, one, say, show } from "./dom.js";
-import { age, lastTest } from "./heap.js";
+import { books } from "./books.js";
+import { all, dataOf, fresh, one, say, show } from "./dom.js";
+import { figureWithRange } from "./figure-text.js";
+import { lastTest } from "./heap.js";
+import { problemText } from "./problems.js";
 import { addressOf } from "./share.js";
+import { dateOrToday, isoOf, testedText } from "./time-text.js";
 
-const SURE_DIGITS = 4;
+/** @import {Answer, EventLink} from "./answer-types.js" */
+/** @import {Books} from "./books.js" */
+/** @import {Calculator} from "./engine.js" */
+/** @import {Job} from "./job.js" */
+/** @typedef {{pairs: [string, string][], words: string, when: string}} Found figures, from where, and from when */
 
 /**
  * @param {HTMLElement} root
- * @param {import("./job.js").Job} job
- * @param {{ask: (request: object) => Promise<any>}} engine
+ * @param {Job} job
+ * @param {Calculator} engine
  */
-export async function bookTools(root, job, engine) {
+export async function startJobBook(root, job, engine) {
   const shelf = await books();
   if (!(await shelf.inUse())) return;
   const [take, write] = [fresh("book"), fresh("book", 1)];
   one(root, ".question").append(take);
   one(root, "[data-deeds]").before(write);
-  const units = JSON.parse(root.dataset.units || "{}");
-  for (const button of all(take, "[data-take-heap]")) {
-    button.addEventListener("click", async () => {
-      const found = await figures(shelf, engine, JSON.parse(button.dataset.takeHeap || "{}"), units);
+  const units = dataOf(root, "units", {});
+  for (const each of all(take, "[data-take-heap]")) {
+    each.addEventListener("click", async () => {
+      const found = await figuresOfBook(shelf, engine, dataOf(each, "takeHeap", {}), units);
       if (found.pairs.length) job.take(found.pairs);
-      say(button, found.words);
+      say(each, found.words);
       const when = one(take, "[data-taken-when]");
       say(when, found.when);
       show(when, found.when !== "");
     });
   }
-  const doors = () => {
-    for (const door of all(write, "[data-write]:not([data-told])"))
-      showDoor(/** @type {HTMLAnchorElement} */ (door), job);
+  const showDoors = () => {
     for (const door of all(write, "[data-told]")) door.remove();
+    for (const door of all(write, "[data-write]", HTMLAnchorElement)) showDoor(door, job);
     write.append(...(job.answer.shown?.records ?? []).map(doorOf));
   };
-  job.answer.addEventListener("shown", doors);
-  doors();
+  job.answer.addEventListener("shown", showDoors);
+  showDoors();
 }
 
 /**
- * What the book in use says of some words, each with its unit and how far it may be off.
- * @param {import("./books.js").Books} shelf
- * @param {{ask: (request: object) => Promise<any>}} engine
+ * What the book in use says of some words, each with its unit and its ±.
+ * @param {Books} shelf
+ * @param {Calculator} engine
  * @param {Record<string, string>} wanted a form's words, each with the heap's own
  * @param {Record<string, string>} units of the form's words
- * @returns {Promise<{pairs: [string, string][], words: string, when: string}>} what is taken, from where, and from when it is
+ * @returns {Promise<Found>}
  */
-async function figures(shelf, engine, wanted, units) {
+async function figuresOfBook(shelf, engine, wanted, units) {
   const book = await shelf.inUse();
   if (!book) return { pairs: [], words: "There is no book any more", when: "" };
-  const answer = await engine.ask({ job: "heap", inputs: { book: await shelf.told(book), now: isoOf(new Date()) } });
-  if (!answer.ok) return { pairs: [], words: answer.problems[0].message, when: "" };
-  const known = Object.entries(wanted).filter(([, ours]) => Number.isFinite(answer.result[ours]));
-  if (!known.length) return { pairs: [], words: "The book does not know these figures yet", when: "" };
-  return {
-    pairs: known.map(([word, ours]) => [
-      word,
-      `${spoken(answer.result[ours], answer.doubt?.[ours])} ${units[word] ?? ""}`.trim(),
-    ]),
-    words: `Taken: ${book.name}`,
-    when: dated(
-      answer,
-      known.map(([, ours]) => ours),
-    ),
-  };
+  const answer = await engine.ask({ job: "heap", inputs: { book: await shelf.whole(book), now: isoOf(new Date()) } });
+  if (!answer.ok) return { pairs: [], words: problemText(answer), when: "" };
+  /** @type {[string, string][]} */
+  const pairs = [];
+  const taken = [];
+  for (const [word, ours] of Object.entries(wanted)) {
+    const text = figureWithRange(answer, ours, units[word] ?? "");
+    if (text === undefined) continue;
+    pairs.push([word, text]);
+    taken.push(ours);
+  }
+  if (!pairs.length) return { pairs, words: "The book does not know these figures yet", when: "" };
+  return { pairs, words: `Taken: ${book.name}`, when: whenText(answer, taken, Date.now()) };
 }
 
 /**
- * From when figures are: a reading from its own day, the sum of the book from now, and when that was last tested.
- * @param {any} answer
+ * From when figures are: a reading from its own day, the sum of the book from now, with the day of the last test.
+ * @param {Pick<Answer, "kept" | "result">} answer
  * @param {string[]} words
+ * @param {number} now
  */
-function dated(answer, words) {
-  const read = (answer.kept || []).filter((/** @type {any} */ reading) => words.includes(reading.word));
-  const readings = read.map((/** @type {any} */ { label, at }) => `${label}: of ${onDay(at)}.`);
-  const summed =
-    read.length < words.length
-      ? [
-          `${read.length ? "The rest" : "This"} as the book has it now, ${age(lastTest(answer, Date.now()), Date.now())}.`,
-        ]
-      : [];
-  return [...readings, ...summed].join(" ");
-}
-
-/** @param {string} at */
-function onDay(at) {
-  const then = new Date(at);
-  return then.toDateString() === new Date().toDateString()
-    ? "today"
-    : then.toLocaleDateString("en-GB", { day: "numeric", month: "long", year: "numeric" });
+export function whenText(answer, words, now) {
+  const readings = answer.kept.filter(({ word }) => words.includes(word));
+  const lines = readings.map(({ label, at }) => `${label}: of ${dateOrToday(at, now)}.`);
+  if (readings.length === words.length) return lines.join(" ");
+  const rest = readings.length ? "The rest" : "This";
+  return [...lines, `${rest} as the book has it now, ${testedText(lastTest(answer, now), now)}.`].join(" ");
 }
 
 /**
- * A figure and its doubt to two figures, so that what is handed on to be computed with loses little of either.
- * @param {number} value
- * @param {[number, number] | undefined} band
- */
-function spoken(value, band) {
-  const half = band ? Math.max(band[1] - value, value - band[0]) : 0;
-  if (!(half > 0)) return String(Number(value.toPrecision(SURE_DIGITS)));
-  const decimals = Math.min(6, Math.max(0, 1 - Math.floor(Math.log10(half))));
-  return `${value.toFixed(decimals)} ± ${half.toFixed(decimals)}`;
-}
-
-/**
- * A door for an event that the answer itself tells.
- * @param {{kind: string, label: string, words: Record<string, string>}} record
+ * A door for an event that the answer itself suggests.
+ * @param {EventLink} record
  */
 function doorOf({ kind, label, words }) {
   const door = document.createElement("a");
@@ -120,32 +102,39 @@ function doorOf({ kind, label, words }) {
   return door;
 }
 
-/** @param {HTMLAnchorElement} door @param {import("./job.js").Job} job */
+/**
+ * Show a door that the build drew, if the answer fills the words of its event.
+ * @param {HTMLAnchorElement} door
+ * @param {Job} job
+ */
 function showDoor(door, job) {
   const answer = job.answer.shown;
-  /** @type {Record<string, string>} */
-  const words = JSON.parse(door.dataset.words || "{}");
-  /** @type {Record<string, string> | null} the units of what is written with its doubt */
-  const doubted = JSON.parse(door.dataset.doubted || "null");
-  const given = new Map(job.form.given());
-  const pairs = Object.entries(words).flatMap(([word, from]) => {
-    if (doubted)
-      return Number.isFinite(answer?.result[from])
-        ? [
-            /** @type {[string, string]} */ ([
-              word,
-              `${spoken(answer.result[from], answer.doubt?.[from])} ${doubted[from]}`.trim(),
-            ]),
-          ]
-        : [];
-    const row = answer?.shown.find((/** @type {any} */ shown) => shown.word === from);
-    const text = row ? row.text : given.get(from);
-    return text && text !== NOTHING ? [/** @type {[string, string]} */ ([word, text])] : [];
-  });
-  const ready = Boolean(answer) && pairs.length > 0;
-  const own = (door.dataset.notWith || "").split(" ").some((word) => given.has(word));
-  show(door, ready && !own);
-  const instead = door.parentElement?.querySelector("[data-not-written]");
-  if (instead instanceof HTMLElement) show(instead, ready && own);
+  const given = new Map(job.form.values());
+  const pairs = answer ? eventWords(door, answer, given) : [];
+  const fromBook = (door.dataset.notWith ?? "").split(" ").some((word) => given.has(word));
+  show(door, pairs.length > 0 && !fromBook);
+  for (const instead of all(door.parentElement ?? door, "[data-not-written]")) {
+    show(instead, pairs.length > 0 && fromBook);
+  }
   door.href = addressOf("../heap/", [["kind", door.dataset.write], ...pairs]);
+}
+
+/**
+ * The words of an event out of an answer: a test with its ±, anything else as it is shown, or as it was given.
+ * @param {HTMLElement} door
+ * @param {Answer} answer
+ * @param {Map<string, unknown>} given
+ * @returns {[string, unknown][]}
+ */
+function eventWords(door, answer, given) {
+  /** @type {Record<string, string>} */
+  const words = dataOf(door, "words", {});
+  /** @type {Record<string, string> | null} */
+  const units = dataOf(door, "doubted", null);
+  return Object.entries(words).flatMap(([word, from]) => {
+    const row = answer.shown.find((shown) => shown.word === from);
+    const value = units ? figureWithRange(answer, from, units[from]) : (row?.text ?? given.get(from));
+    const filled = value !== undefined && value !== NOTHING && shownText(value) !== "";
+    return filled ? [/** @type {[string, unknown]} */ ([word, value])] : [];
+  });
 }

@@ -1,26 +1,33 @@
 // @ts-check
-import { all, one, say } from "./dom.js";
-import { hasUnit } from "./form.js";
-import { amount } from "./table-text.js";
+/** The rows of a table whose keys a person types, such as sieves that are not in the list. */
 
-/** @typedef {import("./table-text.js").Pairs} Pairs */
+import { showsUnit, withUnit } from "./amount-text.js";
+import { all, copyOf, one, say } from "./dom.js";
+import { boxText } from "./table-text.js";
 
-/** The rows of a table whose keys are a person's own. @param {HTMLElement} table */
+/** @import {Pairs} from "./table-text.js" */
+
+/** @param {HTMLElement} table */
 export function ownRows(table) {
   return all(table, "[data-own]");
 }
 
-/** One more row, empty. @param {HTMLElement} table @returns {HTMLElement} */
-export function addOwn(table) {
-  const template = /** @type {HTMLTemplateElement} */ (one(table, "[data-own-template]"));
-  const row = /** @type {HTMLElement} */ (template.content.children[0].cloneNode(true));
+/**
+ * Add an empty row.
+ * @param {HTMLElement} table
+ */
+export function addOwnRow(table) {
+  const row = copyOf(one(table, "[data-own-template]", HTMLTemplateElement));
   one(table, "[data-own-keys]").append(row);
-  nameOwn(table);
+  numberOwnRows(table);
   return row;
 }
 
-/** Each row called by its place. @param {HTMLElement} table */
-export function nameOwn(table) {
+/**
+ * Name each row by its number.
+ * @param {HTMLElement} table
+ */
+export function numberOwnRows(table) {
   ownRows(table).forEach((row, at) => {
     const name = `${row.dataset.called} ${at + 1}`;
     row.setAttribute("aria-label", name);
@@ -29,61 +36,61 @@ export function nameOwn(table) {
 }
 
 /**
- * Rows that are not empty, as keys and what they hold; half a row is a pair too, so that it is kept and told.
+ * Keys and values of the rows that are not empty. Half a row counts too, so that it is kept and the library can
+ * complain.
  * @param {HTMLElement} table
  * @returns {Pairs}
  */
 export function ownPairs(table) {
-  const pairs = ownRows(table).map(
-    (row) => /** @type {[string, string]} */ ([keyIn(row), box(row, "held").value.trim()]),
-  );
-  return pairs.filter(([key, held]) => key !== "" || held !== "");
+  const pairs = ownRows(table).map((row) => {
+    const key = boxOf(row, "key");
+    return /** @type {[string, string]} */ ([
+      withUnit(key.value.trim(), key.dataset.unit ?? ""),
+      boxOf(row, "held").value.trim(),
+    ]);
+  });
+  return pairs.filter(([key, value]) => key !== "" || value !== "");
 }
 
 /**
- * A row a pair.
+ * Show each pair in a row of its own.
  * @param {HTMLElement} table
  * @param {Pairs} pairs
- * @returns {boolean} whether all of them could be shown so
+ * @returns {boolean} whether the rows can show all of it
  */
-export function spreadOwn(table, pairs) {
+export function spreadOwnRows(table, pairs) {
   const holder = table.querySelector("[data-own-keys]");
   if (!holder) return pairs.length === 0;
   holder.replaceChildren();
   return pairs
-    .map(([key, held]) => {
-      const row = addOwn(table);
-      const text = amount(held);
-      box(row, "key").value = textOf(row, key.trim());
-      box(row, "held").value = text ?? "";
+    .map(([key, value]) => {
+      const row = addOwnRow(table);
+      const text = boxText(value);
+      const box = boxOf(row, "key");
+      box.value = keyInBox(key.trim(), box.dataset.unit ?? "", row.dataset.bare ?? "");
+      boxOf(row, "held").value = text ?? "";
       return text !== undefined;
     })
     .every(Boolean);
 }
 
 /**
- * The key that a row names: as typed, with the box's own unit where none was.
- * @param {HTMLElement} row
+ * The text of a box for a key: without the unit of the box. What a bare number names elsewhere stands in front of
+ * it here.
+ * @param {string} key
+ * @param {string} unit
+ * @param {string} bare what comes before a bare number, such as "No."
  */
-function keyIn(row) {
-  const key = box(row, "key");
-  const text = key.value.trim();
-  return text === "" || hasUnit(text) ? text : `${text} ${key.dataset.unit}`;
+export function keyInBox(key, unit, bare) {
+  const number = key.endsWith(` ${unit}`) ? key.slice(0, -unit.length - 1) : "";
+  if (number !== "" && !showsUnit(number)) return number;
+  return key === "" || showsUnit(key) ? key : `${bare} ${key}`;
 }
 
 /**
- * What stands in the box for a key: without the box's own unit; a bare number says first what it is.
  * @param {HTMLElement} row
- * @param {string} key
+ * @param {string} part
  */
-function textOf(row, key) {
-  const unit = ` ${box(row, "key").dataset.unit}`;
-  const number = key.endsWith(unit) ? key.slice(0, -unit.length) : "";
-  if (number !== "" && !hasUnit(number)) return number;
-  return key === "" || hasUnit(key) ? key : `${row.dataset.bare} ${key}`;
-}
-
-/** @param {HTMLElement} row @param {string} part */
-function box(row, part) {
-  return /** @type {HTMLInputElement} */ (one(row, `[data-part=${part}]`));
+function boxOf(row, part) {
+  return one(row, `[data-part=${part}]`, HTMLInputElement);
 }

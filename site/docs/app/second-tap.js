@@ -4,24 +4,23 @@ import { say } from "./dom.js";
 const SECOND_TAP_MS = 5000;
 
 /**
- * For deeds that want a second tap: the first asks, by the button's own words, and is forgotten after a while.
+ * Whether this tap is the second within a few seconds. The first one only makes the button ask.
  * @param {HTMLElement} button
- * @param {string} words what the button says between the two
- * @returns {boolean} whether this tap was the second
+ * @param {string} words what the button says between the two taps
  */
-export function second(button, words) {
-  const plain = button.dataset.plain ?? (button.textContent || "");
-  const leave = () => {
+export function isSecondTap(button, words) {
+  const plain = button.dataset.plain ?? button.textContent ?? "";
+  const reset = () => {
     delete button.dataset.asked;
     say(button, plain);
   };
   if (button.dataset.asked) {
-    leave();
+    reset();
     return true;
   }
   button.dataset.plain = plain;
   button.dataset.asked = "yes";
   say(button, words);
-  setTimeout(leave, SECOND_TAP_MS);
+  setTimeout(reset, SECOND_TAP_MS);
   return false;
 }
