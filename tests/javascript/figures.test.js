@@ -13,6 +13,7 @@ test("a figure goes on with its margin to two figures", () => {
 
 test("the wider side of an uneven range is the margin", () => {
   assert.equal(numberWithRange(5, [4.9, 7]), "5.0 ± 2.0");
+  assert.equal(numberWithRange(5, [3, 5.1]), "5.0 ± 2.0");
 });
 
 test("only a number of the answer is a figure", () => {
@@ -38,6 +39,7 @@ test("a step goes to the next whole step, up and down", () => {
   assert.equal(stepped(2.3, 0.5, 1), "2.5");
   assert.equal(stepped(2.3, 0.5, -1), "2");
   assert.equal(stepped(2.5, 0.5, 1), "3");
+  assert.equal(stepped(0.3, 0.1, 1), "0.4");
   assert.equal(stepped(0.1 + 0.2, 0.1, 1), "0.4");
 });
 

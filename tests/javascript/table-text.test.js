@@ -60,4 +60,5 @@ test("an own sieve keeps its opening through box and key", () => {
 test("a bare number as a key is the number of a sieve", () => {
   assert.equal(keyInBox("45", "mm", "No."), "No. 45");
   assert.equal(keyInBox("", "mm", "No."), "");
+  assert.equal(keyInBox("1 in 2 mm", "mm", "No."), "1 in 2 mm", "only a figure alone leaves its unit to the box");
 });
