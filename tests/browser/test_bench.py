@@ -188,7 +188,8 @@ def test_a_test_goes_into_the_book_with_its_doubt_and_is_seen_in_the_timeline(ha
     saved(page)
     (book,) = page.evaluate(ALL)
     written = book["events"][-1]
-    assert (written["kind"], written["compactability_read_pct"]) == ("measured", f"{box_text(value, half)} %")
+    assert written["kind"] == "measured"
+    assert written["compactability_read_pct"] == {"value": box_text(value, half), "unit": "%"}
     kept = next(row for row in heap_of(book)["kept"] if row["word"] == "compactability_read_pct")
     assert kept["doubt"] == pytest.approx([value - half, value + half], abs=0.06)
     expect(page.locator("[data-list=timeline] > li").first).to_contain_text("compactability", ignore_case=True)
