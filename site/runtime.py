@@ -74,21 +74,24 @@ def node_tools() -> tuple[list[str], list[str]]:
 
 
 def core_folder() -> Path:
-    """The folder of Pyodide's own files: npm downloads them once and checks them against the hashes of the lock."""
-    folder = CACHE / "node"
-    core = folder / "node_modules" / "pyodide"
-    lock = (HERE / "package-lock.json").read_bytes()
-    stamp = folder / "installed"
-    if stamp.is_file() and stamp.read_bytes() == lock and (core / "pyodide.mjs").is_file():
-        return core
+    """The folder of Pyodide's own files."""
+    return npm_packages(HERE, CACHE / "node") / "pyodide"
+
+
+def npm_packages(lists: Path, folder: Path) -> Path:
+    """The packages that the lock in `lists` names: npm downloads them once into `folder` and checks them against their hashes."""
+    lock = (lists / "package-lock.json").read_bytes()
+    packages, stamp = folder / "node_modules", folder / "installed"
+    if stamp.is_file() and stamp.read_bytes() == lock and packages.is_dir():
+        return packages
     shutil.rmtree(folder, ignore_errors=True)
     folder.mkdir(parents=True)
     for name in ("package.json", "package-lock.json"):
-        shutil.copyfile(HERE / name, folder / name)
+        shutil.copyfile(lists / name, folder / name)
     _, npm = node_tools()
-    run([*npm, "ci", "--ignore-scripts", "--no-audit", "--no-fund"], folder, "npm could not download Pyodide")
+    run([*npm, "ci", "--ignore-scripts", "--no-audit", "--no-fund"], folder, "npm could not download its packages")
     stamp.write_bytes(lock)
-    return core
+    return packages
 
 
 def library_for(core: Path) -> tuple[Path, int, bool]:

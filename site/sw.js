@@ -1,75 +1,102 @@
-/* The worker that keeps the site: all of it or nothing, under the hash of what was built; BUILT stands above. */
-/* global BUILT */
+// @ts-check
+/**
+ * The worker that keeps the site: all of it or nothing, under the hash of what was built. The build writes BUILT
+ * above this.
+ *
+ * @typedef {{name: string, files: [string, string][]}} Built each file's path with the hash of its content
+ */
 
-const CACHE = `sandmix-${BUILT.name}`;
+const scope = /** @type {ServiceWorkerGlobalScope} */ (/** @type {unknown} */ (self));
+// @ts-expect-error BUILT is declared only in the built file.
+const built = /** @type {Built} */ (BUILT);
+const OURS = "sandmix-";
+const CACHE = OURS + built.name;
 
-self.addEventListener("install", (event) => event.waitUntil(keepAll()));
-self.addEventListener("activate", (event) => event.waitUntil(dropOthers().then(() => self.clients.claim())));
-self.addEventListener("message", (event) => {
-  if (event.data === "take over") self.skipWaiting();
-  if (event.data === "how is it" && event.ports[0]) howIsIt().then((said) => event.ports[0].postMessage(said));
+scope.addEventListener("install", (event) => event.waitUntil(keepAll()));
+scope.addEventListener("activate", (event) => event.waitUntil(dropOthers().then(() => scope.clients.claim())));
+scope.addEventListener("message", ({ data, ports }) => {
+  if (data === "take over") scope.skipWaiting();
+  if (data === "how is it" && ports[0]) countKept().then((count) => ports[0].postMessage(count));
 });
-self.addEventListener("fetch", (event) => {
-  const request = event.request;
-  if (request.method === "GET" && new URL(request.url).origin === location.origin) event.respondWith(answer(request));
+scope.addEventListener("fetch", (event) => {
+  const { request } = event;
+  const ours = new URL(request.url).origin === scope.location.origin;
+  if (request.method === "GET" && ours) event.respondWith(answer(request));
 });
 
-/** Copy what an older cache holds unchanged; fetch the rest; one failure undoes the whole. */
+/** Copy unchanged files from an older cache and fetch the rest. One failure undoes the whole. */
 async function keepAll() {
   const cache = await caches.open(CACHE);
   try {
-    await Promise.all(BUILT.files.map(([path, hash]) => keep(cache, path, hash)));
+    await Promise.all(built.files.map(([path, hash]) => keep(cache, path, hash)));
   } catch (error) {
     await caches.delete(CACHE);
     throw error;
   }
 }
 
+/**
+ * @param {Cache} cache
+ * @param {string} path
+ * @param {string} hash
+ */
 async function keep(cache, path, hash) {
-  const url = new URL(path, self.registration.scope).href;
-  const response = (await older(url, hash)) || (await fetched(url, hash));
-  await cache.put(url, response);
+  const url = new URL(path, scope.registration.scope).href;
+  await cache.put(url, (await fromOlderCache(url, hash)) ?? (await fromNetwork(url, hash)));
 }
 
-async function older(url, hash) {
+/**
+ * @param {string} url
+ * @param {string} hash
+ */
+async function fromOlderCache(url, hash) {
   for (const name of await caches.keys()) {
-    if (!name.startsWith("sandmix-") || name === CACHE) continue;
+    if (!name.startsWith(OURS) || name === CACHE) continue;
     const found = await (await caches.open(name)).match(url);
-    if (found && (await digest(await found.clone().arrayBuffer())) === hash) return found;
+    if (found && (await hashOf(found)) === hash) return found;
   }
   return null;
 }
 
-async function fetched(url, hash) {
+/**
+ * @param {string} url
+ * @param {string} hash
+ */
+async function fromNetwork(url, hash) {
   const response = await fetch(url, { cache: "no-cache", redirect: "error" });
   if (!response.ok) throw new Error(`${url}: ${response.status}`);
-  if ((await digest(await response.clone().arrayBuffer())) !== hash) throw new Error(`${url}: not what was built`);
+  if ((await hashOf(response)) !== hash) throw new Error(`${url}: not what was built`);
   return response;
 }
 
-async function digest(bytes) {
-  const sum = new Uint8Array(await crypto.subtle.digest("SHA-256", bytes));
+/** @param {Response} response */
+async function hashOf(response) {
+  const sum = new Uint8Array(await crypto.subtle.digest("SHA-256", await response.clone().arrayBuffer()));
   return Array.from(sum.slice(0, 8), (byte) => byte.toString(16).padStart(2, "0")).join("");
 }
 
 async function dropOthers() {
-  const names = await caches.keys();
-  await Promise.all(names.filter((name) => name.startsWith("sandmix-") && name !== CACHE).map((name) => caches.delete(name)));
+  const others = (await caches.keys()).filter((name) => name.startsWith(OURS) && name !== CACHE);
+  await Promise.all(others.map((name) => caches.delete(name)));
 }
 
-/** Kept files answer first; a question mark and what follows do not matter, nor a folder's missing slash. */
+/**
+ * Kept files go before the network. Whatever follows a question mark does not matter, nor does a folder's missing
+ * slash.
+ * @param {Request} request
+ */
 async function answer(request) {
   const cache = await caches.open(CACHE);
   const url = new URL(request.url);
   url.search = "";
   url.hash = "";
-  const found = (await cache.match(url.href)) || (await cache.match(url.href.replace(/index\.html$/, "")));
+  const found = (await cache.match(url.href)) ?? (await cache.match(url.href.replace(/index\.html$/, "")));
   if (found) return found;
   if (request.mode === "navigate" && (await cache.match(`${url.href}/`))) return Response.redirect(`${url.href}/`);
   return fetch(request);
 }
 
-async function howIsIt() {
+async function countKept() {
   const cache = await caches.open(CACHE);
-  return { name: BUILT.name, kept: (await cache.keys()).length, of: BUILT.files.length };
+  return { name: built.name, kept: (await cache.keys()).length, of: built.files.length };
 }

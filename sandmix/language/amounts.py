@@ -116,6 +116,19 @@ def read(text: str, unit: str, *, when_bare: str | None = None) -> ReadAmount:
     return ReadAmount(value=value, half_width=abs(half_width), typed_unit=typed)
 
 
+def naming_unit(text: str, unit: str) -> str:
+    """Return *text* so that it names its unit: *unit* follows where it names none of its own.
+
+    >>> naming_unit("5e2", "g"), naming_unit("3 lb 4 oz", "g")
+    ('5e2 g', '3 lb 4 oz')
+    """
+    try:
+        typed = read(text, unit).typed_unit
+    except (Unreadable, OverflowError, ValueError):
+        return text
+    return text if typed else f"{text} {unit}".strip()
+
+
 def _only_one_amount(text: str, unit: str) -> None:
     in_parts = UNITS[unit].dimension in ("number", "share")
     if ":" in text or (in_parts and _RATIO.match(text)):

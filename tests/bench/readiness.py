@@ -1,7 +1,7 @@
 """Compare the time and the bytes until the first answer: this site and stock Pyodide, in one run.
 
 The stock page loads the same version unpruned, as the npm package ships it, and unpacks the sandmix wheel. Both pages
-use this site's `client.js`, get the same question under the same content policy, and come from the same server, which
+use this site's `engine.js`, get the same question under the same content policy, and come from the same server, which
 sends every file gzipped at level 9, except this site's two `.bin` files, which already are gzip. Each visit is the first
 of a fresh browser profile; the time runs from just before the worker is made to the first answer. The two sides take
 turns.
@@ -36,7 +36,7 @@ BROWSER_WORDS = "--no-sandbox --disable-gpu --disable-background-networking --di
 
 PAGE = '<!doctype html><meta charset="utf-8"><title>readiness</title><script type="module" src="ready.js"></script>'
 READY = """
-import { Engine } from "./app/client.js";
+import { Engine } from "./app/engine.js";
 const engine = new Engine(new URL("./app/worker.js", import.meta.url));
 const before = performance.now();
 globalThis.measured = engine.ask(QUESTION).then(
@@ -100,9 +100,9 @@ def site_files(folder: Path) -> Files:
 
 def page_files(worker: str) -> Files:
     """The page around a worker; the question is the first job's own example."""
-    client = (ROOT / "site/docs/app/client.js").read_text("utf-8")
+    client = (ROOT / "site/docs/app/engine.js").read_text("utf-8")
     ready = READY.replace("QUESTION", json.dumps(question()))
-    texts = {"": PAGE, "ready.js": ready, "app/client.js": client, "app/worker.js": worker}
+    texts = {"": PAGE, "ready.js": ready, "app/engine.js": client, "app/worker.js": worker}
     return {name: text.encode() for name, text in texts.items()}
 
 

@@ -1,9 +1,12 @@
 // @ts-check
 /** What the tests of the look measure in a page: evaluated there, it gives two functions. */
 (() => {
-  const HELD = "button, input[type=text], select, summary, .chip, .tile, .flag, .door, .head-button, .head-name, [data-open-answer]";
+  const HELD =
+    "button, input[type=text], select, summary, .chip, .tile, .flag, .door, .head-button, .head-name, [data-open-answer]";
   const SKIPPED = ".unseen, script, style, title, desc, .md-search";
-  const paint = /** @type {CanvasRenderingContext2D} */ (document.createElement("canvas").getContext("2d", { willReadFrequently: true }));
+  const paint = /** @type {CanvasRenderingContext2D} */ (
+    document.createElement("canvas").getContext("2d", { willReadFrequently: true })
+  );
 
   /** Every control that a glove could miss: its class, its words, width and height. */
   function smallTargets() {
@@ -11,28 +14,47 @@
       .filter((part) => part.checkVisibility({ visibilityProperty: true }))
       .map((part) => ({ part, box: part.getBoundingClientRect() }))
       .filter(({ box }) => box.height < 47.99 || box.width < 44)
-      .map(({ part, box }) => [part.className || part.tagName, part.id || (part.textContent ?? "").trim(), box.width, box.height]);
+      .map(({ part, box }) => [
+        part.className || part.tagName,
+        part.id || (part.textContent ?? "").trim(),
+        box.width,
+        box.height,
+      ]);
   }
 
-  /** Every text whose ink stands out from what lies under it by less than the ratio: the ratio, its class, its words. @param {number} least */
+  /**
+   * Every text whose ink stands out from what lies under it by less than the ratio: the ratio, its class, its words.
+   * @param {number} least
+   */
   function faintTexts(least) {
     const found = [];
     const walk = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
     while (walk.nextNode()) {
       const part = /** @type {Element} */ (walk.currentNode.parentElement);
       const words = (walk.currentNode.textContent ?? "").trim();
-      if (!words || part.closest(SKIPPED) || !part.checkVisibility({ visibilityProperty: true, opacityProperty: true })) continue;
+      if (
+        !words ||
+        part.closest(SKIPPED) ||
+        !part.checkVisibility({ visibilityProperty: true, opacityProperty: true })
+      ) {
+        continue;
+      }
       const inside = part.closest("svg");
       const ink = colour(inside ? getComputedStyle(part).fill : getComputedStyle(part).color);
       for (const ground of inside ? fillsUnder(part) : [groundOf(part)]) {
         const ratio = contrast(over(ink, ground), ground);
-        if (ratio < least) found.push([Math.round(ratio * 100) / 100, part.getAttribute("class") ?? "", words.slice(0, 40)]);
+        if (ratio < least) {
+          found.push([Math.round(ratio * 100) / 100, part.getAttribute("class") ?? "", words.slice(0, 40)]);
+        }
       }
     }
     return found;
   }
 
-  /** Red, green, blue from 0 to 255 and opacity from 0 to 1, whatever way the colour was written. @param {string} written */
+  /**
+   * Red, green, blue from 0 to 255 and opacity from 0 to 1, whatever way the colour was written.
+   * @param {string} written
+   */
   function colour(written) {
     paint.clearRect(0, 0, 1, 1);
     paint.fillStyle = written;
@@ -50,21 +72,29 @@
   function groundOf(part) {
     /** @type {number[][]} */
     const layers = [];
-    for (let at = part; at && layers.at(-1)?.[3] !== 1; at = at.parentElement) layers.push(colour(getComputedStyle(at).backgroundColor));
+    for (let at = part; at && layers.at(-1)?.[3] !== 1; at = at.parentElement) {
+      layers.push(colour(getComputedStyle(at).backgroundColor));
+    }
     return layers.reverse().reduce((under, top) => over(top, under), [255, 255, 255]);
   }
 
-  /** The fills of all shapes that a text of a drawing lies on, or else the ground of the drawing. @param {Element} text */
+  /**
+   * The fills of all shapes that a text of a drawing lies on, or else the ground of the drawing.
+   * @param {Element} text
+   */
   function fillsUnder(text) {
     const box = text.getBoundingClientRect();
     const drawing = /** @type {Element} */ (text.closest("svg"));
     const shapes = Array.from(drawing.querySelectorAll("rect")).filter((shape) => {
       const at = shape.getBoundingClientRect();
       const fill = getComputedStyle(shape).fill;
-      const meets = at.left < box.right - 1 && at.right > box.left + 1 && at.top < box.bottom - 1 && at.bottom > box.top + 1;
+      const meets =
+        at.left < box.right - 1 && at.right > box.left + 1 && at.top < box.bottom - 1 && at.bottom > box.top + 1;
       return meets && fill !== "none" && !fill.startsWith("url");
     });
-    return shapes.length ? shapes.map((shape) => colour(getComputedStyle(shape).fill)) : [groundOf(drawing.parentElement)];
+    return shapes.length
+      ? shapes.map((shape) => colour(getComputedStyle(shape).fill))
+      : [groundOf(drawing.parentElement)];
   }
 
   /** The contrast ratio of WCAG 2.2, from 1 to 21. @param {number[]} one @param {number[]} two */
@@ -75,7 +105,9 @@
 
   /** @param {number[]} colour */
   function luminance([red, green, blue]) {
-    const [r, g, b] = [red, green, blue].map((part) => part / 255).map((part) => (part <= 0.04045 ? part / 12.92 : ((part + 0.055) / 1.055) ** 2.4));
+    const [r, g, b] = [red, green, blue]
+      .map((part) => part / 255)
+      .map((part) => (part <= 0.04045 ? part / 12.92 : ((part + 0.055) / 1.055) ** 2.4));
     return 0.2126 * r + 0.7152 * g + 0.0722 * b;
   }
 

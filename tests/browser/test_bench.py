@@ -190,7 +190,8 @@ def test_a_test_is_recorded_with_its_uncertainty_and_shown_in_the_timeline(hand,
     saved(page)
     (book,) = page.evaluate(ALL)
     written = book["events"][-1]
-    assert (written["kind"], written["compactability_read_pct"]) == ("measured", f"{box_text(value, half)} %")
+    assert written["kind"] == "measured"
+    assert written["compactability_read_pct"] == {"value": box_text(value, half), "unit": "%"}
     kept = next(row for row in heap_of(book)["kept"] if row["word"] == "compactability_read_pct")
     assert kept["doubt"] == pytest.approx([value - half, value + half], abs=0.06)
     expect(page.locator("[data-list=timeline] > li").first).to_contain_text("compactability", ignore_case=True)

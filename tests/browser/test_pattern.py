@@ -21,7 +21,7 @@ CORNERS = [(x, y, z) for x in (0, 40) for y in (0, 30) for z in (0, 20)]
 SIDES = [
     (0, 1, 3), (0, 3, 2), (4, 6, 7), (4, 7, 5), (0, 4, 5), (0, 5, 1), (2, 3, 7), (2, 7, 6), (0, 2, 6), (0, 6, 4), (1, 5, 7), (1, 7, 3),
 ]  # fmt: skip
-SHELF = "const { shelf } = await import('/app/shelf.js'); const kept = await shelf();"
+SHELF = "const { openDatabase } = await import('/app/database.js'); const kept = await openDatabase();"
 
 
 def stl(facets):

@@ -92,6 +92,16 @@ def test_a_unit_typed_in_the_box_overrides_the_chip(hand, answer):
     hand.type(figures).reads(answer("temper", figures))
 
 
+def test_an_exponent_keeps_the_unit_of_the_chip(hand, answer):
+    hand.open("temper")
+    hand.unit("heap_kg", "g")
+    same = {"heap_kg": "0.5 kg", "sample_wet_g": "500", "sample_dry_g": "490"}
+    hand.type(same | {"heap_kg": "5e2"}).reads(answer("temper", same))
+    expect(hand.page.locator("[data-list=given]")).to_contain_text("5e2 g")
+    hand.page.locator("[data-stepper=heap_kg][data-by='1']").click()
+    expect(hand.box("heap_kg")).to_have_value("510")
+
+
 @pytest.mark.parametrize(("text", "up", "down"), [("25", 1, 0), ("25,5", 0.5, 0), ("", None, None)])
 def test_a_stepper_goes_to_the_next_whole_step_of_the_word(text, up, down, hand):
     hand.open("temper").type({"heap_kg": text})

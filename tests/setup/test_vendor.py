@@ -58,9 +58,10 @@ def test_a_missing_build_is_named(packages: Path) -> None:
         vendor.in_order(packages)
 
 
-def test_the_lock_pins_every_package_by_hash_and_names_no_address() -> None:
-    locked = json.loads((ROOT / "site" / "package-lock.json").read_text("utf-8"))["packages"]
-    wanted = json.loads((ROOT / "site" / "package.json").read_text("utf-8"))["dependencies"]
+@pytest.mark.parametrize(("folder", "kind"), [("site", "dependencies"), ("tests/javascript", "devDependencies")])
+def test_the_lock_pins_every_package_by_hash_and_names_no_address(folder: str, kind: str) -> None:
+    locked = json.loads((ROOT / folder / "package-lock.json").read_text("utf-8"))["packages"]
+    wanted = json.loads((ROOT / folder / "package.json").read_text("utf-8"))[kind]
     assert {name: locked[f"node_modules/{name}"]["version"] for name in wanted} == wanted
     assert [
         name for name, entry in locked.items() if name and not entry.get("integrity", "").startswith("sha512-")

@@ -8,6 +8,8 @@ from sandmix.asking.job import Axis, Chart, Limit, Line
 from sandmix.book.book import Book, Event
 from sandmix.book.events import CORRECTED, KINDS, NOT_WORDS, UNDONE
 from sandmix.book.heap import HeapFold, HeapState, figure
+from sandmix.language.amounts import naming_unit
+from sandmix.language.units import UNITS
 from sandmix.language.wording import lowered, shown_given
 from sandmix.materials.sand import PARTS
 from sandmix.vocabulary import WORDS, default_of
@@ -65,6 +67,7 @@ def _typed(word: str, value: object) -> str:
     if isinstance(value, Mapping):
         parts: Mapping[str, object] = value
         value, unit = parts.get("value", ""), str(parts.get("unit", unit))
+        value = naming_unit(value, unit) if isinstance(value, str) and unit in UNITS else value
     if isinstance(value, (int, float)) and not isinstance(value, bool) and abs(value) < _LONGEST_NUMBER:
         return f"{value:g} {unit}".strip()
     return shown_given(value)

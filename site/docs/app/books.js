@@ -1,142 +1,173 @@
 // @ts-check
-/** The heap books of this browser: which is in use, what is in it, and one more event in it. All open pages agree. */
-
-import { shelf } from "./shelf.js";
-
 /**
- * @typedef {import("./shelf.js").Book} Book
- * @typedef {import("./shelf.js").Event} Event
- * @typedef {{format: string, version: number, name: string, events: Event[]}} Told a book as the engine takes it
- * @typedef {(request: object) => Promise<any>} Ask
+ * The heap books of this browser: which one is in use, what is in it, and how an event is added. All open pages
+ * agree.
  */
 
-export const FORMAT = "sandmix book";
-export const VERSION = 2;
-export const NO_NAME = "The heap";
+import { FORMAT, VERSION } from "./book-format.js";
+
+/** @import {Answer, Ask, BookData, BookEvent, Recorded, Refusal} from "./answer-types.js" */
+/** @import {Database} from "./database.js" */
+/** @typedef {import("./database.js").Book} Book */
+/** @typedef {{key?: string, name: string, events: BookEvent[]}} BookToWrite without a key it becomes a new book */
+
 const CHANNEL = "sandmix.books";
 const TRIES = 5;
 
 export class Books extends EventTarget {
-  /** @param {import("./shelf.js").Shelf} shelf */
-  constructor(shelf) {
+  /** @param {Database} database */
+  constructor(database) {
     super();
-    this.shelf = shelf;
+    this.database = database;
     this.channel = "BroadcastChannel" in globalThis ? new BroadcastChannel(CHANNEL) : null;
     this.channel?.addEventListener("message", () => this.dispatchEvent(new Event("changed")));
   }
 
   /** Whether what is written outlives the page. */
   get lasting() {
-    return this.shelf.lasting;
+    return this.database.lasting;
   }
 
   /** @returns {Promise<Book[]>} by name */
   async all() {
-    return (await this.shelf.books()).sort((a, b) => a.name.localeCompare(b.name));
+    return (await this.database.books()).sort((a, b) => a.name.localeCompare(b.name));
   }
 
-  /** The book in use, if there is any. @returns {Promise<Book | undefined>} */
+  /**
+   * The book in use, if there is any.
+   * @returns {Promise<Book | undefined>}
+   */
   async inUse() {
-    const [all, key] = await Promise.all([this.all(), this.shelf.fact("in use")]);
+    const [all, key] = await Promise.all([this.all(), this.database.fact("in use")]);
     return all.find((book) => book.key === key) ?? all[0];
   }
 
   /** @param {string} key */
   events(key) {
-    return this.shelf.events(key);
+    return this.database.events(key);
   }
 
-  /** @param {Book} book @returns {Promise<Told>} */
-  async told(book) {
-    return { format: FORMAT, version: VERSION, name: book.name, events: await this.events(book.key) };
+  /**
+   * A book as the library takes it.
+   * @param {Book} book
+   * @returns {Promise<BookData>}
+   */
+  async whole({ key, name }) {
+    return { format: FORMAT, version: VERSION, name, events: await this.events(key) };
   }
 
   /** @param {string} key */
   async use(key) {
-    await this.shelf.note("in use", key);
-    this.#tell();
+    await this.database.note("in use", key);
+    this.#changed();
   }
 
-  /** A new book under a name, in use from now on. @param {string} name @returns {Promise<Book>} */
+  /**
+   * Start a new book and use it.
+   * @param {string} name
+   * @returns {Promise<Book>}
+   */
   async begin(name) {
     const book = { key: freshKey(), name };
-    await this.shelf.put([{ book, events: [] }]);
+    await this.database.put([{ book, events: [] }]);
     await this.use(book.key);
     return book;
   }
 
-  /** @param {Book} book @param {string} name */
+  /**
+   * @param {Book} book
+   * @param {string} name
+   */
   async rename(book, name) {
-    await this.shelf.put([{ book: { ...book, name } }]);
-    this.#tell();
-  }
-
-  /** Whole books at once, all or none: each under its key, or a new one where it has none. @param {{key?: string, name: string, events: Event[]}[]} given */
-  async put(given) {
-    await this.shelf.put(given.map(({ key, name, events }) => ({ book: { key: key ?? freshKey(), name }, events })));
-    this.#tell();
+    await this.database.put([{ book: { ...book, name } }]);
+    this.#changed();
   }
 
   /**
-   * Have the engine complete an event, and write that. Where another page wrote in between, the engine is asked again
-   * with what now stands there. When the promise is kept, the event is written.
-   * @param {Book} book @param {Event} event @param {Ask} ask
-   * @returns {Promise<any>} the engine's answer, refused or with the event as it was written
+   * Write whole books at once, all or none.
+   * @param {BookToWrite[]} given
+   */
+  async put(given) {
+    await this.database.put(given.map(({ key = freshKey(), name, events }) => ({ book: { key, name }, events })));
+    this.#changed();
+  }
+
+  /**
+   * Have the library complete an event, and write it. If another page wrote in between, the library is asked again with
+   * the newer book. When the promise is kept, the event is written or refused.
+   * @param {Book} book
+   * @param {BookEvent} event
+   * @param {Ask} ask
+   * @returns {Promise<Recorded | Refusal>}
    */
   async record(book, event, ask) {
     for (let tries = 0; tries < TRIES; tries += 1) {
-      const told = await this.told(book);
-      const answer = await ask({ job: "record", inputs: { book: told, event } });
-      if (!answer.ok || (await this.append(book.key, told.events.length, answer.event))) return answer;
+      const whole = await this.whole(book);
+      const answer = await ask({ job: "record", inputs: { book: whole, event } });
+      if (!answer.ok || (await this.append(book.key, whole.events.length, answer.event))) return answer;
     }
-    throw new Error("other pages write in this book all the time. Close them and try again.");
+    throw new Error("other pages keep writing in this book. Close them and try again.");
   }
 
   /**
-   * One more event behind those that the writer saw.
-   * @param {string} key @param {number} after @param {Event} event
-   * @returns {Promise<boolean>} whether it was written; not where the book has changed since
+   * Add an event behind those that the writer saw.
+   * @param {string} key
+   * @param {number} after
+   * @param {BookEvent} event
+   * @returns {Promise<boolean>} whether it was written; not if the book has changed since
    */
   async append(key, after, event) {
-    const written = await this.shelf.append(key, after, event);
-    if (written) this.#tell();
+    const written = await this.database.append(key, after, event);
+    if (written) this.#changed();
     return written;
   }
 
   /** How many events there are in all books, how many there were at the last export, and when that was. */
   async exported() {
-    const counts = await Promise.all((await this.all()).map(({ key }) => this.shelf.count(key)));
-    const last = (await this.shelf.fact("exported")) ?? { at: null, events: 0 };
+    const counts = await Promise.all((await this.all()).map(({ key }) => this.database.count(key)));
+    /** @type {{at: number | null, events: number}} */
+    const last = (await this.database.fact("exported")) ?? { at: null, events: 0 };
     return { events: counts.reduce((sum, count) => sum + count, 0), last };
   }
 
-  /** @param {number | null} at in ms @param {number} events how many of those that stand here are in a file */
+  /**
+   * @param {number | null} at in ms
+   * @param {number} events how many of the events here are in a file
+   */
   async noteExport(at, events) {
-    await this.shelf.note("exported", { at, events });
-    this.#tell();
+    await this.database.note("exported", { at, events });
+    this.#changed();
   }
 
   /**
-   * Ask the browser, once, not to clear the books when space runs short; its answer is remembered.
-   * @returns {Promise<boolean | undefined>} what it said; nothing where it cannot be asked
+   * Ask the browser not to clear the books when space runs short.
+   * @returns {Promise<boolean | undefined>} its answer; undefined if it cannot be asked
    */
   async askToPersist() {
     if (!this.lasting || !navigator.storage?.persist) return undefined;
     return (await navigator.storage.persisted()) || navigator.storage.persist();
   }
 
-  /** The last answer to a book as it stands, for pages that open before the engine is here. @param {Book} book */
-  async lastAnswer(book) {
-    const last = await this.shelf.fact("answer");
-    return last?.key === book.key && last.events === (await this.shelf.count(book.key)) ? last : null;
+  /**
+   * The last answer to a book as it is now, for pages that open before the calculator is here.
+   * @param {Book} book
+   * @returns {Promise<{answer: Answer, at: number} | null>}
+   */
+  async lastAnswer({ key }) {
+    const last = await this.database.fact("answer");
+    return last?.key === key && last.events === (await this.database.count(key)) ? last : null;
   }
 
-  /** @param {Book} book @param {number} events @param {any} answer */
-  async keepAnswer(book, events, answer) {
-    await this.shelf.note("answer", { key: book.key, events, at: Date.now(), answer });
+  /**
+   * @param {Book} book
+   * @param {number} events
+   * @param {Answer} answer
+   */
+  async keepAnswer({ key }, events, answer) {
+    await this.database.note("answer", { key, events, at: Date.now(), answer });
   }
 
-  #tell() {
+  #changed() {
     this.channel?.postMessage("changed");
     this.dispatchEvent(new Event("changed"));
   }
@@ -147,16 +178,13 @@ let opened;
 
 /** The one set of books of this page. */
 export function books() {
-  opened ??= shelf().then((found) => new Books(found));
+  opened ??= open();
   return opened;
 }
 
-/** A moment as ISO 8601 with the zone of this clock. @param {Date} moment */
-export function isoOf(moment) {
-  const ahead = -moment.getTimezoneOffset();
-  const local = new Date(moment.getTime() + ahead * 60_000).toISOString().slice(0, 19);
-  const [hours, minutes] = [Math.floor(Math.abs(ahead) / 60), Math.abs(ahead) % 60].map((part) => String(part).padStart(2, "0"));
-  return `${local}${ahead < 0 ? "-" : "+"}${hours}:${minutes}`;
+async function open() {
+  const { openDatabase } = await import("./database.js");
+  return new Books(await openDatabase());
 }
 
 function freshKey() {

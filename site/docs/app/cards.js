@@ -1,41 +1,50 @@
 // @ts-check
-/** Before the figures of an answer: the one thing to do next as a large door, and answers side by side as cards. */
+/** What comes before the figures of an answer: the one thing to do next, and answers side by side as cards. */
 
 import { all, fill, fresh, line, list, one, show } from "./dom.js";
 import { addressOf } from "./share.js";
 
-/**
- * @typedef {{name: string, texts: string[]}} Point
- * @typedef {{title: string, share_pct: number, text: string, points: Point[]}} Card
- * @typedef {{text: string, not_before: string[]}} First
- * @typedef {{job: string, label: string, inputs: Record<string, string>, foremost?: boolean}} Step
- */
+/** @import {Card, CardPoint, First, NextStep} from "./answer-types.js" */
 
-/** @param {HTMLElement} root @param {Card[]} cards */
+/**
+ * @param {HTMLElement} root
+ * @param {Card[]} cards
+ */
 export function showCards(root, cards) {
   show(one(root, "[data-cards]"), cards.length > 0);
   list(root, "cards", cards.map(cardRow));
 }
 
 /**
- * What to do before anything else, and the door to it; which steps are left for the list at the end.
- * @param {HTMLElement} root @param {First | null} first @param {Step[]} steps
+ * Show what to do before anything else, and the door to it.
+ * @param {HTMLElement} root
+ * @param {First | null} first
+ * @param {NextStep[]} steps
+ * @returns {NextStep[]} the steps that are left for the list at the end
  */
 export function showFirst(root, first, steps) {
   const box = one(root, "[data-first-step]");
   show(box, Boolean(first));
-  fill(box, { first: first?.text || "" });
-  list(box, "not-before", (first?.not_before || []).map(line));
+  fill(box, { first: first?.text ?? "" });
+  list(box, "not-before", (first?.not_before ?? []).map(line));
   show(one(box, "[data-until]"), Boolean(first?.not_before.length));
   const foremost = steps.find((step) => step.foremost);
-  const door = /** @type {HTMLAnchorElement} */ (one(box, "[data-first-door]"));
+  const door = one(box, "[data-first-door]", HTMLAnchorElement);
   show(door, Boolean(foremost));
   if (foremost) {
-    door.href = addressOf(`../${foremost.job}/`, Object.entries(foremost.inputs));
+    door.href = doorOf(foremost);
     fill(door, { label: foremost.label });
     one(door, "[data-first-picture]").replaceChildren(...picture(foremost.inputs.test));
   }
   return steps.filter((step) => step !== foremost);
+}
+
+/**
+ * The address of another job's page with the figures that it takes along.
+ * @param {NextStep} step
+ */
+export function doorOf({ job, inputs }) {
+  return addressOf(`../${job}/`, Object.entries(inputs));
 }
 
 /** @param {Card} card */
@@ -47,7 +56,7 @@ function cardRow({ title, share_pct, text, points }) {
   return item;
 }
 
-/** @param {Point} point */
+/** @param {CardPoint} point */
 function pointRow({ name, texts }) {
   const item = fresh("point");
   fill(item, { name });
@@ -55,8 +64,13 @@ function pointRow({ name, texts }) {
   return item;
 }
 
-/** The drawing of a test, as the build has made it. @param {string | undefined} key @returns {Node[]} */
+/**
+ * The drawing of a test, as the build made it.
+ * @param {string | undefined} key
+ */
 function picture(key) {
-  const kept = /** @type {HTMLTemplateElement} */ (document.querySelector('template[data-template="pictures"]'));
-  return all(kept.content, "[data-picture]").filter((one) => one.dataset.picture === key).flatMap((one) => Array.from(one.cloneNode(true).childNodes));
+  const kept = one(document, 'template[data-template="pictures"]', HTMLTemplateElement);
+  return all(kept.content, "[data-picture]")
+    .filter((each) => each.dataset.picture === key)
+    .flatMap((each) => Array.from(each.cloneNode(true).childNodes));
 }

@@ -1,27 +1,69 @@
 // @ts-check
-/** Finding, filling and cloning: everything the page does to its own elements goes through text, never through HTML. */
+/** Finding, filling and cloning elements. Text goes in as text, never as HTML. */
 
 /**
- * @param {ParentNode} root @param {string} selector
- * @returns {HTMLElement}
+ * The element of this kind that the page must have.
+ * @template {HTMLElement} [E=HTMLElement]
+ * @param {ParentNode} root
+ * @param {string} selector
+ * @param {new () => E} [kind]
+ * @returns {E}
  */
-export function one(root, selector) {
+export function one(root, selector, kind) {
   const found = root.querySelector(selector);
-  if (!(found instanceof HTMLElement)) throw new Error(`The page lacks ${selector}`);
-  return found;
+  if (!(found instanceof (kind ?? HTMLElement))) throw new Error(`The page lacks ${selector}`);
+  return /** @type {E} */ (found);
 }
 
 /**
- * @param {ParentNode} root @param {string} selector
- * @returns {HTMLElement[]}
+ * @template {HTMLElement} [E=HTMLElement]
+ * @param {ParentNode} root
+ * @param {string} selector
+ * @param {new () => E} [kind]
+ * @returns {E[]}
  */
-export function all(root, selector) {
-  return /** @type {HTMLElement[]} */ (Array.from(root.querySelectorAll(selector)));
+export function all(root, selector, kind) {
+  const found = Array.from(root.querySelectorAll(selector));
+  return /** @type {E[]} */ (kind ? found.filter((each) => each instanceof kind) : found);
 }
 
 /**
- * Put texts into the slots of an element; a slot that already says so is left alone.
- * @param {ParentNode} root @param {Record<string, string>} texts
+ * The element around an event's target that matches.
+ * @param {Event} event
+ * @param {string} selector
+ * @returns {HTMLElement | null}
+ */
+export function tapped(event, selector) {
+  return event.target instanceof Element ? around(event.target, selector) : null;
+}
+
+/**
+ * The element itself, or the nearest around it, that matches.
+ * @param {Element} element
+ * @param {string} selector
+ * @returns {HTMLElement | null}
+ */
+export function around(element, selector) {
+  const found = element.closest(selector);
+  return found instanceof HTMLElement ? found : null;
+}
+
+/**
+ * What the build wrote into a data attribute as JSON.
+ * @param {HTMLElement} element
+ * @param {string} name
+ * @param {any} missing the value if there is no such attribute
+ * @returns {any}
+ */
+export function dataOf(element, name, missing) {
+  const text = element.dataset[name];
+  return text ? JSON.parse(text) : missing;
+}
+
+/**
+ * Put texts into the slots of an element.
+ * @param {ParentNode} root
+ * @param {Record<string, string>} texts
  */
 export function fill(root, texts) {
   for (const [slot, text] of Object.entries(texts)) {
@@ -29,35 +71,51 @@ export function fill(root, texts) {
   }
 }
 
-/** @param {Element} element @param {string} text */
+/**
+ * Set the text of an element. A text that is already there stays untouched, so that nobody hears it twice.
+ * @param {Element} element
+ * @param {string} text
+ */
 export function say(element, text) {
   if (element.textContent !== text) element.textContent = text;
 }
 
-/** @param {HTMLElement} element @param {boolean} shown */
+/**
+ * @param {HTMLElement} element
+ * @param {boolean} shown
+ */
 export function show(element, shown) {
   if (element.hidden === shown) element.hidden = !shown;
 }
 
 /**
- * A fresh copy of a row that the build has drawn.
- * @param {string} name @param {number} [which]
- * @returns {HTMLElement}
+ * A copy of a row that the build drew in a template of the page.
+ * @param {string} name
+ * @param {number} [which]
  */
 export function fresh(name, which = 0) {
-  const template = document.querySelector(`template[data-template="${name}"]`);
-  if (!(template instanceof HTMLTemplateElement)) throw new Error(`The page lacks the row ${name}`);
+  return copyOf(one(document, `template[data-template="${name}"]`, HTMLTemplateElement), which);
+}
+
+/**
+ * A copy of what a template holds.
+ * @param {HTMLTemplateElement} template
+ * @param {number} [which]
+ */
+export function copyOf(template, which = 0) {
   return /** @type {HTMLElement} */ (template.content.children[which].cloneNode(true));
 }
 
 /**
- * Make a list hold exactly these rows, touching nothing when it already says the same.
- * @param {ParentNode} root @param {string} name @param {HTMLElement[]} rows
+ * Make a list hold exactly these rows. A list that already looks the same stays untouched.
+ * @param {ParentNode} root
+ * @param {string} name
+ * @param {HTMLElement[]} rows
  */
 export function list(root, name, rows) {
   for (const place of all(root, `[data-list="${name}"]`)) {
     const same = place.children.length === rows.length && rows.every((row, at) => row.isEqualNode(place.children[at]));
-    if (!same) place.replaceChildren(...rows.map((row) => /** @type {Node} */ (row.cloneNode(true))));
+    if (!same) place.replaceChildren(...rows.map((row) => row.cloneNode(true)));
   }
 }
 
@@ -69,8 +127,45 @@ export function line(words) {
 }
 
 /**
- * The library's own drawing, parsed as SVG and adopted.
- * @param {string} text @returns {SVGElement | null}
+ * Show the tone of a state: its colour and its sign, and its word.
+ * @param {HTMLElement} place
+ * @param {{word: string, tone: string}} state
+ */
+export function showState(place, { word, tone }) {
+  place.dataset.tone = tone;
+  fill(place, { state: word });
+  for (const sign of all(place, "[data-sign]")) show(sign, sign.dataset.sign === tone);
+}
+
+/**
+ * Show figures at their places; a figure that is missing is "not known".
+ * @param {HTMLElement} root
+ * @param {(word: string, place: HTMLElement) => {text: string, range?: string} | undefined} figureOf
+ */
+export function showFigures(root, figureOf) {
+  for (const place of all(root, "[data-figure]")) {
+    const figure = figureOf(place.dataset.figure ?? "", place);
+    fill(place, { text: figure?.text ?? "not known", range: figure?.range ?? "" });
+  }
+}
+
+/**
+ * A quiet button.
+ * @param {string} label
+ * @param {() => unknown} action
+ */
+export function button(label, action) {
+  const made = document.createElement("button");
+  made.type = "button";
+  made.className = "deed quiet";
+  made.textContent = label;
+  made.addEventListener("click", action);
+  return made;
+}
+
+/**
+ * A drawing of the library, read as SVG.
+ * @param {string} text
  */
 export function drawing(text) {
   const root = new DOMParser().parseFromString(text, "image/svg+xml").documentElement;

@@ -1,21 +1,25 @@
 // @ts-check
-/** What is known on this phone of the heap in use: the last figures typed and answered, each as text with its doubt. */
+/** What this device knows of the heap without a book: the last figures typed and answered, as text with their range. */
 
-import { keep, recall } from "./store.js";
+import { keep, recall } from "./local-storage.js";
+import { DAY_MS } from "./time-text.js";
 
-const DAY_MS = 86_400_000;
-const STALE_DAYS = 7;
-/** What each job knows of the heap as it lies. @type {Record<string, string[]>} */
-const TELLS = { temper: ["heap_kg", "moisture_pct_wet"], rebond: ["heap_kg", "clay_pct_dry"] };
+/** @import {Answer, State} from "./answer-types.js" */
+/** @typedef {{text: string, range: string}} Figure */
+/** @typedef {{name?: string, tested?: number, state?: State, figures: Record<string, Figure>}} Heap */
 
+const STALE_MS = 7 * DAY_MS;
 /**
- * @typedef {{text: string, range: string}} Figure
- * @typedef {{name?: string, tested?: number, state?: {word: string, tone: string}, figures: Record<string, Figure>}} Heap
+ * Which words of a job are figures of the heap as it lies.
+ * @type {Record<string, string[]>}
  */
+const HEAP_WORDS = { temper: ["heap_kg", "moisture_pct_wet"], rebond: ["heap_kg", "clay_pct_dry"] };
+/** The state of a heap without a recent test. */
+const TEST_IT = /** @type {const} */ ({ word: "test it", tone: "care" });
 
 /** @returns {Heap} */
 export function heap() {
-  return recall("heap") || { figures: {} };
+  return recall("heap") ?? { figures: {} };
 }
 
 /** @param {string} name */
@@ -24,41 +28,52 @@ export function nameHeap(name) {
 }
 
 /**
- * Take what an answer says of the heap.
- * @param {string} job @param {any} answer @param {[string, string][]} given @param {number} since when the figures were typed
+ * Keep an answer for the home page, and what it says of the heap.
+ * @param {string} job
+ * @param {Answer} answer
+ * @param {[string, string][]} given
+ * @param {number} since when the figures were typed
  */
 export function remember(job, answer, given, since) {
   keep(`answer.${job}`, { state: answer.state, text: answer.lead.text, label: answer.lead.label, since });
-  const told = TELLS[job];
-  if (!told) return;
-  const known = heap();
+  if (job in HEAP_WORDS) keep("heap", withAnswer(heap(), job, answer, given, since));
+}
+
+/**
+ * A heap with what an answer says of it. A figure of the answer goes before what was typed.
+ * @param {Heap} known
+ * @param {string} job
+ * @param {Pick<Answer, "state" | "shown">} answer
+ * @param {[string, string][]} given
+ * @param {number} since
+ * @returns {Heap}
+ */
+export function withAnswer(known, job, answer, given, since) {
+  const words = HEAP_WORDS[job] ?? [];
   const figures = { ...known.figures };
-  for (const [word, text] of given) if (told.includes(word)) figures[word] = { text, range: "" };
-  for (const row of answer.shown) if (told.includes(row.word)) figures[row.word] = { text: row.text, range: row.range || "" };
-  const tested = job === "temper" ? { tested: since || known.tested, state: answer.state } : {};
-  keep("heap", { ...known, ...tested, figures });
+  for (const [word, text] of given) if (words.includes(word)) figures[word] = { text, range: "" };
+  for (const { word, text, range } of answer.shown) if (words.includes(word)) figures[word] = { text, range };
+  const test = job === "temper" ? { tested: since || known.tested, state: answer.state } : {};
+  return { ...known, ...test, figures };
 }
 
 /**
  * The heap in one word: what the last test said, unless that was too long ago.
- * @param {Heap} known @param {number} now
+ * @param {Heap} known
+ * @param {number} now
+ * @returns {State}
  */
-export function oneWord(known, now) {
-  if (!known.tested || !known.state) return { word: "test it", tone: "care" };
-  if (now - known.tested > STALE_DAYS * DAY_MS) return { word: "test it", tone: "care" };
-  return known.state.word === "go" ? { word: "ready", tone: "go" } : known.state;
+export function heapState({ tested, state }, now) {
+  if (!tested || !state || now - tested > STALE_MS) return TEST_IT;
+  return state.word === "go" ? { word: "ready", tone: "go" } : state;
 }
 
-/** When a heap was last tested, by an answer to its book. @param {any} answer @param {number} at when that was given */
+/**
+ * When a heap was last tested, by an answer to its book.
+ * @param {Pick<Answer, "result">} answer
+ * @param {number} at when the book was answered
+ */
 export function lastTest(answer, at) {
   const days = answer.result.last_test_age_days;
-  return Number.isFinite(days) ? at - days * DAY_MS : undefined;
-}
-
-/** @param {number | undefined} then @param {number} now */
-export function age(then, now) {
-  if (!then) return "not tested on this phone";
-  const days = Math.floor((now - then) / DAY_MS);
-  if (days < 1) return now - then < 3_600_000 ? "tested within the hour" : "tested today";
-  return days === 1 ? "tested yesterday" : `tested ${days} days ago`;
+  return typeof days === "number" ? at - days * DAY_MS : undefined;
 }

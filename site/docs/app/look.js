@@ -1,10 +1,8 @@
 // @ts-check
-/**
- * Which of the three looks a page wears, set before the first paint. A plain script, so that nothing flashes.
- */
+/** Sets one of the three looks before the first paint. It is a plain script, so that the page does not flash. */
 (() => {
   const LOOKS = ["paper", "night", "contrast"];
-  const GROUND = { paper: "#f3ead6", night: "#15110c", contrast: "#ffffff" };
+  const BACKGROUND = { paper: "#f3ead6", night: "#15110c", contrast: "#ffffff" };
 
   /** @returns {string | null} */
   function chosen() {
@@ -15,37 +13,38 @@
     }
   }
 
-  function wished() {
+  function preferred() {
     if (matchMedia("(prefers-contrast: more)").matches) return "contrast";
     return matchMedia("(prefers-color-scheme: dark)").matches ? "night" : "paper";
   }
 
   /** @param {string} look */
-  function wear(look) {
+  function use(look) {
     document.documentElement.dataset.look = look;
-    const ground = document.querySelector("meta[name=theme-color]");
-    if (ground) ground.setAttribute("content", GROUND[/** @type {keyof typeof GROUND} */ (look)]);
+    const themeColour = document.querySelector("meta[name=theme-color]");
+    if (themeColour) themeColour.setAttribute("content", BACKGROUND[/** @type {keyof typeof BACKGROUND} */ (look)]);
   }
 
   function current() {
     const kept = chosen();
-    return kept && LOOKS.includes(kept) ? kept : wished();
+    return kept && LOOKS.includes(kept) ? kept : preferred();
   }
 
-  wear(current());
+  use(current());
   for (const media of ["(prefers-contrast: more)", "(prefers-color-scheme: dark)"]) {
-    matchMedia(media).addEventListener("change", () => wear(current()));
+    matchMedia(media).addEventListener("change", () => use(current()));
   }
   document.addEventListener("click", (event) => {
     const button = event.target instanceof Element && event.target.closest("[data-look-switch]");
     if (!button) return;
-    const next = LOOKS[(LOOKS.indexOf(document.documentElement.dataset.look || "paper") + 1) % LOOKS.length];
-    wear(next);
+    const now = LOOKS.indexOf(document.documentElement.dataset.look || "paper");
+    const next = LOOKS[(now + 1) % LOOKS.length];
+    use(next);
     button.setAttribute("aria-label", `Look: ${next}. Change it`);
     try {
       localStorage.setItem("sandmix.look", next);
     } catch {
-      return;
+      // The browser keeps nothing: the look holds for this page.
     }
   });
 })();

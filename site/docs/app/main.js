@@ -1,72 +1,93 @@
 // @ts-check
 import { all, one, say, show } from "./dom.js";
+import { showHome } from "./home.js";
 import { Job } from "./job.js";
-import { offline } from "./offline.js";
-import { today } from "./today.js";
-import { store, tryStore } from "./store.js";
+import { store, tryStore } from "./local-storage.js";
+import { keepOffline } from "./offline.js";
+import { reasonOf } from "./problems.js";
 
-const SCRIPT = /** @type {HTMLElement} */ (document.querySelector("script[data-base]"));
+/** @import {Calculator, Progress} from "./engine.js" */
+
+const SCRIPT = one(document, "script[data-base]");
 const BASE = new URL(`${SCRIPT.dataset.base || "."}/`, location.href).href;
 
 store.addEventListener("refused", () => show(one(document, "[data-storage-refused]"), true));
 tryStore();
-pressable();
-const home = document.querySelector("[data-today]");
-if (home instanceof HTMLElement) today(home);
-const job = document.querySelector("[data-job]");
-if (job instanceof HTMLElement) openJob(job);
-const book = document.querySelector("[data-book]");
-if (book instanceof HTMLElement) startEngine(book).then(async (engine) => (await import("./book.js")).openBook(book, engine));
-if (document.readyState === "complete") offline(BASE);
-else addEventListener("load", () => offline(BASE));
+pressBySpace();
+const [[home], [job], [book]] = ["[data-today]", "[data-job]", "[data-book]"].map((part) => all(document, part));
+if (home) showHome(home);
+if (job) startJob(job);
+if (book) startBook(book);
+if (document.readyState === "complete") keepOffline(BASE);
+else addEventListener("load", () => keepOffline(BASE));
 
 /** @param {HTMLElement} root */
-async function openJob(root) {
+async function startJob(root) {
   liftBar(root);
   const engine = await startEngine(root);
-  const job = new Job(root, engine);
-  (await import("./bookjob.js")).bookTools(root, job, engine);
-  (await import("./patterns.js")).patternTools(root, job);
+  const page = new Job(root, engine);
+  (await import("./job-book.js")).startJobBook(root, page, engine);
+  (await import("./patterns.js")).startPatterns(root, page);
 }
 
-/** The engine, or where there can be none a stand-in that says so: typing is kept either way. @param {HTMLElement} root */
+/** @param {HTMLElement} root */
+async function startBook(root) {
+  const engine = await startEngine(root);
+  const { startBookPage } = await import("./book-page.js");
+  await startBookPage(root, engine);
+}
+
+/**
+ * The engine, or a stand-in that says why there is none. What a person types is kept either way.
+ * @param {HTMLElement} root
+ * @returns {Promise<Calculator>}
+ */
 async function startEngine(root) {
   try {
-    const { Engine } = await import("./client.js");
+    const { Engine } = await import("./engine.js");
     const engine = new Engine(new URL("worker.js", import.meta.url));
     engine.addEventListener("state", () => showEngine(root, engine));
     engine.addEventListener("progress", (event) => showProgress(root, /** @type {CustomEvent} */ (event).detail));
     engine.start();
     return engine;
   } catch (error) {
-    const trouble = `${error instanceof Error ? error.message : error}.`;
+    const trouble = `${reasonOf(error)}.`;
     const none = { state: "failed", trouble, ask: () => Promise.reject(new Error(trouble)) };
     showEngine(root, none);
     return none;
   }
 }
 
-/** @param {HTMLElement} root @param {{state: string, trouble?: string}} engine */
-function showEngine(root, engine) {
+/**
+ * @param {HTMLElement} root
+ * @param {Pick<Calculator, "state" | "trouble">} engine
+ */
+function showEngine(root, { state, trouble }) {
   const place = one(root, "[data-engine]");
-  place.dataset.engine = engine.state;
-  document.documentElement.dataset.engine = engine.state;
-  show(place, engine.state !== "ready");
-  const failed = `The calculator did not start here: ${engine.trouble || "no reason was given."} What you type is kept.`;
-  const words = { loading: `Calculator loading, ${SCRIPT.dataset.runtimeMb} MB, once`, failed }[engine.state];
-  say(one(place, "[data-engine-words]"), words || "");
-  show(one(place, "[data-engine-progress]"), engine.state === "loading");
+  place.dataset.engine = state;
+  document.documentElement.dataset.engine = state;
+  show(place, state !== "ready");
+  /** @type {Record<string, string>} */
+  const words = {
+    loading: `Calculator loading, ${SCRIPT.dataset.runtimeMb} MB, once`,
+    failed: `The calculator did not start here: ${trouble || "no reason was given."} What you type is saved.`,
+  };
+  say(one(place, "[data-engine-words]"), words[state] ?? "");
+  show(one(place, "[data-engine-progress]"), state === "loading");
 }
 
-/** @param {HTMLElement} root @param {{loaded: number, total: number}} detail */
+/**
+ * @param {HTMLElement} root
+ * @param {Progress} progress
+ */
 function showProgress(root, { loaded, total }) {
-  const bar = /** @type {HTMLProgressElement} */ (one(root, "[data-engine-progress]"));
+  const bar = one(root, "[data-engine-progress]", HTMLProgressElement);
   bar.max = total || 1;
   bar.value = loaded;
 }
 
-/** Labels that act as buttons answer to the space bar too; the theme's own script sees to Enter. */
-function pressable() {
+/** Let labels that act as buttons answer to the space bar too; the theme's own script handles Enter. */
+function pressBySpace() {
   for (const label of all(document, "[data-press]")) {
     label.addEventListener("keydown", (event) => {
       if (event.key !== " ") return;
@@ -76,12 +97,17 @@ function pressable() {
   }
 }
 
-/** Keep the bar above a keyboard that covers the page, and the page's end above the bar. @param {HTMLElement} root */
+/**
+ * Keep the bar above a keyboard that covers the page, and the page's end above the bar.
+ * @param {HTMLElement} root
+ */
 function liftBar(root) {
   const bar = one(root, "[data-bar]");
   const view = window.visualViewport;
-  const lift = () => bar.style.setProperty("--lift", `${view ? Math.max(0, innerHeight - view.height - view.offsetTop) : 0}px`);
+  const covered = () => (view ? Math.max(0, innerHeight - view.height - view.offsetTop) : 0);
+  const lift = () => bar.style.setProperty("--lift", `${covered()}px`);
   view?.addEventListener("resize", lift);
   view?.addEventListener("scroll", lift);
-  new ResizeObserver(() => document.documentElement.style.setProperty("--bar", `${bar.offsetHeight}px`)).observe(bar);
+  const measure = () => document.documentElement.style.setProperty("--bar", `${bar.offsetHeight}px`);
+  new ResizeObserver(measure).observe(bar);
 }

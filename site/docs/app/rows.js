@@ -1,27 +1,31 @@
 // @ts-check
-import { all, one, say, show } from "./dom.js";
-import { fit, hasUnit } from "./form.js";
-import { amount, asTable, rowsIn, tableIn } from "./held.js";
-import { addOwn, nameOwn, ownPairs, ownRows, spreadOwn } from "./ownkeys.js";
-import { second } from "./twice.js";
+/** Fields that hold several values: the boxes of a table, or one card for each row. */
 
-/** @typedef {import("./held.js").Held} Held */
-/** @typedef {import("./held.js").Pairs} Pairs */
+import { withUnit, showsUnit } from "./amount-text.js";
+import { all, around, copyOf, one, say, show, tapped } from "./dom.js";
+import { fit } from "./fields.js";
+import { addOwnRow, numberOwnRows, ownPairs, ownRows, spreadOwnRows } from "./own-rows.js";
+import { isSecondTap } from "./second-tap.js";
+import { asTable, boxText, rowsIn, tableIn } from "./table-text.js";
+
+/** @import {Row, Pairs} from "./table-text.js" */
 /** @typedef {HTMLInputElement | HTMLSelectElement} Box */
 
-/** Give life to every field of a form that holds several things. @param {HTMLElement} root */
-export function openParts(root) {
-  for (const group of all(root, "[data-parts]")) new Parts(group);
+/**
+ * Start every field of a form that holds several values.
+ * @param {HTMLElement} root
+ */
+export function startRows(root) {
+  for (const group of all(root, "[data-parts]")) new RowsField(group);
 }
 
-/** The boxes of one table, or the cards of rows, and behind them one box with the whole as text: either follows the other. */
-class Parts {
+/** The boxes of one field, and behind them one box with all of it as text. Each follows the other. */
+class RowsField {
   /** @param {HTMLElement} group */
   constructor(group) {
     this.group = group;
-    const field = /** @type {HTMLElement} */ (group.closest("[data-field]"));
-    this.bare = one(field, "[data-whole]");
-    this.whole = /** @type {HTMLInputElement} */ (one(this.bare, "[data-input]"));
+    this.plain = one(around(group, "[data-field]") ?? group, "[data-whole]");
+    this.whole = one(this.plain, "[data-input]", HTMLInputElement);
     this.rows = /** @type {HTMLElement | null} */ (group.querySelector("[data-rows]"));
     for (const kind of ["put", "change"]) this.whole.addEventListener(kind, () => this.#draw());
     group.addEventListener("input", (event) => this.#typed(event));
@@ -29,45 +33,53 @@ class Parts {
     this.#draw();
   }
 
-  /** From the text to the boxes; a text that has no box for all it holds is shown as it is. */
+  /** From the text to the boxes. If the boxes cannot hold all of a text, the plain box shows it as it is. */
   #draw() {
     const text = this.whole.value.trim();
-    if (text !== "" && text === this.#text()) return this.#told();
-    const fits = this.rows ? this.#drawRows(this.rows, rowsIn(text)) : spreadTable(one(this.group, "[data-table]"), tableIn(text));
-    show(this.bare, !fits);
-    show(this.group, fits);
-    return this.#told();
+    if (text === "" || text !== this.#text()) {
+      const fits = this.rows
+        ? this.#drawRows(this.rows, rowsIn(text))
+        : spreadTable(one(this.group, "[data-table]"), tableIn(text));
+      show(this.plain, !fits);
+      show(this.group, fits);
+    }
+    this.#label();
   }
 
-  /** @param {HTMLElement} rows @param {Held[] | null} held @returns {boolean} */
-  #drawRows(rows, held) {
+  /**
+   * @param {HTMLElement} rows
+   * @param {Row[] | null} values
+   * @returns {boolean} whether the cards can show all of it
+   */
+  #drawRows(rows, values) {
     const { first, most } = rows.dataset;
-    const fits = held !== null && held.length <= Number(most);
-    const drawn = fits ? held : [];
+    const fits = values !== null && values.length <= Number(most);
+    const drawn = fits ? values : [];
     rows.replaceChildren();
-    while (rows.children.length < Math.max(Number(first), drawn.length)) this.#another(rows);
-    const spreads = drawn.map((row, at) => spread(/** @type {HTMLElement} */ (rows.children[at]), row));
+    while (rows.children.length < Math.max(Number(first), drawn.length)) this.#addRow(rows);
+    const spreads = drawn.map((row, at) => spreadRow(/** @type {HTMLElement} */ (rows.children[at]), row));
     return fits && spreads.every(Boolean);
   }
 
-  /** @param {HTMLElement} rows @returns {HTMLElement} */
-  #another(rows) {
-    const template = /** @type {HTMLTemplateElement} */ (one(this.group, "[data-row-template]"));
-    const row = /** @type {HTMLElement} */ (template.content.children[0].cloneNode(true));
+  /** @param {HTMLElement} rows */
+  #addRow(rows) {
+    const row = copyOf(one(this.group, "[data-row-template]", HTMLTemplateElement));
     rows.append(row);
     return row;
   }
 
-  /** From the boxes to the text. @returns {string} */
+  /** From the boxes to the text. */
   #text() {
-    const held = this.#held();
-    return Object.keys(held).length ? JSON.stringify(held) : "";
+    const values = this.#values();
+    return Object.keys(values).length ? JSON.stringify(values) : "";
   }
 
-  /** @returns {Held | Held[] | Pairs} */
-  #held() {
-    if (!this.rows) return tableOf(one(this.group, "[data-table]"));
-    return all(this.rows, "[data-row]").map(gathered).filter((row) => Object.keys(row).length);
+  /** @returns {Row | Row[] | Pairs} */
+  #values() {
+    if (!this.rows) return valuesOfTable(one(this.group, "[data-table]"));
+    return all(this.rows, "[data-row]")
+      .map(valuesOfRow)
+      .filter((row) => Object.keys(row).length);
   }
 
   /** @param {Event} event */
@@ -75,51 +87,41 @@ class Parts {
     const box = event.target;
     if (!(box instanceof HTMLElement) || !box.dataset.part) return;
     event.stopPropagation();
-    settle(box);
+    adjust(box);
     this.#write();
   }
 
   #write() {
     const text = this.#text();
-    this.#told();
+    this.#label();
     if (text === this.whole.value) return;
     this.whole.value = text;
-    this.#told();
+    this.#label();
     this.whole.dispatchEvent(new Event("input", { bubbles: true }));
   }
 
   /** @param {Event} event */
   #pressed(event) {
-    const button = event.target instanceof Element && event.target.closest("button");
-    if (!(button instanceof HTMLElement)) return;
-    const row = /** @type {HTMLElement | null} */ (button.closest("[data-row]"));
-    const table = /** @type {HTMLElement | null} */ (button.closest("[data-table]"));
-    const { add, remove, addOwn: more, removeOwn: less } = button.dataset;
-    if (add !== undefined && this.rows) one(this.#another(this.rows), "[data-part]").focus();
-    else if (more !== undefined && table) one(addOwn(table), "[data-part]").focus();
-    else if (remove !== undefined && row) this.#remove(row, button, one(this.group, "[data-add]"));
-    else if (less !== undefined && table) this.#remove(/** @type {HTMLElement} */ (button.closest("[data-own]")), button, one(table, "[data-add-own]"));
+    const button = tapped(event, "button");
+    if (!button) return;
+    const row = around(button, "[data-row]");
+    const table = around(button, "[data-table]");
+    const own = around(button, "[data-own]");
+    const { add, remove, addOwn, removeOwn } = button.dataset;
+    if (add !== undefined && this.rows) one(this.#addRow(this.rows), "[data-part]").focus();
+    else if (addOwn !== undefined && table) one(addOwnRow(table), "[data-part]").focus();
+    else if (remove !== undefined && row) removeRow(row, button, one(this.group, "[data-add]"));
+    else if (removeOwn !== undefined && own && table) removeRow(own, button, one(table, "[data-add-own]"));
     this.#write();
   }
 
-  /** An empty row goes at once, a filled one at the second tap. @param {HTMLElement} row @param {HTMLElement} button @param {HTMLElement} then what is in hand afterwards */
-  #remove(row, button, then) {
-    const filled = all(row, "[data-part]").some((box) => /** @type {Box} */ (box).value.trim() !== "");
-    if (filled && !second(button, button.dataset.sure || "")) return;
-    const table = /** @type {HTMLElement | null} */ (row.closest("[data-table]"));
-    row.remove();
-    if (table) nameOwn(table);
-    then.focus();
-  }
-
-  /** What stands round the boxes: the name of each row, which buttons there are, and the whole in plain words. */
-  #told() {
-    const plain = this.bare.hidden;
-    this.whole.dataset.words = plain ? this.#words() : "";
+  /** Show the name of each row, the buttons that apply, and keep the whole in plain words. */
+  #label() {
+    this.whole.dataset.words = this.plain.hidden ? this.#words() : "";
     if (!this.rows) return;
     const { least, most, called, leftOut } = this.rows.dataset;
     const rows = all(this.rows, "[data-row]");
-    const filled = rows.map((row) => Object.keys(gathered(row)).length > 0);
+    const filled = rows.map((row) => Object.keys(valuesOfRow(row)).length > 0);
     const last = filled.lastIndexOf(true);
     let number = 0;
     rows.forEach((row, at) => {
@@ -130,100 +132,166 @@ class Parts {
     show(one(this.group, "[data-add]"), rows.length < Number(most));
   }
 
-  /** @returns {string} */
   #words() {
-    if (!this.rows) return spokenTable(one(this.group, "[data-table]"), ": ").join("; ");
-    const rows = all(this.rows, "[data-row]").map((row) => spoken(row).join(", ")).filter(Boolean);
-    return rows.map((row, at) => `${this.rows?.dataset.called} ${at + 1}: ${row}`).join("; ");
+    if (!this.rows) return wordsOfTable(one(this.group, "[data-table]"), ": ").join("; ");
+    const called = this.rows.dataset.called;
+    return all(this.rows, "[data-row]")
+      .map((row) => wordsOfRow(row).join(", "))
+      .filter(Boolean)
+      .map((words, at) => `${called} ${at + 1}: ${words}`)
+      .join("; ");
   }
 }
 
-/** A row's or a table's own boxes, those of a table within it left out. @param {HTMLElement} root */
-function boxes(root) {
-  return /** @type {Box[]} */ (all(root, "[data-part]").filter((box) => box.closest("[data-table], [data-row], [data-own]") === root));
+/**
+ * Remove an empty row at once, and a filled one at the second tap.
+ * @param {HTMLElement} row
+ * @param {HTMLElement} button
+ * @param {HTMLElement} next what takes the focus afterwards
+ */
+function removeRow(row, button, next) {
+  const filled = boxesIn(row).some((box) => box.value.trim() !== "");
+  if (filled && !isSecondTap(button, button.dataset.sure ?? "")) return;
+  const table = around(row, "[data-table]");
+  row.remove();
+  if (table) numberOwnRows(table);
+  next.focus();
 }
 
-/** What the boxes of a row hold. @param {HTMLElement} root @returns {Held} */
-function gathered(root) {
-  const inner = all(root, "[data-table]").map((table) => /** @type {[string, unknown]} */ ([table.dataset.table, tableOf(table)]));
-  return Object.fromEntries([...typed(root), ...inner.filter(([, held]) => Object.keys(/** @type {object} */ (held)).length)]);
+/** @param {HTMLElement} root */
+function boxesIn(root) {
+  return /** @type {Box[]} */ (all(root, "[data-part]"));
 }
 
-/** @param {HTMLElement} table @returns {Held | Pairs} */
-function tableOf(table) {
-  return asTable([...typed(table), ...ownPairs(table)]);
+/**
+ * The boxes of a row or a table, without those of a table inside it.
+ * @param {HTMLElement} root
+ */
+function ownBoxes(root) {
+  return boxesIn(root).filter((box) => box.closest("[data-table], [data-row], [data-own]") === root);
 }
 
-/** @param {HTMLElement} root @returns {Pairs} */
-function typed(root) {
-  const pairs = boxes(root).map((box) => /** @type {[string, string]} */ ([box.dataset.part, box.value.trim()]));
+/**
+ * @param {HTMLElement} row
+ * @returns {Row}
+ */
+function valuesOfRow(row) {
+  const tables = all(row, "[data-table]").map(
+    (table) => /** @type {const} */ ([table.dataset.table ?? "", valuesOfTable(table)]),
+  );
+  return Object.fromEntries([...filledBoxes(row), ...tables.filter(([, values]) => Object.keys(values).length)]);
+}
+
+/** @param {HTMLElement} table */
+function valuesOfTable(table) {
+  return asTable([...filledBoxes(table), ...ownPairs(table)]);
+}
+
+/**
+ * @param {HTMLElement} root
+ * @returns {Pairs}
+ */
+function filledBoxes(root) {
+  const pairs = ownBoxes(root).map(
+    (box) => /** @type {[string, string]} */ ([box.dataset.part ?? "", box.value.trim()]),
+  );
   return pairs.filter(([, text]) => text !== "");
 }
 
-/** Each filled box of a row in words: what it is, what was typed, and the unit where none was typed. @param {HTMLElement} root @returns {string[]} */
-function spoken(root) {
-  const inner = all(root, "[data-table]").map((table) => [table.dataset.said, spokenTable(table, " ").join(", ")]);
-  return [...spokenBoxes(root, " "), ...inner.filter(([, words]) => words).map(([said, words]) => `${said} (${words})`)];
+/**
+ * The filled boxes of a row in words: what each is, what was typed, and the unit.
+ * @param {HTMLElement} row
+ */
+function wordsOfRow(row) {
+  const tables = all(row, "[data-table]").map((table) => [table.dataset.said, wordsOfTable(table, " ").join(", ")]);
+  return [
+    ...wordsOfBoxes(row, " "),
+    ...tables.filter(([, words]) => words).map(([label, words]) => `${label} (${words})`),
+  ];
 }
 
-/** @param {HTMLElement} table @param {string} colon @returns {string[]} */
-function spokenTable(table, colon) {
-  return [...spokenBoxes(table, colon), ...ownPairs(table).map((pair) => pair.join(colon))];
+/**
+ * @param {HTMLElement} table
+ * @param {string} colon
+ */
+function wordsOfTable(table, colon) {
+  return [...wordsOfBoxes(table, colon), ...ownPairs(table).map((pair) => pair.join(colon))];
 }
 
-/** @param {HTMLElement} root @param {string} colon @returns {string[]} */
-function spokenBoxes(root, colon) {
-  return boxes(root).filter((box) => box.value.trim() !== "").map((box) => `${box.dataset.said}${colon}${valueOf(box)}`);
+/**
+ * @param {HTMLElement} root
+ * @param {string} colon
+ */
+function wordsOfBoxes(root, colon) {
+  return ownBoxes(root)
+    .filter((box) => box.value.trim() !== "")
+    .map((box) => `${box.dataset.said}${colon}${wordsOfBox(box)}`);
 }
 
-/** @param {Box} box @returns {string} */
-function valueOf(box) {
+/** @param {Box} box */
+function wordsOfBox(box) {
   if (box instanceof HTMLSelectElement) return box.selectedOptions[0].text;
-  const text = box.value.trim();
-  return box.dataset.unit && !hasUnit(text) ? `${text} ${box.dataset.unit}` : text;
+  return withUnit(box.value.trim(), box.dataset.unit ?? "");
 }
 
-/** A long text is written smaller, and a unit that was typed takes the place of the box's own. @param {HTMLElement} box */
-function settle(box) {
+/**
+ * Write a long text smaller, and hide the unit of the box if the text shows one.
+ * @param {HTMLElement} box
+ */
+function adjust(box) {
   fit(box);
-  if (box instanceof HTMLInputElement) box.toggleAttribute("data-own-unit", hasUnit(box.value));
+  if (box instanceof HTMLInputElement) box.toggleAttribute("data-own-unit", showsUnit(box.value));
 }
 
-/** Fill the boxes of a row. @param {HTMLElement} root @param {Held} held @returns {boolean} whether all of it found a box */
-function spread(root, held) {
-  const left = new Map(Object.entries(held));
-  let fits = true;
-  for (const box of boxes(root)) {
-    fits = put(box, left.get(box.dataset.part || "")) && fits;
-    left.delete(box.dataset.part || "");
-  }
-  for (const table of all(root, "[data-table]")) {
-    const inner = tableIn(left.get(table.dataset.table || "") ?? "");
-    fits = spreadTable(table, inner) && fits;
-    table.closest("details")?.toggleAttribute("open", Boolean(inner?.length));
-    left.delete(table.dataset.table || "");
-  }
-  return fits && left.size === 0;
+/**
+ * Fill the boxes of a row.
+ * @param {HTMLElement} row
+ * @param {Row} values
+ * @returns {boolean} whether every value found a box
+ */
+function spreadRow(row, values) {
+  const left = new Map(Object.entries(values));
+  const take = (name = "") => {
+    const value = left.get(name);
+    left.delete(name);
+    return value;
+  };
+  const boxes = ownBoxes(row).map((box) => put(box, take(box.dataset.part)));
+  const tables = all(row, "[data-table]").map((table) => {
+    const inner = tableIn(take(table.dataset.table) ?? "");
+    around(table, "details")?.toggleAttribute("open", Boolean(inner?.length));
+    return spreadTable(table, inner);
+  });
+  return left.size === 0 && [...boxes, ...tables].every(Boolean);
 }
 
-/** Fill the boxes of a table; keys that have none get a row of their own. @param {HTMLElement} table @param {Pairs | null} pairs @returns {boolean} whether all of it found a box */
+/**
+ * Fill the boxes of a table. A key without a box gets a row of its own.
+ * @param {HTMLElement} table
+ * @param {Pairs | null} pairs
+ * @returns {boolean} whether every pair found a box
+ */
 function spreadTable(table, pairs) {
-  const left = [...(pairs || [])];
+  const left = [...(pairs ?? [])];
   let fits = pairs !== null;
-  for (const box of boxes(table)) {
+  for (const box of ownBoxes(table)) {
     const at = left.findIndex(([key]) => key.trim().toLowerCase() === box.dataset.part);
     const [pair] = at < 0 ? [] : left.splice(at, 1);
     fits = put(box, pair?.[1]) && fits;
   }
-  fits = spreadOwn(table, left) && fits;
-  for (const row of ownRows(table)) boxes(row).forEach(settle);
+  fits = spreadOwnRows(table, left) && fits;
+  for (const row of ownRows(table)) ownBoxes(row).forEach(adjust);
   return fits;
 }
 
-/** @param {Box} box @param {unknown} given @returns {boolean} whether the box says all of it */
-function put(box, given) {
-  const text = amount(given);
+/**
+ * @param {Box} box
+ * @param {unknown} value
+ * @returns {boolean} whether the box shows all of it
+ */
+function put(box, value) {
+  const text = boxText(value);
   box.value = text ?? "";
-  settle(box);
+  adjust(box);
   return box.value === text;
 }

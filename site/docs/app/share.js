@@ -1,45 +1,84 @@
 // @ts-check
 /** Figures in an address, and an answer as plain text. Both carry every unit and basis. */
 
+import { isAmount, shownText } from "./amount-text.js";
+
+/** @import {Answer} from "./answer-types.js" */
+/** @import {Amount} from "./amount-text.js" */
+
+/** What comes before a word to name the unit of its figure. */
+const UNIT = "unit-";
+
 /**
- * @param {string} page @param {[string, unknown][]} given
- * @returns {string} the page's address with all inputs behind the #
+ * The page's address with all inputs behind the #: a figure and the unit of its box each under a name of its own.
+ * @param {string} page
+ * @param {[string, unknown][]} given
  */
 export function addressOf(page, given) {
-  const pairs = given.map(([word, value]) => [word, String(value)]);
+  const pairs = given.flatMap(([word, value]) =>
+    isAmount(value)
+      ? [
+          [word, String(value.value)],
+          [UNIT + word, value.unit],
+        ]
+      : [[word, shownText(value)]],
+  );
   const hash = new URLSearchParams(pairs).toString();
   return hash ? `${page}#${hash}` : page;
 }
 
 /**
- * The figures that came with an address, for the words that a form knows.
- * @param {string} hash @param {string[]} words
- * @returns {[string, string][]}
+ * The figures in an address, for the words that a form knows.
+ * @param {string} hash
+ * @param {string[]} words
+ * @returns {[string, string | Amount][]}
  */
 export function figuresIn(hash, words) {
-  return Array.from(new URLSearchParams(hash.replace(/^#/, "")).entries()).filter(([word]) => words.includes(word));
+  const given = new URLSearchParams(hash.replace(/^#/, ""));
+  return Array.from(given.entries())
+    .filter(([word]) => words.includes(word))
+    .map(([word, value]) => {
+      const unit = given.get(UNIT + word);
+      return [word, unit ? { value, unit } : value];
+    });
 }
 
 /**
- * @param {string} title @param {[string, string][]} given @param {any} answer @param {string} address
- * @returns {string}
+ * @param {string} title
+ * @param {[string, string][]} given label and text of each input
+ * @param {Pick<Answer, "state" | "lead" | "shown" | "cautions" | "remarks">} answer
+ * @param {string} address
  */
 export function asText(title, given, answer, address) {
-  const rows = answer.shown.map((/** @type {any} */ row) => `  ${row.label}: ${row.text}${row.range ? ` (${row.range}, 95 %)` : ""}${row.basis ? `, ${row.basis}` : ""}`);
-  const { state, lead } = answer;
+  const rows = answer.shown.map(({ label, text, range, basis }) => {
+    const likely = range ? ` (likely range ${range})` : "";
+    return `  ${label}: ${text}${likely}${basis ? `, ${basis}` : ""}`;
+  });
   return [
     title,
-    "Given:",
+    "Inputs:",
     ...given.map(([label, text]) => `  ${label}: ${text}`),
-    `Answer: ${state.word}. ${[`${lead.label} ${lead.text}`, lead.then, lead.sentence].filter(Boolean).join(". ")}`,
+    `Answer: ${sentenceOf(answer)}`,
     ...rows,
+    ...(answer.shown.some(({ range }) => range) ? ["A likely range holds the true figure 19 times in 20."] : []),
     ...answer.cautions,
     ...answer.remarks,
     address,
   ].join("\n");
 }
 
-/** @param {string} text @returns {Promise<boolean>} whether it is on the clipboard */
+/**
+ * An answer in one sentence or two.
+ * @param {Pick<Answer, "state" | "lead">} answer
+ */
+export function sentenceOf({ state, lead }) {
+  return [`${state.word}. ${lead.label} ${lead.text}`, lead.then, lead.sentence].filter(Boolean).join(". ");
+}
+
+/**
+ * @param {string} text
+ * @returns {Promise<boolean>} whether it is on the clipboard
+ */
 export async function copy(text) {
   try {
     await navigator.clipboard.writeText(text);
@@ -49,7 +88,10 @@ export async function copy(text) {
   }
 }
 
-/** The older way, for pages that are not served over https. @param {string} text */
+/**
+ * The older way, for pages that come without https.
+ * @param {string} text
+ */
 function copyBySelection(text) {
   const box = document.createElement("textarea");
   box.value = text;

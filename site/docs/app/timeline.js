@@ -1,16 +1,15 @@
 // @ts-check
-import { all, fill, fresh, line, list, one, say, show } from "./dom.js";
-import { second } from "./twice.js";
+import { all, fill, fresh, line, list, one, say, show, tapped } from "./dom.js";
+import { isSecondTap } from "./second-tap.js";
+import { momentText } from "./time-text.js";
+
+/** @import {TimelineEntry} from "./answer-types.js" */
 
 const FIRST_SHOWN = 20;
 
-/**
- * @typedef {{id: string, at: string, kind: string, label: string, text: string, lines: string[], undone: boolean, can_undo: boolean, note?: string}} Entry
- */
-
-/** What happened to the heap, newest first. */
+/** What happened to the heap, newest first. It sends "right" and "undo" with the id of an entry. */
 export class Timeline extends EventTarget {
-  /** @type {Entry[]} */
+  /** @type {TimelineEntry[]} */
   #entries = [];
   #kind = "";
   #most = FIRST_SHOWN;
@@ -21,91 +20,95 @@ export class Timeline extends EventTarget {
     this.root = root;
     this.filter = one(root, "[data-filter]");
     this.more = one(root, "[data-deed=all]");
-    this.filter.addEventListener("change", (event) => this.#choose(/** @type {HTMLInputElement} */ (event.target).value));
-    this.more.addEventListener("click", () => this.#all());
+    this.filter.addEventListener("change", ({ target }) => {
+      if (!(target instanceof HTMLInputElement)) return;
+      this.#kind = target.value;
+      this.#most = FIRST_SHOWN;
+      this.#draw();
+    });
+    this.more.addEventListener("click", () => {
+      this.#most = Infinity;
+      this.#draw();
+    });
     one(root, "[data-list=timeline]").addEventListener("click", (event) => this.#tapped(event));
   }
 
-  /** @param {Entry[]} entries oldest first */
+  /** @param {TimelineEntry[]} entries oldest first */
   show(entries) {
     this.#entries = entries;
-    this.#draw();
-  }
-
-  /** @param {string} kind */
-  #choose(kind) {
-    this.#kind = kind;
-    this.#most = FIRST_SHOWN;
-    this.#draw();
-  }
-
-  #all() {
-    this.#most = Infinity;
     this.#draw();
   }
 
   #draw() {
     const kinds = new Map(this.#entries.map(({ kind, label }) => [kind, label]));
     if (!kinds.has(this.#kind)) this.#kind = "";
-    const wanted = this.#entries.filter(({ kind }) => !this.#kind || kind === this.#kind).reverse();
+    const matching = entriesOf(this.#entries, this.#kind);
     show(this.root, this.#entries.length > 0);
     this.#drawFilter(kinds);
-    list(this.root, "timeline", wanted.slice(0, this.#most).map(row));
-    show(this.more, wanted.length > this.#most);
+    list(this.root, "timeline", matching.slice(0, this.#most).map(row));
+    show(this.more, matching.length > this.#most);
   }
 
   /** @param {Map<string, string>} kinds */
   #drawFilter(kinds) {
     show(this.filter, kinds.size > 1);
-    const stand = all(this.filter, "input").map((chip) => /** @type {HTMLInputElement} */ (chip).value);
-    const wanted = ["", ...kinds.keys()];
-    if (stand.join(" ") !== wanted.join(" ")) this.filter.replaceChildren(...wanted.map((kind) => chip(kind, kinds.get(kind) ?? "All")));
-    for (const found of all(this.filter, "input")) {
-      const input = /** @type {HTMLInputElement} */ (found);
-      input.checked = input.value === this.#kind;
+    const values = ["", ...kinds.keys()];
+    const drawn = all(this.filter, "input", HTMLInputElement).map(({ value }) => value);
+    if (drawn.join(" ") !== values.join(" ")) {
+      this.filter.replaceChildren(...values.map((kind) => chip(kind, kinds.get(kind) ?? "All")));
     }
+    for (const input of all(this.filter, "input", HTMLInputElement)) input.checked = input.value === this.#kind;
   }
 
-  /** @param {globalThis.Event} event */
+  /** @param {Event} event */
   #tapped(event) {
-    const button = event.target instanceof Element && event.target.closest("[data-undo], [data-right]");
-    if (!(button instanceof HTMLElement)) return;
+    const button = tapped(event, "[data-undo], [data-right]");
+    if (!button) return;
     const { undo, right } = button.dataset;
     if (right) this.dispatchEvent(new CustomEvent("right", { detail: right }));
-    else if (second(button, "Tap again to undo")) this.dispatchEvent(new CustomEvent("undo", { detail: undo }));
+    else if (isSecondTap(button, "Tap again to undo")) this.dispatchEvent(new CustomEvent("undo", { detail: undo }));
   }
 }
 
-/** @param {string} kind @param {string} label */
+/**
+ * The entries of a kind, or all, newest first.
+ * @param {TimelineEntry[]} entries oldest first
+ * @param {string} kind empty for all
+ */
+export function entriesOf(entries, kind) {
+  return entries.filter((entry) => !kind || entry.kind === kind).reverse();
+}
+
+/**
+ * @param {string} kind
+ * @param {string} label
+ */
 function chip(kind, label) {
   const made = fresh("filter");
-  /** @type {HTMLInputElement} */ (one(made, "input")).value = kind;
+  one(made, "input", HTMLInputElement).value = kind;
   fill(made, { label });
   return made;
 }
 
-/** @param {Entry} entry */
-function row(entry) {
+/** @param {TimelineEntry} entry */
+function row({ id, at, label, text, note, lines, undone, can_undo }) {
   const item = fresh("entry");
-  fill(item, { label: entry.label, at: dayOf(entry.at), text: entry.text, note: entry.note ?? "" });
-  one(item, "time").setAttribute("datetime", entry.at);
-  list(item, "lines", entry.undone ? [] : (entry.lines ?? []).map(line));
-  show(one(item, "[data-undone]"), entry.undone);
-  item.toggleAttribute("data-is-undone", entry.undone);
-  for (const [name, label] of [["undo", "Undo"], ["right", "Put right"]]) {
+  fill(item, { label, at: momentText(at), text, note });
+  one(item, "time").setAttribute("datetime", at);
+  list(item, "lines", undone ? [] : lines.map(line));
+  show(one(item, "[data-undone]"), undone);
+  item.toggleAttribute("data-is-undone", undone);
+  const buttons = /** @type {const} */ ([
+    ["undo", "Undo"],
+    ["right", "Put right"],
+  ]);
+  for (const [name, words] of buttons) {
     const button = one(item, `[data-${name}]`);
-    button.dataset[name] = entry.id;
-    button.setAttribute("aria-describedby", `entry-${entry.id}`);
-    say(button, label);
-    show(button, entry.can_undo);
+    button.dataset[name] = id;
+    button.setAttribute("aria-describedby", `entry-${id}`);
+    say(button, words);
+    show(button, can_undo);
   }
-  one(item, ".entry-head").id = `entry-${entry.id}`;
+  one(item, ".entry-head").id = `entry-${id}`;
   return item;
-}
-
-/** A moment in the words of this clock. @param {string} at */
-export function dayOf(at) {
-  const moment = new Date(at);
-  if (Number.isNaN(moment.getTime())) return at;
-  return moment.toLocaleString("en-GB", { day: "numeric", month: "short", year: "numeric", hour: "2-digit", minute: "2-digit" });
 }

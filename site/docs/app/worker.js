@@ -1,24 +1,36 @@
 // @ts-check
 /**
- * The engine's worker: starts Python, then text in, text out, an id a message. It keeps nothing and decides nothing,
- * so that it may be killed at any time.
+ * The engine's worker: it starts Python, then takes text and gives text, with an id for each message. It keeps
+ * nothing and
+ * decides nothing, so that it may be killed at any time.
  *
- * In: `{id, text, files}`, files by name where there are any. Out: `{progress: {loaded, total}}` in bytes, 0 for a total not yet known;
- * `{ready: true}`; `{id, read: {read, of}}` in bytes of the files; `{id, text}`; `{id, unread}` where a file could not be read;
- * `{id, trouble}` where Python broke on that question; `{trouble}` where it did not start, in words.
+ * In: `{id, text, files}`, files by name if there are any. Out: `{progress: {loaded, total}}` in bytes, with a
+ * total of 0 if
+ * it is not known yet; `{ready: true}`; `{id, read: {read, of}}` in bytes of the files; `{id, text}`; `{id,
+ * unread}` if a
+ * file could not be read; `{id, trouble}` if Python broke on that question; `{trouble}` if it did not start.
+ *
+ * @typedef {{loaded: number, total: number}} Count
+ * @typedef {(message: object) => void} Tell
  */
 
-/** Files are read in pieces of this many bytes, so that no file is held twice. */
+/** Files are read in pieces of this many bytes, so that no file is in memory twice. */
 const PIECE = 4_000_000;
-
 const RUNTIME = new URL("../py/", import.meta.url).href;
+const NO_ROOM = "it needs more memory than this browser gives. Save the shape with fewer facets.";
+const NO_FILE = "it cannot be read any more: it was moved, changed or deleted. Choose it again.";
+
+/** @type {Tell} */
+const tell = (message) => self.postMessage(message);
 const fetchPlain = self.fetch.bind(self);
 
-/** @type {{loaded: number, total: number}[]} */
+/** @type {Count[]} */
 const counts = [];
 
-/** What Pyodide asks for by `fetch`, and is given unpacked, from files that are already on their way.
- * @type {Record<string, Promise<{response: Response, arrived: Promise<void>}>>} */
+/**
+ * The files that Pyodide asks for by `fetch`, and gets unpacked. They are on their way already.
+ * @type {Record<string, Promise<{response: Response, arrived: Promise<void>}>>}
+ */
 const unpacked = {
   "pyodide.asm.wasm": unpack("interpreter.bin", "application/wasm"),
   "python_stdlib.zip": unpack("library.bin", "application/zip"),
@@ -27,70 +39,71 @@ self.fetch = async (input, init) => (await unpacked[fileName(input)])?.response 
 
 const engine = start();
 engine.then(
-  () => self.postMessage({ ready: true }),
-  (error) => self.postMessage({ trouble: wordsOf(error) }),
+  () => tell({ ready: true }),
+  (error) => tell({ trouble: reason(error) }),
 );
+self.addEventListener("message", (event) => answer(/** @type {MessageEvent} */ (event).data));
 
-self.addEventListener("message", async ({ data: { id, text, files } }) => {
+/** @param {{id: number, text: string, files?: Record<string, File>}} question */
+async function answer({ id, text, files }) {
   const { python, call } = await engine;
   /** @type {Map<string, any>} */
-  const held = new Map();
+  const buffers = new Map();
+  const free = () => buffers.forEach((bytes) => bytes.destroy());
   try {
-    if (files) await readInto(held, python, files, (read) => self.postMessage({ id, read }));
+    if (files) await readInto(buffers, python, files, (read) => tell({ id, read }));
   } catch (error) {
-    for (const bytes of held.values()) bytes.destroy();
-    self.postMessage({ id, unread: unreadWords(error) });
-    return;
+    free();
+    return tell({ id, unread: String(error).includes("MemoryError") ? NO_ROOM : NO_FILE });
   }
   try {
-    const uploads = python.toPy(held);
-    const answer = call(text, uploads);
+    const uploads = python.toPy(buffers);
+    const said = call(text, uploads);
     uploads.destroy();
-    for (const bytes of held.values()) bytes.destroy();
-    self.postMessage({ id, text: answer });
+    free();
+    tell({ id, text: said });
   } catch (error) {
-    self.postMessage({ id, trouble: wordsOf(error) });
+    tell({ id, trouble: reason(error) });
   }
-});
+}
 
 /**
- * The files' bytes in Python's own memory, piece by piece. A piece may come after Python moved, so that each asks anew where to.
- * @param {Map<string, any>} held each file as Python bytes, by name; the caller frees them
- * @param {any} python @param {Record<string, File>} files @param {(read: {read: number, of: number}) => void} tell
+ * Read files piece by piece into Python's own memory. Python's memory may move between two pieces, so each asks
+ * where to go.
+ * @param {Map<string, any>} buffers each file as Python bytes, by name; the caller frees them
+ * @param {any} python
+ * @param {Record<string, File>} files
+ * @param {(read: {read: number, of: number}) => void} onRead
  */
-async function readInto(held, python, files, tell) {
+async function readInto(buffers, python, files, onRead) {
   const { bytearray } = python.pyimport("builtins");
   const of = Object.values(files).reduce((sum, { size }) => sum + size, 0);
   let read = 0;
-  tell({ read, of });
+  onRead({ read, of });
   for (const [name, file] of Object.entries(files)) {
     const bytes = bytearray(file.size);
-    held.set(name, bytes);
+    buffers.set(name, bytes);
     for (let at = 0; at < file.size; at += PIECE) {
       const piece = new Uint8Array(await file.slice(at, at + PIECE).arrayBuffer());
       const place = bytes.getBuffer("u8");
       place.data.set(piece, at);
       place.release();
       read += piece.length;
-      tell({ read, of });
+      onRead({ read, of });
     }
   }
 }
 
-/** @param {unknown} error */
-function unreadWords(error) {
-  const lacksRoom = String(error).includes("MemoryError");
-  return lacksRoom ? "it needs more memory than this browser gives. Save the shape with fewer facets." : "it can't be read any more: it was moved, changed or deleted. Choose it again.";
-}
-
 /**
- * The one door of the Python package, or the first thing that went wrong: Pyodide waits for ever where a file breaks off.
+ * The one door of the Python package, or the first thing that went wrong. Pyodide alone would wait for ever for a
+ * file that
+ * breaks off.
  * @returns {Promise<{python: any, call: (text: string, uploads?: any) => string}>}
  */
 async function start() {
   const arrivals = Object.values(unpacked).map(async (file) => (await file).arrived);
-  const [pyodide] = await Promise.all([loadPython(), ...arrivals]);
-  return { python: pyodide, call: pyodide.pyimport("sandmix.facade").call };
+  const [python] = await Promise.all([loadPython(), ...arrivals]);
+  return { python, call: python.pyimport("sandmix.facade").call };
 }
 
 async function loadPython() {
@@ -100,7 +113,7 @@ async function loadPython() {
 }
 
 /**
- * A gzipped file as the response that its plain bytes would be, and the news that it came whole.
+ * A gzipped file as the response that its plain bytes would be, and a promise that it arrived complete.
  * @param {string} name
  * @param {string} type
  */
@@ -116,16 +129,15 @@ async function unpack(name, type) {
 }
 
 /**
- * Passes bytes on and tells the page how many of all have come.
- * @param {{loaded: number, total: number}} count
+ * Pass bytes on, and tell the page how many have come.
+ * @param {Count} count
  */
 function counting(count) {
   return new TransformStream({
     transform(/** @type {Uint8Array} */ bytes, controller) {
       count.loaded += bytes.length;
-      const loaded = counts.reduce((sum, each) => sum + each.loaded, 0);
-      const total = counts.every((each) => each.total) ? counts.reduce((sum, each) => sum + each.total, 0) : 0;
-      self.postMessage({ progress: { loaded, total } });
+      const sum = (/** @type {keyof Count} */ part) => counts.reduce((total, each) => total + each[part], 0);
+      tell({ progress: { loaded: sum("loaded"), total: counts.every(({ total }) => total) ? sum("total") : 0 } });
       controller.enqueue(bytes);
     },
   });
@@ -138,10 +150,12 @@ function fileName(input) {
 }
 
 /**
- * The last line of an error: Python puts what happened there, below the way it came.
+ * The last line of an error, where Python says what happened.
  * @param {unknown} error
  */
-function wordsOf(error) {
-  const lines = String(error instanceof Error ? error.message : error).trim().split("\n");
+function reason(error) {
+  const lines = String(error instanceof Error ? error.message : error)
+    .trim()
+    .split("\n");
   return lines[lines.length - 1].replace(/\.?$/, ".");
 }

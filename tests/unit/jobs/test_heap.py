@@ -302,3 +302,11 @@ def test_a_heap_above_the_limit_of_its_metal_says_do_not_pour(ask, metal, pct, s
     assert any(caution.startswith("Steam") for caution in answer["cautions"]) is cautions
     assert answer["next"][0]["inputs"].get("metal", "aluminium") == metal
     assert ask("temper", **answer["next"][0]["inputs"], moisture_pct_wet=3)["ok"]
+
+
+def test_the_timeline_keeps_the_unit_that_an_event_gives_beside_its_figure(heap):
+    chips = {"make_kg": {"value": "30", "unit": "kg"}, "clay_pct_dry": {"value": "7 ± 1", "unit": "%"}}
+    pounds = {"metal_kg": {"value": "3 lb 4 oz", "unit": "kg"}}
+    mixed, poured = heap({**MIXED, **chips}, {**POURED, **pounds})["timeline"]
+    assert "moulding sand to make 30 kg, live clay 7 ± 1 %" in mixed["text"]
+    assert "metal poured 3 lb 4 oz, " in poured["text"]

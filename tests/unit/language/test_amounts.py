@@ -2,7 +2,7 @@
 
 import pytest
 
-from sandmix.language.amounts import read
+from sandmix.language.amounts import naming_unit, read
 from sandmix.language.units import Unreadable
 
 READ = [
@@ -156,3 +156,24 @@ def test_a_range_is_asked_back_as_one_number(text):
     with pytest.raises(Unreadable) as refused:
         read(text, "kg")
     assert "range" in str(refused.value)
+
+
+@pytest.mark.parametrize(
+    ("text", "unit", "named"),
+    [
+        ("25", "kg", "25 kg"),
+        ("5e2", "g", "5e2 g"),
+        ("6.4 ± 0.3", "%", "6.4 ± 0.3 %"),
+        ("3 lb 4 oz", "kg", "3 lb 4 oz"),
+        ("5e2 g", "kg", "5e2 g"),
+        ("0.02", "", "0.02"),
+        ("a lot", "kg", "a lot"),
+    ],
+)
+def test_a_unit_follows_only_a_text_that_names_none(text, unit, named):
+    assert naming_unit(text, unit) == named
+
+
+def test_a_unit_in_the_text_goes_before_the_unit_of_the_chip():
+    assert read("3 lb 4 oz", "kg", when_bare="kg").value == pytest.approx(3.25 * 0.45359237)
+    assert read("5e2", "kg", when_bare="g").value == pytest.approx(0.5)

@@ -1,20 +1,21 @@
 // @ts-check
-/**
- * What this phone keeps: small named values as JSON. A browser that refuses is said so once; nothing else changes.
- */
+/** Small named values that this device keeps as JSON. If the browser refuses, the page is told once and goes on. */
 
 const PREFIX = "sandmix.";
 
-/** @type {Map<string, unknown>} what is held for as long as the page is open, where the browser refuses */
-const held = new Map();
+/** @type {Map<string, unknown>} values that last as long as the page is open, for a browser that refuses */
+const inMemory = new Map();
 let refused = false;
 
-/** Where pages hear that the browser refuses to keep anything. */
+/** Sends "refused" when the browser refuses to keep anything. */
 export const store = new EventTarget();
 
-/** @param {string} name @param {unknown} value */
+/**
+ * @param {string} name
+ * @param {unknown} value
+ */
 export function keep(name, value) {
-  held.set(name, value);
+  inMemory.set(name, value);
   try {
     localStorage.setItem(PREFIX + name, JSON.stringify(value));
   } catch {
@@ -22,9 +23,12 @@ export function keep(name, value) {
   }
 }
 
-/** @param {string} name @returns {any} the kept value, or null */
+/**
+ * @param {string} name
+ * @returns {any} the kept value, or null
+ */
 export function recall(name) {
-  if (held.has(name)) return held.get(name);
+  if (inMemory.has(name)) return inMemory.get(name);
   try {
     return JSON.parse(localStorage.getItem(PREFIX + name) || "null");
   } catch {
@@ -34,7 +38,7 @@ export function recall(name) {
 
 /** @param {string} name */
 export function forget(name) {
-  held.delete(name);
+  inMemory.delete(name);
   try {
     localStorage.removeItem(PREFIX + name);
   } catch {
@@ -42,7 +46,7 @@ export function forget(name) {
   }
 }
 
-/** Try whether the browser keeps anything at all. */
+/** Find out whether the browser keeps anything at all. */
 export function tryStore() {
   keep("tried", 1);
   return !refused;

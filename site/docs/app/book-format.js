@@ -1,0 +1,105 @@
+// @ts-check
+/** Books as data: the file that holds them, what is new in one, and when the next export is due. */
+
+import { DAY_MS, daysAgo } from "./time-text.js";
+
+/** @import {BookData} from "./answer-types.js" */
+/** @import {Book} from "./database.js" */
+/** @typedef {{book: Book, events: unknown[]}} Here a book of this browser */
+/** @typedef {{whole: BookData, same?: Book}} Found a new book, and one here that has its name but other events */
+
+export const FORMAT = "sandmix book";
+export const VERSION = 2;
+export const NO_NAME = "The heap";
+const FILE_FORMAT = "sandmix books";
+const OLDEST = 1;
+const LONGEST_NAME = 40;
+const REMIND_EVENTS = 10;
+const REMIND_DAYS = 30;
+
+/**
+ * All books as the text of one file.
+ * @param {BookData[]} books
+ * @param {string} exported when
+ */
+export function fileText(books, exported) {
+  return JSON.stringify({ format: FILE_FORMAT, version: VERSION, exported, books }, null, 1);
+}
+
+/**
+ * The books in the data of a file: of several books, or of one.
+ * @param {any} given undefined if the file is no JSON
+ * @returns {{books: unknown[], problem: string}}
+ */
+export function booksIn(given) {
+  const refused = (/** @type {string} */ problem) => ({ books: [], problem });
+  if (given === undefined) return refused("The file is not JSON, or it is damaged. Choose one that was exported here.");
+  const ofSeveral = given?.format === FILE_FORMAT;
+  if (ofSeveral && !(given.version >= OLDEST && given.version <= VERSION)) {
+    return refused(
+      `The file has version ${given.version}, and this page reads versions ${OLDEST} to ${VERSION}. ` +
+        "Open it with the sandmix that wrote it, or a newer one.",
+    );
+  }
+  const books = ofSeveral ? given.books : [given];
+  return Array.isArray(books) && books.length ? { books, problem: "" } : refused("There is no book in the file.");
+}
+
+/**
+ * The books that are not here yet, event for event.
+ * @param {BookData[]} wholes
+ * @param {Here[]} here
+ * @returns {Found[]}
+ */
+export function newBooks(wholes, here) {
+  return wholes.flatMap((whole) => {
+    const named = here.filter(({ book }) => book.name === whole.name);
+    const events = JSON.stringify(whole.events);
+    if (named.some((other) => JSON.stringify(other.events) === events)) return [];
+    return [{ whole, same: named[0]?.book }];
+  });
+}
+
+/**
+ * The books to write: over the one with the same name if so wished, else under a free name.
+ * @param {Found[]} found
+ * @param {boolean[]} replace which of them replace the book with their name
+ * @param {string[]} names that are taken
+ */
+export function booksToWrite(found, replace, names) {
+  const taken = [...names];
+  return found.map(({ whole: { name, events }, same }, at) => {
+    if (same && replace[at]) return { key: same.key, name, events };
+    const free = freeName(name, taken);
+    taken.push(free);
+    return { name: free, events };
+  });
+}
+
+/**
+ * When the books were last exported, in words, and whether the next export is due.
+ * @param {{events: number, last: {at: number | null, events: number}, since: number | null}} how
+ * @param {number} now
+ */
+export function exportReminder({ events, last, since }, now) {
+  const fresh = Math.max(0, events - last.events);
+  const entries = fresh === 1 ? "1 entry" : `${fresh} entries`;
+  const days = (now - (last.at ?? since ?? now)) / DAY_MS;
+  return {
+    words: last.at
+      ? `Last exported ${daysAgo(last.at, now)}; ${fresh ? `${entries} since` : "nothing new since"}.`
+      : "Not exported yet.",
+    due: fresh >= REMIND_EVENTS || (fresh > 0 && days >= REMIND_DAYS),
+    entries,
+  };
+}
+
+/**
+ * @param {string} name
+ * @param {string[]} taken
+ */
+function freeName(name, taken) {
+  let free = name;
+  for (let number = 2; taken.includes(free); number += 1) free = `${name.slice(0, LONGEST_NAME)} (${number})`;
+  return free;
+}

@@ -1,0 +1,335 @@
+// @ts-check
+import { cautionRow, drawingRow, figureRow } from "./answer.js";
+import { download, exportCsv, exportText, importBooks, readFile } from "./book-file.js";
+import { NO_NAME, exportReminder } from "./book-format.js";
+import { books } from "./books.js";
+import { Charts } from "./charts.js";
+import { all, button, fill, fresh, line, list, one, say, show, showFigures, showState, tapped } from "./dom.js";
+import { EventForm } from "./event-form.js";
+import { correctedEvent } from "./event-words.js";
+import { lastTest } from "./heap.js";
+import { problemText, reasonOf } from "./problems.js";
+import { isoDay, isoOf, testedText } from "./time-text.js";
+import { Timeline } from "./timeline.js";
+
+/** @import {Answer, BookEvent, Refusal} from "./answer-types.js" */
+/** @import {Found} from "./book-format.js" */
+/** @import {Book, Books} from "./books.js" */
+/** @import {Calculator} from "./engine.js" */
+/** @import {Written} from "./event-form.js" */
+
+const KEPT_WORDS = {
+  promised: "This browser has promised not to clear the books when space runs short.",
+  refused:
+    "This browser has not promised to keep the books: it may clear them when space runs short, or when nobody opens the site for weeks. An exported file is safe from that.",
+  unknown: "The books are kept in this browser, on this device.",
+  memory:
+    "This browser refuses to keep books: what you write is gone when you close the page. Export it before you do that.",
+};
+
+/**
+ * @param {HTMLElement} root
+ * @param {Calculator} engine
+ */
+export async function startBookPage(root, engine) {
+  await new BookPage(root, engine, await books()).refresh();
+}
+
+/** The page of the heap book. The library says what is written, and what the heap is now. */
+class BookPage {
+  #turn = 0;
+  #opened = false;
+  /** The key of the book that was shown last. */
+  #shown = "";
+  /** @type {Book | undefined} */
+  #book;
+
+  /**
+   * @param {HTMLElement} root
+   * @param {Calculator} engine
+   * @param {Books} shelf
+   */
+  constructor(root, engine, shelf) {
+    this.root = root;
+    this.books = shelf;
+    this.ask = engine.ask;
+    this.now = one(root, "[data-heap]");
+    this.which = one(root, "[data-which]", HTMLSelectElement);
+    this.charts = new Charts(one(root, "[data-open-book] [data-charts]"));
+    this.timeline = new Timeline(one(root, "[data-timeline]"));
+    this.eventForm = new EventForm(one(root, "[data-recording]"), this.ask, (event) => this.#write(event));
+    this.timeline.addEventListener("right", (event) => this.#correct(/** @type {CustomEvent} */ (event).detail));
+    this.timeline.addEventListener("undo", (event) => this.#undo(/** @type {CustomEvent} */ (event).detail));
+    this.which.addEventListener("change", () => shelf.use(this.which.value));
+    const file = one(root, "[data-import]", HTMLInputElement);
+    file.addEventListener("change", () => this.#import(file));
+    this.#import(file);
+    root.addEventListener("click", (event) => this.#tapped(event));
+    shelf.addEventListener("changed", () => this.refresh());
+    addEventListener("hashchange", () => this.#takeAddress());
+  }
+
+  /** Take what came with the address, and clear it there. */
+  #takeAddress() {
+    this.#opened = Boolean(this.#book);
+    if (!this.#book) return;
+    if (location.hash === "#record") one(this.root, "#record").scrollIntoView();
+    if (this.eventForm.open(location.hash)) history.replaceState(null, "", location.pathname + location.search);
+  }
+
+  /** Show the book in use as it is now. A refresh that started later overtakes this one. */
+  async refresh() {
+    const turn = ++this.#turn;
+    const [book, names] = await Promise.all([this.books.inUse(), this.books.all()]);
+    const last = book ? await this.books.lastAnswer(book) : null;
+    const events = book ? await this.books.events(book.key) : [];
+    if (turn !== this.#turn) return;
+    this.#book = book;
+    this.#showWhetherAny(Boolean(book));
+    await this.#showKept();
+    if (!book || turn !== this.#turn) return;
+    this.#showName(book, names);
+    if (this.#shown !== book.key) this.#clear();
+    this.#shown = book.key;
+    if (last) this.#showLast(last, events);
+    if (!this.#opened) this.#takeAddress();
+    await this.#askHeap(book, turn, Boolean(last));
+  }
+
+  /**
+   * @param {Book} book
+   * @param {number} turn
+   * @param {boolean} answered whether an older answer is shown already
+   */
+  async #askHeap(book, turn, answered) {
+    const whole = await this.books.whole(book);
+    try {
+      const answer = await this.ask({ job: "heap", inputs: { book: whole, now: isoOf(new Date()) } });
+      if (turn !== this.#turn) return;
+      if (!answer.ok) return this.#notify(problemText(answer));
+      this.#show(answer, whole.events, Date.now());
+      await this.books.keepAnswer(book, whole.events.length, answer);
+    } catch (error) {
+      if (!answered) this.#notify(reasonOf(error));
+    }
+  }
+
+  /** @param {boolean} any whether there is a book */
+  #showWhetherAny(any) {
+    const none = this.root.querySelector("[data-no-book]");
+    none?.removeAttribute("data-waiting");
+    if (any) none?.remove();
+    show(one(this.root, "[data-open-book]"), any);
+  }
+
+  /**
+   * @param {Book} book
+   * @param {Book[]} names
+   */
+  #showName(book, names) {
+    const options = names.map(({ key, name }) => new Option(name, key, false, key === book.key));
+    this.which.replaceChildren(...options);
+    this.which.disabled = names.length < 2;
+    const box = one(this.root, "#name-rename", HTMLInputElement);
+    if (document.activeElement !== box) box.value = book.name;
+  }
+
+  /** Show a book of which nothing is known before the calculator is here. */
+  #clear() {
+    showState(this.now, { word: "no answer yet", tone: "plain" });
+    fill(this.now, { sentence: "", age: "", text: "not known", range: "" });
+    this.timeline.show([]);
+    this.eventForm.offer(undefined, "");
+    one(this.root, "[data-else]").removeAttribute("open");
+    for (const part of all(this.root, "[data-rest]")) show(part, false);
+  }
+
+  /**
+   * Show a kept answer. An older sandmix may have given it, without some of its parts.
+   * @param {{answer: Answer, at: number}} last
+   * @param {BookEvent[]} events
+   */
+  #showLast({ answer, at }, events) {
+    try {
+      this.#show(answer, events, at);
+    } catch {
+      this.#clear();
+    }
+  }
+
+  /**
+   * @param {Answer} answer
+   * @param {BookEvent[]} events
+   * @param {number} at when the answer was given
+   */
+  #show(answer, events, at) {
+    const some = events.length > 0;
+    showState(this.now, answer.state);
+    fill(this.now, { sentence: answer.lead.sentence, age: testedText(lastTest(answer, at), Date.now()) });
+    showFigures(this.now, (word) => (some ? answer.shown.find((row) => row.word === word) : undefined));
+    const poured = answer.timeline.findLast(({ kind, undone }) => kind === this.root.dataset.again && !undone);
+    this.eventForm.offer(poured && correctedEvent(events, poured.id), poured?.text ?? "");
+    this.timeline.show(answer.timeline);
+    for (const part of all(this.root, "[data-rest]")) show(part, some);
+    list(this.root, "drawings", Object.values(answer.drawings).map(drawingRow));
+    list(this.root, "cautions", answer.cautions.map(cautionRow));
+    list(this.root, "remarks", answer.remarks.map(line));
+    list(this.root, "shown", answer.shown.map(figureRow));
+    this.charts.show(answer.charts);
+    show(one(this.now, ".heap-figures"), some);
+    if (some) return;
+    show(this.eventForm.first, false);
+    one(this.root, "[data-else]").setAttribute("open", "");
+  }
+
+  /**
+   * @param {BookEvent} event
+   * @returns {Promise<Written | Refusal>}
+   */
+  async #write(event) {
+    const answer = await this.books.record(/** @type {Book} */ (this.#book), event, this.ask);
+    if (!answer.ok) return answer;
+    const words = [answer.headline, answer.remarks.join("; ")].filter(Boolean).join(" ");
+    if (!this.books.lasting) return { ok: true, told: `Held until this page is closed. ${words}`, tone: "care" };
+    await this.#askToKeep();
+    return { ok: true, told: `Saved. ${words}`, tone: "go" };
+  }
+
+  /** @param {string} id */
+  async #correct(id) {
+    const event = this.#book && correctedEvent(await this.books.events(this.#book.key), id);
+    if (event) this.eventForm.correct(event);
+  }
+
+  /** @param {string} id */
+  async #undo(id) {
+    try {
+      const answer = await this.#write({ kind: "undone", of: id, at: isoOf(new Date()) });
+      this.#notify(answer.ok ? answer.told : problemText(answer));
+    } catch (error) {
+      this.#notify(`Not undone: ${reasonOf(error)}`);
+    }
+  }
+
+  /** With the first event that is saved, ask the browser to keep the books for good. */
+  async #askToKeep() {
+    const { database } = this.books;
+    if (await database.fact("since")) return;
+    await database.note("since", Date.now());
+    const promised = await this.books.askToPersist().catch(() => false);
+    await database.note("promised", promised);
+    await this.#showKept();
+  }
+
+  /** Show how well the books are kept here, and whether it is time to export them. */
+  async #showKept() {
+    const { database, lasting } = this.books;
+    const [promised, since, exported] = await Promise.all([
+      database.fact("promised"),
+      database.fact("since"),
+      this.books.exported(),
+    ]);
+    say(one(this.root, "[data-kept-words]"), KEPT_WORDS[lasting ? keptBy(promised) : "memory"]);
+    const reminder = exportReminder({ ...exported, since: since ?? null }, Date.now());
+    say(one(this.root, "[data-export-words]"), reminder.words);
+    if (!reminder.due) return;
+    this.#notify(
+      `${reminder.entries} are in no exported file yet.`,
+      button("Export now", () => this.#export()),
+    );
+  }
+
+  /** @param {Event} event */
+  #tapped(event) {
+    const place = tapped(event, "[data-deed]");
+    if (!place) return;
+    const name = place.closest(".named")?.querySelector("input")?.value.trim() || NO_NAME;
+    /** @type {Record<string, () => unknown>} */
+    const actions = {
+      begin: () => this.books.begin(name),
+      another: () => this.books.begin(name),
+      rename: () => this.#book && this.books.rename(this.#book, name),
+      export: () => this.#export(),
+      csv: async () => download(`sandmix-events-${isoDay(new Date())}.csv`, "text/csv", await exportCsv(this.books)),
+    };
+    actions[place.dataset.deed ?? ""]?.();
+  }
+
+  async #export() {
+    const now = new Date();
+    download(`sandmix-books-${isoDay(now)}.json`, "application/json", await exportText(this.books, now));
+    const { events } = await this.books.exported();
+    this.#notify("");
+    await this.books.noteExport(now.getTime(), events);
+  }
+
+  /** @param {HTMLInputElement} input */
+  async #import(input) {
+    const [file] = input.files ?? [];
+    input.value = "";
+    if (!file) return;
+    this.#reportImport("Reading…");
+    try {
+      const { found, problems } = await readFile(file, this.books, this.ask);
+      if (problems.length) this.#reportImport(`Nothing was taken over. ${problems.join(" ")}`);
+      else if (!found.length) this.#reportImport("Everything in the file is here already.");
+      else if (found.some(({ same }) => same)) this.#askWhich(found);
+      else await this.#importBooks(found, []);
+    } catch (error) {
+      this.#reportImport(`Nothing was taken over: ${reasonOf(error)}`);
+    }
+  }
+
+  /**
+   * Ask what to do with each book whose name is here already.
+   * @param {Found[]} found
+   */
+  #askWhich(found) {
+    const place = one(this.root, "[data-asking]");
+    const rows = found.map(({ whole, same }, at) => {
+      if (!same) return null;
+      const item = fresh("clash");
+      fill(item, { words: `“${whole.name}” is here already, with other entries` });
+      for (const chip of all(item, "input")) chip.setAttribute("name", `clash-${at}`);
+      return item;
+    });
+    const replaced = () =>
+      rows.map((item) => item?.querySelector("input:checked")?.getAttribute("value") === "replace");
+    const take = button("Take them over", () => this.#importBooks(found, replaced()));
+    const leave = button("Leave it", () => this.#reportImport("Nothing was taken over."));
+    place.replaceChildren(...rows.filter((item) => item !== null), take, leave);
+    this.#reportImport("");
+    show(place, true);
+  }
+
+  /**
+   * @param {Found[]} found
+   * @param {boolean[]} replace
+   */
+  async #importBooks(found, replace) {
+    await importBooks(this.books, found, replace);
+    this.#reportImport(`Taken over: ${found.map(({ whole }) => whole.name).join(", ")}.`);
+  }
+
+  /** @param {string} words */
+  #reportImport(words) {
+    show(one(this.root, "[data-asking]"), false);
+    say(one(this.root, "[data-file-said]"), words);
+  }
+
+  /**
+   * @param {string} words
+   * @param {HTMLElement[]} things
+   */
+  #notify(words, ...things) {
+    const place = one(this.root, "[data-notice]");
+    place.replaceChildren(words, ...things);
+    show(place, Boolean(words));
+  }
+}
+
+/** @param {boolean | undefined} promised what the browser said when it was asked to keep the books */
+function keptBy(promised) {
+  if (promised === undefined) return "unknown";
+  return promised ? "promised" : "refused";
+}

@@ -1,0 +1,168 @@
+// @ts-check
+/** One field of a form: which word it asks for, what was typed and chosen, and how to fill it. */
+
+import { all, around, one, say, show } from "./dom.js";
+
+/** @import {Value} from "./amount-text.js" */
+
+/** A text with more characters than this is written smaller. */
+const LONG = 7;
+
+/** @param {HTMLElement} field */
+export function wordOf(field) {
+  return field.dataset.field ?? "";
+}
+
+/** @param {HTMLElement} field */
+export function inputOf(field) {
+  return one(field, "[data-input]");
+}
+
+/**
+ * Whether a field counts now: not if another way or another choice hides it.
+ * @param {HTMLElement} field
+ */
+export function isAsked(field) {
+  return !field.hidden && !field.closest("[data-option][hidden]");
+}
+
+/**
+ * The text of a field, whatever kind it is; empty if nothing was given.
+ * @param {HTMLElement} field
+ */
+export function textIn(field) {
+  const place = inputOf(field);
+  if (place instanceof HTMLInputElement && place.type === "checkbox") return place.checked ? "yes" : "no";
+  if (place instanceof HTMLInputElement || place instanceof HTMLSelectElement) return place.value.trim();
+  if (field.dataset.kind === "picks") return ticked(field).join(", ");
+  return chosen(field, wordOf(field));
+}
+
+/**
+ * What a field gives to the library: a figure always with the unit of its box, which counts if the text names none.
+ * @param {HTMLElement} field
+ * @returns {Value}
+ */
+export function valueOf(field) {
+  const text = textIn(field);
+  const unit = unitOf(field);
+  if (field.dataset.kind === "flag") return text === "yes";
+  if (field.dataset.kind === "upload") return { upload: text };
+  return unit ? { value: text, unit } : text;
+}
+
+/**
+ * Fill a field.
+ * @param {HTMLElement} field
+ * @param {string} text
+ */
+export function put(field, text) {
+  const place = inputOf(field);
+  if (place instanceof HTMLInputElement && place.type === "checkbox") {
+    place.checked = text === "yes";
+  } else if (place instanceof HTMLInputElement || place instanceof HTMLSelectElement) {
+    place.value = text;
+    fit(place);
+    place.dispatchEvent(new Event("put"));
+  } else if (field.dataset.kind === "picks") {
+    const keys = text.split(",").map((key) => key.trim());
+    tick(field, keys);
+  } else if (text === "") {
+    tick(field, []);
+  } else {
+    choose(field, wordOf(field), text);
+  }
+}
+
+/**
+ * The unit that a field's figure is read in; empty if it has none.
+ * @param {HTMLElement} field
+ */
+export function unitOf(field) {
+  return chosen(field, `unit-${wordOf(field)}`) || inputOf(field).dataset.unit || "";
+}
+
+/**
+ * The units that a field offers, its own first.
+ * @param {HTMLElement} field
+ * @returns {string[]}
+ */
+export function unitsOf(field) {
+  const chips = all(field, `input[name="unit-${wordOf(field)}"]`, HTMLInputElement).map(({ value }) => value);
+  const own = inputOf(field).dataset.unit;
+  return chips.length || !own ? chips : [own];
+}
+
+/**
+ * Show the chosen unit beside the box.
+ * @param {HTMLElement} field
+ */
+export function showUnit(field) {
+  const unit = chosen(field, `unit-${wordOf(field)}`);
+  if (!unit) return;
+  for (const place of all(field, "[data-unit-shown]")) say(place, unit);
+}
+
+/**
+ * The way of asking that hides a field or shows it, and the option that it belongs to.
+ * @param {HTMLElement} field
+ */
+export function optionOf(field) {
+  const panel = around(field, "[data-option]");
+  const way = panel && around(panel, "[data-way]");
+  return panel && way ? { way, panel, option: panel.dataset.option ?? "" } : undefined;
+}
+
+/**
+ * Show the fields of the chosen way.
+ * @param {HTMLElement} way
+ */
+export function openWay(way) {
+  const name = chosen(way, `way-${way.dataset.way}`);
+  for (const panel of all(way, "[data-option]")) show(panel, panel.dataset.option === name);
+}
+
+/**
+ * Write a text that is longer than a number smaller, so that all of it is seen.
+ * @param {HTMLElement} box
+ */
+export function fit(box) {
+  if (box instanceof HTMLInputElement) box.toggleAttribute("data-long", box.value.length > LONG);
+}
+
+/**
+ * The value of the chosen chip.
+ * @param {ParentNode} root
+ * @param {string} name
+ */
+export function chosen(root, name) {
+  const chip = root.querySelector(`input[name="${name}"]:checked`);
+  return chip instanceof HTMLInputElement ? chip.value : "";
+}
+
+/**
+ * @param {ParentNode} root
+ * @param {string} name
+ * @param {string | undefined} value
+ */
+export function choose(root, name, value) {
+  for (const chip of all(root, `input[name="${name}"]`, HTMLInputElement)) {
+    if (chip.value === value) chip.checked = true;
+  }
+}
+
+/**
+ * The keys of the tiles that are ticked.
+ * @param {HTMLElement} field
+ */
+function ticked(field) {
+  return all(field, "[data-tile] input", HTMLInputElement).flatMap((box) => (box.checked ? [box.value] : []));
+}
+
+/**
+ * @param {HTMLElement} field
+ * @param {string[]} keys
+ */
+function tick(field, keys) {
+  for (const box of all(field, "[data-input] input", HTMLInputElement)) box.checked = keys.includes(box.value);
+}

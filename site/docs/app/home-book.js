@@ -1,0 +1,72 @@
+// @ts-check
+import { books } from "./books.js";
+import { fill, one, show, showFigures, showState } from "./dom.js";
+import { lastTest } from "./heap.js";
+import { isoOf, testedText } from "./time-text.js";
+
+/** @import {Answer} from "./answer-types.js" */
+/** @import {Book, Books} from "./books.js" */
+
+/** An answer to the book that is older than this is asked for again. */
+const FRESH_MS = 3_600_000;
+
+/** @type {import("./engine.js").Engine | undefined} */
+let engine;
+
+/**
+ * If a book is in use, the card on the home page shows its heap: as last answered, or asked again.
+ * @param {HTMLElement} root
+ * @param {HTMLElement} card
+ */
+export async function showBookOnHome(root, card) {
+  const shelf = await books();
+  const name = one(card, "[data-heap-name]", HTMLInputElement);
+  const refresh = async () => {
+    const book = await shelf.inUse();
+    if (!book) return;
+    show(one(root, "[data-first-timer]"), false);
+    show(card, true);
+    show(one(card, "[data-book-ways]"), true);
+    if (document.activeElement !== name) name.value = book.name;
+    const last = await shelf.lastAnswer(book);
+    showBook(card, last);
+    if (!last || Date.now() - last.at > FRESH_MS) await askAgain(shelf, book, card);
+  };
+  name.addEventListener("change", async () => {
+    const book = await shelf.inUse();
+    if (book && name.value.trim()) await shelf.rename(book, name.value.trim());
+  });
+  shelf.addEventListener("changed", refresh);
+  await refresh();
+}
+
+/**
+ * @param {Books} shelf
+ * @param {Book} book
+ * @param {HTMLElement} card
+ */
+async function askAgain(shelf, book, card) {
+  const whole = await shelf.whole(book);
+  try {
+    const { Engine } = await import("./engine.js");
+    engine ??= new Engine(new URL("worker.js", import.meta.url));
+    const answer = await engine.ask({ job: "heap", inputs: { book: whole, now: isoOf(new Date()) } });
+    if (!answer.ok) return;
+    await shelf.keepAnswer(book, whole.events.length, answer);
+    showBook(card, { answer, at: Date.now() });
+  } catch {
+    fill(card, { sentence: "The calculator did not start here. The book itself is safe." });
+  }
+}
+
+/**
+ * @param {HTMLElement} card
+ * @param {{answer: Answer, at: number} | null} last the last answer to the book, if there is one
+ */
+function showBook(card, last) {
+  const answer = last?.answer;
+  showState(card, answer?.state ?? { word: "no answer yet", tone: "plain" });
+  const age = last ? testedText(lastTest(last.answer, last.at), Date.now()) : "";
+  fill(card, { sentence: answer?.lead.sentence ?? "", age });
+  showFigures(card, (word) => answer?.shown.find((row) => row.word === word));
+}

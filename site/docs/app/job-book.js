@@ -1,0 +1,140 @@
+// @ts-check
+/** What a job's page has of the heap book: the heap's figures for its form, and a door into the book for its answer. */
+
+import { shownText } from "./amount-text.js";
+import { NOTHING } from "./answer.js";
+import { books } from "./books.js";
+import { all, dataOf, fresh, one, say, show } from "./dom.js";
+import { figureWithRange } from "./figure-text.js";
+import { lastTest } from "./heap.js";
+import { problemText } from "./problems.js";
+import { addressOf } from "./share.js";
+import { dateOrToday, isoOf, testedText } from "./time-text.js";
+
+/** @import {Answer, EventLink} from "./answer-types.js" */
+/** @import {Books} from "./books.js" */
+/** @import {Calculator} from "./engine.js" */
+/** @import {Job} from "./job.js" */
+/** @typedef {{pairs: [string, string][], words: string, when: string}} Found figures, from where, and from when */
+
+/**
+ * @param {HTMLElement} root
+ * @param {Job} job
+ * @param {Calculator} engine
+ */
+export async function startJobBook(root, job, engine) {
+  const shelf = await books();
+  if (!(await shelf.inUse())) return;
+  const [take, write] = [fresh("book"), fresh("book", 1)];
+  one(root, ".question").append(take);
+  one(root, "[data-deeds]").before(write);
+  const units = dataOf(root, "units", {});
+  for (const each of all(take, "[data-take-heap]")) {
+    each.addEventListener("click", async () => {
+      const found = await figuresOfBook(shelf, engine, dataOf(each, "takeHeap", {}), units);
+      if (found.pairs.length) job.take(found.pairs);
+      say(each, found.words);
+      const when = one(take, "[data-taken-when]");
+      say(when, found.when);
+      show(when, found.when !== "");
+    });
+  }
+  const showDoors = () => {
+    for (const door of all(write, "[data-told]")) door.remove();
+    for (const door of all(write, "[data-write]", HTMLAnchorElement)) showDoor(door, job);
+    write.append(...(job.answer.shown?.records ?? []).map(doorOf));
+  };
+  job.answer.addEventListener("shown", showDoors);
+  showDoors();
+}
+
+/**
+ * What the book in use says of some words, each with its unit and its ±.
+ * @param {Books} shelf
+ * @param {Calculator} engine
+ * @param {Record<string, string>} wanted a form's words, each with the heap's own
+ * @param {Record<string, string>} units of the form's words
+ * @returns {Promise<Found>}
+ */
+async function figuresOfBook(shelf, engine, wanted, units) {
+  const book = await shelf.inUse();
+  if (!book) return { pairs: [], words: "There is no book any more", when: "" };
+  const answer = await engine.ask({ job: "heap", inputs: { book: await shelf.whole(book), now: isoOf(new Date()) } });
+  if (!answer.ok) return { pairs: [], words: problemText(answer), when: "" };
+  /** @type {[string, string][]} */
+  const pairs = [];
+  const taken = [];
+  for (const [word, ours] of Object.entries(wanted)) {
+    const text = figureWithRange(answer, ours, units[word] ?? "");
+    if (text === undefined) continue;
+    pairs.push([word, text]);
+    taken.push(ours);
+  }
+  if (!pairs.length) return { pairs, words: "The book does not know these figures yet", when: "" };
+  return { pairs, words: `Taken: ${book.name}`, when: whenText(answer, taken, Date.now()) };
+}
+
+/**
+ * From when figures are: a reading from its own day, the sum of the book from now, with the day of the last test.
+ * @param {Pick<Answer, "kept" | "result">} answer
+ * @param {string[]} words
+ * @param {number} now
+ */
+export function whenText(answer, words, now) {
+  const readings = answer.kept.filter(({ word }) => words.includes(word));
+  const lines = readings.map(({ label, at }) => `${label}: of ${dateOrToday(at, now)}.`);
+  if (readings.length === words.length) return lines.join(" ");
+  const rest = readings.length ? "The rest" : "This";
+  return [...lines, `${rest} as the book has it now, ${testedText(lastTest(answer, now), now)}.`].join(" ");
+}
+
+/**
+ * A door for an event that the answer itself suggests.
+ * @param {EventLink} record
+ */
+function doorOf({ kind, label, words }) {
+  const door = document.createElement("a");
+  door.className = "deed quiet";
+  door.dataset.write = kind;
+  door.dataset.told = "";
+  door.textContent = label;
+  door.href = addressOf("../heap/", [["kind", kind], ...Object.entries(words)]);
+  return door;
+}
+
+/**
+ * Show a door that the build drew, if the answer fills the words of its event.
+ * @param {HTMLAnchorElement} door
+ * @param {Job} job
+ */
+function showDoor(door, job) {
+  const answer = job.answer.shown;
+  const given = new Map(job.form.values());
+  const pairs = answer ? eventWords(door, answer, given) : [];
+  const fromBook = (door.dataset.notWith ?? "").split(" ").some((word) => given.has(word));
+  show(door, pairs.length > 0 && !fromBook);
+  for (const instead of all(door.parentElement ?? door, "[data-not-written]")) {
+    show(instead, pairs.length > 0 && fromBook);
+  }
+  door.href = addressOf("../heap/", [["kind", door.dataset.write], ...pairs]);
+}
+
+/**
+ * The words of an event out of an answer: a test with its ±, anything else as it is shown, or as it was given.
+ * @param {HTMLElement} door
+ * @param {Answer} answer
+ * @param {Map<string, unknown>} given
+ * @returns {[string, unknown][]}
+ */
+function eventWords(door, answer, given) {
+  /** @type {Record<string, string>} */
+  const words = dataOf(door, "words", {});
+  /** @type {Record<string, string> | null} */
+  const units = dataOf(door, "doubted", null);
+  return Object.entries(words).flatMap(([word, from]) => {
+    const row = answer.shown.find((shown) => shown.word === from);
+    const value = units ? figureWithRange(answer, from, units[from]) : (row?.text ?? given.get(from));
+    const filled = value !== undefined && value !== NOTHING && shownText(value) !== "";
+    return filled ? [/** @type {[string, unknown]} */ ([word, value])] : [];
+  });
+}
