@@ -35,19 +35,25 @@ class Target:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class RebondPlan:
-    """What to do, in kg: discard as it lies, sand and clay as bought.
+class RestoringPlan:
+    """What any plan does with the heap, in kg: what to discard as it lies, and the water.
 
     ``water_balance_kg`` is the water to add, or below 0 to dry off; ``after`` is the sand that results, ``binding`` what forces the discard.
     """
 
     discard_kg: float
-    sand_kg: float
-    clay_kg: float
     water_balance_kg: float
     after: Sand
     discarded: Sand
-    binding: str
+    binding: str = NOTHING
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RebondPlan(RestoringPlan):
+    """The plan with one sand and one clay, in kg as bought."""
+
+    sand_kg: float
+    clay_kg: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

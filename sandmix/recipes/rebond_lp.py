@@ -16,7 +16,7 @@ from dataclasses import dataclass, replace
 from sandmix.materials.sand import Sand, water_at
 from sandmix.maths.linear_programme import EXACTLY, MOST, Row, Solution, solve
 from sandmix.recipes.mix import without_noise
-from sandmix.recipes.rebond import DEAD_FINES, LIVE_CLAY, MASS, NOTHING, Target
+from sandmix.recipes.rebond import DEAD_FINES, LIVE_CLAY, MASS, NOTHING, RestoringPlan, Target
 
 BIN, STOCK, FINE, COARSE, ADDITIVE, COST, HEAP, BALANCE = (
     "bin",
@@ -47,6 +47,20 @@ class StockMaterial:
     price: float | None = None
     gfn: float | None = None
 
+    def bought_kg(self, dry_kg: float) -> float:
+        """Return the mass as bought of *dry_kg*."""
+        return dry_kg / (1 - self.water)
+
+    def sand(self, dry_kg: float) -> Sand:
+        """Return *dry_kg* of the material, with its water, as a sand."""
+        return Sand(
+            grain_kg=dry_kg * self.grain,
+            live_clay_kg=dry_kg * self.live,
+            other_fines_kg=dry_kg * self.dead,
+            organics_kg=dry_kg * max(0.0, 1 - self.grain - self.live - self.dead),
+            water_kg=max(0.0, self.bought_kg(dry_kg) - dry_kg),
+        )
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Limits(Target):
@@ -59,25 +73,39 @@ class Limits(Target):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class LeastCostPlan:
-    """What to do, in kg: discard as it lies, each material as bought, in the order of the list.
+class LeastCostPlan(RestoringPlan):
+    """The plan with a list of materials: each material with its mass in kg as bought, in the order of the list.
 
     ``forced_kg`` of the discard must go at any price; the rest goes because keeping it would cost more. ``binding`` is what forces the larger
     part, ``scarce`` the material whose stock that is. ``worth`` gives, for each limit that makes the plan more expensive, what one unit more of
     it saves: a point of dead fines, a kg of the bin, a kg of a material, by its name.
     """
 
-    discard_kg: float
-    used_kg: tuple[float, ...]
-    water_balance_kg: float
-    cost: float | None
-    after: Sand
-    discarded: Sand
+    used: tuple[tuple[StockMaterial, float], ...]
     gfn: float | None
     forced_kg: float = 0.0
-    binding: str = NOTHING
     scarce: str = ""
     worth: tuple[tuple[str, str, float], ...] = ()
+
+    @property
+    def put_in(self) -> tuple[tuple[StockMaterial, float], ...]:
+        """The materials that go in, with their masses."""
+        return tuple((material, kg) for material, kg in self.used if kg > 0)
+
+    @property
+    def added_kg(self) -> float:
+        """The mass of all materials that go in, as bought."""
+        return sum((kg for _, kg in self.put_in), 0.0)
+
+    @property
+    def cost(self) -> float | None:
+        """The cost of the materials that go in; None if one of them has no price."""
+        total = 0.0
+        for material, kg in self.put_in:
+            if material.price is None:
+                return None
+            total += kg * material.price
+        return total
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -93,15 +121,6 @@ class Infeasible:
     nearest: LeastCostPlan
     most: LeastCostPlan | None
     at_fault: tuple[tuple[str, str], ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Alternative:
-    """Another way: the sand that results and the materials it needs, in kg as it lies and as bought, and the cost if all prices are known."""
-
-    becomes_kg: float
-    added_kg: float
-    cost: float | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -123,7 +142,7 @@ class RebondProblem:
             found = part if whole.broken else whole
         return self._bound(self._weigh(found), found)
 
-    def dilute(self) -> Alternative | None:
+    def dilute(self) -> LeastCostPlan | None:
         """Return what is needed to discard nothing and dilute the whole heap, however large it becomes: least mass, then least cost.
 
         Stock and bin are ignored. None where no amount brings the heap within the limits.
@@ -131,7 +150,7 @@ class RebondProblem:
         rows = [*self._shares(0), Row(name=HEAP, parts=self._unit(0), bound=1, kind=EXACTLY), self._at_least_all()]
         return self._way(solve(rows, [self._unit(1), self._costs()]))
 
-    def dump(self) -> Alternative | None:
+    def dump(self) -> LeastCostPlan | None:
         """Return what is needed to throw out the whole heap and mix the same mass new, at least cost; stock and bin are ignored."""
         rows = [*self._shares(0), Row(name=HEAP, parts=self._unit(0), bound=0), self._mass(0)]
         return self._way(solve(rows, [self._costs(), self._carried()]))
@@ -163,7 +182,7 @@ class RebondProblem:
                 stock = material.stock_kg * (1 - material.water) / dry
                 rows.append(Row(name=f"{STOCK} {at}", parts=self._unit(2 + at), bound=stock))
         if self.limits.bin_kg is not None:
-            into = [self.heap.wet_kg, 0.0, *(dry / (1 - material.water) for material in self.materials)]
+            into = [self.heap.wet_kg, 0.0, *(material.bought_kg(dry) for material in self.materials)]
             out_of = self._unit(1, self.limits.wet_kg)
             rows += [
                 Row(name=f"{BIN} {at}", parts=[part / self.limits.bin_kg for part in parts], bound=1)
@@ -213,54 +232,31 @@ class RebondProblem:
 
     def _costs(self) -> list[float]:
         """What each unknown costs; a material without a price counts as free."""
-        return [0.0, 0.0, *((each.price or 0.0) * self._bought(each) for each in self.materials)]
+        return [0.0, 0.0, *((each.price or 0.0) * each.bought_kg(self.limits.dry_kg) for each in self.materials)]
 
     def _kept(self) -> list[float]:
         return self._unit(0, -1.0)
 
     def _carried(self) -> list[float]:
-        return [0.0, 0.0, *(self._bought(each) for each in self.materials)]
-
-    def _bought(self, material: StockMaterial) -> float:
-        """The kg as bought of the whole wanted dry mass."""
-        return self.limits.dry_kg / (1 - material.water)
+        return [0.0, 0.0, *(each.bought_kg(self.limits.dry_kg) for each in self.materials)]
 
     def _weigh(self, found: Solution) -> LeastCostPlan:
         kept_share, made, *shares = found.unknowns
         none = NOISE * min(1.0, self.limits.dry_kg / self.heap.dry_kg)
         kept_share = 1.0 if kept_share > 1 - NOISE else kept_share if kept_share > none else 0.0
         dry = [share * self.limits.dry_kg if share > NOISE else 0.0 for share in shares]
-        used = tuple(mass / (1 - each.water) for mass, each in zip(dry, self.materials, strict=True))
-        kept, added = self.heap.scaled(kept_share), Sand()
-        for mass, bought, each in zip(dry, used, self.materials, strict=True):
-            added += Sand(
-                grain_kg=mass * each.grain,
-                live_clay_kg=mass * each.live,
-                other_fines_kg=mass * each.dead,
-                organics_kg=mass * max(0.0, 1 - each.grain - each.live - each.dead),
-                water_kg=max(0.0, bought - mass),
-            )
-        mixed = kept + added
-        wanted = water_at(made * self.limits.dry_kg, self.limits.moisture)
-        water = without_noise(wanted - mixed.water_kg, wanted + mixed.water_kg)
+        kept = self.heap.scaled(kept_share)
+        mixed = kept + sum((each.sand(mass) for mass, each in zip(dry, self.materials, strict=True)), Sand())
+        needed = water_at(made * self.limits.dry_kg, self.limits.moisture)
+        water = without_noise(needed - mixed.water_kg, needed + mixed.water_kg)
         return LeastCostPlan(
             discard_kg=self.heap.wet_kg * (1 - kept_share),
-            used_kg=used,
+            used=tuple((each, each.bought_kg(mass)) for mass, each in zip(dry, self.materials, strict=True)),
             water_balance_kg=water,
-            cost=self._cost(used),
             after=mixed.wet(water),
             discarded=self.heap.scaled(1 - kept_share),
             gfn=self._gfn(kept.grain_kg, dry),
         )
-
-    def _cost(self, used: Sequence[float]) -> float | None:
-        total = 0.0
-        for kg, each in zip(used, self.materials, strict=True):
-            if kg > 0:
-                if each.price is None:
-                    return None
-                total += kg * each.price
-        return total
 
     def _gfn(self, kept_kg: float, dry: Sequence[float]) -> float | None:
         grains = [(kept_kg, self.gfn)]
@@ -308,15 +304,12 @@ class RebondProblem:
                 DEAD_FINES: 0.01 / max(limits.dead_fines_limit or 0.0, LEAST_SCALE),
             }.get(kind, 0.0)
             if kind == STOCK:
-                unit = 1 / self._bought(self.materials[int(at)])
+                unit = 1 / self.materials[int(at)].bought_kg(limits.dry_kg)
             if -price * unit > NOISE:
                 yield *self._named(name), -price * unit
 
-    def _way(self, found: Solution) -> Alternative | None:
-        if found.broken:
-            return None
-        used = self._weigh(found)
-        return Alternative(becomes_kg=used.after.wet_kg, added_kg=sum(used.used_kg), cost=used.cost)
+    def _way(self, found: Solution) -> LeastCostPlan | None:
+        return None if found.broken else self._weigh(found)
 
 
 def _beyond(gfn: float | None, limit: float) -> float:

@@ -52,7 +52,7 @@ WRITE = """async (filler) => { const { books } = await import("/app/books.js");
 
 
 @dataclass(slots=True, kw_only=True)
-class Outcome:
+class Tally:
     """The result of the kills: how many, what was shown as saved, what of it was lost, and books with a gap."""
 
     kills: int = 0
@@ -100,30 +100,30 @@ def kill(running: subprocess.Popen[bytes]) -> None:
 
 def trial(
     address: str, profile: Path, chromium: str, chromiums: BrowserType, *, kills: int, seed: int, aloud: bool = False
-) -> Outcome:
+) -> Tally:
     """Write and kill repeatedly on one profile; every entry shown must be there the next time, with no gap before it."""
-    dice, outcome = random.Random(seed), Outcome()
+    dice, tally = random.Random(seed), Tally()
     shown: list[str] = []
     for _ in range(kills):
         with browser_on(profile, chromium, chromiums) as (page, running):
-            look(page, address, shown, outcome)
+            look(page, address, shown, tally)
             write_until_killed(page, running, dice, shown)
-        outcome.kills, outcome.shown = outcome.kills + 1, len(shown)
-        if aloud and outcome.kills % 10 == 0:
-            print(outcome, flush=True)
+        tally.kills, tally.shown = tally.kills + 1, len(shown)
+        if aloud and tally.kills % 10 == 0:
+            print(tally, flush=True)
     with browser_on(profile, chromium, chromiums) as (page, _):
-        look(page, address, shown, outcome)
-    outcome.shown = len(shown)
-    return outcome
+        look(page, address, shown, tally)
+    tally.shown = len(shown)
+    return tally
 
 
-def look(page: Page, address: str, shown: list[str], outcome: Outcome) -> None:
+def look(page: Page, address: str, shown: list[str], tally: Tally) -> None:
     """Read the book back, and note which of the entries shown are missing."""
     page.goto(address)
     there = page.evaluate(READ)
-    outcome.lost += [name for name in shown if name not in set(there) and name not in outcome.lost]
-    outcome.gaps += there != [f"e{at}" for at in range(len(there))]
-    outcome.interrupted += len(there) > len(shown)
+    tally.lost += [name for name in shown if name not in set(there) and name not in tally.lost]
+    tally.gaps += there != [f"e{at}" for at in range(len(there))]
+    tally.interrupted += len(there) > len(shown)
     shown += there[len(shown) :]
 
 
@@ -155,7 +155,7 @@ def main() -> int:
     threading.Thread(target=server.serve_forever, daemon=True).start()
     with tempfile.TemporaryDirectory(ignore_cleanup_errors=True) as folder, sync_playwright() as playwright:
         began = time.monotonic()
-        outcome = trial(
+        tally = trial(
             f"http://127.0.0.1:{server.server_port}/",
             Path(folder),
             bring_browser(this_machine()),
@@ -164,9 +164,9 @@ def main() -> int:
             seed=options.seed,
             aloud=True,
         )
-    print(f"{outcome}; seed {options.seed}, {time.monotonic() - began:.0f} s")
+    print(f"{tally}; seed {options.seed}, {time.monotonic() - began:.0f} s")
     server.shutdown()
-    return 1 if outcome.lost or outcome.gaps else 0
+    return 1 if tally.lost or tally.gaps else 0
 
 
 if __name__ == "__main__":

@@ -1,4 +1,4 @@
-"""The heap book's file under several writers and under SIGKILL, and random books: one percent of what `tests/bench/books.py` is run with."""
+"""The heap book's file with several writers and with SIGKILL, and random books: one percent of a full run of `tests/bench/books.py`."""
 
 from __future__ import annotations
 

@@ -156,7 +156,7 @@ def resolve(filled: Filled[RebondForm]) -> Filled[RebondForm]:
 
 def _resolve_rows(filled: Filled[RebondForm], rows: on_hand.Rows) -> Filled[RebondForm]:
     plan = problem_of(filled.form).plan()
-    used = [kg > 0 for kg in plan.used_kg] if isinstance(plan, rebond_lp.LeastCostPlan) else []
+    used = [kg > 0 for _, kg in plan.used] if isinstance(plan, rebond_lp.LeastCostPlan) else []
     idle = [key for key in filled.bands if isinstance(key, tuple) and key[0] == "materials" and not used[key[1]]]
     assumed: dict[Key, Ends] = {
         ("materials", at, word): band

@@ -62,7 +62,7 @@ def reached(limit: str, problem: RebondProblem, plan: LeastCostPlan) -> tuple[st
 
 def described(problem: RebondProblem, plan: LeastCostPlan) -> str:
     """Return a plan and the sand that it gives, in words."""
-    put_in = [f"{kg:.2f} kg of {each.name}" for kg, each in zip(plan.used_kg, problem.materials, strict=True) if kg > 0]
+    put_in = [f"{kg:.2f} kg of {each.name}" for each, kg in plan.put_in]
     parts = [f"discard {plan.discard_kg:.2f} kg"] if plan.discard_kg > 0 else []
     parts += [f"put in {', '.join(put_in)}"] if put_in else ["put nothing in"]
     after = plan.after
@@ -74,9 +74,7 @@ def described(problem: RebondProblem, plan: LeastCostPlan) -> str:
 
 def _values(limit: str, problem: RebondProblem, plan: LeastCostPlan) -> tuple[float, float]:
     wish, after = problem.limits, plan.after
-    extra = sum(
-        kg * (1 - each.water) for kg, each in zip(plan.used_kg, problem.materials, strict=True) if each.kind == ADDITIVE
-    )
+    extra = sum(kg * (1 - each.water) for each, kg in plan.put_in if each.kind == ADDITIVE)
     return {
         MASS: (after.wet_kg, wish.wet_kg),
         LIVE_CLAY: (after.clay_pct_dry, 100 * wish.clay),

@@ -22,7 +22,7 @@ def figures(form: RebondForm) -> Figures:
     if isinstance(plan, rebond_lp.Infeasible):
         return {}
     by_kind = dict.fromkeys(MOISTURE_PCT, 0.0)
-    for kg, each in zip(plan.used_kg, problem.materials, strict=True):
+    for each, kg in plan.put_in:
         by_kind[each.kind] += kg
     dilute, dump = problem.dilute(), problem.dump()
     return {
@@ -34,12 +34,8 @@ def figures(form: RebondForm) -> Figures:
         "dead_fines_after_pct_dry": None if form.dead_fines_pct_dry is None else plan.after.dead_fines_pct_dry,
         "gfn_after": plan.gfn,
         "binding": plan.binding,
-        "plan": [
-            {"name": each.name, "kind": each.kind, "kg": kg}
-            for kg, each in zip(plan.used_kg, problem.materials, strict=True)
-            if kg > 0
-        ],
-        "dilute_kg": dilute.becomes_kg if dilute else None,
+        "plan": [{"name": each.name, "kind": each.kind, "kg": kg} for each, kg in plan.put_in],
+        "dilute_kg": dilute.after.wet_kg if dilute else None,
         "dilute_added_kg": dilute.added_kg if dilute else None,
         "dilute_cost": dilute.cost if dilute else None,
         "dump_added_kg": dump.added_kg if dump else None,
@@ -56,11 +52,9 @@ def plan_of(form: RebondForm) -> rebond_lp.LeastCostPlan:
 
 def added(computed: Computed[RebondForm]) -> list[str]:
     """Return what goes in, material by material, with no more digits than the likely range of its kind allows."""
-    problem, used_kg = problem_of(computed.form), plan_of(computed.form).used_kg
     return [
         f"{_shown(kg, computed.half_width(f'{each.kind}_kg'))} {each.name}"
-        for kg, each in zip(used_kg, problem.materials, strict=True)
-        if kg > 0
+        for each, kg in plan_of(computed.form).put_in
     ]
 
 
@@ -86,9 +80,9 @@ WORTH = {
 def remarks(computed: Computed[RebondForm]) -> Iterable[str]:
     """Say which prices are missing, what is not counted, and the two other ways."""
     form = computed.form
-    problem, plan = problem_of(form), plan_of(form)
-    unpriced = tuple(each.name for each in problem.materials if each.price is None)
-    if len(unpriced) == len(problem.materials):
+    plan = plan_of(form)
+    unpriced = [each.name for each, _ in plan.used if each.price is None]
+    if len(unpriced) == len(plan.used):
         yield "No prices are given, so this is the plan that discards least."
     elif unpriced:
         yield (
@@ -97,7 +91,7 @@ def remarks(computed: Computed[RebondForm]) -> Iterable[str]:
     idle = [WORDS[word].label.lower() for word in ONE_OF_EACH if word not in computed.filled.assumed]
     if idle:
         yield f"With the list of materials these inputs do not count: {', '.join(idle)}."
-    if problem.limits.additive == 0 and any(each.kind == rebond_lp.ADDITIVE for each in problem.materials):
+    if form.additive_pct_dry == 0 and any(each.kind == rebond_lp.ADDITIVE for each, _ in plan.used):
         yield "There is an additive on hand, but the plan uses none. Enter how much new additive you want."
     if plan.binding != rebond_lp.COST and plan.discard_kg > plan.forced_kg:
         yield f"Of that, {plan.discard_kg - plan.forced_kg:.2f} kg comes out only because keeping it would cost more."
@@ -136,17 +130,13 @@ def _ways(computed: Computed[RebondForm]) -> Iterable[str]:
         yield "Mix new: these materials alone make no sand within the limits."
 
 
-def working(computed: Computed[RebondForm]) -> Iterable[str]:
-    """Show the balance of the plan, and what easing each limit would save."""
-    form, plan = computed.form, plan_of(computed.form)
-    after, kept = plan.after, 1 - plan.discard_kg / form.heap_kg
-    yield f"target dry mass = {form.made_kg:g} × (1 − {form.target_moisture_pct_wet:g} / 100) = {after.dry_kg:.3f} kg"
-    yield f"share of the heap that stays = {kept:.4f}; limit that binds: {plan.binding.replace('_', ' ')}"
+def working(plan: rebond_lp.LeastCostPlan) -> Iterable[str]:
+    """Show what each material brings, the sand that results, and what easing each limit would save."""
+    after = plan.after
     yield from (
         f"{each.name}: {kg:.3f} kg as bought = {kg * (1 - each.water):.3f} kg dry, of it {kg * (1 - each.water) * each.live:.3f} "
         f"kg live clay and {kg * (1 - each.water) * each.dead:.3f} kg dead fines"
-        for kg, each in zip(plan.used_kg, problem_of(form).materials, strict=True)
-        if kg > 0
+        for each, kg in plan.put_in
     )
     yield (
         f"live clay afterwards {after.live_clay_kg:.3f} kg, dead fines {after.dead_clay_kg + after.other_fines_kg:.3f} kg, "

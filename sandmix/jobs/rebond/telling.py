@@ -12,53 +12,44 @@ from sandmix.jobs.rebond.form import RebondForm, plan_of
 from sandmix.jobs.shared.bought import UNTESTED, is_untested
 from sandmix.jobs.shared.doses import dosed, stop_limit, wet_mould
 from sandmix.language.wording import raised
+from sandmix.materials.sand import Sand
 from sandmix.recipes import rebond, rebond_lp
 
 
 def tell(computed: Computed[RebondForm]) -> Telling:
-    """Say what to take out and put in."""
-    parts = [f"discard {computed.text('discard_kg')}"] if computed.number("discard_kg") > 0 else []
-    added = _added(computed)
-    parts += [f"add {', '.join(added)}"] if added else []
-    parts += (
-        [f"dry off {computed.text('water_to_lose_kg')} of water"] if computed.number("water_to_lose_kg") > 0 else []
-    )
-    if not parts:
-        headline, state = "Nothing to add: the heap is at its target.", ("nothing to do", "go")
-    else:
-        headline, state = (
-            f"{raised('; '.join(parts))}.",
-            ("restore", "care" if computed.number("discard_kg") > 0 else "go"),
-        )
+    """Say what to take out and what to add."""
+    discards, added = computed.is_above_zero("discard_kg"), ", ".join(_added(computed))
+    parts = [f"discard {computed.text('discard_kg')}"] if discards else []
+    parts += [f"add {added}"] if added else []
+    if computed.is_above_zero("water_to_lose_kg"):
+        parts.append(f"dry off {computed.text('water_to_lose_kg')} of water")
+    plan = _plan_of(computed.form)
     return Telling(
-        headline=headline,
-        state=state,
+        headline=f"{raised('; '.join(parts))}." if parts else "Nothing to add: the heap is at its target.",
+        state=("restore", "care" if discards else "go") if parts else ("nothing to do", "go"),
         lead=_lead(computed),
-        remarks=tuple(_remarks(computed)),
+        remarks=tuple(_remarks(computed, plan)),
         cautions=tuple(_cautions(computed)),
-        working=tuple(_working(computed)),
-        drawings=_strips(computed),
+        working=tuple(_working(computed, plan)),
+        drawings=_drawings(computed.form.heap, plan),
         next=_next(computed),
     )
 
 
 def _added(computed: Computed[RebondForm]) -> list[str]:
-    words = (("sand_kg", "sand"), ("clay_kg", "clay"), ("water_kg", "water"))
-    if computed.form.materials is not None:
-        return several_materials.added(computed) + (
-            [f"{computed.text('water_kg')} water"] if computed.number("water_kg") > 0 else []
-        )
-    return [f"{computed.text(word)} {name}" for word, name in words if computed.number(word) > 0]
+    listed = [] if computed.form.materials is None else several_materials.added(computed)
+    names = {"water_kg": "water"} if listed else {"sand_kg": "sand", "clay_kg": "clay", "water_kg": "water"}
+    return listed + [f"{computed.text(word)} {name}" for word, name in names.items() if computed.is_above_zero(word)]
 
 
-def _plan_of(form: RebondForm) -> rebond.RebondPlan | rebond_lp.LeastCostPlan:
+def _plan_of(form: RebondForm) -> rebond.RestoringPlan:
     plan = plan_of(form) if form.materials is None else several_materials.plan_of(form)
-    assert isinstance(plan, (rebond.RebondPlan, rebond_lp.LeastCostPlan))
+    assert isinstance(plan, rebond.RestoringPlan)
     return plan
 
 
 def _lead(computed: Computed[RebondForm]) -> Lead:
-    if computed.number("clay_kg") > 0:
+    if computed.is_above_zero("clay_kg"):
         return Lead(
             word="first_clay_kg",
             label="First clay",
@@ -66,7 +57,7 @@ def _lead(computed: Computed[RebondForm]) -> Lead:
             then=", ".join(filter(None, (f"{computed.text('clay_kg')} in all", computed.within("clay_kg")))),
         )
     for word, label in (("discard_kg", "Discard"), ("water_to_lose_kg", "Dry off"), ("first_water_kg", "First water")):
-        if computed.number(word) > 0:
+        if computed.is_above_zero(word):
             return Lead(word=word, label=label, text=computed.text(word), then=computed.within(word))
     for word, label in (("sand_kg", "Sand"), ("mix_kg", "Fresh mix"), ("additive_kg", "Additive")):
         if computed.form.materials is not None and computed.number(word) > 0:
@@ -77,8 +68,8 @@ def _lead(computed: Computed[RebondForm]) -> Lead:
 def _next(computed: Computed[RebondForm]) -> tuple[Next, ...]:
     if computed.number("sand_kg") + computed.number("clay_kg") == 0:
         return ()
-    wanted = computed.carried(sand_kg="sand_kg", clay_kg="clay_kg")
-    return (Next(job="shopping", label="How many bags is that?", inputs=wanted),)
+    needed = computed.carried(sand_kg="sand_kg", clay_kg="clay_kg")
+    return (Next(job="shopping", label="How many bags is that?", inputs=needed),)
 
 
 _WHY = {
@@ -95,10 +86,9 @@ _WHY = {
 }
 
 
-def _remarks(computed: Computed[RebondForm]) -> Iterable[str]:
+def _remarks(computed: Computed[RebondForm], plan: rebond.RestoringPlan) -> Iterable[str]:
     form = computed.form
-    if computed.number("discard_kg") > 0:
-        plan = _plan_of(form)
+    if computed.is_above_zero("discard_kg"):
         scarce = plan.scarce if isinstance(plan, rebond_lp.LeastCostPlan) else ""
         yield _WHY[plan.binding].format(discard=computed.text("discard_kg"), scarce=scarce)
     yield from (
@@ -106,14 +96,14 @@ def _remarks(computed: Computed[RebondForm]) -> Iterable[str]:
     )
     if form.dead_fines_pct_dry is None:
         yield "The dead fines are not given, so the plan sets no limit on them. A wash test minus the live clay gives them."
-    if computed.number("clay_kg") > 0:
+    if computed.is_above_zero("clay_kg"):
         yield (
             f"Add half of the clay ({computed.text('first_clay_kg')}), mull and test, then add the rest. The live clay now is the "
             "least certain figure here."
         )
-    yield from dosed(computed, "Then" if computed.number("clay_kg") > 0 else "First")
+    yield from dosed(computed, "Then" if computed.is_above_zero("clay_kg") else "First")
     yield from stop_limit(computed.form.target_moisture_pct_wet)
-    if computed.number("water_to_lose_kg") > 0:
+    if computed.is_above_zero("water_to_lose_kg"):
         yield (
             f"The heap has {computed.text('water_to_lose_kg')} too much water: dry it before you add anything. Wet sand need not "
             "be thrown away."
@@ -126,38 +116,30 @@ def _cautions(computed: Computed[RebondForm]) -> Iterable[Caution]:
     yield from wet_mould(computed.form.target_moisture_pct_wet)
     yield HOT_SAND
     yield DUST
-    if computed.number("water_to_lose_kg") > 0:
+    if computed.is_above_zero("water_to_lose_kg"):
         yield DRYING
 
 
-def _working(computed: Computed[RebondForm]) -> Iterable[str]:
-    form = computed.form
-    if form.materials is not None:
-        yield from several_materials.working(computed)
+def _working(computed: Computed[RebondForm], plan: rebond.RestoringPlan) -> Iterable[str]:
+    form, after = computed.form, plan.after
+    stays = 1 - plan.discard_kg / form.heap_kg
+    yield f"target dry mass = {form.made_kg:g} × (1 − {form.target_moisture_pct_wet:g} / 100) = {after.dry_kg:.3f} kg"
+    yield f"share of the heap that stays = {stays:.4f}; limit that binds: {plan.binding.replace('_', ' ')}"
+    if isinstance(plan, rebond_lp.LeastCostPlan):
+        yield from several_materials.working(plan)
         return
-    plan = plan_of(form)
-    assert isinstance(plan, rebond.RebondPlan)
-    dry, kept = plan.after.dry_kg, 1 - plan.discard_kg / form.heap_kg
-    yield f"target dry mass = {form.made_kg:g} × (1 − {form.target_moisture_pct_wet:g} / 100) = {dry:.3f} kg"
-    yield f"share of the heap that stays = {kept:.4f}; limit that binds: {plan.binding.replace('_', ' ')}"
-    yield (
-        f"target live clay = {plan.after.live_clay_kg:.3f} kg, of which the heap keeps "
-        f"{plan.after.live_clay_kg - computed.number('clay_kg') * (1 - form.clay_moisture_pct_wet / 100) * form.activity_pct / 100:.3f} "
-        f"kg; clay as bought = {computed.number('clay_kg'):.3f} kg"
-    )
+    clay_kg = computed.number("clay_kg")
+    kept_kg = after.live_clay_kg - clay_kg * (1 - form.clay_moisture_pct_wet / 100) * form.activity_pct / 100
+    yield f"target live clay = {after.live_clay_kg:.3f} kg, of which the heap keeps {kept_kg:.3f} kg; clay as bought = {clay_kg:.3f} kg"
     yield f"sand as bought = {computed.number('sand_kg'):.3f} kg; water to add = {computed.number('water_kg'):.3f} kg"
 
 
-def _strips(computed: Computed[RebondForm]) -> dict[str, str]:
-    plan = _plan_of(computed.form)
-    before = computed.form.heap
-    full = max(before.dry_kg, plan.after.dry_kg)
-    strips = {
-        "before": composition_bar.draw(before, "rebond-before", "The heap now", full_dry_kg=full),
-        "after": composition_bar.draw(plan.after, "rebond-after", "The heap afterwards", full_dry_kg=full),
-    }
+def _drawings(heap: Sand, plan: rebond.RestoringPlan) -> dict[str, str]:
+    full = max(heap.dry_kg, plan.after.dry_kg)
+    bars = {"before": (heap, "The heap now"), "after": (plan.after, "The heap afterwards")}
     if plan.discard_kg > 0:
-        strips["discarded"] = composition_bar.draw(
-            plan.discarded, "rebond-discarded", "What comes out", full_dry_kg=full
-        )
-    return strips
+        bars["discarded"] = (plan.discarded, "What comes out")
+    return {
+        name: composition_bar.draw(sand, f"rebond-{name}", title, full_dry_kg=full)
+        for name, (sand, title) in bars.items()
+    }
