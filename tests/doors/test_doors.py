@@ -1,4 +1,4 @@
-"""Every door gives the same answer: the rooms in Python, `facade.call`, and the command line from a bare checkout."""
+"""Every door gives the same answer: the functions in Python, `facade.call`, and the command line from a bare checkout."""
 
 from __future__ import annotations
 
@@ -69,22 +69,22 @@ def asked(job, inputs, **beside):
 
 @pytest.mark.parametrize(("job", "inputs"), EXAMPLES)
 class TestEachExample:
-    def test_is_answered_alike_by_options_and_by_call(self, command, job, inputs):
+    def test_gets_the_same_answer_by_options_and_by_call(self, command, job, inputs):
         by_options = command(job, "--json", *options(inputs))
         by_call = command("call", said=json.dumps({"job": job, "inputs": inputs}))
         assert (by_options.returncode, by_call.returncode) == (0, 0)
         assert json.loads(by_options.stdout) == json.loads(by_call.stdout) == asked(job, inputs)
         assert by_options.stderr == by_call.stderr == b""
 
-    def test_is_shown_in_a_table_with_the_doors_own_texts(self, command, job, inputs):
+    def test_is_printed_with_the_texts_of_the_door(self, command, job, inputs):
         shown = command(job, *options(inputs))
         answer = asked(job, inputs)
         assert shown.returncode == 0
         for row in answer["shown"]:
             assert row["text"] in shown.stdout.decode()
 
-    def test_is_the_same_in_numbers_of_the_words_own_units(self, job, inputs):
-        """Text with a unit, and value and unit apart, say the same."""
+    def test_gives_the_same_answer_as_numbers_with_units(self, job, inputs):
+        """A text with a unit means the same as a value with a separate unit."""
         apart = {}
         for word, text in inputs.items():
             number, _, unit = text.partition(" ")
@@ -96,7 +96,7 @@ class TestEachExample:
             assert told["result"][word] == (pytest.approx(value, rel=1e-12) if isinstance(value, float) else value)
 
 
-class TestTheRoomsInPython:
+class TestTheFunctionsInPython:
     def test_temper(self):
         result = asked("temper", {"heap_kg": 25, "sample_wet_g": 500, "sample_dry_g": 491})["result"]
         moisture = measurements.moisture_pct_wet(500, 491)
@@ -241,7 +241,7 @@ class TestTheRoomsInPython:
 
 
 class TestRefusals:
-    def test_are_status_2_with_the_doors_own_words(self, command):
+    def test_have_status_2_and_the_messages_of_the_door(self, command):
         inputs = {"heap_kg": "a cup", "moisture_pct_wet": "7:1"}
         messages = [problem["message"] for problem in asked("temper", inputs)["problems"]]
         refused = command("temper", *options(inputs))
@@ -264,7 +264,7 @@ class TestRefusals:
         assert (refused.returncode, refused.stderr) == (2, b"")
         assert json.loads(refused.stdout)["ok"] is False
 
-    def test_of_what_is_no_text_at_all(self, command):
+    def test_of_bytes_that_are_not_text(self, command):
         refused = command("call", said=b"\xff\xfe\x00")
         assert refused.returncode == 2
         assert json.loads(refused.stdout)["ok"] is False
@@ -274,10 +274,10 @@ class TestRefusals:
         assert len({command("call", said=said, PYTHONHASHSEED=seed).stdout for seed in "1234"}) == 1
 
     @pytest.mark.parametrize("arguments", [(), ("melt",), ("temper", "--no-such-word", "1")])
-    def test_of_a_wrong_command_are_status_2(self, command, arguments):
+    def test_of_a_wrong_command_have_status_2(self, command, arguments):
         assert command(*arguments).returncode == 2
 
-    def test_a_negative_number_reaches_the_words(self, command):
+    def test_of_a_negative_number_name_the_number(self, command):
         refused = command("temper", "--heap", "-5", "--moisture-pct-wet", "3")
         assert refused.returncode == 2
         assert "−5 kg is too little" in refused.stderr.decode()
@@ -306,7 +306,7 @@ def test_a_list_of_things_on_the_command_line_is_json(command):
 
 
 @pytest.mark.parametrize("spelled", ["nonsense", "[", '[{"kg": NaN}]', "{}", "[" * 600, "3"])
-def test_what_is_no_list_of_things_is_refused_in_words(command, spelled):
+def test_anything_but_a_list_of_things_is_refused_in_words(command, spelled):
     refused = command("blend", "--lots", spelled)
     assert (refused.returncode, refused.stdout) == (2, b"")
     assert (
@@ -315,17 +315,17 @@ def test_what_is_no_list_of_things_is_refused_in_words(command, spelled):
     )
 
 
-def test_describe_is_the_doors(command):
+def test_describe_prints_the_description_of_the_door(command):
     assert json.loads(command("describe").stdout) == asked("describe", {})
 
 
-def test_it_prints_where_the_terminal_knows_few_letters(command):
+def test_it_prints_to_an_ascii_terminal(command):
     shown = command("mix", *options(dict(JOBS["mix"].example)), PYTHONIOENCODING="ascii")
     assert shown.returncode == 0
     assert b"Traceback" not in shown.stderr
 
 
-def test_a_reader_that_leaves_early_gets_no_traceback(elsewhere):
+def test_a_reader_that_stops_early_gets_no_traceback(elsewhere):
     pipe = f'"{sys.executable}" -m sandmix describe | head -c 10'
     left = subprocess.run(
         ["/bin/sh", "-c", pipe],

@@ -32,7 +32,7 @@ TYPED = [
 
 
 @pytest.mark.parametrize(("typed", "message"), TYPED, ids=lambda value: str(value)[:20])
-def test_what_is_said_to_it(messages, typed, message):
+def test_an_awkward_text_gets_a_clear_message(messages, typed, message):
     assert messages("temper", heap_kg=typed, moisture_pct_wet=3) == [message]
 
 
@@ -40,18 +40,18 @@ READ = [("2,5", 2.5), ("٢٥", 25), ("3 lb 4 oz", 3.25 * 0.45359237), ("२५ k
 
 
 @pytest.mark.parametrize(("typed", "kg"), READ)
-def test_what_can_be_meant_in_one_way_only_is_read(ask, typed, kg):
+def test_a_text_with_only_one_meaning_is_read(ask, typed, kg):
     """In the answer: 1.5 points of 96.5."""
     assert ask("temper", heap_kg=typed, moisture_pct_wet=2)["result"]["water_kg"] == pytest.approx(kg * 1.5 / 96.5)
 
 
-def test_half_inches_are_read_where_a_length_is_asked(ask):
+def test_half_inches_are_read_as_a_length(ask):
     box = {"flask_length_mm": "3-1/2 in", "flask_width_mm": 100, "drag_depth_mm": 100}
     assert ask("flask", **box)["result"]["flask_l"] == pytest.approx(0.889)
 
 
 @pytest.mark.parametrize("typed", ["7:1", "1 in 9 by depth"])
-def test_a_ratio_for_the_clay_is_sent_to_the_boxes_for_parts(messages, typed):
+def test_for_a_ratio_of_clay_the_boxes_for_parts_are_named(messages, typed):
     assert messages("mix", make_kg=35, moisture_pct_wet=3.5, clay_pct_dry=typed) == [
         (
             f"Target live clay: “{typed}” is a ratio, not one amount. Allowed: 0 to 60 %. Write the two "
@@ -75,7 +75,7 @@ def test_a_word_without_a_unit_asks_for_a_number_alone(messages, typed, said):
     assert messages("bench", test="jar", jar_sand_mm=60, jar_fines_mm=8, repeats=typed) == [f"Number of tests: {said}"]
 
 
-def test_what_came_out_of_a_conversion_is_told_to_four_figures(ask):
+def test_a_converted_value_is_shown_to_four_figures(ask):
     """3 lb 4 oz are 52 oz of 28.349523125 g: 1474.175 g."""
     remarks = ask("mix", make_kg="3 lb 4 oz", clay_pct_dry=8)["remarks"]
     assert "Moulding sand to make: 1.474 kg is outside the usual 2 to 250 kg. It is used as entered." in remarks
@@ -309,11 +309,11 @@ FORMS = [
 
 
 @pytest.mark.parametrize(("job", "inputs", "expected"), FORMS)
-def test_what_is_said_between_the_fields_of_a_form(messages, job, inputs, expected):
+def test_rules_between_fields_have_clear_messages(messages, job, inputs, expected):
     assert messages(job, **inputs) == expected
 
 
-def test_a_limit_that_no_plan_keeps_names_the_least_that_can_be_reached(messages):
+def test_a_limit_that_no_plan_meets_names_the_lowest_possible_limit(messages):
     """All new at 9 % live of a clay that is 57.3 % live: 15.707 of product, 6.707 dead, rounded up; the heap would bring more."""
     inputs = {
         "heap_kg": 40,
@@ -332,7 +332,7 @@ def test_a_limit_that_no_plan_keeps_names_the_least_that_can_be_reached(messages
     ]
 
 
-def test_all_that_is_wrong_is_said_at_once(messages):
+def test_all_problems_are_reported_at_once(messages):
     said = messages("temper", heap_kg="many", sample_wet_g="some", metal="lead", moisture_pct_wet=99)
     assert [message.split(":")[0] for message in said] == [
         "Sand in the heap",
@@ -342,7 +342,7 @@ def test_all_that_is_wrong_is_said_at_once(messages):
     ]
 
 
-def test_a_misspelt_word_gets_the_nearest(messages):
+def test_the_nearest_word_is_suggested_for_a_misspelt_one(messages):
     (message,) = messages("temper", moisture_pct_wet=3, heap=5)
     assert message.startswith("“heap” isn't an input of this job.")
     assert "heap_kg" in message
@@ -354,7 +354,7 @@ ALL = [(job, inputs) for job, inputs, _ in FORMS] + [
 
 
 @pytest.mark.parametrize(("job", "inputs"), ALL)
-def test_no_text_speaks_of_types_or_blames_the_person(messages, job, inputs):
+def test_no_message_names_types_or_blames_the_person(messages, job, inputs):
     for message in messages(job, **inputs):
         words = message.lower().replace(".", " ").split()
         assert not {
@@ -385,16 +385,16 @@ ODD = [
 
 
 @pytest.mark.parametrize(("inputs", "remark"), ODD)
-def test_lawful_but_odd_is_remarked_and_answered(ask, inputs, remark):
+def test_an_unusual_value_is_remarked_and_answered(ask, inputs, remark):
     assert remark in ask("mix", **inputs)["remarks"]
 
 
-def test_25_percent_of_moisture_is_odd_but_lawful_and_a_stop(ask):
+def test_25_percent_of_moisture_is_allowed_unusual_and_a_stop(ask):
     answer = ask("temper", heap_kg=25, moisture_pct_wet=25)
     assert "Moisture now: 25 % is outside the usual 2 to 6 %. It is used as entered." in answer["remarks"]
     assert answer["result"]["verdict"] == "stop"
 
 
-def test_a_target_already_met_asks_for_nothing(ask):
+def test_a_target_already_met_needs_nothing(ask):
     answer = ask("temper", heap_kg=25, moisture_pct_wet=3.5)
     assert (answer["result"]["water_kg"], answer["result"]["verdict"]) == (0, "go")

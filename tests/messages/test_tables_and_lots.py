@@ -24,7 +24,7 @@ RETAINED = [
 
 
 @pytest.mark.parametrize(("given", "said"), RETAINED)
-def test_a_table_that_is_none(messages, given, said):
+def test_a_wrong_table_is_refused(messages, given, said):
     assert messages("fineness", retained=given) == said
 
 
@@ -51,11 +51,11 @@ LOT = [
 
 
 @pytest.mark.parametrize(("given", "said"), LOT)
-def test_a_lot_that_is_none(messages, given, said):
+def test_a_wrong_lot_is_refused(messages, given, said):
     assert messages("blend", lots=given) == said
 
 
-def test_a_clay_that_is_too_poor_for_the_target(messages):
+def test_a_clay_that_is_too_weak_for_the_target_is_refused(messages):
     assert messages("blend", lots=[{"kg": 5}], target_clay_pct_dry=50, clay_activity_pct=50) == [
         "Target live clay: a clay that is 50 % live cannot bring sand to 50 %. Enter a lower target, or use a better clay."
     ]
@@ -75,10 +75,10 @@ FORECAST = [
 
 
 @pytest.mark.parametrize(("given", "said"), FORECAST)
-def test_a_habit_that_can_not_be(messages, given, said):
+def test_an_impossible_habit_is_refused(messages, given, said):
     assert messages("forecast", **(HABIT | given)) == [said]
 
 
-def test_what_is_needed_is_asked_for(messages):
+def test_missing_inputs_are_asked_for(messages):
     assert [text.split(":")[0] for text in messages("forecast")] == ["Live clay now", "Live clay burnt per cast"]
     assert len(messages("fineness")) == len(messages("blend")) == 1

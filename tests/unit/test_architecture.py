@@ -136,7 +136,7 @@ def test_a_chapter_has_at_most_12_files():
     ] == []
 
 
-def test_the_package_itself_opens_no_job():
+def test_the_package_itself_imports_no_job():
     assert {module for module in imports_of(FOLDER / "__init__.py") if module.startswith("sandmix")} <= {
         "sandmix.language.errors",
         "sandmix.materials.sand",
@@ -148,7 +148,7 @@ def test_a_file_has_at_most_400_lines():
     assert {name: lines for name, lines in long.items() if lines > MOST_LINES} == {}
 
 
-def test_nothing_beyond_the_standard_library_is_imported_and_no_clock_dice_or_files():
+def test_only_the_standard_library_without_clocks_chance_and_files_is_imported():
     wrong = []
     for file in TREES:
         tops = {module.split(".")[0] for module in imports_of(file)} - {"sandmix", "__future__"}
@@ -172,7 +172,7 @@ def test_nothing_opens_files_evaluates_text_compares_by_identity_or_asks_a_clock
     assert wrong == []
 
 
-def test_a_word_has_a_label_a_source_and_lawful_bounds():
+def test_a_word_has_a_label_a_source_and_consistent_bounds():
     wrong = []
     for word in WORDS.values():
         bounded = not hasattr(word, "low") or (

@@ -115,7 +115,7 @@ def test_the_table_shows_the_headline_the_lead_and_every_answer(capsys, job, inp
 
 
 @pytest.mark.parametrize(("job", "inputs"), EXAMPLES)
-def test_json_is_what_the_door_says(capsys, job, inputs):
+def test_json_is_the_answer_of_the_door(capsys, job, inputs):
     status, out, _ = run(capsys, job, "--json", *options(inputs))
     assert status == 0
     assert out.strip() == call(json.dumps({"job": job, "inputs": inputs}))
@@ -126,7 +126,7 @@ def test_without_doubt(capsys):
     assert "doubt" not in json.loads(out)
 
 
-def test_what_is_refused_goes_to_the_error_stream_with_its_option(capsys):
+def test_a_refusal_goes_to_the_error_stream_with_its_option(capsys):
     status, out, err = run(capsys, "temper", "--heap", "many", "--moisture-pct-wet", "99")
     assert (status, out) == (2, "")
     first, second = err.splitlines()
@@ -162,7 +162,7 @@ def test_a_wrong_command_ends_with_status_2(capsys, arguments):
     assert "usage: sandmix" in capsys.readouterr().err
 
 
-def test_the_version_is_told(capsys):
+def test_the_version_is_printed(capsys):
     with pytest.raises(SystemExit) as ended:
         cli.main(["--version"])
     assert ended.value.code == 0
@@ -180,7 +180,7 @@ def test_help_names_every_option_and_an_example(capsys, job):
         assert cli.option(word) in out
 
 
-def test_where_there_is_nothing_to_remark_no_such_heading_stands(capsys):
+def test_without_remarks_there_is_no_heading_for_them(capsys):
     status, out, _ = run(
         capsys, "rebond", "--heap", "100", "--moisture-pct-wet", "3.5", "--clay-pct-dry", "6", "--dead-fines-pct-dry", "3",
         "--target-clay-pct-dry", "6",
@@ -190,7 +190,7 @@ def test_where_there_is_nothing_to_remark_no_such_heading_stands(capsys):
     assert "Remarks" not in out
 
 
-def test_what_is_to_be_ticked_off_is_printed(capsys):
+def test_the_checklist_is_printed(capsys):
     answer = json.loads(call(json.dumps({"job": "pour", "inputs": {"casting_volume_cm3": 600}})))
     _, out, _ = run(capsys, "pour", "--casting-volume", "600")
     flat = " ".join(out.split())
@@ -198,7 +198,7 @@ def test_what_is_to_be_ticked_off_is_printed(capsys):
     assert all(f"- {check['text']}" in flat for check in answer["checklist"])
 
 
-def test_what_to_ask_next_is_a_command_that_answers(capsys):
+def test_the_next_step_is_a_command_that_works(capsys):
     _, out, _ = run(capsys, "mix", "--make", "25kg", "--clay-pct-dry", "8", "--moisture-pct-wet", "3.5")
     line = next(line for line in out.splitlines() if "How many bags is that?" in line)
     _, _, command = line.partition("sandmix ")
@@ -206,29 +206,29 @@ def test_what_to_ask_next_is_a_command_that_answers(capsys):
     assert (status, err) == (0, "")
 
 
-def test_a_next_step_that_does_not_go_on_a_line_is_named_alone(capsys):
+def test_a_next_step_with_a_long_input_is_printed_without_inputs(capsys):
     _, out, _ = run(capsys, *["match", *options(dict(JOBS["match"].example))])
     assert "How much clay and water does it need? sandmix blend\n" in out + "\n"
     assert all(len(line) <= cli.WIDTH for line in out[out.index("\nNext") :].splitlines())
 
 
 @pytest.mark.parametrize("typed", ["-5kg", "-5", "-5 kg", "-,5"])
-def test_an_amount_below_nothing_is_refused_in_words(capsys, typed):
+def test_a_negative_amount_is_refused_in_words(capsys, typed):
     status, out, err = run(capsys, "temper", "--heap", typed, "--moisture-pct-wet", "3")
     assert (status, out) == (2, "")
     assert err.startswith("--heap: Sand in the heap: −")
     assert "is too little" in err
 
 
-def test_a_stop_stands_by_itself_above_the_figures(capsys):
+def test_a_stop_is_printed_on_its_own_line_above_the_figures(capsys):
     _, out, _ = run(capsys, "temper", "--heap", "25", "--moisture-pct-wet", "7")
     assert "\n\n  STOP\n" in out
     _, out, _ = run(capsys, "temper", "--heap", "25", "--moisture-pct-wet", "3")
     assert "STOP" not in out
 
 
-def test_a_long_next_step_is_a_command_over_several_lines(capsys):
-    """What stands behind the mark that ends a line is joined by a shell: the whole of it answers."""
+def test_a_long_next_step_is_a_command_on_several_lines(capsys):
+    """A shell joins lines that end in a backslash; the whole command works."""
     _, out, _ = run(capsys, *["fit", *options(dict(JOBS["fit"].example))])
     steps = out[out.index("\nNext\n") :]
     whole = steps.replace(" \\\n", " ")

@@ -15,7 +15,7 @@ WATER = ("--record", "tempered", "--water", "200 g", "--at", "2026-05-03")
 
 @pytest.fixture
 def heap(capsys, tmp_path):
-    """Run `heap` on a book in a file: its exit status, what it said and what it complained of."""
+    """Run `heap` on a book in a file and return its exit status, its output and its errors."""
     path = tmp_path / "heap.json"
 
     def heap(*arguments):

@@ -1,4 +1,4 @@
-"""The door: JSON in, JSON out, whatever comes."""
+"""The JSON door: JSON in, JSON out, for any text."""
 
 import json
 import math
@@ -51,7 +51,7 @@ def test_every_example_is_answered_in_full(example):
 
 
 def test_charts_lists_and_timers_are_plain_data_of_one_shape(example):
-    """Empty where a job has none, and each entry whole where it has."""
+    """Empty if a job has none; otherwise each entry is complete."""
     for chart in example["charts"]:
         assert set(chart) == {"name", "title", "sentence", "x", "y", "series", "limits", "band"}
         assert set(chart["x"]) == set(chart["y"]) == {"label", "unit", "scale"}
@@ -70,37 +70,37 @@ def test_charts_lists_and_timers_are_plain_data_of_one_shape(example):
     assert all(drawing.startswith("<svg ") for drawing in example["drawings"].values())
 
 
-def test_only_the_jobs_that_have_them_tell_them(example):
+def test_only_some_jobs_have_charts_and_timers(example):
     assert bool(example["checklist"]) is (example["job"] in ("pour", "bench"))
     assert bool(example["timers"]) is (example["job"] == "burnout")
     assert bool(example["charts"]) is (example["job"] in CHARTED)
     assert bool(example["timeline"]) is (example["job"] == "heap")
 
 
-def test_the_lead_is_an_answer_that_is_there(example):
+def test_the_lead_is_one_of_the_answers(example):
     assert example["lead"]["word"] in example["result"]
     assert example["lead"]["text"]
     assert example["lead"]["sentence"] == example["headline"]
 
 
-def test_what_is_shown_is_what_was_answered(example):
+def test_every_answer_is_shown(example):
     assert [row["word"] for row in example["shown"]] == list(example["result"])
     assert all(row["label"] and row["text"] for row in example["shown"])
 
 
-def test_a_band_holds_its_figure(example):
+def test_a_band_contains_its_figure(example):
     for word, (low, high) in example["doubt"].items():
         assert low <= example["result"][word] + 1e-9
         assert high >= example["result"][word] - 1e-9
 
 
-def test_a_next_step_is_a_job_that_takes_what_is_handed_on(example, ask):
+def test_a_next_step_is_a_job_that_accepts_its_inputs(example, ask):
     for link in example["next"]:
         answer = ask(link["job"], **link["inputs"])
         assert answer["ok"] or not {problem["word"] for problem in answer["problems"]} & link["inputs"].keys()
 
 
-def test_nothing_printed_promises_that_it_is_harmless(example):
+def test_no_text_promises_that_something_is_harmless(example):
     assert not re.search(r"\bsafe(ly)?\b", json.dumps(example), re.IGNORECASE)
 
 
@@ -132,7 +132,7 @@ NOT_REQUESTS = [
 
 
 @pytest.mark.parametrize("text", NOT_REQUESTS, ids=range(len(NOT_REQUESTS)))
-def test_what_is_no_request_is_refused_in_words(text):
+def test_anything_but_a_request_is_refused_in_words(text):
     answer = called(text)
     assert answer["ok"] is False
     assert "fault" not in answer
@@ -161,7 +161,7 @@ def test_more_than_8_mb_of_text_is_refused():
 
 
 class Heavy(bytes):
-    """Bytes that claim to be many."""
+    """Bytes that claim to be many more than they are."""
 
     def __len__(self) -> int:
         return 256_000_001
@@ -172,7 +172,7 @@ def test_more_than_256_mb_of_uploads_is_refused():
     assert called('{"job": "describe"}', {"mesh": b"few"})["ok"]
 
 
-def test_a_fault_of_the_program_is_told_and_marked(monkeypatch):
+def test_a_fault_of_the_program_is_reported_as_such(monkeypatch):
     def broken(_):
         raise ZeroDivisionError
 
@@ -182,7 +182,7 @@ def test_a_fault_of_the_program_is_told_and_marked(monkeypatch):
     assert answer["fault"]
 
 
-def test_a_lack_of_memory_is_no_fault_of_the_program(monkeypatch):
+def test_a_lack_of_memory_is_not_reported_as_a_fault(monkeypatch):
     def full(*_):
         raise MemoryError
 
@@ -194,7 +194,7 @@ def test_a_lack_of_memory_is_no_fault_of_the_program(monkeypatch):
     assert "fault" not in answer
 
 
-def test_doubt_is_left_out_by_false_alone():
+def test_only_false_leaves_the_ranges_out():
     ask = {"job": "temper", "inputs": {"moisture_pct_wet": 3}}
     assert "doubt" not in called(json.dumps(ask | {"doubt": False}))
     assert "doubt" in called(json.dumps(ask | {"doubt": None}))
@@ -211,12 +211,12 @@ CONVERTED = [
 
 
 @pytest.mark.parametrize(("word", "given", "to", "text"), CONVERTED)
-def test_switching_units_converts_what_is_in_the_box(ask, word, given, to, text):
+def test_switching_units_converts_the_number_in_the_box(ask, word, given, to, text):
     """By hand: 25 / 0.45359237 = 55.11557; 55 * 0.45359237 = 24.94758; 600 / 16.387064 = 36.61424."""
     assert ask("convert", word=word, given=given, to=to) == {"ok": True, "job": "convert", "text": text}
 
 
-def test_there_and_back_leaves_the_number_as_it_was(ask):
+def test_converting_there_and_back_gives_the_same_number(ask):
     for number in ("25", "0.5", "17.3", "249"):
         pounds = ask("convert", word="heap_kg", given={"value": number, "unit": "kg"}, to="lb")["text"]
         assert float(
@@ -237,7 +237,7 @@ def test_there_and_back_leaves_the_number_as_it_was(ask):
         {"word": "heap_kg", "given": None, "to": "g"},
     ],
 )
-def test_what_cant_be_converted_is_refused_in_words(ask, inputs):
+def test_anything_that_cant_be_converted_is_refused_in_words(ask, inputs):
     answer = ask("convert", **inputs)
     assert answer["ok"] is False
     assert "fault" not in answer
@@ -250,7 +250,7 @@ def test_all_numbers_are_finite(example):
     assert all(math.isfinite(number) for number in numbers)
 
 
-def test_many_shallow_brackets_are_no_deep_nesting():
+def test_many_shallow_brackets_are_not_nested_deeply():
     answer = json.loads(facade.call(json.dumps({"job": "temper", "inputs": {"heap_kg": [[]] * 40}})))
     assert [problem["word"] for problem in answer["problems"]][:1] == ["heap_kg"]
 
@@ -271,7 +271,7 @@ def test_an_event_is_recorded_with_an_id_its_outcome_and_a_sentence():
     assert answer["remarks"] == answer["event"]["outcome"]["said"]
 
 
-def test_what_was_recorded_and_appended_is_what_the_heap_is(ask):
+def test_recorded_events_make_the_heap(ask):
     book = []
     for event in (MIXED, {"kind": "tempered", "at": "2026-05-03", "water_kg": 1}):
         book.append(recorded(book=book, event=event)["event"])
@@ -281,25 +281,25 @@ def test_what_was_recorded_and_appended_is_what_the_heap_is(ask):
 
 
 @pytest.mark.parametrize("event", [None, [], "mixed", 5, {}, {"kind": "mixed"}, {**MIXED, "kind": []}])
-def test_what_is_no_event_is_refused_in_words(event):
+def test_anything_but_an_event_is_refused_in_words(event):
     answer = recorded(event=event)
     assert not answer["ok"]
     assert "fault" not in answer
     assert all(problem["message"] for problem in answer["problems"])
 
 
-def test_what_is_wrong_in_an_event_comes_back_at_its_words():
+def test_problems_of_an_event_come_with_its_words():
     answer = recorded(event={"kind": "joined", "at": "2026-05-02", "joined_kg": "a cup"})
     assert [problem["word"] for problem in answer["problems"]] == ["joined_kg", "moisture_pct_wet", "clay_pct_dry"]
 
 
-def test_nothing_is_recorded_into_what_is_no_book():
+def test_nothing_is_recorded_without_a_book():
     assert not recorded(book={"format": "sandmix book", "version": 3, "events": []}, event=MIXED)["ok"]
     assert not recorded(book="nonsense", event=MIXED)["ok"]
 
 
-def test_a_text_that_never_closes_its_quotes_is_refused_at_once():
-    """A third of a megabyte; looked through once from each of its quotes it would take minutes."""
+def test_a_text_with_unclosed_quotes_is_refused_quickly():
+    """A third of a megabyte. A search that started again at each quote would take minutes."""
     started = time.perf_counter()
     answer = called("{}" * 33 + '"' + '\\"' * 160_000)
     assert not answer["ok"]
@@ -307,13 +307,13 @@ def test_a_text_that_never_closes_its_quotes_is_refused_at_once():
 
 
 @pytest.mark.parametrize(("depth", "deep"), [(32, False), (33, True)])
-def test_brackets_are_counted_outside_of_texts(depth, deep):
+def test_only_brackets_outside_of_texts_are_counted(depth, deep):
     brackets = "[" * depth
     assert texts.is_deeper(brackets + "]" * depth) is deep
     assert not texts.is_deeper(json.dumps([brackets * 9, '\\"' + brackets, "]"]))
 
 
-def test_a_book_of_any_version_is_read_as_one_of_this(ask):
+def test_a_book_of_any_version_is_read_in_this_version(ask):
     answer = ask("read_book", book=[MIXED])
     assert (answer["ok"], answer["job"], answer["book"]["version"], answer["book"]["name"]) == (
         True,
@@ -326,5 +326,5 @@ def test_a_book_of_any_version_is_read_as_one_of_this(ask):
 
 
 @pytest.mark.parametrize("given", [{}, {"book": 5}, {"book": [{"kind": "melted"}]}, {"book": "[]"}])
-def test_what_is_no_book_is_not_read(ask, given):
+def test_anything_but_a_book_is_refused(ask, given):
     assert not ask("read_book", **given)["ok"]

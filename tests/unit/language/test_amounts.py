@@ -56,17 +56,17 @@ READ = [
 
 
 @pytest.mark.parametrize(("text", "unit", "expected"), READ)
-def test_it_is_read_as_it_is_meant(text, unit, expected):
+def test_an_amount_is_read_as_a_person_means_it(text, unit, expected):
     assert read(text, unit).value == pytest.approx(expected, rel=1e-9)
 
 
-def test_a_bare_number_takes_the_unit_of_the_chip():
+def test_a_number_without_a_unit_is_in_the_chosen_unit():
     assert read("25", "kg", when_bare="lb").value == pytest.approx(25 * 0.45359237)
     assert read("25 kg", "kg", when_bare="lb").value == 25
     assert read("-2", "kg", when_bare="lb").value == pytest.approx(-2 * 0.45359237)
 
 
-def test_the_unit_that_was_typed_is_told():
+def test_the_typed_unit_is_returned():
     assert read("25", "kg").typed_unit is None
     assert read("3 lb 4 oz", "kg").typed_unit == "lb"
 
@@ -90,7 +90,7 @@ MARGINS = [
 
 
 @pytest.mark.parametrize(("text", "unit", "chip", "value", "half_width"), MARGINS)
-def test_a_margin_is_read_with_the_amount(text, unit, chip, value, half_width):
+def test_a_plus_minus_is_read_with_the_amount(text, unit, chip, value, half_width):
     reading = read(text, unit, when_bare=chip)
     assert reading.value == pytest.approx(value)
     assert reading.half_width == pytest.approx(half_width)
@@ -138,7 +138,7 @@ REFUSED = [
 
 
 @pytest.mark.parametrize(("text", "unit", "said"), REFUSED)
-def test_what_cant_be_read_is_refused_with_the_reason(text, unit, said):
+def test_an_unreadable_text_is_refused_with_the_reason(text, unit, said):
     with pytest.raises(Unreadable) as refused:
         read(text, unit)
     assert said in str(refused.value)
@@ -146,13 +146,13 @@ def test_what_cant_be_read_is_refused_with_the_reason(text, unit, said):
     assert refused.value.instead
 
 
-def test_an_amount_beyond_all_numbers_is_read_as_infinite():
+def test_an_amount_too_large_for_a_number_is_read_as_infinite():
     assert read("1e400", "kg").value == float("inf")
     assert read("-1e400", "kg").value == float("-inf")
 
 
 @pytest.mark.parametrize("text", ["2-3", "2 - 3 kg", "2–3 kg", "10 to 12 kg"])
-def test_a_range_is_asked_back_as_one_number(text):
+def test_a_range_is_refused_and_one_number_asked_for(text):
     with pytest.raises(Unreadable) as refused:
         read(text, "kg")
     assert "range" in str(refused.value)

@@ -28,11 +28,11 @@ READ = [
 
 
 @pytest.mark.parametrize(("given", "figures"), READ)
-def test_it_is_a_list_or_a_text(given, figures):
+def test_a_series_is_a_list_or_a_text(given, figures):
     assert PAST.read(given).value == pytest.approx(figures)
 
 
-def test_it_is_shown_as_it_is_typed():
+def test_a_series_is_shown_as_it_is_typed():
     assert PAST.show([44.0, 43.5]) == "44; 43.5"
     assert PAST.show(44.0) == "44"
     assert PAST.read(PAST.show([44.0, 43.5])).value == [44, 43.5]
@@ -49,7 +49,7 @@ REFUSED = [
 
 
 @pytest.mark.parametrize(("given", "said"), REFUSED)
-def test_what_is_none_is_refused_in_words(given, said):
+def test_a_wrong_series_is_refused_in_words(given, said):
     with pytest.raises(InputError) as error:
         PAST.read(given)
     assert [problem.message for problem in error.value.problems] == [said]

@@ -40,18 +40,18 @@ def test_sizes_are_a_list_or_a_text(given, sizes):
 
 
 @pytest.mark.parametrize("given", ["200 x 100", "1 x 2 x 3 x 4", "200", "🔥", [1, 2], [], [1, 2, 3, 4]])
-def test_three_sizes_are_wanted(given):
+def test_exactly_three_sizes_are_needed(given):
     problem = refused(BOX, given)
     assert problem.message == "Box: 3 sizes are needed. Write them as 200 x 100 x 20 mm, or as a list."
     assert problem.allowed == "3 sizes, each 1 to 3000 mm"
 
 
 @pytest.mark.parametrize("given", [200, True, {"a": 1}, 2.5])
-def test_what_is_neither_list_nor_text_is_no_sizes(given):
+def test_sizes_are_neither_a_number_nor_an_object(given):
     assert refused(BOX, given).message == "Box: these aren't sizes. Write them as 200 x 100 x 20 mm."
 
 
-def test_all_that_is_wrong_with_sizes_is_said_under_their_own_name():
+def test_every_wrong_size_is_reported_under_the_label_of_all_sizes():
     with pytest.raises(InputError) as error:
         BOX.read("a cup x 0 x 20 kg")
     assert {problem.word for problem in error.value.problems} == {"box_mm"}
@@ -71,11 +71,11 @@ def test_sizes_are_shown_as_they_are_written():
 
 
 @pytest.mark.parametrize("given", [{"value": "8 × 4 × 1", "unit": "in"}, {"value": [8, 4, 1], "unit": "in"}])
-def test_sizes_are_read_with_their_unit_apart(given):
+def test_sizes_may_come_with_a_separate_unit(given):
     assert BOX.read(given).value == pytest.approx([203.2, 101.6, 25.4])
 
 
-def test_a_unit_behind_the_first_size_alone_is_not_lost_unsaid():
+def test_a_unit_after_the_first_size_only_is_refused():
     try:
         taken = BOX.read("8 in x 4 x 1")
     except InputError:
@@ -83,5 +83,5 @@ def test_a_unit_behind_the_first_size_alone_is_not_lost_unsaid():
     assert taken.remark or taken.value == pytest.approx([203.2, 101.6, 25.4])
 
 
-def test_a_fourth_size_far_behind_is_not_lost_unsaid():
+def test_a_fourth_size_after_many_spaces_is_refused():
     assert refused(BOX, "200 x 100 x 20" + " " * 300 + "x 7").message.startswith("Box: these aren't sizes.")

@@ -40,7 +40,7 @@ def test_a_list_of_things_may_be_json_text():
     assert LOTS.read('[{"kg": "2 kg", "sieved": "50: 3"}]').value == [{"kg": 2, "sieved": {"50": 3}}]
 
 
-def test_what_is_odd_in_a_row_is_remarked_by_its_place():
+def test_an_unusual_value_in_a_row_is_remarked_with_its_row():
     assert LOTS.read([{"kg": 2}, {"kg": 20}]).remark.startswith("lot 2, mass: 20 kg is outside the usual")
 
 
@@ -59,7 +59,7 @@ NO_JSON = [
 
 
 @pytest.mark.parametrize("given", NO_JSON, ids=range(len(NO_JSON)))
-def test_what_is_no_json_stays_as_it_is(given):
+def test_a_text_that_is_not_json_stays_as_it_is(given):
     assert of_text(given) is given
 
 
@@ -69,7 +69,7 @@ def test_names_are_shown_as_a_list():
     assert names.show([]) == "none"
 
 
-def test_several_figures_are_shown_by_their_ends_and_their_number():
+def test_several_figures_are_shown_by_the_first_the_last_and_how_many():
     plain = Quantity(name="held", label="Held", unit="%", low=0.0, high=100.0, digits=1)
     stepped = Quantity(name="held", label="Held", unit="%", low=0.0, high=100.0, digits=1, steps="casts")
     assert plain.show_several([8.04, 7.0, 6.36]) == "8.0 to 6.4 %, 3 figures"
@@ -97,7 +97,7 @@ def test_picks_are_read_from_a_list_or_a_text_in_the_order_of_the_choices(given)
     assert SEEN.read(given).value == ["scabs", "blows"]
 
 
-def test_all_picks_that_are_no_choice_are_named_at_once():
+def test_all_wrong_picks_are_named_at_once():
     with pytest.raises(InputError) as caught:
         SEEN.read("blows, warts, clay balls, 7")
     assert [problem.given for problem in caught.value.problems] == ["warts", "7"]
@@ -107,12 +107,12 @@ def test_all_picks_that_are_no_choice_are_named_at_once():
 
 
 @pytest.mark.parametrize("given", [7, None, True, {"scabs": 1}, "a" * 20_001])
-def test_what_is_no_list_of_picks_is_refused(given):
+def test_picks_that_are_not_a_list_are_refused(given):
     with pytest.raises(InputError, match="this isn't a list"):
         SEEN.read(given)
 
 
-def test_what_is_no_text_is_no_pick():
+def test_a_pick_that_is_not_a_text_is_refused():
     with pytest.raises(InputError, match="isn't one of the choices"):
         SEEN.read([["scabs"]])
 
@@ -130,10 +130,10 @@ class TestTableWithKeysOfItsOwn:
         each=Quantity(name="part", label="Part", unit="", low=0, high=9),
     )
 
-    def test_keys_stand_in_their_order(self):
+    def test_keys_come_in_their_own_order(self):
         assert list(self.WORD.read({" B ": 1, "a": 2}).value.items()) == [("a", 2.0), ("b", 1.0)]
 
-    def test_a_key_that_is_none_and_one_that_is_given_twice(self):
+    def test_an_unknown_key_and_a_key_given_twice_are_refused(self):
         with pytest.raises(InputError) as raised:
             self.WORD.read({"c": 1, "a": 2, "A": 3})
         assert [problem.message for problem in raised.value.problems] == [

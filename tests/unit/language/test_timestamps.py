@@ -1,4 +1,4 @@
-"""Moments, against Python's own calendar."""
+"""Dates and times, compared with Python's own calendar."""
 
 from datetime import UTC, datetime, timedelta, timezone
 
@@ -24,14 +24,14 @@ def test_days_from_1900_to_2200_are_those_of_the_calendar():
 
 @pytest.mark.parametrize("hours", [-12, -9.5, -1, 0, 1, 2, 5.75, 14])
 @pytest.mark.parametrize("colon", [":", ""])
-def test_a_zone_is_taken_off(hours, colon):
+def test_a_time_zone_is_subtracted(hours, colon):
     zone = timezone(timedelta(hours=hours))
     day = datetime(2026, 3, 1, 0, 30, tzinfo=zone)
     text = day.strftime("%Y-%m-%dT%H:%M%z")
     assert seconds_of(text[:-2] + colon + text[-2:]) == day.timestamp()
 
 
-def test_a_date_alone_is_its_noon():
+def test_a_date_alone_means_noon():
     assert seconds_of("2026-05-02") == datetime(2026, 5, 2, 12, tzinfo=UTC).timestamp()
 
 
@@ -40,7 +40,7 @@ def test_no_zone_is_utc():
 
 
 @pytest.mark.parametrize("text", ["1970-01-01T00:00:01.25Z", "1970-01-01 00:00:01,25z", "  1970-01-01T00:00:01.250 Z "])
-def test_spellings_of_one_moment(text):
+def test_several_spellings_mean_the_same_time(text):
     assert seconds_of(text) == 1.25
 
 
@@ -68,6 +68,6 @@ def test_spellings_of_one_moment(text):
         "2026-05-02\n2026-05-03",
     ],
 )
-def test_what_is_no_moment_is_refused_in_words(text):
+def test_a_text_that_is_not_a_time_is_refused_in_words(text):
     with pytest.raises(SandmixError, match=r"[Ww]rite it as|Check the"):
         seconds_of(text)

@@ -1,4 +1,4 @@
-"""Units: the table and the one way between two of them. Factors by definition: inch 25.4 mm, pound 0.45359237 kg, gallons by law."""
+"""Units and their conversion. The factors are definitions: inch 25.4 mm, pound 0.45359237 kg, gallons by law."""
 
 import pytest
 
@@ -29,26 +29,26 @@ LAWFUL = [
 
 
 @pytest.mark.parametrize(("value", "given", "wanted", "expected"), LAWFUL)
-def test_a_unit_is_what_the_law_says(value, given, wanted, expected):
+def test_a_unit_converts_by_its_definition(value, given, wanted, expected):
     assert convert(value, given, wanted) == pytest.approx(expected, rel=1e-9)
     assert convert(expected, wanted, given) == pytest.approx(value, rel=1e-9)
 
 
-def test_the_same_unit_changes_nothing_at_all():
+def test_converting_to_the_same_unit_changes_nothing():
     assert convert(0.1 + 0.2, "kg", "kg") == 0.1 + 0.2
 
 
-def test_a_mass_is_no_length():
+def test_a_mass_does_not_convert_to_a_length():
     with pytest.raises(Unreadable, match=r"kg does not measure the same thing as mm\. Write it in mm\."):
         convert(1, "kg", "mm")
 
 
-def test_units_of_one_kind_stand_together():
+def test_units_of_one_kind_are_listed_together():
     assert set(same_dimension("kg")) == {"kg", "g", "t", "lb", "oz"}
     assert same_dimension("%") == ("%",)
 
 
-def test_every_unit_has_a_positive_factor_and_names_that_no_other_has():
+def test_every_unit_has_a_positive_factor_and_unique_names():
     assert all(unit.factor > 0 for unit in UNITS.values())
     names = [{name.lower() for name in (unit.symbol, *unit.aliases)} for unit in UNITS.values()]
     assert sum(map(len, names)) == len(set().union(*names))

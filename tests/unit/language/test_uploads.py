@@ -1,4 +1,4 @@
-"""Words that are a file or a flag: how the bytes come, and what is said where they don't."""
+"""Words for a file or a flag: how the bytes come, and the message if they do not."""
 
 import base64
 import json
@@ -31,7 +31,7 @@ def test_a_file_comes_as_bytes_as_text_or_as_base64(given):
     ("solid", "this text is neither a file nor the base64 of one. Send a file, .stl or .3mf."),
     (b"few", "3 bytes are too few for a shape. Send the whole file, as STL or 3MF."),
 ])  # fmt: skip
-def test_what_is_no_file_is_refused_in_words(given, said):
+def test_anything_but_a_file_is_refused_in_words(given, said):
     with pytest.raises(InputError) as refused:
         MESH.read(given)
     assert str(refused.value) == LABEL + said
@@ -41,14 +41,14 @@ def called(inputs, **uploads):
     return json.loads(facade.call(json.dumps({"job": "pattern", "inputs": inputs}), uploads))
 
 
-def test_an_upload_is_handed_in_beside_the_request():
+def test_an_upload_comes_with_the_request():
     answer = called({"mesh": {"upload": "thing"}}, thing=binary(cube()))
     assert answer["result"]["volume_cm3"] == pytest.approx(1)
     assert answer["result"]["closed"] is True
     assert called({"mesh": {"upload": "thing"}}, other=b"")["problems"][0]["word"] == "mesh"
 
 
-def test_a_wrong_file_is_told_with_all_else_that_is_wrong():
+def test_a_wrong_file_is_reported_with_all_other_problems():
     answer = called({"mesh": {"upload": "thing"}, "scale": -1, "metal": "cheese"}, thing=b"few")
     assert [problem["word"] for problem in answer["problems"]] == ["mesh", "metal", "scale"]
     assert answer["problems"][0]["given"] == "3 bytes"

@@ -1,4 +1,4 @@
-"""The kinds of word: reading, refusing, and how many figures a number deserves."""
+"""The kinds of word: what they read, what they refuse, and how many figures they show."""
 
 import math
 
@@ -41,7 +41,7 @@ def test_an_amount_is_a_number_a_text_or_value_and_unit(given, value):
     assert KG.read(given).value == pytest.approx(value)
 
 
-def test_doubt_is_read_in_the_unit_of_its_value():
+def test_a_plus_minus_is_in_the_unit_of_its_value():
     assert KG.read({"value": 500, "unit": "g", "doubt": 20}).half_width == pytest.approx(0.02)
     assert KG.read("500 ± 20 g").half_width == pytest.approx(0.02)
     assert KG.read({"value": "5 ± 1", "doubt": 2}).half_width == pytest.approx(1)
@@ -64,30 +64,30 @@ NO_AMOUNTS += [float("inf"), float("nan"), 10**400, "1e400", "-1e400", {"value":
 
 
 @pytest.mark.parametrize("given", NO_AMOUNTS, ids=repr)
-def test_what_is_no_amount_is_refused_in_words(given):
+def test_anything_but_an_amount_is_refused_in_words(given):
     problem = refused(KG, given)
     assert problem.word == "x_kg"
     assert problem.message.startswith("Thing: ")
     assert problem.message.endswith((".", "}"))
 
 
-def test_a_doubt_too_large_for_any_number_is_refused():
+def test_a_plus_minus_too_large_for_a_number_is_refused():
     assert refused(KG, {"value": 1, "doubt": 10**400}).word == "x_kg"
 
 
-def test_grams_typed_for_kilograms_are_guessed():
+def test_a_number_that_fits_a_smaller_unit_is_suggested_in_it():
     assert "write 35000 g." in refused(KG, 35000).message
     assert "write 8000 g." in refused(KG, "8000").message
 
 
-def test_a_unit_that_was_typed_is_not_guessed_again():
+def test_no_other_unit_is_suggested_if_one_was_typed():
     assert "Check the number and its unit." in refused(KG, "35000 kg").message
     assert "Check the number and its unit." in refused(KG, {"value": 35000, "unit": "kg"}).message
     assert "Check the number and its unit." in refused(KG, -1).message
     assert "Check the number and its unit." in refused(KG, 1e30).message
 
 
-def test_lawful_but_odd_is_a_remark():
+def test_an_unusual_value_is_remarked():
     assert KG.read(2).remark == KG.read(250).remark == ""
     assert KG.read(300).remark == "Thing: 300 kg is outside the usual 2 to 250 kg. It is used as entered."
 
@@ -103,7 +103,7 @@ def test_a_choice_is_read_by_name_or_label(given):
 
 
 @pytest.mark.parametrize("given", ["cement", 7, None, ["sodium_bentonite"]])
-def test_another_choice_is_refused_with_those_there_are(given):
+def test_an_unknown_choice_is_refused_with_the_known_ones(given):
     assert "Choose sodium_bentonite, calcium_bentonite or clay_granules." in refused(CLAY, given).message
 
 
@@ -135,8 +135,8 @@ PLACES = [
 
 
 @pytest.mark.parametrize(("digits", "half_width", "expected"), PLACES)
-def test_the_last_place_is_that_of_the_doubts_first_figure(digits, half_width, expected):
-    """The doubt's first figure, one finer where that is 1."""
+def test_the_last_place_is_that_of_the_first_figure_of_the_plus_minus(digits, half_width, expected):
+    """The place of the first figure of the ±, one finer where that figure is 1."""
     assert places(digits, half_width) == expected
 
 
@@ -153,7 +153,7 @@ SHOWN = [
 
 
 @pytest.mark.parametrize(("value", "half_width", "text"), SHOWN)
-def test_no_more_figures_are_shown_than_the_doubt_allows(value, half_width, text):
+def test_no_more_figures_are_shown_than_the_plus_minus_allows(value, half_width, text):
     assert KG.show_to(value, half_width) == text
 
 
@@ -185,21 +185,21 @@ GIVEN = [
 @pytest.mark.parametrize(
     ("given", "shown"), GIVEN, ids=lambda value: repr(value)[:20] if not isinstance(value, int) else "int"
 )
-def test_what_was_given_is_shown_short(given, shown):
+def test_a_given_value_is_shown_shortened(given, shown):
     assert shown_given(given) == shown
 
 
-def test_half_a_character_is_not_shown_as_it_is():
+def test_half_a_character_is_replaced():
     """A lone surrogate can't be written as UTF-8."""
     shown_given("\ud800 kg").encode("utf-8")
 
 
-def test_the_base_word_reads_nothing():
+def test_the_base_class_of_words_reads_nothing():
     with pytest.raises(NotImplementedError):
         Word(name="x", label="X").read(1)
 
 
-def test_one_choice_alone_is_named():
+def test_a_single_choice_is_named():
     assert "Choose one." in refused(Choice(name="x", label="X", choices={"one": "One"}), "two").message
 
 
@@ -233,14 +233,14 @@ def test_a_named_value_is_shown_by_its_name():
     assert CONTACT.show_to(108.0, None) == "108 W/m²K"
 
 
-def test_what_is_allowed_names_the_names():
+def test_the_allowed_values_include_the_names():
     assert CONTACT.allowed == "10 to 1000 W/m²K, or perfect, or none"
     assert refused(CONTACT, "infinite").message == (
         "Contact: “infinite” isn't a number. Allowed: 10 to 1000 W/m²K, or perfect, or none. Write a number and W/m²K."
     )
 
 
-def test_a_named_value_is_read_with_its_unit_apart():
+def test_a_named_value_may_come_with_a_separate_unit():
     assert CONTACT.read({"value": "perfect", "unit": "W/m²K"}).value == math.inf
 
 
@@ -267,11 +267,11 @@ WAITS = [
 
 
 @pytest.mark.parametrize(("word", "value", "half_width", "text"), WAITS)
-def test_a_long_wait_is_told_in_minutes_hours_or_days(word, value, half_width, text):
+def test_a_long_time_is_shown_in_minutes_hours_or_days(word, value, half_width, text):
     assert word.show_to(value, half_width) == text
 
 
-def test_a_range_is_told_in_the_unit_of_what_lies_in_it():
+def test_a_range_is_shown_in_the_unit_of_its_value():
     """240 min is 4 h; 150 to 360 min are 2.5 to 6 h, ± 2 h: no tenths; 2.5 to the even 2."""
     assert MINUTES.show_range(150.0, 360.0, 240.0, 120.0) == "2 to 6 h"
     assert SECONDS.show_range(400.0, 500.0, 450.0, 50.0) == "6.7 to 8.3 min"

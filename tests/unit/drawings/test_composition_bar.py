@@ -1,24 +1,14 @@
-"""The cautions, and the bar that shows what a sand is made of."""
+"""The bar that shows what a sand is made of."""
 
 import xml.etree.ElementTree as ElementTree
 
 import pytest
 
 from sandmix import Sand
-from sandmix.asking import cautions
 from sandmix.drawings import composition_bar
-from sandmix.language.sources import SOURCES
 
-CAUTIONS = [value for value in vars(cautions).values() if isinstance(value, cautions.Caution)]
 SVG = "{http://www.w3.org/2000/svg}"
 FULL = Sand(grain_kg=20, live_clay_kg=1.5, dead_clay_kg=0.4, other_fines_kg=0.3, organics_kg=0.1, water_kg=0.8)
-
-
-@pytest.mark.parametrize("caution", CAUTIONS, ids=lambda caution: caution.word)
-def test_a_caution_starts_with_its_word_and_names_a_source(caution):
-    assert str(caution).startswith(f"{caution.word}: ")
-    assert caution.source in SOURCES
-    assert "safe" not in str(caution).lower().split()
 
 
 def rects(sand, **how):
