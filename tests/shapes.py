@@ -87,6 +87,14 @@ def package(
     return held.getvalue()
 
 
+def damaged_package(at: int, piece: bytes, of: bytes = b"PK\x01\x02") -> bytes:
+    """A 3MF package of a cube with *piece* written over its bytes, *at* after the last record that begins with *of*."""
+    data = bytearray(package(model(cube())))
+    start = data.rfind(of) + at
+    data[start : start + len(piece)] = piece
+    return bytes(data)
+
+
 def moved(triangles: Triangles, by: tuple[float, float, float]) -> Triangles:
     """The same shape, moved."""
     return [

@@ -1,13 +1,13 @@
-"""The section of a flask with its pattern, to scale, as SVG with a title, a description and measures in mm.
+"""The section of a flask with its pattern, to scale, as SVG with a title, a description and dimensions in mm.
 
-It is 320 wide, so that on the narrowest phone a text of 14 is still 11 pixels high. Classes name the parts, so that a page gives them
-colour; hatches, words and a key tell them apart without. Measures stand outside the flask.
+It is 320 wide, so that on the narrowest phone a text of 14 is still 11 pixels high. Classes name the parts, so that a page can colour them;
+hatches, words and a legend show them without colour. The dimensions are outside the flask.
 """
 
 from __future__ import annotations
 
 from sandmix.drawings import svg
-from sandmix.drawings.flask_section import SPRUE_TAPER, Box, FlaskSection
+from sandmix.drawings.flask_section import CUP_TO_SPRUE, SPRUE_TAPER, Box, FlaskSection
 
 WIDTH = 320.0
 _TOP, _EDGE = 6.0, 2.0
@@ -26,11 +26,11 @@ _HATCHES = {
 
 
 _Span = tuple[float, float, tuple[str, ...]]
-"""A measure in the section, from and to, and its lines of text."""
+"""A dimension in the section: from, to, and its lines of text."""
 
 
 class _Sheet:
-    """Millimetres of a section as places in the picture."""
+    """Where the millimetres of a section are in the picture."""
 
     def __init__(self, section: FlaskSection) -> None:
         outside = section.inside.length_mm + 2 * section.wall_mm
@@ -76,7 +76,7 @@ def draw(section: FlaskSection, name: str, title: str) -> str:
     parts = [_wood(section, sheet, name), _sand(section, sheet, name), _gates(section, sheet, name)]
     parts += [_cavities(section, sheet, name), _parting(section, sheet), _upright(section, sheet)]
     level, foot = _level(section, sheet)
-    legend, foot = svg.key(_entries(section), name, _EDGE, WIDTH - _EDGE, foot + 4)
+    legend, foot = svg.legend(_entries(section), name, _EDGE, WIDTH - _EDGE, foot + 4)
     body = f"{svg.hatches(name, _HATCHES)}{_clip(section, sheet, name)}{''.join(parts)}{level}{legend}"
     return svg.picture("draw", name, (f"{WIDTH:g}", f"{foot + _EDGE:.2f}"), title, section.describe, body)
 
@@ -100,7 +100,7 @@ def _wood(section: FlaskSection, sheet: _Sheet, name: str) -> str:
 
 
 def _sand(section: FlaskSection, sheet: _Sheet, name: str) -> str:
-    """The sand, what the heat dries and burns of it, filler and bars, all cut off at the walls."""
+    """The sand, the part that the heat dries and burns, filler and bars; all of it ends at the walls."""
     whole = Box(x_mm=0.0, y_mm=0.0, wide_mm=section.inside.length_mm, high_mm=section.deep_mm)
     far = whole.wide_mm + whole.high_mm
     shells = sorted(
@@ -124,7 +124,9 @@ def _gates(section: FlaskSection, sheet: _Sheet, name: str) -> str:
     sprue, runner = section.sprue, section.runner
     if sprue is None or runner is None:
         return ""
-    middle, half, cup = sprue.x_mm + sprue.wide_mm / 2, sprue.wide_mm / 2, section.cup_half_mm
+    middle, half = sprue.x_mm + sprue.wide_mm / 2, sprue.wide_mm / 2
+    to_the_outside = min(middle, section.inside.length_mm - middle) + section.wall_mm
+    cup = min(CUP_TO_SPRUE * half, to_the_outside)
     wide = min(half * SPRUE_TAPER, cup)
     outline = [
         (-cup, -section.cup_mm),
@@ -152,7 +154,7 @@ def _parting(section: FlaskSection, sheet: _Sheet) -> str:
 
 
 def _upright(section: FlaskSection, sheet: _Sheet) -> str:
-    """Depths: the halves on the left, and on the right what stands above the pattern, the pattern, what is below it."""
+    """Depths: the halves on the left; on the right the sand above the pattern, the pattern, and the sand below it."""
     cavity, cope = section.cavities[-1], section.inside.cope_depth_mm
     at, reach = sheet.x(cavity.right_mm), sheet.wood_right + _RIGHT_REACH - 9
     thin = "".join(svg.line(at, sheet.y(y), reach + 3, sheet.y(y), dash="2 2") for y in (cavity.y_mm, cavity.foot_mm))
@@ -176,7 +178,7 @@ def _halves(section: FlaskSection) -> list[_Span]:
 
 
 def _levels(section: FlaskSection) -> list[_Span]:
-    """What stands above the pattern, its own height, and what is below it."""
+    """The sand above the pattern, the height of the pattern, and the sand below it."""
     cavity = section.cavities[-1]
     above = (0.0, cavity.y_mm, (_mm(cavity.y_mm),))
     below = (cavity.foot_mm, section.deep_mm, (_mm(section.deep_mm - cavity.foot_mm),))
@@ -185,17 +187,17 @@ def _levels(section: FlaskSection) -> list[_Span]:
 
 
 def _widest(spans: list[_Span]) -> float:
-    return max(svg.width_of(words) for _, _, said in spans for words in said)
+    return max(svg.width_of(words) for _, _, lines in spans for words in lines)
 
 
 def _column(sheet: _Sheet, spans: list[_Span], at: float, words_at: float, anchor: str, gap: float) -> str:
-    """Measures one above the other, their words beside them where none lies on another."""
+    """Dimensions one above the other, with their words beside them, spaced so that none overlap."""
     middles = [sheet.y((top + foot) / 2) for top, foot, _ in spans]
     half = gap / 2
-    placed = svg.spread(middles, gap, _TOP + half - 2, _TOP + sheet.body_high - half + 2)
+    placed = svg.spaced(middles, gap, _TOP + half - 2, _TOP + sheet.body_high - half + 2)
     drawn = []
     for (top, foot, words), middle, place in zip(spans, middles, placed, strict=True):
-        drawn.append(svg.measure(at, sheet.y(top), at, sheet.y(foot)))
+        drawn.append(svg.dimension(at, sheet.y(top), at, sheet.y(foot)))
         near = words_at + (2 if anchor == "end" else -2)
         drawn.append(svg.line(at, middle, near, place))
         first = place - half + svg.LINE * 0.5 + 4.8
@@ -204,7 +206,7 @@ def _column(sheet: _Sheet, spans: list[_Span], at: float, words_at: float, ancho
 
 
 def _level(section: FlaskSection, sheet: _Sheet) -> tuple[str, float]:
-    """Lengths, in rows under the flask: to the wall, the pattern, what is between, to the sprue, and the whole inside; and where they end."""
+    """Lengths in rows under the flask: to the wall, the pattern, between patterns, to the sprue, and the whole inside; and where the rows end."""
     first, last, sprue = section.cavities[0], section.cavities[-1], section.sprue
     spans = [(0.0, first.x_mm), (first.x_mm, first.right_mm)]
     if len(section.cavities) > 1:
@@ -227,16 +229,16 @@ def _level(section: FlaskSection, sheet: _Sheet) -> tuple[str, float]:
         y = top + (number + 1) * (svg.LINE + 5)
         for label, middle in row:
             marks += [svg.line(x, sheet.foot, x, y + 3) for x in (label.start, label.end)]
-            words += [svg.measure(label.start, y, label.end, y), svg.text(middle, y - 4, label.words, "middle")]
+            words += [svg.dimension(label.start, y, label.end, y), svg.text(middle, y - 4, label.words, "middle")]
     return "".join(marks + words), top + len(rows) * (svg.LINE + 5) + 4
 
 
 def _entries(section: FlaskSection) -> list[tuple[str, str]]:
     entries = [("draw-metal", "metal"), ("draw-sand", "sand"), ("draw-wood", "wood")]
     if section.dry_mm > 0:
-        entries.append(("draw-dry", "dried"))
+        entries.append(("draw-dry", "dry"))
     if section.burnt_mm > 0:
-        entries.append(("draw-burnt", "clay dead"))
+        entries.append(("draw-burnt", "clay burnt"))
     if section.fillers:
         entries.append(("draw-filler", "filler"))
     return entries

@@ -1,6 +1,6 @@
-"""What a section along the middle of a flask holds, in mm: from the left inside wall, and downwards from the top of the flask.
+"""The parts of a section along the middle of a flask, in mm from the left inside wall and downwards from the top of the flask.
 
-Sprue, cup and runner are drawn as they are usually cut; the rest stands as it was given. Source: geometry.
+Sprue, cup and runner are drawn as they are usually cut; the rest is drawn as given. Source: geometry.
 """
 
 from __future__ import annotations
@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from sandmix.mould.clearance import Gaps, Mould
+from sandmix.mould.clearance import Margins, Mould
 from sandmix.mould.flask import Flask
 from sandmix.mould.walls import BAR_FROM_PATTERN_MM, CUP_MM, FILLER_FROM_CAVITY_MM
 
@@ -39,7 +39,7 @@ class Box:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FlaskSection:
-    """A flask in section: its inside and wood, the cavities (round or square in this view), sprue with cup and runner, shells, filler, bars."""
+    """A flask in section: inside, walls, cavities (round or square in this view), sprue with cup and runner, burnt and dry sand, filler, bars."""
 
     inside: Flask
     wall_mm: float
@@ -55,21 +55,13 @@ class FlaskSection:
 
     @property
     def deep_mm(self) -> float:
-        """Both halves."""
+        """The depth of both halves."""
         return self.inside.cope_depth_mm + self.inside.drag_depth_mm
 
     @property
     def cup_mm(self) -> float:
-        """How high the cup stands on the cope."""
+        """The height of the cup on the cope."""
         return CUP_MM if self.sprue else 0.0
-
-    @property
-    def cup_half_mm(self) -> float:
-        """Half the width of the cup at its top, no wider than to the outside of the flask."""
-        assert self.sprue is not None
-        middle = self.sprue.x_mm + self.sprue.wide_mm / 2
-        room = min(middle, self.inside.length_mm - middle) + self.wall_mm
-        return min(CUP_TO_SPRUE * self.sprue.wide_mm / 2, room)
 
     @property
     def describe(self) -> str:
@@ -79,25 +71,27 @@ class FlaskSection:
             f", cope {_mm(flask.cope_depth_mm)}" if flask.cope_depth_mm else ""
         )
         many = f"{len(self.cavities)} cavities, each" if len(self.cavities) > 1 else "The cavity is"
-        said = [
+        sentences = [
             f"A flask {_mm(flask.length_mm)} long inside, {halves}.",
             f"{many} {_mm(first.wide_mm)} long and {_mm(first.high_mm)} high, {_mm(first.x_mm)} from the left wall, "
             + (f"{_mm(first.y_mm)} below the top of the cope, " if flask.cope_depth_mm else "")
             + f"{_mm(self.deep_mm - first.foot_mm)} above the bottom board.",
         ]
         if self.sprue:
-            said.append(
-                f"The sprue stands {_mm(self.sprue.x_mm - self.cavities[-1].right_mm)} beside it, with a cup on the cope."
+            sentences.append(
+                f"The sprue is {_mm(self.sprue.x_mm - self.cavities[-1].right_mm)} beside it, with a cup on the cope."
             )
         if self.burnt_mm:
-            said.append(f"Clay is dead to {self.burnt_mm:.3g} mm from the casting.")
+            sentences.append(f"Clay is burnt to {self.burnt_mm:.3g} mm from the casting.")
         if self.dry_mm:
-            said.append(f"The sand is dried to {self.dry_mm:.3g} mm from it.")
+            sentences.append(f"The sand is dry to {self.dry_mm:.3g} mm from the casting.")
         if self.fillers:
-            said.append(f"Filler blocks {_mm(self.fillers[0].wide_mm)} thick stand at both ends.")
+            sentences.append(f"Filler blocks {_mm(self.fillers[0].wide_mm)} thick are at both ends.")
         if self.bars:
-            said.append(f"{len(self.bars)} bars cross the cope." if len(self.bars) > 1 else "A bar crosses the cope.")
-        return " ".join(said)
+            sentences.append(
+                f"{len(self.bars)} bars cross the cope." if len(self.bars) > 1 else "A bar crosses the cope."
+            )
+        return " ".join(sentences)
 
 
 def _mm(size: float) -> str:
@@ -107,7 +101,7 @@ def _mm(size: float) -> str:
 def of_mould(
     inside: Flask,
     mould: Mould,
-    room: Gaps,
+    margins: Margins,
     *,
     wall_mm: float,
     bars: int = 0,
@@ -115,14 +109,14 @@ def of_mould(
     dry_mm: float = 0.0,
     filler_l: float = 0.0,
 ) -> FlaskSection | None:
-    """Return the section along the flask of *mould* as it lies in *inside*; None where the pattern does not go into the flask at all."""
-    if min(room.ends_mm, room.sides_mm, room.below_mm, 0.0 if mould.is_open else room.above_mm) < 0:
+    """Return the section of *mould* along the flask *inside*; None where the pattern does not fit into the flask at all."""
+    if min(margins.ends_mm, margins.sides_mm, margins.below_mm, 0.0 if mould.is_open else margins.above_mm) < 0:
         return None
-    lay, cope = room.layout, inside.cope_depth_mm
+    lay, cope = margins.layout, inside.cope_depth_mm
     top = cope - mould.in_cope_mm
     cavities = tuple(
         Box(
-            x_mm=room.ends_mm + at * (lay.along_mm + lay.between_mm),
+            x_mm=margins.ends_mm + at * (lay.along_mm + lay.between_mm),
             y_mm=top,
             wide_mm=lay.along_mm,
             high_mm=mould.body.height_mm,
@@ -132,41 +126,41 @@ def of_mould(
     sprue = None
     if lay.sprue_mm and cope:
         sprue = Box(x_mm=cavities[-1].right_mm + lay.between_mm, y_mm=0.0, wide_mm=lay.sprue_mm, high_mm=cope)
-    seen_from_the_end = mould.body.shape == "lying" and lay.along_mm != mould.body.length_mm
+    across_the_flask = mould.body.shape == "lying" and lay.along_mm != mould.body.length_mm
     return FlaskSection(
         inside=inside,
         wall_mm=wall_mm,
         cavities=cavities,
-        is_round=mould.body.shape == "ball" or seen_from_the_end,
+        is_round=mould.body.shape == "ball" or across_the_flask,
         between_mm=lay.between_mm,
         sprue=sprue,
         runner=None if sprue is None else _runner(cavities, sprue, mould),
         burnt_mm=burnt_mm,
         dry_mm=dry_mm,
-        fillers=tuple(_fillers(inside, room, filler_l)),
+        fillers=tuple(_fillers(inside, margins, filler_l)),
         bars=tuple(_bars(inside, cavities, sprue, bars)),
     )
 
 
 def _runner(cavities: tuple[Box, ...], sprue: Box, mould: Mould) -> Box:
-    """From the middle of the first cavity to the sprue, at the parting: in the drag where the pattern reaches into it, else in the cope."""
+    """The runner from the middle of the first cavity to the sprue, at the parting: in the drag if the pattern reaches into it, else in the cope."""
     deep = min(sprue.wide_mm / 2, max(mould.in_drag_mm, mould.in_cope_mm))
     start = cavities[0].x_mm + cavities[0].wide_mm / 2
     top = sprue.foot_mm if mould.in_drag_mm else sprue.foot_mm - deep
     return Box(x_mm=start, y_mm=top, wide_mm=sprue.right_mm - start, high_mm=deep)
 
 
-def _fillers(inside: Flask, room: Gaps, filler_l: float) -> Iterator[Box]:
-    """Two blocks across the flask at its ends, as thick as the litres asked for make them, but never within 50 mm of a cavity."""
+def _fillers(inside: Flask, margins: Margins, filler_l: float) -> Iterator[Box]:
+    """Two blocks across the flask at its ends, of as many litres as needed, but never less than 50 mm from a cavity."""
     deep = inside.drag_depth_mm + inside.cope_depth_mm
-    thick = min(room.ends_mm - FILLER_FROM_CAVITY_MM, filler_l * 1e6 / (2 * inside.width_mm * deep))
+    thick = min(margins.ends_mm - FILLER_FROM_CAVITY_MM, filler_l * 1e6 / (2 * inside.width_mm * deep))
     if thick > 0:
         for x in (0.0, inside.length_mm - thick):
             yield Box(x_mm=x, y_mm=0.0, wide_mm=thick, high_mm=deep)
 
 
 def _bars(inside: Flask, cavities: tuple[Box, ...], sprue: Box | None, count: int) -> Iterator[Box]:
-    """Bars in equal bays, moved aside from the sprue, down to 19 mm above the parting or the pattern below them."""
+    """Bars in equal bays, moved away from the sprue, down to 19 mm above the parting or the pattern below them."""
     if inside.width_mm > inside.length_mm:
         return
     for at in range(1, count + 1):

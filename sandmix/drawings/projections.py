@@ -1,14 +1,13 @@
-"""Three views of a shape to one scale, as SVG with a title, a description and its measures in mm.
+"""Three views of a shape to one scale, as SVG with a title, a description and dimensions in mm.
 
-Under the one from above stands that from the front, and beside that the one from the right.
-
-It is 320 wide, so that on the narrowest phone a text of 14 is still 11 pixels high. What lies behind is not drawn.
+The view from the front is below the one from above, and the view from the right is beside it. Hidden edges are not drawn.
+It is 320 wide, so that on the narrowest phone a text of 14 is still 11 pixels high.
 """
 
 from __future__ import annotations
 
 from sandmix.drawings import svg
-from sandmix.mesh.projected_area import View
+from sandmix.mesh.views import View
 
 WIDTH = 320.0
 _CSS = "draw-shape"
@@ -20,7 +19,7 @@ _FOOT = svg.LINE + 9
 
 
 def draw(views: tuple[View, ...], mm: float, name: str, title: str) -> str:
-    """Return the *views* from above, front and right as SVG text, one unit of theirs being *mm*; *name* makes its ids unique on a page."""
+    """Return the *views* from above, front and right as SVG text, with *mm* to their unit; *name* makes its ids unique on a page."""
     above, front, right = views
     wide, tall = _mm(front.wide * mm), _mm(front.high * mm)
     deep = _mm(right.wide * mm)
@@ -55,29 +54,29 @@ def _least(*words: str) -> float:
 
 
 def _placed(view: View, name: str, middle: float, top: float, scale: float, words: str) -> str:
-    """One view, its name over it."""
+    """One view, with its name above it."""
     left, foot = middle - view.wide * scale / 2, top + view.high * scale
     drawn = [[(left + x * scale, foot - y * scale) for x, y in loop] for loop in view.loops]
     return svg.loops(_CSS, name, drawn) + svg.text(middle, top - 5, words, "middle")
 
 
 def _across(view: View, middle: float, foot: float, scale: float, words: str) -> str:
-    """How wide it is, under it."""
+    """The width of a view, below it."""
     half, y = view.wide * scale / 2, foot + 7
     ends = "".join(svg.line(x, foot, x, y + 3) for x in (middle - half, middle + half))
-    measured = svg.measure(middle - half, y, middle + half, y)
+    measured = svg.dimension(middle - half, y, middle + half, y)
     return ends + measured + svg.text(middle, y + svg.LINE - 1, words, "middle")
 
 
 def _upright(left: float, words_left: float, top: float, foot: float, words: str) -> str:
-    """How high it is, on its left and that of the words over it."""
+    """The height of a view, to the left of it and of its name."""
     x = min(left, words_left) - 8
     ends = "".join(svg.line(x - 3, y, left, y) for y in (top, foot))
-    return ends + svg.measure(x, top, x, foot) + svg.text(x - 6, (top + foot) / 2 + 4.8, words, "end")
+    return ends + svg.dimension(x, top, x, foot) + svg.text(x - 6, (top + foot) / 2 + 4.8, words, "end")
 
 
 def _mm(size: float) -> str:
-    """Four figures at most, and never so long that the views find no room beside."""
+    """A length with at most four figures, and never so long that no space is left for the views."""
     if not 0.005 <= size < 1e6:
         return f"{size:.0e} mm"
     return f"{size:.0f} mm" if size >= 1000 else f"{round(size, 2):.4g} mm"

@@ -1,6 +1,6 @@
-"""Plain SVG: hatched shapes, arrowed measures whose labels never lie on each other, and a key. Knows no sand.
+"""Plain SVG: hatched shapes, dimension lines whose labels never overlap, and a legend.
 
-Every text is of one size; its width is reckoned high, so that what is drawn stays in its frame whatever the font.
+All text has one size. Its width is estimated high, so that the drawing stays in its frame with any font.
 """
 
 from __future__ import annotations
@@ -30,7 +30,7 @@ _ESCAPED = str.maketrans({"&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;"}
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Label:
-    """A measure across the picture: where it begins and ends, and what it says."""
+    """A dimension across the picture: where it begins and ends, and its text."""
 
     start: float
     end: float
@@ -58,12 +58,12 @@ def picture(css: str, name: str, size: tuple[str, str], title: str, words: str, 
 
 
 def width_of(words: str) -> float:
-    """Return how wide *words* are at most, in the widest of the fonts a phone or a desk may have."""
+    """Return the most that *words* are wide, in the widest of the usual fonts."""
     return FONT * sum(_BROAD.get(letter, 0.66) for letter in words)
 
 
 def text(x: float, y: float, words: str, anchor: str = "start") -> str:
-    """Return a text with its foot at *y*, a rim of the ground's colour about it."""
+    """Return a text with its baseline at *y*, outlined in the colour of the background."""
     return (
         f'<text class="draw-text" x="{x:.2f}" y="{y:.2f}" font-size="{FONT:g}" text-anchor="{anchor}" fill="currentColor" stroke="#fff" '
         f'stroke-width="6" stroke-linejoin="round" paint-order="stroke">{escaped(words)}</text>'
@@ -73,7 +73,7 @@ def text(x: float, y: float, words: str, anchor: str = "start") -> str:
 def rect(
     css: str, name: str, x: float, y: float, wide: float, high: float, *, round_to: float = 0.0, outline: bool = True
 ) -> str:
-    """Return a rectangle in the colour of *css*, its hatch over it."""
+    """Return a rectangle in the colour of *css*, with its hatch."""
     shape = f'x="{x:.2f}" y="{y:.2f}" width="{wide:.2f}" height="{high:.2f}"' + (
         f' rx="{round_to:.2f}"' if round_to else ""
     )
@@ -81,19 +81,19 @@ def rect(
 
 
 def ellipse(css: str, name: str, x: float, y: float, rx: float, ry: float) -> str:
-    """Return an ellipse in the colour of *css*, its hatch over it."""
+    """Return an ellipse in the colour of *css*, with its hatch."""
     return _filled("ellipse", f'cx="{x:.2f}" cy="{y:.2f}" rx="{rx:.2f}" ry="{ry:.2f}"', css, name)
 
 
 def path(css: str, name: str, points: Sequence[tuple[float, float]]) -> str:
-    """Return a closed shape through *points* in the colour of *css*, its hatch over it."""
+    """Return a closed shape through *points* in the colour of *css*, with its hatch."""
     corners = "L".join(f"{x:.2f} {y:.2f}" for x, y in points)
     return _filled("path", f'd="M{corners}Z"', css, name)
 
 
-def loops(css: str, name: str, each: Iterable[Sequence[tuple[float, float]]]) -> str:
-    """Return a shape of closed *each* in the colour of *css*, its hatch over it; a loop within another is a hole."""
-    drawn = "".join(f"M{'L'.join(f'{x:.1f} {y:.1f}' for x, y in points)}Z" for points in each)
+def loops(css: str, name: str, closed: Iterable[Sequence[tuple[float, float]]]) -> str:
+    """Return a shape of *closed* loops in the colour of *css*, with its hatch; a loop inside another is a hole."""
+    drawn = "".join(f"M{'L'.join(f'{x:.1f} {y:.1f}' for x, y in points)}Z" for points in closed)
     return _filled("path", f'fill-rule="evenodd" d="{drawn}"', css, name)
 
 
@@ -113,13 +113,13 @@ def hatches(name: str, lines: Mapping[str, str]) -> str:
 
 
 def line(x1: float, y1: float, x2: float, y2: float, css: str = "draw-thin", dash: str = "") -> str:
-    """Return a thin line, dashed where *dash* says how."""
+    """Return a thin line; *dash* makes it a dashed one."""
     dashed = f' stroke-dasharray="{dash}"' if dash else ""
     return f'<line class="{css}" x1="{x1:.2f}" y1="{y1:.2f}" x2="{x2:.2f}" y2="{y2:.2f}" stroke="currentColor" stroke-width="0.7"{dashed} />'
 
 
-def measure(x1: float, y1: float, x2: float, y2: float) -> str:
-    """Return an upright or level line with an arrow at each end, or a stroke across where there is no room for arrows."""
+def dimension(x1: float, y1: float, x2: float, y2: float) -> str:
+    """Return a vertical or level dimension line with an arrow at each end, or a stroke across where it is too short for arrows."""
     level = y1 == y2
     long = abs(x2 - x1) + abs(y2 - y1)
     marks = []
@@ -140,10 +140,10 @@ def measure(x1: float, y1: float, x2: float, y2: float) -> str:
     )
 
 
-def spread(middles: Sequence[float], gap: float, low: float, high: float) -> list[float]:
-    """Return places near *middles*, which rise, at least *gap* apart and within *low* to *high*, if there is room for all.
+def spaced(middles: Sequence[float], gap: float, low: float, high: float) -> list[float]:
+    """Return places near *middles*, which are in order, at least *gap* apart and within *low* to *high* if there is space for all.
 
-    >>> spread([10.0, 12.0, 40.0], 10.0, 0.0, 50.0)
+    >>> spaced([10.0, 12.0, 40.0], 10.0, 0.0, 50.0)
     [10.0, 20.0, 40.0]
     """
     placed: list[float] = []
@@ -157,7 +157,7 @@ def spread(middles: Sequence[float], gap: float, low: float, high: float) -> lis
 
 
 def rows(labels: Iterable[Label], left: float, right: float) -> list[list[tuple[Label, float]]]:
-    """Return the labels in rows, each with the middle of its text, so that none in a row lies on another and all stay within *left* to *right*."""
+    """Return the labels in rows, each with the middle of its text, so that none in a row overlap and all stay within *left* to *right*."""
     filled: list[list[tuple[Label, float]]] = []
     taken: list[list[tuple[float, float]]] = []
     for label in labels:
@@ -176,8 +176,8 @@ def rows(labels: Iterable[Label], left: float, right: float) -> list[list[tuple[
     return filled
 
 
-def key(entries: Sequence[tuple[str, str]], name: str, left: float, right: float, top: float) -> tuple[str, float]:
-    """Return a key of hatched patches with their words, in as many rows as it takes, and where it ends."""
+def legend(entries: Sequence[tuple[str, str]], name: str, left: float, right: float, top: float) -> tuple[str, float]:
+    """Return a legend of hatched patches with their words, in as many rows as needed, and where it ends."""
     drawn, x, y = [], left, top
     for css, words in entries:
         wide = 22 + width_of(words) + 8

@@ -1,7 +1,7 @@
-"""The casting and the shell of sand that its heat has burnt and dried, in section and to scale, as SVG.
+"""The casting and the sand that its heat burnt and dried, in section and to scale, as SVG.
 
-A plate is drawn as a slab with sand on both sides, anything rounder as a circle. Classes name the parts, so that a page gives them
-colour; hatches and words tell them apart without.
+A plate is drawn as a slab with sand on both sides, anything rounder as a circle. Classes name the parts, so that a page can colour them;
+hatches and words show them without colour.
 """
 
 from __future__ import annotations
@@ -21,7 +21,7 @@ _HATCHES = {
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ThermalSection:
-    """What is drawn, in mm: half the thickness of the casting, how deep clay is dead and sand is dry, and whether it is a flat plate."""
+    """What is drawn, in mm: half the thickness of the casting, the depth of burnt clay and of dry sand, and whether it is a flat plate."""
 
     half_mm: float
     burnt_mm: float
@@ -29,56 +29,56 @@ class ThermalSection:
     flat: bool
 
 
-def draw(shell: ThermalSection, name: str, title: str) -> str:
-    """Return *shell* as SVG text; *name* makes its ids unique on a page."""
-    words = describe(shell)
-    scale = _DRAWN / 2 / (shell.half_mm + max(shell.burnt_mm, shell.dry_mm) * 1.15)
-    parts = _flat(shell, scale, name) if shell.flat else _round(shell, scale, name)
+def draw(section: ThermalSection, name: str, title: str) -> str:
+    """Return *section* as SVG text; *name* makes its ids unique on a page."""
+    words = describe(section)
+    scale = _DRAWN / 2 / (section.half_mm + max(section.burnt_mm, section.dry_mm) * 1.15)
+    parts = _flat(section, scale, name) if section.flat else _round(section, scale, name)
     return svg.picture(
-        "shell", name, (str(WIDTH), str(HEIGHT)), title, words, f"{_hatches(name)}{parts}{_rule(shell, scale)}"
+        "shell", name, (str(WIDTH), str(HEIGHT)), title, words, f"{_hatches(name)}{parts}{_rule(section, scale)}"
     )
 
 
-def describe(shell: ThermalSection) -> str:
+def describe(section: ThermalSection) -> str:
     """Return what the section shows, in words.
 
     >>> describe(ThermalSection(half_mm=10.0, burnt_mm=1.5, dry_mm=30.0, flat=True))
-    'A plate 20 mm thick. Clay is dead to 1.5 mm from its face, the sand dried to 30 mm.'
+    'A plate 20 mm thick. Clay is burnt to 1.5 mm from its face, and the sand is dry to 30 mm.'
     """
     body = (
-        f"A plate {to_figures(2 * shell.half_mm, 3)} mm thick"
-        if shell.flat
-        else f"A casting about {to_figures(2 * shell.half_mm, 3)} mm across"
+        f"A plate {to_figures(2 * section.half_mm, 3)} mm thick"
+        if section.flat
+        else f"A casting about {to_figures(2 * section.half_mm, 3)} mm across"
     )
     burnt = (
-        f"Clay is dead to {to_figures(shell.burnt_mm, 2)} mm from its face"
-        if shell.burnt_mm > 0
-        else "No sand passes the clay's limit"
+        f"Clay is burnt to {to_figures(section.burnt_mm, 2)} mm from its face"
+        if section.burnt_mm > 0
+        else "No clay is burnt"
     )
-    return f"{body}. {burnt}, the sand dried to {to_figures(shell.dry_mm, 3)} mm."
+    return f"{body}. {burnt}, and the sand is dry to {to_figures(section.dry_mm, 3)} mm."
 
 
-def _layers(shell: ThermalSection) -> list[tuple[str, float]]:
-    """From the outside in: class, and half the thickness it reaches to."""
-    layers = [("shell-dry", shell.half_mm + shell.dry_mm), ("shell-burnt", shell.half_mm + shell.burnt_mm)]
+def _layers(section: ThermalSection) -> list[tuple[str, float]]:
+    """From the outside in: class, and the distance from the middle that it reaches."""
+    layers = [("shell-dry", section.half_mm + section.dry_mm), ("shell-burnt", section.half_mm + section.burnt_mm)]
     layers.sort(key=lambda layer: -layer[1])
-    return [*layers, ("shell-metal", shell.half_mm)]
+    return [*layers, ("shell-metal", section.half_mm)]
 
 
-def _flat(shell: ThermalSection, scale: float, name: str) -> str:
+def _flat(section: ThermalSection, scale: float, name: str) -> str:
     middle = _DRAWN / 2 + 4
     slabs = [
         f'<rect class="{css}" x="20" y="{middle - half * scale:.2f}" width="{WIDTH - 40}" height="{2 * half * scale:.2f}"{_fill(css, name)} />'
-        for css, half in _layers(shell)
+        for css, half in _layers(section)
     ]
     return "".join(slabs)
 
 
-def _round(shell: ThermalSection, scale: float, name: str) -> str:
+def _round(section: ThermalSection, scale: float, name: str) -> str:
     middle = _DRAWN / 2 + 4
     rings = [
         f'<circle class="{css}" cx="{WIDTH / 2:g}" cy="{middle:g}" r="{half * scale:.2f}"{_fill(css, name)} />'
-        for css, half in _layers(shell)
+        for css, half in _layers(section)
     ]
     return "".join(rings)
 
@@ -96,18 +96,18 @@ def _hatches(name: str) -> str:
     return f"<defs>{patterns}</defs>"
 
 
-def _rule(shell: ThermalSection, scale: float) -> str:
-    """A measure of a round length, to read the section by."""
+def _rule(section: ThermalSection, scale: float) -> str:
+    """A scale bar of a round length."""
     wanted_mm = 90 / scale
     length = next(step * 10**power for power in range(3, -3, -1) for step in (5, 2, 1) if step * 10**power <= wanted_mm)
     y = HEIGHT - 22
     end = 20 + length * scale
-    said = [(y, f"dried to {to_figures(shell.dry_mm, 3)} mm (hatched)")]
-    if shell.burnt_mm > 0:
-        said.append((HEIGHT - 4, f"clay dead to {to_figures(shell.burnt_mm, 2)} mm (crossed)"))
+    captions = [(y, f"dry to {to_figures(section.dry_mm, 3)} mm (hatched)")]
+    if section.burnt_mm > 0:
+        captions.append((HEIGHT - 4, f"clay burnt to {to_figures(section.burnt_mm, 2)} mm (crossed)"))
     texts = "".join(
         f'<text class="shell-text" x="{WIDTH - 20}" y="{at}" font-size="14" text-anchor="end" fill="currentColor">{words}</text>'
-        for at, words in said
+        for at, words in captions
     )
     return (
         f'<g class="shell-rule" stroke="currentColor" fill="none"><path d="M20 {y - 4}V{y + 4}M20 {y}H{end:.2f}M{end:.2f} {y - 4}V{y + 4}" /></g>'

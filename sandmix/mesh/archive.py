@@ -1,6 +1,6 @@
-"""A zip archive from an unknown source: its files by name, and never more bytes of one than a limit.
+"""A zip archive from an unknown source: its files by name, and never more bytes of a file than a limit.
 
-Python's `zipfile` reads it. The bytes are not copied, and the limits hold whatever the archive claims about itself. Source: zip_appnote.
+Python's `zipfile` reads it. The bytes are not copied, and the limits hold whatever the archive says about itself. Source: zip_appnote.
 """
 
 from __future__ import annotations
@@ -11,7 +11,7 @@ import zipfile
 import zlib
 from collections.abc import Iterator
 
-from sandmix.language.errors import SandmixError
+from sandmix.mesh.facets import SAVE_AGAIN, NotAMesh
 
 MOST_FILES = 4096
 _END, _LISTED = b"PK\x05\x06", re.compile(rb"PK\x01\x02")
@@ -19,10 +19,6 @@ _LONGEST_END = 65_557
 _ENCRYPTED = 1
 _PIECE = 1 << 16
 _FAULTS = (zipfile.BadZipFile, zlib.error, struct.error, EOFError, OSError, RuntimeError, ValueError)
-
-
-class NotAnArchive(SandmixError):
-    """Why the bytes are no archive that can be opened."""
 
 
 class _InMemory:
@@ -54,12 +50,12 @@ class _InMemory:
 
 
 class Archive:
-    """The files of an archive by name, in lower case with forward slashes; raises NotAnArchive where they can't be listed."""
+    """The files of an archive by name, in lower case with forward slashes; raises NotAMesh where they can't be listed."""
 
     def __init__(self, data: bytes | memoryview) -> None:
         if _END not in bytes(data[-_LONGEST_END:]):
-            raise NotAnArchive("the archive has no end: it is cut short.")
-        damaged = NotAnArchive("the archive's list of files is damaged.")
+            raise NotAMesh("the end of the archive is missing. Save or send it again.")
+        damaged = NotAMesh(f"the archive's list of files can't be read. {SAVE_AGAIN}")
         if sum(1 for _ in _LISTED.finditer(data)) > MOST_FILES:
             raise damaged
         try:
@@ -69,26 +65,28 @@ class Archive:
         self.files = {info.filename.replace("\\", "/").lstrip("/").lower(): info for info in self._zip.infolist()}
 
     def pieces(self, name: str, most: int) -> Iterator[bytes]:
-        """Yield the bytes of one file piece by piece; raises NotAnArchive where it is damaged, locked, or larger than *most*."""
+        """Yield the bytes of one file piece by piece; raises NotAMesh where it is damaged, locked, or larger than *most*."""
         info = self.files[name]
         if info.flag_bits & _ENCRYPTED:
-            raise NotAnArchive("it is locked with a password.")
+            raise NotAMesh("the archive is locked with a password. Save it without one.")
         if info.file_size > most:
-            raise NotAnArchive(f"unpacked it would be {info.file_size} bytes, and {most} are the most.")
+            raise NotAMesh(
+                f"unpacked it would have {info.file_size} bytes, and at most {most} are read. Save it with fewer facets."
+            )
         if info.compress_type not in (zipfile.ZIP_STORED, zipfile.ZIP_DEFLATED):
-            raise NotAnArchive("it is packed in a way that is not known here.")
+            raise NotAMesh("it is compressed in a way that can't be read here. Save it as a plain 3MF, or as STL.")
         try:
             file = self._zip.open(info)
         except _FAULTS:
-            raise NotAnArchive("a file in the archive is not where its list says.") from None
+            raise NotAMesh(f"a file in the archive is not where the list says. {SAVE_AGAIN}") from None
         left = info.file_size
         try:
             while piece := file.read(_PIECE):
                 left -= len(piece)
                 yield piece
         except _FAULTS:
-            raise NotAnArchive("a file in the archive is damaged.") from None
+            raise NotAMesh(f"a file in the archive can't be unpacked. {SAVE_AGAIN}") from None
         if left:
-            raise NotAnArchive(
-                f"a file in the archive is damaged: it is not the {info.file_size} bytes that its list says."
+            raise NotAMesh(
+                f"a file in the archive does not have the {info.file_size} bytes that the list says. {SAVE_AGAIN}"
             )

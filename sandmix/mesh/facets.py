@@ -1,17 +1,19 @@
-"""Facets as a file gives them, once each corner that two of them share is one corner.
+"""The facets of a file, with each corner that several of them share stored once.
 
-Corners are kept as offsets from the first one, so that a part far from the origin loses nothing; facets as three corner numbers each.
+Corners are kept as offsets from the first one, so that a part far from the origin loses no digits; a facet is three corner numbers.
 """
 
 from __future__ import annotations
 
 import struct
 from array import array
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 
 from sandmix.language.errors import SandmixError
 
 FURTHEST = 1e9
+SAVE_AGAIN = "The file is damaged: save it again."
 _THREE = struct.Struct("<3d")
 _THREE_SHORT = struct.Struct("<3f")
 
@@ -22,7 +24,7 @@ class NotAMesh(SandmixError):
 
 @dataclass(slots=True, kw_only=True)
 class Facets:
-    """Corners ``xs``, ``ys``, ``zs`` in the file's unit, off from ``origin``; three of ``corners`` a facet; what the file says of its unit, in mm."""
+    """Corners ``xs``, ``ys``, ``zs`` in the file's unit, as offsets from ``origin``; three of ``corners`` a facet; the unit that the file names."""
 
     xs: array[float] = field(default_factory=lambda: array("d"))
     ys: array[float] = field(default_factory=lambda: array("d"))
@@ -35,9 +37,24 @@ class Facets:
     def __len__(self) -> int:
         return len(self.corners) // 3
 
+    def triples(self) -> Iterator[tuple[int, int, int]]:
+        """Yield the three corner numbers of each facet."""
+        one = iter(self.corners)
+        return zip(one, one, one, strict=True)
+
+    @property
+    def box(self) -> tuple[float, float, float]:
+        """The three sides of its box."""
+        x, y, z = (max(values) - min(values) for values in (self.xs, self.ys, self.zs))
+        return x, y, z
+
+    def along(self, axis: str) -> array[float]:
+        """Return the coordinate of each corner along ``x``, ``y`` or ``z``."""
+        return {"x": self.xs, "y": self.ys, "z": self.zs}[axis]
+
 
 class Corners(dict[bytes, int]):
-    """Numbers corners by the bytes that say where they are; what is asked for the first time gets the next number."""
+    """Numbers corners by the bytes of their coordinates: each new place gets the next number."""
 
     __slots__ = ("facets",)
 
@@ -46,7 +63,7 @@ class Corners(dict[bytes, int]):
         self.facets = facets
 
     def at(self, x: float, y: float, z: float) -> int:
-        """Return the number of the corner at that place; raises NotAMesh where it is nowhere or absurdly far.
+        """Return the number of the corner at that place; raises NotAMesh where a coordinate is not finite, or absurdly far out.
 
         >>> corners = Corners(Facets())
         >>> corners.at(1.0, 0.0, 2.0), corners.at(3.0, 0.0, 2.0), corners.at(1.0, -0.0, 2.0)
@@ -63,7 +80,7 @@ class Corners(dict[bytes, int]):
         facets = self.facets
         if not (abs(x) <= FURTHEST and abs(y) <= FURTHEST and abs(z) <= FURTHEST):
             raise NotAMesh(
-                f"a corner stands at {x:g}, {y:g}, {z:g}, which is no place. The file is damaged: save it anew."
+                f"a corner is at {x:g}, {y:g}, {z:g}; coordinates must be finite and at most {FURTHEST:.0f}. {SAVE_AGAIN}"
             )
         number = len(facets.xs)
         if not number:
@@ -95,7 +112,7 @@ class ShortCorners(Corners):
 
 
 class SpelledCorners(Corners):
-    """The same by three numbers as text; one place may be spelled in several ways."""
+    """The same by three numbers as text; one place may be written in several ways."""
 
     __slots__ = ("places",)
 
@@ -107,7 +124,7 @@ class SpelledCorners(Corners):
         try:
             x, y, z = (float(part) for part in key.split())
         except ValueError:
-            said = key[:60].decode("utf-8", "replace")
-            raise NotAMesh(f"“{said}” is not three numbers. The file is damaged: save it anew.") from None
+            given = key[:60].decode("utf-8", "replace")
+            raise NotAMesh(f"“{given}” should be three numbers. {SAVE_AGAIN}") from None
         self[key] = number = self.places.at(x, y, z)
         return number

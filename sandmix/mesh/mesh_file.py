@@ -1,4 +1,4 @@
-"""A file with a shape in it, whichever of the kinds that are read: told apart by how it begins, not by its name."""
+"""A file with a shape, in one of the formats that can be read: its first bytes tell which, not its name."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from sandmix.mesh.facets import Facets, NotAMesh
 
 ENDINGS = (".stl", ".3mf")
 _ZIP = b"PK\x03\x04"
-_OTHERS = {
+_OTHER_FORMATS = {
     b"ply": "PLY",
     b"ISO-10303": "STEP",
     b"glTF": "glTF",
@@ -25,7 +25,7 @@ def opened(data: bytes | memoryview) -> Facets:
     start = bytes(data[:10])
     if start.startswith(_ZIP):
         return threemf.read(data)
-    for begins, kind in _OTHERS.items():
-        if start.startswith(begins) and not stl.has_its_length(data):
+    for first, kind in _OTHER_FORMATS.items():
+        if start.startswith(first) and not stl.has_its_length(data):
             raise NotAMesh(f"this is a {kind} file. Save the shape as STL or 3MF.")
     return stl.read(data)

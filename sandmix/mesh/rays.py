@@ -1,7 +1,7 @@
-"""A shape looked at along one direction: parallel rays through a fine grid, and where each enters and leaves which shell.
+"""Ray casting: parallel rays along one direction through a fine grid, and where each ray enters and leaves which shell.
 
-A corner lies left or right of a ray by one rule for all facets that share it, so a ray through a closed shape enters as often as it leaves,
-whatever it grazes. Depths are counted in ten-millionths of the shape's size: surfaces nearer than that touch.
+One rule says for all facets that share a corner on which side of a ray it lies. So a ray through a closed shape enters as often as it leaves,
+even if it passes along an edge. Depths are counted in ten-millionths of the shape's size; surfaces closer than that touch.
 Source: ray_casting.
 """
 
@@ -13,7 +13,6 @@ from dataclasses import dataclass
 from math import ceil
 
 from sandmix.mesh.facets import Facets
-from sandmix.mesh.seams import thirds
 
 CELLS_ACROSS = 96
 MOST_CROSSINGS = 120_000
@@ -29,19 +28,19 @@ Crossing = tuple[int, int, int]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Rays:
-    """What the rays met: by ray, in rows of ``across``, the crossings from below up as (depth in steps, 1 in or 0 out, shell).
+    """The crossings of each ray with the surface, from below up, as (depth in steps, 1 in or 0 out, shell); rays are in rows of ``across``.
 
-    ``cell`` is the area that each ray stands for and ``step`` the length of a step of depth, in the unit of the shape.
+    ``cell`` is the area that each ray represents and ``step`` the length of a step of depth, in the unit of the shape.
     """
 
     across: int
     cell: float
     step: float
     bottom: float
-    met: list[list[Crossing]]
+    crossings: list[list[Crossing]]
 
     def bound(self, of_ray: list[float]) -> float:
-        """Return how far the sum of *of_ray* times the cell may be off: half a cell along every line where it jumps from ray to ray."""
+        """Return the error bound of the sum of *of_ray* times the cell: half a cell along every line where it jumps from ray to ray."""
         jumps = 0.0
         for at, value in enumerate(of_ray):
             right = of_ray[at + 1] if (at + 1) % self.across else 0.0
@@ -50,26 +49,22 @@ class Rays:
         return 0.5 * self.cell * jumps
 
 
-def seen_along(facets: Facets, up: str) -> tuple[array[float], array[float], array[float], float]:
-    """Return what lies to the right, what lies ahead, and what lies up when *up* is up, and the sign of the last: right-handed.
+def axes_for(facets: Facets, up: str) -> tuple[array[float], array[float], array[float], float]:
+    """Return the coordinates to the right, ahead and upwards when *up* is up, right-handed, and the sign of the last.
 
-    >>> seen_along(Facets(), "-x")[3]
+    >>> axes_for(Facets(), "-x")[3]
     -1.0
     """
-    right, ahead, high = {
-        "z": (facets.xs, facets.ys, facets.zs),
-        "x": (facets.ys, facets.zs, facets.xs),
-        "y": (facets.zs, facets.xs, facets.ys),
-    }[up[1]]
+    right, ahead, high = (facets.along(axis) for axis in {"z": "xyz", "x": "yzx", "y": "zxy"}[up[1]])
     return (right, ahead, high, 1.0) if up[0] == "+" else (ahead, right, high, -1.0)
 
 
-def cast(facets: Facets, shell_of: array[int], up: str, shadows: float) -> Rays | None:
-    """Return what rays along *up* meet; *shadows* is the area of all facets as seen from there.
+def cast(facets: Facets, shell_of: array[int], up: str, projected: float) -> Rays | None:
+    """Return the crossings of rays along *up*; *projected* is the projected area of all facets together.
 
-    None where the shape has no size that way, or would take too long.
+    None where the shape is flat, or would take too long.
     """
-    right, ahead, high, sign = seen_along(facets, up)
+    right, ahead, high, sign = axes_for(facets, up)
     left, front = min(right), min(ahead)
     wide, deep = max(right) - left, max(ahead) - front
     low, top = (min(high), max(high)) if sign > 0 else (-max(high), -min(high))
@@ -78,7 +73,7 @@ def cast(facets: Facets, shell_of: array[int], up: str, shadows: float) -> Rays 
         return None
     cells = CELLS_ACROSS
     while cells >= FEWEST_ACROSS:
-        side = max(max(wide, deep) / cells, math.sqrt(shadows / MOST_CROSSINGS))
+        side = max(max(wide, deep) / cells, math.sqrt(projected / MOST_CROSSINGS))
         grid = _Grid(
             side=side,
             across=max(1, ceil(wide / side)),
@@ -89,18 +84,18 @@ def cast(facets: Facets, shell_of: array[int], up: str, shadows: float) -> Rays 
             low=low,
             step=longest / STEPS,
         )
-        met = grid.meet(facets.corners, right, ahead, high, shell_of)
-        if met is not None:
-            for crossings in met:
-                crossings.sort()
-            return Rays(across=grid.across, cell=side * side, step=grid.step, bottom=low, met=met)
+        found = grid.crossings(facets, right, ahead, high, shell_of)
+        if found is not None:
+            for of_ray in found:
+                of_ray.sort()
+            return Rays(across=grid.across, cell=side * side, step=grid.step, bottom=low, crossings=found)
         cells //= 2
     return None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Grid:
-    """Where the rays stand: in the middles of square cells."""
+    """The places of the rays: the middles of square cells."""
 
     side: float
     across: int
@@ -111,25 +106,25 @@ class _Grid:
     low: float
     step: float
 
-    def meet(
+    def crossings(
         self,
-        corners: array[int],
+        facets: Facets,
         right: array[float],
         ahead: array[float],
         high: array[float],
         shell_of: array[int],
     ) -> list[list[Crossing]] | None:
-        """What each ray meets, unsorted; None where that takes too many strips.
+        """The crossings of each ray, unsorted; None where that takes too many strips.
 
-        In each column of rays a facet is crossed by one edge that runs rightward and by one that runs leftward. A facet that looks up has the
-        first of them in front, and there rays go out.
+        In each column of rays one edge of a facet passes to the right and one to the left. A facet that faces up has the first of them in
+        front, and there the rays leave the shape.
         """
         side, left, sign = self.side, self.left, self.sign
         columns = array("i", [ceil((value - left) / side - 0.5) for value in right])
         rows = array("i", [ceil((value - self.front) / side - 0.5) for value in ahead])
-        met: list[list[Crossing]] = [[] for _ in range(self.across * self.ahead)]
+        found: list[list[Crossing]] = [[] for _ in range(self.across * self.ahead)]
         strips = 0
-        for a, b, c in thirds(corners):
+        for a, b, c in facets.triples():
             i = columns[a]
             j = columns[b]
             k = columns[c]
@@ -145,9 +140,9 @@ class _Grid:
             elif i == k:
                 alone, one, other = b, c, a
             else:
-                self._wide(met, (a, b, c), (i, j, k), right, ahead, high, shell_of[a])
+                self._wide(found, (a, b, c), (i, j, k), right, ahead, high, shell_of[a])
                 continue
-            # one corner on its own side: in all columns between, the same two edges are crossed
+            # one corner is alone on its side: all columns between cross the same two edges
             i, j = columns[alone], columns[one]
             if one < alone:
                 first, last = one, alone
@@ -168,16 +163,16 @@ class _Grid:
                 s1, s2 = (at - x1) / w1, (at - x2) / w2
                 there = (y1 + s1 * d1, sign * (z1 + s1 * e1))
                 back = (y2 + s2 * d2, sign * (z2 + s2 * e2))
-                # the edge alone → one runs rightward where alone lies left; the other edge comes back
+                # the edge alone → one passes to the right where alone lies left; the other edge comes back
                 if i < j:
-                    self._fill(met, column, there, back, shell_of[a])
+                    self._fill(found, column, there, back, shell_of[a])
                 else:
-                    self._fill(met, column, back, there, shell_of[a])
-        return met
+                    self._fill(found, column, back, there, shell_of[a])
+        return found
 
     def _wide(
         self,
-        met: list[list[Crossing]],
+        found: list[list[Crossing]],
         facet: tuple[int, int, int],
         at_columns: tuple[int, int, int],
         right: array[float],
@@ -185,7 +180,7 @@ class _Grid:
         high: array[float],
         shell: int,
     ) -> None:
-        """Fill the strips of a facet whose corners lie in three columns."""
+        """Add the crossings of a facet whose corners lie in three columns."""
         edges = []
         for one, other in ((0, 1), (1, 2), (2, 0)):
             start, end = facet[one], facet[other]
@@ -205,11 +200,11 @@ class _Grid:
                         rightward = place
                     else:
                         leftward = place
-            self._fill(met, column, rightward, leftward, shell)
+            self._fill(found, column, rightward, leftward, shell)
 
     def _fill(
         self,
-        met: list[list[Crossing]],
+        found: list[list[Crossing]],
         column: int,
         rightward: tuple[float, float],
         leftward: tuple[float, float],
@@ -230,4 +225,4 @@ class _Grid:
         base -= self.low
         for row in range(first, last):
             share = (front + (row + 0.5) * side - start) / span
-            met[row * across + column].append((round((base + share * rise) / step), enters, shell))
+            found[row * across + column].append((round((base + share * rise) / step), enters, shell))

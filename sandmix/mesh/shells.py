@@ -1,7 +1,7 @@
-"""Which shell lies in which, by what rays meet, and so which count, which are hollows, and which face the wrong way.
+"""Which shell lies in which, by the crossings of rays: which shells count, which are hollows, and which face the wrong way.
 
-A shell that stands alone and faces inwards is turned. One inside another is a hollow where it faces the other way. Everything else that could be
-read in two ways is left undecided, in words.
+A shell that is not inside another and faces inwards is turned. One inside another is a hollow if it faces the other way. Whatever else has two
+possible meanings stays undecided, with the reason in words.
 """
 
 from __future__ import annotations
@@ -12,12 +12,12 @@ from dataclasses import dataclass, replace
 from sandmix.mesh.rays import Rays
 
 TOUCHING = 2
-MOST_OPEN_AT_ONCE = 64
+MOST_NESTED = 64
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Shells:
-    """By shell, 1 where it counts as it is and -1 where it is turned; how many are hollows and how many turned; or ``why`` it can't be told."""
+    """For each shell, 1 where it counts as it is and -1 where it is turned; how many are hollows and how many turned; or ``why`` that is open."""
 
     sign: Mapping[int, int]
     seen: frozenset[int] = frozenset()
@@ -26,39 +26,39 @@ class Shells:
     why: str = ""
 
 
-def told_apart(rays: Rays, volumes: Mapping[int, float]) -> Shells:
-    """Return how the shells, whose signed *volumes* are known, count."""
+def classified(rays: Rays, volumes: Mapping[int, float]) -> Shells:
+    """Return how the shells with these signed *volumes* count."""
     faces = {shell: 1 if volume >= 0 else -1 for shell, volume in volumes.items()}
     if len(volumes) == 1:
         flipped = sum(1 for sign in faces.values() if sign < 0)
         return Shells(sign=faces, seen=frozenset(volumes), flipped=flipped)
-    always, sometimes = _company(rays)
+    always, sometimes = _surroundings(rays)
     if always is None:
-        return Shells(sign={}, why="more shells lie in each other than can be told apart")
+        return Shells(sign={}, why="too many shells lie inside each other")
     seen = frozenset(always)
-    if _cut(always, sometimes):
+    if _intersect(always, sometimes):
         nested = any(always[shell] for shell in seen)
         if len({faces[shell] for shell in seen}) > 1:
-            return Shells(sign={}, why="shells that face in and shells that face out cut into each other")
-        if nested and not _all_twins(always):
-            return Shells(sign={}, why=_SAME_WAY)
+            return Shells(sign={}, why="shells that face inwards and shells that face outwards cut into each other")
+        if nested and not _all_coincide(always):
+            return Shells(sign={}, why=_UNDECIDED)
         return Shells(sign=faces, seen=seen, flipped=sum(1 for sign in faces.values() if sign < 0))
     return _nested(faces, always)
 
 
-_SAME_WAY = "a shell lies inside another and faces the same way, so it may be a hollow or be counted twice"
+_UNDECIDED = "a shell lies inside another and faces the same way, so it may be a hollow, or be there twice"
 
 
-def _company(rays: Rays) -> tuple[dict[int, set[int]] | None, dict[int, set[int]]]:
-    """By shell that was met, the others around it wherever it was met, and those around it somewhere; None where too many are open at once."""
+def _surroundings(rays: Rays) -> tuple[dict[int, set[int]] | None, dict[int, set[int]]]:
+    """For each shell that a ray crosses, the shells that surround it everywhere, and those that do somewhere; None where too many are nested."""
     always: dict[int, set[int]] = {}
     sometimes: dict[int, set[int]] = {}
-    for crossings in rays.met:
+    for crossings in rays.crossings:
         inside: dict[int, int] = {}
         before = 0
         for depth, enters, shell in crossings:
             if depth - before > TOUCHING and inside:
-                if len(inside) > MOST_OPEN_AT_ONCE:
+                if len(inside) > MOST_NESTED:
                     return None, {}
                 around = set(inside)
                 for one in around:
@@ -74,7 +74,7 @@ def _company(rays: Rays) -> tuple[dict[int, set[int]] | None, dict[int, set[int]
     return always, sometimes
 
 
-def _cut(always: Mapping[int, set[int]], sometimes: Mapping[int, set[int]]) -> bool:
+def _intersect(always: Mapping[int, set[int]], sometimes: Mapping[int, set[int]]) -> bool:
     """Whether the surfaces of two shells cut each other, or are the same."""
     for one, others in sometimes.items():
         for other in others:
@@ -84,13 +84,13 @@ def _cut(always: Mapping[int, set[int]], sometimes: Mapping[int, set[int]]) -> b
     return False
 
 
-def _all_twins(always: Mapping[int, set[int]]) -> bool:
-    """Whether each shell that is always inside another always has that other inside it: the same body twice."""
+def _all_coincide(always: Mapping[int, set[int]]) -> bool:
+    """Whether each shell that is inside another also surrounds it: the same body twice."""
     return all(one in always[other] for one, others in always.items() for other in others)
 
 
 def _nested(faces: Mapping[int, int], always: Mapping[int, set[int]]) -> Shells:
-    """How shells count that lie in each other or apart, and nowhere cut."""
+    """How shells count that lie inside each other or apart, and do not intersect."""
     families: dict[int, list[int]] = {}
     for shell, around in always.items():
         outermost = next((other for other in around if not always[other]), shell)
@@ -102,7 +102,7 @@ def _nested(faces: Mapping[int, int], always: Mapping[int, set[int]]) -> Shells:
         if not wrong:
             continue
         if len(wrong) < len(family):
-            return Shells(sign={}, why=_SAME_WAY)
+            return Shells(sign={}, why=_UNDECIDED)
         sign |= dict.fromkeys(family, -1)
         flipped += len(family)
     hollows = sum(len(around) % 2 for around in always.values())
@@ -110,20 +110,20 @@ def _nested(faces: Mapping[int, int], always: Mapping[int, set[int]]) -> Shells:
 
 
 def turned(rays: Rays, sign: Mapping[int, int]) -> Rays:
-    """Return the rays with the crossings of turned shells the other way round."""
+    """Return the rays with in and out exchanged for turned shells."""
     if all(value > 0 for value in sign.values()):
         return rays
-    met = [
+    crossings_turned = [
         sorted((depth, enters if sign[shell] > 0 else 1 - enters, shell) for depth, enters, shell in crossings)
-        for crossings in rays.met
+        for crossings in rays.crossings
     ]
-    return replace(rays, met=met)
+    return replace(rays, crossings=crossings_turned)
 
 
 def counted_wrong(rays: Rays) -> tuple[list[float], list[float]]:
-    """Return, by ray, the length that is inside more than once (each time beyond the first), and the length that is inside less than not at all."""
+    """Return, for each ray, the length inside the shape more than once (times the number too many), and the length that counts as negative."""
     twice, outside = [], []
-    for crossings in rays.met:
+    for crossings in rays.crossings:
         if not crossings or (len(crossings) == 2 and crossings[0][1]):
             twice.append(0.0)
             outside.append(0.0)

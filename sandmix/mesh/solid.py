@@ -1,8 +1,8 @@
-"""What a shape measures: volume, surface, box, centre, shadow; and whether that volume can be trusted.
+"""What a shape measures: volume, surface, box, centre, projected area; and whether that volume can be trusted.
 
-The volume of a closed surface is a sum over its facets, right where every point is inside it once or not at all. Rays look whether that is so:
-shells that cut into each other or into themselves count twice, a shell inside another is a hollow where it faces the other way, and a shell
-that faces inwards and stands alone is turned. What can't be told is not told. Source: divergence_theorem.
+The volume of a closed surface is a sum over its facets. It is right where every point is inside the surface once or not at all, and rays check
+that: shells that cut into each other or into themselves count twice, a shell inside another is a hollow if it faces the other way, and a shell
+that is not inside another and faces inwards is turned. What can't be decided gets no volume. Source: divergence_theorem.
 """
 
 from __future__ import annotations
@@ -11,78 +11,78 @@ import math
 from array import array
 from dataclasses import dataclass, field, replace
 
-from sandmix.mesh import rays, seams, undercut
+from sandmix.mesh import undercut
 from sandmix.mesh.facets import Facets
-from sandmix.mesh.projected_area import View, views
-from sandmix.mesh.rays import Rays, cast, seen_along
-from sandmix.mesh.seams import Seams, thirds
-from sandmix.mesh.shells import Shells, counted_wrong, told_apart, turned
+from sandmix.mesh.rays import FLAT, TINIEST, Rays, axes_for, cast
+from sandmix.mesh.shells import Shells, classified, counted_wrong, turned
+from sandmix.mesh.topology import Topology, topology_of
 from sandmix.mesh.undercut import Side
+from sandmix.mesh.views import View, views
 
 _ROWS_AT_ONCE = 4096
-OVERLAP_TOLD = 1e-6
-JOINED_MOST = 0.01
-RIGHT, OVERLAPS, OPEN, UNTOLD = "right", "overlaps", "open", "untold"
+OVERLAP_COUNTS = 1e-6
+MOST_JOINED = 0.01
+RIGHT, OVERLAPS, OPEN, UNDECIDED = "right", "overlaps", "open", "undecided"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BoundedFigure:
-    """A figure that rays helped to find, its half-width, and the least and the most that it can be, but for what is finer than the rays."""
+    """A figure from rays, its half-width, and the least and the most that it can be, apart from what is finer than the rays."""
 
     value: float
-    off: float
+    half_width: float
     least: float
     most: float
 
     def at(self, side: float) -> BoundedFigure:
         """Return the same at one end of its band."""
-        return replace(self, value=min(max(self.value + side * self.off, self.least), self.most))
+        return replace(self, value=min(max(self.value + side * self.half_width, self.least), self.most))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Solid:
     """What was measured, in the file's own unit to the first, second and third power.
 
-    ``trust`` is *right*; *overlaps*: shells cut into each other, so the volume is counted by the rays where they do and the surface is too large;
-    *open* or *untold*: then there is no volume, and ``why`` says what can't be told. ``volume_off`` and the like are half-widths.
-    ``sides`` is what each axis shows of it for the parting, where that was asked.
-    ``views`` are from above, from the front and from the right, where there is a volume.
+    ``trust`` is *right*; *overlaps*: shells cut into each other, so rays measure the volume there and the surface is too large; *open* or
+    *undecided*: then there is no volume, and ``why`` gives the reason. ``volume_error`` is a half-width.
+    ``projected`` is the projected area, ``space_above`` the space above the shape up to the level of its top.
+    ``sides`` are the axes with their partings, if asked for. ``views`` are from above, front and right, where there is a volume.
     """
 
     facets: int
     trust: str
     why: str
     volume: float | None
-    volume_off: float
+    volume_error: float
     area: float
     box: tuple[float, float, float]
-    middle: tuple[float, float, float] | None
-    shadow: BoundedFigure | None
-    column: BoundedFigure | None
+    centroid: tuple[float, float, float] | None
+    projected: BoundedFigure | None
+    space_above: BoundedFigure | None
     shells: int
     hollows: int
     flipped: int
     overlap: float
     flat: int
-    seams: Seams
+    topology: Topology
     unit: str
     remarks: tuple[str, ...] = ()
     sides: tuple[Side, ...] = ()
     views: tuple[View, ...] = ()
 
     def at(self, side: float) -> Solid:
-        """Return the same at one end of what the rays leave open: *side* -1 the low, 1 the high."""
+        """Return the same at one end of the error of the rays: *side* -1 the low, 1 the high."""
         return replace(
             self,
-            volume=None if self.volume is None else max(0.0, self.volume + side * self.volume_off),
-            shadow=self.shadow and self.shadow.at(side),
-            column=self.column and self.column.at(side),
+            volume=None if self.volume is None else max(0.0, self.volume + side * self.volume_error),
+            projected=self.projected and self.projected.at(side),
+            space_above=self.space_above and self.space_above.at(side),
         )
 
 
 @dataclass(slots=True)
 class _Sums:
-    """Sums over the facets of a shell: six times the volume, twice the surface, the moments of the volume; what is seen from above and below."""
+    """Sums over the facets of a shell: 6 × volume, 2 × surface, moments of the volume; 2 × the area that faces up or down, 6 × its moment."""
 
     volume6: list[float] = field(default_factory=list)
     area2: list[float] = field(default_factory=list)
@@ -105,30 +105,34 @@ class _Sums:
 
 
 def measure(facets: Facets, up: str = "+z", *, sides: bool = False) -> Solid:
-    """Return what *facets* measure, the direction *up* being up when the mould is poured; with *sides* also what holds it in the sand each way."""
-    found = seams.look(facets)
-    facets = found.facets
-    sums, flat = _summed(facets, found.shell_of, up)
-    shadows = 0.5 * math.fsum(value for held in sums.values() for value in (*held.up2, *held.down2))
-    seen = cast(facets, found.shell_of, up, shadows)
+    """Return what *facets* measure, with the direction *up* upwards in the mould; with *sides* also the undercut along each axis."""
+    topology = topology_of(facets)
+    facets = topology.facets
+    sums, flat = _summed(facets, topology.shell_of, up)
+    facing = 0.5 * math.fsum(value for held in sums.values() for value in (*held.up2, *held.down2))
+    rays = cast(facets, topology.shell_of, up, facing)
     area = 0.5 * math.fsum(value for held in sums.values() for value in held.area2)
-    known = _Known(facets=facets, found=found, sums=sums, flat=flat, area=area, shadows=shadows, seen=seen, up=up)
-    told = known.told()
-    return replace(told, sides=known.sides(told.trust)) if sides and told.volume is not None else told
+    measuring = _Measuring(facets=facets, topology=topology, sums=sums, flat=flat, area=area, facing=facing, up=up)
+    if not topology.closed:
+        return measuring.solid(rays, trust=OPEN, why="the shape is not closed")
+    if rays is None:
+        is_flat = min(facets.box) <= max(FLAT * max(facets.box), TINIEST)
+        why = "the shape is flat" if is_flat else "the facets are too long and thin"
+        return measuring.solid(None, trust=UNDECIDED, why=why)
+    return measuring.closed(rays, sides=sides)
 
 
 def _summed(facets: Facets, shell_of: array[int], up: str) -> tuple[dict[int, _Sums], int]:
     """The sums of each shell, and how many facets have no area."""
     xs, ys, zs = facets.xs, facets.ys, facets.zs
-    axis, high = "xyz".index(up[1]), seen_along(facets, up)[2]
+    axis, high = "xyz".index(up[1]), facets.along(up[1])
     sign = 1.0 if up[0] == "+" else -1.0
     held: dict[int, _Sums] = {}
     flat = 0
     sqrt = math.sqrt
-    rows = thirds(facets.corners)
     shell, left = shell_of[facets.corners[0]], _ROWS_AT_ONCE
     volume6 = area2 = mx = my = mz = up2 = up6 = down2 = down6 = 0.0
-    for a, b, c in rows:
+    for a, b, c in facets.triples():
         if shell_of[a] != shell or not left:
             held.setdefault(shell, _Sums()).add((volume6, area2, mx, my, mz, up2, up6, down2, down6))
             volume6 = area2 = mx = my = mz = up2 = up6 = down2 = down6 = 0.0
@@ -168,107 +172,94 @@ def _summed(facets: Facets, shell_of: array[int], up: str) -> tuple[dict[int, _S
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class _Known:
-    """All that was summed up and seen, from which the solid is told."""
+class _Measuring:
+    """A shape with its sums, from which the solid is made; ``facing`` is the projected area of all facets together."""
 
     facets: Facets
-    found: Seams
+    topology: Topology
     sums: dict[int, _Sums]
     flat: int
     area: float
-    shadows: float
-    seen: Rays | None
+    facing: float
     up: str
 
     @property
-    def box(self) -> tuple[float, float, float]:
-        """The three sides."""
-        x, y, z = (max(values) - min(values) for values in (self.facets.xs, self.facets.ys, self.facets.zs))
-        return x, y, z
-
-    @property
     def volumes(self) -> dict[int, float]:
-        """The volume of each shell, below 0 where it faces inwards."""
+        """The volume of each shell, negative where it faces inwards."""
         return {shell: math.fsum(held.volume6) / 6 for shell, held in self.sums.items()}
 
-    def sides(self, trust: str) -> tuple[Side, ...]:
-        """What each axis shows; a hollow counts for nothing there, since no sand gets in."""
-        assert self.seen is not None
+    def closed(self, rays: Rays, *, sides: bool) -> Solid:
+        """Return the solid of a closed shape, with its *sides* if asked for and where it has a volume."""
         volumes = self.volumes
-        signs = told_apart(self.seen, volumes).sign
-        counted = {shell: sign if sign * volumes[shell] > 0 else 0 for shell, sign in signs.items()}
-        return undercut.look(self.facets, self.found.shell_of, counted, overlapping=trust == OVERLAPS)
-
-    def told(self) -> Solid:
-        """All that can be told."""
-        if not self.found.closed:
-            return self._solid(trust=OPEN, why="it is not closed")
-        if self.seen is None:
-            flat = min(self.box) <= max(rays.FLAT * max(self.box), rays.TINIEST)
-            return self._solid(
-                trust=UNTOLD, why="it is flat" if flat else "its facets are too long and thin to look through"
-            )
-        volumes = self.volumes
-        shells = told_apart(self.seen, volumes)
+        shells = classified(rays, volumes)
         if shells.why:
-            return self._solid(trust=UNTOLD, why=shells.why)
-        seen = turned(self.seen, shells.sign)
+            return self.solid(rays, trust=UNDECIDED, why=shells.why)
+        rays = turned(rays, shells.sign)
         volume = math.fsum(shells.sign[shell] * value for shell, value in volumes.items())
-        twice, outside = counted_wrong(seen)
-        unit = seen.cell * seen.step
-        if not volume > rays.FLAT * math.prod(self.box):
-            return self._solid(trust=UNTOLD, why="there is no room inside it")
-        if unit * math.fsum(outside) > OVERLAP_TOLD * volume:
-            return self._solid(trust=UNTOLD, why="parts of its surface are turned inside out")
-        unseen = math.fsum(abs(value) for shell, value in volumes.items() if shell not in shells.seen)
-        if self.found.joined * self.area > JOINED_MOST * volume:
-            return self._solid(trust=UNTOLD, why="its corners lie too far apart to be taken as one")
-        off = 2 * unseen + self.found.joined * self.area
+        twice, negative = counted_wrong(rays)
+        unit = rays.cell * rays.step
+        if not volume > FLAT * math.prod(self.facets.box):
+            return self.solid(rays, trust=UNDECIDED, why="the shape has no inside")
+        if unit * math.fsum(negative) > OVERLAP_COUNTS * volume:
+            return self.solid(rays, trust=UNDECIDED, why="parts of the surface are inside out")
+        if self.topology.joined * self.area > MOST_JOINED * volume:
+            return self.solid(rays, trust=UNDECIDED, why="corners that belong together are too far apart")
+        missed = math.fsum(abs(value) for shell, value in volumes.items() if shell not in shells.seen)
+        error = 2 * missed + self.topology.joined * self.area
         overlap = unit * math.fsum(twice)
-        if overlap <= OVERLAP_TOLD * volume:
-            return self._solid(trust=RIGHT, volume=volume, off=off, shells=shells, seen=seen)
-        off += seen.step * seen.bound(twice)
-        return self._solid(trust=OVERLAPS, volume=volume - overlap, off=off, shells=shells, seen=seen, overlap=overlap)
+        trust = RIGHT
+        if overlap <= OVERLAP_COUNTS * volume:
+            overlap = 0.0
+        else:
+            trust, error, volume = OVERLAPS, error + rays.step * rays.bound(twice), volume - overlap
+        found = self.solid(rays, trust=trust, volume=volume, error=error, shells=shells, overlap=overlap)
+        return replace(found, sides=self._sides(shells, volumes, trust)) if sides else found
 
-    def _solid(
+    def _sides(self, shells: Shells, volumes: dict[int, float], trust: str) -> tuple[Side, ...]:
+        """Each axis; a hollow counts for nothing there, since no sand gets in."""
+        counted = {shell: sign if sign * volumes[shell] > 0 else 0 for shell, sign in shells.sign.items()}
+        return undercut.sides_of(self.facets, self.topology.shell_of, counted, overlapping=trust == OVERLAPS)
+
+    def solid(
         self,
+        rays: Rays | None,
         *,
         trust: str,
         why: str = "",
         volume: float | None = None,
-        off: float = 0.0,
+        error: float = 0.0,
         shells: Shells | None = None,
-        seen: Rays | None = None,
         overlap: float = 0.0,
     ) -> Solid:
+        """Return all that is known; *shells* are those of a shape with a volume."""
         return Solid(
             facets=len(self.facets),
             trust=trust,
             why=why,
             volume=volume,
-            volume_off=off,
+            volume_error=error,
             area=self.area,
-            box=self.box,
-            middle=self._middle(shells) if shells and trust == RIGHT else None,
-            shadow=_shadow(self.seen, self.shadows) if self.seen and self.found.closed else None,
-            column=self._column(shells, seen) if shells and seen else None,
+            box=self.facets.box,
+            centroid=self._centroid(shells) if shells and trust == RIGHT else None,
+            projected=_projected(rays, self.facing) if rays and self.topology.closed else None,
+            space_above=self._space_above(shells, rays) if shells and rays else None,
             shells=len(self.sums),
             hollows=shells.hollows if shells else 0,
             flipped=shells.flipped if shells else 0,
             overlap=overlap,
             flat=self.flat,
-            seams=self.found,
+            topology=self.topology,
             unit=self.facets.unit,
             remarks=self.facets.remarks,
-            views=self._views(seen) if seen else (),
+            views=self._views(rays) if shells and rays else (),
         )
 
-    def _views(self, seen: Rays) -> tuple[View, ...]:
-        right, ahead, high, _ = seen_along(self.facets, self.up)
+    def _views(self, rays: Rays) -> tuple[View, ...]:
+        right, ahead, high, _ = axes_for(self.facets, self.up)
         wide, deep, tall = (max(values) - min(values) for values in (right, ahead, high))
-        return views(seen, wide, deep, tall)
+        return views(rays, wide, deep, tall)
 
-    def _middle(self, shells: Shells) -> tuple[float, float, float]:
+    def _centroid(self, shells: Shells) -> tuple[float, float, float]:
         """The centre of the volume."""
         signs = shells.sign
         volume6 = math.fsum(signs[shell] * value for shell, held in self.sums.items() for value in held.volume6)
@@ -280,42 +271,42 @@ class _Known:
         )
         return x, y, z
 
-    def _column(self, shells: Shells, seen: Rays) -> BoundedFigure:
-        """The space over the shape up to the level of its top.
+    def _space_above(self, shells: Shells, rays: Rays) -> BoundedFigure:
+        """The space above the shape up to the level of its top.
 
-        By the facets that look up, exactly; less what stands over those that others hide from above, by the rays.
+        The facets that face up give it exactly; what is above those that others cover is taken off by the rays.
         """
-        *_, high, sign = seen_along(self.facets, self.up)
+        *_, high, sign = axes_for(self.facets, self.up)
         top = max(high) if sign > 0 else -min(high)
         parts: list[float] = []
         for shell, held in self.sums.items():
             kept = shells.sign[shell] > 0
             parts += [top * value / 2 for value in (held.up2 if kept else held.down2)]
             parts += [-sign * value / 6 for value in (held.up6 if kept else held.down6)]
-        reach = round((top - seen.bottom) / seen.step)
+        reach = round((top - rays.bottom) / rays.step)
         hidden = [
-            float(sum(reach - depth for depth, enters, _ in crossings[:-1] if not enters)) for crossings in seen.met
+            float(sum(reach - depth for depth, enters, _ in of_ray[:-1] if not enters)) for of_ray in rays.crossings
         ]
-        value = max(0.0, math.fsum(parts) - seen.cell * seen.step * math.fsum(hidden))
-        off = seen.step * seen.bound(hidden)
-        return BoundedFigure(value=value, off=off, least=max(0.0, value - off), most=value + off)
+        value = max(0.0, math.fsum(parts) - rays.cell * rays.step * math.fsum(hidden))
+        error = rays.step * rays.bound(hidden)
+        return BoundedFigure(value=value, half_width=error, least=max(0.0, value - error), most=value + error)
 
 
-def _shadow(seen: Rays, shadows: float) -> BoundedFigure:
-    """The outline as seen from above: half of all that faces up or down, less what lies behind something else."""
-    hit = [1.0 if crossings else 0.0 for crossings in seen.met]
+def _projected(rays: Rays, facing: float) -> BoundedFigure:
+    """The projected area: half of all that faces up or down, less what something else covers."""
+    hit = [1.0 if of_ray else 0.0 for of_ray in rays.crossings]
     inner = 0
     for at, value in enumerate(hit):
         inner += bool(
             value
-            and 0 < at % seen.across < seen.across - 1
-            and seen.across <= at < len(hit) - seen.across
+            and 0 < at % rays.across < rays.across - 1
+            and rays.across <= at < len(hit) - rays.across
             and hit[at - 1]
             and hit[at + 1]
-            and hit[at - seen.across]
-            and hit[at + seen.across]
+            and hit[at - rays.across]
+            and hit[at + rays.across]
         )
-    least = seen.cell * inner
-    again = [max(0.0, len(crossings) / 2 - 1) for crossings in seen.met]
-    value = max(least, shadows / 2 - seen.cell * math.fsum(again))
-    return BoundedFigure(value=value, off=seen.bound(again), least=least, most=shadows / 2)
+    least = rays.cell * inner
+    again = [max(0.0, len(of_ray) / 2 - 1) for of_ray in rays.crossings]
+    value = max(least, facing / 2 - rays.cell * math.fsum(again))
+    return BoundedFigure(value=value, half_width=rays.bound(again), least=least, most=facing / 2)

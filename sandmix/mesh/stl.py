@@ -1,6 +1,6 @@
-"""STL, binary and text, into facets. Normals and attribute bytes are passed over: the order of the corners says which way a facet faces.
+"""STL, binary and text, into facets. Normals and attribute bytes are ignored: the order of the corners says which way a facet faces.
 
-A binary file has 80 bytes of header, a count, and 50 bytes a facet. Its header may begin with "solid", as a text file does, so the length decides.
+A binary file has 80 bytes of header, a count, and 50 bytes per facet. Its header may begin with "solid" like a text file, so the length decides.
 Source: stl_format.
 """
 
@@ -24,7 +24,7 @@ _FACET = re.compile(
 )  # fmt: skip
 _BETWEEN = re.compile(rb"\s*+(?:end\s?solid|solid)(?=\s|$)[^\r\n]*+", re.IGNORECASE)
 _BLANK = re.compile(rb"[\s\x00\x1a]*+")
-_LOOKED_AT = 4096
+_START = 4096
 _MARK = b"\xef\xbb\xbf"
 
 
@@ -40,13 +40,13 @@ def read(data: bytes | memoryview) -> Facets:
 
 
 def has_its_length(data: bytes | memoryview) -> bool:
-    """Return whether *data* is as long as a binary STL of its count is."""
+    """Return whether *data* is exactly as long as a binary STL of its count."""
     return len(data) >= HEAD and HEAD + EACH * _count(data) == len(data)
 
 
 def is_text(data: bytes | memoryview) -> bool:
     """Return whether *data* looks like a text STL: it begins with "solid", and a facet or the end follows as text."""
-    start = bytes(data[:_LOOKED_AT]).removeprefix(_MARK).lstrip().lower()
+    start = bytes(data[:_START]).removeprefix(_MARK).lstrip().lower()
     return start.startswith(b"solid") and (b"facet" in start or b"endsolid" in start) and b"\x00" not in start
 
 
@@ -55,21 +55,25 @@ def _count(data: bytes | memoryview) -> int:
 
 
 def _odd_length(data: bytes | memoryview) -> Facets:
-    said, (holds, over) = _count(data), divmod(len(data) - HEAD, EACH)
+    stated, (holds, over) = _count(data), divmod(len(data) - HEAD, EACH)
     if holds and not over:
-        return _binary(data, holds, (f"Its count says {said} facets, its length {holds}. The length is taken.",))
-    if 0 < said <= holds:
-        left = len(data) - HEAD - EACH * said
-        return _binary(data, said, (f"{left} bytes stand after the last of its {said} facets. They are passed over.",))
+        return _binary(
+            data,
+            holds,
+            (f"The file says that it has {stated} facets, and by its length it has {holds}. {holds} are used.",),
+        )
+    if 0 < stated <= holds:
+        left = len(data) - HEAD - EACH * stated
+        return _binary(data, stated, (f"Bytes after the last of its {stated} facets: {left}. They are ignored.",))
     raise NotAMesh(
-        f"its count says {said} facets and it holds {holds}{' and a part of one' if over else ''}. It is cut short or no STL: "
-        "save or send it anew."
+        f"it says that it has {stated} facets, and it has {holds}{' and a part of one' if over else ''}. It is cut short or no "
+        "STL: save or send it again."
     )
 
 
 def _binary(data: bytes | memoryview, count: int, remarks: tuple[str, ...]) -> Facets:
     if not count:
-        raise NotAMesh("it holds no facet. Save the shape anew.")
+        raise NotAMesh("it has no facet. Save the shape again.")
     facets = Facets(remarks=remarks)
     number = ShortCorners(facets).__getitem__
     body = memoryview(data)[HEAD : HEAD + EACH * count]
@@ -96,10 +100,10 @@ def _text(data: bytes) -> Facets:
             line = data.count(b"\n", 0, at) + 1
             shown = data[at : at + 40].partition(b"\n")[0].strip().decode("utf-8", "replace")
             raise NotAMesh(
-                f"from line {line} on it is no STL any more (“{shown}”), {len(facets)} facets before that. It is cut short or damaged: "
-                "save it anew."
+                f"from line {line} on, after {len(facets)} facets, it is no valid STL (“{shown}”). It is cut short or damaged: save "
+                "it again."
             )
         at = found.end()
     if not corners:
-        raise NotAMesh("it holds no facet. Save the shape anew.")
+        raise NotAMesh("it has no facet. Save the shape again.")
     return facets

@@ -1,6 +1,6 @@
 """3MF into facets: the items of the build, each with its transform and its components, in the unit that the model names.
 
-A package is a zip with a model of XML in it. No DTD is read, so nothing in it can grow; sizes are bounded before and after unpacking.
+A package is a zip with a model in XML. A DTD is refused, so that no entity can expand; sizes are limited before and after unpacking.
 Source: threemf_core.
 """
 
@@ -11,8 +11,8 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from xml.parsers import expat
 
-from sandmix.mesh.archive import Archive, NotAnArchive
-from sandmix.mesh.facets import Corners, Facets, NotAMesh
+from sandmix.mesh.archive import Archive
+from sandmix.mesh.facets import SAVE_AGAIN, Corners, Facets, NotAMesh
 
 MOST_BYTES = 768_000_000
 MOST_TIMES_PACKED = 50
@@ -31,10 +31,9 @@ MM = {
 }  # mm in one unit
 _RELATIONS = "_rels/.rels"
 _MODEL_KIND = "http://schemas.microsoft.com/3dmanufacturing/2013/01/3dmodel"
-_DAMAGED = "It is damaged: save it anew."
 
 Transform = tuple[float, ...]
-AS_IT_IS: Transform = (1.0, 0.0, 0.0, 0.0, 1.0, 0.0, 0.0, 0.0, 1.0, 0.0, 0.0, 0.0)
+IDENTITY: Transform = (1.0, 0.0, 0.0, 0.0, 1.0, 0.0, 0.0, 0.0, 1.0, 0.0, 0.0, 0.0)
 
 
 @dataclass(slots=True)
@@ -64,22 +63,19 @@ class _Model:
 
 def read(data: bytes | memoryview) -> Facets:
     """Return the facets of all items of the build; raises NotAMesh in words."""
-    try:
-        model = _parsed(_model_in(data))
-    except NotAnArchive as error:
-        raise NotAMesh(f"{error} {_DAMAGED}") from None
+    model = _parsed(_model_in(data))
     facets = Facets(unit=model.unit)
-    items = model.items or [(key, AS_IT_IS) for key in model.objects]
+    items = model.items or [(key, IDENTITY) for key in model.objects]
     build = _Build(model=model, facets=facets, corners=Corners(facets))
     for key, transform in items:
         build.put(key, transform, ())
     if not facets.corners:
-        raise NotAMesh("it builds nothing: no item of it holds a facet. Save the shape anew.")
+        raise NotAMesh("no item of its build has a facet. Save the shape again.")
     remarks = []
     if not model.items:
-        remarks.append("The file names nothing to build: all of its objects are taken.")
+        remarks.append("The file has no list of things to build, so all of its objects are used.")
     if len(items) > 1:
-        remarks.append(f"The file builds {len(items)} things. They are taken together, as one casting.")
+        remarks.append(f"The file builds {len(items)} things. They are measured together, as one casting.")
     facets.remarks = tuple(remarks)
     return facets
 
@@ -93,7 +89,7 @@ def _model_in(data: bytes | memoryview) -> Iterator[bytes]:
     if name not in archive.files:
         models = [other for other in archive.files if other.endswith(".model")]
         if len(models) != 1:
-            raise NotAMesh("this archive is no 3MF: no model is in it. Send the STL or the 3MF itself.")
+            raise NotAMesh("this archive has no model in it, so it is no 3MF. Send the STL or the 3MF itself.")
         name = models[0]
     return archive.pieces(name, most)
 
@@ -101,15 +97,15 @@ def _model_in(data: bytes | memoryview) -> Iterator[bytes]:
 def _target(content: Iterator[bytes]) -> str:
     found: list[str] = []
 
-    def start(name: str, told: dict[str, str]) -> None:
-        if _plain(name) == "Relationship" and told.get("Type") == _MODEL_KIND:
-            found.append(told.get("Target", "").lstrip("/").lower())
+    def start(name: str, attributes: dict[str, str]) -> None:
+        if _local(name) == "Relationship" and attributes.get("Type") == _MODEL_KIND:
+            found.append(attributes.get("Target", "").lstrip("/").lower())
 
     _parse(content, start, None)
     return found[0] if found else ""
 
 
-def _plain(name: str) -> str:
+def _local(name: str) -> str:
     return name.rpartition(":")[2]
 
 
@@ -125,67 +121,67 @@ def _parse(
             parser.Parse(piece, False)
         parser.Parse(b"", True)
     except expat.ExpatError as error:
-        raise NotAMesh(f"its model is no XML from line {error.lineno} on. {_DAMAGED}") from None
+        raise NotAMesh(f"from line {error.lineno} on its model is no valid XML. {SAVE_AGAIN}") from None
     except (KeyError, ValueError, OverflowError):
-        raise NotAMesh(f"near line {parser.CurrentLineNumber} a corner or facet lacks a number. {_DAMAGED}") from None
+        raise NotAMesh(f"near line {parser.CurrentLineNumber} of its model a number is missing. {SAVE_AGAIN}") from None
 
 
 def _no_doctype(*_: object) -> None:
-    raise NotAMesh("its model carries a DTD, which a 3MF never does. It is not read.")
+    raise NotAMesh("its model has a DTD, which a 3MF must not have. Save it again from another program, or as STL.")
 
 
 def _parsed(content: Iterator[bytes]) -> _Model:
     model = _Model()
     objects = model.objects
 
-    def start(name: str, told: dict[str, str]) -> None:
+    def start(name: str, attributes: dict[str, str]) -> None:
         held = model.open
         if ":" in name:
-            name = _plain(name)
+            name = _local(name)
         if name == "vertex" and held is not None:
-            held.xyz.extend((float(told["x"]), float(told["y"]), float(told["z"])))
+            held.xyz.extend((float(attributes["x"]), float(attributes["y"]), float(attributes["z"])))
         elif name == "triangle" and held is not None:
-            held.corners.extend((int(told["v1"]), int(told["v2"]), int(told["v3"])))
+            held.corners.extend((int(attributes["v1"]), int(attributes["v2"]), int(attributes["v3"])))
         elif name == "object":
-            model.open = objects[told["id"]] = _Object(kind=told.get("type", "model"))
+            model.open = objects[attributes["id"]] = _Object(kind=attributes.get("type", "model"))
         elif name == "component" and held is not None:
-            _outside(told)
-            held.parts.append((told["objectid"], _transform(told.get("transform"))))
+            _refuse_second_model(attributes)
+            held.parts.append((attributes["objectid"], _transform(attributes.get("transform"))))
         elif name == "item":
-            _outside(told)
-            model.items.append((told["objectid"], _transform(told.get("transform"))))
+            _refuse_second_model(attributes)
+            model.items.append((attributes["objectid"], _transform(attributes.get("transform"))))
         elif name == "model":
-            model.unit = told.get("unit", "millimeter")
+            model.unit = attributes.get("unit", "millimeter")
             if model.unit not in MM:
-                raise NotAMesh(f"its unit “{model.unit[:20]}” is none that a 3MF has. {_DAMAGED}")
+                raise NotAMesh(f"its unit “{model.unit[:20]}” is not one of the units of a 3MF. {SAVE_AGAIN}")
 
     def end(name: str) -> None:
-        if _plain(name) == "object":
+        if _local(name) == "object":
             model.open = None
 
     _parse(content, start, end)
     return model
 
 
-def _outside(told: dict[str, str]) -> None:
-    if any(_plain(key) == "path" for key in told):
-        raise NotAMesh("parts of its model stand in a second model inside it. Save it as one model, or as STL.")
+def _refuse_second_model(attributes: dict[str, str]) -> None:
+    if any(_local(key) == "path" for key in attributes):
+        raise NotAMesh("parts of its model are in a second model file. Save it as one model, or as STL.")
 
 
 def _transform(text: str | None) -> Transform:
     if text is None:
-        return AS_IT_IS
+        return IDENTITY
     numbers = tuple(float(part) for part in text.split())
     if len(numbers) != 12:
         raise ValueError(text)
     if not all(abs(number) < 1e9 for number in numbers):
-        raise NotAMesh(f"a transform in it is without bound. {_DAMAGED}")
+        raise NotAMesh(f"a number of one of its transforms is too large. {SAVE_AGAIN}")
     return numbers
 
 
 @dataclass(slots=True, kw_only=True)
 class _Build:
-    """The facets that the build comes to, and how many objects were put into it."""
+    """The facets of the build, and how many objects were put into it."""
 
     model: _Model
     facets: Facets
@@ -193,19 +189,19 @@ class _Build:
     placed: int = 0
 
     def put(self, key: str, transform: Transform, above: tuple[str, ...]) -> None:
-        """Add the object *key*, moved by *transform*; *above* are the objects it stands in."""
+        """Add the object *key*, moved by *transform*; *above* are the objects that contain it."""
         if key in above:
-            raise NotAMesh(f"object {key[:20]} is a part of itself. {_DAMAGED}")
+            raise NotAMesh(f"its object {key[:20]} is a part of itself. {SAVE_AGAIN}")
         if key not in self.model.objects:
-            raise NotAMesh(f"it builds object {key[:20]}, and there is none. {_DAMAGED}")
+            raise NotAMesh(f"its build names object {key[:20]}, which is missing. {SAVE_AGAIN}")
         if len(above) >= DEEPEST:
-            raise NotAMesh(f"its objects stand in each other more than {DEEPEST} deep. Save it as one shape.")
+            raise NotAMesh(f"its objects contain each other more than {DEEPEST} levels deep. Save it as one shape.")
         held = self.model.objects[key]
         if held.kind in ("support", "other"):
             return
         self.placed += 1
         if self.placed > MOST_PLACED or len(self.facets) + len(held.corners) // 3 > self._most:
-            raise NotAMesh("it repeats its objects so often that they can't be counted up. Save it as one shape.")
+            raise NotAMesh("it repeats its objects too often to be read. Save it as one shape.")
         if held.corners:
             self._put_mesh(held, transform)
         for part, moved in held.parts:
@@ -220,7 +216,9 @@ class _Build:
         xyz, at = held.xyz, self.corners.at
         count = len(xyz) // 3
         if max(held.corners) >= count:
-            raise NotAMesh(f"a facet names corner {max(held.corners)} of {count}. {_DAMAGED}")
+            raise NotAMesh(
+                f"a facet uses corner {max(held.corners)}, and there are {count}, counted from 0. {SAVE_AGAIN}"
+            )
         placed = [0] * count
         for corner in set(held.corners):
             x, y, z = xyz[3 * corner : 3 * corner + 3]
@@ -234,7 +232,7 @@ class _Build:
 
 
 def combined(inner: Transform, outer: Transform) -> Transform:
-    """Return the transform that does *inner* first and then *outer*; rows of three, as a 3MF writes them, the last the shift.
+    """Return the transform that does *inner* first and then *outer*; four rows of three as in a 3MF, the last one the shift.
 
     >>> shift = (1, 0, 0, 0, 1, 0, 0, 0, 1, 5, 0, 0)
     >>> double = (2, 0, 0, 0, 2, 0, 0, 0, 2, 0, 0, 0)

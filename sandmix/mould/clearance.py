@@ -1,7 +1,7 @@
-"""How much sand a pattern wants about it in a flask, whether a flask leaves that, and the smallest flask that does.
+"""How much sand a pattern needs around it in a flask, whether a flask leaves that, and the smallest flask that does.
 
-The trade's rule goes by the mass of one casting, the home rule is a habit with small ones. Both are least figures.
-Source: trade's rule from memory, home rule common practice.
+The trade rule goes by the mass of one casting, the home rule is common practice for small ones. Both are least figures.
+Source: trade rule from memory, home rule common practice.
 """
 
 from __future__ import annotations
@@ -16,14 +16,16 @@ from sandmix.mould.body import Body
 from sandmix.mould.flask import Flask
 
 ROUND_UP_MM = 5.0
-"""Flasks to make are told to the next 5 mm."""
+"""The sizes of a flask to make are rounded up to the next 5 mm."""
 CLOSE_ENOUGH_MM = 0.01
 MOST_PATTERNS = 24
+SPRUE_MM = 20.0
+"""Diameter of the sprue where none is given (common practice)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Clearance:
-    """Least sand about a casting, in mm: above it, below it, beside it to the wall, and between it and its neighbour."""
+    """Least sand around a casting, in mm: above it, below it, beside it to the wall, and between it and its neighbour."""
 
     above_mm: float
     below_mm: float
@@ -40,15 +42,15 @@ CLEARANCE_ROWS = (
 HOME = Clearance(above_mm=40.0, below_mm=25.0, beside_mm=25.0, between_mm=25.0)
 """The low ends of 40 to 50 above, 25 to 40 below; 25 beside (common practice for small aluminium castings)."""
 RULES = {
-    "trade": "the trade's, by the mass of the casting",
+    "trade": "the trade rule, by the mass of the casting",
     "home": "the home rule, for small aluminium castings",
 }
 
 
-def wanted(casting_kg: float, rule: str = "trade") -> Clearance:
-    """Return the least sand about one casting of *casting_kg* by *rule*; the last row serves all that is heavier. Source: memory, practice.
+def required(casting_kg: float, rule: str = "trade") -> Clearance:
+    """Return the least sand around one casting of *casting_kg* by *rule*; above the last row its figures stay. Source: memory, practice.
 
-    >>> wanted(7.5).above_mm, wanted(7.5, "home").below_mm
+    >>> required(7.5).above_mm, required(7.5, "home").below_mm
     (50.0, 25.0)
     """
     if rule == "home":
@@ -70,7 +72,7 @@ class Layout:
 
     @property
     def length_mm(self) -> float:
-        """From the first face to the last along the flask, the sprue counted."""
+        """From the first face to the last along the flask, sprue included."""
         patterns = self.columns * self.along_mm + (self.columns - 1) * self.between_mm
         return patterns + (self.between_mm + self.sprue_mm if self.sprue_mm else 0.0)
 
@@ -82,7 +84,7 @@ class Layout:
 
 @dataclass(frozen=True)
 class Mould:
-    """What is to be moulded: the body, how many, how much of its height lies in the drag, what it wants about it, the sprue, and open top or not."""
+    """What to mould: the body, how many, how high the parting is above its underside, the sand around it, the sprue, open top or not."""
 
     body: Body
     count: int
@@ -98,12 +100,12 @@ class Mould:
 
     @property
     def in_cope_mm(self) -> float:
-        """How high the pattern stands in the cope."""
+        """How high the pattern reaches into the cope."""
         return self.body.height_mm - self.in_drag_mm
 
     @cached_property
     def layouts(self) -> tuple[Layout, ...]:
-        """All ways the patterns can lie in rows and columns, each way round."""
+        """All rows and columns in which the patterns can lie, each way round."""
         return tuple(self._layouts())
 
     def _layouts(self) -> Iterator[Layout]:
@@ -118,30 +120,26 @@ class Mould:
                 sprue_mm=self.sprue_mm,
             )
 
-    def least(self) -> Flask:
+    def smallest_flask(self) -> Flask:
         """Return the inside of the flask with the least sand that clears it, to the next 5 mm; of two alike, the squarer."""
-        depth = (self._up(self.in_drag_mm + self.clearance.below_mm), self._cope_mm())
-        plans = (
-            (
-                self._up(lay.length_mm + 2 * self.clearance.beside_mm),
-                self._up(lay.width_mm + 2 * self.clearance.beside_mm),
-            )
-            for lay in self.layouts
+        beside = 2 * self.clearance.beside_mm
+        sizes = ((_up(lay.length_mm + beside), _up(lay.width_mm + beside)) for lay in self.layouts)
+        length, width = min(sizes, key=lambda size: (size[0] * size[1], max(size)))
+        return Flask(
+            length_mm=length,
+            width_mm=width,
+            drag_depth_mm=_up(self.in_drag_mm + self.clearance.below_mm),
+            cope_depth_mm=0.0 if self.is_open else _up(self.in_cope_mm + self.clearance.above_mm),
         )
-        length, width = min(plans, key=lambda plan: (plan[0] * plan[1], max(plan)))
-        return Flask(length_mm=length, width_mm=width, drag_depth_mm=depth[0], cope_depth_mm=depth[1])
 
-    def _cope_mm(self) -> float:
-        return 0.0 if self.is_open else self._up(self.in_cope_mm + self.clearance.above_mm)
 
-    @staticmethod
-    def _up(size_mm: float) -> float:
-        return ROUND_UP_MM * math.ceil(size_mm / ROUND_UP_MM - 1e-9)
+def _up(size_mm: float) -> float:
+    return ROUND_UP_MM * math.ceil(size_mm / ROUND_UP_MM - 1e-9)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Gaps:
-    """What a flask leaves about a mould in one layout, in mm: above, below, at each end, at each side; below 0 it does not go in."""
+class Margins:
+    """The sand that a flask leaves around a mould in one layout, in mm: above, below, at each end and side; negative where it does not fit."""
 
     layout: Layout
     above_mm: float
@@ -164,10 +162,10 @@ class Gaps:
         return sum(self.lacks(clearance, is_open=is_open).values()), -min(self.ends_mm, self.sides_mm)
 
 
-def room(flask: Flask, mould: Mould) -> Gaps:
-    """Return what *flask* leaves about *mould* in the layout that lacks least, and leaves most where several lack nothing."""
-    rooms = [
-        Gaps(
+def margins(flask: Flask, mould: Mould) -> Margins:
+    """Return the sand that *flask* leaves around *mould*: in the layout that lacks the least, and of several that clear, with the most beside."""
+    found = [
+        Margins(
             layout=lay,
             above_mm=flask.cope_depth_mm - mould.in_cope_mm,
             below_mm=flask.drag_depth_mm - mould.in_drag_mm,
@@ -176,4 +174,4 @@ def room(flask: Flask, mould: Mould) -> Gaps:
         )
         for lay in mould.layouts
     ]
-    return min(rooms, key=lambda here: here.rank(mould.clearance, is_open=mould.is_open))
+    return min(found, key=lambda each: each.rank(mould.clearance, is_open=mould.is_open))

@@ -1,8 +1,8 @@
 """The walls of a flask cut from the boards on hand: which piece from which board.
 
-A board is ripped into strips as wide as a half is deep, and the strips are cut to length; each cut takes a saw's width. The plan is a greedy one:
-pieces go, largest first, where they leave the least, in several orders, and the plan with the fewest boards is kept. It is not always the
-best there is; `fewest` says how many boards any plan must take, and where both agree no plan does better.
+A board is ripped into strips as wide as a half is deep, and the strips are cut to length; each cut loses the width of the saw. The plan is greedy:
+the largest piece first, each where it leaves the least, in several orders; the plan with the fewest boards wins. It is not always the
+best one: `fewest` is the number of boards that any plan needs, and where both agree no plan does better.
 """
 
 from __future__ import annotations
@@ -39,7 +39,7 @@ class Piece:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BoardCut:
-    """A piece and the board that it comes from, by name; one of several alike has its number behind."""
+    """A piece and the name of the board that it comes from; one of several equal boards has its number after the name."""
 
     board: str
     piece: Piece
@@ -47,7 +47,7 @@ class BoardCut:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CuttingPlan:
-    """Which piece is cut from which board, what could not be cut, how many boards it begins, and how many any plan must begin."""
+    """Which piece is cut from which board, what could not be cut, how many boards it uses, and how many any plan needs."""
 
     thickness_mm: float
     cuts: tuple[BoardCut, ...]
@@ -57,13 +57,13 @@ class CuttingPlan:
 
     @property
     def length_mm(self) -> float:
-        """The pieces end to end, in mm."""
+        """The length of all pieces together, in mm."""
         return sum(cut.piece.length_mm for cut in self.cuts)
 
 
 @dataclass(slots=True)
-class _Begun:
-    """A board that has been begun: strips as [width, length used]."""
+class _InUse:
+    """A board in use: strips as [width, length used]."""
 
     name: str
     board: Board
@@ -75,7 +75,7 @@ class _Begun:
 
 
 def pieces(flask: Flask, thick_mm: float) -> tuple[Piece, ...]:
-    """Return the walls of *flask* in wood *thick_mm* thick: two sides over the ends and two ends between them, for each half."""
+    """Return the walls of *flask* in wood *thick_mm* thick: for each half two sides that cover the ends, and two ends between them."""
     halves = [("drag", flask.drag_depth_mm), ("cope", flask.cope_depth_mm)]
     walls = (("side", flask.length_mm + 2 * thick_mm), ("end", flask.width_mm))
     return tuple(
@@ -132,34 +132,34 @@ def _greedy(wanted: Sequence[Piece], boards: Sequence[Board], thick_mm: float) -
         for board in boards
         for at in range(1, min(board.count, len(wanted)) + 1)
     ]
-    begun: list[_Begun] = []
+    in_use: list[_InUse] = []
     cuts, missing = [], []
     for piece in wanted:
-        name = _in_a_strip(piece, begun) or _in_a_new_strip(piece, begun)
+        name = _in_a_strip(piece, in_use) or _in_a_new_strip(piece, in_use)
         if not name:
-            at = next((at for at, (board, _) in enumerate(stock) if _goes(piece, board)), None)
+            at = next((at for at, (board, _) in enumerate(stock) if _fits(piece, board)), None)
             if at is None:
                 missing.append(piece)
                 continue
             board, name = stock.pop(at)
-            begun.append(_Begun(name=name, board=board, strips=[[piece.width_mm, piece.length_mm + KERF_MM]]))
+            in_use.append(_InUse(name=name, board=board, strips=[[piece.width_mm, piece.length_mm + KERF_MM]]))
         cuts.append(BoardCut(board=name, piece=piece))
     done = [cut.piece for cut in cuts]
     fewest = _fewest(done, boards)
     return CuttingPlan(
-        thickness_mm=thick_mm, cuts=tuple(cuts), missing=tuple(missing), boards=len(begun), fewest=fewest
+        thickness_mm=thick_mm, cuts=tuple(cuts), missing=tuple(missing), boards=len(in_use), fewest=fewest
     )
 
 
-def _goes(piece: Piece, board: Board) -> bool:
+def _fits(piece: Piece, board: Board) -> bool:
     return piece.width_mm <= board.width_mm + SAME_MM and piece.length_mm <= board.length_mm + SAME_MM
 
 
-def _in_a_strip(piece: Piece, begun: Iterable[_Begun]) -> str:
-    """Cut the piece where a strip of its width has room, leaving the least; the name of its board, or nothing."""
+def _in_a_strip(piece: Piece, in_use: Iterable[_InUse]) -> str:
+    """Cut the piece from the strip of its width that it leaves the least of; the name of its board, or nothing."""
     open_strips = [
         (each.board.length_mm - strip[1] - piece.length_mm, each.name, strip)
-        for each in begun
+        for each in in_use
         for strip in each.strips
         if abs(strip[0] - piece.width_mm) <= SAME_MM and strip[1] + piece.length_mm <= each.board.length_mm + SAME_MM
     ]
@@ -170,18 +170,18 @@ def _in_a_strip(piece: Piece, begun: Iterable[_Begun]) -> str:
     return name
 
 
-def _in_a_new_strip(piece: Piece, begun: Iterable[_Begun]) -> str:
-    """Rip a strip for the piece from a board already begun, the one that it leaves least of; the name of the board, or nothing."""
-    roomy = [each for each in begun if piece.width_mm <= each.width_left_mm + SAME_MM and _goes(piece, each.board)]
-    if not roomy:
+def _in_a_new_strip(piece: Piece, in_use: Iterable[_InUse]) -> str:
+    """Rip a strip for the piece from a board in use, the one that it leaves the least of; the name of the board, or nothing."""
+    wide = [each for each in in_use if piece.width_mm <= each.width_left_mm + SAME_MM and _fits(piece, each.board)]
+    if not wide:
         return ""
-    board = min(roomy, key=lambda each: each.width_left_mm)
+    board = min(wide, key=lambda each: each.width_left_mm)
     board.strips.append([piece.width_mm, piece.length_mm + KERF_MM])
     return board.name
 
 
 def _fewest(done: Sequence[Piece], boards: Sequence[Board]) -> int:
-    """The least number of boards by area: the largest boards first until they hold as much as the pieces and the cuts between."""
+    """The least number of boards by area: the largest boards first, until their area is that of the pieces."""
     area = sum(piece.length_mm * piece.width_mm for piece in done)
     largest = sorted(
         (board.length_mm * board.width_mm for board in boards for _ in range(min(board.count, len(done)))), reverse=True

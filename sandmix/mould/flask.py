@@ -1,7 +1,7 @@
-"""Sand for a flask: how much it takes, what its halves weigh, and what to do when the heap is too small.
+"""Sand for a flask: how much it needs, what its halves weigh, and what to do when the heap is too small.
 
-Symbols: V inside volume of both halves less pattern, gating and filler, ρ rammed density, s spare share, C compactability.
-rammed = V ρ; make = rammed (1 + s); loose volume = make / (ρ (1 - C)), since three rams take a column from 1 to 1 - C.
+Symbols: V inside volume of both halves less pattern, gating and filler, ρ rammed density, s spare as a fraction, C compactability.
+rammed = V ρ; make = rammed (1 + s); loose volume = make / (ρ (1 - C)), since three rams compress a column from 1 to 1 - C.
 Source: geometry; compactability is defined by that ratio.
 """
 
@@ -22,7 +22,7 @@ class Flask:
 
     @property
     def area_l_per_mm(self) -> float:
-        """Litres of each millimetre of depth."""
+        """Litres for each millimetre of depth."""
         return self.length_mm * self.width_mm * 1e-6
 
     @property
@@ -30,25 +30,45 @@ class Flask:
         """Inside volume of both halves, in litres."""
         return self.area_l_per_mm * (self.drag_depth_mm + self.cope_depth_mm)
 
+    @property
+    def longest_mm(self) -> float:
+        """The longer of length and width."""
+        return max(self.length_mm, self.width_mm)
+
 
 def make_kg(rammed_kg: float, spare: float) -> float:
     """Return the sand to have ready, in kg, for *rammed_kg* in the mould with *spare* (a fraction) for riddling, spills and strike-off."""
     return rammed_kg * (1 + spare)
 
 
+def halves_kg(flask: Flask, rammed_kg_l: float) -> tuple[float, float]:
+    """Return the rammed sand in a drag and in a cope that are full of it, in kg: the heaviest case of the load to lift."""
+    per_mm = flask.area_l_per_mm
+    return per_mm * flask.drag_depth_mm * rammed_kg_l, per_mm * flask.cope_depth_mm * rammed_kg_l
+
+
 def loose_l(sand_kg: float, rammed_kg_l: float, compactability: float) -> float:
     """Return the volume, in litres, of riddled loose sand that rams to *rammed_kg_l*.
 
-    >>> round(1.55 * (1 - 0.45), 2)
-    0.85
+    >>> round(loose_l(10.0, 1.6, 0.5), 2)
+    12.5
     """
     return sand_kg / (rammed_kg_l * (1 - compactability))
 
 
-def length_that_fits_mm(flask: Flask, *, heap_kg: float, rammed_kg_l: float, spare: float, taken_l: float) -> float:
-    """Return the inside length, in mm, of the largest flask of the same depths and proportions that *heap_kg* fills with its spare.
+def filler_for_l(missing_kg: float, rammed_kg_l: float, spare: float) -> float:
+    """Return the filler, in litres, that takes the place of *missing_kg* of sand, of which the spare is a part.
 
-    *taken_l* is what pattern, gating and filler take. Never longer than the flask itself.
+    >>> filler_for_l(7.5, 1.5, 0.25)
+    4.0
+    """
+    return missing_kg / (rammed_kg_l * (1 + spare))
+
+
+def length_that_fits_mm(flask: Flask, *, heap_kg: float, rammed_kg_l: float, spare: float, taken_l: float) -> float:
+    """Return the inside length, in mm, of the largest flask of the same depths and proportions that *heap_kg* fills, spare included.
+
+    *taken_l* is what pattern, gating and filler take up. Never longer than the flask itself.
     """
     volume = heap_kg / ((1 + spare) * rammed_kg_l) + taken_l
     return flask.length_mm * math.sqrt(min(1.0, volume / flask.volume_l))
@@ -57,7 +77,7 @@ def length_that_fits_mm(flask: Flask, *, heap_kg: float, rammed_kg_l: float, spa
 def clears(
     length_mm: float, width_mm: float, pattern_length_mm: float, pattern_width_mm: float, beside_mm: float
 ) -> bool:
-    """Whether a pattern lies in a flask with *beside_mm* of sand on all sides, either way round."""
-    room = sorted((length_mm - 2 * beside_mm, width_mm - 2 * beside_mm))
+    """Whether a pattern fits into a flask with *beside_mm* of sand on all sides, either way round."""
+    free = sorted((length_mm - 2 * beside_mm, width_mm - 2 * beside_mm))
     sizes = sorted((pattern_length_mm, pattern_width_mm))
-    return sizes[0] <= room[0] and sizes[1] <= room[1]
+    return sizes[0] <= free[0] and sizes[1] <= free[1]

@@ -1,7 +1,7 @@
 """From what was measured to the casting: the mass of a pattern, shrink, and machining stock.
 
-Symbols: V volume, A surface, s the patternmaker's shrink as a fraction: a pattern is 1 + s times as long as the casting that comes of it.
-Stock of t all over adds about A t; sharp outer corners add a little more, and inner ones less. Source: geometry.
+Symbols: V volume, A surface, s the patternmaker's shrink as a fraction: a pattern is 1 + s times as long as its casting.
+Stock of t on every face adds about A t; sharp outer corners add a little more, and inner ones less. Source: geometry.
 """
 
 from __future__ import annotations
@@ -25,15 +25,15 @@ SHRINK_PCT = {
 aluminium 1.82), as far as the trade's other figures reach, and for other alloys like similar metals (shrink_bands, from memory)."""
 
 WALLS_SHARE = (0.1, 0.5)
-"""How much of what the infill leaves open the walls, floors and roofs of a small print take (own choice)."""
+"""Share of the space between the infill that the walls, floors and roofs of a small print fill (own choice)."""
 
 MEASURED = {
     "casting": "the casting, as it comes out of the sand",
     "part": "the finished part, machined",
-    "pattern": "the pattern, shrink and stock on it",
+    "pattern": "the pattern, with shrink and stock",
 }
 DIRECTIONS = {
-    "+z": "z, as most are drawn",
+    "+z": "z, as most shapes are drawn",
     "-z": "z, upside down",
     "+x": "x",
     "-x": "x, upside down",
@@ -44,7 +44,7 @@ DIRECTIONS = {
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PatternMaterial:
-    """What a pattern is made of: a band of its density, in g/cm³, and whether it is printed and so hollow."""
+    """What a pattern is made of: the range of its density, in g/cm³, and whether it is printed and so hollow."""
 
     key: str
     label: str
@@ -70,7 +70,7 @@ MATERIALS = {
 
 
 def solid_share(infill: float, walls: float) -> float:
-    """Return the share of a print that is plastic, of its *infill* and the share that its *walls* take of the rest, fractions.
+    """Return the share of a print that is plastic, from its *infill* and the share of the rest that its *walls* fill; all are fractions.
 
     >>> round(solid_share(0.2, 0.3), 2)
     0.44
@@ -79,12 +79,12 @@ def solid_share(infill: float, walls: float) -> float:
 
 
 def with_stock(volume_cm3: float, area_cm2: float, box_mm: tuple[float, float, float], stock_mm: float) -> Measures:
-    """Return volume and surface of a body with *stock_mm* more all over, in cm³ and cm²; below 0 it is taken off.
+    """Return volume and surface of a body with *stock_mm* more on every face, in cm³ and cm²; negative stock is taken off.
 
-    The volume by its surface, exact for a thin skin. The surface as a block's of that box or a ball's of that modulus, whichever grows less.
+    The volume is exact for a thin layer. The surface grows as that of a block of this box or of a ball of this modulus, whichever grows less.
     """
     grown = volume_cm3 + area_cm2 * stock_mm / 10
     as_block = 8 * stock_mm / 10 * sum(box_mm) / 10
     as_ball = 2 * stock_mm / 10 * area_cm2**2 / (3 * volume_cm3)
     more = min(as_block, as_ball, key=abs)
-    return Measures(volume_cm3=grown, area_cm2=max(0.0, area_cm2 + more), outline_cm2=0.0, column_cm3=0.0)
+    return Measures(volume_cm3=grown, area_cm2=max(0.0, area_cm2 + more), projected_cm2=0.0, space_above_cm3=0.0)

@@ -1,6 +1,6 @@
 """What to melt and what holds the mould shut: charge, crucible, uplift, weights, choke, vents, gas.
 
-Source of each at its function; the head is measured from the top of the metal in the pouring basin.
+Each function names its source. The head is measured from the top of the metal in the pouring cup.
 """
 
 from __future__ import annotations
@@ -31,15 +31,15 @@ def charge_kg(casting_cm3: float, gating: float, solid_kg_m3: float, loss: float
 
 
 def crucible_fill_pct(charge_kg: float, liquid_kg_m3: float, crucible_l: float) -> float:
-    """Return how full the molten charge leaves a crucible, in % of what it holds to the brim."""
+    """Return how full the molten charge makes a crucible, in % of its volume to the brim."""
     return 100 * charge_kg / (liquid_kg_m3 * crucible_l / 1000)
 
 
 def uplift_kg(projected_cm2: float, head_mm: float, liquid_kg_m3: float, core_cm3: float = 0.0) -> float:
-    """Return the force that lifts the cope, as the kg that weigh as much: ρ A h, and V (ρ − ρ_core) for a core that floats.
+    """Return the uplift on the cope, as the kg of the same weight: ρ A h, and V (ρ − ρ_core) for a core that floats.
 
-    The area is the cavity's outline seen from above, runners under the cope included, never its curved area. Holds for a flat top; a
-    top that is lower in places lifts more there. Source: p = ρ g h.
+    A is the projected area of the cavity, runners under the cope included, never its curved surface. Holds for a flat top; where the
+    top is lower the metal lifts more. Source: p = ρ g h.
 
     >>> round(uplift_kg(360.0, 130.0, 2400.0), 1)
     11.2
@@ -60,7 +60,7 @@ def hydrogen_cm3_100g(temperature_c: float) -> float:
 
 
 def choke_mm2(charge_kg: float, liquid_kg_m3: float, fill_time_s: float, head_mm: float) -> float:
-    """Return the least section of the gating that fills in *fill_time_s*, in mm²: m / (ρ t c √(2 g h)), c = 0.8 (from memory).
+    """Return the least cross-section of the gating for a filling time of *fill_time_s*, in mm²: m / (ρ t c √(2 g h)), c = 0.8 (from memory).
 
     Holds for a constant head and a mould filled from the top; filling from below is slower. Source: Torricelli.
     """
@@ -69,5 +69,5 @@ def choke_mm2(charge_kg: float, liquid_kg_m3: float, fill_time_s: float, head_mm
 
 
 def vents(projected_cm2: float) -> int:
-    """Return how many vent holes the sand over a casting wants: one for every 40 mm square, at least four. Source: common practice."""
+    """Return how many vent holes the sand above a casting needs: one for every 40 × 40 mm, at least four. Source: common practice."""
     return max(FEWEST_VENTS, math.ceil(projected_cm2 * 100 / VENT_SPACING_MM**2 - 1e-9))

@@ -27,7 +27,7 @@ MEASURED_N_MM2 = (7134.69, 7331.89, 7020.43, 6860.96, 8979.43)
 
 def beam(span=100.0, thick=10.0, kpa=1.0):
     """α of the wall: how far it bends, times E t³ / (q b⁴)."""
-    gives = walls.gives_mm(span, 50.0, thick, kpa=kpa)
+    gives = walls.deflection_mm(span, 50.0, thick, kpa=kpa)
     return gives * walls.PLYWOOD_N_MM2 * thick**3 / (kpa / 1000 * span**4)
 
 

@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 import trimesh
 
-from sandmix.mesh import seams, solid, stl
+from sandmix.mesh import solid, stl, topology
 
 CLOSE = 2e-6
 TURN = trimesh.transformations.rotation_matrix(0.7, (1.0, 2.0, 3.0), (4.0, 5.0, 6.0))
@@ -29,7 +29,7 @@ def _solids():
 SOLIDS = dict(_solids())
 
 
-def told_of(shape, up="+z"):
+def measured(shape, up="+z"):
     return solid.measure(stl.read(shape.export(file_type="stl")), up)
 
 
@@ -37,20 +37,20 @@ def told_of(shape, up="+z"):
 @pytest.mark.parametrize("where", [np.eye(4), TURN], ids=["as made", "turned and moved"])
 def test_a_solid_measures_as_in_trimesh(name, where):
     shape = SOLIDS[name].copy().apply_transform(where)
-    told = told_of(shape)
-    assert told.trust == solid.RIGHT
-    assert told.volume == pytest.approx(shape.volume, rel=CLOSE)
-    assert told.area == pytest.approx(shape.area, rel=CLOSE)
-    assert told.box == pytest.approx(shape.extents, rel=CLOSE)
-    assert told.middle == pytest.approx(shape.center_mass, abs=CLOSE * max(shape.extents))
-    assert told.shells == shape.body_count
+    found = measured(shape)
+    assert found.trust == solid.RIGHT
+    assert found.volume == pytest.approx(shape.volume, rel=CLOSE)
+    assert found.area == pytest.approx(shape.area, rel=CLOSE)
+    assert found.box == pytest.approx(shape.extents, rel=CLOSE)
+    assert found.centroid == pytest.approx(shape.center_mass, abs=CLOSE * max(shape.extents))
+    assert found.shells == shape.body_count
 
 
 @pytest.mark.parametrize("name", SOLIDS)
 def test_text_measures_the_same(name):
     shape = SOLIDS[name]
-    told = solid.measure(stl.read(trimesh.exchange.stl.export_stl_ascii(shape).encode()))
-    assert (told.trust, told.volume) == (solid.RIGHT, pytest.approx(shape.volume, rel=CLOSE))
+    found = solid.measure(stl.read(trimesh.exchange.stl.export_stl_ascii(shape).encode()))
+    assert (found.trust, found.volume) == (solid.RIGHT, pytest.approx(shape.volume, rel=CLOSE))
 
 
 @pytest.mark.parametrize("up", ["+z", "-x", "+y"])
@@ -61,29 +61,29 @@ def test_the_projected_area_of_a_convex_solid_is_that_of_its_hull(name, up):
 
     shape = SOLIDS[name].copy().apply_transform(TURN)
     flat = np.delete(shape.vertices, "xyz".index(up[1]), axis=1)
-    told = told_of(shape, up)
-    assert told.shadow.value == pytest.approx(ConvexHull(flat).volume, rel=1e-5)
-    assert told.shadow.off <= 1e-9 * told.shadow.value
+    found = measured(shape, up)
+    assert found.projected.value == pytest.approx(ConvexHull(flat).volume, rel=1e-5)
+    assert found.projected.half_width <= 1e-9 * found.projected.value
 
 
 def test_the_projected_area_of_a_standing_ring_is_within_its_bounds():
     """A ring of R 20, r 5 seen from its side is a slot of 40 by 10 with round ends, 478.5; its flat sides take a little off."""
-    told = told_of(trimesh.creation.torus(20, 5, major_sections=96, minor_sections=96), "+x")
-    assert abs(told.shadow.value - (400 + 25 * np.pi)) <= told.shadow.off + 1
-    assert told.shadow.least <= 400 + 25 * np.pi <= told.shadow.most
+    found = measured(trimesh.creation.torus(20, 5, major_sections=96, minor_sections=96), "+x")
+    assert abs(found.projected.value - (400 + 25 * np.pi)) <= found.projected.half_width + 1
+    assert found.projected.least <= 400 + 25 * np.pi <= found.projected.most
 
 
 def test_holes_are_found_where_trimesh_finds_them():
     shape = trimesh.creation.icosphere(2)
     shape.update_faces(np.arange(len(shape.faces)) != 17)
     assert not shape.is_watertight
-    assert not seams.look(stl.read(shape.export(file_type="stl"))).closed
+    assert not topology.topology_of(stl.read(shape.export(file_type="stl"))).closed
 
 
 def test_the_derived_figures_of_the_cube_and_the_ball():
-    cube = told_of(trimesh.creation.box((1, 1, 1)).apply_translation((100, 100, 100)))
+    cube = measured(trimesh.creation.box((1, 1, 1)).apply_translation((100, 100, 100)))
     assert (cube.volume, cube.area) == (pytest.approx(1, rel=1e-9), pytest.approx(6, rel=1e-9))
-    ball = told_of(trimesh.creation.icosphere(3))
+    ball = measured(trimesh.creation.icosphere(3))
     assert (ball.volume, ball.area) == pytest.approx((4.15274, 12.50649), rel=1e-5)
     assert ball.volume / ball.area == pytest.approx(0.33205, abs=1e-5)
 
@@ -91,9 +91,9 @@ def test_the_derived_figures_of_the_cube_and_the_ball():
 def test_overlapping_shells_have_the_volume_of_their_union():
     """Two balls of radius 1 whose middles are 1 apart share π (4 + 1) (2 − 1)² / 12 = 1.309 of 8.378."""
     fine = trimesh.creation.icosphere(4)
-    told = told_of(trimesh.util.concatenate(fine, fine.copy().apply_translation((1, 0, 0))))
-    assert told.trust == solid.OVERLAPS
-    assert abs(told.volume - (2 * fine.volume - 5 * np.pi / 12)) <= told.volume_off + 0.01
+    found = measured(trimesh.util.concatenate(fine, fine.copy().apply_translation((1, 0, 0))))
+    assert found.trust == solid.OVERLAPS
+    assert abs(found.volume - (2 * fine.volume - 5 * np.pi / 12)) <= found.volume_error + 0.01
 
 
 def _above(shape, axis, height):
@@ -109,28 +109,28 @@ def _above(shape, axis, height):
 def test_the_undercut_area_is_that_of_trimesh(name, where):
     """By trimesh's own cut of the mesh, the areas and normals of its pieces: what faces down above, what faces up below."""
     shape = SOLIDS[name].copy().apply_transform(where)
-    told = solid.measure(stl.read(shape.export(file_type="stl")), sides=True)
-    for axis, side in enumerate(told.sides):
+    found = solid.measure(stl.read(shape.export(file_type="stl")), sides=True)
+    for axis, side in enumerate(found.sides):
         looks = shape.area_faces * shape.face_normals[:, axis]
-        assert side.seen == pytest.approx(np.abs(looks).sum(), rel=1e-5)
-        for cut in side.cuts[1:-1]:
+        assert side.projected == pytest.approx(np.abs(looks).sum(), rel=1e-5)
+        for cut in side.partings[1:-1]:
             piece = _above(shape, axis, cut.height)
             above = piece.area_faces * piece.face_normals[:, axis]
             undercut = -above[above < 0].sum() + looks[looks > 0].sum() - above[above > 0].sum()
-            assert cut.undercut == pytest.approx(undercut, rel=1e-4, abs=1e-4 * side.seen)
-            assert cut.roof == pytest.approx(above[above > 0].sum(), rel=1e-4, abs=1e-4 * side.seen)
+            assert cut.undercut == pytest.approx(undercut, rel=1e-4, abs=1e-4 * side.projected)
+            assert cut.roof == pytest.approx(above[above > 0].sum(), rel=1e-4, abs=1e-4 * side.projected)
             lifted = above > 0
             heights = piece.triangles_center[lifted, axis] - shape.bounds[0][axis]
             assert cut.roof_moment == pytest.approx(
-                (above[lifted] * heights).sum(), rel=1e-4, abs=1e-4 * side.seen * side.high
+                (above[lifted] * heights).sum(), rel=1e-4, abs=1e-4 * side.projected * side.height
             )
 
 
 @pytest.mark.parametrize("name", ["box", "ball", "cylinder", "cone"])
 def test_vertical_walls_are_those_of_trimesh_within_a_degree(name):
     shape = SOLIDS[name].copy().apply_transform(TURN if name == "ball" else np.eye(4))
-    told = solid.measure(stl.read(shape.export(file_type="stl")), sides=True)
-    for axis, side in enumerate(told.sides):
+    found = solid.measure(stl.read(shape.export(file_type="stl")), sides=True)
+    for axis, side in enumerate(found.sides):
         lean = np.degrees(np.arcsin(np.abs(shape.face_normals[:, axis]).clip(0, 1)))
-        assert side.straight == pytest.approx(shape.area_faces[lean <= 1].sum(), rel=1e-5, abs=1e-6)
-        assert side.least_deg == pytest.approx(lean.min(), abs=1e-3)
+        assert side.vertical == pytest.approx(shape.area_faces[lean <= 1].sum(), rel=1e-5, abs=1e-6)
+        assert side.least_draft_deg == pytest.approx(lean.min(), abs=1e-3)

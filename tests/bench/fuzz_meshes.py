@@ -185,34 +185,34 @@ def judge(data: bytes, up: str = "+z") -> tuple[str, float]:
     """The result for one file, and how long it took; raises AssertionError if a rule is broken."""
     began = time.perf_counter()
     try:
-        told = solid.measure(mesh_file.opened(data), up)
+        found = solid.measure(mesh_file.opened(data), up)
     except NotAMesh as error:
         return "refused" if str(error) else "refused without a word", time.perf_counter() - began
     took = time.perf_counter() - began
-    if told.volume is None:
-        assert told.why, "no volume and no word why"
-        return told.trust, took
-    assert 0 < told.volume <= 1.000001 * np.prod(told.box), (told.volume, told.box)
-    assert told.area > 0
-    assert told.shadow is not None
-    assert 0 <= told.shadow.least <= told.shadow.value * 1.000001 <= told.shadow.most * 1.000002
+    if found.volume is None:
+        assert found.why, "no volume and no word why"
+        return found.trust, took
+    assert 0 < found.volume <= 1.000001 * np.prod(found.box), (found.volume, found.box)
+    assert found.area > 0
+    assert found.projected is not None
+    assert 0 <= found.projected.least <= found.projected.value * 1.000001 <= found.projected.most * 1.000002
     triangles = understood(data)
-    if triangles is not None and len(triangles) == told.facets:
+    if triangles is not None and len(triangles) == found.facets:
         reach = np.ptp(triangles, axis=(0, 1))
         if reach.min() > 1e-5 * reach.max():
-            there, off = volume_by_places(triangles, by_turns=not told.seams.turned)
-            once = told.volume - (
-                told.overlap if told.seams.turned else 0.0
+            there, off = volume_by_places(triangles, by_turns=not found.topology.turned)
+            once = found.volume - (
+                found.overlap if found.topology.turned else 0.0
             )  # an odd number of crossings leaves out what is covered twice
-            assert abs(once - there) <= off + told.volume_off, (
-                told.trust,
-                told.volume,
-                told.volume_off,
+            assert abs(once - there) <= off + found.volume_error, (
+                found.trust,
+                found.volume,
+                found.volume_error,
                 there,
                 off,
             )
-            return f"{told.trust}, held against places", took
-    return told.trust, took
+            return f"{found.trust}, held against places", took
+    return found.trust, took
 
 
 def main(words: list[str]) -> int:

@@ -51,11 +51,11 @@ def measured(data: bytes) -> float:
     from sandmix.mesh import mesh_file, solid
 
     began = time.process_time()
-    told = solid.measure(mesh_file.opened(data))
+    found = solid.measure(mesh_file.opened(data))
     spent = time.process_time() - began
     truth = 4 / 3 * math.pi * 40**3
-    if told.trust != solid.RIGHT or told.volume is None or not 0.9 < told.volume / truth < 1:
-        raise SystemExit(f"a ball of {told.volume} instead of a little less than {truth}: {told.why}")
+    if found.trust != solid.RIGHT or found.volume is None or not 0.9 < found.volume / truth < 1:
+        raise SystemExit(f"a ball of {found.volume} instead of a little less than {truth}: {found.why}")
     return spent
 
 

@@ -221,8 +221,8 @@ FORMS = [
         {"flask_length_mm": 300, "flask_width_mm": 300, "drag_depth_mm": 100, "pattern_volume_cm3": 20000},
         [
             (
-                "Pattern volume: pattern, gating and filler take 20 L and the flask holds 9 L. Look at the "
-                "volumes and their units, or take a larger flask."
+                "Pattern volume: pattern, gating and filler take up 20 L, and the flask holds only 9 L. Check the "
+                "volumes and their units, or use a larger flask."
             ),
         ],
     ),
@@ -231,8 +231,8 @@ FORMS = [
         {"flask_length_mm": 300, "flask_width_mm": 300, "drag_depth_mm": 100, "filler_l": 9},
         [
             (
-                "Filler blocks: pattern, gating and filler take 9 L and the flask holds 9 L. Look at the volumes "
-                "and their units, or take a larger flask."
+                "Filler blocks: pattern, gating and filler take up 9 L, and the flask holds only 9 L. Check the volumes "
+                "and their units, or use a larger flask."
             ),
         ],
     ),
@@ -247,7 +247,7 @@ FORMS = [
         },
         [
             (
-                "Pattern length: a pattern of 400 × 100 mm does not go into a flask of 300 × 300 mm. Take a "
+                "Pattern length: a pattern of 400 × 100 mm does not fit into a flask of 300 × 300 mm. Use a "
                 "larger flask."
             ),
         ],
@@ -256,14 +256,14 @@ FORMS = [
         "flask",
         {"flask_length_mm": 300, "flask_width_mm": 300, "drag_depth_mm": 100, "pattern_length_mm": 100},
         [
-            "Pattern width: one size of the pattern alone can't be checked. Give both or neither.",
+            "Pattern width: one size of the pattern alone can't be checked. Enter both or neither.",
         ],
     ),
     (
         "flask",
         {"flask_length_mm": 300, "flask_width_mm": 300, "drag_depth_mm": 100, "pattern_width_mm": 100},
         [
-            "Pattern length: one size of the pattern alone can't be checked. Give both or neither.",
+            "Pattern length: one size of the pattern alone can't be checked. Enter both or neither.",
         ],
     ),
     (

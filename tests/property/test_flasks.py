@@ -168,9 +168,9 @@ def test_a_layer_on_a_box_is_the_thicker_layer(length, width, height, shape, one
 def test_what_stands_in_the_cope_is_part_of_the_body_and_turning_keeps_it(length, across, shape, share, up):
     sizes = {"upright": (across, across, length), "ball": (across,) * 3}.get(shape, (length, across, across))
     body = Body(shape=shape, length_mm=sizes[0], width_mm=sizes[1], height_mm=sizes[2])
-    outline, volume = body.in_cope(share * body.height_mm)
+    outline, volume = body.above(share * body.height_mm)
     assert 0 <= volume <= body.volume_cm3 * 1000 * (1 + 1e-9)
-    assert 0 <= outline <= body.outline_mm2 * (1 + 1e-9)
+    assert 0 <= outline <= body.projected_mm2 * (1 + 1e-9)
     turned = body.turned(up)
     assert turned.volume_cm3 == pytest.approx(body.volume_cm3)
     assert turned.area_mm2 == pytest.approx(body.area_mm2)

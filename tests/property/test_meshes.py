@@ -38,22 +38,24 @@ def turned(triangles, by):
 @FEW
 def test_a_moved_turned_shape_keeps_its_volume_and_surface(shape, by, turn):
     """Short floats of 1000 are good to 3e-5, which is 1e-5 of these shapes' sizes."""
-    told, other = measure(shape), measure(moved(turned(shape, turn), by))
-    assert other.trust == told.trust == solid.RIGHT
-    assert other.volume == pytest.approx(told.volume, rel=1e-4)
-    assert other.area == pytest.approx(told.area, rel=1e-4)
+    found, other = measure(shape), measure(moved(turned(shape, turn), by))
+    assert other.trust == found.trust == solid.RIGHT
+    assert other.volume == pytest.approx(found.volume, rel=1e-4)
+    assert other.area == pytest.approx(found.area, rel=1e-4)
 
 
 @given(shape=st.sampled_from(SHAPES), k=st.floats(0.01, 1000))
 @FEW
 def test_scaled_by_k_its_volume_is_k_cubed(shape, k):
-    told, other = (
+    found, other = (
         measure(shape),
         measure([tuple(tuple(k * value for value in place) for place in facet) for facet in shape]),
     )
-    assert other.volume == pytest.approx(told.volume * k**3, rel=1e-5)
-    assert other.area == pytest.approx(told.area * k**2, rel=1e-5)
-    assert other.shadow.value == pytest.approx(told.shadow.value * k**2, rel=1e-3, abs=told.shadow.off * k**2)
+    assert other.volume == pytest.approx(found.volume * k**3, rel=1e-5)
+    assert other.area == pytest.approx(found.area * k**2, rel=1e-5)
+    assert other.projected.value == pytest.approx(
+        found.projected.value * k**2, rel=1e-3, abs=found.projected.half_width * k**2
+    )
 
 
 @given(shape=st.sampled_from(SHAPES), chance=st.randoms(use_true_random=False))
@@ -67,17 +69,17 @@ def test_the_order_of_facets_and_of_their_corners_means_nothing(shape, chance):
 @given(shape=st.sampled_from(SHAPES[:3]), at=st.integers(0, 10_000))
 @FEW
 def test_without_one_facet_there_is_no_volume(shape, at):
-    told = measure([facet for number, facet in enumerate(shape) if number != at % len(shape)])
-    assert (told.trust, told.volume) == (solid.OPEN, None)
+    found = measure([facet for number, facet in enumerate(shape) if number != at % len(shape)])
+    assert (found.trust, found.volume) == (solid.OPEN, None)
 
 
 PARTED = [*SHAPES, t_bar(), torus(20.0, 4.0, 24), lathe([(0, 0), (9, 0), (9, 3), (2, 4), (2, 9), (6, 12), (0, 14)], 16)]
 
 
 def sides_of(triangles):
-    told = solid.measure(stl.read(binary(triangles)), sides=True)
-    assert told.trust == solid.RIGHT, told.why
-    return told.sides
+    found = solid.measure(stl.read(binary(triangles)), sides=True)
+    assert found.trust == solid.RIGHT, found.why
+    return found.sides
 
 
 @given(shape=st.sampled_from(PARTED), by=st.tuples(*[st.floats(-100, 100)] * 3), turn=st.floats(0, 7))
@@ -85,16 +87,16 @@ def sides_of(triangles):
 def test_what_is_undercut_and_what_draws_are_all_that_is_seen(shape, by, turn):
     """Nothing undercut is less than nothing, a step in the parting never adds to it, and the straight walls are part of the surface."""
     for side in sides_of(moved(turned(shape, turn), by)):
-        seen = side.seen
-        assert 0 <= side.straight <= measure(shape).area * 1.001
-        assert 0 <= side.least_deg <= 90
-        least = min(cut.undercut for cut in side.cuts)
+        seen = side.projected
+        assert 0 <= side.vertical <= measure(shape).area * 1.001
+        assert 0 <= side.least_draft_deg <= 90
+        least = min(cut.undercut for cut in side.partings)
         assert (side.hidden is None) == (least <= undercut.COUNTS_AS_NONE * seen)
-        assert side.hidden is None or side.hidden.area - side.hidden.off <= least + 1e-3 * seen
-        for cut in side.cuts:
+        assert side.hidden is None or side.hidden.area - side.hidden.error <= least + 1e-3 * seen
+        for cut in side.partings:
             assert cut.undercut >= -1e-9 * seen
             assert cut.undercut + cut.roof + cut.floor == pytest.approx(seen, rel=1e-6)
-            assert 0 <= cut.height <= side.high * (1 + 1e-9)
+            assert 0 <= cut.height <= side.height * (1 + 1e-9)
 
 
 @given(shape=st.sampled_from(PARTED), k=st.floats(0.01, 1000))
@@ -102,8 +104,8 @@ def test_what_is_undercut_and_what_draws_are_all_that_is_seen(shape, by, turn):
 def test_scaled_by_k_what_is_undercut_is_k_squared(shape, k):
     larger = [tuple(tuple(k * value for value in place) for place in facet) for facet in shape]
     for here, there in zip(sides_of(shape), sides_of(larger), strict=True):
-        assert min(cut.undercut for cut in there.cuts) == pytest.approx(
-            k**2 * min(cut.undercut for cut in here.cuts), rel=1e-3, abs=1e-3 * k**2 * here.seen
+        assert min(cut.undercut for cut in there.partings) == pytest.approx(
+            k**2 * min(cut.undercut for cut in here.partings), rel=1e-3, abs=1e-3 * k**2 * here.projected
         )
 
 

@@ -1,4 +1,4 @@
-"""The job *fit*: which flask for this pattern, what it clears, what it costs in sand, and the flask to make where none does."""
+"""The job *fit*: which flask for this pattern, how much sand it needs, and the flask to make where none is large enough."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ JOB = Job(
     name="fit",
     short="Choose a flask",
     title="Which flask for this pattern?",
-    answered_with="the flask that clears it with the least sand, or one to make and how to cut it; walls, bars, loads to lift, a section",
+    answered_with="the flask that needs the least sand, or one to make and how to cut it; walls, bars, loads to lift, a section",
     form=FitForm,
     resolve=resolve,
     run=run,
@@ -58,17 +58,18 @@ JOB = Job(
     ),
     needs=needs,
     example={
-        "pattern_length_mm": "150 mm",
-        "pattern_width_mm": "100 mm",
-        "pattern_height_mm": "40 mm",
+        "pattern_length_mm": "320 mm",
+        "pattern_width_mm": "40 mm",
+        "pattern_height_mm": "30 mm",
         "flasks": (
-            '[{"name": "square", "flask_length_mm": 300, "flask_width_mm": 300, "drag_depth_mm": 100, "cope_depth_mm": 100}, '
-            '{"name": "small", "flask_length_mm": 220, "flask_width_mm": 170, "drag_depth_mm": 90, "cope_depth_mm": 70}, '
-            '{"name": "long", "flask_length_mm": 280, "flask_width_mm": 180, "drag_depth_mm": 90, "cope_depth_mm": 70}]'
+            '[{"name": "wide", "flask_length_mm": 380, "flask_width_mm": 260, "drag_depth_mm": 95, "cope_depth_mm": 90}, '
+            '{"name": "short", "flask_length_mm": 260, "flask_width_mm": 200, "drag_depth_mm": 80, "cope_depth_mm": 75}, '
+            '{"name": "long", "flask_length_mm": 460, "flask_width_mm": 150, "drag_depth_mm": 85, "cope_depth_mm": 80}]'
         ),
-        "heap_kg": "28 kg",
-        "pattern_volume_cm3": "420 cm3",
-        "gating_volume_cm3": "90 cm3",
+        "heap_kg": "45 kg",
+        "pattern_volume_cm3": "255 cm3",
+        "gating_volume_cm3": "110 cm3",
+        "metal": "grey_iron",
     },
-    story="A bracket with a flat back, three plywood flasks on the shelf, and a tub of 28 kg of sand.",
+    story="A grate bar for the stove, three flasks on the shelf, and 45 kg of sand in the chest.",
 )

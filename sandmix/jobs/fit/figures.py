@@ -3,36 +3,34 @@
 from __future__ import annotations
 
 from sandmix.asking.job import Figures, Needs
-from sandmix.jobs.fit import remarks
-from sandmix.jobs.fit.form import TO_MAKE, FitForm
+from sandmix.jobs.fit import comparisons
+from sandmix.jobs.fit.form import TO_MAKE, ResolvedFit
 from sandmix.materials.metals import METALS, thermal
-from sandmix.mould import cutting, flask, parting, walls
-from sandmix.mould.fit import Judged
+from sandmix.mould import body_orientation, flask, walls
 
 
-def run(form: FitForm) -> Figures:
+def run(form: ResolvedFit) -> Figures:
     """Return the figures of the flask that is taken, and how the others compare."""
     taken, mould, density, spare = form.taken, form.mould, form.rammed_density_kg_l, form.spare_pct / 100
-    inside, room, least = taken.inside, taken.room, mould.least()
+    inside, margins, least = taken.inside, taken.margins, mould.smallest_flask()
     rammed = max(0.0, inside.volume_l - form.taken_l) * density
     make = flask.make_kg(rammed, spare)
-    metal, liquid = METALS[form.metal], thermal(form.metal).liquid_kg_m3
-    casting = form.count * form.volume_cm3 * 1e-6 * metal.solid_kg_m3
-    drag, cope = (depth * inside.area_l_per_mm * density for depth in (inside.drag_depth_mm, inside.cope_depth_mm))
+    liquid = thermal(form.metal).liquid_kg_m3
+    casting = form.count * form.volume_cm3 * 1e-6 * METALS[form.metal].solid_kg_m3
+    drag, cope = flask.halves_kg(inside, density)
     both = drag + cope + form.frame_kg
-    push = walls.push(inside, form.wall_thickness_mm, liquid)
     facing = form.count * form.body.layer_cm3(form.facing_mm) / 1000
     figures: Figures = {
         "flask_taken": taken.name,
         "rammed_kg": rammed,
         "make_kg": make,
         "sand_cost": None if form.cost_per_kg is None else make * form.cost_per_kg,
-        "above_mm": None if form.is_open else room.above_mm,
-        "below_mm": room.below_mm,
-        "ends_mm": room.ends_mm,
-        "sides_mm": room.sides_mm,
+        "above_mm": None if form.is_open else margins.above_mm,
+        "below_mm": margins.below_mm,
+        "ends_mm": margins.ends_mm,
+        "sides_mm": margins.sides_mm,
         "beside_mm": mould.clearance.beside_mm,
-        "others": remarks.others(form, taken) or None,
+        "others": comparisons.others(form, taken) or None,
         "least_length_mm": least.length_mm,
         "least_width_mm": least.width_mm,
         "least_drag_mm": least.drag_depth_mm,
@@ -44,35 +42,34 @@ def run(form: FitForm) -> Figures:
         "frame_kg": form.frame_kg,
         "both_kg": both,
         "casting_kg": casting,
-        "poured_kg": rammed + form.frame_kg + casting + form.gating_volume_cm3 * 1e-6 * metal.solid_kg_m3,
-        "uplift_kg": None if form.is_open else parting.uplift_kg(mould, inside.cope_depth_mm, liquid),
-        "wall_kpa": walls.hardest_kpa(inside, liquid),
-        "wall_gives_mm": push.gives_mm,
+        "poured_kg": rammed + form.frame_kg + casting + form.gating_kg,
+        "uplift_kg": None if form.is_open else body_orientation.uplift_kg(mould, inside.cope_depth_mm, liquid),
+        "wall_kpa": walls.highest_kpa(inside, liquid),
+        "wall_gives_mm": walls.wall_load(inside, form.wall_thickness_mm, liquid).deflection_mm,
         "wall_ties": walls.ties(inside, form.wall_thickness_mm, liquid),
         "clamps": walls.clamps(both),
         "cope_bars": walls.bars(inside),
     }
-    return figures | _of_the_heap(form, taken, make) | _to_cut(form, taken) | _ways(form)
+    return figures | _of_the_heap(form, make) | _to_cut(form) | _of_the_orientations(form)
 
 
-def _of_the_heap(form: FitForm, taken: Judged, make: float) -> Figures:
-    """What the heap leaves over or lacks; the filler that makes up for it, and the room that there is for filler."""
+def _of_the_heap(form: ResolvedFit, make: float) -> Figures:
+    """What is left over or missing, the filler that replaces it, and the space for filler."""
     if form.heap_kg is None:
         return {}
-    short = make - form.heap_kg
-    lay = taken.room.layout
+    missing, lay = make - form.heap_kg, form.taken.margins.layout
     cavity = (lay.length_mm, lay.width_mm, form.pattern_height_mm)
     return {
-        "surplus_kg": -short,
-        "filler_to_add_l": short / (form.rammed_density_kg_l * (1 + form.spare_pct / 100)),
-        "filler_room_l": walls.filler_room_l(taken.inside, cavity),
-        "mix_to_make_kg": short,
+        "surplus_kg": -missing,
+        "filler_to_add_l": flask.filler_for_l(missing, form.rammed_density_kg_l, form.spare_pct / 100),
+        "filler_room_l": walls.filler_room_l(form.taken.inside, cavity),
+        "mix_to_make_kg": missing,
     }
 
 
-def _to_cut(form: FitForm, taken: Judged) -> Figures:
+def _to_cut(form: ResolvedFit) -> Figures:
     """What to cut from the boards for a flask to make."""
-    plan = cutting.plan(taken.inside, form.stock) if taken.name == TO_MAKE else None
+    plan = form.cutting_plan
     if plan is None:
         return {}
     return {
@@ -91,29 +88,16 @@ def _to_cut(form: FitForm, taken: Judged) -> Figures:
     }
 
 
-def _ways(form: FitForm) -> Figures:
-    """The ways up compared, and the one to take; an open mould has but one."""
+def _of_the_orientations(form: ResolvedFit) -> Figures:
+    """The orientations compared, and the one to use; an open mould has only one."""
     if form.is_open:
         return {}
-    return {
-        "ways_up": [
-            {
-                "way": remarks.named(way),
-                "said": remarks.way(way, form.rammed_density_kg_l),
-                "sand_l": way.sand_l,
-                "cope_mm": way.flask.cope_depth_mm,
-                "draw_mm": way.draw_mm,
-                "lift_kg": way.uplift_kg,
-                "undercut_cm2": way.undercut_cm2,
-            }
-            for way in form.ways
-        ],
-        "suggested_way": remarks.named(remarks.suggestion(form.ways)),
-    }
+    suggested = body_orientation.suggested(form.orientations)
+    return {"ways_up": comparisons.orientation_rows(form), "suggested_way": comparisons.named(suggested)}
 
 
-def needs(form: FitForm, figures: Figures) -> Needs:
-    """The heap's mass, a price and flasks on hand are each needed for what is told of them."""
+def needs(form: ResolvedFit, figures: Figures) -> Needs:
+    """Return what the answers need: the mass of the heap, a price, flasks and boards on hand."""
     heap = dict.fromkeys(("surplus_kg", "filler_to_add_l", "filler_room_l", "mix_to_make_kg"), ("heap_kg",))
     cut = {"cuts": ("boards",)} if figures["flask_taken"] == TO_MAKE else {}
     return {**heap, "sand_cost": ("cost_per_kg",), "others": ("flasks",), **cut}

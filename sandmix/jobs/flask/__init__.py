@@ -1,9 +1,9 @@
-"""The job *flask*: is there enough sand for this flask, what to do if not, and what is about to be lifted."""
+"""The job *flask*: is there enough sand for this flask, what to do if not, and the load to lift."""
 
 from __future__ import annotations
 
 from sandmix.asking.job import Job, as_given, needs_always
-from sandmix.jobs.flask.figures import _HEAP, run
+from sandmix.jobs.flask.figures import OF_THE_HEAP, run
 from sandmix.jobs.flask.form import FlaskForm
 from sandmix.jobs.flask.telling import tell
 
@@ -11,7 +11,7 @@ JOB = Job(
     name="flask",
     short="Fill the flask",
     title="Is there enough sand for this flask?",
-    answered_with="enough or not, three ways out if not, and what each half weighs",
+    answered_with="whether the heap is enough, three options if it is not, and what each half weighs",
     on_casting_day=True,
     form=FlaskForm,
     resolve=as_given,
@@ -31,16 +31,16 @@ JOB = Job(
         "loose_l",
         "beside_mm",
     ),
-    needs=needs_always(_HEAP, "heap_kg"),
+    needs=needs_always(OF_THE_HEAP, "heap_kg"),
     example={
-        "flask_length_mm": "300 mm",
-        "flask_width_mm": "300 mm",
-        "drag_depth_mm": "100 mm",
-        "cope_depth_mm": "100 mm",
-        "heap_kg": "28 kg",
-        "pattern_volume_cm3": "600 cm3",
-        "pattern_length_mm": "150 mm",
-        "pattern_width_mm": "100 mm",
+        "flask_length_mm": "380 mm",
+        "flask_width_mm": "260 mm",
+        "drag_depth_mm": "95 mm",
+        "cope_depth_mm": "90 mm",
+        "heap_kg": "45 kg",
+        "pattern_volume_cm3": "380 cm3",
+        "pattern_length_mm": "290 mm",
+        "pattern_width_mm": "150 mm",
     },
-    story="A plywood flask of 300 × 300 mm in two halves, a printed bracket, and a tub of 28 kg.",
+    story="Four coat hooks on one board in the wide flask, with 45 kg of sand in the chest.",
 )

@@ -3,19 +3,18 @@
 from __future__ import annotations
 
 from sandmix.asking.job import Figures
-from sandmix.jobs.flask.form import FlaskForm, wanted
+from sandmix.jobs.flask.form import FlaskForm
 from sandmix.mould import flask
+
+OF_THE_HEAP = ("surplus_kg", "fits_length_mm", "filler_to_add_l", "mix_to_make_kg")
 
 
 def run(form: FlaskForm) -> Figures:
-    """Return the figures; whether it is enough is left out without the heap's mass."""
+    """Return the figures; without the mass of the heap, those of the heap are left out."""
     inside, density, spare = form.inside, form.rammed_density_kg_l, form.spare_pct / 100
     rammed = max(0.0, inside.volume_l - form.taken_l) * density
     make = flask.make_kg(rammed, spare)
-    drag, cope = (
-        inside.area_l_per_mm * inside.drag_depth_mm * density,
-        inside.area_l_per_mm * inside.cope_depth_mm * density,
-    )
+    drag, cope = flask.halves_kg(inside, density)
     figures: Figures = {
         "flask_l": inside.volume_l,
         "rammed_kg": rammed,
@@ -24,29 +23,25 @@ def run(form: FlaskForm) -> Figures:
         "drag_kg": drag,
         "cope_kg": cope,
         "both_kg": drag + cope + form.frame_kg,
-        "beside_mm": wanted(form).beside_mm,
+        "beside_mm": form.clearance.beside_mm,
     }
     if form.heap_kg is None:
         return figures
-    short = make - form.heap_kg
+    missing = make - form.heap_kg
     length = flask.length_that_fits_mm(
         inside, heap_kg=form.heap_kg, rammed_kg_l=density, spare=spare, taken_l=form.taken_l
     )
-    figures |= {
-        "surplus_kg": form.heap_kg - make,
-        "filler_to_add_l": short / (density * (1 + spare)),
-        "mix_to_make_kg": short,
+    return figures | {
+        "surplus_kg": -missing,
+        "filler_to_add_l": flask.filler_for_l(missing, density, spare),
+        "mix_to_make_kg": missing,
+        "fits_length_mm": length if _still_clears(form, length) else None,
     }
-    return figures | {"fits_length_mm": length if _still_clears(form, length) else None}
 
 
 def _still_clears(form: FlaskForm, length_mm: float) -> bool:
     inside = form.inside
     if form.pattern_mm is None or length_mm >= inside.length_mm:
         return True
-    return flask.clears(
-        length_mm, inside.width_mm * length_mm / inside.length_mm, *form.pattern_mm, wanted(form).beside_mm
-    )
-
-
-_HEAP = ("surplus_kg", "fits_length_mm", "filler_to_add_l", "mix_to_make_kg")
+    width_mm = inside.width_mm * length_mm / inside.length_mm
+    return flask.clears(length_mm, width_mm, *form.pattern_mm, form.clearance.beside_mm)

@@ -1,4 +1,4 @@
-"""The form of *flask*: the flask inside, what is in it beside sand, and the heap."""
+"""The form of *flask*: the inside of the flask, what takes up space in it, and the heap."""
 
 from __future__ import annotations
 
@@ -14,11 +14,11 @@ from sandmix.mould.body import Body
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FlaskForm(Form):
-    """The flask inside, what is in it beside sand, how densely it is rammed, and the heap."""
+    """The inside of the flask, what takes up space in it, how densely it is rammed, and the heap."""
 
-    flask_length_mm: float | None = ask("flask_length_mm", first=True, required=True)
-    flask_width_mm: float | None = ask("flask_width_mm", first=True, required=True)
-    drag_depth_mm: float | None = ask("drag_depth_mm", first=True, required=True)
+    flask_length_mm: float = ask("flask_length_mm", first=True, required=True)
+    flask_width_mm: float = ask("flask_width_mm", first=True, required=True)
+    drag_depth_mm: float = ask("drag_depth_mm", first=True, required=True)
     cope_depth_mm: float = ask("cope_depth_mm", first=True, default=0.0)
     heap_kg: float | None = ask("heap_kg", first=True)
     pattern_volume_cm3: float = ask("pattern_volume_cm3")
@@ -27,7 +27,7 @@ class FlaskForm(Form):
     pattern_length_mm: float | None = ask("pattern_length_mm")
     pattern_width_mm: float | None = ask("pattern_width_mm")
     pattern_height_mm: float | None = ask(
-        "pattern_height_mm", help="For the section. Left empty: by the volume, as a block."
+        "pattern_height_mm", help="For the drawing. Left empty: as a block of the pattern's volume."
     )
     rammed_density_kg_l: float = ask("rammed_density_kg_l")
     compactability_pct: float = ask("compactability_pct")
@@ -37,8 +37,7 @@ class FlaskForm(Form):
 
     @property
     def inside(self) -> flask.Flask:
-        """The flask inside."""
-        assert self.flask_length_mm is not None and self.flask_width_mm is not None and self.drag_depth_mm is not None
+        """The inside of the flask."""
         return flask.Flask(
             length_mm=self.flask_length_mm,
             width_mm=self.flask_width_mm,
@@ -48,26 +47,28 @@ class FlaskForm(Form):
 
     @property
     def taken_l(self) -> float:
-        """What pattern, gating and filler take, in litres."""
+        """What pattern, gating and filler take up, in litres."""
         return (self.pattern_volume_cm3 + self.gating_volume_cm3) / 1000 + self.filler_l
 
     @property
+    def clearance(self) -> clearance.Clearance:
+        """The least sand around the casting, by the mass of the pattern's volume in the metal."""
+        return clearance.required(self.pattern_volume_cm3 * 1e-6 * METALS[self.metal].solid_kg_m3)
+
+    @property
     def pattern_mm(self) -> tuple[float, float] | None:
-        """The pattern from above, where both its sizes are given."""
-        return (
-            None
-            if self.pattern_length_mm is None or self.pattern_width_mm is None
-            else (self.pattern_length_mm, self.pattern_width_mm)
-        )
+        """Length and width of the pattern, where both are given."""
+        length, width = self.pattern_length_mm, self.pattern_width_mm
+        return None if length is None or width is None else (length, width)
 
     @property
     def block(self) -> Body | None:
-        """The pattern as a block, where its sizes from above are given, and its height or its volume."""
+        """The pattern as a block, where length and width are given, and the height or the volume."""
         if self.pattern_mm is None or not (self.pattern_height_mm or self.pattern_volume_cm3):
             return None
         length, width = self.pattern_mm
-        high = self.pattern_height_mm or 1000 * self.pattern_volume_cm3 / (length * width)
-        return Body(shape="box", length_mm=length, width_mm=width, height_mm=high)
+        height = self.pattern_height_mm or 1000 * self.pattern_volume_cm3 / (length * width)
+        return Body(shape="box", length_mm=length, width_mm=width, height_mm=height)
 
     def problems(self) -> Iterable[Problem]:
         inside = self.inside
@@ -77,8 +78,8 @@ class FlaskForm(Form):
                 name,
                 f"below {inside.volume_l:.3g} L in all",
                 (
-                    f"pattern, gating and filler take {self.taken_l:.3g} L and the flask holds "
-                    f"{inside.volume_l:.3g} L. Look at the volumes and their units, or take a larger flask."
+                    f"pattern, gating and filler take up {self.taken_l:.3g} L, and the flask holds only "
+                    f"{inside.volume_l:.3g} L. Check the volumes and their units, or use a larger flask."
                 ),
             )
         if self.pattern_mm and not flask.clears(inside.length_mm, inside.width_mm, *self.pattern_mm, 0.0):
@@ -86,24 +87,19 @@ class FlaskForm(Form):
                 "pattern_length_mm",
                 f"inside {inside.length_mm:g} × {inside.width_mm:g} mm",
                 (
-                    f"a pattern of {self.pattern_mm[0]:g} × {self.pattern_mm[1]:g} mm does not go into a flask of "
-                    f"{inside.length_mm:g} × {inside.width_mm:g} mm. Take a larger flask."
+                    f"a pattern of {self.pattern_mm[0]:g} × {self.pattern_mm[1]:g} mm does not fit into a flask of "
+                    f"{inside.length_mm:g} × {inside.width_mm:g} mm. Use a larger flask."
                 ),
             )
         if (self.pattern_length_mm is None) != (self.pattern_width_mm is None):
             missing = "pattern_width_mm" if self.pattern_width_mm is None else "pattern_length_mm"
             yield self.wrong(
-                missing, "the other size", "one size of the pattern alone can't be checked. Give both or neither."
+                missing, "the other size", "one size of the pattern alone can't be checked. Enter both or neither."
             )
 
 
-def wanted(form: FlaskForm) -> clearance.Clearance:
-    """Return the least sand about the casting, by the mass of the pattern's volume in the metal."""
-    return clearance.wanted(form.pattern_volume_cm3 * 1e-6 * METALS[form.metal].solid_kg_m3)
-
-
 def mould(form: FlaskForm, block: Body) -> clearance.Mould:
-    """Return the block as it would lie: as much of it in the drag as leaves enough below, the rest in the cope."""
-    room_mm = form.inside.drag_depth_mm - wanted(form).below_mm
-    lies_mm = min(block.height_mm, max(0.0, room_mm))
-    return clearance.Mould(block, 1, lies_mm, wanted(form), is_open=form.cope_depth_mm == 0)
+    """Return the block in the sand: as much of it in the drag as leaves enough sand below, the rest in the cope."""
+    free_mm = form.inside.drag_depth_mm - form.clearance.below_mm
+    in_drag_mm = min(block.height_mm, max(0.0, free_mm))
+    return clearance.Mould(block, 1, in_drag_mm, form.clearance, is_open=form.cope_depth_mm == 0)

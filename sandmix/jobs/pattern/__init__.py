@@ -1,4 +1,4 @@
-"""The job *pattern*: how big the casting is, from a file of the shape, from sizes, from water, or from the mass of the pattern."""
+"""The job *pattern*: how big the casting is, from a file of the shape, its sizes, displaced water, or the mass of the pattern."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from sandmix.jobs.pattern.telling import tell
 
 _WAYS = Ways(
     name="size",
-    label="What have you got?",
+    label="What do you have?",
     options=(
         Way(name="file", label="a file", words=("mesh", "unit")),
         Way(name="sizes", label="sizes", words=("box_mm", "body", "bore_mm")),
@@ -49,6 +49,6 @@ JOB = Job(
         "facets",
         "centre_mm",
     ),
-    example={"box_mm": "120 x 80 x 25 mm", "body": "block", "metal": "aluminium", "measured": "pattern"},
-    story="A wooden pattern of a plain bearing block, measured with a rule, to be cast in scrap aluminium.",
+    example={"box_mm": "140 x 55 x 12 mm", "body": "block", "metal": "tin_bronze", "measured": "pattern"},
+    story="A limewood back plate for the door pull, measured with a rule, to be cast in tin bronze.",
 )

@@ -6,93 +6,94 @@ from dataclasses import dataclass
 
 from sandmix.asking.job import Figures
 from sandmix.jobs.pattern import orientations
-from sandmix.jobs.pattern.form import PatternForm
+from sandmix.jobs.pattern.form import ResolvedPattern
 from sandmix.materials.metals import METALS
-from sandmix.mesh import solid
+from sandmix.mesh.solid import Solid
 from sandmix.mould import body, pattern
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class _Given:
-    """What was measured, in cm and mm; None for what the way of measuring doesn't tell."""
+class _Measured:
+    """What was measured, in cm and mm; None for what this way of measuring does not give."""
 
     volume_cm3: float | None = None
     area_cm2: float | None = None
     box_mm: tuple[float, float, float] | None = None
-    outline_cm2: float | None = None
-    column_cm3: float | None = None
+    projected_cm2: float | None = None
+    space_above_cm3: float | None = None
 
 
-def _given(form: PatternForm) -> _Given:
-    if form.solid is not None:
-        return _of_solid(form.solid, form.mm)
+def _measured(form: ResolvedPattern) -> _Measured:
+    if form.mesh is not None:
+        return _of_solid(form.mesh, form.mm)
     box = None if form.box_mm is None else (form.box_mm[0], form.box_mm[1], form.box_mm[2])
     if form.displaced_water_ml is not None:
-        return _Given(volume_cm3=form.displaced_water_ml, box_mm=box)
-    if form.pattern_mass_g is not None:
-        assert form.pattern_density_kg_l is not None
+        return _Measured(volume_cm3=form.displaced_water_ml, box_mm=box)
+    if form.pattern_mass_g is not None and form.pattern_density_kg_l is not None:
         share = (
             pattern.solid_share((form.infill_pct or 0.0) / 100, (form.walls_pct or 0.0) / 100) if form.printed else 1.0
         )
-        return _Given(volume_cm3=form.pattern_mass_g / (form.pattern_density_kg_l * max(share, 0.01)), box_mm=box)
-    assert box is not None
-    measured = body.measures(form.body, *box, form.bore_mm or 0.0)
-    return _Given(
-        volume_cm3=measured.volume_cm3,
-        area_cm2=measured.area_cm2,
+        return _Measured(volume_cm3=form.pattern_mass_g / (form.pattern_density_kg_l * max(share, 0.01)), box_mm=box)
+    return _Measured() if box is None else _of_sizes(form, box)
+
+
+def _of_sizes(form: ResolvedPattern, box: tuple[float, float, float]) -> _Measured:
+    measures = body.measures(form.body, *box, form.bore_mm or 0.0)
+    return _Measured(
+        volume_cm3=measures.volume_cm3,
+        area_cm2=measures.area_cm2,
         box_mm=box,
-        outline_cm2=measured.outline_cm2,
-        column_cm3=measured.column_cm3,
+        projected_cm2=measures.projected_cm2,
+        space_above_cm3=measures.space_above_cm3,
     )
 
 
-def _of_solid(computed: solid.Solid, mm: float) -> _Given:
+def _of_solid(solid: Solid, mm: float) -> _Measured:
     cm = mm / 10
-    x, y, z = computed.box
-    return _Given(
-        volume_cm3=None if computed.volume is None else computed.volume * cm**3,
-        area_cm2=computed.area * cm**2,
+    x, y, z = solid.box
+    return _Measured(
+        volume_cm3=None if solid.volume is None else solid.volume * cm**3,
+        area_cm2=solid.area * cm**2,
         box_mm=(x * mm, y * mm, z * mm),
-        outline_cm2=None if computed.shadow is None else computed.shadow.value * cm**2,
-        column_cm3=None if computed.column is None else computed.column.value * cm**3,
+        projected_cm2=None if solid.projected is None else solid.projected.value * cm**2,
+        space_above_cm3=None if solid.space_above is None else solid.space_above.value * cm**3,
     )
 
 
-def run(form: PatternForm) -> Figures:
-    """Return the figures; without a closed shape no volume and what follows from it, without a surface no modulus."""
-    given, computed = _given(form), form.solid
+def run(form: ResolvedPattern) -> Figures:
+    """Return the figures; without a closed shape no volume and nothing that needs it, without a surface no modulus."""
+    measured, solid = _measured(form), form.mesh
     figures: Figures = {
-        "volume_cm3": given.volume_cm3,
-        "area_cm2": given.area_cm2,
-        "box_mm": None if given.box_mm is None else list(given.box_mm),
-        "projected_area_cm2": given.outline_cm2,
-        "column_cm3": given.column_cm3,
+        "volume_cm3": measured.volume_cm3,
+        "area_cm2": measured.area_cm2,
+        "box_mm": None if measured.box_mm is None else list(measured.box_mm),
+        "projected_area_cm2": measured.projected_cm2,
+        "column_cm3": measured.space_above_cm3,
     }
-    if given.column_cm3 is not None and given.outline_cm2:
-        figures["more_head_mm"] = 10 * given.column_cm3 / given.outline_cm2
-    if computed is not None:
-        figures |= {"closed": computed.seams.closed, "shells": computed.shells, "facets": computed.facets}
-        if computed.middle is not None:
-            figures["centre_mm"] = [form.mm * value for value in computed.middle]
-    figures |= _casting(form, given)
+    if measured.space_above_cm3 is not None and measured.projected_cm2:
+        figures["more_head_mm"] = 10 * measured.space_above_cm3 / measured.projected_cm2
+    if solid is not None:
+        figures |= {"closed": solid.topology.closed, "shells": solid.shells, "facets": solid.facets}
+        if solid.centroid is not None:
+            figures["centre_mm"] = [form.mm * value for value in solid.centroid]
+    figures |= _casting(form, measured)
     return figures | orientations.figures(form, figures)
 
 
-def _casting(form: PatternForm, given: _Given) -> Figures:
-    """The casting, its pattern and the part, of what was measured."""
-    assert form.shrink_pct is not None
-    volume, area, larger = given.volume_cm3, given.area_cm2, 1 + form.shrink_pct / 100
+def _casting(form: ResolvedPattern, measured: _Measured) -> Figures:
+    """The casting, its pattern and the finished part, from what was measured."""
+    volume, area = measured.volume_cm3, measured.area_cm2
     if volume is None:
         return {}
-    area = area if area and not _overlaps(form) else None
-    smaller = 1 / larger if form.measured == "pattern" else 1.0
+    area = area if area and not form.overlaps else None
+    smaller = 1 / form.larger if form.measured == "pattern" else 1.0
     part: float | None = volume if form.measured == "part" else None
     volume, area = volume * smaller**3, area and area * smaller**2
     stock = form.machining_stock_mm
-    if stock and given.area_cm2 and given.box_mm is not None:
-        x, y, z = given.box_mm
+    if stock and measured.area_cm2 and measured.box_mm is not None:
+        x, y, z = measured.box_mm
         box = (x * smaller, y * smaller, z * smaller)
-        surface = given.area_cm2 * smaller**2
+        surface = measured.area_cm2 * smaller**2
         if form.measured == "part":
             grown = pattern.with_stock(volume, surface, box, stock)
             volume, area = grown.volume_cm3, area and grown.area_cm2
@@ -105,15 +106,11 @@ def _casting(form: PatternForm, given: _Given) -> Figures:
         "modulus_mm": 10 * volume / area if area else None,
         "casting_kg": volume * density,
         "part_kg": None if part is None or not stock else part * density,
-        "pattern_volume_cm3": volume * larger**3,
+        "pattern_volume_cm3": volume * form.larger**3,
     }
 
 
-def _overlaps(form: PatternForm) -> bool:
-    return form.solid is not None and form.solid.trust == solid.OVERLAPS
-
-
-def known(form: PatternForm) -> dict[str, tuple[float, float]]:
-    """Return the parting as exact: which one is suggested is not moved by doubt."""
+def known(form: ResolvedPattern) -> dict[str, tuple[float, float]]:
+    """Return the parting as exact: uncertainty does not change which one is suggested."""
     at = run(form).get("parting_height_mm")
     return {"parting_height_mm": (at, at)} if isinstance(at, float) else {}

@@ -1,4 +1,4 @@
-"""The section of a flask: well formed, to scale, all of it in its frame, no text on another, and told in words."""
+"""The section of a flask: well formed, to scale, inside its frame, without overlapping text, and described in words."""
 
 import re
 import xml.etree.ElementTree as ET
@@ -13,7 +13,7 @@ from sandmix.mould.clearance import Clearance, Mould
 from sandmix.mould.flask import Flask
 
 NS = "{http://www.w3.org/2000/svg}"
-WANTED = Clearance(above_mm=40, below_mm=40, beside_mm=30, between_mm=30)
+NEEDED = Clearance(above_mm=40, below_mm=40, beside_mm=30, between_mm=30)
 BROAD = {"m": 0.98, " ": 0.32, "i": 0.28, "l": 0.28}
 """Widths in a broad font, as shares of its size; digits and other letters 0.64."""
 
@@ -21,19 +21,19 @@ BROAD = {"m": 0.98, " ": 0.32, "i": 0.28, "l": 0.28}
 def mould(length, width, height, *, shape="box", count=1, parting=None, sprue=20.0, is_open=False):
     body = Body(shape=shape, length_mm=length, width_mm=width, height_mm=height)
     middle = height / 2 if shape in ("ball", "lying") else height
-    return Mould(body, count, middle if parting is None else parting, WANTED, 0.0 if is_open else sprue, is_open)
+    return Mould(body, count, middle if parting is None else parting, NEEDED, 0.0 if is_open else sprue, is_open)
 
 
 def cut(laid, inside=None, **more):
-    inside = inside or laid.least()
-    return flask_section.of_mould(inside, laid, clearance.room(inside, laid), **({"wall_mm": 18.0} | more))
+    inside = inside or laid.smallest_flask()
+    return flask_section.of_mould(inside, laid, clearance.margins(inside, laid), **({"wall_mm": 18.0} | more))
 
 
 BLOCK = mould(150, 100, 40)
 SECTIONS = {
     "a block": cut(BLOCK),
-    "two balls, burnt and dried": cut(mould(90, 90, 90, shape="ball", count=2), burnt_mm=4.0, dry_mm=15.0),
-    "dried far beyond the walls": cut(BLOCK, dry_mm=1e5, burnt_mm=3.0),
+    "two balls, burnt and dry": cut(mould(90, 90, 90, shape="ball", count=2), burnt_mm=4.0, dry_mm=15.0),
+    "dry far beyond the walls": cut(BLOCK, dry_mm=1e5, burnt_mm=3.0),
     "three lying crosswise": cut(mould(200, 50, 50, shape="lying", count=3), dry_mm=9.0),
     "open": cut(mould(150, 100, 40, is_open=True)),
     "in the cope": cut(mould(150, 100, 40, parting=0)),
@@ -119,7 +119,7 @@ def test_all_of_it_is_in_the_frame(drawn):
 
 
 @EACH
-def test_what_is_cut_off_is_cut_at_the_walls(drawn):
+def test_burnt_and_dry_sand_end_at_the_walls(drawn):
     root = tree(drawn)
     sand = next(part for part in root.iter(NS + "rect") if part.get("class") == "draw-sand")
     clip = next(root.iter(NS + "clipPath"))[0]
@@ -129,7 +129,7 @@ def test_what_is_cut_off_is_cut_at_the_walls(drawn):
 
 
 @EACH
-def test_no_text_lies_on_another(drawn):
+def test_no_texts_overlap(drawn):
     boxes = [(text_box(part), part.text) for part in tree(drawn).iter(NS + "text")]
     for at, (one, said) in enumerate(boxes):
         for other, also in boxes[at + 1 :]:
@@ -166,7 +166,7 @@ def test_it_is_to_scale_both_ways():
 
 def test_shells_are_to_scale_about_what_is_round():
     """Two balls of 90 mm: radii 45, 49 and 60."""
-    root = tree(SECTIONS["two balls, burnt and dried"])
+    root = tree(SECTIONS["two balls, burnt and dry"])
     radii = {
         part.get("class"): float(part.get("rx"))
         for part in root.iter(NS + "ellipse")
@@ -211,23 +211,23 @@ def test_measures_say_what_they_span():
     assert found["30 mm"] / found["260 mm inside"] == pytest.approx(30 / 260, rel=5e-3)
 
 
-def test_depths_stand_beside_the_flask():
+def test_depths_are_beside_the_flask():
     texts = [part.text for part in tree(SECTIONS["a block"]).iter(NS + "text")]
     assert texts[:7] == ["cope", "40 mm", "drag", "80 mm", "40 mm", "40 mm", "40 mm"]
     opened = [part.text for part in tree(SECTIONS["open"]).iter(NS + "text")]
     assert opened[:4] == ["drag", "80 mm", "40 mm", "40 mm"]
 
 
-def test_the_key_names_what_is_there_and_no_more():
+def test_the_legend_names_what_is_there_and_no_more():
     def words(name):
         return {part.text for part in tree(SECTIONS[name]).iter(NS + "text")}
 
-    assert not {"dried", "clay dead", "filler"} & words("a block")
-    assert {"dried", "clay dead"} <= words("two balls, burnt and dried")
+    assert not {"dry", "clay burnt", "filler"} & words("a block")
+    assert {"dry", "clay burnt"} <= words("two balls, burnt and dry")
     assert "filler" in words("filler")
 
 
-def test_ids_are_the_pages_own_and_title_and_words_are_there():
+def test_ids_begin_with_the_given_name_and_title_and_description_are_there():
     text = flask_drawing.draw(SECTIONS["a block"], "here", 'A "box" & more')
     ids = re.findall(r' id="([^"]+)"', text)
     assert len(ids) == len(set(ids))
@@ -239,18 +239,18 @@ def test_ids_are_the_pages_own_and_title_and_words_are_there():
         assert used in ids
 
 
-def test_it_says_in_words_what_it_shows():
+def test_the_description_says_what_it_shows():
     assert SECTIONS["a block"].describe == (
         "A flask 260 mm long inside, drag 80 mm, cope 40 mm. The cavity is 150 mm long and 40 mm high, 30 mm from the left wall, "
-        "40 mm below the top of the cope, 40 mm above the bottom board. The sprue stands 30 mm beside it, with a cup on the cope."
+        "40 mm below the top of the cope, 40 mm above the bottom board. The sprue is 30 mm beside it, with a cup on the cope."
     )
-    two = SECTIONS["two balls, burnt and dried"].describe
+    two = SECTIONS["two balls, burnt and dry"].describe
     assert "2 cavities, each 90 mm long" in two
-    assert two.endswith("Clay is dead to 4 mm from the casting. The sand is dried to 15 mm from it.")
+    assert two.endswith("Clay is burnt to 4 mm from the casting. The sand is dry to 15 mm from the casting.")
     assert "cope" not in SECTIONS["open"].describe
     assert "3 bars cross the cope." in SECTIONS["bars"].describe
     assert "A bar crosses the cope." in replace(SECTIONS["bars"], bars=SECTIONS["bars"].bars[:1]).describe
-    assert "Filler blocks 22.22 mm thick stand at both ends." in SECTIONS["filler"].describe
+    assert "Filler blocks 22.22 mm thick are at both ends." in SECTIONS["filler"].describe
 
 
 def test_filler_stays_50_mm_from_the_cavity():
@@ -265,7 +265,7 @@ def test_filler_stays_50_mm_from_the_cavity():
     assert thick(300) == []
 
 
-def test_bars_keep_off_the_pattern_the_sprue_and_the_parting():
+def test_bars_keep_away_from_pattern_sprue_and_parting():
     """600 long, bars of 12: the last of three at 450 − 6 would stand in reach of a sprue at 400; feet 19 above the parting, or above the pattern."""
     flask = Flask(length_mm=600, width_mm=400, drag_depth_mm=150, cope_depth_mm=150)
     drawn = cut(mould(300, 200, 60, parting=30), flask, bars=3)
@@ -284,7 +284,7 @@ def test_the_runner_lies_where_the_pattern_is():
     assert up.runner.foot_mm == up.inside.cope_depth_mm
 
 
-def test_a_pattern_that_does_not_go_in_is_not_drawn():
+def test_a_pattern_that_does_not_fit_in_is_not_drawn():
     small = Flask(length_mm=150, width_mm=90, drag_depth_mm=100, cope_depth_mm=100)
     assert cut(BLOCK, small) is None
     assert cut(BLOCK, Flask(length_mm=400, width_mm=400, drag_depth_mm=30, cope_depth_mm=100)) is None

@@ -1,4 +1,4 @@
-"""Three views as SVG: well formed, to scale, all of it in its frame, no text on another, and told in words."""
+"""Three views as SVG: well formed, to scale, inside their frame, without overlapping text, and described in words."""
 
 import json
 import re
@@ -68,7 +68,7 @@ def parts(root, tag):
 
 
 @EACH
-def test_it_is_well_formed_and_all_of_it_lies_in_its_frame(shape):
+def test_it_is_well_formed_and_inside_its_frame(shape):
     root = ET.fromstring(drawn(shape))
     _, _, wide, high = numbers(root.get("viewBox"))
     assert wide == 320
@@ -79,7 +79,7 @@ def test_it_is_well_formed_and_all_of_it_lies_in_its_frame(shape):
 
 
 @EACH
-def test_no_text_lies_on_another(shape):
+def test_no_texts_overlap(shape):
     texts = [bounds(part) for part in parts(ET.fromstring(drawn(shape)), "text")]
     for at, one in enumerate(texts):
         for other in texts[at + 1 :]:
@@ -108,7 +108,7 @@ def test_all_views_are_to_one_scale(shape):
         assert foot - top == pytest.approx(view.high * scale, abs=0.21)
 
 
-def test_front_stands_under_above_and_side_beside_front():
+def test_the_front_is_below_the_view_from_above_and_the_side_beside_it():
     above, front, side = (
         bounds(part)
         for part in parts(ET.fromstring(drawn(box(60, 30, 20))), "path")
@@ -131,7 +131,7 @@ def test_measures_and_words_are_in_mm():
     assert root.get("aria-labelledby") == "x-title x-desc"
 
 
-def test_the_job_draws_a_closed_shape_and_no_open_one():
+def test_the_job_draws_a_closed_shape_and_not_an_open_one():
     def drawings(triangles):
         request = {"job": "pattern", "inputs": {"mesh": {"upload": "it"}, "scale": 2}}
         return json.loads(call(json.dumps(request), {"it": binary(triangles)}))["drawings"]

@@ -8,12 +8,12 @@ from sandmix.drawings import svg
 
 
 def test_labels_keep_apart_and_inside():
-    assert svg.spread([5, 6, 7], 10, 0, 100) == [5, 15, 25]
-    assert svg.spread([95, 96], 10, 0, 100) == [90, 100]
-    assert svg.spread([-5], 10, 0, 100) == [0]
+    assert svg.spaced([5, 6, 7], 10, 0, 100) == [5, 15, 25]
+    assert svg.spaced([95, 96], 10, 0, 100) == [90, 100]
+    assert svg.spaced([-5], 10, 0, 100) == [0]
 
 
-def test_labels_share_a_row_only_where_none_lies_on_another():
+def test_labels_share_a_row_only_where_none_overlap():
     far = [svg.Label(start=0, end=10, words="a"), svg.Label(start=100, end=110, words="b")]
     near = [svg.Label(start=0, end=10, words="400 mm"), svg.Label(start=12, end=20, words="500 mm")]
     assert [len(row) for row in svg.rows(far, 0, 300)] == [2]
@@ -26,21 +26,21 @@ def test_a_label_at_the_edge_is_moved_in():
     assert middle == pytest.approx(2 + svg.width_of("400 mm") / 2)
 
 
-def test_a_long_measure_ends_in_arrows_and_a_short_one_in_strokes():
+def test_a_long_dimension_ends_in_arrows_and_a_short_one_in_strokes():
     """An arrow is two strokes from a point, 2.5 to either side; where there is no room, one stroke across."""
-    assert svg.measure(0, 5, 40, 5).count("2.50") == 2
-    assert svg.measure(5, 0, 5, 40).count("L5.00") >= 3
-    assert re.search(r"V8\.00.*V8\.00", svg.measure(0, 5, 10, 5))
-    assert re.search(r"H8\.00.*H8\.00", svg.measure(5, 0, 5, 10))
+    assert svg.dimension(0, 5, 40, 5).count("2.50") == 2
+    assert svg.dimension(5, 0, 5, 40).count("L5.00") >= 3
+    assert re.search(r"V8\.00.*V8\.00", svg.dimension(0, 5, 10, 5))
+    assert re.search(r"H8\.00.*H8\.00", svg.dimension(5, 0, 5, 10))
 
 
-def test_what_is_written_can_hold_any_sign():
+def test_text_may_contain_any_sign():
     assert "&lt;b&gt; &amp; &quot;" in svg.text(0, 0, '<b> & "')
 
 
-def test_the_key_goes_on_in_the_next_row():
-    _, one = svg.key([("a", "metal")], "x", 0, 300, 0)
-    drawn, two = svg.key([("a", "metal")] * 5, "x", 0, 300, 0)
+def test_the_legend_continues_in_the_next_row():
+    _, one = svg.legend([("a", "metal")], "x", 0, 300, 0)
+    drawn, two = svg.legend([("a", "metal")] * 5, "x", 0, 300, 0)
     assert two > one
     assert drawn.count("<text") == 5
 

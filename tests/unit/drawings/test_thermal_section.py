@@ -44,7 +44,7 @@ def test_sand_burnt_deeper_than_it_dried_is_drawn_outermost():
 
 
 @pytest.mark.parametrize("shell", [PLATE, BALL, ThermalSection(half_mm=10.0, burnt_mm=0.0, dry_mm=0.0, flat=False)])
-def test_nothing_stands_outside_the_picture(shell):
+def test_everything_is_inside_the_picture(shell):
     for slab in parts(shell, "rect"):
         assert float(slab.get("y")) >= 0
         assert float(slab.get("y")) + float(slab.get("height")) <= HEIGHT
@@ -54,7 +54,7 @@ def test_nothing_stands_outside_the_picture(shell):
 
 
 @pytest.mark.parametrize("half_mm", [0.2, 1.0, 7.0, 45.0, 400.0, 3000.0])
-def test_the_measure_is_of_a_round_length_and_to_scale(half_mm):
+def test_the_scale_bar_has_a_round_length_and_is_to_scale(half_mm):
     """The metal is 2 * half thick in the picture; the measure is as long as it says in the same scale, and fits."""
     shell = ThermalSection(half_mm=half_mm, burnt_mm=half_mm / 10, dry_mm=2 * half_mm, flat=True)
     text = draw(shell, "x", "T")
@@ -66,20 +66,20 @@ def test_the_measure_is_of_a_round_length_and_to_scale(half_mm):
     assert end <= WIDTH
 
 
-def test_ids_are_the_pages_own():
+def test_ids_begin_with_the_given_name():
     ids = re.findall(r'id="([^"]+)"', draw(PLATE, "here", "T"))
     assert len(ids) == len(set(ids)) == 4
     assert all(name.startswith("here-") for name in ids)
     assert '<title id="here-title">T</title>' in draw(PLATE, "here", "T")
 
 
-def test_it_says_in_words_what_it_shows():
-    assert describe(PLATE) == "A plate 20 mm thick. Clay is dead to 2 mm from its face, the sand dried to 30 mm."
+def test_the_description_says_what_it_shows():
+    assert describe(PLATE) == "A plate 20 mm thick. Clay is burnt to 2 mm from its face, and the sand is dry to 30 mm."
     assert describe(BALL) == (
-        "A casting about 90 mm across. Clay is dead to 3 mm from its face, the sand dried to 20 mm."
+        "A casting about 90 mm across. Clay is burnt to 3 mm from its face, and the sand is dry to 20 mm."
     )
     assert describe(ThermalSection(half_mm=5.0, burnt_mm=0.0, dry_mm=12.0, flat=True)) == (
-        "A plate 10 mm thick. No sand passes the clay's limit, the sand dried to 12 mm."
+        "A plate 10 mm thick. No clay is burnt, and the sand is dry to 12 mm."
     )
     assert describe(PLATE) in draw(PLATE, "x", "T")
 

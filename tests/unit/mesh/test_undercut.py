@@ -16,28 +16,28 @@ REEL = lathe([(0, 0), (30, 0), (30, 10), (10, 10), (10, 40), (30, 40), (30, 50),
 
 
 def sides_of(triangles):
-    told = solid.measure(stl.read(binary(triangles)), sides=True)
-    assert told.volume is not None, told.why
-    return {side.axis: side for side in told.sides}
+    found = solid.measure(stl.read(binary(triangles)), sides=True)
+    assert found.volume is not None, found.why
+    return {side.axis: side for side in found.sides}
 
 
 def held(side, at):
     """What is undercut when it is parted there; that height is among those looked at."""
-    return next(cut.undercut for cut in side.cuts if cut.height == pytest.approx(at, abs=1e-4))
+    return next(cut.undercut for cut in side.partings if cut.height == pytest.approx(at, abs=1e-4))
 
 
 def least(side):
-    return min(cut.undercut for cut in side.cuts)
+    return min(cut.undercut for cut in side.partings)
 
 
 @pytest.mark.parametrize("times", [0, 1, 2])
 def test_a_box_draws_anywhere_and_all_its_walls_stand_straight(times):
     """10 × 20 × 30: seen along z 2 × 200, and 2 × (10 × 30 + 20 × 30) = 1800 stand."""
     side = sides_of(shifted(box(10, 20, 30), times))["zxy"[times]]
-    assert (side.high, side.seen, side.straight) == pytest.approx((30, 400, 1800))
-    assert side.least_deg == pytest.approx(0, abs=1e-6)
-    assert [cut.height for cut in side.cuts] == pytest.approx([0, 15, 30])
-    assert [cut.undercut for cut in side.cuts] == pytest.approx([0, 0, 0])
+    assert (side.height, side.projected, side.vertical) == pytest.approx((30, 400, 1800))
+    assert side.least_draft_deg == pytest.approx(0, abs=1e-6)
+    assert [cut.height for cut in side.partings] == pytest.approx([0, 15, 30])
+    assert [cut.undercut for cut in side.partings] == pytest.approx([0, 0, 0])
     assert side.hidden is None, "a flat parting does"
 
 
@@ -46,9 +46,9 @@ def test_a_cylinder_that_lies_draws_from_its_middle_only():
     side = sides_of(shifted(lathe([(0, 0), (20, 0), (20, 100), (0, 100)])))["z"]
     assert held(side, 20) == pytest.approx(0, abs=0.01)
     assert held(side, 0) == held(side, 40) == pytest.approx(4000)
-    assert held(side, 0) == side.seen / 2
+    assert held(side, 0) == side.projected / 2
     corner = 20 * (1 - math.cos(math.radians(22.5))), 40 * math.sin(math.radians(22.5)) * 100
-    for cut in sides_of(shifted(lathe([(0, 0), (20, 0), (20, 100), (0, 100)], 16)))["z"].cuts:
+    for cut in sides_of(shifted(lathe([(0, 0), (20, 0), (20, 100), (0, 100)], 16)))["z"].partings:
         if cut.height == pytest.approx(corner[0], abs=1e-4):
             assert cut.undercut == pytest.approx(4000 - corner[1], rel=1e-5)
             break
@@ -61,8 +61,8 @@ def test_a_ball_is_held_by_its_outline_less_its_section():
     polygon = 24 * math.sin(math.pi / 24)
     assert held(side, 40) == pytest.approx(0, abs=0.01)
     assert held(side, 0) == pytest.approx(polygon * 1600, rel=1e-5)
-    assert side.straight == pytest.approx(0)
-    assert side.least_deg == pytest.approx(3.75, abs=0.05), "half the tilt of a ring of 24, but for the chord"
+    assert side.vertical == pytest.approx(0)
+    assert side.least_draft_deg == pytest.approx(3.75, abs=0.05), "half the tilt of a ring of 24, but for the chord"
 
 
 def test_a_cone_draws_off_its_foot_and_not_off_its_point():
@@ -72,7 +72,7 @@ def test_a_cone_draws_off_its_foot_and_not_off_its_point():
     head = sides_of(headlong(CONE))["z"]
     assert (held(head, 0), held(head, 25), held(head, 50)) == pytest.approx((foot, 0.75 * foot, 0), rel=1e-5)
     slope = math.degrees(math.atan(20 * math.cos(math.pi / N) / 50))
-    assert side.least_deg == pytest.approx(slope, abs=1e-4)
+    assert side.least_draft_deg == pytest.approx(slope, abs=1e-4)
 
 
 def test_a_t_bar():
@@ -82,8 +82,8 @@ def test_a_t_bar():
     assert (held(z, 0), held(z, 10), held(z, 20), held(z, 40)) == pytest.approx((0, 0, 3000, 3000))
     assert (held(y, 0), held(y, 15), held(y, 20), held(y, 25), held(y, 40)) == pytest.approx((3000, 0, 0, 0, 3000))
     assert least(x) == pytest.approx(0)
-    assert (z.seen, y.seen, x.seen) == pytest.approx((8000, 8000, 1400))
-    assert z.straight == pytest.approx(2 * 1000 + 2 * 3000 + 1400)
+    assert (z.projected, y.projected, x.projected) == pytest.approx((8000, 8000, 1400))
+    assert z.vertical == pytest.approx(2 * 1000 + 2 * 3000 + 1400)
 
 
 def test_a_mushroom_is_held_by_its_hat_where_it_is_parted_below_it():
@@ -101,7 +101,7 @@ def test_a_reel_on_end_is_held_however_it_is_parted():
     assert [held(sides["z"], at) for at in (0, 10, 25, 40, 50)] == pytest.approx(
         [gap, gap, 2 * gap, gap, gap], rel=1e-5
     )
-    assert abs(sides["z"].hidden.area - gap) <= sides["z"].hidden.off
+    assert abs(sides["z"].hidden.area - gap) <= sides["z"].hidden.error
     assert sides["z"].hidden.area == pytest.approx(gap, rel=0.02)
     assert sides["z"].hidden.up_moment == pytest.approx(10 * sides["z"].hidden.area, rel=1e-5)
     assert sides["z"].hidden.down_moment == pytest.approx(40 * sides["z"].hidden.area, rel=1e-5)
@@ -115,15 +115,15 @@ def test_a_ring_lies_free_and_stands_held():
     hole = 1600 - 100 * math.pi
     for axis in "xy":
         assert sides[axis].hidden.area == pytest.approx(hole, rel=0.02)
-        assert least(sides[axis]) >= sides[axis].hidden.area - sides[axis].hidden.off
+        assert least(sides[axis]) >= sides[axis].hidden.area - sides[axis].hidden.error
 
 
 def test_turned_about_its_upright_axis_a_shape_shows_the_same_upright():
     c, s = math.cos(0.4), math.sin(0.4)
     turned = [tuple((c * x - s * y + 300, s * x + c * y, z - 70) for x, y, z in facet) for facet in t_bar()]
     here, there = sides_of(t_bar())["z"], sides_of(turned)["z"]
-    assert [cut.undercut for cut in there.cuts] == pytest.approx([cut.undercut for cut in here.cuts], abs=0.01)
-    assert there.straight == pytest.approx(here.straight, rel=1e-5)
+    assert [cut.undercut for cut in there.partings] == pytest.approx([cut.undercut for cut in here.partings], abs=0.01)
+    assert there.vertical == pytest.approx(here.vertical, rel=1e-5)
 
 
 @pytest.mark.parametrize("times", [0, 1, 2])
@@ -131,19 +131,19 @@ def test_turned_about_its_upright_axis_a_shape_shows_the_same_upright():
 def test_turned_onto_another_axis_it_shows_the_same_there(times, over):
     here = sides_of(MUSHROOM)["z"]
     there = sides_of(shifted(headlong(MUSHROOM) if over else MUSHROOM, times))["zxy"[times]]
-    cuts = [cut.undercut for cut in there.cuts]
-    expected = [cut.undercut for cut in here.cuts]
+    cuts = [cut.undercut for cut in there.partings]
+    expected = [cut.undercut for cut in here.partings]
     assert cuts == pytest.approx(expected[::-1] if over else expected, rel=1e-5, abs=1e-3)
 
 
 def test_the_roof_over_the_metal_and_how_high_it_lies():
     """T bar: parted at the flange's top, shoulders (3000 at 10) and rib (1000 at 40) are the roof; turned over, its foot (4000 at 0)."""
-    cut = next(cut for cut in sides_of(t_bar())["z"].cuts if cut.height == pytest.approx(10))
+    cut = next(cut for cut in sides_of(t_bar())["z"].partings if cut.height == pytest.approx(10))
     assert (cut.roof, cut.roof_moment) == pytest.approx((4000, 70_000))
     assert (cut.floor, cut.floor_moment) == pytest.approx((4000, 0), abs=1e-3)
-    cone = sides_of(CONE)["z"].cuts[0]
+    cone = sides_of(CONE)["z"].partings[0]
     assert cone.roof_moment == pytest.approx(AREA * 400 * 50 / 3, rel=1e-5), "its roof lies a third up in the mean"
-    half = next(cut for cut in sides_of(CONE)["z"].cuts if cut.height == pytest.approx(25))
+    half = next(cut for cut in sides_of(CONE)["z"].partings if cut.height == pytest.approx(25))
     assert half.roof_moment == pytest.approx(AREA * 100 * (25 + 25 / 3), rel=1e-5)
 
 
@@ -151,7 +151,9 @@ def test_a_hollow_holds_no_sand_and_what_faced_inwards_is_turned():
     plain = sides_of(cube(40.0))["z"]
     for other in (cube(40.0) + inward(moved(cube(8.0), (9.0,) * 3)), inward(cube(40.0))):
         side = sides_of(other)["z"]
-        assert (side.seen, side.straight, least(side)) == pytest.approx((plain.seen, plain.straight, 0), abs=1e-3)
+        assert (side.projected, side.vertical, least(side)) == pytest.approx(
+            (plain.projected, plain.vertical, 0), abs=1e-3
+        )
     filled = sides_of(REEL + inward(moved(cube(4.0), (15.0, 0.0, 3.0))))["z"]
     assert filled.hidden.area == pytest.approx(AREA * 800, rel=0.02)
     turned_in = sides_of(inward(REEL) + inward(moved(cube(4.0), (-2.0, -2.0, 60.0))))["z"]
@@ -164,8 +166,8 @@ def test_pieces_that_overlap_are_seen_as_one():
     side = sides_of(both)["z"]
     assert (held(side, 0), held(side, 10)) == pytest.approx((0, 0))
     assert held(side, 40) == pytest.approx(3200, rel=0.05)
-    assert side.seen == pytest.approx(7200, rel=0.05)
-    foot, top = side.cuts[0], side.cuts[-1]
+    assert side.projected == pytest.approx(7200, rel=0.05)
+    foot, top = side.partings[0], side.partings[-1]
     assert (foot.roof, foot.floor, top.roof) == pytest.approx((3600, 3600, 400), rel=0.08)
     assert foot.roof_moment == pytest.approx(3200 * 10 + 400 * 40, rel=0.05)
     assert top.floor_moment == pytest.approx(0, abs=1e-3)
@@ -185,21 +187,21 @@ def test_a_thin_round_edge_far_from_the_middle_is_found():
     plate = lathe([(0, 0), *stem, (4, 100), (48, 100), *edge, (48, 104), (0, 104)])
     side = sides_of(plate)["z"]
     assert len({round(z, 6) for facet in plate for _, _, z in facet}) > undercut.FEW_HEIGHTS
-    best = min(side.cuts, key=lambda cut: cut.undercut)
+    best = min(side.partings, key=lambda cut: cut.undercut)
     assert best.height == pytest.approx(102, abs=0.3)
-    assert best.undercut <= 0.01 * side.seen + AREA * 25
-    assert len(side.cuts) <= 24
+    assert best.undercut <= 0.01 * side.projected + AREA * 25
+    assert len(side.partings) <= 24
 
 
 def test_a_tilted_ball_is_parted_near_enough_to_its_middle():
     c, s = math.cos(0.3), math.sin(0.3)
     tilted = [tuple((x, c * y - s * z, s * y + c * z) for x, y, z in facet) for facet in ball(16, 40.0)]
     side = sides_of(tilted)["z"]
-    assert least(side) < 0.005 * side.seen
-    assert len(side.cuts) <= 24
+    assert least(side) < 0.005 * side.projected
+    assert len(side.partings) <= 24
 
 
 def test_slivers_have_no_draft_of_their_own():
     """A facet thinner than a billionth of the size squared is passed over: its lean means nothing."""
     flat = [*cube(40.0), ((1.0, 1.0, 1.0),) * 3]
-    assert sides_of(flat)["z"].straight == pytest.approx(4 * 1600)
+    assert sides_of(flat)["z"].vertical == pytest.approx(4 * 1600)

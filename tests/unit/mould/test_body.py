@@ -20,41 +20,41 @@ def test_volumes():
     assert BALL.volume_cm3 == pytest.approx(math.pi / 6 * 1000)
 
 
-def test_a_layer_about_a_box_is_its_faces_its_edges_and_its_corners():
+def test_a_layer_around_a_box_is_its_faces_its_edges_and_its_corners():
     """10 mm: faces 2 (6000 + 2400 + 4000) * 10 = 248 000; twelve edges, a quarter of a rod each, π 100 / 4 * 4 * 200; eight corners, one ball."""
     assert BOX.layer_cm3(10) * 1000 == pytest.approx(248000 + math.pi * 20000 + 4 / 3 * math.pi * 1000)
 
 
-def test_a_layer_about_a_cylinder_is_its_side_its_ends_and_its_rims():
+def test_a_layer_around_a_cylinder_is_its_side_its_ends_and_its_rims():
     """10 mm: side π (40² − 30²) 80; ends 2 π 30² 10; two rims together half a ring, whose half disc's middle lies at 30 + 40 / 3π (Pappus)."""
     side, ends = math.pi * (1600 - 900) * 80, 2 * math.pi * 900 * 10
     rims = 2 * math.pi * (30 + 40 / (3 * math.pi)) * math.pi * 100 / 2
     assert UPRIGHT.layer_cm3(10) * 1000 == pytest.approx(side + ends + rims)
 
 
-def test_a_layer_about_a_ball_is_the_larger_ball_less_the_smaller():
+def test_a_layer_around_a_ball_is_the_larger_ball_less_the_smaller():
     assert BALL.layer_cm3(20) * 1000 == pytest.approx(4 / 3 * math.pi * (70**3 - 50**3))
     assert BALL.layer_cm3(0) == 0
 
 
-def test_lying_down_changes_no_layer():
+def test_the_layer_is_the_same_lying_down():
     assert UPRIGHT.turned("width").layer_cm3(7) == pytest.approx(UPRIGHT.layer_cm3(7))
 
 
-def test_what_stands_in_the_cope():
+def test_the_part_above_the_parting():
     """Half a ball 2/3 π 50³; a cap of 25 mm π 25² (150 − 25) / 3; of a lying cylinder the segment 50² acos ½ − 25 √1875."""
-    assert BOX.in_cope(40) == (6000, 0)
-    assert BOX.in_cope(10) == (6000, pytest.approx(180000))
-    assert BALL.in_cope(50) == (pytest.approx(math.pi * 2500), pytest.approx(2 / 3 * math.pi * 50**3))
-    assert BALL.in_cope(75) == (pytest.approx(math.pi * 1875), pytest.approx(math.pi * 625 * 125 / 3))
+    assert BOX.above(40) == (6000, 0)
+    assert BOX.above(10) == (6000, pytest.approx(180000))
+    assert BALL.above(50) == (pytest.approx(math.pi * 2500), pytest.approx(2 / 3 * math.pi * 50**3))
+    assert BALL.above(75) == (pytest.approx(math.pi * 1875), pytest.approx(math.pi * 625 * 125 / 3))
     segment = 2500 * math.acos(0.5) - 25 * math.sqrt(1875)
-    assert LYING.in_cope(75) == (pytest.approx(200 * 2 * math.sqrt(1875)), pytest.approx(200 * segment))
-    assert LYING.in_cope(0) == (20000, pytest.approx(200 * math.pi * 2500))
-    assert UPRIGHT.in_cope(80) == (pytest.approx(math.pi * 900), 0)
+    assert LYING.above(75) == (pytest.approx(200 * 2 * math.sqrt(1875)), pytest.approx(200 * segment))
+    assert LYING.above(0) == (20000, pytest.approx(200 * math.pi * 2500))
+    assert UPRIGHT.above(80) == (pytest.approx(math.pi * 900), 0)
 
 
-def test_what_is_round_underneath_holds_in_the_sand_unless_parted_at_its_middle():
-    """A ball of 100 mm parted at 25: its outline π 50², less π (25 * 75) where it is parted: 19.63 cm2."""
+def test_what_is_round_underneath_is_undercut_unless_parted_at_its_middle():
+    """A ball of 100 mm parted at 25: its projected area π 50², less π (25 * 75) where it is parted: 19.63 cm2."""
     assert BALL.undercut_cm2(25) == BALL.undercut_cm2(75) == pytest.approx(math.pi * 6.25)
     assert BALL.undercut_cm2(50) == LYING.undercut_cm2(50) == 0
     assert LYING.undercut_cm2(0) == LYING.undercut_cm2(100) == pytest.approx(200)
@@ -80,12 +80,12 @@ def test_one_that_is_out_of_round_can_be_parted_at_its_middle():
         (BALL, "length", ("ball", 100, 100, 100)),
     ],
 )
-def test_another_side_up(body, up, turned):
+def test_a_body_with_another_side_up(body, up, turned):
     shape, length, width, height = turned
     assert body.turned(up) == Body(shape=shape, length_mm=length, width_mm=width, height_mm=height)
 
 
-def test_out_of_round_is_told():
+def test_what_is_out_of_round_is_recognised():
     assert not BOX.is_out_of_round
     assert not BALL.is_out_of_round
     assert Body(shape="ball", length_mm=100, width_mm=90, height_mm=100).is_out_of_round
@@ -95,17 +95,17 @@ def test_out_of_round_is_told():
 
 def test_a_block_measured():
     """20 × 10 × 5 mm: 2 × 1 × 0.5 cm is 1 cm³, 2 (2 + 0.5 + 1) is 7 cm²."""
-    told = body.measures("block", 20, 10, 5)
-    assert (told.volume_cm3, told.area_cm2, told.outline_cm2, told.column_cm3) == (1, 7, 2, 0)
+    found = body.measures("block", 20, 10, 5)
+    assert (found.volume_cm3, found.area_cm2, found.projected_cm2, found.space_above_cm3) == (1, 7, 2, 0)
 
 
 def test_a_ball_measured():
     """Of 2 cm: 4/3 π, 4 π, π, and half of the cylinder around it less the ball, (2 π − 4/3 π) / 2 = π/3."""
-    told = body.measures("ball", 20, 20, 20)
-    assert told.volume_cm3 == pytest.approx(4 / 3 * math.pi)
-    assert told.area_cm2 == pytest.approx(4 * math.pi)
-    assert told.outline_cm2 == pytest.approx(math.pi)
-    assert told.column_cm3 == pytest.approx(math.pi / 3)
+    found = body.measures("ball", 20, 20, 20)
+    assert found.volume_cm3 == pytest.approx(4 / 3 * math.pi)
+    assert found.area_cm2 == pytest.approx(4 * math.pi)
+    assert found.projected_cm2 == pytest.approx(math.pi)
+    assert found.space_above_cm3 == pytest.approx(math.pi / 3)
 
 
 def test_an_egg_is_within_thomsens_error():
@@ -121,23 +121,23 @@ def test_a_cylinder_and_a_ring_measured():
     assert (cylinder.volume_cm3, cylinder.area_cm2) == pytest.approx((3 * math.pi, 8 * math.pi))
     ring = body.measures("ring", 20, 20, 30, 10)
     assert (ring.volume_cm3, ring.area_cm2) == pytest.approx((2.25 * math.pi, 10.5 * math.pi))
-    assert ring.outline_cm2 == pytest.approx(0.75 * math.pi)
+    assert ring.projected_cm2 == pytest.approx(0.75 * math.pi)
 
 
-def test_the_girth_of_an_ellipse():
+def test_the_perimeter_of_an_ellipse():
     """Half-axes 2 and 1: 9.68844822, from tables of the elliptic integral; a cylinder of it 1 cm high."""
-    told = body.measures("cylinder", 40, 20, 10)
-    assert told.area_cm2 == pytest.approx(2 * 2 * math.pi + 9.68844822, rel=1e-6)
+    found = body.measures("cylinder", 40, 20, 10)
+    assert found.area_cm2 == pytest.approx(2 * 2 * math.pi + 9.68844822, rel=1e-6)
 
 
 @pytest.mark.parametrize(
     ("kind", "shape", "sizes"),
     [("block", "box", (100, 60, 40)), ("cylinder", "upright", (60, 60, 80)), ("ball", "ball", (50, 50, 50))],
 )
-def test_what_is_told_of_a_body_and_what_lies_in_a_flask_are_one(kind, shape, sizes):
+def test_a_measured_casting_and_a_pattern_in_a_flask_are_the_same_body(kind, shape, sizes):
     """Where a round is round, a casting that is measured and a pattern that lies in the sand are the same body."""
-    told = body.measures(kind, *sizes)
+    found = body.measures(kind, *sizes)
     lies = Body(shape=shape, length_mm=sizes[0], width_mm=sizes[1], height_mm=sizes[2])
-    assert told.volume_cm3 == pytest.approx(lies.volume_cm3, rel=1e-12)
-    assert told.area_cm2 == pytest.approx(lies.area_mm2 / 100, rel=1e-12)
-    assert told.outline_cm2 == pytest.approx(lies.outline_mm2 / 100, rel=1e-12)
+    assert found.volume_cm3 == pytest.approx(lies.volume_cm3, rel=1e-12)
+    assert found.area_cm2 == pytest.approx(lies.area_mm2 / 100, rel=1e-12)
+    assert found.projected_cm2 == pytest.approx(lies.projected_mm2 / 100, rel=1e-12)

@@ -1,4 +1,4 @@
-"""The sand about a pattern, and the smallest flask that leaves it, by hand arithmetic."""
+"""The sand around a pattern, and the smallest flask that leaves it, by hand arithmetic."""
 
 import pytest
 
@@ -8,15 +8,15 @@ from sandmix.mould.clearance import Clearance, Mould
 from sandmix.mould.flask import Flask
 
 BLOCK = Body(shape="box", length_mm=150, width_mm=100, height_mm=40)
-WANTED = Clearance(above_mm=40, below_mm=40, beside_mm=30, between_mm=30)
+NEEDED = Clearance(above_mm=40, below_mm=40, beside_mm=30, between_mm=30)
 
 
 def inside(length, width, drag, cope):
     return Flask(length_mm=length, width_mm=width, drag_depth_mm=drag, cope_depth_mm=cope)
 
 
-def told(wanted):
-    return wanted.above_mm, wanted.below_mm, wanted.beside_mm, wanted.between_mm
+def row_of(needed):
+    return needed.above_mm, needed.below_mm, needed.beside_mm, needed.between_mm
 
 
 @pytest.mark.parametrize(
@@ -30,59 +30,59 @@ def told(wanted):
         (99, (60, 60, 40, 50)),
     ],
 )
-def test_a_heavier_casting_wants_more_sand_about_it(casting, row):
+def test_a_heavier_casting_needs_more_sand_around_it(casting, row):
     """Trade figures, from memory: up to 5 kg 40, 40, 30, 30; to 10 kg 50, 50, 40, 40; 11 to 25 kg 60, 60, 40, 50."""
-    assert told(clearance.wanted(casting)) == row
+    assert row_of(clearance.required(casting)) == row
 
 
-def test_the_home_rule_asks_for_less_and_knows_no_mass():
+def test_the_home_rule_needs_less_whatever_the_mass():
     """40 to 50 above, 25 to 40 below, 25 beside: the low ends, as they are least figures."""
-    assert told(clearance.wanted(1, "home")) == told(clearance.wanted(50, "home")) == (40, 25, 25, 25)
+    assert row_of(clearance.required(1, "home")) == row_of(clearance.required(50, "home")) == (40, 25, 25, 25)
 
 
 def test_the_smallest_flask_is_the_pattern_and_its_sand():
     """150 + 60 by 100 + 60; 40 + 40 deep, and 40 of cope."""
-    assert Mould(BLOCK, 1, 40, WANTED).least() == inside(210, 160, 80, 40)
+    assert Mould(BLOCK, 1, 40, NEEDED).smallest_flask() == inside(210, 160, 80, 40)
 
 
-def test_a_sprue_takes_room_at_one_end():
+def test_a_sprue_takes_up_space_at_one_end():
     """Along the length 30 + 20 more: 260 × 160 = 41 600, and 210 × 210 = 44 100 with the pattern turned."""
-    assert Mould(BLOCK, 1, 40, WANTED, 20).least() == inside(260, 160, 80, 40)
+    assert Mould(BLOCK, 1, 40, NEEDED, 20).smallest_flask() == inside(260, 160, 80, 40)
 
 
 def test_the_parting_shifts_depth_from_drag_to_cope():
-    assert Mould(BLOCK, 1, 10, WANTED).least() == inside(210, 160, 50, 70)
+    assert Mould(BLOCK, 1, 10, NEEDED).smallest_flask() == inside(210, 160, 50, 70)
 
 
 def test_an_open_mould_has_no_cope_and_all_of_the_pattern_in_the_drag():
-    assert Mould(BLOCK, 1, 10, WANTED, is_open=True).least() == inside(210, 160, 80, 0)
+    assert Mould(BLOCK, 1, 10, NEEDED, is_open=True).smallest_flask() == inside(210, 160, 80, 0)
 
 
 def test_several_lie_in_rows_with_sand_between():
     """Four as 2 × 2: 150 + 30 + 150 + 60 by 100 + 30 + 100 + 60 = 390 × 290, 113 100; in one row of four across: 210 × 550, 115 500."""
-    assert Mould(BLOCK, 4, 40, WANTED).least() == inside(390, 290, 80, 40)
+    assert Mould(BLOCK, 4, 40, NEEDED).smallest_flask() == inside(390, 290, 80, 40)
 
 
 def test_sizes_go_up_to_the_next_5_mm():
     odd = Body(shape="box", length_mm=151, width_mm=96, height_mm=41.2)
-    assert Mould(odd, 1, 41.2, WANTED).least() == inside(215, 160, 85, 40)
+    assert Mould(odd, 1, 41.2, NEEDED).smallest_flask() == inside(215, 160, 85, 40)
 
 
-def test_the_room_that_a_flask_leaves():
+def test_the_sand_that_a_flask_leaves():
     """300 × 200: (300 − 150) / 2 = 75 at the ends, (200 − 100) / 2 = 50 at the sides."""
-    room = clearance.room(inside(300, 200, 90, 70), Mould(BLOCK, 1, 30, WANTED))
-    assert (room.ends_mm, room.sides_mm, room.below_mm, room.above_mm) == (75, 50, 60, 60)
-    assert room.lacks(WANTED) == {}
+    margins = clearance.margins(inside(300, 200, 90, 70), Mould(BLOCK, 1, 30, NEEDED))
+    assert (margins.ends_mm, margins.sides_mm, margins.below_mm, margins.above_mm) == (75, 50, 60, 60)
+    assert margins.lacks(NEEDED) == {}
 
 
-def test_what_it_lacks_where():
+def test_what_is_missing_where():
     """Turned or not, 200 × 150 is too narrow: (200 − 150) / 2 = 25, (150 − 100) / 2 = 25; 60 − 40 = 20 below; 30 above."""
-    room = clearance.room(inside(200, 150, 60, 30), Mould(BLOCK, 1, 40, WANTED))
-    assert room.lacks(WANTED) == {"above": 10, "below": 20, "at the ends": 5, "at the sides": 5}
-    assert "above" not in room.lacks(WANTED, is_open=True)
+    margins = clearance.margins(inside(200, 150, 60, 30), Mould(BLOCK, 1, 40, NEEDED))
+    assert margins.lacks(NEEDED) == {"above": 10, "below": 20, "at the ends": 5, "at the sides": 5}
+    assert "above" not in margins.lacks(NEEDED, is_open=True)
 
 
 def test_the_pattern_is_turned_where_that_suits():
-    room = clearance.room(inside(160, 210, 80, 40), Mould(BLOCK, 1, 40, WANTED))
-    assert (room.layout.along_mm, room.layout.across_mm) == (100, 150)
-    assert room.lacks(WANTED) == {}
+    margins = clearance.margins(inside(160, 210, 80, 40), Mould(BLOCK, 1, 40, NEEDED))
+    assert (margins.layout.along_mm, margins.layout.across_mm) == (100, 150)
+    assert margins.lacks(NEEDED) == {}

@@ -36,11 +36,11 @@ def test_one_board_ripped_in_two_strips():
 
 
 @pytest.mark.parametrize("short", [board(182, 1081), board(183, 1080)])
-def test_a_board_a_millimetre_too_small_does_not_do(short):
+def test_a_board_a_millimetre_too_small_is_not_enough(short):
     assert cutting.plan(TWO_HALVES, [short]).missing
 
 
-def test_several_alike_are_numbered():
+def test_several_equal_boards_are_numbered():
     """One strip of 100 mm a board: 1072 + 9 fills the first, the cope goes into the second."""
     plan = cutting.plan(TWO_HALVES, [board(100, 1081, count=3)])
     assert plan.missing == ()
@@ -48,7 +48,7 @@ def test_several_alike_are_numbered():
     assert {cut.board for cut in plan.cuts} == {"ply (1)", "ply (2)"}
 
 
-def test_no_plan_begins_fewer_boards_than_their_area_allows():
+def test_no_plan_uses_fewer_boards_than_their_area_allows():
     """Walls of 2 × 1072 × 90 on average = 192 960 mm2; boards of 100 × 600 = 60 000: four at least. A side and an end fill one: 336 + 3 + 200."""
     plan = cutting.plan(TWO_HALVES, [board(100, 600, count=6)])
     assert (plan.boards, plan.fewest, plan.missing) == (4, 4, ())
@@ -62,7 +62,7 @@ def test_what_can_not_be_cut_is_named():
     assert (none.boards, none.fewest, len(none.missing)) == (0, 0, 8)
 
 
-def test_one_thickness_a_flask_and_the_one_that_suffices():
+def test_a_flask_has_boards_of_one_thickness_and_of_one_that_is_enough():
     plan = cutting.plan(TWO_HALVES, [board(100, 500, thick=12.0), board(200, 1300, thick=15.0, name="thick")])
     assert plan.thickness_mm == 15
     assert {cut.board for cut in plan.cuts} == {"thick"}

@@ -12,13 +12,23 @@ def test_both_halves_count():
     assert BOX.area_l_per_mm == pytest.approx(0.12)
 
 
-def test_spare_comes_on_top():
+def test_the_spare_is_added():
     assert flask.make_kg(20, 0.25) == 25
 
 
-def test_loose_sand_takes_more_room_by_its_compactability():
+def test_loose_sand_takes_up_more_space_by_its_compactability():
     """31 kg at 1.55 is 20 L rammed; at 50 % compactability 40 L loose."""
     assert flask.loose_l(31, 1.55, 0.5) == pytest.approx(40)
+
+
+def test_filler_replaces_sand_with_its_spare():
+    """7.5 kg with a quarter of spare are 6 kg rammed: 4 L at 1.5."""
+    assert flask.filler_for_l(7.5, 1.5, 0.25) == pytest.approx(4)
+
+
+def test_a_half_weighs_its_volume_in_rammed_sand():
+    """0.12 L/mm × 150 mm × 1.5 = 27 kg; × 50 mm = 9 kg."""
+    assert flask.halves_kg(BOX, 1.5) == pytest.approx((27, 9))
 
 
 def test_the_flask_that_fits_keeps_depths_and_proportions():
@@ -27,7 +37,7 @@ def test_the_flask_that_fits_keeps_depths_and_proportions():
     assert flask.length_that_fits_mm(BOX, heap_kg=full / 4, rammed_kg_l=1.5, spare=0.2, taken_l=0) == pytest.approx(200)
 
 
-def test_what_pattern_and_filler_take_is_filled_without_sand():
+def test_pattern_and_filler_take_the_place_of_sand():
     assert flask.length_that_fits_mm(BOX, heap_kg=15 * 1.5, rammed_kg_l=1.5, spare=0, taken_l=9) == pytest.approx(400)
     assert flask.length_that_fits_mm(
         BOX, heap_kg=15 * 1.5 / 4, rammed_kg_l=1.5, spare=0, taken_l=2.25

@@ -1,7 +1,7 @@
-"""A shape from above, from the front and from the right, as outlines; out of what rays from above met, so that no facet is looked at again.
+"""A shape seen from above, from the front and from the right, as outlines drawn from the crossings of rays from above.
 
-A ray stands for a cell from below its lowest to above its highest point. What is thinner than a cell may be missed; the outermost lines lie
-on the shape's own box. Source: ray_casting.
+Each ray represents a cell of its grid. What is thinner than a cell may be missed; the outermost lines lie on the shape's own box.
+Source: ray_casting.
 """
 
 from __future__ import annotations
@@ -23,9 +23,9 @@ Cells = list[bytearray]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class View:
-    """One view: how wide and how high its box is, and closed loops in it from the lower left, in the unit of the shape.
+    """One view: width and height of its box, and closed loops in it from the lower left, in the unit of the shape.
 
-    What lies within an odd number of loops belongs to the shape.
+    What lies inside an odd number of loops belongs to the shape.
     """
 
     wide: float
@@ -33,20 +33,20 @@ class View:
     loops: tuple[Loop, ...]
 
 
-def views(seen: Rays, wide: float, deep: float, tall: float) -> tuple[View, View, View]:
-    """Return the views from above, from the front and from the right of what *seen* saw; the box is *wide*, *deep* and *tall*."""
-    side = seen.cell**0.5
-    ahead = len(seen.met) // seen.across
+def views(rays: Rays, wide: float, deep: float, tall: float) -> tuple[View, View, View]:
+    """Return the views from above, from the front and from the right of the shape that the *rays* cross; its box is *wide*, *deep* and *tall*."""
+    side = rays.cell**0.5
+    ahead = len(rays.crossings) // rays.across
     up = max(1, min(MOST_UP, ceil(tall / side)))
     step = tall / up
-    above = [bytearray(seen.across) for _ in range(ahead)]
-    front = [bytearray(seen.across) for _ in range(up)]
+    above = [bytearray(rays.across) for _ in range(ahead)]
+    front = [bytearray(rays.across) for _ in range(up)]
     right = [bytearray(ahead) for _ in range(up)]
-    for at, crossings in enumerate(seen.met):
-        row, column = divmod(at, seen.across)
+    for at, crossings in enumerate(rays.crossings):
+        row, column = divmod(at, rays.across)
         for low, high in _within(crossings):
             above[row][column] = 1
-            first, last = _cells_of(low * seen.step / step, high * seen.step / step, up)
+            first, last = _cells_of(low * rays.step / step, high * rays.step / step, up)
             for level in range(first, last):
                 front[level][column] = right[level][row] = 1
     return (
@@ -57,7 +57,7 @@ def views(seen: Rays, wide: float, deep: float, tall: float) -> tuple[View, View
 
 
 def _within(crossings: Sequence[tuple[int, int, int]]) -> Iterator[tuple[int, int]]:
-    """Where a ray is inside, from which depth to which."""
+    """The depths between which a ray is inside."""
     depth = 0
     for (start, enters, _), (end, _, _) in pairwise(crossings):
         depth += 1 if enters else -1
@@ -66,7 +66,7 @@ def _within(crossings: Sequence[tuple[int, int, int]]) -> Iterator[tuple[int, in
 
 
 def _cells_of(low: float, high: float, count: int) -> tuple[int, int]:
-    """The cells whose middles lie between, or that of the middle between where there are none."""
+    """The cells whose middles lie between two depths, or else the one cell of the depth halfway."""
     first, last = ceil(low - 0.5), ceil(high - 0.5)
     if first >= last:
         first = int((low + high) / 2)
@@ -76,10 +76,10 @@ def _cells_of(low: float, high: float, count: int) -> tuple[int, int]:
 
 
 def _view(cells: Cells, across: float, up: float, wide: float, high: float) -> View:
-    """The view of these cells, coarser until it has few enough corners."""
+    """The view of these cells, made coarser until it has few enough corners."""
     loops = outlines(cells)
     while sum(len(loop) for loop in loops) > MOST_CORNERS:
-        cells, across, up = _halved(cells), 2 * across, 2 * up
+        cells, across, up = _coarser(cells), 2 * across, 2 * up
         loops = outlines(cells)
     columns = [x for loop in loops for x, _ in loop]
     rows = [y for loop in loops for _, y in loop]
@@ -88,7 +88,7 @@ def _view(cells: Cells, across: float, up: float, wide: float, high: float) -> V
 
 
 class _Scale:
-    """Cells along one side as lengths; the outermost lines lie on the box where they are within a cell of it."""
+    """Cells along one side as lengths; an outermost line less than a cell from the box lies on it."""
 
     def __init__(self, found: list[float], cell: float, box: float) -> None:
         self.cell, self.box = cell, box
@@ -103,8 +103,8 @@ class _Scale:
         return min(length, self.box)
 
 
-def _halved(cells: Cells) -> Cells:
-    """Cells twice as large, each of the shape where one in it is."""
+def _coarser(cells: Cells) -> Cells:
+    """Cells twice as large, each in the shape where one of the smaller cells is."""
     rows = []
     for lower in range(0, len(cells), 2):
         both = [a | b for a, b in zip(cells[lower], cells[min(lower + 1, len(cells) - 1)], strict=True)]
@@ -113,7 +113,7 @@ def _halved(cells: Cells) -> Cells:
 
 
 def outlines(cells: Sequence[bytes | bytearray]) -> list[Loop]:
-    """Return the loops around the cells that are not 0, in cells from the lower left; steps are cut across at half a cell.
+    """Return the loops around the cells that are not 0, in cells from the lower left; corners are cut off halfway along the cell.
 
     >>> outlines([bytes([1, 1])])
     [((0.5, 0.0), (1.5, 0.0), (2.0, 0.5), (1.5, 1.0), (0.5, 1.0), (0.0, 0.5))]
@@ -135,7 +135,7 @@ def outlines(cells: Sequence[bytes | bytearray]) -> list[Loop]:
 
 
 def _edges(cells: Sequence[bytes | bytearray]) -> dict[tuple[int, int], list[tuple[int, int]]]:
-    """The sides of cells on the rim, from which corner to which, the shape on the left."""
+    """The sides of cells on the rim, from corner to corner, with the shape on the left."""
     found: dict[tuple[int, int], list[tuple[int, int]]] = {}
     empty = bytes(len(cells[0]))
     for y, row in enumerate(cells):
@@ -156,7 +156,7 @@ def _edges(cells: Sequence[bytes | bytearray]) -> dict[tuple[int, int], list[tup
 
 
 def _without_straight(loop: list[Place]) -> Loop:
-    """The same without places that lie on a straight line between their neighbours."""
+    """The same without points that lie on a straight line between their neighbours."""
     kept = []
     for (ax, ay), (bx, by), (cx, cy) in zip(loop[-1:] + loop[:-1], loop, loop[1:] + loop[:1], strict=True):
         if (bx - ax) * (cy - by) != (by - ay) * (cx - bx):

@@ -1,15 +1,14 @@
-"""Whether a shape is closed, of how many shells it is, where its holes are; and mending what can be mended without guessing.
+"""The topology of a shape: is it closed, what are its shells and holes; and repair of what can be repaired without guessing.
 
-Each facet runs around three edges. On a closed shape every edge is run along as often one way as the other. That is told without keeping an
-edge: each corner gets a large number r of its own, and (ra - rb)(rb - rc)(rc - ra) summed over the facets is a sum over edges of something that
-changes its sign with the direction, so it is 0 where all are paired. Otherwise it is not, but for a chance below 1 in 10^17.
+Each facet passes along three edges. On a closed shape every edge is passed as often one way as the other. This is checked without storing the
+edges: each corner gets a large number r of its own, and (ra - rb)(rb - rc)(rc - ra) summed over the facets is a sum over the edges of a term that
+changes its sign with the direction. So it is 0 where all edges are paired; otherwise the chance that it is 0 is below 1 in 10^17.
 Source: schwartz_zippel.
 """
 
 from __future__ import annotations
 
 from array import array
-from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from sandmix.mesh.facets import Facets
@@ -23,7 +22,7 @@ MOST_TO_JOIN = 300_000
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Hole:
-    """One hole: how many open edges run around it, and the two ends of its box."""
+    """One hole: how many open edges surround it, and two opposite corners of its box."""
 
     edges: int
     low: tuple[float, float, float]
@@ -31,11 +30,11 @@ class Hole:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Seams:
-    """What was found: whether it is closed, the shell of each corner (its first corner), and where it is open.
+class Topology:
+    """Whether a shape is closed, the shell of each corner (named by its first corner), and where it is open.
 
-    ``joined`` is how far apart corners lay that were taken as one, ``turned`` how many facets were turned over.
-    ``twisted`` counts edges that two facets run along the same way, ``crowded`` those where more than two facets meet and don't pair.
+    ``joined`` is the distance within which corners were joined, ``turned`` how many facets were turned over. ``twisted`` counts edges that two
+    facets pass the same way, ``crowded`` edges of more than two facets that don't pair.
     """
 
     facets: Facets
@@ -48,35 +47,35 @@ class Seams:
     turned: int = 0
 
 
-def look(facets: Facets) -> Seams:
-    """Return the seams of *facets*, mended where that needs no guessing: corners a hair apart joined, facets turned to their neighbours."""
-    found = _looked(facets)
+def topology_of(facets: Facets) -> Topology:
+    """Return the topology of *facets*, repaired where that needs no guessing: close corners joined, facets turned like their neighbours."""
+    found = _examined(facets)
     if found.closed:
         return found
-    reach = max(max(values) - min(values) for values in (facets.xs, facets.ys, facets.zs))
+    size = max(facets.box)
     open_edges = _unpaired(facets)
     for share in JOINED_AT:
         ends = {corner for edge, count in open_edges.items() if count % 2 for corner in _ends(edge)}
         if not 0 < len(ends) <= MOST_TO_JOIN:
             break
-        moved = _joined(facets, sorted(ends), share * reach)
+        moved = _joined(facets, sorted(ends), share * size)
         if moved is None:
             continue
-        looked = _looked(moved)
-        if looked.closed:
-            return replace(looked, joined=share * reach)
+        examined = _examined(moved)
+        if examined.closed:
+            return replace(examined, joined=share * size)
         after = _unpaired(moved)
         if not any(count % 2 for count in after.values()) and (turned := _turned(moved)):
-            return replace(turned, joined=share * reach)
+            return replace(turned, joined=share * size)
     if not any(count % 2 for count in open_edges.values()) and (turned := _turned(facets)):
         return turned
-    return _opened(found, open_edges)
+    return _with_holes(found, open_edges)
 
 
-def numbers(count: int) -> array[int]:
-    """Return *count* large numbers without any order that a shape could have, always the same.
+def pseudo_random(count: int) -> array[int]:
+    """Return *count* large pseudo-random numbers, always the same ones.
 
-    >>> len(set(numbers(1000)))
+    >>> len(set(pseudo_random(1000)))
     1000
     """
     state, made = 88172645463325252, array("q")
@@ -86,17 +85,12 @@ def numbers(count: int) -> array[int]:
     return made
 
 
-def thirds(corners: array[int]) -> Iterator[tuple[int, int, int]]:
-    """Yield the three corners of each facet."""
-    one = iter(corners)
-    return zip(one, one, one, strict=True)
-
-
-def _looked(facets: Facets) -> Seams:
+def _examined(facets: Facets) -> Topology:
+    """The shells, and whether every edge is paired."""
     count = len(facets.xs)
-    large, parent = numbers(count), array("I", range(count))
+    large, parent = pseudo_random(count), array("I", range(count))
     total = 0
-    for a, b, c in thirds(facets.corners):
+    for a, b, c in facets.triples():
         ra = large[a]
         rb = large[b]
         rc = large[c]
@@ -107,11 +101,11 @@ def _looked(facets: Facets) -> Seams:
             _unite(parent, a, b, c)
     for corner in range(count):
         parent[corner] = parent[parent[corner]]
-    return Seams(facets=facets, closed=total == 0, shell_of=parent)
+    return Topology(facets=facets, closed=total == 0, shell_of=parent)
 
 
 def _unite(parent: array[int], a: int, b: int, c: int) -> None:
-    """Make the three of one shell: every corner's parent is a smaller number, or itself."""
+    """Put the three corners into one shell: the parent of every corner is a smaller number, or itself."""
     roots = []
     for corner in (a, b, c):
         root = corner
@@ -126,15 +120,15 @@ def _unite(parent: array[int], a: int, b: int, c: int) -> None:
 
 
 def _unpaired(facets: Facets) -> dict[int, int]:
-    """The edges that are not run along as often one way as the other, and by how much.
+    """The edges that are not passed as often one way as the other, and the difference.
 
-    Looked through in parts, so that no more than a part of them is kept at a time.
+    This is done in several parts, so that only a part of the edges is in memory at a time.
     """
     parts = 1 + len(facets.corners) // _EDGES_AT_ONCE
     found: dict[int, int] = {}
     for part in range(parts):
         balance: dict[int, int] = {}
-        for a, b, c in thirds(facets.corners):
+        for a, b, c in facets.triples():
             for one, other in ((a, b), (b, c), (c, a)):
                 if (one + other) % parts == part and one != other:
                     key, step = (one << 32 | other, 1) if one < other else (other << 32 | one, -1)
@@ -152,7 +146,7 @@ def _ends(edge: int) -> tuple[int, int]:
 
 
 def _joined(facets: Facets, ends: list[int], reach: float) -> Facets | None:
-    """The same with corners among *ends* that lie within *reach* of each other made one; None where there are none."""
+    """The same with corners among *ends* joined that lie within *reach* of each other; None where there are none."""
     xs, ys, zs = facets.xs, facets.ys, facets.zs
     cell = 2 * reach
     if not cell > 0:
@@ -180,15 +174,15 @@ def _joined(facets: Facets, ends: list[int], reach: float) -> Facets | None:
     return replace(facets, corners=corners)
 
 
-def _turned(facets: Facets) -> Seams | None:
-    """The same with facets turned so that neighbours agree; None where it is too large, more than two meet, or it is one-sided."""
+def _turned(facets: Facets) -> Topology | None:
+    """The same with facets turned so that neighbours agree; None where it is too large, an edge has more than two facets, or it is one-sided."""
     count = len(facets)
     if count > MOST_TO_TURN:
         return None
-    parent, unlike = array("I", range(count)), bytearray(count)
+    parent, opposite = array("I", range(count)), bytearray(count)
     first: dict[int, tuple[int, int]] = {}
     done = set[int]()
-    for facet, (a, b, c) in enumerate(thirds(facets.corners)):
+    for facet, (a, b, c) in enumerate(facets.triples()):
         if a == b or b == c or c == a:
             continue
         for one, other in ((a, b), (b, c), (c, a)):
@@ -201,49 +195,49 @@ def _turned(facets: Facets) -> Seams | None:
                 continue
             done.add(key)
             neighbour, its_way = first.pop(key)
-            if not _agree(parent, unlike, facet, neighbour, way == its_way):
+            if not _agree(parent, opposite, facet, neighbour, way == its_way):
                 return None
-    flips = bytearray(_root(parent, unlike, facet)[1] for facet in range(count))
+    flips = bytearray(_root(parent, opposite, facet)[1] for facet in range(count))
     votes: dict[int, list[int]] = {}
     for facet in range(count):
-        vote = votes.setdefault(_root(parent, unlike, facet)[0], [0, 0])
+        vote = votes.setdefault(_root(parent, opposite, facet)[0], [0, 0])
         vote[flips[facet]] += 1
     corners, turned = array("I"), 0
-    for facet, (a, b, c) in enumerate(thirds(facets.corners)):
-        kept, flipped = votes[_root(parent, unlike, facet)[0]]
+    for facet, (a, b, c) in enumerate(facets.triples()):
+        kept, flipped = votes[_root(parent, opposite, facet)[0]]
         if flips[facet] != (flipped > kept):
             turned += 1
             corners.extend((a, c, b))
         else:
             corners.extend((a, b, c))
-    looked = _looked(replace(facets, corners=corners))
-    return replace(looked, turned=turned) if looked.closed else None
+    examined = _examined(replace(facets, corners=corners))
+    return replace(examined, turned=turned) if examined.closed else None
 
 
-def _root(parent: array[int], unlike: bytearray, facet: int) -> tuple[int, int]:
-    """The facet that stands for all that hang together with this one, and whether this one faces unlike it."""
+def _root(parent: array[int], opposite: bytearray, facet: int) -> tuple[int, int]:
+    """The facet that represents all that are connected to this one, and whether this one faces the other way."""
     path = []
     while parent[facet] != facet:
         path.append(facet)
         facet = parent[facet]
     odd = 0
     for step in reversed(path):
-        odd ^= unlike[step]
-        parent[step], unlike[step] = facet, odd
+        odd ^= opposite[step]
+        parent[step], opposite[step] = facet, odd
     return facet, odd
 
 
-def _agree(parent: array[int], unlike: bytearray, one: int, other: int, differ: bool) -> bool:
-    """Note that two neighbours face alike or not; False where that contradicts what is known."""
-    (root, odd), (its_root, its_odd) = _root(parent, unlike, one), _root(parent, unlike, other)
+def _agree(parent: array[int], opposite: bytearray, one: int, other: int, differ: bool) -> bool:
+    """Note whether two neighbours face different ways; False where that contradicts what is known."""
+    (root, odd), (its_root, its_odd) = _root(parent, opposite, one), _root(parent, opposite, other)
     if root == its_root:
         return odd ^ its_odd == differ
-    parent[root], unlike[root] = its_root, odd ^ its_odd ^ differ
+    parent[root], opposite[root] = its_root, odd ^ its_odd ^ differ
     return True
 
 
-def _opened(found: Seams, open_edges: dict[int, int]) -> Seams:
-    """The same with its holes: open edges that hang together."""
+def _with_holes(found: Topology, open_edges: dict[int, int]) -> Topology:
+    """The same with its holes: each is a set of connected open edges."""
     facets = found.facets
     above: dict[int, int] = {}
 

@@ -5,7 +5,7 @@ import math
 import pytest
 from shapes import ball, binary, cube, inward, moved, ring
 
-from sandmix.mesh import projected_area, rays, solid, stl
+from sandmix.mesh import rays, solid, stl, views
 
 
 def seen(triangles, up="+z"):
@@ -26,19 +26,19 @@ def reach(view):
 
 
 def test_one_cell_is_a_square_with_its_corners_cut_off_half_way():
-    assert set(projected_area.outlines([b"\1"])[0]) == {(0.5, 0.0), (1.0, 0.5), (0.5, 1.0), (0.0, 0.5)}
+    assert set(views.outlines([b"\1"])[0]) == {(0.5, 0.0), (1.0, 0.5), (0.5, 1.0), (0.0, 0.5)}
 
 
 def test_a_hole_is_a_loop_of_its_own_that_runs_the_other_way():
     """Three by three cells without the middle one: 9 less four corners of 1/8 outside, and 1/2 in the hole."""
-    loops = projected_area.outlines([b"\1\1\1", b"\1\0\1", b"\1\1\1"])
+    loops = views.outlines([b"\1\1\1", b"\1\0\1", b"\1\1\1"])
     assert len(loops) == 2
-    whole = projected_area.View(wide=3, high=3, loops=tuple(loops))
+    whole = views.View(wide=3, high=3, loops=tuple(loops))
     assert area(whole) == 9 - 4 / 8 - 1 / 2
 
 
 def test_nothing_has_no_outline():
-    assert projected_area.outlines([b"\0\0"]) == []
+    assert views.outlines([b"\0\0"]) == []
 
 
 @pytest.mark.parametrize("up", rays.DIRECTIONS)
@@ -106,15 +106,15 @@ def test_a_view_of_many_pieces_is_drawn_coarser():
     pins = [facet for i in range(40) for j in range(40) for facet in cube(1.0, (2.0 * i, 2.0 * j, 0.0))]
     above, front, _ = seen(pins)
     for view in (above, front):
-        assert sum(len(loop) for loop in view.loops) <= projected_area.MOST_CORNERS
+        assert sum(len(loop) for loop in view.loops) <= views.MOST_CORNERS
     assert reach(above) == (0, 79, 0, 79)
 
 
 def test_what_lies_far_from_the_box_is_not_stretched_to_it():
     """Rays that miss a needle leave the outline where they saw it."""
     met = [[(0, 1, 0), (10, 0, 0)] if at % 10 < 5 else [] for at in range(100)]
-    above, front, _ = projected_area.views(
-        rays.Rays(across=10, cell=1.0, step=1.0, bottom=0.0, met=met), wide=9.5, deep=10.0, tall=10.0
+    above, front, _ = views.views(
+        rays.Rays(across=10, cell=1.0, step=1.0, bottom=0.0, crossings=met), wide=9.5, deep=10.0, tall=10.0
     )
     assert reach(above) == (0, 5, 0, 10)
     assert reach(front) == (0, 5, 0, 10)

@@ -1,6 +1,6 @@
-"""What rays along an axis find of a parting: how high they enter what is solid and leave it, and the gaps between one part and another.
+"""Partings by rays along an axis: the heights at which rays enter and leave the solid, and the gaps between one part of it and another.
 
-A gap that one part lies over and another under holds its sand however the parting is stepped. Source: ray_casting.
+The sand in a gap with solid above and below is held, however the parting is stepped. Source: ray_casting.
 """
 
 from __future__ import annotations
@@ -16,11 +16,11 @@ from sandmix.mesh.shells import TOUCHING, turned
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class PartingCut:
-    """A flat parting at one height above the lowest point, in the file's unit: what is undercut, and the roofs over the metal.
+class Parting:
+    """A flat parting at one height above the lowest point, in the file's unit: the undercut, and the roof over the metal.
 
-    ``roof`` is what faces up on or above the parting and ``roof_moment`` the sum of its area times its height; ``floor`` and ``floor_moment`` what
-    faces down on or below it, which is the roof when the shape lies the other way up.
+    ``roof`` is the projected area that faces up on or above the parting, and ``roof_moment`` the sum of area times height. ``floor`` and
+    ``floor_moment`` are the same for what faces down on or below it, which is the roof when the shape is turned over.
     """
 
     height: float
@@ -33,20 +33,20 @@ class PartingCut:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Hidden:
-    """The gaps that other parts lie over and under: their area, how far that may be off, and area times height of their floors and their roofs.
+    """The gaps with solid above and below: their area and its error bound, and the moments (area times height) of the faces below and above them.
 
-    The sand of a gap goes with one half or the other, however the parting is stepped, and one of its two faces holds it.
+    However the parting is stepped, the sand of a gap goes with one half or the other, and one of its two faces holds it.
     """
 
     area: float
-    off: float
+    error: float
     up_moment: float
     down_moment: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RayCrossings:
-    """How high rays enter what is solid and leave it, in order, what overlaps or touches taken as one; and what they find hidden."""
+    """The heights at which rays enter and leave the solid, in order, overlapping and touching parts taken as one; and the hidden gaps."""
 
     cell: float
     enters: list[float]
@@ -54,14 +54,14 @@ class RayCrossings:
     hidden: Hidden
 
     @property
-    def seen(self) -> float:
-        """All that is seen from both ends, and between."""
+    def projected(self) -> float:
+        """The projected area of all that faces up or down."""
         return self.cell * (len(self.enters) + len(self.leaves))
 
-    def cut(self, at: float, near: float) -> PartingCut:
-        """The parting at *at*, by the rays alone."""
+    def parting(self, at: float, near: float) -> Parting:
+        """Return the parting at *at*; heights closer than *near* count as one."""
         below, floor = bisect(self.leaves, at - near), bisect(self.enters, at + near)
-        return PartingCut(
+        return Parting(
             height=at,
             undercut=self.cell * (below + len(self.enters) - floor),
             roof=self.cell * (len(self.leaves) - below),
@@ -71,14 +71,14 @@ class RayCrossings:
         )
 
 
-def met(seen: Rays | None, signs: Mapping[int, int]) -> RayCrossings | None:
-    """What the rays met along an axis, from the shape's lowest point; None without rays."""
-    if seen is None:
+def ray_crossings(rays: Rays | None, signs: Mapping[int, int]) -> RayCrossings | None:
+    """Return the crossings along an axis, with heights from the lowest point of the shape; None without rays."""
+    if rays is None:
         return None
-    seen = turned(seen, {shell: sign or 1 for shell, sign in signs.items()})
+    rays = turned(rays, {shell: sign or 1 for shell, sign in signs.items()})
     enters, leaves, again = array("q"), array("q"), []
     up = down = 0
-    for crossings in seen.met:
+    for crossings in rays.crossings:
         inside, left, between = 0, None, 0
         for depth, goes_in, shell in crossings:
             if not signs.get(shell):
@@ -93,13 +93,13 @@ def met(seen: Rays | None, signs: Mapping[int, int]) -> RayCrossings | None:
         if left is not None:
             leaves.append(left)
         again.append(float(between))
-    unit = seen.cell * seen.step
-    step = seen.step
+    unit = rays.cell * rays.step
+    step = rays.step
     return RayCrossings(
-        cell=seen.cell,
+        cell=rays.cell,
         enters=sorted(step * depth for depth in enters),
         leaves=sorted(step * depth for depth in leaves),
         hidden=Hidden(
-            area=seen.cell * math.fsum(again), off=seen.bound(again), up_moment=unit * up, down_moment=unit * down
+            area=rays.cell * math.fsum(again), error=rays.bound(again), up_moment=unit * up, down_moment=unit * down
         ),
     )

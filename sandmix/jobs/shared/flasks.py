@@ -1,0 +1,53 @@
+"""Remarks that *fit* and *flask* share: on the sand, on the cope and on the load to lift."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from sandmix.asking.form import R
+from sandmix.asking.job import Computed
+from sandmix.mould import walls
+from sandmix.mould.flask import Flask
+
+ONE_LIFTS_KG, STRONG_LIFTS_KG = 16.0, 25.0
+"""Guideline figures at waist height and close to the body (hse_lifting)."""
+SHALLOW_COPE_MM = 40.0
+FILLER = f"at least {walls.FILLER_FROM_CAVITY_MM:g} mm from the cavity"
+BARS = f"at least {walls.BAR_FROM_PATTERN_MM:g} mm from the pattern"
+
+
+def of_the_spare(computed: Computed[R], heap_kg: float) -> Iterable[str]:
+    """Say so where the heap is short, but covers what is rammed in."""
+    if heap_kg >= computed.number("rammed_kg"):
+        yield (
+            f"The heap covers the {computed.text('rammed_kg')} that are rammed in, but leaves nothing in reserve for "
+            "spills."
+        )
+
+
+def of_the_cope(inside: Flask) -> Iterable[str]:
+    """Say what an open top means, and warn of a shallow cope."""
+    if inside.cope_depth_mm == 0:
+        yield "An open-top mould has no cope and no weights, and the top of the casting stays rough."
+    elif inside.cope_depth_mm < SHALLOW_COPE_MM:
+        yield f"A cope of less than {SHALLOW_COPE_MM:g} mm is shallow: metal can break out above the casting."
+
+
+def of_the_load(computed: Computed[R]) -> Iterable[str]:
+    """Say when the halves, or the cope alone, are more than a guideline figure."""
+    both, cope = computed.number("both_kg"), computed.number("cope_kg")
+    if both > ONE_LIFTS_KG:
+        above = (
+            f"both guideline figures, about {ONE_LIFTS_KG:g} and {STRONG_LIFTS_KG:g} kg"
+            if both > STRONG_LIFTS_KG
+            else f"the lower guideline figure, about {ONE_LIFTS_KG:g} kg"
+        )
+        yield (
+            f"Both halves weigh {computed.text('both_kg')}, which is above {above}. Turn them over with two people, or "
+            "ram the mould where it will be poured."
+        )
+    if cope > ONE_LIFTS_KG:
+        yield (
+            f"The cope alone holds {computed.text('cope_kg')} of sand, and you lift it at arm's length: lift it with two "
+            "people."
+        )
