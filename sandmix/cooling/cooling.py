@@ -165,7 +165,7 @@ class _Solution:
         notes = self.notes
         notes["times_s"].append(step.time_s)
         before_c = notes["middle_c"][-1] if notes["middle_c"] else self.case.pour_temp_c
-        notes["middle_c"].append(min(before_c, _at_the_middle(temperatures, self.centres)))
+        notes["middle_c"].append(min(before_c, temperatures[0]))
         notes["frozen_mm"].append(1000 * self._frozen_m())
         notes["dry_mm"].append(1000 * self._dry_m())
         notes["metal_j_m2"].append(self.cells.heat_j(0, edge) / self.unit)
@@ -296,10 +296,3 @@ def _resistance(r0: float, r1: float, n: float) -> float:
     if abs(n - 1) < 1e-9:
         return math.log(r1 / r0)
     return float(r1 ** (1 - n) - r0 ** (1 - n)) / (1 - n)
-
-
-def _at_the_middle(temperatures: list[float], centres: list[float]) -> float:
-    """The temperature at r = 0 of the parabola with no slope there through the two innermost cells."""
-    first, second = temperatures[0], temperatures[1]
-    near, far = centres[0] ** 2, centres[1] ** 2
-    return first + (first - second) * near / (far - near)

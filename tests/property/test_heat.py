@@ -19,7 +19,6 @@ from sandmix.materials.metals import METALS, thermal
 from sandmix.materials.sands_and_clays import SANDS_FOR_HEAT
 
 GRID_ERRS = 0.005
-MIDDLE_OVERSHOOTS_C = 3.0  # in a pure metal, on the rough grid; tests/unit/cooling/test_cooling.py checks the fine grid
 few = examples(30)
 fewer = examples(15)
 CONTACT = st.floats(40, 5000) | st.just(PERFECT)
@@ -124,10 +123,7 @@ def test_cooling_freezing_and_drying_never_reverse(case):
     for rising in (cooling.times_s, cooling.frozen_mm, cooling.dry_mm, cooling.gone_j_m2):
         slack = 1e-6 * max(rising)
         assert all(later >= sooner - slack for sooner, later in itertools.pairwise(rising))
-    assert all(
-        later <= sooner + MIDDLE_OVERSHOOTS_C
-        for sooner, later in zip(cooling.middle_c, cooling.middle_c[1:], strict=False)
-    )
+    assert all(later <= sooner for sooner, later in itertools.pairwise(cooling.middle_c))
     assert max(cooling.peaks_c) <= case.pour_temp_c + 1e-6
     assert min(cooling.peaks_c) >= 20 - 1e-6
 
