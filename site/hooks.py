@@ -12,9 +12,9 @@ from mkdocs.structure.files import File
 import draw
 import draw_answer
 import draw_book
-import draw_bookjob
 import draw_defects
 import draw_icons
+import draw_job_book
 import draw_patterns
 import draw_tag
 import draw_words
@@ -75,7 +75,7 @@ def on_page_content(html: str, page: Any, config: Any, files: Any) -> str:
     """Replace each marker with what is drawn from the library's description."""
     html = MARKER.sub(lambda found: DRAWN[found[1]](*(part for part in (found[2],) if part)), html)
     job = page.meta.get("job")
-    return draw.page(job) + draw_bookjob.for_job(job) + draw_patterns.for_job(job) + html if job else html
+    return draw.page(job) + draw_job_book.for_job(job) + draw_patterns.for_job(job) + html if job else html
 
 
 def on_env(env: Any, config: Any, files: Any) -> Any:

@@ -21,7 +21,7 @@ import { Timeline } from "./timeline.js";
 const KEPT_WORDS = {
   promised: "This browser has promised not to clear the books when space runs short.",
   refused:
-    "This browser has not promised to keep the books: it may clear them when space runs short, or when nobody opens the site for weeks. An exported file is safe from that.",
+    "This browser has not promised to keep the books: it may delete them when space runs short, or when nobody opens the site for weeks. It cannot delete an exported file.",
   unknown: "The books are kept in this browser, on this device.",
   memory:
     "This browser refuses to keep books: what you write is gone when you close the page. Export it before you do that.",

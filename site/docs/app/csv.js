@@ -43,6 +43,6 @@ function cell(value) {
   if (value === null || value === undefined) return "";
   if (typeof value === "number") return String(value);
   const text = typeof value === "string" ? value : JSON.stringify(value);
-  const safe = /^[=+\-@\t\r]/.test(text) ? `'${text}` : text;
-  return /[",\r\n]/.test(safe) ? `"${safe.replaceAll('"', '""')}"` : safe;
+  const plain = /^[=+\-@\t\r]/.test(text) ? `'${text}` : text;
+  return /[",\r\n]/.test(plain) ? `"${plain.replaceAll('"', '""')}"` : plain;
 }

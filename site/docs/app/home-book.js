@@ -55,7 +55,7 @@ async function askAgain(shelf, book, card) {
     await shelf.keepAnswer(book, whole.events.length, answer);
     showBook(card, { answer, at: Date.now() });
   } catch {
-    fill(card, { sentence: "The calculator did not start here. The book itself is safe." });
+    fill(card, { sentence: "The calculator did not start here. The book itself is not lost." });
   }
 }
 
