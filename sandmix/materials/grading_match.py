@@ -86,21 +86,21 @@ def _solved(
 ) -> list[float]:
     """Return what is taken of each lot per kilogram of grain; the unknowns are z, t times make_kg, the distance, and the fullest sieve."""
     blank = [0.0] * len(lots)
-    rows = [Row(name="grain", parts=[*(lot.grain for lot in lots), 0, 0, 0], bound=1.0, kind=EXACTLY)]
+    rows = [Row(name="grain", coefficients=[*(lot.grain for lot in lots), 0, 0, 0], bound=1.0, kind=EXACTLY)]
     fine = [lot.grain * number for lot, number in zip(lots, numbers, strict=True)]
-    rows.append(Row(name="finer", parts=[*fine, 0, -1, 0], bound=wanted + leeway))
-    rows.append(Row(name="coarser", parts=[*(-part for part in fine), 0, -1, 0], bound=leeway - wanted))
+    rows.append(Row(name="finer", coefficients=[*fine, 0, -1, 0], bound=wanted + leeway))
+    rows.append(Row(name="coarser", coefficients=[*(-part for part in fine), 0, -1, 0], bound=leeway - wanted))
     gradings = [fineness.shares(lot.retained) for lot in lots]
     for sieve in fineness.SIEVES:
         held = [lot.grain * shares[sieve] for lot, shares in zip(lots, gradings, strict=True)]
         if any(held):
-            rows.append(Row(name=sieve, parts=[*held, 0, 0, -1], bound=0.0))
+            rows.append(Row(name=sieve, coefficients=[*held, 0, 0, -1], bound=0.0))
     if make_kg is not None:
-        rows.append(Row(name="mass", parts=[*([1.0] * len(lots)), -1, 0, 0], bound=0.0, kind=EXACTLY))
+        rows.append(Row(name="mass", coefficients=[*([1.0] * len(lots)), -1, 0, 0], bound=0.0, kind=EXACTLY))
         for at, lot in enumerate(lots):
             if lot.kg < make_kg:
                 own = [*blank[:at], 1.0, *blank[at + 1 :]]
-                rows.append(Row(name=f"lot {at}", parts=[*own, -lot.kg / make_kg, 0, 0], bound=0.0))
+                rows.append(Row(name=f"lot {at}", coefficients=[*own, -lot.kg / make_kg, 0, 0], bound=0.0))
     found = solve(rows, [[*blank, 0, 1, 0], [*blank, 0, 0, 1]]).unknowns[: len(lots)]
     most = max(found)
     return [part if part > NEAR * NEAR * most else 0.0 for part in found]

@@ -148,7 +148,7 @@ METALS = {
     for key, label, moistures, source, pour_c, pour_temp_c in _METAL_ROWS
     for heat in (_HEAT_ROWS[key],)
 }
-_LENT = {
+_BORROWABLE = {
     "liquid_kg_m3": "liquid density",
     "solid_j_kgk": "solid specific heat",
     "liquid_j_kgk": "liquid specific heat",
@@ -167,13 +167,13 @@ def thermal(key: str) -> Thermal:
     metal = METALS[key]
     known: dict[str, float] = {}
     borrowed = []
-    for name, figure in _LENT.items():
-        lender = metal
-        while getattr(lender, name) is None:
-            lender = METALS[lender.like]
-        known[name] = getattr(lender, name)
-        if lender is not metal:
-            borrowed.append((figure, lender.key))
+    for name, figure in _BORROWABLE.items():
+        similar = metal
+        while getattr(similar, name) is None:
+            similar = METALS[similar.like]
+        known[name] = getattr(similar, name)
+        if similar is not metal:
+            borrowed.append((figure, similar.key))
     return Thermal(
         key=key,
         solid_kg_m3=metal.solid_kg_m3,

@@ -25,13 +25,13 @@ MOST_PIVOTS = 20_000
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Row:
-    """One limit: the sum of ``parts`` times the unknowns is at most, or exactly, ``bound``.
+    """One limit: the sum of ``coefficients`` times the unknowns is at most, or exactly, ``bound``.
 
     Where two rows conflict, the one of the higher ``level`` is violated; within a level the sum of the violations is least.
     """
 
     name: str
-    parts: Sequence[float]
+    coefficients: Sequence[float]
     bound: float
     kind: str = MOST
     level: int = 0
@@ -58,10 +58,10 @@ def solve(rows: Sequence[Row], objectives: Sequence[Sequence[float]]) -> Solutio
 
     Raises ValueError where an objective has no least value.
 
-    >>> sand = solve([Row(name="mass", parts=(1, 1), bound=10, kind="="), Row(name="stock", parts=(1, 0), bound=4)], [(1, 3)])
+    >>> sand = solve([Row(name="mass", coefficients=(1, 1), bound=10, kind="="), Row(name="stock", coefficients=(1, 0), bound=4)], [(1, 3)])
     >>> sand.unknowns, sand.values, sand.prices[0]["stock"]
     ((4.0, 6.0), (22.0,), -2.0)
-    >>> solve([Row(name="few", parts=(1,), bound=4), Row(name="many", parts=(-1,), bound=-5, level=1)], [(1,)]).broken
+    >>> solve([Row(name="few", coefficients=(1,), bound=4), Row(name="many", coefficients=(-1,), bound=-5, level=1)], [(1,)]).broken
     {'many': 1.0}
     """
     tableau = _Tableau(rows)
@@ -100,16 +100,18 @@ class _Tableau:
 
     def __init__(self, rows: Sequence[Row]) -> None:
         self.rows = rows
-        self.count = len(rows[0].parts)
-        self.units = [_size(row.parts[at] for row in rows) for at in range(self.count)]
-        self.sizes = [_size(part / unit for part, unit in zip(row.parts, self.units, strict=True)) for row in rows]
+        self.count = len(rows[0].coefficients)
+        self.units = [_size(row.coefficients[at] for row in rows) for at in range(self.count)]
+        self.sizes = [
+            _size(part / unit for part, unit in zip(row.coefficients, self.units, strict=True)) for row in rows
+        ]
         self.width = self.count + 2 * len(rows)
         self.lines: list[list[float]] = []
         self.basis: list[int] = []
         self.closed: set[int] = set()
         self.reduced: list[float] = []
         for at, row in enumerate(rows):
-            line = [part / unit / self.sizes[at] for part, unit in zip(row.parts, self.units, strict=True)]
+            line = [part / unit / self.sizes[at] for part, unit in zip(row.coefficients, self.units, strict=True)]
             line = [part if abs(part) > LEAST_PART else 0.0 for part in line]
             line += [0.0] * (2 * len(rows)) + [row.bound / self.sizes[at]]
             line[self.slack(at)], line[self.excess(at)] = 1.0, -1.0

@@ -147,12 +147,16 @@ class RebondProblem:
 
         Stock and bin are ignored. None where no amount brings the heap within the limits.
         """
-        rows = [*self._shares(0), Row(name=HEAP, parts=self._unit(0), bound=1, kind=EXACTLY), self._at_least_all()]
+        rows = [
+            *self._shares(0),
+            Row(name=HEAP, coefficients=self._unit(0), bound=1, kind=EXACTLY),
+            self._at_least_all(),
+        ]
         return self._way(solve(rows, [self._unit(1), self._costs()]))
 
     def dump(self) -> LeastCostPlan | None:
         """Return what is needed to throw out the whole heap and mix the same mass new, at least cost; stock and bin are ignored."""
-        rows = [*self._shares(0), Row(name=HEAP, parts=self._unit(0), bound=0), self._mass(0)]
+        rows = [*self._shares(0), Row(name=HEAP, coefficients=self._unit(0), bound=0), self._mass(0)]
         return self._way(solve(rows, [self._costs(), self._carried()]))
 
     def _solved(self, *, mass_level: int, share_level: int) -> Solution:
@@ -175,26 +179,26 @@ class RebondProblem:
 
     def _firm(self) -> list[Row]:
         """The limits that are never relaxed: the heap, each stock, and the bin."""
-        rows = [Row(name=HEAP, parts=self._unit(0), bound=1)]
+        rows = [Row(name=HEAP, coefficients=self._unit(0), bound=1)]
         dry = self.limits.dry_kg
         for at, material in enumerate(self.materials):
             if math.isfinite(material.stock_kg):
                 stock = material.stock_kg * (1 - material.water) / dry
-                rows.append(Row(name=f"{STOCK} {at}", parts=self._unit(2 + at), bound=stock))
+                rows.append(Row(name=f"{STOCK} {at}", coefficients=self._unit(2 + at), bound=stock))
         if self.limits.bin_kg is not None:
             into = [self.heap.wet_kg, 0.0, *(material.bought_kg(dry) for material in self.materials)]
             out_of = self._unit(1, self.limits.wet_kg)
             rows += [
-                Row(name=f"{BIN} {at}", parts=[part / self.limits.bin_kg for part in parts], bound=1)
+                Row(name=f"{BIN} {at}", coefficients=[part / self.limits.bin_kg for part in parts], bound=1)
                 for at, parts in enumerate((into, out_of))
             ]
         return rows
 
     def _mass(self, level: int) -> Row:
-        return Row(name=MASS, parts=self._unit(1), bound=1, kind=EXACTLY, level=level)
+        return Row(name=MASS, coefficients=self._unit(1), bound=1, kind=EXACTLY, level=level)
 
     def _at_least_all(self) -> Row:
-        return Row(name=MASS, parts=self._unit(1, -1.0), bound=-1)
+        return Row(name=MASS, coefficients=self._unit(1, -1.0), bound=-1)
 
     def _shares(self, level: int) -> list[Row]:
         """The balance, and the limits on what is made; each counted in its own limit."""
@@ -202,7 +206,7 @@ class RebondProblem:
         dead = heap.dead_clay_kg + heap.other_fines_kg
         balance = [heap.dry_kg / dry, -1.0, *(1.0 for _ in self.materials)]
         rows = [
-            Row(name=BALANCE, parts=balance, bound=0, kind=EXACTLY),
+            Row(name=BALANCE, coefficients=balance, bound=0, kind=EXACTLY),
             self._share(
                 LIVE_CLAY, heap.live_clay_kg, [each.live for each in self.materials], limits.clay, EXACTLY, level
             ),
@@ -217,7 +221,9 @@ class RebondProblem:
             if limit is not None:
                 over = [each.grain * _beyond(each.gfn, limit) for each in self.materials]
                 heaps = heap.grain_kg / dry * _beyond(self.gfn, limit)
-                rows.append(Row(name=name, parts=[sign * part for part in (heaps, 0.0, *over)], bound=0, level=level))
+                rows.append(
+                    Row(name=name, coefficients=[sign * part for part in (heaps, 0.0, *over)], bound=0, level=level)
+                )
         return rows
 
     def _share(self, name: str, heap_kg: float, each: Sequence[float], share: float, kind: str, level: int) -> Row:
@@ -225,7 +231,7 @@ class RebondProblem:
         heaps = heap_kg / self.heap.dry_kg
         parts = [part / scale if part > LEAST_SHARE else 0.0 for part in (heaps, share, *each)]
         parts[0], parts[1] = parts[0] * self.heap.dry_kg / self.limits.dry_kg, -parts[1]
-        return Row(name=name, parts=parts, bound=0, kind=kind, level=level)
+        return Row(name=name, coefficients=parts, bound=0, kind=kind, level=level)
 
     def _unit(self, at: int, size: float = 1.0) -> list[float]:
         return [size if other == at else 0.0 for other in range(2 + len(self.materials))]

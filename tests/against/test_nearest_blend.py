@@ -1,9 +1,9 @@
 """The nearest blend compared with a general-purpose linear programme, on random lots.
 
-Source: the definitions (least distance of the fineness number from the wanted one, then the least share on the fullest sieve) written in
+Source: the definitions (least distance of the fineness number from the target, then the least share on the fullest sieve) written in
 another way and solved by scipy.optimize.linprog. Without a mass to make, the unknowns are shares of grain. With a mass they are kilograms
 as the lots lie, each with its own share of grain: the range of numbers that the stock allows comes from iterating a linear programme
-(Dinkelbach), the wanted number is cut to that range, and the spread is checked by the sign of a linear programme at the answer's own
+(Dinkelbach), the target is cut to that range, and the spread is checked by the sign of a linear programme at the answer's own
 fullest sieve and slightly below it.
 Basis: shares of the grain, clay left out; masses as they lie. Derived. Computed by: the author of these tests.
 Tolerance: 1e-5 of the fineness number, 1e-6 of the whole on the fullest sieve, 1e-6 of the mass.

@@ -107,7 +107,7 @@ def test_the_range_contains_95_of_100_random_draws(name, ask):
     job, inputs = JOBS[CASES[name][0]], CASES[name][1]
     filled = job.resolve(fill(job.form, inputs))
     drawn = dict(draws_of(filled, np.random.default_rng(SEED)))
-    assert drawn, "a case without doubt checks nothing"
+    assert drawn, "a case without uncertainty checks nothing"
     answers = [
         job.run(moved(filled.form, {word: float(values[draw]) for word, values in drawn.items()}))
         for draw in range(DRAWS)

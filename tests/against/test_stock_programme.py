@@ -93,7 +93,7 @@ class Balances:
         self.dry, self.live, self.dead, self.extra, self.grain = np.array([shares(row) for row in rows]).T
         self.gfn = np.array([row.get("gfn") or 0 for row in rows])
         self.price = np.array([0, *(row.get("price_per_kg", 0) for row in case["materials"])])
-        self.wanted = case["target_kg"] * (1 - case["target_moisture_pct_wet"] / 100)
+        self.target_kg = case["target_kg"] * (1 - case["target_moisture_pct_wet"] / 100)
         self.bounds = [(0, case["heap_kg"]), *((0, row.get("stock_kg")) for row in case["materials"])]
 
     def limits(self):
@@ -117,30 +117,30 @@ class Balances:
             lines, rooms = [*lines, np.ones_like(self.dry)], [*rooms, self.case["bin_kg"]]
         same, to = list(self.equal()), [0.0, 0.0]
         if least_only:
-            lines, rooms = [*lines, -self.dry], [*rooms, -self.wanted]
+            lines, rooms = [*lines, -self.dry], [*rooms, -self.target_kg]
         else:
-            same, to = [*same, self.dry], [0.0, 0.0, self.wanted]
+            same, to = [*same, self.dry], [0.0, 0.0, self.target_kg]
         return linprog(
             objective, A_ub=lines or None, b_ub=rooms or None, A_eq=same, b_eq=to, bounds=bounds or self.bounds
         )
 
-    def room(self):
-        """By how much of the dry mass wanted the limits would have to be wrong for the case to be otherwise."""
+    def margin(self):
+        """The least error of the limits, as a share of the dry target, that would make the case feasible."""
         count = len(self.dry)
         lines, same = list(self.limits()), list(self.equal())
         if "bin_kg" in self.case:
             lines.append(np.ones(count))
         rooms = [0.0] * len(list(self.limits())) + ([self.case["bin_kg"]] if "bin_kg" in self.case else [])
         ub = [np.append(line, -1.0) for line in lines]
-        for line, to in [*((line, 0.0) for line in same), (self.dry, self.wanted)]:
+        for line, to in [*((line, 0.0) for line in same), (self.dry, self.target_kg)]:
             ub += [np.append(line, -1.0), np.append(-line, -1.0)]
             rooms += [to, -to]
         found = linprog(np.append(np.zeros(count), 1.0), A_ub=ub, b_ub=rooms, bounds=[*self.bounds, (0, None)])
-        return found.fun / self.wanted
+        return found.fun / self.target_kg
 
 
-def asked(case):
-    """The plan's figures, or the problems: without doubt, as the door computes them."""
+def plan_of(case):
+    """The figures of the plan, or the problems: without uncertainty, as the facade computes them."""
     try:
         return run(resolve(fill(RebondForm, case)).form), ()
     except InputError as error:
@@ -158,7 +158,7 @@ def compared():
     found = []
     for case in drawn():
         balances = Balances(case)
-        found.append((case, balances, *asked(case), balances.solved(balances.price)))
+        found.append((case, balances, *plan_of(case), balances.solved(balances.price)))
     return found
 
 
@@ -166,7 +166,7 @@ def test_a_plan_is_refused_exactly_where_the_programme_has_none(compared):
     differing = [
         case
         for case, balances, answer, _, found in compared
-        if (answer is not None) != (found.status == 0) and balances.room() > 1e-6
+        if (answer is not None) != (found.status == 0) and balances.margin() > 1e-6
     ]
     assert differing == []
     refused = sum(answer is None for _, _, answer, *_ in compared)
@@ -182,7 +182,7 @@ def test_the_cost_is_the_least(compared):
                 * next(each.get("price_per_kg", 0) for each in case["materials"] if each["name"] == row["name"])
                 for row in answer["plan"]
             )
-            assert cost == pytest.approx(found.fun, rel=1e-6, abs=1e-6 * balances.wanted), case
+            assert cost == pytest.approx(found.fun, rel=1e-6, abs=1e-6 * balances.target_kg), case
             if answer["cost"] is not None:
                 priced += 1
                 assert answer["cost"] == pytest.approx(cost)
@@ -198,7 +198,7 @@ def test_of_the_cheapest_it_is_the_one_that_discards_least(compared):
         second = balances.solved(keep_most, more=[(balances.price, found.fun + slack)])
         if second.status == 0:
             assert case["heap_kg"] + second.fun == pytest.approx(
-                answer["discard_kg"], rel=1e-5, abs=2e-5 * max(case["heap_kg"], balances.wanted)
+                answer["discard_kg"], rel=1e-5, abs=2e-5 * max(case["heap_kg"], balances.target_kg)
             ), case
 
 
@@ -210,10 +210,10 @@ def test_the_plan_keeps_to_every_limit(compared):
         kg = np.array(
             [case["heap_kg"] - answer["discard_kg"], *(used.get(row["name"], 0) for row in case["materials"])]
         )
-        near = 1e-7 * balances.wanted
+        near = 1e-7 * balances.target_kg
         for (low, high), mass in zip(balances.bounds, kg, strict=True):
             assert low - near <= mass <= (np.inf if high is None else high) + near, case
-        assert balances.dry @ kg == pytest.approx(balances.wanted), case
+        assert balances.dry @ kg == pytest.approx(balances.target_kg), case
         assert all(abs(line @ kg) <= near for line in balances.equal()), case
         assert all(line @ kg <= 100 * near for line in balances.limits()), case
         if "bin_kg" in case:
@@ -234,7 +234,7 @@ def test_the_advice_of_a_refusal_is_accepted(compared):
             continue
         words |= advised.keys()
         tried += 1
-        assert asked(case | advised)[0] is not None, (case, problems)
+        assert plan_of(case | advised)[0] is not None, (case, problems)
     assert tried > CASES / 20
     assert words >= {"target_kg", "target_clay_pct_dry", "dead_fines_limit_pct_dry", "gfn_low", "gfn_high"}
 
@@ -245,7 +245,7 @@ def test_less_than_the_advice_of_a_refusal_is_refused(compared):
         if answer is None and len(problems) == 1 and problems[0].word in case:
             advised, there = advice(problems[0]), case[problems[0].word]
             if advised is not None and abs(advised - there) > 0.2:
-                assert asked(case | {problems[0].word: (advised + there) / 2})[0] is None, case
+                assert plan_of(case | {problems[0].word: (advised + there) / 2})[0] is None, case
 
 
 def test_diluting_takes_the_least_sand_and_then_the_least_money(compared):
@@ -263,7 +263,9 @@ def test_diluting_takes_the_least_sand_and_then_the_least_money(compared):
             more = [(balances.dry, found.fun * (1 + 1e-9))]
             cheapest = balances.solved(balances.price, bounds=bounds, bin_too=False, least_only=True, more=more)
             if answer["dilute_cost"] is not None and cheapest.status == 0:
-                assert answer["dilute_cost"] == pytest.approx(cheapest.fun, rel=1e-5, abs=1e-5 * balances.wanted), case
+                assert answer["dilute_cost"] == pytest.approx(cheapest.fun, rel=1e-5, abs=1e-5 * balances.target_kg), (
+                    case
+                )
     assert checked > CASES / 25
 
 
@@ -300,7 +302,7 @@ def test_one_sand_and_one_clay_without_prices_are_the_plan_without_a_list():
             {"kind": "sand", "moisture_pct_wet": damp},
             {"kind": "clay", "moisture_pct_wet": bagged, "clay_activity_pct": live},
         ]
-        closed, programme = asked(heap | one)[0], asked(heap | {"materials": listed})[0]
+        closed, programme = plan_of(heap | one)[0], plan_of(heap | {"materials": listed})[0]
         assert (closed is None) == (programme is None), heap
         if closed is not None:
             same += 1

@@ -175,7 +175,7 @@ OVER = {"projected_area_cm2": 100, "head_mm": 100}
 PLATE = {"modulus_mm": 10, "shape": "plate"}
 MELT = {"metal": "grey_iron"}
 
-# charges by hand: 400 * 1.5 * 2.7 g / 0.97 * 1.1 = 1.8371 kg, of 2.37 kg/L 0.7752 L: 155 % of half a litre, known to some 20, so told to tens
+# charges by hand: 400 * 1.5 * 2.7 g / 0.97 * 1.1 = 1.8371 kg, of 2.37 kg/L 0.7752 L: 155 % of half a litre, ± about 20, so shown as 160
 REMARKS = [
     (
         "pour",

@@ -9,12 +9,12 @@ from sandmix.materials.metals import METALS, thermal
 
 def borrowed_figures(metal: str, figures: tuple[str, ...] = ()) -> Iterable[str]:
     """Yield which heat figures of *metal* are not known and from which metal they are taken; only those named, where any are."""
-    lenders: dict[str, list[str]] = {}
-    for figure, lender in thermal(metal).borrowed:
+    taken: dict[str, list[str]] = {}
+    for figure, similar in thermal(metal).borrowed:
         if not figures or figure in figures:
-            lenders.setdefault(lender, []).append(figure)
-    for lender, names in lenders.items():
-        yield f"Not known for {METALS[metal].label}, so taken from {METALS[lender].label}: {', '.join(names)}."
+            taken.setdefault(similar, []).append(figure)
+    for similar, names in taken.items():
+        yield f"Not known for {METALS[metal].label}, so taken from {METALS[similar].label}: {', '.join(names)}."
 
 
 def unsourced_figures(metal: str) -> Iterable[str]:

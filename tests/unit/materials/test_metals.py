@@ -58,9 +58,9 @@ def test_a_blank_of_the_similar_metal_is_taken_from_the_next_one():
     assert borrowed == dict.fromkeys(
         ("liquid density", "solid specific heat", "latent heat", "conductivity"), "al_si7mg"
     )
-    lent = thermal("al_si12")
-    assert (lent.liquid_kg_m3, lent.solid_j_kgk, lent.liquid_j_kgk) == (2430, 963, 1180)
-    assert (lent.latent_j_kg, lent.conductivity_w_mk) == (389_000, 167)
+    metal = thermal("al_si12")
+    assert (metal.liquid_kg_m3, metal.solid_j_kgk, metal.liquid_j_kgk) == (2430, 963, 1180)
+    assert (metal.latent_j_kg, metal.conductivity_w_mk) == (389_000, 167)
 
 
 def test_known_figures_are_never_replaced():
