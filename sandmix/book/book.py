@@ -198,7 +198,7 @@ def _outcome(at: int, event: Event, before: Ledger) -> dict[str, Any]:
     """The outcome of an event that has none yet, from the heap as it was."""
     kind = event["kind"]
     if kind not in (UNDONE, CORRECTED):
-        return _worked_out(at, kind, words_of(event), before.state()).to_dict()
+        return _worked_out(kind, words_of(event), before.state()).to_dict()
     name = event["of"]
     of = before.find(name)
     if before.is_undone(name):
@@ -207,7 +207,7 @@ def _outcome(at: int, event: Event, before: Ledger) -> dict[str, Any]:
         raise _wrong_entry(at, "of", name, "an undoing or a correction cannot be undone. Record the entry again.")
     outcome = before.standing(name).reversed()
     if kind == CORRECTED:
-        again = _worked_out(at, of["kind"], before.words(name) | words_of(event), before.state_before(name))
+        again = _worked_out(of["kind"], before.words(name) | words_of(event), before.state_before(name))
         outcome = outcome.plus(again, "corrected")
     return replace(outcome, burnt=_burnt_of(outcome, name, before)).to_dict()
 
@@ -217,13 +217,10 @@ def _burnt_of(outcome: Outcome, name: str, before: Ledger) -> BurntSand:
     return NO_BURNT_SAND if before.mixed_since(name) else outcome.burnt.at_least(before.state().burnt.reversed())
 
 
-def _worked_out(at: int, kind: str, words: Mapping[str, Any], state: HeapState) -> Outcome:
+def _worked_out(kind: str, words: Mapping[str, Any], state: HeapState) -> Outcome:
     known = asks(KINDS[kind].form)
     uncounted = [word for word in words if word not in known and word in WORDS]
-    try:
-        outcome = outcome_of(kind, {word: value for word, value in words.items() if word not in uncounted}, state)
-    except OverflowError:
-        raise _refused(f"entry {at}: its amounts are too large to compute.") from None
+    outcome = outcome_of(kind, {word: value for word, value in words.items() if word not in uncounted}, state)
     if not uncounted:
         return outcome
     line = f"stored, but not counted: {', '.join(WORDS[word].label.lower() for word in uncounted)}"

@@ -30,18 +30,20 @@ class HeapForm(Form):
     now: str | None = ask("now")
 
     @property
-    def opened(self) -> Opened:
-        """The book as it was resolved."""
-        assert isinstance(self.book, Opened)
-        return self.book
-
-    @property
     def now_s(self) -> float | None:
         """Now, in seconds from 1970; None if it is not given."""
         return None if self.now is None else timestamps.seconds_of(self.now)
 
 
-def resolve(filled: Filled[HeapForm]) -> Filled[HeapForm]:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ResolvedHeap(HeapForm):
+    """The same, with the book read and added up."""
+
+    book: Opened
+
+
+def resolve(filled: Filled[HeapForm]) -> Filled[ResolvedHeap]:
     """Read the book and add it up; raises InputError with what is wrong with it."""
     book = read(filled.form.book)
-    return filled.resolved({"book": Opened(book=book, state=fold(book.events), logged=readings(book.events))})
+    opened = Opened(book=book, state=fold(book.events), logged=readings(book.events))
+    return filled.into(ResolvedHeap, {"book": opened})

@@ -31,11 +31,11 @@ def confirmation(event: Event) -> str:
     return f"In the book: {lowered(label_of(event['kind']))}."
 
 
-def timeline(opened: Book) -> Iterable[Mapping[str, object]]:
+def timeline(book: Book) -> Iterable[Mapping[str, object]]:
     """Yield each event in words, with what it did to each part."""
-    undone = opened.undone()
-    by_name: dict[str, Event] = {event["id"]: event for event in opened.events}
-    for event in opened.events:
+    undone = book.undone()
+    by_name: dict[str, Event] = {event["id"]: event for event in book.events}
+    for event in book.events:
         kind = event["kind"]
         yield {
             "id": event["id"],
@@ -82,9 +82,9 @@ def _lines(event: Event) -> Iterable[str]:
             yield f"{name} {'+' if kg > 0 else '−'}{abs(kg):.3f} kg"
 
 
-def charts(opened: Book) -> Iterable[Chart]:
+def charts(book: Book) -> Iterable[Chart]:
     """Yield clay and dead clay, moisture, and mass from entry to entry, the last two with their likely range as a band."""
-    states = _states(opened.events)
+    states = _states(book.events)
     if len(states) < 2:
         return
     x = Axis(label="Entry", unit="")

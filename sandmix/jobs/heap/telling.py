@@ -10,7 +10,7 @@ from sandmix.book import logged_readings
 from sandmix.book.book import Book
 from sandmix.book.heap import HeapState
 from sandmix.drawings import composition_bar
-from sandmix.jobs.heap.form import HeapForm
+from sandmix.jobs.heap.form import ResolvedHeap
 from sandmix.jobs.heap.past import DEAD_CLAY_LIMIT_PCT, charts, timeline
 from sandmix.materials.metals import METALS, Metal
 from sandmix.materials.sand import PARTS
@@ -21,26 +21,26 @@ from sandmix.vocabulary import quantity
 STALE_DAYS = 30.0
 
 
-def tell(computed: Computed[HeapForm]) -> Telling:
+def tell(computed: Computed[ResolvedHeap]) -> Telling:
     """Say what the heap is and what it needs."""
-    opened, state = computed.form.opened.book, computed.form.opened.state
+    book, state = computed.form.book.book, computed.form.book.state
     return Telling(
         headline=_headline(computed, state),
         state=_state(computed, state),
         lead=Lead(
             word="heap_kg",
-            label=opened.name or "The heap",
+            label=book.name or "The heap",
             text=computed.text("heap_kg"),
             then=computed.within("heap_kg"),
         ),
-        remarks=tuple(_remarks(computed, opened, state)),
+        remarks=tuple(_remarks(computed, book, state)),
         cautions=(*((WET_MOULD,) if _is_above(computed, state, "amber_moisture_pct_wet") else ()), DUST),
-        working=(_working(opened, state),),
-        charts=tuple(charts(opened)),
+        working=(_working(book, state),),
+        charts=tuple(charts(book)),
         drawings=_drawings(state),
         next=_next(computed, state),
-        timeline=tuple(timeline(opened)),
-        kept=tuple(_last_readings(computed.form.opened.logged)),
+        timeline=tuple(timeline(book)),
+        kept=tuple(_last_readings(computed.form.book.logged)),
     )
 
 
@@ -67,11 +67,11 @@ def _metal_of(state: HeapState) -> Metal:
     return METALS.get(str(state.metal), METALS["aluminium"])
 
 
-def _is_above(computed: Computed[HeapForm], state: HeapState, limit: str) -> bool:
+def _is_above(computed: Computed[ResolvedHeap], state: HeapState, limit: str) -> bool:
     return state.sand.wet_kg > 0 and computed.number("moisture_pct_wet") > float(getattr(_metal_of(state), limit))
 
 
-def _headline(computed: Computed[HeapForm], state: HeapState) -> str:
+def _headline(computed: Computed[ResolvedHeap], state: HeapState) -> str:
     if state.sand.wet_kg <= 0:
         return "The book is empty. Start with the sand as it is now, or with a new mix."
     casts = f"after {state.casts} {'cast' if state.casts == 1 else 'casts'}" if state.casts else "before its first cast"
@@ -83,7 +83,7 @@ def _headline(computed: Computed[HeapForm], state: HeapState) -> str:
     )
 
 
-def _state(computed: Computed[HeapForm], state: HeapState) -> tuple[str, str]:
+def _state(computed: Computed[ResolvedHeap], state: HeapState) -> tuple[str, str]:
     """One word: begin, test it, or the verdict on the moisture for the metal that is poured."""
     if state.sand.wet_kg <= 0:
         return "begin", "plain"
@@ -97,7 +97,7 @@ def _state(computed: Computed[HeapForm], state: HeapState) -> tuple[str, str]:
     return ("ready", "go") if verdict == "go" else (verdict, "stop" if verdict == "stop" else "care")
 
 
-def _remarks(computed: Computed[HeapForm], opened: Book, state: HeapState) -> Iterable[str]:
+def _remarks(computed: Computed[ResolvedHeap], book: Book, state: HeapState) -> Iterable[str]:
     if state.sand.wet_kg <= 0:
         return
     if state.tested_at_s is None:
@@ -106,8 +106,8 @@ def _remarks(computed: Computed[HeapForm], opened: Book, state: HeapState) -> It
         yield f"The last test is {computed.number('last_test_age_days'):.0f} days old. Dry a sample before you mould."
     elif computed.has("last_test_age_days") and computed.number("last_test_age_days") < 0:
         yield "The last test is in the future. Check the clock, or the date of the test."
-    undone = opened.undone()
-    standing = (event for event in opened.events if event["kind"] == "measured" and event["id"] not in undone)
+    undone = book.undone()
+    standing = (event for event in book.events if event["kind"] == "measured" and event["id"] not in undone)
     if not any("clay_pct_dry" in event for event in standing):
         yield "The live clay was never tested. Its figure only adds up what went in and what the casts burnt."
     if computed.number("dead_clay_pct_dry") > DEAD_CLAY_LIMIT_PCT:
@@ -115,7 +115,7 @@ def _remarks(computed: Computed[HeapForm], opened: Book, state: HeapState) -> It
             f"Dead clay is above {DEAD_CLAY_LIMIT_PCT:g} % of the dry mass (limit from memory). It takes up water and does not "
             "bond. Discard some sand and add new sand."
         )
-    if opened.resting:
+    if book.resting:
         yield (
             "The heap was put away. To start again: break the lumps and riddle it, weigh it, and dry a sample. Then add half of "
             "the missing water, mull, rest it for a night, test, and add the rest. Old sand takes up water more slowly than new "
@@ -126,9 +126,9 @@ def _remarks(computed: Computed[HeapForm], opened: Book, state: HeapState) -> It
         yield f"The sand that a cast loses is taken from your own {len(state.own_losses)} weighed casts."
 
 
-def _own(computed: Computed[HeapForm]) -> Iterable[str]:
+def _own(computed: Computed[ResolvedHeap]) -> Iterable[str]:
     """How the last compactability compares with the earlier ones, and the person's own figures."""
-    logged = computed.form.opened.logged
+    logged = computed.form.book.logged
     history = logged_readings.compactability(logged)
     if history:
         last, before = f"The last compactability, {history.last:g} %,", f"your {history.count} readings before it"
@@ -150,9 +150,9 @@ def _own(computed: Computed[HeapForm]) -> Iterable[str]:
             yield f"{whose}: {computed.text(word)}{unit}, measured {times}."
 
 
-def _working(opened: Book, state: HeapState) -> str:
+def _working(book: Book, state: HeapState) -> str:
     parts = ", ".join(f"{PARTS[part]} {kg:.3f} kg" for part, kg in state.total.by_part().items())
-    return f"{len(opened.events)} entries, added up: {parts}"
+    return f"{len(book.events)} entries, added up: {parts}"
 
 
 def _drawings(state: HeapState) -> dict[str, str]:
@@ -161,7 +161,7 @@ def _drawings(state: HeapState) -> dict[str, str]:
     return {"now": composition_bar.draw(state.sand, "heap-now", "The heap, from its book")}
 
 
-def _next(computed: Computed[HeapForm], state: HeapState) -> tuple[Next, ...]:
+def _next(computed: Computed[ResolvedHeap], state: HeapState) -> tuple[Next, ...]:
     if state.sand.wet_kg <= 0:
         return (Next(job="mix", label="Mix new sand"),)
     metal = {} if _metal_of(state) is METALS["aluminium"] else {"metal": str(state.metal)}

@@ -89,6 +89,11 @@ def test_added_material_brings_its_water_and_the_inactive_part_of_the_clay():
     assert change["water_kg"] == pytest.approx(0.6)
 
 
+def test_new_sand_given_by_what_was_weighed_in_counts_as_added_material():
+    words = {"sand_kg": 5, "clay_kg": 0.4, "water_kg": 0.2}
+    assert outcome_of("mixed", words, HEAP).delta == outcome_of("added", words, HEAP).delta
+
+
 def test_an_unknown_clay_activity_is_the_middle_of_its_band_with_its_half_width():
     """Granules, 50 to 85 % live: 67.5 % of 0.9 kg dry is 0.6075, give or take 0.1575."""
     words = {"clay_kg": 1, "clay": "clay_granules", "clay_moisture_pct_wet": "10 ± 0 %"}
