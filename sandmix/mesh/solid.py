@@ -9,7 +9,8 @@ from __future__ import annotations
 
 import math
 from array import array
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 from sandmix.mesh import undercut
 from sandmix.mesh.facets import Facets
@@ -80,28 +81,18 @@ class Solid:
         )
 
 
-@dataclass(slots=True)
-class _Sums:
-    """Sums over the facets of a shell: 6 × volume, 2 × surface, moments of the volume; 2 × the area that faces up or down, 6 × its moment."""
+class _Sums(NamedTuple):
+    """Sums over some facets of a shell: 6 × volume, 2 × surface, moments of the volume; 2 × the area that faces up or down, 6 × its moment."""
 
-    volume6: list[float] = field(default_factory=list)
-    area2: list[float] = field(default_factory=list)
-    moments: tuple[list[float], list[float], list[float]] = field(default_factory=lambda: ([], [], []))
-    up2: list[float] = field(default_factory=list)
-    up6: list[float] = field(default_factory=list)
-    down2: list[float] = field(default_factory=list)
-    down6: list[float] = field(default_factory=list)
-
-    def add(self, sums: tuple[float, ...]) -> None:
-        """Add one run of facets."""
-        self.volume6.append(sums[0])
-        self.area2.append(sums[1])
-        for held, value in zip(self.moments, sums[2:5], strict=True):
-            held.append(value)
-        self.up2.append(sums[5])
-        self.up6.append(sums[6])
-        self.down2.append(sums[7])
-        self.down6.append(sums[8])
+    volume6: float
+    area2: float
+    moment_x: float
+    moment_y: float
+    moment_z: float
+    up2: float
+    up6: float
+    down2: float
+    down6: float
 
 
 def measure(facets: Facets, up: str = "+z", *, sides: bool = False) -> Solid:
@@ -109,9 +100,10 @@ def measure(facets: Facets, up: str = "+z", *, sides: bool = False) -> Solid:
     topology = topology_of(facets)
     facets = topology.facets
     sums, flat = _summed(facets, topology.shell_of, up)
-    facing = 0.5 * math.fsum(value for held in sums.values() for value in (*held.up2, *held.down2))
+    runs = [run for of_shell in sums.values() for run in of_shell]
+    facing = 0.5 * math.fsum(value for run in runs for value in (run.up2, run.down2))
     rays = cast(facets, topology.shell_of, up, facing)
-    area = 0.5 * math.fsum(value for held in sums.values() for value in held.area2)
+    area = 0.5 * math.fsum(run.area2 for run in runs)
     measuring = _Measuring(facets=facets, topology=topology, sums=sums, flat=flat, area=area, facing=facing, up=up)
     if not topology.closed:
         return measuring.solid(rays, trust=OPEN, why="the shape is not closed")
@@ -122,19 +114,19 @@ def measure(facets: Facets, up: str = "+z", *, sides: bool = False) -> Solid:
     return measuring.closed(rays, sides=sides)
 
 
-def _summed(facets: Facets, shell_of: array[int], up: str) -> tuple[dict[int, _Sums], int]:
-    """The sums of each shell, and how many facets have no area."""
+def _summed(facets: Facets, shell_of: array[int], up: str) -> tuple[dict[int, list[_Sums]], int]:
+    """The sums of each shell in runs of facets, and how many facets have no area."""
     xs, ys, zs = facets.xs, facets.ys, facets.zs
     axis, high = "xyz".index(up[1]), facets.along(up[1])
     sign = 1.0 if up[0] == "+" else -1.0
-    held: dict[int, _Sums] = {}
+    runs: dict[int, list[_Sums]] = {}
     flat = 0
     sqrt = math.sqrt
     shell, left = shell_of[facets.corners[0]], _ROWS_AT_ONCE
     volume6 = area2 = mx = my = mz = up2 = up6 = down2 = down6 = 0.0
     for a, b, c in facets.triples():
         if shell_of[a] != shell or not left:
-            held.setdefault(shell, _Sums()).add((volume6, area2, mx, my, mz, up2, up6, down2, down6))
+            runs.setdefault(shell, []).append(_Sums(volume6, area2, mx, my, mz, up2, up6, down2, down6))
             volume6 = area2 = mx = my = mz = up2 = up6 = down2 = down6 = 0.0
             shell, left = shell_of[a], _ROWS_AT_ONCE
         left -= 1
@@ -167,8 +159,8 @@ def _summed(facets: Facets, shell_of: array[int], up: str) -> tuple[dict[int, _S
         else:
             down2 -= looks
             down6 -= looks * (high[a] + high[b] + high[c])
-    held.setdefault(shell, _Sums()).add((volume6, area2, mx, my, mz, up2, up6, down2, down6))
-    return {shell: sums for shell, sums in held.items() if any(sums.area2)}, flat
+    runs.setdefault(shell, []).append(_Sums(volume6, area2, mx, my, mz, up2, up6, down2, down6))
+    return {shell: of_shell for shell, of_shell in runs.items() if any(run.area2 for run in of_shell)}, flat
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -177,7 +169,7 @@ class _Measuring:
 
     facets: Facets
     topology: Topology
-    sums: dict[int, _Sums]
+    sums: dict[int, list[_Sums]]
     flat: int
     area: float
     facing: float
@@ -186,7 +178,7 @@ class _Measuring:
     @property
     def volumes(self) -> dict[int, float]:
         """The volume of each shell, negative where it faces inwards."""
-        return {shell: math.fsum(held.volume6) / 6 for shell, held in self.sums.items()}
+        return {shell: math.fsum(run.volume6 for run in runs) / 6 for shell, runs in self.sums.items()}
 
     def closed(self, rays: Rays, *, sides: bool) -> Solid:
         """Return the solid of a closed shape, with its *sides* if asked for and where it has a volume."""
@@ -261,13 +253,13 @@ class _Measuring:
 
     def _centroid(self, shells: Shells) -> tuple[float, float, float]:
         """The centre of the volume."""
-        signs = shells.sign
-        volume6 = math.fsum(signs[shell] * value for shell, held in self.sums.items() for value in held.volume6)
+        signed = [(shells.sign[shell], run) for shell, runs in self.sums.items() for run in runs]
+        volume24 = 4 * math.fsum(sign * run.volume6 for sign, run in signed)
+        moments = zip(
+            *((sign * run.moment_x, sign * run.moment_y, sign * run.moment_z) for sign, run in signed), strict=True
+        )
         x, y, z = (
-            start
-            + math.fsum(signs[shell] * value for shell, held in self.sums.items() for value in held.moments[axis])
-            / (4 * volume6)
-            for axis, start in enumerate(self.facets.origin)
+            start + math.fsum(moment) / volume24 for start, moment in zip(self.facets.origin, moments, strict=True)
         )
         return x, y, z
 
@@ -279,10 +271,10 @@ class _Measuring:
         *_, high, sign = axes_for(self.facets, self.up)
         top = max(high) if sign > 0 else -min(high)
         parts: list[float] = []
-        for shell, held in self.sums.items():
+        for shell, runs in self.sums.items():
             kept = shells.sign[shell] > 0
-            parts += [top * value / 2 for value in (held.up2 if kept else held.down2)]
-            parts += [-sign * value / 6 for value in (held.up6 if kept else held.down6)]
+            for run in runs:
+                parts += [top * (run.up2 if kept else run.down2) / 2, -sign * (run.up6 if kept else run.down6) / 6]
         reach = round((top - rays.bottom) / rays.step)
         hidden = [
             float(sum(reach - depth for depth, enters, _ in of_ray[:-1] if not enters)) for of_ray in rays.crossings

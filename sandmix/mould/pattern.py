@@ -8,8 +8,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from sandmix.mould.body import Measures
-
 SHRINK_PCT = {
     "aluminium": (1.4, 1.8),
     "al_si7mg": (1.1, 1.5),
@@ -78,7 +76,9 @@ def solid_share(infill: float, walls: float) -> float:
     return infill + (1 - infill) * walls
 
 
-def with_stock(volume_cm3: float, area_cm2: float, box_mm: tuple[float, float, float], stock_mm: float) -> Measures:
+def with_stock(
+    volume_cm3: float, area_cm2: float, box_mm: tuple[float, float, float], stock_mm: float
+) -> tuple[float, float]:
     """Return volume and surface of a body with *stock_mm* more on every face, in cm³ and cm²; negative stock is taken off.
 
     The volume is exact for a thin layer. The surface grows as that of a block of this box or of a ball of this modulus, whichever grows less.
@@ -87,4 +87,4 @@ def with_stock(volume_cm3: float, area_cm2: float, box_mm: tuple[float, float, f
     as_block = 8 * stock_mm / 10 * sum(box_mm) / 10
     as_ball = 2 * stock_mm / 10 * area_cm2**2 / (3 * volume_cm3)
     more = min(as_block, as_ball, key=abs)
-    return Measures(volume_cm3=grown, area_cm2=max(0.0, area_cm2 + more), projected_cm2=0.0, space_above_cm3=0.0)
+    return grown, max(0.0, area_cm2 + more)

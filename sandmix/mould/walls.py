@@ -16,6 +16,8 @@ from sandmix.mould.flask import Flask
 PLYWOOD_N_MM2 = 7000.0
 """Bending stiffness of plywood: 6861 to 8979 measured on five kinds in one laboratory (plywood_stiffness); a low figure bends more."""
 PLYWOOD_KG_M3 = 600.0
+WALL_MM = 18.0
+"""Thickness of the walls where none is given (common practice)."""
 CUP_MM = 30.0
 """Height of the pouring cup on the cope (own choice)."""
 BLOW_N = 500.0

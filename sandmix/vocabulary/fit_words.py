@@ -9,6 +9,7 @@ from sandmix.language.texts import Text
 from sandmix.language.words import EXACT, Choice, Quantity, Sentence, Word, quantities
 from sandmix.mould.body import SHAPES
 from sandmix.mould.clearance import MOST_PATTERNS, RULES, SPRUE_MM
+from sandmix.mould.walls import WALL_MM
 from sandmix.vocabulary.flask_words import CHAPTER as FLASK
 from sandmix.vocabulary.flask_words import INSIDE, kg, litres, mm
 from sandmix.vocabulary.trade_words import OWN_CURRENCY
@@ -35,7 +36,7 @@ CHAPTER: tuple[Word, ...] = (
     Choice(name="clearance_rule", label="Sand around the pattern", choices=RULES, default="trade", help="By the trade 40 mm above, 40 mm below and 30 mm at the sides, and more for castings over 5 kg. At home 40, 25 and 25 mm.", source="memory"),
     _exact_mm("sprue_mm", "Sprue", "across, next to the pattern", low=0.0, high=200.0, usual=(8.0, 40.0), default=SPRUE_MM, help="It needs space at one end. 0 for none there.", source="practice"),
     _exact_mm("facing_mm", "Facing layer", "fine fresh sand all around the pattern", low=0.0, high=200.0, usual=(8.0, 30.0), default=20.0, help="0 for none.", source="practice"),
-    _exact_mm("wall_thickness_mm", "Thickness of the walls", "of the wood", low=3.0, high=100.0, usual=(9.0, 40.0), default=18.0, step=1.0, help="Calculated for plywood that is held at the corners only.", source="practice"),
+    _exact_mm("wall_thickness_mm", "Thickness of the walls", "of the wood", low=3.0, high=100.0, usual=(9.0, 40.0), default=WALL_MM, step=1.0, help="Calculated for plywood that is held at the corners only.", source="practice"),
     Rows(
         name="flasks", label="Flasks on hand", row_label="flask", most=40, needed=("flask_length_mm", "flask_width_mm", "drag_depth_mm"), source="geometry",
         each=(Text(name="name", label="Name", longest=30, help="What you call it. If empty, its number."), _of_flask("flask_length_mm"), _of_flask("flask_width_mm"), _of_flask("drag_depth_mm"), _of_flask("cope_depth_mm", default=0.0)),

@@ -1,4 +1,4 @@
-"""What holds for choosing a flask and for its section, whatever is asked within the bounds of the words."""
+"""Properties of choosing a flask and of its section, for any inputs within the bounds of the words."""
 
 import math
 import re
@@ -37,7 +37,7 @@ def sound(answer):
 
 
 def in_frame(svg):
-    """Every coordinate but of hatches and of what is cut off at the walls, and every text as wide as a broad font makes it."""
+    """Every coordinate except those of hatches and of what ends at the walls, and every text in a wide font."""
     root = ET.fromstring(svg)
     wide, high = (float(part) for part in root.get("viewBox").split()[2:])
     skipped = {
@@ -74,7 +74,7 @@ def within(wide, high, x, y):
 
 
 @pytest.mark.parametrize("job", ["fit", "flask"])
-def test_answers_are_sound_and_drawings_in_their_frame(ask, lawful, job):
+def test_answers_are_sound_and_drawings_stay_in_their_frame(ask, lawful, job):
     @examples(250)
     @given(asked=lawful(job))
     def holds(asked):
@@ -83,7 +83,7 @@ def test_answers_are_sound_and_drawings_in_their_frame(ask, lawful, job):
     holds()
 
 
-def test_the_same_of_what_is_usual(ask, sensible):
+def test_the_same_for_usual_inputs(ask, sensible):
     @examples(250)
     @given(asked=sensible("fit"))
     def holds(asked):
@@ -107,9 +107,7 @@ def test_the_same_of_what_is_usual(ask, sensible):
     count=st.integers(1, 6),
     sprue=st.floats(0, 40),
 )
-def test_the_flask_to_make_clears_and_none_on_hand_that_clears_holds_less(
-    ask, length, width, height, shape, count, sprue
-):
+def test_the_flask_to_make_is_the_smallest_that_clears(ask, length, width, height, shape, count, sprue):
     pattern = {
         "pattern_length_mm": length,
         "pattern_width_mm": width,
@@ -146,8 +144,8 @@ def test_the_flask_to_make_clears_and_none_on_hand_that_clears_holds_less(
     one=st.floats(0, 50),
     more=st.floats(0, 50),
 )
-def test_a_layer_on_a_box_is_the_thicker_layer(length, width, height, shape, one, more):
-    """Steiner: the layer grows with its thickness, and lies between A t and the box that is t larger all round."""
+def test_a_layer_grows_with_its_thickness_and_stays_within_its_bounds(length, width, height, shape, one, more):
+    """Steiner: the layer grows with its thickness, and is between A t and the box that is t larger on all sides."""
     body = Body(shape=shape, length_mm=length, width_mm=width, height_mm=height)
     thin, thick = body.layer_cm3(one), body.layer_cm3(one + more)
     assert thin <= thick + 1e-9
@@ -165,19 +163,19 @@ def test_a_layer_on_a_box_is_the_thicker_layer(length, width, height, shape, one
     share=st.floats(0, 1),
     up=st.sampled_from(["height", "width", "length"]),
 )
-def test_what_stands_in_the_cope_is_part_of_the_body_and_turning_keeps_it(length, across, shape, share, up):
+def test_the_part_in_the_cope_is_part_of_the_body_and_turning_keeps_its_volume(length, across, shape, share, up):
     sizes = {"upright": (across, across, length), "ball": (across,) * 3}.get(shape, (length, across, across))
     body = Body(shape=shape, length_mm=sizes[0], width_mm=sizes[1], height_mm=sizes[2])
-    outline, volume = body.above(share * body.height_mm)
+    area, volume = body.above(share * body.height_mm)
     assert 0 <= volume <= body.volume_cm3 * 1000 * (1 + 1e-9)
-    assert 0 <= outline <= body.projected_mm2 * (1 + 1e-9)
+    assert 0 <= area <= body.projected_mm2 * (1 + 1e-9)
     turned = body.turned(up)
     assert turned.volume_cm3 == pytest.approx(body.volume_cm3)
     assert turned.area_mm2 == pytest.approx(body.area_mm2)
     assert body.undercut_cm2(body.height_mm / 2) == 0
 
 
-def test_a_next_step_is_taken_and_doubt_changes_nothing_else(ask, call_bare, lawful):
+def test_the_next_job_accepts_its_inputs_and_uncertainty_changes_nothing_else(ask, call_bare, lawful):
     @examples(120)
     @given(asked=lawful("fit"))
     def holds(asked):

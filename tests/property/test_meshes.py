@@ -1,4 +1,4 @@
-"""What holds for every shape: moved, turned, scaled, shuffled; and a sample of those that were damaged on purpose."""
+"""Properties of every shape that is moved, turned, scaled or shuffled; and a sample of files damaged on purpose."""
 
 import json
 import math
@@ -60,7 +60,7 @@ def test_scaled_by_k_its_volume_is_k_cubed(shape, k):
 
 @given(shape=st.sampled_from(SHAPES), chance=st.randoms(use_true_random=False))
 @FEW
-def test_the_order_of_facets_and_of_their_corners_means_nothing(shape, chance):
+def test_the_order_of_facets_and_corners_changes_nothing(shape, chance):
     mixed = [facet[at:] + facet[:at] for facet in shape for at in [chance.randrange(3)]]
     chance.shuffle(mixed)
     assert measure(mixed).volume == pytest.approx(measure(shape).volume, rel=1e-12)
@@ -84,8 +84,8 @@ def sides_of(triangles):
 
 @given(shape=st.sampled_from(PARTED), by=st.tuples(*[st.floats(-100, 100)] * 3), turn=st.floats(0, 7))
 @FEW
-def test_what_is_undercut_and_what_draws_are_all_that_is_seen(shape, by, turn):
-    """Nothing undercut is less than nothing, a step in the parting never adds to it, and the straight walls are part of the surface."""
+def test_undercut_roof_and_floor_are_the_whole_projected_area(shape, by, turn):
+    """No undercut is negative, a stepped parting never adds to it, and the vertical walls are part of the surface."""
     for side in sides_of(moved(turned(shape, turn), by)):
         seen = side.projected
         assert 0 <= side.vertical <= measure(shape).area * 1.001
@@ -101,7 +101,7 @@ def test_what_is_undercut_and_what_draws_are_all_that_is_seen(shape, by, turn):
 
 @given(shape=st.sampled_from(PARTED), k=st.floats(0.01, 1000))
 @FEW
-def test_scaled_by_k_what_is_undercut_is_k_squared(shape, k):
+def test_scaled_by_k_the_undercut_is_k_squared(shape, k):
     larger = [tuple(tuple(k * value for value in place) for place in facet) for facet in shape]
     for here, there in zip(sides_of(shape), sides_of(larger), strict=True):
         assert min(cut.undercut for cut in there.partings) == pytest.approx(
@@ -111,7 +111,7 @@ def test_scaled_by_k_what_is_undercut_is_k_squared(shape, k):
 
 @given(data=st.binary(max_size=300), begin=st.sampled_from([b"", b"solid x\nfacet normal ", b"PK\x03\x04"]))
 @examples(300)
-def test_the_door_never_faults_whatever_the_bytes(data, begin):
+def test_the_door_never_faults_with_any_bytes(data, begin):
     answer = json.loads(
         call('{"job": "pattern", "inputs": {"mesh": {"upload": "x"}, "ways": "yes"}}', {"x": begin + data})
     )
@@ -119,8 +119,8 @@ def test_the_door_never_faults_whatever_the_bytes(data, begin):
 
 
 @pytest.mark.parametrize("number", range(FUZZED))
-def test_a_damaged_file_is_never_a_crash_nor_a_wrong_volume(number):
-    """One in a hundred of those of tests/bench/fuzz_meshes.py, always the same."""
+def test_a_damaged_file_never_crashes_or_gives_a_wrong_volume(number):
+    """A sample of those in tests/bench/fuzz_meshes.py, always the same."""
     chance = random.Random(77_000 + number)
     _, data = fuzz_meshes.damaged(chance)
     _, took = fuzz_meshes.judge(data)

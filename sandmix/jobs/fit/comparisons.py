@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from sandmix.jobs.fit.form import ResolvedFit
+from sandmix.jobs.shared import orientations as shared
 from sandmix.language.wording import to_figures
 from sandmix.mould import fit
 from sandmix.mould.body_orientation import BodyOrientation
@@ -57,27 +58,10 @@ def named(way: BodyOrientation) -> str:
 
 
 def described(way: BodyOrientation, rammed_kg_l: float) -> str:
-    """Return one orientation in words: sand and cope of the smallest flask, draw, uplift, and what is against it."""
-    against = (
-        f", but {to_figures(way.undercut_cm2, 2)} cm² is undercut and would tear the sand" if way.undercut_cm2 else ""
-    )
-    return (
-        f"{to_figures(way.sand_l * rammed_kg_l, 3)} kg of sand, cope {way.flask.cope_depth_mm:g} mm, draw "
-        f"{to_figures(way.draw_mm, 3)} mm, uplift {to_figures(way.uplift_kg, 2)} kg{against}"
-    )
+    """Return one orientation in words."""
+    return shared.described(way, rammed_kg_l, held=way.undercut_cm2 > 0)
 
 
 def orientation_rows(form: ResolvedFit) -> list[Row]:
     """Return a row for each orientation."""
-    return [
-        {
-            "way": named(way),
-            "said": described(way, form.rammed_density_kg_l),
-            "sand_l": way.sand_l,
-            "cope_mm": way.flask.cope_depth_mm,
-            "draw_mm": way.draw_mm,
-            "lift_kg": way.uplift_kg,
-            "undercut_cm2": way.undercut_cm2,
-        }
-        for way in form.orientations
-    ]
+    return [shared.row(way, named(way), described(way, form.rammed_density_kg_l)) for way in form.orientations]

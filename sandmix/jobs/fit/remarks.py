@@ -8,6 +8,7 @@ from sandmix.asking.job import Computed
 from sandmix.jobs.fit.comparisons import lacking, sizes
 from sandmix.jobs.fit.form import TO_MAKE, ResolvedFit
 from sandmix.jobs.shared import flasks
+from sandmix.jobs.shared.orientations import TAPER
 from sandmix.language.wording import list_of, plain, raised, to_figures
 from sandmix.mould import body_orientation, fit, flask, walls
 from sandmix.mould.cutting import CuttingPlan
@@ -45,10 +46,7 @@ def _of_the_pattern(computed: Computed[ResolvedFit]) -> Iterable[str]:
             "more sand."
         )
     if form.pattern_shape == "box" and not form.is_open:
-        yield (
-            "Upright sides need draft: 1 to 2 mm of taper in 100 mm. Without it the sand tears when you draw the "
-            "pattern."
-        )
+        yield (f"Upright sides need draft: {TAPER}. Without it the sand tears when you draw the pattern.")
 
 
 def _of_the_flask(form: ResolvedFit) -> Iterable[str]:

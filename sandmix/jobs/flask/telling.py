@@ -12,9 +12,6 @@ from sandmix.jobs.shared import flasks
 from sandmix.mould import flask, walls
 from sandmix.mould.clearance import margins
 
-WALL_MM = 18.0
-"""Thickness of the walls in the drawing."""
-
 
 def tell(computed: Computed[FlaskForm]) -> Telling:
     """Say whether the sand is enough, and what to do if not."""
@@ -49,7 +46,7 @@ def _section(form: FlaskForm) -> dict[str, str]:
     if form.block is None:
         return {}
     inside, laid = form.inside, mould(form, form.block)
-    drawn = flask_section.of_mould(inside, laid, margins(inside, laid), wall_mm=WALL_MM, bars=walls.bars(inside))
+    drawn = flask_section.of_mould(inside, laid, margins(inside, laid), wall_mm=walls.WALL_MM, bars=walls.bars(inside))
     if drawn is None:
         return {}
     return {"section": flask_drawing.draw(drawn, "flask-section", "Section of the flask, to scale")}

@@ -95,8 +95,8 @@ def _casting(form: ResolvedPattern, measured: _Measured) -> Figures:
         box = (x * smaller, y * smaller, z * smaller)
         surface = measured.area_cm2 * smaller**2
         if form.measured == "part":
-            grown = pattern.with_stock(volume, surface, box, stock)
-            volume, area = grown.volume_cm3, area and grown.area_cm2
+            volume, grown = pattern.with_stock(volume, surface, box, stock)
+            area = area and grown
         else:
             part = max(0.0, volume - surface * stock / 10)
     density = METALS[form.metal].solid_kg_m3 * 1e-6

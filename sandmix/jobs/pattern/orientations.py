@@ -7,6 +7,8 @@ from functools import lru_cache
 
 from sandmix.asking.job import Computed, Figures, Next
 from sandmix.jobs.pattern.form import ResolvedPattern
+from sandmix.jobs.shared import orientations as shared
+from sandmix.jobs.shared.orientations import TAPER, sand, undercut, uplift
 from sandmix.language.wording import to_figures
 from sandmix.materials.metals import thermal
 from sandmix.materials.sands_and_clays import RAMMED_KG_L
@@ -55,14 +57,8 @@ def figures(form: ResolvedPattern, known: Mapping[str, object]) -> Figures:
         return {}
     return {
         "ways_up": [
-            {
-                "way": named(each),
-                "said": described(each),
-                "sand_l": each.sand_l,
-                "cope_mm": each.flask.cope_depth_mm,
-                "draw_mm": each.draw_mm,
-                "lift_kg": each.uplift_kg,
-                "undercut_cm2": each.undercut_cm2,
+            shared.row(each, named(each), described(each))
+            | {
                 "parting_height_mm": each.mould.parting_mm,
                 "straight_cm2": each.vertical_cm2,
                 "least_draft_deg": each.least_draft_deg,
@@ -99,25 +95,8 @@ def place(each: ShapeOrientation) -> str:
 
 
 def described(each: ShapeOrientation) -> str:
-    """Return what one orientation needs, and what is against it."""
-    walls = f", {to_figures(each.vertical_cm2, 2)} cm² of vertical walls" if each.vertical_cm2 else ""
-    against = f", but {_undercut(each)} is undercut and would tear the sand" if each.undercut_pct else ""
-    return (
-        f"{_sand(each)} of sand, cope {each.flask.cope_depth_mm:g} mm, draw {to_figures(each.draw_mm, 3)} mm, uplift "
-        f"{_uplift(each)}{walls}{against}"
-    )
-
-
-def _sand(each: ShapeOrientation) -> str:
-    return f"{to_figures(each.sand_l * RAMMED_KG_L, 3)} kg"
-
-
-def _uplift(each: ShapeOrientation) -> str:
-    return f"{to_figures(each.uplift_kg, 2)} kg"
-
-
-def _undercut(each: ShapeOrientation) -> str:
-    return f"{to_figures(each.undercut_cm2, 2)} cm²"
+    """Return one orientation in words."""
+    return shared.described(each, RAMMED_KG_L, held=each.undercut_pct > 0, vertical_cm2=each.vertical_cm2)
 
 
 def remarks(computed: Computed[ResolvedPattern]) -> Iterable[str]:
@@ -136,7 +115,7 @@ def remarks(computed: Computed[ResolvedPattern]) -> Iterable[str]:
     yield f"Best orientation: {named(best)}. {_why(found)}"
     if best.undercut_pct:
         yield (
-            f"In no orientation can it be drawn whole. Even in the best one {_undercut(best)} is undercut, as seen from "
+            f"In no orientation can it be drawn whole. Even in the best one {undercut(best)} is undercut, as seen from "
             f"above and below. {NEEDS_A_CORE}"
         )
     if best.stepped:
@@ -147,7 +126,7 @@ def remarks(computed: Computed[ResolvedPattern]) -> Iterable[str]:
     if best.vertical_cm2:
         yield (
             f"{to_figures(best.vertical_cm2, 2)} cm² of its walls are vertical, within a degree, and are drawn up to "
-            f"{to_figures(best.draw_mm, 3)} mm. Give them 1 to 2 mm of taper in 100 mm, or the sand tears."
+            f"{to_figures(best.draw_mm, 3)} mm. Give them {TAPER}, or the sand tears."
         )
     if form.overlaps:
         yield (
@@ -165,8 +144,8 @@ def _why(found: tuple[ShapeOrientation, ...]) -> str:
     """Why the best one: compared with the best on another axis, and with the same turned over."""
     best, other, over = found[0], best_on_another_axis(found), turned_over(found)
     if_turned_over = {
-        "sand": f"turned over it would need {_sand(over)}",
-        "uplift": f"turned over the uplift would be {_uplift(over)}, not {_uplift(best)}",
+        "sand": f"turned over it would need {sand(over, RAMMED_KG_L)}",
+        "uplift": f"turned over the uplift would be {uplift(over)}, not {uplift(best)}",
     }.get(deciding(best, over), "turned over it is as good")
     return f"{_compared_with(best, other)}; {if_turned_over}."
 
@@ -175,14 +154,14 @@ def _compared_with(best: ShapeOrientation, other: ShapeOrientation) -> str:
     """Why *best*, and why not *other*."""
     criterion, instead = deciding(best, other), f"with {named(other)}"
     if criterion == "undercut":
-        least = f"Then the least is undercut, {_undercut(best)}" if best.undercut_pct else "Then nothing is undercut"
-        return f"{least}, but {_undercut(other)} {instead}"
+        least = f"Then the least is undercut, {undercut(best)}" if best.undercut_pct else "Then nothing is undercut"
+        return f"{least}, but {undercut(other)} {instead}"
     if criterion == "parting":
         return f"Then a flat parting is enough, but with {side(other.up)} it must follow the shape"
     if criterion == "sand":
-        return f"Then it needs {_sand(best)} of sand, but {_sand(other)} {instead}"
+        return f"Then it needs {sand(best, RAMMED_KG_L)} of sand, but {sand(other, RAMMED_KG_L)} {instead}"
     if criterion == "uplift":
-        return f"Then the uplift on the cope is {_uplift(best)}, but {_uplift(other)} {instead}"
+        return f"Then the uplift on the cope is {uplift(best)}, but {uplift(other)} {instead}"
     return f"It is as good {instead}"
 
 

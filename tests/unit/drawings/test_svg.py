@@ -27,7 +27,7 @@ def test_a_label_at_the_edge_is_moved_in():
 
 
 def test_a_long_dimension_ends_in_arrows_and_a_short_one_in_strokes():
-    """An arrow is two strokes from a point, 2.5 to either side; where there is no room, one stroke across."""
+    """An arrow is two strokes from a point, 2.5 to either side; where it is too short, one stroke across."""
     assert svg.dimension(0, 5, 40, 5).count("2.50") == 2
     assert svg.dimension(5, 0, 5, 40).count("L5.00") >= 3
     assert re.search(r"V8\.00.*V8\.00", svg.dimension(0, 5, 10, 5))

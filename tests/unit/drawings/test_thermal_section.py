@@ -84,5 +84,5 @@ def test_the_description_says_what_it_shows():
     assert describe(PLATE) in draw(PLATE, "x", "T")
 
 
-def test_a_deep_shell_is_told_without_an_exponent():
+def test_large_depths_are_written_without_an_exponent():
     assert "e+" not in describe(ThermalSection(half_mm=50.0, burnt_mm=180.0, dry_mm=300.0, flat=True))

@@ -47,7 +47,7 @@ def test_a_slab_seen_from_each_side(up):
 
 @pytest.mark.parametrize(("up", "expected"), [("+z", 500.0), ("-z", 0.0), ("+x", 500.0), ("-x", 0.0)])
 def test_the_space_above_a_wedge(up, expected):
-    """Half a cube, the slope from z = 10 at x = 0 to z = 0 at x = 10: seen from the slope's side half the cube lies above it."""
+    """Half a cube, with a slope from z = 10 at x = 0 to z = 0 at x = 10: on the side of the slope, the space above it is half the cube."""
     a, b, c = (0.0, 0.0, 0.0), (10.0, 0.0, 0.0), (0.0, 0.0, 10.0)
     d, e, f = ((x, 10.0, z) for x, _, z in (a, b, c))
     wedge = [(a, b, c), (d, f, e), (a, d, e), (a, e, b), (a, c, f), (a, f, d), (b, e, f), (b, f, c)]
@@ -63,7 +63,7 @@ def table(leg=2.0):
 
 
 def test_what_lies_under_something_else_is_not_counted_from_above():
-    """The outline is the plate's 100; half of all that faces up or down is 104. From below up the plate's underside lies 8 over the foot."""
+    """The projected area is the plate's 100; half of all that faces up or down is 104. Upside down, the plate's underside is 8 below the foot."""
     found = measure(table())
     assert found.trust == solid.RIGHT
     assert found.projected.most == pytest.approx(104)

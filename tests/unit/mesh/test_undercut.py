@@ -1,4 +1,4 @@
-"""What holds a shape in the sand, by hand arithmetic. Lengths in mm, areas as seen straight up and down."""
+"""What holds a shape in the sand, by hand arithmetic. Lengths in mm; areas are projected areas."""
 
 import math
 
@@ -22,7 +22,7 @@ def sides_of(triangles):
 
 
 def held(side, at):
-    """What is undercut when it is parted there; that height is among those looked at."""
+    """The undercut when it is parted there; that height is one of those tried."""
     return next(cut.undercut for cut in side.partings if cut.height == pytest.approx(at, abs=1e-4))
 
 
@@ -31,18 +31,18 @@ def least(side):
 
 
 @pytest.mark.parametrize("times", [0, 1, 2])
-def test_a_box_draws_anywhere_and_all_its_walls_stand_straight(times):
-    """10 × 20 × 30: seen along z 2 × 200, and 2 × (10 × 30 + 20 × 30) = 1800 stand."""
+def test_a_box_draws_with_any_parting_and_all_its_walls_are_vertical(times):
+    """10 × 20 × 30: projected along z 2 × 200, and 2 × (10 × 30 + 20 × 30) = 1800 are vertical."""
     side = sides_of(shifted(box(10, 20, 30), times))["zxy"[times]]
     assert (side.height, side.projected, side.vertical) == pytest.approx((30, 400, 1800))
     assert side.least_draft_deg == pytest.approx(0, abs=1e-6)
     assert [cut.height for cut in side.partings] == pytest.approx([0, 15, 30])
     assert [cut.undercut for cut in side.partings] == pytest.approx([0, 0, 0])
-    assert side.hidden is None, "a flat parting does"
+    assert side.hidden is None, "a flat parting is enough"
 
 
-def test_a_cylinder_that_lies_draws_from_its_middle_only():
-    """r 20, 100 long: 40 × 100 from above; at an end all of the half that is nearer is undercut, at h the outline less the section there."""
+def test_a_lying_cylinder_draws_only_from_its_middle():
+    """r 20, 100 long: 40 × 100 from above; parted at an end the half next to it is undercut, at h the projected area less the section there."""
     side = sides_of(shifted(lathe([(0, 0), (20, 0), (20, 100), (0, 100)])))["z"]
     assert held(side, 20) == pytest.approx(0, abs=0.01)
     assert held(side, 0) == held(side, 40) == pytest.approx(4000)
@@ -53,10 +53,10 @@ def test_a_cylinder_that_lies_draws_from_its_middle_only():
             assert cut.undercut == pytest.approx(4000 - corner[1], rel=1e-5)
             break
     else:
-        pytest.fail("the corners of a shape of few heights are looked at")
+        pytest.fail("the corners of a shape of few heights are tried")
 
 
-def test_a_ball_is_held_by_its_outline_less_its_section():
+def test_a_ball_is_held_by_its_projected_area_less_its_section():
     side = sides_of(ball(24, 40.0))["z"]
     polygon = 24 * math.sin(math.pi / 24)
     assert held(side, 40) == pytest.approx(0, abs=0.01)
@@ -65,7 +65,7 @@ def test_a_ball_is_held_by_its_outline_less_its_section():
     assert side.least_draft_deg == pytest.approx(3.75, abs=0.05), "half the tilt of a ring of 24, but for the chord"
 
 
-def test_a_cone_draws_off_its_foot_and_not_off_its_point():
+def test_a_cone_draws_from_its_foot_and_not_from_its_point():
     foot = AREA * 400
     side = sides_of(CONE)["z"]
     assert (held(side, 0), held(side, 25), held(side, 50)) == pytest.approx((0, 0.75 * foot, foot), rel=1e-5)
@@ -86,16 +86,16 @@ def test_a_t_bar():
     assert z.vertical == pytest.approx(2 * 1000 + 2 * 3000 + 1400)
 
 
-def test_a_mushroom_is_held_by_its_hat_where_it_is_parted_below_it():
+def test_a_mushroom_is_held_by_its_hat_if_it_is_parted_below_it():
     """Stem r 10, hat r 30 from 30 to 40: below the hat its underside holds, 900 − 100 of the polygon; from there up nothing does."""
     side = sides_of(MUSHROOM)["z"]
     brim = AREA * 800
     assert [held(side, at) for at in (0, 20, 30, 40)] == pytest.approx([brim, brim, 0, 0], rel=1e-5, abs=1e-6)
-    assert side.hidden is None, "a flat parting does"
+    assert side.hidden is None, "a flat parting is enough"
 
 
-def test_a_reel_on_end_is_held_however_it_is_parted():
-    """Two flanges r 30, 10 thick, on a stem r 10: in the gap both faces hold, at a flange one of them; a step in the parting saves neither."""
+def test_a_reel_on_end_is_held_with_any_parting():
+    """Two flanges r 30, 10 thick, on a stem r 10: in the gap both faces hold, at a flange one of them; a stepped parting frees neither."""
     sides = sides_of(REEL)
     gap = AREA * 800
     assert [held(sides["z"], at) for at in (0, 10, 25, 40, 50)] == pytest.approx(
@@ -108,7 +108,7 @@ def test_a_reel_on_end_is_held_however_it_is_parted():
     assert held(sides["x"], 30) == pytest.approx(0, abs=0.1)
 
 
-def test_a_ring_lies_free_and_stands_held():
+def test_a_lying_ring_is_free_and_a_standing_ring_is_held():
     """R 40, r 10: lying and parted at its middle nothing; standing, the hole holds: 4 R r − π r² = 1286 of it seen from the side."""
     sides = sides_of(torus(40.0, 10.0))
     assert held(sides["z"], 10) == pytest.approx(0, abs=0.1)
@@ -118,7 +118,7 @@ def test_a_ring_lies_free_and_stands_held():
         assert least(sides[axis]) >= sides[axis].hidden.area - sides[axis].hidden.error
 
 
-def test_turned_about_its_upright_axis_a_shape_shows_the_same_upright():
+def test_turning_about_the_upright_axis_changes_nothing_along_it():
     c, s = math.cos(0.4), math.sin(0.4)
     turned = [tuple((c * x - s * y + 300, s * x + c * y, z - 70) for x, y, z in facet) for facet in t_bar()]
     here, there = sides_of(t_bar())["z"], sides_of(turned)["z"]
@@ -128,7 +128,7 @@ def test_turned_about_its_upright_axis_a_shape_shows_the_same_upright():
 
 @pytest.mark.parametrize("times", [0, 1, 2])
 @pytest.mark.parametrize("over", [False, True])
-def test_turned_onto_another_axis_it_shows_the_same_there(times, over):
+def test_turned_onto_another_axis_it_has_the_same_undercut_there(times, over):
     here = sides_of(MUSHROOM)["z"]
     there = sides_of(shifted(headlong(MUSHROOM) if over else MUSHROOM, times))["zxy"[times]]
     cuts = [cut.undercut for cut in there.partings]
@@ -136,18 +136,18 @@ def test_turned_onto_another_axis_it_shows_the_same_there(times, over):
     assert cuts == pytest.approx(expected[::-1] if over else expected, rel=1e-5, abs=1e-3)
 
 
-def test_the_roof_over_the_metal_and_how_high_it_lies():
+def test_the_roof_over_the_metal_and_its_height():
     """T bar: parted at the flange's top, shoulders (3000 at 10) and rib (1000 at 40) are the roof; turned over, its foot (4000 at 0)."""
     cut = next(cut for cut in sides_of(t_bar())["z"].partings if cut.height == pytest.approx(10))
     assert (cut.roof, cut.roof_moment) == pytest.approx((4000, 70_000))
     assert (cut.floor, cut.floor_moment) == pytest.approx((4000, 0), abs=1e-3)
     cone = sides_of(CONE)["z"].partings[0]
-    assert cone.roof_moment == pytest.approx(AREA * 400 * 50 / 3, rel=1e-5), "its roof lies a third up in the mean"
+    assert cone.roof_moment == pytest.approx(AREA * 400 * 50 / 3, rel=1e-5), "on average its roof is a third up"
     half = next(cut for cut in sides_of(CONE)["z"].partings if cut.height == pytest.approx(25))
     assert half.roof_moment == pytest.approx(AREA * 100 * (25 + 25 / 3), rel=1e-5)
 
 
-def test_a_hollow_holds_no_sand_and_what_faced_inwards_is_turned():
+def test_a_hollow_counts_for_nothing_and_what_faced_inwards_is_turned():
     plain = sides_of(cube(40.0))["z"]
     for other in (cube(40.0) + inward(moved(cube(8.0), (9.0,) * 3)), inward(cube(40.0))):
         side = sides_of(other)["z"]
@@ -160,7 +160,7 @@ def test_a_hollow_holds_no_sand_and_what_faced_inwards_is_turned():
     assert turned_in.hidden.area == pytest.approx(AREA * 800 + 16, rel=0.03)
 
 
-def test_pieces_that_overlap_are_seen_as_one():
+def test_pieces_that_overlap_count_as_one():
     """A boss of 20 × 20 sunk 5 into a plate of 60 × 60 × 10, up to 40: its foot inside the plate holds nothing."""
     both = box(60, 60, 10) + box(20, 20, 35, (20.0, 20.0, 5.0))
     side = sides_of(both)["z"]
@@ -173,7 +173,7 @@ def test_pieces_that_overlap_are_seen_as_one():
     assert top.floor_moment == pytest.approx(0, abs=1e-3)
 
 
-def test_where_no_rays_go_the_flat_partings_are_still_told(monkeypatch):
+def test_without_rays_the_flat_partings_are_still_there(monkeypatch):
     monkeypatch.setattr(undercut, "cast", lambda *_: None)
     side = sides_of(REEL)["z"]
     assert side.hidden is None
@@ -181,7 +181,7 @@ def test_where_no_rays_go_the_flat_partings_are_still_told(monkeypatch):
 
 
 def test_a_thin_round_edge_far_from_the_middle_is_found():
-    """A plate with a round edge, 4 thick and 100 across, on a stem 100 long: widest at 102, where nothing else of note lies."""
+    """A plate with a round edge, 4 thick and 100 across, on a stem 100 long: widest at 102, where nothing else is."""
     edge = [(48 + 2 * math.cos(a), 102 + 2 * math.sin(a)) for a in (math.pi * (at / 12 - 0.5) for at in range(1, 12))]
     stem = [(5 - at / 20, 5.0 * at) for at in range(20)]
     plate = lathe([(0, 0), *stem, (4, 100), (48, 100), *edge, (48, 104), (0, 104)])
@@ -193,7 +193,7 @@ def test_a_thin_round_edge_far_from_the_middle_is_found():
     assert len(side.partings) <= 24
 
 
-def test_a_tilted_ball_is_parted_near_enough_to_its_middle():
+def test_a_tilted_ball_is_parted_close_enough_to_its_middle():
     c, s = math.cos(0.3), math.sin(0.3)
     tilted = [tuple((x, c * y - s * z, s * y + c * z) for x, y, z in facet) for facet in ball(16, 40.0)]
     side = sides_of(tilted)["z"]
@@ -201,7 +201,7 @@ def test_a_tilted_ball_is_parted_near_enough_to_its_middle():
     assert len(side.partings) <= 24
 
 
-def test_slivers_have_no_draft_of_their_own():
-    """A facet thinner than a billionth of the size squared is passed over: its lean means nothing."""
+def test_slivers_are_ignored_for_draft():
+    """A facet thinner than a billionth of the size squared is ignored: its slope means nothing."""
     flat = [*cube(40.0), ((1.0, 1.0, 1.0),) * 3]
     assert sides_of(flat)["z"].vertical == pytest.approx(4 * 1600)

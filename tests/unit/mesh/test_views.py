@@ -1,4 +1,4 @@
-"""Outlines out of rays: cells by hand, and shapes whose views are known."""
+"""Outlines from rays: cells by hand, and shapes whose views are known."""
 
 import math
 
@@ -13,7 +13,7 @@ def seen(triangles, up="+z"):
 
 
 def area(view):
-    """What a view's loops enclose: what lies in a hole counts against."""
+    """The area that a view's loops enclose, less the holes."""
     total = 0.0
     for loop in view.loops:
         total += sum(ax * by - bx * ay for (ax, ay), (bx, by) in zip(loop, loop[1:] + loop[:1], strict=True)) / 2
@@ -25,11 +25,11 @@ def reach(view):
     return min(xs), max(xs), min(ys), max(ys)
 
 
-def test_one_cell_is_a_square_with_its_corners_cut_off_half_way():
+def test_one_cell_is_a_square_with_its_corners_cut_off_halfway():
     assert set(views.outlines([b"\1"])[0]) == {(0.5, 0.0), (1.0, 0.5), (0.5, 1.0), (0.0, 0.5)}
 
 
-def test_a_hole_is_a_loop_of_its_own_that_runs_the_other_way():
+def test_a_hole_is_a_separate_loop_in_the_other_direction():
     """Three by three cells without the middle one: 9 less four corners of 1/8 outside, and 1/2 in the hole."""
     loops = views.outlines([b"\1\1\1", b"\1\0\1", b"\1\1\1"])
     assert len(loops) == 2
@@ -43,7 +43,7 @@ def test_nothing_has_no_outline():
 
 @pytest.mark.parametrize("up", rays.DIRECTIONS)
 def test_a_slab_shows_the_sides_that_each_view_has(up):
-    """A slab of 10 × 20 × 40, seen with each of its sides up: the views are wide, deep and tall as the axes stand."""
+    """A slab of 10 × 20 × 40, seen with each of its sides up: width, depth and height of the views follow the axes."""
     slab = [tuple((x, 2 * y, 4 * z) for x, y, z in facet) for facet in cube()]
     long = {"x": 10, "y": 20, "z": 40}
     right, ahead = {"z": "xy", "x": "yz", "y": "zx"}[up[1]]
@@ -58,20 +58,20 @@ def test_a_slab_shows_the_sides_that_each_view_has(up):
         assert area(view) == pytest.approx(view.wide * view.high, rel=1e-3)
 
 
-def test_a_ball_is_a_disc_from_everywhere():
+def test_a_ball_is_a_disc_from_every_side():
     """Radius 20, of 40 rings: within 1 % of pi r²."""
     for view in seen(ball(40, 20.0)):
         assert area(view) == pytest.approx(math.pi * 400, rel=0.01)
 
 
-def test_a_ring_has_its_hole_from_above_alone():
+def test_a_ring_shows_its_hole_only_from_above():
     above, front, side = seen(ring(60))
     assert [len(view.loops) for view in (above, front, side)] == [2, 1, 1]
     assert area(above) == pytest.approx(math.pi * (11**2 - 5.427**2), rel=0.02), "inner: 8 - 3 cos 36 degrees"
 
 
 def test_up_is_up_and_right_is_right():
-    """A small cube on the left, a large one on the right, which stands higher and further ahead."""
+    """A small cube on the left, a large one on the right, which is higher and further ahead."""
     above, front, side = seen(cube(2.0) + moved(cube(8.0), (12.0, 6.0, 20.0)))
 
     def large(view):
@@ -101,7 +101,7 @@ def test_a_thin_plate_high_up_is_seen_where_it_is():
     assert min(wide) == pytest.approx(50, abs=1.1) and max(wide) == pytest.approx(50, abs=1.1)
 
 
-def test_a_view_of_many_pieces_is_drawn_coarser():
+def test_a_view_of_many_pieces_is_coarser():
     """Pins in 40 rows of 40: more corners than may be drawn."""
     pins = [facet for i in range(40) for j in range(40) for facet in cube(1.0, (2.0 * i, 2.0 * j, 0.0))]
     above, front, _ = seen(pins)
@@ -110,7 +110,7 @@ def test_a_view_of_many_pieces_is_drawn_coarser():
     assert reach(above) == (0, 79, 0, 79)
 
 
-def test_what_lies_far_from_the_box_is_not_stretched_to_it():
+def test_an_outline_far_from_the_box_is_not_stretched_to_it():
     """Rays that miss a needle leave the outline where they saw it."""
     met = [[(0, 1, 0), (10, 0, 0)] if at % 10 < 5 else [] for at in range(100)]
     above, front, _ = views.views(
