@@ -42,7 +42,8 @@ _ROWS = (
     # sand and clay
     ("quartz_density", "read", "Encyclopaedia Britannica", "Silica minerals", "", "table of properties: quartz 2.65"),
     ("bulk_density_table", "read", "Civil Today", "Bulk density of sand", "", "loose sand 1442, dry 1602, packed 1682 kg/m³, three separate rows"),
-    ("bentonite_data_sheets", "read", "several suppliers", "Data sheets of bagged bentonite", "", "loose 590 to 960 kg/m³, moisture 10 to 15 %"),
+    ("bentonite_data_sheets", "read", "several suppliers", "Data sheets of bagged bentonite", "",
+     "loose 590 to 960 kg/m³, moisture 10 to 15 %; e.g. Clearoff Minerals, calcium bentonite powder: 800 to 900, at most 14"),
     ("granules_data_sheet", "read", "Askangel", "Bentonite for cat litter", "2017", "0.9 to 1.1 g/cm³, moisture 9 to 12 %"),
     ("swell_volumes", "memory", "", "2 g of sodium bentonite swell to 24 to 36 mL, of calcium bentonite to about 8", "", ""),
     ("swell_test", "read", "ASTM D5890-19", "Swell index of clay mineral component of geosynthetic clay liners", "2019",

@@ -92,8 +92,8 @@ _METAL_ROWS = (
 # density kg/m³ solid, liquid; specific heat J/kgK solid, liquid; latent heat kJ/kg; solidus, liquidus °C; conductivity W/mK;
 # the metal that unknown figures are taken from; the figures from memory
 _HEAT_ROWS = {
-    "aluminium": (2700.0, 2370.0, 1050.0, 1180.0, 397.0, 660.0, 660.0, 200.0, "", ()),
-    "al_si7mg": (2680.0, 2430.0, 963.0, None, 389.0, 557.0, 613.0, 167.0, "aluminium", ()),
+    "aluminium": (2700.0, 2370.0, 1050.0, 1180.0, 397.0, 660.0, 660.0, 200.0, "", _ALL),
+    "al_si7mg": (2680.0, 2430.0, 963.0, None, 389.0, 557.0, 613.0, 167.0, "aluminium", ("liquid density",)),
     "al_si12": (2650.0, None, None, None, None, 565.0, 575.0, None, "al_si7mg", ()),
     "al_6061": (2700.0, None, 896.0, None, 390.0, 582.0, 652.0, None, "al_si7mg", _ALL),
     "tin_bronze": (8700.0, 7950.0, 430.0, 480.0, 190.0, 880.0, 1000.0, 60.0, "", _ALL),

@@ -65,16 +65,14 @@ def solve(rows: Sequence[Row], objectives: Sequence[Sequence[float]]) -> Solutio
     {'many': 1.0}
     """
     tableau = _Tableau(rows)
-    broken_level = None
     at_fault: tuple[str, ...] = ()
+    all_met = True
     for level in sorted({row.level for row in rows}):
         least = tableau.minimise(tableau.violations(level))
-        if least > TINY:
-            if broken_level is None:
-                broken_level, at_fault = level, tuple(tableau.prices(tableau.violations(level)))
-            tableau.close_dearer_columns()
-        else:
-            tableau.close_dearer_columns()
+        if least > TINY and all_met:
+            all_met, at_fault = False, tuple(tableau.prices(tableau.violations(level)))
+        tableau.close_dearer_columns()
+        if least <= TINY:
             tableau.forbid_violations(level)
     values, prices = [], []
     for objective in objectives:
@@ -86,7 +84,7 @@ def solve(rows: Sequence[Row], objectives: Sequence[Sequence[float]]) -> Solutio
         unknowns=tableau.unknowns(),
         values=tuple(values),
         prices=tuple(prices),
-        broken=tableau.broken() if broken_level is not None else {},
+        broken={} if all_met else tableau.broken(),
         at_fault=at_fault,
     )
 

@@ -2,6 +2,7 @@
 
 import pytest
 
+from sandmix.language.sources import SOURCES
 from sandmix.materials.metals import METALS, SCRAPS, thermal
 
 # solid and liquid kg/m³, solid and liquid J/kgK, latent kJ/kg, solidus, liquidus °C, W/mK; None where the table has a blank
@@ -77,6 +78,12 @@ def test_known_figures_are_never_replaced():
 def test_the_usual_pour_temperature_is_above_the_liquidus_and_in_its_band(metal):
     assert metal.liquidus_c < metal.pour_c[0] <= metal.pour_temp_c <= metal.pour_c[1]
     assert metal.solidus_c <= metal.liquidus_c
+
+
+@pytest.mark.parametrize("metal", METALS.values(), ids=lambda metal: metal.key)
+def test_figures_are_read_or_named_as_from_memory(metal):
+    assert SOURCES[metal.source].how_sure == ("memory" if metal.source == "memory" else "read")
+    assert metal.from_memory or metal.source != "memory"
 
 
 @pytest.mark.parametrize("key", METALS)
