@@ -83,7 +83,6 @@ class _Solution:
         self.pure = metal.liquidus_c == metal.solidus_c
         self.outside_peak = HEAT_START_C
         self.gone_j = 0.0
-        self.cooling = False
 
     def _cells(self) -> Cells:
         case, count = self.case, self.metal_count
@@ -142,12 +141,7 @@ class _Solution:
             faces_mm=array("d", (1000 * (r - self.a_m) for r in self.faces[self.metal_count :])),
             warm_c=self.warm,
             residual=abs(now_j - poured_j) / poured_j,
-            times_s=self.notes["times_s"],
-            middle_c=self.notes["middle_c"],
-            frozen_mm=self.notes["frozen_mm"],
-            dry_mm=self.notes["dry_mm"],
-            metal_j_m2=self.notes["metal_j_m2"],
-            gone_j_m2=self.notes["gone_j_m2"],
+            **self.notes,
         )
 
     def _record(self, step: TimeStep) -> float:

@@ -187,21 +187,17 @@ class Cooling:
         """Return this solution for *case*, whose scaled form it solves."""
         longer = case.modulus_mm / self.case.modulus_mm
         later = longer * longer
-        return Cooling(
+        return replace(
+            self,
             case=case,
-            grid=self.grid,
             freeze_s=None if self.freeze_s is None else self.freeze_s * later,
             times_s=Scaled(self.times_s, later),
-            middle_c=self.middle_c,
             frozen_mm=Scaled(self.frozen_mm, longer),
             dry_mm=Scaled(self.dry_mm, longer),
             metal_j_m2=Scaled(self.metal_j_m2, longer),
             gone_j_m2=Scaled(self.gone_j_m2, longer),
             depths_mm=Scaled(self.depths_mm, longer),
-            peaks_c=self.peaks_c,
             faces_mm=Scaled(self.faces_mm, longer),
-            warm_c=self.warm_c,
-            residual=self.residual,
         )
 
 
