@@ -20,9 +20,8 @@ from difflib import get_close_matches
 from typing import Any, Generic, TypeVar
 
 from sandmix.language.errors import InputError, Problem
-from sandmix.language.tables import Picks, Rows, Sizes, Table
 from sandmix.language.wording import shown_given
-from sandmix.language.words import Choice, Quantity, Value, Word
+from sandmix.language.words import Quantity, Value, Word
 from sandmix.maths.uncertainty import Band, Ends, Key
 from sandmix.vocabulary import WORDS
 
@@ -179,8 +178,8 @@ def fill(form: type[F], inputs: Mapping[str, object], *, of: str = "this job") -
                     Problem(
                         word=name,
                         given="nothing",
-                        allowed=_allowed(part),
-                        message=f"{part.label}: this is empty. Enter {_allowed(part)}.",
+                        allowed=part.word.allowed,
+                        message=f"{part.label}: this is empty. Enter {part.word.allowed}.",
                     )
                 )
             continue
@@ -231,14 +230,6 @@ def _left_out(value: object) -> bool:
     if isinstance(value, Mapping) and set(value) <= {"value", "unit"}:
         value = value.get("value", 0)
     return value is None or (isinstance(value, str) and not value.strip())
-
-
-def _allowed(part: Ask) -> str:
-    if isinstance(part.word, (Quantity, Sizes, Picks, Table, Rows)):
-        return part.word.allowed
-    if isinstance(part.word, Choice):
-        return ", ".join(part.word.choices)
-    return str(getattr(part.word, "allowed", "a text"))
 
 
 def _relabelled(problem: Problem, part: Ask) -> Problem:

@@ -87,34 +87,30 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return _say(facade.call(sys.stdin.read()))
     if command == "describe":
         return _say(json.dumps(describe(), ensure_ascii=False, indent=1))
-    as_json, doubt = given.pop("json"), not given.pop("no_doubt")
-    into = given.pop("into", None)
-    asked = asks(JOBS[command].form)
-    inputs = {word: _of_json(asked.get(word), value) for word, value in given.items() if value is not None}
-    if command == "heap":
-        try:
-            inputs = _opened(inputs)
-        except SandmixError as error:
-            print(error, file=sys.stderr)
-            return 2
     try:
-        uploads = {word: book_file.bytes_of(str(inputs[word])) for word in inputs if _is_upload(asked.get(word))}
+        return _run(JOBS[command], given)
     except SandmixError as error:
         print(error, file=sys.stderr)
         return 2
+
+
+def _run(job: AnyJob, given: dict[str, Any]) -> int:
+    """Answer *job* with the options *given* and return the exit status; raises SandmixError where a file is the problem."""
+    as_json, doubt, into = given.pop("json"), not given.pop("no_doubt"), given.pop("into", None)
+    asked = asks(job.form)
+    inputs = {word: _of_json(asked.get(word), value) for word, value in given.items() if value is not None}
+    if job.name == "heap":
+        inputs = _opened(inputs)
+    uploads = {word: book_file.bytes_of(str(inputs[word])) for word in inputs if _is_upload(asked.get(word))}
     inputs |= {word: {"upload": word} for word in uploads}
-    text = facade.call(json.dumps({"job": command, "inputs": inputs, "doubt": doubt}), uploads)
+    text = facade.call(json.dumps({"job": job.name, "inputs": inputs, "doubt": doubt}), uploads)
     answer = json.loads(text)
     if into and answer["ok"]:
-        try:
-            _write(into, answer["records"])
-        except SandmixError as error:
-            print(error, file=sys.stderr)
-            return 2
+        _write(into, answer["records"])
     if as_json:
         return _say(text)
     if not answer["ok"]:
-        print(_refusal(answer, JOBS[command]), file=sys.stderr)
+        print(_refusal(answer, job), file=sys.stderr)
         return 2
     print(_table(answer))
     return 0
@@ -288,7 +284,7 @@ def _help(part: Ask) -> str:
         default = f" (default {part.default})" if part.default is not None else ""
         return f"{part.label}: {', '.join(word.choices)}{default}".replace("%", "%%")
     if not isinstance(word, Quantity):
-        return f"{part.label}; {getattr(word, 'allowed', 'a text')}. {part.help}".replace("%", "%%")
+        return f"{part.label}; {word.allowed}. {part.help}".replace("%", "%%")
     basis = f", {word.basis}" if word.basis else ""
     default = f" (default {part.default:g})" if isinstance(part.default, (int, float)) else ""
     return f"{part.label}{basis}; {word.allowed}{default}. {part.help}".replace("%", "%%")

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping
+from dataclasses import asdict
 
 from sandmix.asking.answer import Answer, answer
 from sandmix.asking.form import asks
@@ -54,7 +55,7 @@ def _text(answer: Answer) -> str:
 
 
 def _refused(*problems: Problem) -> Answer:
-    return {"ok": False, "problems": [_problem(problem) for problem in problems]}
+    return {"ok": False, "problems": [asdict(problem) for problem in problems]}
 
 
 def convert(inputs: Mapping[str, object]) -> Answer:
@@ -178,7 +179,3 @@ def _with_uploads(job: AnyJob, inputs: Mapping[str, object], uploads: Mapping[st
 
 def _whole(given: str, what_to_do: str) -> Problem:
     return Problem(word="", given=given, allowed="", message=f"Request: {what_to_do}")
-
-
-def _problem(problem: Problem) -> Answer:
-    return {"word": problem.word, "given": problem.given, "allowed": problem.allowed, "message": problem.message}

@@ -9,7 +9,7 @@ import math
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import ClassVar
+from typing import ClassVar, cast
 
 from sandmix.language.errors import InputError, Problem
 from sandmix.language.texts import LONGEST_TEXT, of_text
@@ -324,7 +324,7 @@ class Rows(Word):
             return f"{len(rows)} {self.row_label}{'' if len(rows) == 1 else 's'}"
         words = [word for name in self.spoken for word in self.each if word.name == name]
         return "; ".join(
-            " ".join(word.show(row[word.name]) for word in words)  # type: ignore[arg-type]
+            " ".join(word.show(cast("Value", row[word.name])) for word in words)
             for row in rows
             if isinstance(row, Mapping)
         )

@@ -79,7 +79,11 @@ class Timestamp(Word):
     """A date and time: ISO 8601 text, or seconds from 1970; its value is the text."""
 
     kind: ClassVar[str] = "moment"
-    allowed: ClassVar[str] = "a date and time such as 2026-05-02T14:30Z"
+
+    @property
+    def allowed(self) -> str:
+        """The allowed values in words."""
+        return "a date and time such as 2026-05-02T14:30Z"
 
     def read(self, given: object) -> ReadValue:
         if isinstance(given, str):
@@ -96,7 +100,11 @@ class Data(Word):
     """A whole document, such as a book: an object, a list, or its JSON text. The form that asks for it checks its content."""
 
     kind: ClassVar[str] = "data"
-    allowed: ClassVar[str] = "an object, or its JSON text"
+
+    @property
+    def allowed(self) -> str:
+        """The allowed values in words."""
+        return "an object, or its JSON text"
 
     def read(self, given: object) -> ReadValue:
         if isinstance(given, str):

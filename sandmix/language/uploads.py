@@ -5,7 +5,7 @@ from __future__ import annotations
 import binascii
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
-from typing import ClassVar
+from typing import ClassVar, cast
 
 from sandmix.language.errors import SandmixError
 from sandmix.language.wording import shown_given
@@ -36,7 +36,7 @@ class Upload(Word):
     def read(self, given: object) -> ReadValue:
         data = self._bytes(given)
         try:
-            return ReadValue(value=self.opens(data))  # type: ignore[arg-type]
+            return ReadValue(value=cast("Value", self.opens(data)))
         except SandmixError as error:
             raise self.refuse(f"{len(data)} bytes", self.allowed, str(error)) from None
 

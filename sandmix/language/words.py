@@ -80,6 +80,11 @@ class Word:
     help: str = ""
     source: str = "own"
 
+    @property
+    def allowed(self) -> str:
+        """The allowed values in words."""
+        return "a text"
+
     def read(self, given: object) -> ReadValue:
         """Return the value that *given* means; raises InputError with everything that is wrong in it."""
         raise NotImplementedError
@@ -337,6 +342,11 @@ class Choice(Word):
     choices: Mapping[str, str] = field(default_factory=dict)
     default: str | None = None
 
+    @property
+    def allowed(self) -> str:
+        """The allowed values in words."""
+        return list_of(tuple(self.choices))
+
     def read(self, given: object) -> ReadValue:
         if isinstance(given, bool):
             given = "yes" if given else "no"
@@ -345,8 +355,8 @@ class Choice(Word):
             for value, label in self.choices.items():
                 if plain in (value, label.lower(), value.replace("_", " ")):
                     return ReadValue(value=value)
-        allowed = list_of(tuple(self.choices))
-        raise self.refuse(given, allowed, f"“{shown_given(given)}” isn't one of the choices. Choose {allowed}.")
+        what_to_do = f"“{shown_given(given)}” isn't one of the choices. Choose {self.allowed}."
+        raise self.refuse(given, self.allowed, what_to_do)
 
     def show(self, value: Value) -> str:
         return self.choices.get(str(value), str(value))

@@ -28,7 +28,7 @@ LOAD = (
 )
 
 BENCH = [
-    ({}, [f"Test: this is empty. Enter {TESTS}, flask_density."]),
+    ({}, [f"Test: this is empty. Enter {TESTS} or flask_density."]),
     ({"test": "smell"}, [f"Test: “smell” isn't one of the choices. Choose {TESTS} or flask_density."]),
     ({"test": "moisture", "sample_wet_g": 100},
      ["Sample after drying: the test “Moisture, by drying” needs it. Enter 0.1 to 20000 g."]),
