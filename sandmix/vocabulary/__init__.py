@@ -9,7 +9,7 @@ from sandmix.language.words import Choice, Quantity, Sentence, Word
 from sandmix.vocabulary import (
     bench_words,
     book_words,
-    choices,
+    choice_words,
     choosing_words,
     diagnosis_words,
     estimate_words,
@@ -45,7 +45,7 @@ CHAPTERS = {
     "What to buy": trade_words.CHAPTER,
     "Materials on hand": stock_words.CHAPTER,
     "What went wrong": diagnosis_words.CHAPTER,
-    "Choices": choices.CHAPTER,
+    "Choices": choice_words.CHAPTER,
 }
 
 
