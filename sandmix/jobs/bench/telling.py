@@ -85,7 +85,7 @@ def _timers(form: ResolvedBench) -> Iterable[Timer]:
 def _remarks(computed: Computed[ResolvedBench]) -> Iterable[str]:
     form, value = computed.form, computed.figures[computed.form.row.figure]
     if form.test == "squeeze" and (form.wanted_error is not None or form.history is not None):
-        yield "A squeeze gives a word, not a number, so the wanted ± and earlier figures are not used."
+        yield "A squeeze gives a word, not a number, so the target ± and earlier figures are not used."
     if form.history is not None and isinstance(value, float):
         yield _history(computed, len(form.history))
     if form.wanted_error is not None and isinstance(value, float):
