@@ -34,8 +34,8 @@ def notes(path):
 def test_several_writers_at_once_lose_nothing(tmp_path):
     path = tmp_path / "heap.json"
     running = [append(path, f"n{at}", stderr=subprocess.PIPE) for at in range(6)]
-    said = [writer.communicate(timeout=60)[1] for writer in running]
-    assert [(writer.returncode, words) for writer, words in zip(running, said, strict=True)] == [(0, b"")] * 6
+    results = [writer.communicate(timeout=60)[1] for writer in running]
+    assert [(writer.returncode, words) for writer, words in zip(running, results, strict=True)] == [(0, b"")] * 6
     assert sorted(notes(path)) == [f"n{at}" for at in range(6)]
 
 
@@ -84,10 +84,10 @@ def test_a_killed_writer_releases_its_lock(tmp_path):
 
 def test_random_books_account_for_every_gram_and_a_kill_leaves_the_old_book_or_the_new():
     command = [sys.executable, str(BENCH), "--no-folds", "--books", "1000", "--kills", "10", "--seed", "7"]
-    said = subprocess.run(command, env=AROUND, capture_output=True, text=True, timeout=300, check=False)
-    assert said.returncode == 0, said.stdout + said.stderr
-    assert "0 with mass not accounted for" in said.stdout
-    assert "0 files not whole, 0 acknowledged events lost" in said.stdout
+    run = subprocess.run(command, env=AROUND, capture_output=True, text=True, timeout=300, check=False)
+    assert run.returncode == 0, run.stdout + run.stderr
+    assert "0 with mass not accounted for" in run.stdout
+    assert "0 files not whole, 0 acknowledged events lost" in run.stdout
 
 
 def test_a_blend_is_recorded_in_a_new_book_and_never_in_a_heap(tmp_path):

@@ -27,8 +27,8 @@ def undo(of):
     return {"kind": "undone", "at": AT, "of": of}
 
 
-def saved(**beside):
-    return {"format": "sandmix book", "version": 1, "events": []} | beside
+def saved(**more):
+    return {"format": "sandmix book", "version": 1, "events": []} | more
 
 
 BOOKS = [

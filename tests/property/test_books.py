@@ -168,12 +168,12 @@ def test_a_fold_can_continue_from_any_event(first, second):
 def test_a_stored_event_does_not_change_with_the_code(events):
     """Other defaults, and no way to work anything out: the state is what was stored."""
     opened = written(events)
-    told, before = json.dumps(opened.to_dict()), fold(opened.events)
+    saved, before = json.dumps(opened.to_dict()), fold(opened.events)
     with pytest.MonkeyPatch.context() as changed:
         changed.setattr(sand_loss, "DEFAULT_SHARE", 0.5)
         changed.setattr(event_effects, "UNKNOWN_FINES", 0.5)
         changed.setattr(book, "outcome_of", None)
-        again = book.read(json.loads(told))
+        again = book.read(json.loads(saved))
     assert again.events == opened.events
     assert fold(again.events) == before
 
@@ -189,14 +189,14 @@ def test_bare_events_read_at_once_equal_those_recorded_one_by_one(events):
 @given(HISTORIES)
 @examples(60)
 def test_events_recorded_at_the_door_give_the_same_heap_at_the_door(events):
-    told = []
+    saved = []
     for one in events:
-        answer = json.loads(call(json.dumps({"job": "record", "inputs": {"book": told, "event": one}})))
+        answer = json.loads(call(json.dumps({"job": "record", "inputs": {"book": saved, "event": one}})))
         assert "fault" not in answer
-        told += [answer["event"]] if answer["ok"] else []
-    heap = json.loads(call(json.dumps({"job": "heap", "inputs": {"book": told}})))
+        saved += [answer["event"]] if answer["ok"] else []
+    heap = json.loads(call(json.dumps({"job": "heap", "inputs": {"book": saved}})))
     assert heap["ok"]
-    assert heap["result"]["heap_kg"] == pytest.approx(fold(told).sand.wet_kg, abs=CLOSE_KG)
+    assert heap["result"]["heap_kg"] == pytest.approx(fold(saved).sand.wet_kg, abs=CLOSE_KG)
     assert all(
         low <= heap["result"][word] + 1e-9 and heap["result"][word] <= high + 1e-9
         for word, (low, high) in heap["doubt"].items()
@@ -250,11 +250,11 @@ STORED = book.read(
 
 def stands(inputs):
     for job in ("heap", "record"):
-        said = call(
+        text = call(
             json.dumps({"job": job, "inputs": inputs if job == "heap" else {**inputs, "event": STORED["events"][0]}})
         )
-        said.encode("utf-8")
-        answer = json.loads(said)
+        text.encode("utf-8")
+        answer = json.loads(text)
         assert "fault" not in answer, answer
         assert answer["ok"] or all(problem["message"] for problem in answer["problems"])
 

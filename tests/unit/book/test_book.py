@@ -60,9 +60,9 @@ def test_a_list_of_events_is_a_book_of_version_0_and_its_outcomes_are_worked_out
 
 @pytest.mark.parametrize("whole", [{"events": [MIXED]}, {"format": "sandmix book", "version": 0, "events": [MIXED]}])
 def test_a_book_of_version_0_becomes_one_of_this_version(whole):
-    told = book.read(whole).to_dict()
-    assert (told["version"], told["name"]) == (2, "The heap")
-    assert told["events"][0]["outcome"]["change"]["water_kg"] == pytest.approx(1.05)
+    saved = book.read(whole).to_dict()
+    assert (saved["version"], saved["name"]) == (2, "The heap")
+    assert saved["events"][0]["outcome"]["change"]["water_kg"] == pytest.approx(1.05)
 
 
 def test_reading_changes_nothing_in_what_is_read():
@@ -103,12 +103,12 @@ def test_recording_does_not_change_the_book():
 
 
 def test_a_stored_outcome_is_used_and_not_worked_out_again(monkeypatch):
-    told = written(MIXED, {**POURED, "sand_lost_kg": None}).to_dict()
-    before = parts_of(book.read(told))
+    saved = written(MIXED, {**POURED, "sand_lost_kg": None}).to_dict()
+    before = parts_of(book.read(saved))
     monkeypatch.setattr(sand_loss, "DEFAULT_SHARE", 0.5)
-    assert parts_of(book.read(told)) == before
-    told["events"][1]["outcome"]["change"] = {"grain_kg": -1.0}
-    assert parts_of(book.read(told))["grain_kg"] == pytest.approx(26.9235 - 1)
+    assert parts_of(book.read(saved)) == before
+    saved["events"][1]["outcome"]["change"] = {"grain_kg": -1.0}
+    assert parts_of(book.read(saved))["grain_kg"] == pytest.approx(26.9235 - 1)
 
 
 def test_a_new_event_uses_the_changed_default(monkeypatch):
@@ -159,8 +159,8 @@ def test_undoing_an_early_event_takes_back_only_its_own_effect():
 def test_an_event_that_would_leave_less_than_nothing_is_refused():
     """All the water dried off: the mixing that brought it can't be taken back any more."""
     opened = written(MIXED, {"kind": "dried", "at": AT, "water_kg": 5})
-    [said] = refusal(book.record, opened, undo("e1"))
-    assert "-1.05 kg of water" in said
+    [message] = refusal(book.record, opened, undo("e1"))
+    assert "-1.05 kg of water" in message
 
 
 def test_a_corrected_event_counts_as_if_recorded_that_way():
@@ -306,8 +306,8 @@ HOSTILE = [
 
 @pytest.mark.parametrize("data", HOSTILE, ids=lambda data: repr(data)[:60])
 def test_data_that_is_not_a_book_is_refused_with_a_message(data):
-    for said in refusal(book.read, data):
-        assert said.endswith((".", "?")) and len(said) > 30
+    for message in refusal(book.read, data):
+        assert message.endswith((".", "?")) and len(message) > 30
 
 
 ALLOWED_BUT_ODD = [
@@ -351,13 +351,13 @@ def test_a_book_cut_off_at_any_character_is_refused():
 
 
 def test_too_many_events_are_refused_before_any_is_read():
-    [said] = refusal(book.read, [5] * 100_001)
-    assert "100001" in said and "100000" in said
+    [message] = refusal(book.read, [5] * 100_001)
+    assert "100001" in message and "100000" in message
 
 
 def test_a_problem_in_an_event_of_a_book_names_the_entry():
-    [said] = refusal(book.read, [MIXED, WATER, {**MIXED, "make_kg": "7:1"}])
-    assert said.startswith("The book, entry 3: New sand put in: “7:1”")
+    [message] = refusal(book.read, [MIXED, WATER, {**MIXED, "make_kg": "7:1"}])
+    assert message.startswith("The book, entry 3: New sand put in: “7:1”")
 
 
 def test_a_problem_in_a_new_event_names_its_word():

@@ -165,7 +165,7 @@ def write(path, content):
 
 
 @pytest.mark.parametrize(
-    ("content", "said"),
+    ("content", "message"),
     [
         (b"", "isn't JSON"),
         (b"{", "isn't JSON"),
@@ -175,10 +175,10 @@ def write(path, content):
         (b"PK\x03\x04", "isn't JSON"),
     ],
 )
-def test_a_file_that_is_not_a_book_is_refused_and_unchanged(path, content, said):
+def test_a_file_that_is_not_a_book_is_refused_and_unchanged(path, content, message):
     write(path, content)
     for work in (lambda: book_file.read(path), lambda: book_file.change(path, lambda _: NEW)):
-        with pytest.raises(SandmixError, match=said) as refused:
+        with pytest.raises(SandmixError, match=message) as refused:
             work()
         assert str(refused.value).endswith("Nothing was changed.")
     assert Path(path).read_bytes() == content

@@ -91,7 +91,7 @@ def test_crust_of_a_heap_of_burnt_clay_is_burnt_clay():
 
 
 def test_burnt_sand_that_is_certainly_gone_takes_its_uncertainty_with_it():
-    """± 0.01 kg of clay are ± 0.144 kg of burnt sand: 0.5 kg take it all, whatever it was. What stays is the doubt of 0.212 kg as it lay."""
+    """± 0.01 kg of clay are ± 0.144 kg of burnt sand: 0.5 kg take all of it in any case. Only the uncertainty of 0.212 kg as it lay stays."""
     outcome = away(heap(half_clay_kg=0.01), "0.5 ± 0 kg")
     left = outcome.delta.variances["dead_clay_kg"] + (0.01 / 1.96) ** 2
     assert left == pytest.approx(0, abs=1e-12)
@@ -245,10 +245,10 @@ def test_burnt_sand_is_stored_as_crust_and_read_back():
 
 
 def test_an_older_book_has_no_burnt_sand():
-    told = written(MIXED, POURED).to_dict()
-    for event in told["events"]:
+    saved = written(MIXED, POURED).to_dict()
+    for event in saved["events"]:
         event["outcome"].pop("crust", None)
-    assert fold(book.read(told).events).burnt == BurntSand()
+    assert fold(book.read(saved).events).burnt == BurntSand()
 
 
 def test_crust_without_a_given_error_has_the_error_of_the_scale():

@@ -155,7 +155,7 @@ def test_no_more_water_dries_off_than_there_is():
 
 @pytest.mark.parametrize("kind", ["tempered", "rained_on", "dried"])
 def test_water_can_be_given_by_the_moisture_afterwards(kind):
-    """28.8 dry at 10 %: 28.8 / 9 = 3.2 of water, 2 more than there was; the old doubt of the water goes, the reading's comes."""
+    """28.8 dry at 10 %: 28.8 / 9 = 3.2 of water, 2 more than there was; the error of the reading replaces the old one of the water."""
     outcome = outcome_of(kind, {"moisture_pct_wet": "10 ± 0 %"}, HEAP)
     assert outcome.delta.water_kg == pytest.approx(2)
     assert outcome.delta.variances["water_kg"] == pytest.approx(-0.04)
@@ -187,21 +187,21 @@ def test_a_cast_turns_live_clay_into_dead_and_drives_water_off_before_sand_is_lo
 def test_the_clay_and_the_water_of_a_cast_are_those_of_the_job_burnout(ask):
     """In the middle of what that job says by limit and by rate, of perfect contact and of 108 W/m²K; a rough grid is within 2 %."""
     change = change_of("poured", {**POUR, "sand_lost_kg": 0})
-    said = [
+    answers = [
         ask(
             "burnout", metal="aluminium", casting_volume_cm3=1200 / 2.7, modulus_mm=8, shape="plate", sand_kg=30,
             moisture_pct_wet=4, clay_pct_dry=100 * 2 / 28.8, contact_w_m2k=contact, clay="sodium_bentonite",
         )["result"]
         for contact in ("perfect", 108)
     ]  # fmt: skip
-    burnt = [answer[word] for answer in said for word in ("clay_burnt_kg", "clay_burnt_by_rate_kg")]
-    driven = [answer["water_driven_kg"] for answer in said]
+    burnt = [answer[word] for answer in answers for word in ("clay_burnt_kg", "clay_burnt_by_rate_kg")]
+    driven = [answer["water_driven_kg"] for answer in answers]
     assert -change["live_clay_kg"] == pytest.approx((min(burnt) + max(burnt)) / 2, rel=0.02)
     assert -change["water_kg"] == pytest.approx(sum(driven) / 2, rel=0.02)
 
 
 def test_a_weighed_loss_is_what_the_heap_loses():
-    """A kilogram: all that goes beside the water driven off, which is read where nothing is lost."""
+    """A kilogram in addition to the water driven off, which is measured with a loss of zero."""
     driven = -change_of("poured", {**POUR, "sand_lost_kg": 0})["water_kg"]
     change = change_of("poured", {**POUR, "sand_lost_kg": 1})
     assert -sum(change.values()) - driven == pytest.approx(1)

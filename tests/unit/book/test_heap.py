@@ -11,9 +11,9 @@ from sandmix.materials.sand import PARTS
 AT = "2026-05-02"
 
 
-def event(name, kind="tempered", change=None, variance=None, **beside):
-    outcome = {"change": change or {}, "variance": variance or {}} | beside.pop("outcome", {})
-    return {"id": name, "kind": kind, "at": AT, "outcome": outcome, **beside}
+def event(name, kind="tempered", change=None, variance=None, **more):
+    outcome = {"change": change or {}, "variance": variance or {}} | more.pop("outcome", {})
+    return {"id": name, "kind": kind, "at": AT, "outcome": outcome, **more}
 
 
 def undone(name, of):

@@ -183,7 +183,7 @@ def test_a_reading_uses_its_own_error():
 
 
 def test_a_low_wash_leaves_no_part_below_zero():
-    """0.1 of dead clay with nearly all of the doubt: it goes whole, the rest of what is missed is live clay. 1.1 kg to 0.5."""
+    """0.1 of dead clay with nearly all of the variance: all of it goes, and the rest is taken from the live clay. 1.1 kg to 0.5."""
     state = heap({"live_clay_kg": 0.02, "dead_clay_kg": 2.0}, grain_kg=18.9, live_clay_kg=1.0, dead_clay_kg=0.1)
     now, _ = after(state, washed_pct_dry="2.5 ± 0 %")
     assert now.total.dead_clay_kg == 0

@@ -73,13 +73,13 @@ REFUSED = [
 ]
 
 
-@pytest.mark.parametrize(("arguments", "said"), REFUSED)
-def test_a_refused_entry_is_not_in_the_book(heap, arguments, said):
+@pytest.mark.parametrize(("arguments", "text"), REFUSED)
+def test_a_refused_entry_is_not_in_the_book(heap, arguments, text):
     heap(*MIX)
     before = heap.path.read_bytes()
     status, out, err = heap(*arguments)
     assert (status, out) == (2, "")
-    assert said in err
+    assert text in err
     assert heap.path.read_bytes() == before
 
 
@@ -134,9 +134,9 @@ def test_bytes_in_a_note_that_are_not_text_become_question_marks(heap):
 def test_every_word_of_an_entry_has_an_option(capsys):
     with pytest.raises(SystemExit):
         cli.main(["heap", "--help"])
-    said = capsys.readouterr().out
+    text = capsys.readouterr().out
     for option in ("--record", "--at", "--note", "--of", "--metal", "--pattern", "--sand-lost", "--discard"):
-        assert option in said
+        assert option in text
 
 
 LOTS = '[{"kg": "20 kg", "clay_pct_dry": 6}, {"kg": "10 kg"}]'

@@ -5,7 +5,7 @@ import pytest
 HABIT = {"clay_pct_dry": 10, "clay_burnt_share": 0.1, "new_sand_share": 0.2, "burnt_kept_share": 0.5}
 
 
-def said(answer):
+def remarks_of(answer):
     return " ".join(answer["remarks"])
 
 
@@ -40,41 +40,41 @@ def test_a_limit_within_the_casts_needs_care(ask):
 
 def test_a_remark_says_what_would_keep_the_limit(ask):
     """0.5 × 0.1 × 10 = 0.5: 0.5 / 1.5 = 33 % replaced; or clay of 1 × 0.2 / (0.8 × 0.05) = 5 %. Make-up 10 × (0.1 + 0.3333 × 0.9) = 4."""
-    remarks = said(ask("forecast", **HABIT, dead_clay_limit_pct_dry=1))
+    remarks = remarks_of(ask("forecast", **HABIT, dead_clay_limit_pct_dry=1))
     assert "Replacing 33 % of the heap" in remarks and "4.000 kg" in remarks
     assert "at most 5 %" in remarks
 
 
 def test_within_its_limit_nothing_is_advised(ask):
-    assert "Replacing" not in said(ask("forecast", **HABIT, dead_clay_limit_pct_dry=2.5))
+    assert "Replacing" not in remarks_of(ask("forecast", **HABIT, dead_clay_limit_pct_dry=2.5))
 
 
 def test_a_remark_gives_the_unfavourable_end_of_the_ranges(ask):
     """At 0.1 × 1.25 burnt, 0.18 replaced, 0.6 kept, 10.7 clay: 0.82 × 0.6 × 0.125 × 10.7 = 0.658 after one cast."""
-    remarks = said(ask("forecast", **HABIT, dead_clay_limit_pct_dry=0.65))
+    remarks = remarks_of(ask("forecast", **HABIT, dead_clay_limit_pct_dry=0.65))
     assert "reached after 1 cast." in remarks
 
 
 def test_without_make_up_a_remark_gives_the_clay_to_add(ask):
     answer = ask("forecast", **HABIT, make_up="no")
     assert "make_up_pct" not in answer["result"]
-    assert "add 2.800 kg of live clay per 100 kg" in said(answer)
+    assert "add 2.800 kg of live clay per 100 kg" in remarks_of(answer)
     assert answer["headline"].startswith("Without make-up")
 
 
 def test_casts_that_change_nothing_have_no_such_remark(ask):
     answer = ask("forecast", clay_pct_dry=8, clay_burnt_share=0, new_sand_share=0, make_up="no", casts=1)
     assert answer["result"]["clay_pct_dry"] == [8]
-    assert "To keep" not in said(answer)
+    assert "To keep" not in remarks_of(answer)
     assert "after 1 cast (" in answer["headline"]
 
 
 def test_with_nothing_replaced_dead_clay_grows_without_limit(ask):
     answer = ask("forecast", clay_pct_dry=8, clay_burnt_share=0.02, new_sand_share=0)
     assert "steady_dead_clay_pct_dry" not in answer["result"]
-    assert "grows without limit" in said(answer)
-    assert "The heap grows by the difference" in said(answer)
-    assert "as now" not in said(answer)
+    assert "grows without limit" in remarks_of(answer)
+    assert "The heap grows by the difference" in remarks_of(answer)
+    assert "as now" not in remarks_of(answer)
 
 
 def test_a_limit_that_is_never_met_without_a_long_run_leads_with_dead_clay(ask):
@@ -111,7 +111,7 @@ def test_without_a_heap_no_season_and_no_shopping(ask):
     answer = ask("forecast", **HABIT)
     assert not {"sand_kg", "clay_kg", "cost"} & answer["result"].keys()
     assert answer["next"] == []
-    assert "enter sand in the heap" in said(answer)
+    assert "enter sand in the heap" in remarks_of(answer)
 
 
 def test_a_season_too_large_to_buy_for_offers_no_shopping(ask):
@@ -119,7 +119,7 @@ def test_a_season_too_large_to_buy_for_offers_no_shopping(ask):
 
 
 def test_granules_have_a_remark(ask):
-    assert "not known" in said(ask("forecast", **HABIT, heap_kg=40, clay="clay_granules"))
+    assert "not known" in remarks_of(ask("forecast", **HABIT, heap_kg=40, clay="clay_granules"))
 
 
 def test_the_chart_starts_at_the_sand_now_and_ends_at_the_last_cast(ask):

@@ -97,42 +97,42 @@ def test_an_empty_book_leads_to_mix(heap):
     assert (answer["charts"], answer["drawings"], answer["timeline"]) == ([], {}, [])
 
 
-def said(answer, words):
+def has_remark(answer, words):
     return any(words in remark for remark in answer["remarks"])
 
 
 def test_a_heap_that_was_never_tested_has_a_remark(heap):
-    assert said(heap(MIXED), "The heap was never tested")
-    assert not said(heap(MIXED, TESTED), "The heap was never tested")
+    assert has_remark(heap(MIXED), "The heap was never tested")
+    assert not has_remark(heap(MIXED, TESTED), "The heap was never tested")
 
 
 def test_an_old_test_has_a_remark(heap):
     """From the 1st of April to the 20th of May."""
-    assert said(heap(MIXED, {**TESTED, "at": "2026-04-01"}), "The last test is 49 days old")
-    assert not said(heap(MIXED, {**TESTED, "at": "2026-04-21"}), "days old")
+    assert has_remark(heap(MIXED, {**TESTED, "at": "2026-04-01"}), "The last test is 49 days old")
+    assert not has_remark(heap(MIXED, {**TESTED, "at": "2026-04-21"}), "days old")
 
 
 def test_a_test_in_the_future_has_a_remark(heap):
-    assert said(heap(MIXED, {**TESTED, "at": "2026-05-21"}), "in the future")
+    assert has_remark(heap(MIXED, {**TESTED, "at": "2026-05-21"}), "in the future")
 
 
 def test_live_clay_that_was_never_tested_has_a_remark(heap):
     titrated = {"kind": "measured", "at": "2026-05-17", "clay_pct_dry": 7}
-    assert said(heap(MIXED, TESTED), "live clay was never tested")
-    assert not said(heap(MIXED, titrated), "live clay was never tested")
-    assert said(heap(MIXED, titrated, undo("e2")), "live clay was never tested")
+    assert has_remark(heap(MIXED, TESTED), "live clay was never tested")
+    assert not has_remark(heap(MIXED, titrated), "live clay was never tested")
+    assert has_remark(heap(MIXED, titrated, undo("e2")), "live clay was never tested")
 
 
 def test_much_dead_clay_has_a_remark(heap):
     outcome = {"change": {"dead_clay_kg": 1.0, "grain_kg": -1.0}}
-    assert said(heap(MIXED, {**POURED, "outcome": outcome}), "Dead clay is above 3 %")
-    assert not said(heap(MIXED, POURED), "Dead clay is above")
+    assert has_remark(heap(MIXED, {**POURED, "outcome": outcome}), "Dead clay is above 3 %")
+    assert not has_remark(heap(MIXED, POURED), "Dead clay is above")
 
 
 def test_learned_losses_have_a_remark_from_three_casts_on(heap):
     cast = {**POURED, "sand_lost_kg": 0.5}
-    assert not said(heap(MIXED, cast, cast), "weighed casts")
-    assert said(heap(MIXED, cast, cast, cast), "your own 3 weighed casts")
+    assert not has_remark(heap(MIXED, cast, cast), "weighed casts")
+    assert has_remark(heap(MIXED, cast, cast, cast), "your own 3 weighed casts")
 
 
 def test_the_timeline_shows_each_event_and_what_it_did(heap):
@@ -201,10 +201,10 @@ AWAY = {"kind": "put_away", "at": "2026-11-01"}
 
 
 def test_a_heap_that_was_put_away_has_a_remark_how_to_start_again(ask):
-    told = [
+    remarks = [
         remark for remark in ask("heap", book=[MIXED, AWAY])["remarks"] if remark.startswith("The heap was put away.")
     ]
-    assert "dry a sample" in told[0]
+    assert "dry a sample" in remarks[0]
 
 
 @pytest.mark.parametrize("since", [TESTED, undo("e2")])
@@ -252,9 +252,9 @@ def test_words_without_a_reading_are_not_answered(heap):
 
 def test_an_unusual_compactability_has_a_remark(heap):
     usual = [read(day, compactability_read_pct=pct) for day, pct in ((3, 44), (4, 45), (5, 46))]
-    assert said(heap(MIXED, *usual, read(6, compactability_read_pct=35)), "35 %, is unusual")
-    assert said(heap(MIXED, *usual, read(6, compactability_read_pct=46)), "46 %, is as usual")
-    assert not said(heap(MIXED, *usual), "compactability")
+    assert has_remark(heap(MIXED, *usual, read(6, compactability_read_pct=35)), "35 %, is unusual")
+    assert has_remark(heap(MIXED, *usual, read(6, compactability_read_pct=46)), "46 %, is as usual")
+    assert not has_remark(heap(MIXED, *usual), "compactability")
 
 
 def test_own_figures_are_answered_and_have_a_remark(heap):
@@ -262,9 +262,9 @@ def test_own_figures_are_answered_and_have_a_remark(heap):
     answer = heap(MIXED, own)
     assert answer["result"]["rammed_density_kg_l"] == 1.6
     assert answer["doubt"]["rammed_density_kg_l"] == pytest.approx([1.58, 1.62])
-    assert said(answer, "Your own rammed density: 1.60 kg/L, measured once.")
-    assert said(answer, "Your own spray bottle: 80 strokes per 100 mL, measured once.")
-    assert said(heap(MIXED, own, own), "measured 2 times, the weighted mean.")
+    assert has_remark(answer, "Your own rammed density: 1.60 kg/L, measured once.")
+    assert has_remark(answer, "Your own spray bottle: 80 strokes per 100 mL, measured once.")
+    assert has_remark(heap(MIXED, own, own), "measured 2 times, the weighted mean.")
     assert answer["result"]["heap_kg"] == pytest.approx(30)
 
 

@@ -5,7 +5,7 @@ import pytest
 HEAP = {"heap_kg": 100, "moisture_pct_wet": 3.5, "clay_pct_dry": 6, "target_clay_pct_dry": 6}
 
 
-def said(answer):
+def remarks_of(answer):
     return " ".join(answer["remarks"])
 
 
@@ -38,7 +38,7 @@ def test_a_heap_at_its_target_needs_nothing(ask):
 def test_without_dead_fines_there_is_no_limit_and_a_remark(ask):
     answer = ask("rebond", **HEAP)
     assert "dead_fines_after_pct_dry" not in answer["result"]
-    assert "dead fines are not given" in said(answer)
+    assert "dead fines are not given" in remarks_of(answer)
 
 
 def test_dead_fines_force_sand_out(ask):
@@ -47,7 +47,7 @@ def test_dead_fines_force_sand_out(ask):
     assert answer["result"]["discard_kg"] == pytest.approx(50)
     assert answer["result"]["dead_fines_after_pct_dry"] == pytest.approx(6)
     assert answer["result"]["binding"] == "dead_fines"
-    assert "too many dead fines" in said(answer)
+    assert "too many dead fines" in remarks_of(answer)
     assert "discarded" in answer["drawings"]
 
 
@@ -57,7 +57,7 @@ def test_a_heap_that_is_only_too_wet_is_dried_and_not_discarded(ask):
     assert answer["result"]["discard_kg"] == pytest.approx(0, abs=1e-9)
     assert answer["result"]["water_to_lose_kg"] == pytest.approx(8 - 92 * 3.5 / 96.5)
     assert answer["lead"]["word"] == "water_to_lose_kg"
-    assert "dry it before" in said(answer)
+    assert "dry it before" in remarks_of(answer)
 
 
 def test_a_dry_heap_leads_with_water(ask):
@@ -70,8 +70,8 @@ def test_untested_granules_count_as_85_percent_with_a_range_down_to_50(ask):
     answer = ask("rebond", **HEAP, target_kg=150, clay="clay_granules")
     tested = ask("rebond", **HEAP, target_kg=150, clay="clay_granules", clay_activity_pct=85)
     assert answer["result"] == tested["result"] | {"water_most_kg": answer["result"]["water_most_kg"]}
-    assert "down to 50 %" in said(answer)
-    assert "down to 50 %" not in said(tested)
+    assert "down to 50 %" in remarks_of(answer)
+    assert "down to 50 %" not in remarks_of(tested)
     assert answer["doubt"]["clay_kg"][1] > 1.5 * answer["result"]["clay_kg"]
 
 

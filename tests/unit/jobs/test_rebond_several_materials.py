@@ -17,7 +17,7 @@ SOUND = {"kind": "clay", "name": "sound", "bag_kg": 10, "bag_price": 20, "moistu
 BOTH = [PLAIN, SOUND]
 
 
-def said(answer):
+def remarks_of(answer):
     return " ".join(answer["remarks"])
 
 
@@ -47,9 +47,9 @@ def test_the_plan_its_cost_and_the_two_other_ways(ask):
 
 def test_the_remarks_name_the_limit_and_the_two_other_ways(ask):
     answer = ask("rebond", **OLD, materials=BOTH)
-    assert "too many dead fines" in said(answer)
-    assert "Dilute: to keep the whole heap" in said(answer)
-    assert "Mix new: to throw out the whole heap" in said(answer)
+    assert "too many dead fines" in remarks_of(answer)
+    assert "Dilute: to keep the whole heap" in remarks_of(answer)
+    assert "Mix new: to throw out the whole heap" in remarks_of(answer)
     assert {"plain", "sound"} <= set(answer["headline"].replace(",", "").split())
 
 
@@ -61,7 +61,7 @@ def test_the_plan_is_shown_material_by_material(ask):
 def test_a_heap_at_its_target_needs_nothing_and_is_not_diluted(ask):
     answer = ask("rebond", **HEAP | {"moisture_pct_wet": 4}, materials=BOTH)
     assert answer["state"] == {"word": "nothing to do", "tone": "go"}
-    assert "Dilute" not in said(answer)
+    assert "Dilute" not in remarks_of(answer)
     assert answer["lead"]["text"] == "none"
 
 
@@ -76,28 +76,28 @@ def test_another_material_is_the_lead_if_no_clay_goes_in(ask):
 
 def test_without_prices_the_plan_discards_least_and_a_remark_says_so(ask):
     answer = ask("rebond", **OLD, materials=[{"kind": "sand"}, {"kind": "clay"}])
-    assert "No prices are given" in said(answer)
+    assert "No prices are given" in remarks_of(answer)
     assert "cost" not in answer["result"]
     assert [row["name"] for row in answer["result"]["plan"]] == ["sand", "clay"]
 
 
 def test_a_missing_price_is_named(ask):
     answer = ask("rebond", **OLD, materials=[{"kind": "sand", "name": "found"}, SOUND])
-    assert "found: no price is given" in said(answer)
+    assert "found: no price is given" in remarks_of(answer)
     assert "cost" not in answer["result"]
 
 
 def test_inputs_that_do_not_count_are_named(ask):
     listed = ask("rebond", **OLD, materials=BOTH, sand_bag_kg=20)
-    assert "do not count: bag of sand" in said(listed)
+    assert "do not count: bag of sand" in remarks_of(listed)
     single = ask("rebond", **OLD, bin_kg=200)
-    assert "Bin capacity: this counts only with the list" in said(single)
+    assert "Bin capacity: this counts only with the list" in remarks_of(single)
 
 
 def test_an_additive_without_a_target_is_not_used(ask):
     dust = {"kind": "additive", "name": "dust", "price_per_kg": 0}
     answer = ask("rebond", **OLD, materials=[*BOTH, dust])
-    assert "uses none" in said(answer)
+    assert "uses none" in remarks_of(answer)
     assert answer["result"]["additive_kg"] == 0
     wanted = ask("rebond", **OLD, materials=[*BOTH, dust], additive_pct_dry=2)
     assert wanted["result"]["additive_kg"] == pytest.approx(2)
@@ -110,7 +110,7 @@ def test_the_fineness_limit_is_met_and_the_number_is_given(ask):
     )
     assert answer["result"]["gfn_after"] == pytest.approx(60)
     assert answer["result"]["discard_kg"] == pytest.approx(50)
-    assert "finer than its limit" in said(answer)
+    assert "finer than its limit" in remarks_of(answer)
 
 
 def test_scarce_stock_is_named(ask):
@@ -119,7 +119,7 @@ def test_scarce_stock_is_named(ask):
     mix = {"kind": "mix", "name": "new", "clay_pct_dry": 8}
     answer = ask("rebond", **lean, materials=[clay, mix])
     assert answer["result"]["discard_kg"] == pytest.approx(54)
-    assert "not enough last bag" in said(answer)
+    assert "not enough last bag" in remarks_of(answer)
 
 
 def test_a_discard_with_two_reasons_names_both(ask):
@@ -128,7 +128,7 @@ def test_a_discard_with_two_reasons_names_both(ask):
     answer = ask("rebond", **OLD | {"clay_pct_dry": 5}, materials=[*BOTH, mix])
     assert answer["result"]["discard_kg"] == pytest.approx(100 * (1 - 37.6 / 95))
     assert answer["result"]["binding"] == "dead_fines"
-    assert "Of that, 10.42 kg comes out only because" in said(answer)
+    assert "Of that, 10.42 kg comes out only because" in remarks_of(answer)
 
 
 def test_new_sand_may_cost_less_than_keeping(ask):
@@ -136,16 +136,16 @@ def test_new_sand_may_cost_less_than_keeping(ask):
     mix = {"kind": "mix", "name": "new", "clay_pct_dry": 8, "price_per_kg": 0.1}
     answer = ask("rebond", **lean, materials=[*BOTH, mix])
     assert answer["result"]["binding"] == "cost"
-    assert "would cost more than new material" in said(answer)
+    assert "would cost more than new material" in remarks_of(answer)
 
 
 def test_a_heap_that_cannot_be_diluted_has_a_remark(ask):
-    """A mix that is at the limit itself thins nothing: all of the heap goes."""
+    """A mix that is at the limit itself dilutes nothing: all of the heap goes."""
     mix = {"kind": "mix", "name": "at the limit", "clay_pct_dry": 6, "dead_fines_pct_dry": 2}
     answer = ask("rebond", **OLD, materials=[mix])
     assert answer["result"]["discard_kg"] == pytest.approx(100)
     assert "dilute_kg" not in answer["result"]
-    assert "no amount of these materials" in said(answer)
+    assert "no amount of these materials" in remarks_of(answer)
 
 
 def test_materials_that_make_no_new_sand_have_a_remark(ask):
@@ -154,7 +154,7 @@ def test_materials_that_make_no_new_sand_have_a_remark(ask):
     clean = HEAP | {"dead_fines_pct_dry": 1, "dead_fines_limit_pct_dry": 2, "target_kg": 50}
     answer = ask("rebond", **clean, materials=[dusty, SOUND])
     assert "dump_cost" not in answer["result"]
-    assert "make no sand within the limits" in said(answer)
+    assert "make no sand within the limits" in remarks_of(answer)
 
 
 def test_a_likely_range_may_reach_where_no_plan_exists(ask):
@@ -196,10 +196,10 @@ def test_an_assumed_figure_of_a_material_has_the_error_of_the_one_clay(ask):
     """10 ± 3 % of water, and 95 to 100 % live: 2.825/0.9 = 3.139; at 13 % 2.825/0.87, at 95 % 2.825/0.9/0.95."""
     answer = ask("rebond", **PLAN, materials=[{"kind": "sand"}, {"kind": "clay"}])
     low, high = answer["doubt"]["clay_kg"]
-    told = 2.825 / 0.9
-    assert answer["result"]["clay_kg"] == pytest.approx(told)
-    assert high - told == pytest.approx(math.hypot(2.825 / 0.87 - told, told / 0.95 - told))
-    assert told - low == pytest.approx(told - 2.825 / 0.93)
+    clay_kg = 2.825 / 0.9
+    assert answer["result"]["clay_kg"] == pytest.approx(clay_kg)
+    assert high - clay_kg == pytest.approx(math.hypot(2.825 / 0.87 - clay_kg, clay_kg / 0.95 - clay_kg))
+    assert clay_kg - low == pytest.approx(clay_kg - 2.825 / 0.93)
 
 
 def test_a_material_that_is_not_used_adds_no_uncertainty(ask):

@@ -164,8 +164,8 @@ class TestFromABook:
         assert answer["result"]["dead_clay_pct_dry"] == pytest.approx([0.10309 + 0.014728 * 6.8969], rel=1e-4)
 
     def test_a_given_figure_counts_before_the_book(self, ask):
-        told = {"casts": 1, "new_sand_share": 0, "burnt_kept_share": 1, "make_up": "no"}
-        answer = ask("forecast", book=[MIXED, CAST], clay_pct_dry=8, clay_burnt_share=0.1, dead_clay_pct_dry=0, **told)
+        given = {"casts": 1, "new_sand_share": 0, "burnt_kept_share": 1, "make_up": "no"}
+        answer = ask("forecast", book=[MIXED, CAST], clay_pct_dry=8, clay_burnt_share=0.1, dead_clay_pct_dry=0, **given)
         assert answer["result"]["clay_pct_dry"] == pytest.approx([7.2])
 
     @pytest.mark.parametrize(("book", "word"), [([], "book"), ([MIXED], "clay_burnt_share"), (None, "clay_pct_dry")])
