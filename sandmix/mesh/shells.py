@@ -17,7 +17,7 @@ MOST_NESTED = 64
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Shells:
-    """For each shell, 1 where it counts as it is and -1 where it is turned; how many are hollows and how many turned; or ``why`` that is open."""
+    """How each shell counts: 1 as it is, -1 turned; how many are hollows and how many turned; or ``why`` this is undecided."""
 
     sign: Mapping[int, int]
     seen: frozenset[int] = frozenset()

@@ -51,6 +51,7 @@ MODELS = [
 ]  # fmt: skip
 ARCHIVES = [
     (package(model(cube()))[:-30], "the end of the archive is missing. Save or send it again."),
+    (b"PK\x03\x04PK\x05\x06", "the archive's list of files can't be read. " + AGAIN),
     (damaged_package(0, b"XX"), "the archive's list of files can't be read. " + AGAIN),
     (damaged_package(8, b"\x01"), "the archive is locked with a password. Save it without one."),
     (damaged_package(10, b"\x09"), "it is compressed in a way that can't be read here. Save it as a plain 3MF, or as STL."),

@@ -23,7 +23,7 @@ def working(computed: Computed[ResolvedFit]) -> Iterable[str]:
     one_kg = computed.number("casting_kg") / form.count
     yield (
         f"one casting = {form.volume_cm3:.4g} cm³ × {METALS[form.metal].solid_kg_m3:g} kg/m³ = {one_kg:.3g} kg, so it needs "
-        f"{need.above_mm:g} mm above, {need.below_mm:g} below, {need.beside_mm:g} beside, {need.between_mm:g} between"
+        f"{need.above_mm:g} mm of sand above, {need.below_mm:g} below, {need.beside_mm:g} beside, {need.between_mm:g} between"
     )
     yield (
         f"{form.count} in {lay.columns} × {lay.rows}, with the sprue {lay.length_mm:.4g} × {lay.width_mm:.4g} mm, in "

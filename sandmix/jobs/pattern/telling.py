@@ -114,7 +114,7 @@ def _next(computed: Computed[ResolvedPattern]) -> tuple[Next, ...]:
 def _working(computed: Computed[ResolvedPattern]) -> Iterable[str]:
     form = computed.form
     if form.mesh is not None:
-        yield f"{form.mesh.facets} facets, {computed.text('shells')} shells, one unit of the file = {form.mm:g} mm"
+        yield f"facets: {form.mesh.facets}, shells: {form.mesh.shells}, one unit of the file = {form.mm:g} mm"
     elif form.displaced_water_ml is not None:
         yield f"volume = displaced water = {form.displaced_water_ml:g} mL"
     elif form.pattern_mass_g is not None:
