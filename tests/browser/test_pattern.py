@@ -311,7 +311,7 @@ def test_replacing_or_deleting_a_kept_pattern_needs_a_second_tap(hand):
     expect(page.locator("[data-keep-said]")).to_have_text("Kept: block.")
     hand.type({"scale": "2"}).reads(native(block(), scale=2))
     keep.click()
-    expect(keep).to_have_text("Tap again to replace the one of that name")
+    expect(keep).to_have_text("Tap again to replace the one with that name")
     keep.click()
     expect(page.locator("[data-keep-said]")).to_have_text("Kept: block.")
     (kept,) = page.evaluate(f"async () => {{ {SHELF} return kept.patterns(); }}")

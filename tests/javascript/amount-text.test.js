@@ -40,6 +40,7 @@ test("every kind of value has a text for people", () => {
 test("a figure of the library moves its unit to the box", () => {
   assert.deepEqual(inBox("43.6 ± 0.5 lb", ["kg", "g", "lb"]), { text: "43.6 ± 0.5", unit: "lb" });
   assert.deepEqual(inBox("2.5 %", ["%"]), { text: "2.5", unit: "%" });
+  assert.deepEqual(inBox("140 x 55 x 12 mm", ["mm", "in"]), { text: "140 x 55 x 12", unit: "mm" });
 });
 
 test("a text in two units stays whole in the box", () => {

@@ -12,7 +12,7 @@
 
 const UNIT_SIGN = /[\p{L}%°"'′″]/u;
 const EXPONENT = /(?<=\d)e(?=[+-]?\d)/giu;
-const FIGURES_ALONE = /^[\d.,\s+±−-]+$/;
+const FIGURES_ALONE = /^[\d.,\s+±−×x-]+$/;
 
 /**
  * Whether a text shows a unit of its own, so that a reader needs no other behind it.

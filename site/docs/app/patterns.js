@@ -51,7 +51,7 @@ function startKeeping(tools, kept, job) {
     const exists = (await kept.patterns()).some((pattern) => pattern.name === name);
     if (exists && !isSecondTap(button, "Tap again to replace the one with that name")) return;
     await kept.keepPattern(patternOf(name, answer, dataOf(tools, "kept", []), dataOf(tools, "said", [])));
-    say(said, `Saved: ${name}.${kept.lasting ? "" : " This browser keeps nothing for longer than the page is open."}`);
+    say(said, `Kept: ${name}.${kept.lasting ? "" : " This browser keeps nothing for longer than the page is open."}`);
   });
   job.answer.addEventListener("shown", refresh);
   refresh();
@@ -105,7 +105,7 @@ async function showPatterns(tools, kept, job) {
  */
 function patternRow(tools, { name, at, said, hands }, kept, job) {
   const row = copyOf(one(tools, "template[data-pattern-row]", HTMLTemplateElement));
-  fill(row, { name, said: [said, `saved ${dateText(at)}`].filter(Boolean).join(", ") });
+  fill(row, { name, said: [said, `kept ${dateText(at)}`].filter(Boolean).join(", ") });
   one(row, "[data-take]").addEventListener("click", () => {
     job.take(Object.entries(hands[job.name]));
     say(one(tools, "[data-take-said]"), `Taken: ${name}.`);

@@ -18,7 +18,7 @@
 const PIECE = 4_000_000;
 const RUNTIME = new URL("../py/", import.meta.url).href;
 const NO_ROOM = "it needs more memory than this browser gives. Save the shape with fewer facets.";
-const NO_FILE = "it cannot be read any more: it was moved, changed or deleted. Choose it again.";
+const NO_FILE = "it can't be read any more: it was moved, changed or deleted. Choose it again.";
 
 /** @type {Tell} */
 const tell = (message) => self.postMessage(message);
