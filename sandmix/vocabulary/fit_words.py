@@ -77,7 +77,7 @@ CHAPTER: tuple[Word, ...] = (
     Quantity(name="sand_cost", label="Cost of this sand", unit="", basis=OWN_CURRENCY, low=0.0, high=1e9, digits=2, source="geometry", help="Spare included."),
     litres("filler_room_l", "Space for filler", "solid volume", help="All sand that is at least 50 mm from the cavity.", source="practice"),
     litres("facing_l", "Facing sand", "rammed", digits=2, help="The layer around every pattern, with rounded corners.", source="steiner"),
-    kg("facing_kg", "Facing sand", "rammed, part of the sand in the mould", digits=2, help="Riddle it fine and temper it fresh.", source="steiner"),
+    kg("facing_kg", "Facing sand", "rammed, part of the sand in the mould", digits=2, help="Riddle it fine and temper it again.", source="steiner"),
     Quantity(name="wall_kpa", label="Pressure on the wall, kPa", unit="", basis="as if liquid metal pressed on it", low=0.0, high=1e5, digits=1, help="At the middle of the half with the higher pressure. An upper limit.", source="geometry"),
     mm("wall_gives_mm", "Deflection of the wall", "at its middle, at most", low=0.0, high=1e9, digits=2, usual=None, help="For plywood held only at its corners. Real corners hold it better.", source="beam"),
     _count("wall_ties", "Ties across the flask", basis="cleats or clamps that hold the long walls", help="This many keep the deflection below 1/360 of the free length.", source="memory"),

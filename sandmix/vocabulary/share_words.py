@@ -19,7 +19,7 @@ CHAPTER: tuple[Word, ...] = (
     _pct("target_moisture_pct_wet", "Target moisture", WET, low=0.5, high=10.0, usual=(2.5, 4.5), step=0.1,
          help="3.5 % suits aluminium and zinc, 3.1 % copper alloys and iron.", source="memory"),
     _pct("moisture_pct_dry", "Moisture of the dry mass", DRY, help="The same water per 100 of dry mix, as in soil laboratories.", source="mass_balance"),
-    _pct("standing_moisture_pct_wet", "Moisture before drying", WET, help="Only the water that the materials bring, with none added.", source="mass_balance"),
+    _pct("standing_moisture_pct_wet", "Moisture of the mix", WET, help="With all its water, also where the materials bring more than the target.", source="mass_balance"),
     _pct(
         "sand_moisture_pct_wet", "Moisture of the bought sand", WET, high=20.0, usual=(0.0, 6.0), default=0.0, step=0.5,
         error=Error(absolute=0.35, assumed=0.2), error_note="± 0.2 points where kiln-dried is assumed, ± 0.35 where tested",
