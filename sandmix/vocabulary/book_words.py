@@ -16,7 +16,7 @@ CHAPTER: tuple[Word, ...] = (
     _kg("metal_kg", "Metal poured", "casting and gating together", low=0.001, usual=(0.1, 50.0), help="Weigh the casting with its gating still on, or subtract what was left over from the charge."),
     Text(name="pattern", label="Pattern", longest=60, help="Your own name for it. The next cast of it then takes two taps."),
     _kg("sand_lost_kg", "Sand that did not come back", help="Crust, lumps, sand that stuck and spills, if you weighed them. After three weighed casts the book uses your own average when you don't weigh. Weigh it with its water. If you weigh the crust separately, record it as thrown away and leave it out here."),
-    _kg("lost_kg", "Sand lost", low=0.001, help="With its water."),
+    _kg("lost_kg", "Sand lost", low=0.001),
     _kg("split_kg", "Sand taken out", low=0.001),
     _kg("joined_kg", "Sand added from elsewhere", low=0.001),
     Quantity(name="opened_after_min", label="Opened after", unit="min", basis="after the pour", low=0.0, high=100000.0, usual=(10.0, 1000.0), digits=0, step=5.0, units=("min", "h"), help="Saved with the cast.", source="own"),

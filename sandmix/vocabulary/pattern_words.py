@@ -49,7 +49,7 @@ CHAPTER: tuple[Word, ...] = (
     Sizes(name="centre_mm", label="Centre of mass", each=_PLACE, count=3, between="/", help="The point where it balances, in the axes of the file.", source="divergence_theorem"),
     Quantity(name="column_cm3", label="Volume above the casting, up to its highest point", unit="cm3", basis="from its upper side to the level of its highest point", low=0.0, high=1e12, digits=0, units=("cm3", "in3", "L"), source="ray_casting",
              help="Where the casting is lower than its highest point, the metal lifts the cope harder: by the weight of this much metal."),
-    Quantity(name="more_head_mm", label="Add to the head for that", unit="mm", basis="volume above it divided by projected area", low=0.0, high=1e6, digits=1, units=("mm", "in"), source="ray_casting", help="The head of metal is measured to the highest point. This corrects it to the mean height."),
+    Quantity(name="more_head_mm", label="Addition to the head of metal", unit="mm", basis="volume above it divided by projected area", low=0.0, high=1e6, digits=1, units=("mm", "in"), source="ray_casting", help="The head of metal is measured to the highest point. This corrects it to the mean height."),
     _kg("casting_kg", "Mass of the casting", "solid metal, without gating", help="Volume times the density of the solid metal. For several castings, all of them together."),
     _kg("part_kg", "Mass of the finished part", "machined", help="The casting less its machining stock."),
 )
