@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping
-from dataclasses import asdict
+from dataclasses import asdict, replace
 from typing import Any
 
 from sandmix.asking.form import Filled, asks, fill, moved
@@ -30,7 +30,7 @@ def answer(job: AnyJob, inputs: Mapping[str, object], *, doubt: bool = True) -> 
     computed = Computed(filled=filled, figures=figures, doubt=bands)
     telling = job.tell(computed)
     result: Figures = {word: figures[word] for word in job.answers if word in figures}
-    return asdict(telling) | {
+    return asdict(replace(telling, timeline=())) | {
         "ok": True,
         "job": job.name,
         "result": result,
@@ -39,6 +39,7 @@ def answer(job: AnyJob, inputs: Mapping[str, object], *, doubt: bool = True) -> 
         "cautions": [str(caution) for caution in telling.cautions],
         "sources": {key: SOURCES[key].citation for key in _source_keys(job, filled, result, telling)},
         "state": {"word": telling.state[0], "tone": telling.state[1]},
+        "timeline": telling.timeline,
         "lead": asdict(telling.lead) | {"sentence": telling.headline},
         "shown": [_shown(computed, word) for word in result],
     }
