@@ -90,7 +90,7 @@ R = TypeVar("R", bound=Form)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Filled(Generic[F]):
-    """A filled form: its values, the 95 % bands of uncertain words (also in rows), which words were assumed, and remarks."""
+    """A filled form: its values, the likely ranges of uncertain words (also in rows), which words were assumed, and remarks."""
 
     form: F
     bands: Mapping[Key, Ends]
@@ -150,7 +150,7 @@ _ASKS: dict[type[Form], dict[str, Ask]] = {}
 
 
 def asks(form: type[Form]) -> dict[str, Ask]:
-    """Return what *form* asks, by word, in its order. A field whose type a subclass narrows is asked as in the base."""
+    """Return what *form* asks, by word, in its order. A field whose type a subclass narrows is the same input as in the base."""
     if form not in _ASKS:
         kinds = [kind for kind in reversed(form.__mro__) if issubclass(kind, Form)]
         _ASKS[form] = {

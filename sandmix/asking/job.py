@@ -19,7 +19,7 @@ Figures = dict[str, Value]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Computed(Generic[R]):
-    """What a job has when it writes its answer: the resolved form, the figures, and the 95 % band of each."""
+    """What a job has when it writes its answer: the resolved form, the figures, and the likely range of each."""
 
     filled: Filled[R]
     figures: Figures
@@ -88,12 +88,12 @@ class Computed(Generic[R]):
         }
 
     def within(self, word: str) -> str:
-        """Return the 95 % band of *word* as text that begins with “likely range”, or nothing if it has none."""
+        """Return the likely range of *word* as text that begins with “likely range”, or nothing if it has none."""
         band = self.range(word)
         return f"likely range {band}" if band else ""
 
     def range(self, word: str) -> str:
-        """Return the 95 % band of *word* as text, or nothing if it has none."""
+        """Return the likely range of *word* as text, or nothing if it has none."""
         declared = WORDS[word]
         if word not in self.doubt or not isinstance(declared, Quantity):
             return ""
@@ -273,7 +273,7 @@ class Ways:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OnlyFor:
-    """Words that are asked only for some values of a choice, such as the readings of one test: for each word, those values."""
+    """Words that are shown only for some values of a choice, such as the readings of one test: for each word, those values."""
 
     choice: str
     words: Mapping[str, tuple[str, ...]]

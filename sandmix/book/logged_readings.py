@@ -33,7 +33,7 @@ class LoggedReading:
 
     @property
     def band(self) -> Band:
-        """The figure's 95 % band, cut off at the limits of its word."""
+        """The figure's likely range, cut off at the limits of its word."""
         return band_about(self.word, self.value, self.half_width)
 
 

@@ -114,7 +114,7 @@ def absent(keys: Iterable[str]) -> list[Evidence]:
 
 
 def shares_in_bands(value: float, half_width: float, edges: Sequence[float]) -> list[float]:
-    """Return the part of a reading's normal distribution in each band between *edges*; *half_width* is that of its 95 % band.
+    """Return the part of a reading's normal distribution in each band between *edges*; *half_width* is that of its likely range.
 
     A reading without uncertainty is in one band; one exactly on an edge is in the band above it.
 

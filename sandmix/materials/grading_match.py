@@ -1,9 +1,9 @@
-"""The blend of the sands on hand that comes nearest to a wanted fineness; if several do, the one spread widest over the sieves.
+"""The blend of the sands on hand that comes nearest to a target fineness; if several do, the one spread widest over the sieves.
 
 Symbols, for lot i: y kg taken, as it lies; k kg on hand; r its dry grain per kg; G its fineness number; s_ij the share of its grain on
 sieve j. The number of the blend is the quotient Σ r y G / Σ r y, so everything is counted per kilogram of grain: with z = y/Σ r y and
 t = 1/Σ r y it becomes the linear programme Σ r z = 1, and, for a given mass M, Σ z = M t and z <= k t. It minimises first how far
-Σ r G z is outside the wanted number and its leeway, and then the largest Σ r s_j z, the share on the fullest sieve (or in the pan). Exact.
+Σ r G z is outside the target number and its leeway, and then the largest Σ r s_j z, the share on the fullest sieve (or in the pan). Exact.
 Source: mass_balance.
 """
 
@@ -31,7 +31,7 @@ class Lot:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class NearestBlend:
-    """What to take of each lot, in kg as it lies, the blend's grading, how far its number is from the wanted one, and why it is no nearer.
+    """What to take of each lot, in kg as it lies, the blend's grading, how far its number is from the target, and why it is no nearer.
 
     ``short`` are the positions of the lots of which there is too little, if that is why.
     """
@@ -109,7 +109,7 @@ def _solved(
 def _why(numbers: Sequence[float], number: float, wanted: float, leeway: float) -> tuple[str, tuple[int, ...]]:
     """Return why the blend is no nearer, and which lots there is too little of; nothing where it is as near as was asked.
 
-    Where stock is the reason, all lots on the wanted side of the number are used up: any of them left would bring it nearer.
+    If stock is the reason, all lots on the target's side of the number are used up: any of them left would bring it nearer.
     """
     if abs(number - wanted) <= leeway + NEAR * wanted:
         return "", ()

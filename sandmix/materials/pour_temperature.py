@@ -35,7 +35,7 @@ def too_cold(form: OfMetal) -> Iterable[Problem]:
             "pour_temp_c",
             f"above {metal.liquidus_c:g} °C",
             (
-                f"at {form.pour_temp_c:g} °C {metal.label} is not fully liquid: it is from {metal.liquidus_c:g} °C on, and is "
+                f"{form.pour_temp_c:g} °C is below {metal.liquidus_c:g} °C, where {metal.label} is fully liquid. It is "
                 f"usually poured at {metal.pour_c[0]:g} to {metal.pour_c[1]:g} °C. Check the metal and the unit."
             ),
         )

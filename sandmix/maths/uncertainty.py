@@ -1,6 +1,6 @@
-"""Uncertainty propagation: the likely range of an answer, from the likely ranges of its inputs. Knows no job.
+"""Uncertainty propagation: the likely range of an answer (95 %), from those of its inputs. Knows no job.
 
-Each input is moved to both ends of its 95 % band, one at a time, and the answer is computed again. The changes of the answer, upwards and
+Each input is moved to both ends of its likely range, one at a time, and the answer is computed again. The changes of the answer, upwards and
 downwards, are added as a root of squares. Inputs are taken as independent. Holds for: answers that bend little over a band (the tests compare
 it with random draws). Where an answer bends sharply, as at a mass that cannot be negative, each side keeps its own width.
 Source: the usual law of propagation, with the two sides kept apart.
@@ -40,7 +40,7 @@ def _numbers(ends: Ends) -> Band:
 def propagate(
     ask: Callable[[Mapping[Key, float | str]], Figures], bands: Mapping[Key, Ends], answer: Figures
 ) -> dict[str, Band]:
-    """Return the 95 % band of each number in *answer*.
+    """Return the likely range of each number in *answer*.
 
     *ask* gives the figures with some words moved to the values passed to it. *bands* holds the band of each uncertain word, or of a word of a
     row, or the two choices that bound it. *answer* holds the figures when nothing is moved. Only plain numbers that are not whole have a band.

@@ -21,7 +21,7 @@ NOTHING, MASS, LIVE_CLAY, DEAD_FINES = "nothing", "mass", "live_clay", "dead_fin
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Target:
-    """The wanted sand: wet mass in kg, live clay as a fraction of dry, moisture of wet, and the limit on dead fines of dry (None: no limit)."""
+    """The target sand: wet mass in kg, live clay as a fraction of dry, moisture of wet, and the limit on dead fines of dry (None: no limit)."""
 
     wet_kg: float
     clay: float

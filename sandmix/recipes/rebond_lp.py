@@ -1,6 +1,6 @@
 """Restoring used sand with the materials on hand: several sands, clays, mixes and additives, each with stock and price.
 
-A linear programme in these unknowns, dry and as shares of the wanted dry mass D: k share of the heap that stays, M the mass made, x_j each
+A linear programme in these unknowns, dry and as shares of the target dry mass D: k share of the heap that stays, M the mass made, x_j each
 material. mass: M = 1, and heap and materials sum to M. live clay: k H c + sum c_j x_j = c_t M. dead fines: k H d + sum d_j x_j <= d_limit M.
 fineness: the grain's mean number is in its window, sum g_j (n_j - n_limit) x_j <= 0. bin: what is in it, including water that must still dry off, is
 at most what it can hold. stock: x_j is at most what there is. The cost is minimised first, then the discard, then the mass of the materials. Water

@@ -211,7 +211,7 @@ def judge(data: bytes, up: str = "+z") -> tuple[str, float]:
                 there,
                 off,
             )
-            return f"{found.trust}, held against places", took
+            return f"{found.trust}, compared with points", took
     return found.trust, took
 
 

@@ -75,7 +75,7 @@ def compare(rows: list[dict[str, str]], solved: list[Cooling]) -> None:
 
 def time_it(cases: list[Case], forget: Callable[[], None]) -> None:
     """Print how long solutions and answers take."""
-    for name, grid in (("fine", FINE), ("rough, for doubt", ROUGH)):
+    for name, grid in (("fine", FINE), ("rough, for likely ranges", ROUGH)):
         forget()
         times = []
         for case in cases:
@@ -97,7 +97,9 @@ def time_it(cases: list[Case], forget: Callable[[], None]) -> None:
             began = time.perf_counter()
             call(request)
             again.append(1000 * (time.perf_counter() - began))
-        print(f"an answer with its doubt, {name}: first {first:.0f} ms, again {statistics.median(again):.1f} ms")
+        print(
+            f"an answer with its likely ranges, {name}: first {first:.0f} ms, again {statistics.median(again):.1f} ms"
+        )
 
 
 def weigh(case: Case, forget: Callable[[], None]) -> None:

@@ -4,7 +4,6 @@ import pytest
 
 SAW, CHECK = "What you saw: ", "What a check showed: "
 AGAIN = " are two outcomes of one check. Keep the one that you saw, or repeat the check."
-COLD = "Pouring temperature: at 500 °C aluminium, pure or scrap is not fully liquid: it is from 660 °C on, and is usually poured at 680 to 750 °C."
 NOTHING = SAW + "nothing is given. Pick what you saw, or enter a reading such as the moisture."
 
 REFUSED = [
@@ -17,8 +16,6 @@ REFUSED = [
      [CHECK + "“it holds and breaks clean and the hand stays dry” and “it falls apart or breaks with crumbs”" + AGAIN]),
     ({"clay_pct_dry": 55, "dead_fines_pct_dry": 50},
      ["Dead fines: live clay and dead fines add up to 105 % of the dry sand. Together they can be at most 100 %. Check both."]),
-    ({"pour_temp_c": 500},
-     [COLD + " Check the metal and the unit."]),
     ({"symptoms": "blows", "nothing_else": "perhaps"},
      ["Nothing else was wrong: “perhaps” isn't one of the choices. Choose yes or no."]),
     ({"strength_kpa": "9999 kPa"},

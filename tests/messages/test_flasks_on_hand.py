@@ -115,7 +115,7 @@ def test_odd_inputs_are_remarked(ask, given, said):
     assert said in answer["remarks"], answer["remarks"]
 
 
-def test_the_word_that_claims_there_is_no_danger_is_never_said(ask):
+def test_the_word_that_claims_there_is_no_danger_is_never_printed(ask):
     answers = [ask("fit", **(BLOCK | given)) for given, _ in ODD]
     told = [
         answer[part]

@@ -78,7 +78,7 @@ def test_data_that_is_not_a_list_of_materials(messages):
 
 
 def test_too_little_clay_names_the_stock_the_nearest_plan_and_the_smaller_mass(messages):
-    """96.5 dry wanted of 100 at 6 %: 1 of clay and 95.5 of heap, 6.73 live, 6.9741 %. 6 k + 1 = 0.1 (100 k + 1): 23.5 dry, 24.352 wet."""
+    """Target 96.5 dry, of 100 at 6 %: 1 of clay and 95.5 of heap, 6.73 live, 6.9741 %. 6 k + 1 = 0.1 (100 k + 1): 23.5 dry, 24.352 wet."""
     clay = CLAY | {"stock_kg": 1, "moisture_pct_wet": 0}
     assert messages("rebond", **HEAP | {"target_clay_pct_dry": 10}, materials=[SAND, clay]) == [
         (

@@ -9,7 +9,7 @@ import re
 import pytest
 
 NOT_LIQUID = (
-    "Pouring temperature: at {0} °C aluminium, pure or scrap is not fully liquid: it is from 660 °C on, and is usually poured "
+    "Pouring temperature: {0} °C is below 660 °C, where aluminium, pure or scrap is fully liquid. It is usually poured "
     "at 680 to 750 °C. Check the metal and the unit."
 )
 HOW_THICK = (

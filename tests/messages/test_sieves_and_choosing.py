@@ -65,7 +65,7 @@ def test_impossible_blends_are_refused(messages, inputs, expected):
     assert messages("match", **inputs) == expected
 
 
-def test_match_needs_lots_and_a_wanted_number(messages):
+def test_match_needs_lots_and_a_target(messages):
     assert [text.split(":")[0] for text in messages("match")] == ["Lots of sand", "Target fineness number"]
 
 

@@ -133,7 +133,7 @@ def sensible() -> Callable[[str], st.SearchStrategy[dict[str, Any]]]:
 
 @pytest.fixture(scope="session")
 def call_bare() -> Callable[..., dict[str, Any]]:
-    """Ask a job without doubt."""
+    """The answer of a job without likely ranges."""
 
     def call_bare(job: str, inputs: dict[str, object]) -> dict[str, Any]:
         return json.loads(call(json.dumps({"job": job, "inputs": inputs, "doubt": False})))

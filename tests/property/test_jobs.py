@@ -1,4 +1,4 @@
-"""What holds for every job, whatever is asked within the bounds of its words."""
+"""What holds for every job, for any input within the limits of its words."""
 
 import json
 import math
@@ -71,7 +71,7 @@ def test_the_same_of_what_is_usual(ask, sensible, job):
 
 
 @pytest.mark.parametrize("job", JOBS)
-def test_doubt_changes_nothing_else(call_bare, ask, lawful, job):
+def test_leaving_out_the_ranges_changes_nothing_else(call_bare, ask, lawful, job):
     @examples_for(job, 100)
     @given(asked=lawful(job))
     def holds(asked):
@@ -163,7 +163,7 @@ def test_all_that_is_weighed_in_is_the_mix(ask, sensible, data):
 
 @given(heap=st.floats(2, 200), wet=WET, wetter=WET, target=st.floats(2, 6))
 @examples(300)
-def test_a_wetter_heap_never_wants_more_water(ask, heap, wet, wetter, target):
+def test_a_wetter_heap_never_needs_more_water(ask, heap, wet, wetter, target):
     low, high = sorted((wet, wetter))
     dry_answer, wet_answer = (
         ask("temper", heap_kg=heap, moisture_pct_wet=moisture, target_moisture_pct_wet=target)["result"]

@@ -78,7 +78,7 @@ def test_shares_are_between_0_and_100_percent(sand):
 
 
 @given(st.floats(0.05, 5000), st.floats(0, 25), st.floats(0, 60), st.floats(0, 40))
-def test_a_heap_as_it_lies_gives_its_own_figures_back(wet, moisture, clay, fines):
+def test_a_heap_made_from_its_own_figures_is_the_same(wet, moisture, clay, fines):
     heap = Sand.lying(wet, moisture_pct_wet=moisture, clay_pct_dry=clay, other_fines_pct_dry=fines)
     assert heap.wet_kg == pytest.approx(wet)
     assert heap.moisture_pct_wet == pytest.approx(moisture, abs=1e-9)

@@ -186,7 +186,7 @@ def test_a_word_has_a_label_a_source_and_consistent_bounds():
     assert wrong == []
 
 
-def test_an_error_of_a_word_is_explained_in_words():
+def test_the_error_of_every_word_is_explained():
     quantities = [word for word in WORDS.values() if hasattr(word, "error")]
     assert [word.name for word in quantities if word.error.half_width(1.0, assumed=True) and not word.error_note] == []
 
@@ -209,7 +209,7 @@ def test_a_percent_names_its_basis():
     assert [word.name for word in WORDS.values() if getattr(word, "unit", "") == "%" and not word.basis] == []
 
 
-def test_a_job_says_what_menus_and_tables_show_of_it():
+def test_every_job_has_the_texts_for_menus_and_tables():
     told = [
         job.name
         for job in JOBS.values()
@@ -218,7 +218,7 @@ def test_a_job_says_what_menus_and_tables_show_of_it():
     assert told == list(JOBS)
 
 
-def test_a_job_is_asked_words_by_their_own_names():
+def test_every_input_of_a_job_is_a_declared_word():
     assert [
         (job.name, name)
         for job in JOBS.values()
@@ -227,7 +227,7 @@ def test_a_job_is_asked_words_by_their_own_names():
     ] == []
 
 
-def test_a_job_answers_words_that_exist_once_each():
+def test_every_answer_of_a_job_is_a_declared_word_once():
     assert [
         job.name
         for job in JOBS.values()

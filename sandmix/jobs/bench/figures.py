@@ -29,7 +29,7 @@ def run(form: ResolvedBench) -> Figures:
 
 
 def finish(filled: Filled[ResolvedBench], figures: Figures, doubt: Mapping[str, Band]) -> Figures:
-    """Return what follows from the uncertainty: the plan for the wanted ±, and whether today's figure lies among the earlier ones."""
+    """Return what follows from the uncertainty: the plan for the target ±, and whether today's figure lies among the earlier ones."""
     form, value = filled.form, figures[filled.form.row.figure]
     if not isinstance(value, float):
         return {}

@@ -127,7 +127,7 @@ def _history(computed: Computed[ResolvedBench], count: int) -> str:
 
 
 def _plan(computed: Computed[ResolvedBench], wanted: float) -> str:
-    """The least work for the wanted ±, and another plan that reaches it; or that none does."""
+    """The least work for the target ±, and another plan that reaches it; or that none does."""
     form, figure = computed.form, computed.form.row.figure
     unit = getattr(WORDS[figure], "unit", "")
     unit = {"%": "point" if wanted == 1 else "points"}.get(unit, unit)

@@ -1,4 +1,4 @@
-"""The job *match*: the blend of the sands on hand that comes nearest to a wanted fineness and is spread over the most sieves."""
+"""The job *match*: the blend of the sands on hand that comes nearest to a target fineness and is spread over the most sieves."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""The form of *match*: the sands on hand, the wanted fineness, and how much to make."""
+"""The form of *match*: the sands on hand, the target fineness, and how much to make."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ _NOISE = 1e-9
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MatchForm(Form):
-    """The lots, the wanted fineness number with its leeway, and how much sand to make."""
+    """The lots, the target fineness number with its leeway, and how much sand to make."""
 
     lots: Sequence[Lot] = ask(
         "lots",

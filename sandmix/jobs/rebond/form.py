@@ -1,4 +1,4 @@
-"""The form of *rebond*: the heap as it is, the wanted sand, and one sand and one clay, or the list of all materials on hand."""
+"""The form of *rebond*: the heap as it is, the target sand, and one sand and one clay, or the list of all materials on hand."""
 
 from __future__ import annotations
 
@@ -29,7 +29,7 @@ LIST_ONLY = ("bin_kg", "heap_gfn", "gfn_low", "gfn_high", "additive_pct_dry")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RebondForm(BoughtForm):
-    """The heap as it is, the wanted sand, and one sand and one clay, or the list of all materials on hand."""
+    """The heap as it is, the target sand, and one sand and one clay, or the list of all materials on hand."""
 
     heap_kg: float = ask("heap_kg", first=True, required=True)
     moisture_pct_wet: float = ask("moisture_pct_wet", first=True, required=True, label="Moisture now")
@@ -120,7 +120,7 @@ class RebondForm(BoughtForm):
 
     @property
     def limits(self) -> rebond_lp.Limits:
-        """The wanted sand and its limits; if the dead fines of the heap are not given, they have no limit."""
+        """The target sand and its limits; if the dead fines of the heap are not given, they have no limit."""
         return rebond_lp.Limits(
             wet_kg=self.made_kg,
             clay=self.target_clay_pct_dry / 100,

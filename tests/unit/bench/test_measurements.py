@@ -15,7 +15,7 @@ def test_the_errors_of_handful_and_scale_add_as_squares():
     assert measurements.moisture_error_pct(0.4) == pytest.approx(0.5)
 
 
-def test_the_sample_for_a_wanted_error():
+def test_the_sample_for_a_target_error():
     """0.5 points in all leave 0.4 for the scale: 80.02 / 0.4 = 200 g on a 1 g scale."""
     sample = measurements.sample_for_error_g(0.5, 1)
     assert sample == pytest.approx(100 * math.sqrt(2) * 1.96 / math.sqrt(12) / 0.4)

@@ -121,7 +121,7 @@ def test_json_is_the_answer_of_the_door(capsys, job, inputs):
     assert out.strip() == call(json.dumps({"job": job, "inputs": inputs}))
 
 
-def test_without_doubt(capsys):
+def test_ranges_can_be_left_out(capsys):
     _, out, _ = run(capsys, "temper", "--json", "--no-doubt", "--moisture-pct-wet", "3")
     assert "doubt" not in json.loads(out)
 

@@ -105,7 +105,7 @@ def test_no_text_promises_that_something_is_harmless(example):
 
 
 @pytest.mark.parametrize(("job", "inputs"), EXAMPLES)
-def test_without_doubt_nothing_else_changes(job, inputs):
+def test_leaving_out_the_ranges_changes_nothing_else(job, inputs):
     told = called(json.dumps({"job": job, "inputs": inputs}))
     bare = called(json.dumps({"job": job, "inputs": inputs, "doubt": False}))
     told.pop("doubt")

@@ -195,7 +195,7 @@ class TestReadings:
 
 
 class TestPlan:
-    def test_the_plan_is_the_least_work_for_the_wanted_range(self, ask):
+    def test_the_plan_is_the_least_work_for_the_target_range(self, ask):
         """0.788 on 100 g and 1 g: with 500 g √(0.158² + 0.3²) = 0.339 in 6 + 5 min; with 300 g 0.398."""
         answer = ask("bench", **DRIED, wanted_error=0.35)
         plan = {word: value for word, value in answer["result"].items() if word.startswith("plan_")}

@@ -316,7 +316,7 @@ def test_a_wall_far_too_thin_needs_more_ties_than_are_counted(fit):
     assert "20 or more cleats or clamps" in said(answer)
 
 
-def test_a_heap_that_is_short_is_told_what_it_covers(fit):
+def test_the_answer_says_what_a_short_heap_covers(fit):
     """Wide: 18 L less 0.6, × 1.55 = 26.97 rammed, 33.7 with spare. Least: 260 × 160 × 120 = 4.992 L less 0.6, × 1.55 × 1.25 = 8.51 kg."""
     covered = said(fit(**BLOCK, flasks=[WIDE], heap_kg=28))
     assert "leaves nothing in reserve for spills" in covered

@@ -40,7 +40,7 @@ def test_a_lot_counts_by_its_grain(ask):
     )
 
 
-def test_within_the_allowed_difference_the_wanted_number_is_reached(ask):
+def test_within_the_allowed_difference_the_target_is_reached(ask):
     answer = ask("match", lots=[COARSE, FINE], target_gfn=50, gfn_leeway=5)
     assert answer["result"]["gfn"] == pytest.approx(55)
     assert answer["state"]["tone"] == "go"

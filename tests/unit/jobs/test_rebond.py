@@ -10,7 +10,7 @@ def remarks_of(answer):
 
 
 def test_cost_is_by_the_kilogram_of_the_bags(ask):
-    """Target 200 kg: dry 193, heap dry 96.5 with 5.79 live; 11.58 wanted: 5.79 live / 0.9 = 6.4333; sand 90.71."""
+    """Target 200 kg: dry 193, heap dry 96.5 with 5.79 live; target 11.58: 5.79 live / 0.9 = 6.4333; sand 90.71."""
     answer = ask("rebond", **HEAP, target_kg=200, sand_bag_kg=20, sand_bag_price=5, clay_bag_kg=5, clay_bag_price=10)
     result = answer["result"]
     assert result["clay_kg"] == pytest.approx(5.79 / 0.9)
@@ -61,7 +61,7 @@ def test_a_heap_that_is_only_too_wet_is_dried_and_not_discarded(ask):
 
 
 def test_a_dry_heap_leads_with_water(ask):
-    """98 dry at 2 %: wanted as much at 3.5 %."""
+    """98 dry at 2 %: the target is as much at 3.5 %."""
     answer = ask("rebond", **HEAP | {"moisture_pct_wet": 2}, target_kg=98 / 0.965)
     assert answer["lead"]["word"] == "first_water_kg"
 

@@ -75,7 +75,7 @@ def test_one_lot_is_its_own_blend():
 FINEST = {"140": 1.0}
 
 
-def test_only_lots_on_the_wanted_side_are_short():
+def test_only_lots_on_the_target_side_are_short():
     """All 3.5 kg are used: (2·40 + 1·70 + 0.5·100)/3.5 = 57.14. For 60 more of the two finer ones is needed, for 50 more of the coarse one."""
     three = [*lots(2, 1), Lot(kg=0.5, grain=1.0, retained=FINEST)]
     too_coarse, too_fine = nearest_blend(three, 60, make_kg=3.5), nearest_blend(three, 50, make_kg=3.5)

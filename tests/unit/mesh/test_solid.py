@@ -62,7 +62,7 @@ def table(leg=2.0):
     return plate + [tuple((4 + x * leg / 10, 4 + y * leg / 10, z * 0.8) for x, y, z in facet) for facet in cube()]
 
 
-def test_what_lies_under_something_else_is_not_counted_from_above():
+def test_covered_faces_are_not_counted_from_above():
     """The projected area is the plate's 100; half of all that faces up or down is 104. Upside down, the plate's underside is 8 below the foot."""
     found = measure(table())
     assert found.trust == solid.RIGHT

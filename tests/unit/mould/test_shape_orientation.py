@@ -77,7 +77,7 @@ def test_a_cone_lies_on_its_head():
     assert ranked(headlong(CONE))[0].up == "+z"
 
 
-def test_a_ring_lies_flat_because_its_hole_would_hold_it():
+def test_a_ring_lies_flat_because_standing_its_hole_is_undercut():
     found = ranked(torus(40.0, 10.0), preferred="-x")
     assert [each.up for each in found[:2]] == ["+z", "-z"]
     assert found[0].undercut_pct == 0
@@ -103,7 +103,7 @@ def test_a_flat_parting_is_preferred_to_a_stepped_one():
     )
 
 
-def test_of_two_rings_each_held_one_way_the_larger_lies_flat():
+def test_of_two_rings_the_larger_one_lies_flat():
     """Standing, a ring of R 20, r 5 is held by 4 R r − π r² = 321 mm2, one of R 40 by 721. So the larger one lies."""
     small, large = torus(20.0, 5.0), shifted(torus(40.0, 5.0))
     found = ranked(small + moved(large, (0.0, 120.0, 0.0)))
