@@ -129,7 +129,7 @@ def test_the_first_percent_of_undercut_counts_as_none():
 
 
 def test_a_wedge_has_its_triangle_up_because_that_is_the_smaller_roof():
-    """Half a cube of 40, cut slantwise: whichever way up the flask is as large; its square roofs lift with 1600 mm2, its triangle with 800."""
+    """Half a cube of 40, cut slantwise: in every orientation the flask is equally large; its square roofs are 1600 mm2, its triangle 800."""
     wedge = extruded([(0.0, 0.0), (40.0, 0.0), (0.0, 40.0)], [(0, 1, 2)], 40)
     found = ranked(wedge)
     assert found[0].up == "+x"
