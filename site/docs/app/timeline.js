@@ -100,7 +100,7 @@ function row({ id, at, label, text, note, lines, undone, can_undo }) {
   item.toggleAttribute("data-is-undone", undone);
   const buttons = /** @type {const} */ ([
     ["undo", "Undo"],
-    ["right", "Put right"],
+    ["right", "Correct"],
   ]);
   for (const [name, words] of buttons) {
     const button = one(item, `[data-${name}]`);
