@@ -71,7 +71,7 @@ def span(timer: Mapping[str, Any]) -> Markup:
         "li",
         tag("span", timer["label"], data_slot="label"),
         tag("b", f"after {timer['text']}", data_slot="after"),
-        tag("small", f"after {spell(latest)} at the latest (19 times in 20)" if latest else "", data_slot="latest"),
+        tag("small", f"after {spell(latest)} at the latest" if latest else "", data_slot="latest"),
         tag("span", "at", tag("span", class_="blank"), class_="paper-blank"),
         class_="span",
     )

@@ -121,7 +121,7 @@ function spanRow({ label, text, latest_s }) {
   fill(item, {
     label,
     after: `after ${text}`,
-    latest: latest_s ? `after ${roughSpanText(latest_s)} at the latest (19 times in 20)` : "",
+    latest: latest_s ? `after ${roughSpanText(latest_s)} at the latest` : "",
   });
   return item;
 }
@@ -139,7 +139,7 @@ function clockRow(running, timer, now) {
     label: timer.label,
     at: clockTime(dueAt(running, timer.after_s), now),
     left: left > 0 ? `in ${spanText(left)}` : nowText(timer),
-    latest: latest && `${latest} at the latest (19 times in 20)`,
+    latest: latest && `${latest} at the latest`,
   });
   item.dataset.tone = left > 0 ? "plain" : "go";
   return item;
