@@ -7,22 +7,25 @@ from collections.abc import Iterable, Mapping
 from dataclasses import asdict, replace
 from typing import Any
 
+from sandmix.asking.contributions import surer, uncertain, word_of
 from sandmix.asking.form import Filled, asks, fill, moved
 from sandmix.asking.job import AnyJob, Computed, Figures, Telling
 from sandmix.language.sources import SOURCES
 from sandmix.language.wording import list_of, lowered
 from sandmix.language.words import Quantity
-from sandmix.maths.uncertainty import Band, propagate, rescaled
+from sandmix.maths.uncertainty import Band, Key, Propagated, propagate, rescaled
 from sandmix.vocabulary import WORDS
 
 Answer = dict[str, Any]
+MOST_NAMED = 3
 
 
 def answer(job: AnyJob, inputs: Mapping[str, object], *, doubt: bool = True) -> Answer:
     """Return the answer of *job* to *inputs* as plain data; raises InputError with everything that is wrong."""
     filled = job.resolve(fill(job.form, inputs))
     signed: Figures = {word: value for word, value in job.run(filled.form).items() if _is_finite(value)}
-    bands = _bands(job, filled, signed)
+    propagated = _propagated(job, filled, signed)
+    bands = _bands(job, filled, propagated, signed)
     figures: Figures = {
         word: _cut(word, value) if isinstance(value, float) else value for word, value in signed.items()
     }
@@ -34,8 +37,13 @@ def answer(job: AnyJob, inputs: Mapping[str, object], *, doubt: bool = True) -> 
         "ok": True,
         "job": job.name,
         "result": result,
-        **({"doubt": {word: list(bands[word]) for word in result if word in bands}} if doubt else {}),
-        "remarks": [*filled.remarks, *telling.remarks, *_left_out(job, filled, result)],
+        **(_doubt(job, filled, propagated, {word: bands[word] for word in result if word in bands}) if doubt else {}),
+        "remarks": [
+            *filled.remarks,
+            *telling.remarks,
+            *_left_out(job, filled, result),
+            *_open(filled, propagated, result),
+        ],
         "cautions": [str(caution) for caution in telling.cautions],
         "sources": {key: SOURCES[key].citation for key in _source_keys(job, filled, result, telling)},
         "state": {"word": telling.state[0], "tone": telling.state[1]},
@@ -55,13 +63,54 @@ def _shown(computed: Computed[Any], word: str) -> Answer:
     }
 
 
-def _bands(job: AnyJob, filled: Filled[Any], figures: Figures) -> dict[str, Band]:
+def _doubt(job: AnyJob, filled: Filled[Any], propagated: Propagated, bands: Mapping[str, Band]) -> Answer:
+    """The likely ranges, what makes each uncertain, and for each the cheapest way to make it surer."""
+    found = uncertain(filled, propagated, bands, job.known_from)
+    steps = {word: step for word, listed in found.items() if (step := surer(filled, listed))}
+    return {
+        "doubt": {word: list(band) for word, band in bands.items()},
+        "uncertainty": {word: [asdict(one) for one in listed] for word, listed in found.items()},
+        "surer": {word: asdict(step) for word, step in steps.items()},
+    }
+
+
+def _open(filled: Filled[Any], propagated: Propagated, result: Figures) -> Iterable[str]:
+    """A remark for each input beyond which some figures have no answer."""
+    ends: dict[tuple[Key, float], list[str]] = {}
+    for name, farthest in propagated.open_ends.items():
+        if name in result:
+            for key, value in farthest.items():
+                ends.setdefault((key, value), []).append(WORDS[name].label.lower())
+    for (key, value), labels in ends.items():
+        word = word_of(key)
+        side = "below" if value < _values(filled)[key] else "above"
+        named = list_of(labels) if len(labels) <= MOST_NAMED else f"{', '.join(labels[:MOST_NAMED])} and others"
+        yield (
+            f"The likely range of {named} is open: with {word.label.lower()} {side} {word.show_to(value, abs(value) / 1000)} "
+            "there is no answer."
+        )
+
+
+def _propagated(job: AnyJob, filled: Filled[Any], figures: Figures) -> Propagated:
+    """The bands by propagation, and what each input alone brings to them."""
     run = job.rough or job.run
     about = run(filled.form) if job.rough else figures
-    bands = propagate(lambda values: run(moved(filled.form, values)), filled.bands, about)
-    if job.rough:
-        bands = rescaled(bands, about, figures)
-    bands |= job.known(filled.form) if job.known else {}
+    found = propagate(lambda values: run(moved(filled.form, values)), filled.bands, about, _values(filled))
+    return rescaled(found, about, figures) if job.rough else found
+
+
+def _values(filled: Filled[Any]) -> dict[Key, float]:
+    """The value that each uncertain word has, of rows as well."""
+    values: dict[Key, float] = {}
+    for key in filled.bands:
+        held = getattr(filled.form, key) if isinstance(key, str) else getattr(filled.form, key[0])[key[1]].get(key[2])
+        if isinstance(held, (int, float)):
+            values[key] = float(held)
+    return values
+
+
+def _bands(job: AnyJob, filled: Filled[Any], propagated: Propagated, figures: Figures) -> dict[str, Band]:
+    bands = {**propagated.bands, **(job.known(filled.form) if job.known else {})}
     return {
         word: (_cut(word, low), _most(word, high, figures.get(word)))
         for word, (low, high) in bands.items()

@@ -90,12 +90,16 @@ R = TypeVar("R", bound=Form)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Filled(Generic[F]):
-    """A filled form: its values, the likely ranges of uncertain words (also in rows), which words were assumed, and remarks."""
+    """A filled form: its values, the likely ranges of uncertain words (also in rows), which words were assumed, and remarks.
+
+    ``origins`` names, for a word that was worked out, the causes of its uncertainty: words or other causes, each with its 95 % half-width.
+    """
 
     form: F
     bands: Mapping[Key, Ends]
     assumed: frozenset[str]
     remarks: tuple[str, ...] = ()
+    origins: Mapping[str, Mapping[str, float]] = field(default_factory=dict)
 
     def resolved(
         self,
@@ -104,9 +108,10 @@ class Filled(Generic[F]):
         bands: Mapping[str, Ends] | Mapping[Key, Ends] | None = None,
         without: Iterable[Key] = (),
         remarks: Iterable[str] = (),
+        origins: Mapping[str, Mapping[str, float]] | None = None,
     ) -> Filled[F]:
         """Return the same with some *values* set, with their *bands*, without the bands of the words *without*, and with *remarks* added."""
-        return self.into(type(self.form), values, bands=bands, without=without, remarks=remarks)
+        return self.into(type(self.form), values, bands=bands, without=without, remarks=remarks, origins=origins)
 
     def into(
         self,
@@ -116,6 +121,7 @@ class Filled(Generic[F]):
         bands: Mapping[str, Ends] | Mapping[Key, Ends] | None = None,
         without: Iterable[Key] = (),
         remarks: Iterable[str] = (),
+        origins: Mapping[str, Mapping[str, float]] | None = None,
     ) -> Filled[R]:
         """Do the same as `resolved`, and return a form of another *kind*: a subclass whose types say which fields are always there."""
         dropped: set[Key] = {*without, *values}
@@ -127,6 +133,7 @@ class Filled(Generic[F]):
             bands=kept,
             assumed=self.assumed,
             remarks=(*self.remarks, *remarks),
+            origins={**self.origins, **(origins or {})},
         )
 
 

@@ -339,6 +339,7 @@ class Job(Generic[F, R]):
     needs: Callable[[R, Figures], Needs] = _needs_nothing
     rough: Callable[[R], Figures] | None = None
     known: Callable[[R], Mapping[str, Band]] | None = None
+    known_from: str = ""
     finish: Callable[[Filled[R], Figures, Mapping[str, Band]], Figures] = _no_more
 
 

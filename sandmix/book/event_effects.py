@@ -52,7 +52,7 @@ def _of_change(filled: Filled[Any], state: HeapState, change: Change, how: str, 
         return masses.by_part() | {DRY: masses.dry_kg}
 
     here = figures(filled.form)
-    bands = propagate(lambda values: figures(moved(filled.form, values)), filled.bands, here)
+    bands = propagate(lambda values: figures(moved(filled.form, values)), filled.bands, here).bands
     variances = {part: (wider_side(bands[part], here[part]) / TWO_SIGMA) ** 2 for part in UNCERTAIN}
     return Outcome(delta=Delta.of({part: here[part] for part in PARTS}, variances), how=how, lines=(line,))
 

@@ -35,6 +35,8 @@ _UNITS = (
 )  # fmt: skip
 """The units that an option drops from the end of its word: all but percent and newton (beside ``load_kg`` stands ``load_n``)."""
 WIDTH = 96
+MOST_CONTRIBUTIONS = 4
+LEAST_SHARE = 0.01
 LONGEST_CELL = 36
 _NEGATIVE = re.compile(r"-[.,]?\d")
 ROOM_BESIDE = 200
@@ -331,6 +333,7 @@ def _table(answer: dict[str, Any]) -> str:
     lists = (
         ("Last entry in the book", list(_last_event(answer["timeline"]))),
         ("Checklist", ticks),
+        (f"What makes “{lead['label'].lower()}” uncertain", list(_uncertain(answer))),
         ("Remarks", answer["remarks"]),
         ("Cautions", answer["cautions"]),
     )
@@ -342,6 +345,16 @@ def _table(answer: dict[str, Any]) -> str:
     if answer["next"]:
         lines += ["", "Next", *(line for link in answer["next"] for line in _onward(link))]
     return "\n".join(lines)
+
+
+def _uncertain(answer: dict[str, Any]) -> Iterable[str]:
+    """The shares of the ± of the main figure, the largest first, and how to make it smaller."""
+    word = answer["lead"]["word"]
+    for one in answer.get("uncertainty", {}).get(word, ())[:MOST_CONTRIBUTIONS]:
+        if one["share"] >= LEAST_SHARE:
+            yield f"{100 * one['share']:.0f} %: {one['label']}"
+    if step := answer.get("surer", {}).get(word):
+        yield f"{step['text']} That brings its ± to about {100 * step['after'] / step['now']:.0f} % of today's."
 
 
 def _last_event(timeline: Sequence[dict[str, Any]]) -> Iterable[str]:

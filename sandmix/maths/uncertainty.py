@@ -9,7 +9,10 @@ Source: the usual law of propagation, with the two sides kept apart.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field
+
+from sandmix.language.errors import SandmixError
 
 Band = tuple[float, float]
 Ends = tuple[float, float] | tuple[str, str]
@@ -37,48 +40,121 @@ def _numbers(ends: Ends) -> Band:
     return low, high
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Propagated:
+    """The 95 % bands of an answer, what each uncertain input alone moves each figure by (down, up), and which ends are open.
+
+    ``open_ends`` names, for a figure, the inputs at whose far end there is no answer: its band goes as far as there is one.
+    """
+
+    bands: Mapping[str, Band] = field(default_factory=dict)
+    effects: Mapping[str, Mapping[Key, Band]] = field(default_factory=dict)
+    open_ends: Mapping[str, Mapping[Key, float]] = field(default_factory=dict)
+
+    def shares(self, name: str) -> list[tuple[Key, float, Band]]:
+        """Return the inputs that make the figure *name* uncertain, each with its share of the variance and its effect, largest first.
+
+        The variance of an uneven effect is the mean of both sides squared. The shares add up to 1.
+
+        >>> moved = propagate(lambda x: {"y": x.get("a", 1.0) + x.get("b", 1.0)}, {"a": (0.7, 1.3), "b": (0.6, 1.4)}, {"y": 2.0})
+        >>> [(key, round(share, 2)) for key, share, _ in moved.shares("y")]
+        [('b', 0.64), ('a', 0.36)]
+        """
+        effects = self.effects.get(name, {})
+        sizes = {key: math.hypot(*effect) for key, effect in effects.items() if any(effect)}
+        whole = math.hypot(*sizes.values())
+        return [(key, (sizes[key] / whole) ** 2, effects[key]) for key in sorted(sizes, key=lambda key: -sizes[key])]
+
+
 def propagate(
-    ask: Callable[[Mapping[Key, float | str]], Figures], bands: Mapping[Key, Ends], answer: Figures
-) -> dict[str, Band]:
-    """Return the likely range of each number in *answer*.
+    ask: Callable[[Mapping[Key, float | str]], Figures],
+    bands: Mapping[Key, Ends],
+    answer: Figures,
+    given: Mapping[Key, float] | None = None,
+) -> Propagated:
+    """Return the likely range of each number in *answer*, and what each input alone moves it by.
 
-    *ask* gives the figures with some words moved to the values passed to it. *bands* holds the band of each uncertain word, or of a word of a
-    row, or the two choices that bound it. *answer* holds the figures when nothing is moved. Only plain numbers that are not whole have a band.
+    *ask* gives the figures with some words moved to the values passed to it; it may raise ArithmeticError or SandmixError where there are none.
+    *bands* holds the band of each uncertain word, or of a word of a row, or the two choices that bound it. *answer* holds the figures when
+    nothing is moved, at the values *given*. Only plain numbers that are not whole have a band. Where a figure has no value at an end, the band
+    goes to the farthest point that has one, found by bisection between the value given and the end.
 
-    >>> propagate(lambda moved: {"y": 2 * moved.get("x", 1.0)}, {"x": (0.9, 1.3)}, {"y": 2.0})
+    >>> propagate(lambda moved: {"y": 2 * moved.get("x", 1.0)}, {"x": (0.9, 1.3)}, {"y": 2.0}).bands
     {'y': (1.8, 2.6)}
     """
     numbers = {name: value for name, value in answer.items() if isinstance(value, float)}
-    below = dict.fromkeys(numbers, 0.0)
-    above = dict.fromkeys(numbers, 0.0)
+    effects: dict[str, dict[Key, Band]] = {name: {} for name in numbers}
+    open_ends: dict[str, dict[Key, float]] = {}
     for word, ends in bands.items():
         lowest, highest = dict(numbers), dict(numbers)
         for end in ends:
-            moved = ask({word: end})
+            moved = _asked(ask, word, end)
+            missing = [name for name in numbers if not isinstance(moved.get(name), float)]
+            inner = (given or {}).get(word)
+            if missing and inner is not None and isinstance(end, (int, float)):
+                farthest, there = _farthest(ask, word, inner, end, missing)
+                moved |= {name: there[name] for name in missing if name in there}
+                for name in missing:
+                    open_ends.setdefault(name, {})[word] = farthest
             for name in numbers:
                 value = moved.get(name)
                 if isinstance(value, float):
                     lowest[name] = min(lowest[name], value)
                     highest[name] = max(highest[name], value)
         for name, value in numbers.items():
-            below[name] = math.hypot(below[name], value - lowest[name])
-            above[name] = math.hypot(above[name], highest[name] - value)
-    return {name: (value - below[name], value + above[name]) for name, value in numbers.items()}
+            effects[name][word] = (value - lowest[name], highest[name] - value)
+    sides = {
+        name: [math.hypot(*side) for side in zip(*moves.values(), strict=True)] or [0.0, 0.0]
+        for name, moves in effects.items()
+    }
+    return Propagated(
+        bands={name: (value - sides[name][0], value + sides[name][1]) for name, value in numbers.items()},
+        effects=effects,
+        open_ends=open_ends,
+    )
 
 
-def rescaled(bands: Mapping[str, Band], rough: Figures, fine: Figures) -> dict[str, Band]:
-    """Return the *bands* of a *rough* answer, moved to the *fine* one: scaled in proportion, or shifted where one of the two is 0.
+HALVINGS = 50
+"""So many that the open end no longer depends on how wide the band is."""
 
-    >>> rescaled({"y": (1.5, 3.0)}, {"y": 2.0}, {"y": 4.0})
+
+def _asked(ask: Callable[[Mapping[Key, float | str]], Figures], word: Key, value: float | str) -> dict[str, object]:
+    """The figures with one word moved; none where the arithmetic has no answer there."""
+    try:
+        return dict(ask({word: value}))
+    except (ArithmeticError, SandmixError):
+        return {}
+
+
+def _farthest(
+    ask: Callable[[Mapping[Key, float | str]], Figures], word: Key, inner: float, outer: float, names: Sequence[str]
+) -> tuple[float, dict[str, object]]:
+    """How far the word can be moved from *inner* towards *outer* with all *names* answered, and the figures there."""
+    farthest: tuple[float, dict[str, object]] = (inner, {})
+    for _ in range(HALVINGS):
+        middle = (inner + outer) / 2
+        figures = _asked(ask, word, middle)
+        if all(isinstance(figures.get(name), float) for name in names):
+            inner, farthest = middle, (middle, figures)
+        else:
+            outer = middle
+    return farthest
+
+
+def rescaled(rough: Propagated, about: Figures, fine: Figures) -> Propagated:
+    """Return what was propagated about a *rough* answer, moved to the *fine* one: scaled in proportion, or shifted where one of the two is 0.
+
+    >>> rescaled(Propagated(bands={"y": (1.5, 3.0)}), {"y": 2.0}, {"y": 4.0}).bands
     {'y': (3.0, 6.0)}
     """
-    moved = {}
-    for name, (low, high) in bands.items():
-        here, there = fine.get(name), rough.get(name)
+    bands, effects = {}, {}
+    for name, (low, high) in rough.bands.items():
+        here, there = fine.get(name), about.get(name)
         if not isinstance(here, float) or not isinstance(there, float):
             continue
-        if here and there:
-            moved[name] = (low * here / there, high * here / there)
-        else:
-            moved[name] = (here + low - there, here + high - there)
-    return moved
+        scale = here / there if here and there else 1.0
+        bands[name] = (low * scale, high * scale) if here and there else (here + low - there, here + high - there)
+        effects[name] = {
+            key: (below * scale, above * scale) for key, (below, above) in rough.effects.get(name, {}).items()
+        }
+    return Propagated(bands=bands, effects=effects, open_ends=rough.open_ends)

@@ -145,7 +145,7 @@ def _half_width(filled: Filled[EstimateForm], key: str, value: float) -> float:
     own = {"clay_mulled_pct_dry": estimates.MULLED_SCATTER}.get(key, 0.0)
     if key == "clay_washed_pct_dry" and filled.form.dead_fines_pct_dry is None:
         own = estimates.ASH_SCATTER
-    band = propagate(lambda values: clay_by_test(moved(filled.form, values)), filled.bands, {key: value})[key]
+    band = propagate(lambda values: clay_by_test(moved(filled.form, values)), filled.bands, {key: value}).bands[key]
     return math.hypot(wider_side(band, value), own)
 
 

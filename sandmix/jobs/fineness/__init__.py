@@ -16,6 +16,7 @@ JOB = Job(
     resolve=as_given,
     run=run,
     known=known,
+    known_from="retained",
     tell=tell,
     answers=(
         "gfn",

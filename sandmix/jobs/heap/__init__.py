@@ -17,6 +17,7 @@ JOB = Job(
     resolve=resolve,
     run=run,
     known=known,
+    known_from="book",
     tell=tell,
     answers=(
         "heap_kg",

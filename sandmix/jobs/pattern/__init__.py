@@ -28,6 +28,7 @@ JOB = Job(
     tell=tell,
     ways=(_WAYS,),
     known=known,
+    known_from="mesh",
     answers=(
         "casting_volume_cm3",
         "casting_kg",

@@ -10,6 +10,7 @@ from sandmix.bench import measurements
 from sandmix.language.errors import Problem
 from sandmix.materials.metals import METALS
 from sandmix.maths.uncertainty import half_width
+from sandmix.vocabulary.surer import BETWEEN_HANDFULS
 
 WEIGHINGS = ("sample_wet_g", "sample_dry_g")
 
@@ -90,9 +91,9 @@ def resolve(filled: Filled[TemperForm]) -> Filled[ResolvedTemper]:
             "The sample lost no mass. Either the heap is bone dry, or the sample was not dried long enough. Dry "
             "it again until two weighings agree."
         )
-    weighing = measurements.weighing_error_pct(
-        form.sample_wet_g, *(_reading_error_g(filled, word) for word in WEIGHINGS)
-    )
+    errors_g = {word: _reading_error_g(filled, word) for word in WEIGHINGS}
+    weighing = measurements.weighing_error_pct(form.sample_wet_g, *errors_g.values())
+    origins = {word: 100 * error / form.sample_wet_g for word, error in errors_g.items()}
     band = band_about("moisture_pct_wet", moisture, measurements.moisture_error_pct(weighing))
     return filled.into(
         ResolvedTemper,
@@ -100,6 +101,7 @@ def resolve(filled: Filled[TemperForm]) -> Filled[ResolvedTemper]:
         bands={"moisture_pct_wet": band},
         without=WEIGHINGS,
         remarks=remarks,
+        origins={"moisture_pct_wet": origins | {BETWEEN_HANDFULS: measurements.SAMPLING_PCT}},
     )
 
 

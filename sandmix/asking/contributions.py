@@ -1,0 +1,131 @@
+"""What makes an answer uncertain: the inputs that bring the ±, each with its share, and the cheapest way to a smaller one.
+
+It is read off the propagation, so that no job has a line of code for it. The share of an input is the share of the variance that it brings; the
+variance of an uneven effect is the mean of both sides squared. Where an input was itself worked out, its own causes take its place.
+Source: the law of propagation, gum_2008.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from sandmix.asking.form import Filled, asks
+from sandmix.language.tables import Rows
+from sandmix.language.words import Quantity
+from sandmix.maths.uncertainty import Band, Key, Propagated
+from sandmix.vocabulary import WORDS
+from sandmix.vocabulary.surer import CAUSES, STEPS
+
+WORTH_IT = 0.9
+"""A step is named where it brings the ± to this share of today's or below."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Contribution:
+    """One input, its name for a person, its share of a figure's variance, and what it alone moves the figure by, down and up."""
+
+    input: str
+    label: str
+    share: float
+    half_width: tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Surer:
+    """A step that makes a figure surer: what to do, the half-width today and after it, in the figure's unit."""
+
+    text: str
+    now: float
+    after: float
+
+
+def contributions(filled: Filled[Any], propagated: Propagated, word: str) -> list[Contribution]:
+    """Return what makes the figure *word* uncertain, the largest share first; nothing where the propagation did not make its band."""
+    found = []
+    for key, share, (below, above) in propagated.shares(word):
+        for cause, part in _causes(filled, key):
+            name, label = (_name(key), _label(filled, key)) if cause is None else (cause, _cause_label(filled, cause))
+            root = math.sqrt(part)
+            found.append(
+                Contribution(input=name, label=label, share=share * part, half_width=(below * root, above * root))
+            )
+    return sorted(found, key=lambda one: -one.share)
+
+
+def surer(filled: Filled[Any], found: Sequence[Contribution]) -> Surer | None:
+    """Return the step that makes a figure surest, of those that a person can take; None where none is worth its work."""
+    squares = {one.input: max(one.half_width) ** 2 for one in found}
+    now = math.sqrt(sum(squares.values()))
+    steps = []
+    for inputs, text, left in _steps(filled, [one.input for one in found]):
+        won = (1 - left**2) * sum(squares.get(name, 0.0) for name in inputs)
+        steps.append(Surer(text=text, now=now, after=math.sqrt(max(0.0, now**2 - won))))
+    best = min(steps, key=lambda step: step.after, default=None)
+    return best if best is not None and best.after <= WORTH_IT * now else None
+
+
+def _steps(filled: Filled[Any], names: Iterable[str]) -> Iterable[tuple[tuple[str, ...], str, float]]:
+    """The steps that are open: the inputs they are about, what to do, and the share of the inputs' ± that is then left."""
+    values = {part: getattr(filled.form, part) for part in asks(type(filled.form))}
+    for step in STEPS:
+        if offered := step.offered(values):
+            yield (step.inputs, *offered)
+    for name in names:
+        word, value = WORDS.get(name), values.get(name)
+        if isinstance(word, Quantity) and name in filled.assumed and isinstance(value, (int, float)):
+            assumed, measured = (word.half_width(float(value), assumed=known) for known in (True, False))
+            if 0 < measured < assumed:
+                yield (name,), f"Measure it yourself: {_label(filled, name).lower()}.", measured / assumed
+
+
+def _causes(filled: Filled[Any], key: Key) -> Iterable[tuple[str | None, float]]:
+    """The causes of an input that was worked out, each with its share of the input's variance; itself where it has none."""
+    causes: Mapping[str, float] = filled.origins.get(key, {}) if isinstance(key, str) else {}
+    whole = sum(half**2 for half in causes.values())
+    return [(cause, half**2 / whole) for cause, half in causes.items() if half] if whole else [(None, 1.0)]
+
+
+def _name(key: Key) -> str:
+    return key if isinstance(key, str) else f"{key[0]}[{key[1]}].{key[2]}"
+
+
+def word_of(key: Key) -> Quantity:
+    """Return the quantity behind the key of an uncertain number."""
+    rows = WORDS[key if isinstance(key, str) else key[0]]
+    word = next(part for part in rows.each if part.name == key[2]) if isinstance(rows, Rows) else rows
+    assert isinstance(word, Quantity)
+    return word
+
+
+def _label(filled: Filled[Any], key: Key) -> str:
+    if isinstance(key, str):
+        return asks(type(filled.form))[key].label if key in asks(type(filled.form)) else WORDS[key].label
+    rows = WORDS[key[0]]
+    assert isinstance(rows, Rows)
+    return f"{word_of(key).label}, {rows.row_label.lower()} {key[1] + 1}"
+
+
+def _cause_label(filled: Filled[Any], cause: str) -> str:
+    return CAUSES[cause] if cause in CAUSES else _label(filled, cause)
+
+
+def uncertain(
+    filled: Filled[Any], propagated: Propagated, bands: Mapping[str, Band], known_from: str
+) -> dict[str, list[Contribution]]:
+    """Return the contributions to each figure that has a band of some width; a band that the propagation did not make is that of *known_from*."""
+    found: dict[str, list[Contribution]] = {}
+    for word, (low, high) in bands.items():
+        if high <= low:
+            continue
+        listed = contributions(filled, propagated, word)
+        if not listed and known_from:
+            half = (high - low) / 2
+            listed = [
+                Contribution(input=known_from, label=_label(filled, known_from), share=1.0, half_width=(half, half))
+            ]
+        if listed:
+            found[word] = listed
+    return found
