@@ -27,14 +27,18 @@ DOCUMENTED = frozenset((
 ))  # fmt: skip
 """The names that the JSON door promises for every answer."""
 BY_KEY = frozenset((
-    "result", "doubt", "drawings", "sources", "inputs", "words", "chapters", "keys", "chances", "rows", "change", "variance",
+    "result", "doubt", "uncertainty", "surer", "drawings", "sources", "inputs", "words", "chapters", "keys", "chances", "rows", "change", "variance",
     "example", "grades",
 ))  # fmt: skip
 """Objects whose keys are data, such as the names of words; all others have fixed names."""
+PARTS = {"uncertainty": "contribution", "surer": "step"}
+"""What the values of such an object are called where they have a type of their own."""
 NAMED = {
     "shown": "Shown",
     "state": "State",
     "lead": "Lead",
+    "contribution": "Contribution",
+    "step": "Surer",
     "charts": "Chart",
     "series": "Series",
     "band": "Series",
@@ -203,7 +207,7 @@ class Types:
             return "BookData"
         if key in BY_KEY:
             values = [value for sample in samples for value in sample.values()]
-            return f"Record<string, {self.of(values, '', inside=inside) or 'unknown'}>"
+            return f"Record<string, {self.of(values, PARTS.get(key, ''), inside=inside) or 'unknown'}>"
         name = NAMED.get(key, "") if inside in ("Answer", "Refusal", *NAMED.values()) else ""
         if not name:
             return self._fields(samples, inside)

@@ -154,6 +154,7 @@ def templates() -> Markup:
         "caution": join(_blank_caution("care"), _blank_caution("stop")),
         "row": row({"label": "", "text": ""}),
         "line": tag("li", tag("span", data_slot="words")),
+        "contribution": contribution({"label": "", "text": "", "share": 0}),
         "next": next_link({"job": "", "label": ""}),
         "given": given_row("", ""),
         "strip": strip(""),
@@ -189,6 +190,7 @@ def _body(answer: Answer, name: str) -> Markup:
         key(),
         figures(answer.get("shown", ())),
         tag("ul", *(_line(line) for line in answer.get("remarks", ())), class_="remarks", data_list="remarks"),
+        _folded("What makes it uncertain", _uncertain(answer), "uncertain"),
         _folded(
             "Working",
             tag("ol", *(_line(line) for line in answer.get("working", ())), class_="working", data_list="working"),
@@ -244,6 +246,27 @@ def key() -> Markup:
 
 def _line(line: str) -> Markup:
     return tag("li", tag("span", line, data_slot="words"))
+
+
+def _uncertain(answer: Answer) -> Markup:
+    """The shares of the main figure's ±, as bars, and how to make it smaller."""
+    word = answer["lead"]["word"]
+    step = answer.get("surer", {}).get(word, {})
+    rows = (contribution(one) for one in answer.get("uncertainty", {}).get(word, ()))
+    return join(
+        tag("ul", *rows, class_="contributions", data_list="uncertain"),
+        tag("p", step.get("sentence", ""), data_slot="surer"),
+    )
+
+
+def contribution(one: Mapping[str, Any]) -> Markup:
+    """One input and its share of the ±."""
+    return tag(
+        "li",
+        tag("span", one["label"], data_slot="label"),
+        tag("b", one["text"], data_slot="text"),
+        tag("meter", value=f"{one['share']:.4f}", min="0", max="1", aria_hidden="true"),
+    )
 
 
 def _folded(title: str, inside: Markup, name: str) -> Markup:

@@ -69,8 +69,8 @@ def _doubt(job: AnyJob, filled: Filled[Any], propagated: Propagated, bands: Mapp
     steps = {word: step for word, listed in found.items() if (step := surer(filled, listed))}
     return {
         "doubt": {word: list(band) for word, band in bands.items()},
-        "uncertainty": {word: [asdict(one) for one in listed] for word, listed in found.items()},
-        "surer": {word: asdict(step) for word, step in steps.items()},
+        "uncertainty": {word: [one.to_dict() for one in listed] for word, listed in found.items()},
+        "surer": {word: step.to_dict() for word, step in steps.items()},
     }
 
 

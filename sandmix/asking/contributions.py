@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from typing import Any
 
 from sandmix.asking.form import Filled, asks
@@ -19,6 +19,7 @@ from sandmix.maths.uncertainty import Band, Key, Propagated
 from sandmix.vocabulary import WORDS
 from sandmix.vocabulary.surer import CAUSES, STEPS
 
+LEAST_TOLD = 0.01
 WORTH_IT = 0.9
 """A step is named where it brings the ± to this share of today's or below."""
 
@@ -32,6 +33,15 @@ class Contribution:
     share: float
     half_width: tuple[float, float]
 
+    @property
+    def text(self) -> str:
+        """The share as a person reads it."""
+        return f"{100 * self.share:.0f} %" if self.share >= LEAST_TOLD else "under 1 %"
+
+    def to_dict(self) -> dict[str, object]:
+        """Return the contribution as an answer holds it."""
+        return asdict(self) | {"text": self.text}
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Surer:
@@ -41,13 +51,22 @@ class Surer:
     now: float
     after: float
 
+    @property
+    def sentence(self) -> str:
+        """What to do, and what that brings."""
+        return f"{self.text} That brings the ± to about {100 * self.after / self.now:.0f} % of today's."
+
+    def to_dict(self) -> dict[str, object]:
+        """Return the step as an answer holds it."""
+        return asdict(self) | {"sentence": self.sentence}
+
 
 def contributions(filled: Filled[Any], propagated: Propagated, word: str) -> list[Contribution]:
     """Return what makes the figure *word* uncertain, the largest share first; nothing where the propagation did not make its band."""
     found = []
     for key, share, (below, above) in propagated.shares(word):
         for cause, part in _causes(filled, key):
-            name, label = (_name(key), _label(filled, key)) if cause is None else (cause, _cause_label(filled, cause))
+            name, label = (_name(key), _label(filled, key)) if cause is None else (cause, _label(filled, cause))
             root = math.sqrt(part)
             found.append(
                 Contribution(input=name, label=label, share=share * part, half_width=(below * root, above * root))
@@ -101,15 +120,13 @@ def word_of(key: Key) -> Quantity:
 
 
 def _label(filled: Filled[Any], key: Key) -> str:
+    """What a person calls an input: by the form's label, or the name of a cause that is no word."""
     if isinstance(key, str):
-        return asks(type(filled.form))[key].label if key in asks(type(filled.form)) else WORDS[key].label
+        asked = asks(type(filled.form))
+        return CAUSES[key] if key in CAUSES else asked[key].label if key in asked else WORDS[key].label
     rows = WORDS[key[0]]
     assert isinstance(rows, Rows)
     return f"{word_of(key).label}, {rows.row_label.lower()} {key[1] + 1}"
-
-
-def _cause_label(filled: Filled[Any], cause: str) -> str:
-    return CAUSES[cause] if cause in CAUSES else _label(filled, cause)
 
 
 def uncertain(

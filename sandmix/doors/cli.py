@@ -36,7 +36,6 @@ _UNITS = (
 """The units that an option drops from the end of its word: all but percent and newton (beside ``load_kg`` stands ``load_n``)."""
 WIDTH = 96
 MOST_CONTRIBUTIONS = 4
-LEAST_SHARE = 0.01
 LONGEST_CELL = 36
 _NEGATIVE = re.compile(r"-[.,]?\d")
 ROOM_BESIDE = 200
@@ -351,10 +350,9 @@ def _uncertain(answer: dict[str, Any]) -> Iterable[str]:
     """The shares of the ± of the main figure, the largest first, and how to make it smaller."""
     word = answer["lead"]["word"]
     for one in answer.get("uncertainty", {}).get(word, ())[:MOST_CONTRIBUTIONS]:
-        if one["share"] >= LEAST_SHARE:
-            yield f"{100 * one['share']:.0f} %: {one['label']}"
+        yield f"{one['text']}: {one['label']}"
     if step := answer.get("surer", {}).get(word):
-        yield f"{step['text']} That brings its ± to about {100 * step['after'] / step['now']:.0f} % of today's."
+        yield step["sentence"]
 
 
 def _last_event(timeline: Sequence[dict[str, Any]]) -> Iterable[str]:

@@ -8,6 +8,7 @@ import { Clocks } from "./timers.js";
 
 /** @import {NextStep, Shown} from "./answer-types.js" */
 /** @typedef {import("./answer-types.js").Answer} AnswerData */
+/** @typedef {import("./answer-types.js").Contribution} Contribution */
 
 /** The library's word for a mass of zero. Such a row is shown paler. */
 export const NOTHING = "none";
@@ -101,6 +102,9 @@ export class Answer extends EventTarget {
     list(whole, "cautions", answer.cautions.map(cautionRow));
     list(whole, "shown", answer.shown.map(figureRow));
     list(whole, "remarks", answer.remarks.map(line));
+    const { word } = answer.lead;
+    list(whole, "uncertain", (answer.uncertainty?.[word] ?? []).map(contributionRow));
+    fill(whole, { surer: answer.surer?.[word]?.sentence ?? "" });
     list(whole, "working", answer.working.map(line));
     list(whole, "sources", Object.values(answer.sources).map(line));
     showCards(whole, answer.cards);
@@ -172,6 +176,14 @@ function givenRow([label, text]) {
   say(one(item, "dt"), label);
   say(one(item, "dd"), text);
   return item;
+}
+
+/** @param {Contribution} part */
+function contributionRow(part) {
+  const row = fresh("contribution");
+  fill(row, { label: part.label, text: part.text });
+  one(row, "meter", HTMLMeterElement).value = part.share;
+  return row;
 }
 
 /** @param {NextStep} step */
