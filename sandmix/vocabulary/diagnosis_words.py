@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from sandmix.defects.causes import CAUSES, SYMPTOMS
+from sandmix.defects.causes import CAUSES
 from sandmix.defects.findings import CHECKS, TRIALS
+from sandmix.defects.signs import SYMPTOMS
 from sandmix.language.tables import Picks, Table
 from sandmix.language.words import Choice, Error, Names, Quantity, Sentence, Word
 

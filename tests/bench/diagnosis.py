@@ -56,6 +56,7 @@ def clues_of(case: Case) -> list[ranking.Evidence]:
     readings = dict(part.split("=") for part in listed(case["readings"]))
     metal = METALS[readings.pop("metal", "aluminium")]
     clues = [ranking.sign(key) for key in listed(case["symptoms"])]
+    clues += [ranking.check(outcome) for outcome in listed(case.get("found", ""))]
     for word, text in readings.items():
         declared, value = WORDS[word], float(text)
         assert isinstance(declared, Quantity)

@@ -6,8 +6,10 @@ from collections.abc import Mapping
 
 from sandmix.asking.form import Filled
 from sandmix.asking.job import Figures
-from sandmix.defects.causes import CAUSES, DONTS, SYMPTOMS
+from sandmix.defects.causes import CAUSES
+from sandmix.defects.donts import DONTS
 from sandmix.defects.findings import CHECKS
+from sandmix.defects.signs import SYMPTOMS
 from sandmix.diagnosis import next_test, ranking
 from sandmix.diagnosis.ranking import Evidence
 from sandmix.jobs.diagnose.form import DiagnoseForm
@@ -25,7 +27,7 @@ def finish(filled: Filled[DiagnoseForm], figures: Figures, bands: Mapping[str, B
     form, clues = filled.form, clues_of(filled)
     shares = ranking.rank(clues)
     leading = ranking.leading(shares)
-    trial = next_test.next_trial(shares, [clue.key for clue in clues])
+    trial = next_test.next_trial(clues)
     reversal = next_test.likeliest_reversal(clues, METALS[form.metal])
     known = {*form.read, *form.checked}
     return {

@@ -34,7 +34,7 @@ def tell(computed: Computed[DiagnoseForm]) -> Telling:
         remarks=tuple(_remarks(computed, clues, leading, shares)),
         cautions=tuple(dict.fromkeys(cautions(computed, leading))),
         working=tuple(_working(computed, clues, leading, shares)),
-        first=first(computed),
+        first=first(computed, leading, likely=likely),
         cards=tuple(card(cause, clues, shares[cause], likely=likely and cause == leading[0]) for cause in leading),
         next=tuple(links(computed, leading)),
     )
@@ -59,6 +59,8 @@ def _headline(computed: Computed[DiagnoseForm], leading: list[str], shares: Shar
         if key
         else " There is nothing left to test. Change one thing and cast again."
     )
+    if likely and not key:
+        return f"Likely {labels[0]}. {CAUSES[leading[0]].remedy}"
     if likely:
         return f"Likely {labels[0]}.{test}"
     if shares[OTHER] >= shares[leading[0]]:
@@ -125,6 +127,10 @@ def _working(
         )
     if computed.form.nothing_else == "yes":
         yield f"signs not seen: the chance of not seeing each, to the power {ranking.POWER * ranking.ABSENT:.2g}"
+    yield (
+        "next test: where one cause leads alone, its own test, and once that supports it, its remedy; where several lead, the test of the "
+        "highest value among their own tests"
+    )
     for value, trial in next_test.ranked_trials(shares, [clue.key for clue in clues])[:_SHOWN_TRIALS]:
         yield f"{trial.short}: value {value:.3f}, in bits of uncertainty over the square root of {trial.effort_min:g} min"
     yield (

@@ -2,8 +2,10 @@
 
 import pytest
 
-from sandmix.defects.causes import CAUSES, DONTS, GRADES, NAMED, OTHER, SYMPTOMS
+from sandmix.defects.causes import CAUSES, GRADES, NAMED, OTHER
+from sandmix.defects.donts import DONTS
 from sandmix.defects.findings import CHECKS
+from sandmix.defects.signs import SYMPTOMS
 from sandmix.language.sources import SOURCES
 from sandmix.vocabulary import WORDS
 

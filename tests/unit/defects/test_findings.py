@@ -2,8 +2,9 @@
 
 import pytest
 
-from sandmix.defects.causes import NAMED, SYMPTOMS
+from sandmix.defects.causes import NAMED
 from sandmix.defects.findings import CHECKS, READINGS, TRIALS
+from sandmix.defects.signs import SYMPTOMS
 from sandmix.language.sources import SOURCES
 from sandmix.materials.metals import METALS
 from sandmix.vocabulary import WORDS

@@ -5,7 +5,8 @@ import math
 import pytest
 
 from sandmix.defects.causes import OTHER
-from sandmix.defects.findings import TRIALS, Trial
+from sandmix.defects.findings import TRIALS
+from sandmix.defects.trial import Trial
 from sandmix.diagnosis import next_test
 from sandmix.diagnosis.ranking import rank, reading, sign
 from sandmix.materials.metals import METALS
