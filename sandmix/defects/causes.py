@@ -43,7 +43,7 @@ _OF_SAND = (
     ("hot_sand", "sand still warm", 4, "warmth", "Spread it out and let it cool below 49 °C, then temper and mull.", "hot_sand"),
 )  # fmt: skip
 _OF_MOULD = (
-    ("under_rammed", "rammed too soft", 8, "thumb", "Ram in thin layers, along the walls first, and press with a thumb: the sand should hardly dent.", "practice"),
+    ("under_rammed", "rammed too soft", 8, "thumb weigh", "Ram in thin layers, along the walls first, and press with a thumb: the sand should hardly dent.", "practice"),
     ("over_rammed", "rammed too hard", 5, "thumb", "Ram less over the pattern, ram hard only along the walls, and vent.", "casting_defect_lists"),
     ("unvented", "not vented", 6, "vents", "Prick vents with a thin wire to just above the pattern, and give the highest points a riser or a vent.", "casting_defect_lists"),
     ("light_cope", "cope not held down", 4, "held", "Weight or clamp the mould just before the pour. Work out the uplift of the metal.", "shop_practice"),
@@ -59,7 +59,7 @@ _OF_METAL = (
     ("long_melt", "gas picked up by melting long or twice", 4, "melt_time sample where", "Have the mould ready first, melt fast, and pour as soon as the metal is hot. Use at least half new metal instead of old runners.", "melt_time_hydrogen"),
     ("poured_cold", "poured too cold", 5, "probe", "Pour hotter, within the usual range of the metal, and without a pause, or make the gates wider.", "casting_defect_lists"),
     ("poured_hot", "poured too hot", 4, "probe", "Let it cool to the usual range of the metal before you pour, and measure it with a probe.", "defect_remedies"),
-    ("shrinkage", "thick part not fed as it shrank", 8, "feed_look wall saw", "Put a riser that freezes later than the thick part right beside it, or gate into the thick part, or make the part thinner.", "west_shrink_holes"),
+    ("shrinkage", "shrinkage of a thick part", 8, "feed_look wall saw", "Put a riser that freezes later than the thick part right beside it, or gate into the thick part, or make the part thinner.", "west_shrink_holes"),
     ("dross", "dross or oxide films in the metal", 6, "skimmed wall fracture", "Skim just before the pour, keep the sprue full, pour low without a splash, and do not stir. A wider, longer runner traps dross.", "oxide_films"),
     (OTHER, "something else or several at once", 8, "", "Change only one thing, cast again, and look.", "own"),
 )  # fmt: skip

@@ -50,7 +50,7 @@ SAND_TRIALS: tuple[Trial, ...] = (
           {"closed_hard": "sand stood above the joint or the cope came down askew or weights were set on early or hard", "closed_clean": "struck off level and closed straight down"},
           (20, 80), crush=(88, 12), mismatch=(35, 65)),
     check("pins", "Play of the flask", "Push the empty cope sideways on the drag and look whether it moves on its guides", 1,
-          {"pins_loose": "it moves sideways", "pins_tight": "it does not move"},
+          {"pins_loose": "the cope moves sideways on its guides", "pins_tight": "the cope does not move on its guides"},
           (25, 75), mismatch=(88, 12), crush=(40, 60)),
     reading("compactability", "compactability_read_pct", "Tin test", "Fill a tin level and ram it and measure how far the sand sinks", 5, same(*COMPACTABILITY_EDGES),
             FIVE, (8, 20, 46, 18, 8), source="bcira_specimen",

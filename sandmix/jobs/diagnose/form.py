@@ -21,6 +21,8 @@ class DiagnoseForm(Form):
     moisture_pct_wet: float | None = ask("moisture_pct_wet", first=True)
     compactability_read_pct: float | None = ask("compactability_read_pct", first=True)
     found: Sequence[str] | None = ask("found")
+    tin_rammed: str = ask("tin_rammed")
+    compactability_usual_pct: float | None = ask("compactability_usual_pct")
     nothing_else: str = ask("nothing_else")
     rested_h: float | None = ask("rested_h")
     clay_pct_dry: float | None = ask("clay_pct_dry")
@@ -55,6 +57,12 @@ class DiagnoseForm(Form):
                 "nothing is given. Pick what you saw, or enter a reading such as the moisture.",
             )
         yield from self._of_one_check()
+        if self.compactability_usual_pct is not None and self.compactability_read_pct is None:
+            yield self.wrong(
+                "compactability_usual_pct",
+                "today's reading too",
+                "your usual reading says nothing alone. Enter today's tin reading too, or leave this empty.",
+            )
         if self.clay_pct_dry is not None and self.dead_fines_pct_dry is not None:
             together = self.clay_pct_dry + self.dead_fines_pct_dry
             if together > FULL_PCT:

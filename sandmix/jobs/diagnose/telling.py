@@ -11,7 +11,7 @@ from sandmix.diagnosis import next_test, ranking
 from sandmix.diagnosis.ranking import Evidence, Shares
 from sandmix.jobs.diagnose.afterwards import cautions, links, trial_key
 from sandmix.jobs.diagnose.cards import card, first, points
-from sandmix.jobs.diagnose.figures import clues_of
+from sandmix.jobs.diagnose.figures import TIN, clues_of
 from sandmix.jobs.diagnose.form import DiagnoseForm
 from sandmix.language.wording import list_of, lowered, plain
 from sandmix.materials.metals import METALS
@@ -94,6 +94,8 @@ def _remarks(
         yield (
             "You picked no sign. Without a sign the ranking mostly shows how common each cause is. Pick what you saw."
         )
+    if computed.form.read.get(TIN) is not None and computed.form.tin_rammed == "own":
+        yield from _of_own_tin(computed.form)
     for one, two in ranking.contradictions(clues):
         yield (
             f"No single cause explains both of these: {one.text}; {two.text}. Check both again. Otherwise "
@@ -111,6 +113,17 @@ def _remarks(
         "The points rank the causes by common practice and by what you gave. They are not measured probabilities, and two causes "
         "can be present at once."
     )
+
+
+def _of_own_tin(form: DiagnoseForm) -> Iterable[str]:
+    """Say how a tin reading counts that was not rammed as the standard."""
+    if form.compactability_usual_pct is None:
+        yield (
+            "Your tin reading is not used: another rammer gives another figure for the same sand. Enter your usual reading in that tin, or say "
+            "that it was rammed as the standard."
+        )
+    else:
+        yield "Your tin was not rammed as the standard, so its reading counts only by how far it is from your usual one."
 
 
 def _working(
