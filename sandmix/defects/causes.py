@@ -50,12 +50,12 @@ _OF_MOULD = (
     ("no_draft", "pattern does not release", 5, "pattern", "Give it draft, smooth and seal it, dust it with parting powder, and rap it before you draw it.", "practice"),
     ("opened_early", "opened too early", 3, "clock tear_face", "Leave the mould shut until the middle is solid and has cooled.", "practice"),
     ("mismatch", "halves of the mould out of line", 4, "joint pins", "Take the play out of the flask's pins or guides, mark both halves, and check that the two parts of a split pattern line up.", "mould_shift"),
-    ("crush", "mould crushed as it was closed", 3, "closing joint", "Strike the joint off level, close the cope straight down on its guides, and set the weights on gently just before the pour.", "practice"),
+    ("crush", "mould crushed as it was closed", 3, "closing", "Strike the joint off level, close the cope straight down on its guides, and set the weights on gently just before the pour.", "practice"),
     ("gate_erosion", "sand washed away at the gate", 4, "gate_look", "Pour lower and steadily, make the gate wider and smooth, round its edges, and ram and temper the sand there well.", "defect_glossary"),
     ("hot_tear", "torn while hot because the mould held it", 3, "tear_face corners", "Let the sand give: ram less hard between flanges and in cores, round the inside corners, and do not change thickness abruptly.", "hot_tear_atlas"),
 )  # fmt: skip
 _OF_METAL = (
-    ("gas_in_metal", "gas in the metal", 9, "sample where charge", "Melt clean dry metal, no hotter and no longer than needed. Flux or degas it, and do not stir. The sand is not at fault.", "casting_defect_lists"),
+    ("gas_in_metal", "gas in the metal from a damp or dirty melt", 9, "sample where charge", "Melt clean dry metal, no hotter and no longer than needed. Flux or degas it, and do not stir. The sand is not at fault.", "casting_defect_lists"),
     ("long_melt", "gas picked up by melting long or twice", 4, "melt_time sample where", "Have the mould ready first, melt fast, and pour as soon as the metal is hot. Use at least half new metal instead of old runners.", "melt_time_hydrogen"),
     ("poured_cold", "poured too cold", 5, "probe", "Pour hotter, within the usual range of the metal, and without a pause, or make the gates wider.", "casting_defect_lists"),
     ("poured_hot", "poured too hot", 4, "probe", "Let it cool to the usual range of the metal before you pour, and measure it with a probe.", "defect_remedies"),

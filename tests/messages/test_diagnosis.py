@@ -19,6 +19,8 @@ REFUSED = [
      ["Dead fines: live clay and dead fines add up to 105 % of the dry sand. Together they can be at most 100 %. Check both."]),
     ({"pour_temp_c": 500},
      [COLD + " Look at the metal and the unit."]),
+    ({"symptoms": "steam", "compactability_usual_pct": 44},
+     ["Your usual tin reading: your usual reading says nothing alone. Enter today's tin reading too, or leave this empty."]),
     ({"symptoms": "blows", "nothing_else": "perhaps"},
      ["Nothing else was wrong: “perhaps” isn't one of the choices. Choose yes or no."]),
     ({"strength_kpa": "9999 kPa"},

@@ -253,7 +253,7 @@ def test_the_first_next_job_is_the_test_that_is_named(ask):
     assert answer["next"][0] == {
         "job": "bench", "label": "Moisture test: steps and result", "inputs": {"test": "moisture"}, "foremost": True,
     }  # fmt: skip
-    assert not any(link.get("foremost") for link in answer["next"][1:])
+    assert not any(link["foremost"] for link in answer["next"][1:])
 
 
 def test_the_sieve_test_goes_on_to_the_job_fineness(ask):
