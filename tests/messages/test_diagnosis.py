@@ -4,7 +4,9 @@ import pytest
 
 SAW, CHECK = "What you saw: ", "What a check showed: "
 AGAIN = " are two outcomes of one check. Keep the one that you saw, or repeat the check."
-COLD = "Pouring temperature: 500 °C is below 660 °C, where aluminium, pure or scrap is all liquid. It is poured at 680 to 750 °C."
+COLD = (
+    "Pouring temperature: at 500 °C aluminium, pure or scrap is not fully liquid: it is from 660 °C on, and is usually poured at 680 to 750 °C."
+)
 NOTHING = SAW + "nothing is given. Pick what you saw, or enter a reading such as the moisture."
 
 REFUSED = [
@@ -18,7 +20,7 @@ REFUSED = [
     ({"clay_pct_dry": 55, "dead_fines_pct_dry": 50},
      ["Dead fines: live clay and dead fines add up to 105 % of the dry sand. Together they can be at most 100 %. Check both."]),
     ({"pour_temp_c": 500},
-     [COLD + " Look at the metal and the unit."]),
+     [COLD + " Check the metal and the unit."]),
     ({"symptoms": "steam", "compactability_usual_pct": 44},
      ["Your usual tin reading: your usual reading says nothing alone. Enter today's tin reading too, or leave this empty."]),
     ({"symptoms": "blows", "nothing_else": "perhaps"},
