@@ -27,7 +27,7 @@ class Symptom:
 
         >>> ball = symptom("clay_balls", "hard little balls of clay in the sand", "mixing", "poorly_mulled")
         >>> ball.chance("poorly_mulled"), ball.chance("no_draft")
-        (0.9, 0.02)
+        (0.9, 0.01)
         """
         return GRADES[self.chances.get(cause, self.otherwise)]
 

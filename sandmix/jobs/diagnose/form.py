@@ -19,11 +19,15 @@ class DiagnoseForm(Form):
 
     symptoms: Sequence[str] | None = ask("symptoms", first=True)
     moisture_pct_wet: float | None = ask("moisture_pct_wet", first=True)
-    compactability_read_pct: float | None = ask("compactability_read_pct", first=True)
+    compactability_read_pct: float | None = ask(
+        "compactability_read_pct",
+        first=True,
+        help="It counts as it is only if the tin was rammed as the standard; else it is compared with your usual reading.",
+    )
+    tin_rammed: str = ask("tin_rammed", first=True)
     found: Sequence[str] | None = ask("found")
-    tin_rammed: str = ask("tin_rammed")
-    compactability_usual_pct: float | None = ask("compactability_usual_pct")
     nothing_else: str = ask("nothing_else")
+    compactability_usual_pct: float | None = ask("compactability_usual_pct")
     rested_h: float | None = ask("rested_h")
     clay_pct_dry: float | None = ask("clay_pct_dry")
     dead_fines_pct_dry: float | None = ask("dead_fines_pct_dry")

@@ -264,6 +264,13 @@ def test_the_sieve_test_goes_on_to_the_job_fineness(ask):
     }  # fmt: skip
 
 
+def test_weighing_the_casting_goes_on_to_the_job_pattern(ask):
+    answer = ask("diagnose", found="soft_mould, vented", metal="tin_bronze")
+    assert answer["result"]["next_test"] == "weigh"
+    assert answer["next"][0]["job"] == "pattern"
+    assert answer["next"][0]["inputs"] == {"metal": "tin_bronze"}
+
+
 def test_the_working_shows_the_product_and_the_best_tests(ask):
     answer = ask("diagnose", symptoms="clay_balls, weak_squeeze")
     assert any("0.9 (hard little balls of clay in the sand)" in line for line in answer["working"])
