@@ -4,9 +4,7 @@ import pytest
 
 SAW, CHECK = "What you saw: ", "What a check showed: "
 AGAIN = " are two outcomes of one check. Keep the one that you saw, or repeat the check."
-COLD = (
-    "Pouring temperature: at 500 °C aluminium, pure or scrap is not fully liquid: it is from 660 °C on, and is usually poured at 680 to 750 °C."
-)
+COLD = "Pouring temperature: at 500 °C aluminium, pure or scrap is not fully liquid: it is from 660 °C on, and is usually poured at 680 to 750 °C."
 NOTHING = SAW + "nothing is given. Pick what you saw, or enter a reading such as the moisture."
 
 REFUSED = [
