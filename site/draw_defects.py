@@ -19,13 +19,13 @@ def defects() -> Markup:
             "p", "; ".join(f"{grade}: {100 * share:.0f} times in 100" for grade, share in table["grades"].items()) + "."
         ),
         tag("h3", "The causes"),
-        _causes(table["causes"]),
+        _causes(table["causes"], {test["key"]: test["short"] for test in table["tests"]}),
         tag("h3", "The signs"),
         *(_sign(sign, list(table["grades"]), labels) for sign in table["symptoms"]),
         tag("h3", "What tests find"),
         tag(
             "p",
-            f"How many of 100 sands with each cause give each result. Ranges that depend on the metal are those for {table['metal']}.",
+            f"How many of 100 sands or castings with each cause give each result. Ranges that depend on the metal are those for {table['metal']}.",
         ),
         *(_test(test, labels) for test in table["tests"]),
     )
@@ -41,11 +41,18 @@ def _source(key: str) -> Markup:
     return tag("a", key, href=f"../../sources/#{key}")
 
 
-def _causes(causes: list[Mapping[str, Any]]) -> Markup:
+def _causes(causes: list[Mapping[str, Any]], tests: Mapping[str, str]) -> Markup:
     rows: list[tuple[object, ...]] = [
-        (cause["label"], f"{cause['prior_pct']:g}", cause["remedy"], _source(cause["source"])) for cause in causes
+        (
+            cause["label"],
+            f"{cause['prior_pct']:g}",
+            ", ".join(tests[key] for key in cause["tests"]),
+            cause["remedy"],
+            _source(cause["source"]),
+        )
+        for cause in causes
     ]
-    return _rows(("Cause", "How common", "What to do", "From"), rows)
+    return _rows(("Cause", "How common", "Its own tests, the first to do first", "What to do", "From"), rows)
 
 
 def _sign(sign: Mapping[str, Any], grades: list[str], labels: Mapping[str, str]) -> Markup:

@@ -11,7 +11,23 @@ import draw_symptoms
 from draw_tag import Markup
 
 DRAWERS = {"test": draw_apparatus.DRAWN, "symptoms": draw_symptoms.DRAWN}
-PLACES = {"symptoms": draw_symptoms.PLACES}
+CHECKED = {
+    "The sand": ("clean_squeeze", "mulled_better", "mulled_same", "sand_warm", "sand_cool"),
+    "The mould": (
+        "no_vents", "vented", "soft_mould", "firm_mould", "hard_mould", "poor_pattern", "good_pattern", "cope_loose", "cope_held",
+        "closed_hard", "closed_clean", "pins_loose", "pins_tight", "opened_soon", "opened_cold",
+    ),
+    "The metal": (
+        "sample_pores", "sample_sound", "charge_dirty", "charge_clean", "melted_long", "melted_short", "not_skimmed", "skimmed",
+    ),
+    "The casting": (
+        "not_fed", "fed", "cut_rough", "cut_round", "cut_sound", "too_light", "weight_right", "too_heavy", "gate_washed", "gate_sharp",
+        "break_films", "break_coarse", "break_pores", "break_even", "tear_dark", "tear_bright", "corners_sharp", "corners_round",
+        "joint_true", "wall_unclear", "hole_elsewhere",
+    ),
+}  # fmt: skip
+"""The results of checks, by what is looked at."""
+PLACES = {"symptoms": draw_symptoms.PLACES, "found": CHECKED}
 
 
 class NotDrawn(Exception):

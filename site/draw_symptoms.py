@@ -8,18 +8,24 @@ from draw_tag import Markup, join
 PLACES = {
     "The sand in the hand": ("weak_squeeze", "wet_squeeze", "dusty", "clay_balls", "ever_more_water"),
     "The mould": ("crumbling_edges", "sticks_to_pattern", "cope_drops", "walls_blow_out", "drying_cracks"),
-    "While pouring": ("bubbling_sprue", "steam", "run_out"),
-    "The casting": (
+    "While pouring": ("glowing_metal", "bubbling_sprue", "steam", "run_out", "puffed_riser"),
+    "The casting's face and shape": (
         "rough_face",
         "burnt_on_face",
-        "pin_holes",
-        "blows",
         "scabs",
         "sand_in_metal",
+        "rough_at_gate",
+        "dross_skin",
         "swollen",
+        "sink",
+        "offset",
+        "crushed_edge",
         "misrun",
+        "ragged_tear",
         "torn_casting",
     ),
+    "Holes: what they look like": ("pin_holes", "blows", "wall_smooth", "wall_rough", "wall_film"),
+    "Holes: where they are": ("hole_under_skin", "hole_in_thick", "hole_all_through", "hole_near_gate"),
 }
 """The signs by where they are seen, in the order of a casting day."""
 
@@ -116,6 +122,18 @@ def _pour() -> dict[str, Markup]:
             *(ball(*at, "hot") for at in ((44, 29, 5), (55, 24, 4), (47, 15, 3.5))),
             line("M36 30L29 24M60 30L67 24M35 20L31 12M61 16L66 9"),
         ),
+        "glowing_metal": join(
+            line("M30 30L35 64H61L66 30z", "wood"),
+            line("M33 36H63L66 30H30z", "hot"),
+            line("M48 22V8M34 22L26 11M62 22L70 11M25 29L13 24M71 29L83 24"),
+        ),
+        "puffed_riser": join(
+            mould(40),
+            line("M24 40H36V64H24z", "hot"),
+            line("M56 40H76L72 64H60z", "hot"),
+            line("M54 40q-6 -14 6 -17q4 -9 13 -2q11 2 5 19z", "hot"),
+            line("M24 40q6 8 12 0"),
+        ),
         "steam": join(mould(44), line("M38 44H58L52 52V64H44V52z", "hot"), *(_wave(x) for x in (24, 48, 72))),
         "run_out": join(
             box(18, 10, 50, 22, "sand"),
@@ -183,5 +201,72 @@ def _casting() -> dict[str, Markup]:
     }
 
 
-DRAWN = {**_sand(), **_mould(), **_pour(), **_casting()}
+def _shape() -> dict[str, Markup]:
+    """Faults of the casting's shape and skin that come from the mould's halves, its gate, or the metal."""
+    whole = line(CASTING, "metal")
+    wrinkles = (
+        "M38 26q5 -4 9 0t9 -1M37 32q6 4 10 0t11 1M18 44q6 -5 11 0t11 0M20 52q7 5 12 0t12 0"
+        "M52 46q6 -5 11 0t12 -1M54 53q7 4 12 0t11 0"
+    )
+    return {
+        "sink": join(line("M14 58V38H34V20q14 20 28 0V38H82V58Z", "metal"), line("M34 20H62", "dash")),
+        "offset": join(
+            line("M12 38V20H66V38z", "metal"), line("M26 38H80V58H26z", "metal"), line("M4 38H12M80 38H92", "dash")
+        ),
+        "crushed_edge": join(
+            line("M14 58V20H82V30L74 33 66 31 60 38 64 43 60 48 70 49 82 52V58Z", "metal"),
+            line("M67 41L73 37 80 40 88 37 91 43 84 47 75 46z", "sand"),
+            grains((75, 42), (82, 43)),
+            line("M2 40H14M58 40H46", "dash"),
+        ),
+        "rough_at_gate": join(
+            line("M2 46H16V56H2z", "metal"),
+            *(ball(*at, "metal") for at in ((17, 40, 5), (26, 38, 4), (12, 45, 4))),
+            line("M14 58V42H34V20H62V38H82V58Z", "metal"),
+            grains((19, 47), (24, 45), (22, 52), (29, 49), (28, 54), (34, 50)),
+        ),
+        "dross_skin": join(whole, line(wrinkles)),
+        "ragged_tear": join(whole, line("M34 38L38 41 35 45 41 48 37 52 42 58", "crack")),
+    }
+
+
+def _places() -> dict[str, Markup]:
+    """Where the holes of a casting are."""
+    whole = line(CASTING, "metal")
+    skin = ((38, 25), (45, 25), (52, 25), (58, 26), (19, 43), (27, 43), (69, 43), (77, 43))
+    near = ((20, 46, 3), (27, 51, 2.4), (21, 53, 2), (29, 44, 2))
+    return {
+        "hole_under_skin": join(whole, *(ball(x, y, 2.5, "ground") for x, y in skin)),
+        "hole_in_thick": join(whole, ball(48, 38, 7, "ground"), line("M84 12L60 30M60 30L66 30M60 30L62 24")),
+        "hole_all_through": join(
+            box(12, 16, 72, 42, "metal"),
+            *(
+                ball(21 + 11 * column + 5 * (row % 2), 24 + 9 * row, 2.4, "ground")
+                for row in range(4)
+                for column in range(6 - row % 2)
+            ),
+        ),
+        "hole_near_gate": join(whole, box(4, 44, 10, 10, "metal"), *(ball(*at, "ground") for at in near)),
+    }
+
+
+def _lens(*inside: Markup) -> Markup:
+    """A piece of the casting under a lens."""
+    return join(line("M64 48L86 67"), ball(42, 32, 28, "metal"), *inside)
+
+
+def _walls() -> dict[str, Markup]:
+    """The wall of a hole, seen through a lens."""
+    ragged = "M42 16L46 22 53 19 52 26 59 30 53 33 57 41 49 40 46 47 41 41 33 46 34 38 26 36 32 31 28 23 36 24z"
+    return {
+        "wall_smooth": _lens(ball(42, 32, 14, "ground"), line("M32 30q2 -8 10 -9")),
+        "wall_rough": _lens(line(ragged, "ground"), line("M38 28L42 32 47 28M38 38L42 33 47 37")),
+        "wall_film": _lens(
+            line("M27 33Q31 18 45 19 58 22 56 34 52 46 40 45 28 44 27 33z", "ground"),
+            line("M30 31q5 -5 9 0t8 0 7 -1M31 38q5 -4 9 0t9 -1"),
+        ),
+    }
+
+
+DRAWN = {**_sand(), **_mould(), **_pour(), **_casting(), **_shape(), **_places(), **_walls()}
 """The parts of each sign's picture, by its key."""

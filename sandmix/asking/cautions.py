@@ -146,3 +146,18 @@ HOT_CASTING = Caution(
     ),
     source="practice",
 )
+FLUX_FUME = Caution(
+    word="Flux fume",
+    text=(
+        "fluxes and degassing tablets give off smoke that harms the lungs. Use only what is sold for this metal, keep it "
+        "dry, stand upwind outdoors, and never use pool chlorine or a salt that you cannot name."
+    ),
+    source="practice",
+)
+CUTTING = Caution(
+    word="Cutting",
+    text=(
+        "let the casting cool fully, clamp it, and wear eye protection when you saw, file or break it. Chips are sharp."
+    ),
+    source="practice",
+)

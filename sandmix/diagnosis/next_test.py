@@ -13,9 +13,11 @@ import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from sandmix.defects.causes import CAUSES, OTHER, SYMPTOMS
-from sandmix.defects.findings import CHECKS, OVERLAPPING, TRIALS, Trial
-from sandmix.diagnosis.ranking import Evidence, Shares, leading, posterior, rank, sign
+from sandmix.defects.causes import CAUSES, OTHER
+from sandmix.defects.findings import CHECKS, OVERLAPPING, READINGS, TRIALS
+from sandmix.defects.signs import SYMPTOMS
+from sandmix.defects.trial import Trial
+from sandmix.diagnosis.ranking import Evidence, Shares, is_likely, leading, posterior, rank, sign, support
 from sandmix.language.wording import plain, with_unit
 from sandmix.materials.metals import Metal
 from sandmix.vocabulary import WORDS
@@ -62,37 +64,70 @@ def _drop_bits(groups: Sequence[Shares], trial: Trial) -> float:
     return max(0.0, entropy_bits(sum(group.values()) for group in groups) - left)
 
 
-def open_trials(done: Iterable[str]) -> list[Trial]:
-    """Return the trials whose result is not among the clues *done*, given by key."""
-    known = set(done)
+def open_trials(known: Iterable[str]) -> list[Trial]:
+    """Return the trials that can be done and whose result is not among the clues *known*, given by key."""
+    keys = set(known)
     return [
-        trial for trial in TRIALS.values() if not (trial.word in known if trial.word else trial.outcomes.keys() & known)
+        trial
+        for trial in TRIALS.values()
+        if not (trial.word in keys if trial.word else trial.outcomes.keys() & keys)
+        and (not trial.only_with or trial.only_with & keys)
     ]
 
 
-def next_trial(shares: Shares, done: Iterable[str]) -> Trial | None:
-    """Return the trial that best separates the leading causes for its effort, or None where no trial would.
+def next_trial(clues: Sequence[Evidence]) -> Trial | None:
+    """Return the test to do next, or None where no test would show more, or where it is time for the remedy of the first cause.
 
-    Best is the largest expected drop of entropy over the square root of minutes: a test of an hour must show almost eight times as much as
-    one of a minute. Where one cause leads alone, it is separated from all others together.
+    Where one cause leads alone, it is the first test of that cause that is still open; once a test of its own supports a likely cause, its
+    remedy comes next. Where several lead, it is the test of the highest value among their own tests. Only if none of these is left is it
+    the test of the highest value among all.
     """
-    ranked = ranked_trials(shares, done)
+    shares, known = rank(clues), [clue.key for clue in clues]
+    found = leading(shares)
+    if len(found) == 1:
+        own = _own(found, known)
+        checked = any(support(clue, found[0]) > 0 for clue in clues if _trial_of(clue.key) in CAUSES[found[0]].tests)
+        if is_likely(shares, clues) and (checked or not own):
+            return None
+        if own and not checked:
+            return own[0]
+    ranked = ranked_trials(shares, known)
     return ranked[0][1] if ranked else None
 
 
-def ranked_trials(shares: Shares, done: Iterable[str]) -> list[tuple[float, Trial]]:
-    """Return the trials not done that are worth doing, the best first: the expected drop in bits over √minutes, and the trial."""
+def _own(causes: Iterable[str], known: Iterable[str]) -> list[Trial]:
+    """Return the open trials among the own tests of *causes*, in their order."""
+    left = open_trials(known)
+    return [trial for cause in causes for key in CAUSES[cause].tests for trial in left if trial.key == key]
+
+
+def _trial_of(clue: str) -> str:
+    """Return the key of the trial that gave *clue*, or nothing for a sign."""
+    trial = READINGS.get(clue) or CHECKS.get(clue)
+    return trial.key if trial else ""
+
+
+def ranked_trials(shares: Shares, known: Iterable[str]) -> list[tuple[float, Trial]]:
+    """Return the open trials that are worth doing, the best first: the value in bits over √minutes, and the trial.
+
+    They are the own tests of the leading causes; where none of these is open, all trials. A cause that leads alone is separated from all
+    others together. An hour must show almost eight times as much as a minute.
+    """
+    keys = list(known)
     found = leading(shares)
     groups = [{cause: shares[cause]} for cause in found]
     if len(found) == 1:
         groups.append({cause: share for cause, share in shares.items() if cause not in found})
-    left = open_trials(done)
-    seen = set().union(*(keys for keys in OVERLAPPING if keys & (TRIALS.keys() - {trial.key for trial in left})))
+    left = open_trials(keys)
+    undone = {trial.key for trial in left}
+    seen = set().union(*(same for same in OVERLAPPING if same & (TRIALS.keys() - undone)))
     valued = [
         (_drop_bits(groups, trial) * (OVERLAP if trial.key in seen else 1.0) / math.sqrt(trial.effort_min), trial)
         for trial in left
     ]
-    return sorted((pair for pair in valued if pair[0] > LEAST_VALUE), key=lambda pair: -pair[0])
+    worth = sorted((pair for pair in valued if pair[0] > LEAST_VALUE), key=lambda pair: -pair[0])
+    own = {trial.key for trial in _own(found, keys)}
+    return [pair for pair in worth if pair[1].key in own] or worth
 
 
 def likeliest_reversal(clues: Sequence[Evidence], metal: Metal) -> Reversal | None:

@@ -20,8 +20,9 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
 
-from sandmix.defects.causes import CAUSES, NAMED, OTHER, SYMPTOMS
+from sandmix.defects.causes import CAUSES, NAMED, OTHER
 from sandmix.defects.findings import CHECKS, READINGS
+from sandmix.defects.signs import SYMPTOMS
 from sandmix.materials.metals import Metal
 from sandmix.maths.statistics import TWO_SIGMA
 from sandmix.vocabulary import WORDS

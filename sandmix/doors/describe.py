@@ -11,8 +11,9 @@ from sandmix.asking.form import Form, asks
 from sandmix.asking.job import AnyJob
 from sandmix.bench.catalogue import TESTS, Procedure, Test
 from sandmix.book.events import KINDS, EventKind
-from sandmix.defects.causes import CAUSES, GRADES, SYMPTOMS
+from sandmix.defects.causes import CAUSES, GRADES
 from sandmix.defects.findings import TRIALS
+from sandmix.defects.signs import SYMPTOMS
 from sandmix.diagnosis.next_test import finding_in_words
 from sandmix.diagnosis.ranking import POWER
 from sandmix.jobs import JOBS

@@ -1,8 +1,10 @@
 """Score the ranking of causes on the invented cases: `python3 tests/bench/diagnosis.py`, with `--each` to see every miss.
 
 A hit is a case whose first cause (or one of the first three) is the one that its author names, or one that the author accepts too.
-The mean share is that of the named cause alone. For comparison, the score also shows what always naming the commonest cause of that file
-would get, and what the priors alone would get, without any sign or reading. Prints figures and asserts nothing.
+The mean share is that of the named cause alone. A next test hits if it is one that the author of the cases, or of
+`next_tests_tuned.csv`, would do next; ``remedy`` there means that nothing is left to test. For comparison, the score also shows what always
+naming the commonest cause of that file would get, and what the priors alone would get, without any sign or reading. Prints figures and
+asserts nothing.
 """
 
 from __future__ import annotations
@@ -18,13 +20,18 @@ ROOT = Path(__file__).resolve().parent.parent.parent
 sys.path.insert(0, str(ROOT))
 
 from sandmix.defects.causes import NAMED, OTHER  # noqa: E402
-from sandmix.diagnosis import ranking  # noqa: E402
+from sandmix.diagnosis import next_test, ranking  # noqa: E402
 from sandmix.language.words import Quantity  # noqa: E402
 from sandmix.materials.metals import METALS  # noqa: E402
 from sandmix.vocabulary import WORDS  # noqa: E402
 
 FOLDER = ROOT / "tests" / "against"
-FILES = {"tuned": FOLDER / "cases_tuned.csv", "held out": FOLDER / "cases_held_out.csv"}
+FILES = {
+    "tuned": FOLDER / "cases_tuned.csv",
+    "metal": FOLDER / "cases_metal_tuned.csv",
+    "held out": FOLDER / "cases_held_out.csv",
+}
+NEXT_TESTS = FOLDER / "next_tests_tuned.csv"
 Case = Mapping[str, str]
 
 
@@ -56,6 +63,7 @@ def clues_of(case: Case) -> list[ranking.Evidence]:
     readings = dict(part.split("=") for part in listed(case["readings"]))
     metal = METALS[readings.pop("metal", "aluminium")]
     clues = [ranking.sign(key) for key in listed(case["symptoms"])]
+    clues += [ranking.check(outcome) for outcome in listed(case.get("found", ""))]
     for word, text in readings.items():
         declared, value = WORDS[word], float(text)
         assert isinstance(declared, Quantity)
@@ -71,6 +79,19 @@ def accepted(case: Case) -> set[str]:
 def ranked(case: Case) -> list[str]:
     """The causes of a case, the largest share first, without the unknown one."""
     return [cause for cause in ranking.rank(clues_of(case)) if cause != OTHER]
+
+
+def tests_of(cases: Sequence[Case]) -> dict[str, set[str]]:
+    """The next tests that are accepted for each case, by its id: its own, or those of the file of next tests."""
+    known = {row["id"]: row["tests"] for row in cases_in(NEXT_TESTS)} if NEXT_TESTS.exists() else {}
+    given = {case["id"]: case.get("tests") or known.get(case["id"], "") for case in cases}
+    return {key: set(listed(text)) for key, text in given.items() if text}
+
+
+def test_named(case: Case) -> str:
+    """The key of the test that is named next for a case, or remedy."""
+    trial = next_test.next_trial(clues_of(case))
+    return trial.key if trial else "remedy"
 
 
 def score(cases: Sequence[Case]) -> Score:
@@ -95,7 +116,12 @@ def main() -> None:
             continue
         cases = cases_in(path)
         print(f"{name}: {score(cases)}")
-        for case in cases if "--each" in sys.argv and name == "tuned" else ():
+        wanted = tests_of(cases)
+        named = {case["id"]: test_named(case) for case in cases}
+        if wanted:
+            hits = sum(named[key] in tests for key, tests in wanted.items())
+            print(f"{name}: next test accepted in {hits} of {len(wanted)}; named: {Counter(named.values())}")
+        for case in cases if "--each" in sys.argv and name != "held out" else ():
             order = ranked(case)
             if order[0] not in accepted(case):
                 shares = ranking.rank(clues_of(case))

@@ -12,7 +12,7 @@ from tests.browser.test_book import MIXED, POURED, TESTED, book_of, put
 
 MEASURE = (Path(__file__).parent / "measure.js").read_text("utf-8").rstrip().rstrip(";")
 TOO_WIDE = "() => [document.documentElement.scrollWidth, innerWidth]"
-SEEN = {"symptoms": "dusty, crumbling_edges", "compactability_read_pct": "30"}
+SEEN = {"symptoms": "dusty, crumbling_edges", "rested_h": "5"}
 
 
 def tile(page, key):
@@ -48,9 +48,9 @@ def test_every_sign_has_a_picture_and_is_in_one_group(hand, jobs):
     keys = page.locator("[data-field=symptoms] [data-tile]").evaluate_all(
         "tiles => tiles.map(tile => tile.dataset.tile)"
     )
-    assert len(keys) == len(set(keys)) == 22
-    assert page.locator("[data-field=symptoms] [data-tile] svg[aria-hidden=true]").count() == 22
-    assert page.locator("[data-field=symptoms] h3").count() == 4
+    assert len(keys) == len(set(keys)) == 37
+    assert page.locator("[data-field=symptoms] [data-tile] svg[aria-hidden=true]").count() == 37
+    assert page.locator("[data-field=symptoms] h3").count() == 6
 
 
 def test_causes_are_cards_with_points_and_bar_and_the_next_test_comes_first(hand, answer):

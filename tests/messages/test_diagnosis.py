@@ -16,6 +16,8 @@ REFUSED = [
      [CHECK + "“it holds and breaks clean and the hand stays dry” and “it falls apart or breaks with crumbs”" + AGAIN]),
     ({"clay_pct_dry": 55, "dead_fines_pct_dry": 50},
      ["Dead fines: live clay and dead fines add up to 105 % of the dry sand. Together they can be at most 100 %. Check both."]),
+    ({"symptoms": "steam", "compactability_usual_pct": 44},
+     ["Your usual tin reading: your usual reading says nothing alone. Enter today's tin reading too, or leave this empty."]),
     ({"symptoms": "blows", "nothing_else": "perhaps"},
      ["Nothing else was wrong: “perhaps” isn't one of the choices. Choose yes or no."]),
     ({"strength_kpa": "9999 kPa"},

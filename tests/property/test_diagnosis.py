@@ -7,8 +7,9 @@ from effort import examples
 from hypothesis import given
 from hypothesis import strategies as st
 
-from sandmix.defects.causes import CAUSES, NAMED, OTHER, SYMPTOMS
+from sandmix.defects.causes import CAUSES, NAMED, OTHER
 from sandmix.defects.findings import CHECKS, READINGS, TRIALS
+from sandmix.defects.signs import SYMPTOMS
 from sandmix.diagnosis import next_test, ranking
 from sandmix.materials.metals import METALS
 from sandmix.vocabulary import WORDS

@@ -64,10 +64,11 @@ def test_no_two_pictures_are_equal() -> None:
     assert len(set(drawn)) == len(drawn)
 
 
-def test_every_sign_is_in_exactly_one_group() -> None:
-    groups = draw_pictures.groups(WORDS["symptoms"])
+@pytest.mark.parametrize("word", ["symptoms", "found"])
+def test_every_sign_and_every_result_of_a_check_is_in_exactly_one_group(word: str) -> None:
+    groups = draw_pictures.groups(WORDS[word])
     placed = [choice["value"] for _, choices in groups for choice in choices]
-    assert sorted(placed) == sorted(choice["value"] for choice in WORDS["symptoms"]["choices"])
+    assert sorted(placed) == sorted(choice["value"] for choice in WORDS[word]["choices"])
     assert all(place for place, _ in groups)
 
 

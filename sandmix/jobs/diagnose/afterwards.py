@@ -6,8 +6,10 @@ from collections.abc import Iterable
 
 from sandmix.asking.cautions import (
     BURNS,
+    CUTTING,
     DRYING,
     DUST,
+    FLUX_FUME,
     HOLD_DOWN,
     HOT_CASTING,
     HOT_SAND,
@@ -35,10 +37,15 @@ _BY_CAUSE: dict[str, tuple[Caution, ...]] = {
     "much_dead_fines": (DUST,),
     "much_clay": (DUST,),
     "hot_sand": (HOT_SAND,),
-    "gas_in_metal": (WET_CHARGE,),
+    "gas_in_metal": (WET_CHARGE, FLUX_FUME),
+    "long_melt": (WET_CHARGE, FLUX_FUME),
     "light_cope": (HOLD_DOWN,),
     "opened_early": (HOT_CASTING,),
     "poured_cold": (BURNS,),
+    "poured_hot": (BURNS,),
+    "dross": (BURNS, FLUX_FUME),
+    "gate_erosion": (BURNS,),
+    "crush": (HOLD_DOWN,),
 }
 _BY_SIGN: dict[str, tuple[Caution, ...]] = {
     "bubbling_sprue": (WET_MOULD, BURNS),
@@ -48,6 +55,7 @@ _BY_SIGN: dict[str, tuple[Caution, ...]] = {
     "walls_blow_out": (TURN,),
     "dusty": (DUST,),
     "torn_casting": (HOT_CASTING,),
+    "glowing_metal": (BURNS,),
 }
 _BY_TRIAL: dict[str, tuple[Caution, ...]] = {
     "sample": (WET_CHARGE, BURNS),
@@ -55,6 +63,10 @@ _BY_TRIAL: dict[str, tuple[Caution, ...]] = {
     "moisture": (DRYING,),
     "wash": (DRYING,),
     "sieves": (DUST,),
+    "where": (CUTTING,),
+    "saw": (CUTTING,),
+    "fracture": (CUTTING,),
+    "tear_face": (CUTTING,),
 }
 
 
@@ -81,7 +93,7 @@ _GO_ON = (
     ("temper", "Bring the sand to its moisture", {"too_dry", "too_wet"}, ("moisture_pct_wet",)),
     ("rebond", "Restore the sand", {"little_live_clay", "much_dead_fines"}, ("clay_pct_dry", "dead_fines_pct_dry", "moisture_pct_wet")),
     ("blend", "Blend in another sand", {"too_fine", "too_coarse", "much_clay"}, ()),
-    ("pour", "Work out the weights and the charge", {"light_cope", "poured_cold", "gas_in_metal"}, ("pour_temp_c",)),
+    ("pour", "Work out the weights and the charge", {"light_cope", "poured_cold", "poured_hot", "gas_in_metal"}, ("pour_temp_c",)),
     ("burnout", "See how long the mould stays hot", {"opened_early", "hot_sand"}, ("pour_temp_c",)),
 )  # fmt: skip
 
@@ -95,6 +107,8 @@ def links(computed: Computed[DiagnoseForm], leading: list[str]) -> Iterable[Next
         )
     if key == "sieves":
         yield Next(job="fineness", label="Sieve test: the result", foremost=True)
+    if key == "weigh":
+        yield Next(job="pattern", label="Volume and mass of the casting", inputs={"metal": form.metal}, foremost=True)
     for job, label, causes, words in _GO_ON:
         if causes & set(leading):
             inputs = {word: WORDS[word].show(form.read[word]) for word in words if word in form.read}

@@ -16,11 +16,13 @@ def points(share: float) -> str:
     return f"{100 * share:.0f} points out of 100"
 
 
-def first(computed: Computed[DiagnoseForm]) -> DoFirst | None:
-    """Return the next test and what not to do before it; None where no test would show more."""
+def first(computed: Computed[DiagnoseForm], leading: list[str], *, likely: bool) -> DoFirst | None:
+    """Return what to do first, and what not to do before it: the next test, or the remedy of a likely cause that was checked, else None."""
     key, left = trial_key(computed), computed.figures["what_not_to_do"]
     assert isinstance(left, list)
-    return DoFirst(text=f"{TRIALS[key].label}.", not_before=tuple(map(str, left))) if key else None
+    if key:
+        return DoFirst(text=f"{TRIALS[key].label}.", not_before=tuple(map(str, left)))
+    return DoFirst(text=CAUSES[leading[0]].remedy, not_before=tuple(map(str, left))) if likely else None
 
 
 def card(cause: str, clues: list[Evidence], share: float, *, likely: bool) -> Card:

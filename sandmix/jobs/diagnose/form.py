@@ -19,9 +19,15 @@ class DiagnoseForm(Form):
 
     symptoms: Sequence[str] | None = ask("symptoms", first=True)
     moisture_pct_wet: float | None = ask("moisture_pct_wet", first=True)
-    compactability_read_pct: float | None = ask("compactability_read_pct", first=True)
+    compactability_read_pct: float | None = ask(
+        "compactability_read_pct",
+        first=True,
+        help="It counts as it is only if the tin was rammed as the standard; else it is compared with your usual reading.",
+    )
+    tin_rammed: str = ask("tin_rammed", first=True)
     found: Sequence[str] | None = ask("found")
     nothing_else: str = ask("nothing_else")
+    compactability_usual_pct: float | None = ask("compactability_usual_pct")
     rested_h: float | None = ask("rested_h")
     clay_pct_dry: float | None = ask("clay_pct_dry")
     dead_fines_pct_dry: float | None = ask("dead_fines_pct_dry")
@@ -55,6 +61,12 @@ class DiagnoseForm(Form):
                 "nothing is given. Pick what you saw, or enter a reading such as the moisture.",
             )
         yield from self._of_one_check()
+        if self.compactability_usual_pct is not None and self.compactability_read_pct is None:
+            yield self.wrong(
+                "compactability_usual_pct",
+                "today's reading too",
+                "your usual reading says nothing alone. Enter today's tin reading too, or leave this empty.",
+            )
         if self.clay_pct_dry is not None and self.dead_fines_pct_dry is not None:
             together = self.clay_pct_dry + self.dead_fines_pct_dry
             if together > FULL_PCT:

@@ -11,7 +11,7 @@ from sandmix.diagnosis import next_test, ranking
 from sandmix.diagnosis.ranking import Evidence, Shares
 from sandmix.jobs.diagnose.afterwards import cautions, links, trial_key
 from sandmix.jobs.diagnose.cards import card, first, points
-from sandmix.jobs.diagnose.figures import clues_of
+from sandmix.jobs.diagnose.figures import TIN, clues_of
 from sandmix.jobs.diagnose.form import DiagnoseForm
 from sandmix.language.wording import list_of, lowered, plain
 from sandmix.materials.metals import METALS
@@ -34,7 +34,7 @@ def tell(computed: Computed[DiagnoseForm]) -> Telling:
         remarks=tuple(_remarks(computed, clues, leading, shares)),
         cautions=tuple(dict.fromkeys(cautions(computed, leading))),
         working=tuple(_working(computed, clues, leading, shares)),
-        first=first(computed),
+        first=first(computed, leading, likely=likely),
         cards=tuple(card(cause, clues, shares[cause], likely=likely and cause == leading[0]) for cause in leading),
         next=tuple(links(computed, leading)),
     )
@@ -59,6 +59,8 @@ def _headline(computed: Computed[DiagnoseForm], leading: list[str], shares: Shar
         if key
         else " There is nothing left to test. Change one thing and cast again."
     )
+    if likely and not key:
+        return f"Likely {labels[0]}. {CAUSES[leading[0]].remedy}"
     if likely:
         return f"Likely {labels[0]}.{test}"
     if shares[OTHER] >= shares[leading[0]]:
@@ -92,6 +94,8 @@ def _remarks(
         yield (
             "You picked no sign. Without a sign the ranking mostly shows how common each cause is. Pick what you saw."
         )
+    if computed.form.read.get(TIN) is not None and computed.form.tin_rammed == "own":
+        yield from _of_own_tin(computed.form)
     for one, two in ranking.contradictions(clues):
         yield (
             f"No single cause explains both of these: {one.text}; {two.text}. Check both again. Otherwise "
@@ -111,6 +115,17 @@ def _remarks(
     )
 
 
+def _of_own_tin(form: DiagnoseForm) -> Iterable[str]:
+    """Say how a tin reading counts that was not rammed as the standard."""
+    if form.compactability_usual_pct is None:
+        yield (
+            "Your tin reading is not used: another rammer gives another figure for the same sand. Enter your usual reading in that tin, or say "
+            "that it was rammed as the standard."
+        )
+    else:
+        yield "Your tin was not rammed as the standard, so its reading counts only by how far it is from your usual one."
+
+
 def _working(
     computed: Computed[DiagnoseForm], clues: list[Evidence], leading: list[str], shares: Shares
 ) -> Iterable[str]:
@@ -125,6 +140,10 @@ def _working(
         )
     if computed.form.nothing_else == "yes":
         yield f"signs not seen: the chance of not seeing each, to the power {ranking.POWER * ranking.ABSENT:.2g}"
+    yield (
+        "next test: where one cause leads alone, its own test, and once that supports it, its remedy; where several lead, the test of the "
+        "highest value among their own tests"
+    )
     for value, trial in next_test.ranked_trials(shares, [clue.key for clue in clues])[:_SHOWN_TRIALS]:
         yield f"{trial.short}: value {value:.3f}, in bits of uncertainty over the square root of {trial.effort_min:g} min"
     yield (

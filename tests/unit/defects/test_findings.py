@@ -2,8 +2,9 @@
 
 import pytest
 
-from sandmix.defects.causes import NAMED, SYMPTOMS
-from sandmix.defects.findings import CHECKS, READINGS, TRIALS
+from sandmix.defects.causes import NAMED
+from sandmix.defects.findings import CHECKS, OVERLAPPING, READINGS, TRIALS
+from sandmix.defects.signs import HOLES, SYMPTOMS, TEARS
 from sandmix.language.sources import SOURCES
 from sandmix.materials.metals import METALS
 from sandmix.vocabulary import WORDS
@@ -19,6 +20,7 @@ class TestEveryTrial:
 
     def test_a_trial_names_known_causes_a_source_and_an_effort(self, trial):
         assert trial.rows.keys() <= set(NAMED)
+        assert trial.only_with <= SYMPTOMS.keys()
         assert trial.source in SOURCES
         assert 1 <= trial.effort_min <= 120
 
@@ -42,11 +44,34 @@ def test_wet_begins_at_the_limits_of_the_metal():
 
 
 def test_the_squeeze_takes_two_outcomes_from_the_table_of_signs():
-    """Too dry: weak 0.9, wet 0.02, so 0.08 is left for a clean break: shares of 1.00."""
+    """Too dry: weak 0.9, wet 0.01, so 0.09 is left for a clean break: shares of 1.00."""
     squeeze = CHECKS["clean_squeeze"]
-    assert squeeze.chances("too_dry") == pytest.approx((0.9, 0.02, 0.08))
+    assert squeeze.chances("too_dry") == pytest.approx((0.9, 0.01, 0.09))
     assert {"weak_squeeze", "wet_squeeze"} == squeeze.outcomes.keys() & SYMPTOMS.keys()
 
 
 def test_a_cause_without_a_row_has_the_usual_chances():
     assert TRIALS["sieves"].chances("opened_early") == TRIALS["sieves"].usual
+
+
+def test_a_look_at_the_wall_takes_three_outcomes_from_the_table_of_signs():
+    """Shrinkage: smooth 0.01, rough 0.9, film 0.1, and at least 0.05 for nothing clear: shares of 1.06."""
+    assert TRIALS["wall"].chances("shrinkage") == pytest.approx((0.01 / 1.06, 0.9 / 1.06, 0.1 / 1.06, 0.05 / 1.06))
+    assert CHECKS["wall_rough"].outcomes["wall_rough"] == SYMPTOMS["wall_rough"].label
+
+
+def test_only_somebody_who_saw_a_hole_or_a_crack_is_sent_to_look_into_it():
+    assert TRIALS["wall"].only_with == TRIALS["where"].only_with == HOLES
+    assert TRIALS["tear_face"].only_with == TEARS
+    assert not TRIALS["joint"].only_with
+
+
+def test_overlapping_trials_are_trials():
+    assert set().union(*OVERLAPPING) <= TRIALS.keys()
+
+
+def test_every_outcome_reads_alone():
+    """What would change the order is named by the outcome alone, so it says of what it is."""
+    assert not {"as it should be", "sound", "nothing"} & {
+        text for trial in TRIALS.values() if not trial.word for text in trial.outcomes.values()
+    }

@@ -4,10 +4,11 @@ import math
 
 import pytest
 
-from sandmix.defects.causes import OTHER
-from sandmix.defects.findings import TRIALS, Trial
+from sandmix.defects.causes import CAUSES, NAMED, OTHER
+from sandmix.defects.findings import TRIALS
+from sandmix.defects.trial import Trial
 from sandmix.diagnosis import next_test
-from sandmix.diagnosis.ranking import rank, reading, sign
+from sandmix.diagnosis.ranking import Evidence, check, rank, reading, sign
 from sandmix.materials.metals import METALS
 
 AL = METALS["aluminium"]
@@ -36,15 +37,62 @@ def test_a_test_in_between_by_hand():
     assert next_test.expected_drop_bits({"too_dry": 0.5, "too_wet": 0.5}, between) == pytest.approx(0.5310, abs=1e-4)
 
 
-def test_the_next_test_separates_the_leaders():
-    """Too wet or gas in the metal: a squeezed handful shows it in a minute. After that the water is known, and the metal is next."""
-    shares = {"too_wet": 0.4, "gas_in_metal": 0.4, OTHER: 0.2}
-    assert next_test.next_trial(shares, []).key == "squeeze"
-    assert next_test.next_trial(shares, ["clean_squeeze"]).key == "probe"
-    assert next_test.next_trial(shares, ["wet_squeeze", "compactability_read_pct"]).key not in (
-        "squeeze",
-        "compactability",
-    )
+def evidence(family="made up", **chances):
+    """A clue that some causes bring with the given chances, and all others with 0.001."""
+    spread = dict.fromkeys(CAUSES, 0.001) | chances
+    return Evidence(key=family, text=family, family=family, chances=spread)
+
+
+@pytest.mark.parametrize("cause", NAMED)
+def test_a_cause_that_leads_alone_is_tested_by_its_own_first_test(cause):
+    clues = [evidence(**{cause: 0.9}), *([sign("torn_casting")] if cause in ("hot_tear", "opened_early") else [])]
+    assert next_test.leading(rank(clues)) == [cause]
+    assert next_test.next_trial(clues).key == CAUSES[cause].tests[0]
+
+
+def test_a_likely_cause_that_was_not_tested_is_tested_first():
+    clues = [sign("dusty"), sign("crumbling_edges")]
+    assert next_test.is_likely(rank(clues), clues)
+    assert next_test.next_trial(clues).key == "moisture"
+
+
+def test_a_likely_cause_whose_own_test_supports_it_needs_its_remedy():
+    """A rough wall is an outcome of a look at the wall, a test of shrinkage."""
+    assert next_test.next_trial([sign("sink"), sign("hole_in_thick"), sign("wall_rough")]) is None
+    assert next_test.next_trial([sign("sink"), sign("hole_in_thick")]).key == "feed_look"
+
+
+def test_a_test_that_speaks_against_the_first_cause_does_not_lead_to_its_remedy():
+    """Well vented: the cause still leads by the other clues, but nothing has confirmed it."""
+    clues = [evidence("one", unvented=0.9), evidence("two", unvented=0.9), check("vented")]
+    assert next_test.leading(rank(clues)) == ["unvented"]
+    assert next_test.is_likely(rank(clues), clues)
+    assert next_test.next_trial(clues) is None, "its only test is done, so nothing of its own is left"
+    wet = [evidence("one", too_wet=0.9), evidence("two", too_wet=0.9), reading("moisture_pct_wet", 3.4, 0.0, AL)]
+    assert next_test.leading(rank(wet)) == ["too_wet"]
+    assert next_test.next_trial(wet).key == "compactability"
+
+
+def test_where_several_lead_one_of_their_own_tests_is_named():
+    clues = [evidence(too_wet=0.1, gas_in_metal=0.1 * 12 / 9)]
+    assert set(next_test.leading(rank(clues))) == {"too_wet", "gas_in_metal"}
+    ranked = [trial.key for _, trial in next_test.ranked_trials(rank(clues), [])]
+    assert set(ranked) == {"moisture", "compactability", "sample", "charge"}
+    assert next_test.next_trial(clues).key == ranked[0]
+
+
+def test_where_their_own_tests_are_done_any_other_test_may_separate_them():
+    clues = [evidence(no_draft=0.1, light_cope=0.1)]
+    done = ["good_pattern", "cope_held"]
+    assert "squeeze" not in [trial.key for _, trial in next_test.ranked_trials(rank(clues), [])]
+    shares = {"no_draft": 0.5, "unvented": 0.5}
+    assert [trial.key for _, trial in next_test.ranked_trials(shares, ["vented", *done])] != []
+    assert "thumb" in [trial.key for _, trial in next_test.ranked_trials(shares, ["vented", *done])]
+
+
+def test_nobody_is_sent_to_look_at_the_wall_of_a_hole_that_was_not_seen():
+    keys = [{trial.key for trial in next_test.open_trials(seen)} for seen in ([], ["pin_holes"], ["ragged_tear"])]
+    assert [{"wall", "where", "tear_face"} & found for found in keys] == [set(), {"wall", "where"}, {"tear_face"}]
 
 
 def test_the_value_of_a_test_is_its_drop_over_the_root_of_its_minutes():
@@ -58,20 +106,19 @@ def test_a_second_test_of_the_same_property_has_half_the_value():
     shares = {"too_wet": 0.4, "gas_in_metal": 0.4, OTHER: 0.2}
     alone = {trial.key: value for value, trial in next_test.ranked_trials(shares, [])}
     after = {trial.key: value for value, trial in next_test.ranked_trials(shares, ["moisture_pct_wet"])}
-    assert after["squeeze"] == pytest.approx(alone["squeeze"] / 2)
     assert after["compactability"] == pytest.approx(alone["compactability"] / 2)
-    assert after["probe"] == pytest.approx(alone["probe"])
+    assert after["sample"] == pytest.approx(alone["sample"])
 
 
 def test_a_single_leader_is_separated_from_all_others():
-    """Only coarse sand leads. The sieves and the air test separate it from the rest, and the air test is quicker."""
+    """Only coarse sand leads. Its own tests are the sieves and the air test, and the air test is quicker."""
     shares = {"too_coarse": 0.7, "gas_in_metal": 0.06, "too_wet": 0.05, OTHER: 0.19}
-    assert next_test.next_trial(shares, ["clean_squeeze", "sample_sound"]).key == "permeability"
+    assert [trial.key for _, trial in next_test.ranked_trials(shares, [])] == ["permeability", "sieves"]
 
 
 def test_no_test_is_left_when_all_are_done():
     done = [trial.word or next(iter(trial.outcomes)) for trial in TRIALS.values()]
-    assert next_test.next_trial(rank([]), done) is None
+    assert next_test.ranked_trials(rank([]), done) == []
 
 
 def test_a_reversal_names_another_cause():

@@ -29,9 +29,8 @@ def test_a_power_of_a_half_takes_square_roots():
 
 
 def test_without_evidence_the_shares_are_the_priors():
-    """12 for too wet, of 118 in all."""
-    whole = sum(cause.prior_pct for cause in CAUSES.values())
-    assert ranking.rank([])["too_wet"] == pytest.approx(12 / whole)
+    """12 for too wet, of 154 in all."""
+    assert ranking.rank([])["too_wet"] == pytest.approx(12 / 154)
     assert next(iter(ranking.rank([]))) == "too_wet"
 
 
@@ -40,6 +39,20 @@ def test_one_sign_of_the_table_by_hand():
     shares = ranking.rank([ranking.sign("clay_balls")])
     assert shares["poorly_mulled"] / shares["much_clay"] == pytest.approx(10 / 4 * (0.9 / 0.3) ** 0.8)
     assert shares["much_clay"] == pytest.approx(shares["hot_sand"])
+
+
+def test_the_place_and_the_wall_of_a_hole_by_hand():
+    """Rough wall in the thickest part: shrinkage (8) 0.9 and 0.9, gas in the metal (9) 0.1 and 0.3: 8/9 × 9^0.8 × 3^0.8 = 12.4 to 1."""
+    shares = ranking.rank([ranking.sign("wall_rough"), ranking.sign("hole_in_thick")])
+    assert shares["shrinkage"] / shares["gas_in_metal"] == pytest.approx(8 / 9 * 9**0.8 * 3**0.8)
+    assert next(iter(shares)) == "shrinkage"
+
+
+def test_smooth_holes_all_through_are_gas_in_the_metal():
+    """Against shrinkage: 9/8 × (0.9/0.01)^0.8 × (0.9/0.1)^0.8."""
+    shares = ranking.rank([ranking.sign("wall_smooth"), ranking.sign("hole_all_through")])
+    assert shares["gas_in_metal"] / shares["shrinkage"] == pytest.approx(9 / 8 * 90**0.8 * 9**0.8)
+    assert next(iter(shares)) == "gas_in_metal"
 
 
 def test_a_sign_has_its_mean_chance_with_the_unknown_cause():
@@ -92,7 +105,7 @@ def test_a_check_counts_by_its_outcome():
 def test_a_sign_not_seen_counts_a_little_but_is_not_a_kind_of_evidence():
     seen = [ranking.sign("pin_holes")]
     more = [*seen, *ranking.absent(["pin_holes"])]
-    assert len(more) == 22
+    assert len(more) == 37
     assert ranking.rank(more)["unvented"] < ranking.rank(seen)["unvented"]
     assert ranking.families_for(more, "gas_in_metal") == {"gas"}
 
