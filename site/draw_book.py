@@ -151,7 +151,7 @@ def _record() -> Markup:
         saved,
         class_="record",
         id="record",
-        data_recording=True,
+        data_event_form=True,
     )
 
 

@@ -57,7 +57,7 @@ class BookPage {
     this.which = one(root, "[data-which]", HTMLSelectElement);
     this.charts = new Charts(one(root, "[data-open-book] [data-charts]"));
     this.timeline = new Timeline(one(root, "[data-timeline]"));
-    this.eventForm = new EventForm(one(root, "[data-recording]"), this.ask, (event) => this.#write(event));
+    this.eventForm = new EventForm(one(root, "[data-event-form]"), this.ask, (event) => this.#write(event));
     this.timeline.addEventListener("right", (event) => this.#correct(/** @type {CustomEvent} */ (event).detail));
     this.timeline.addEventListener("undo", (event) => this.#undo(/** @type {CustomEvent} */ (event).detail));
     this.which.addEventListener("change", () => shelf.use(this.which.value));
