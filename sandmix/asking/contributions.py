@@ -76,14 +76,14 @@ def contributions(filled: Filled[Any], propagated: Propagated, word: str) -> lis
 
 def surer(filled: Filled[Any], found: Sequence[Contribution]) -> Surer | None:
     """Return the step that makes a figure surest, of those that a person can take; None where none is worth its work."""
-    squares = {one.input: max(one.half_width) ** 2 for one in found}
-    now = math.sqrt(sum(squares.values()))
+    widths = {one.input: max(one.half_width) for one in found}
+    now = math.hypot(*widths.values())
     steps = []
-    for inputs, text, left in _steps(filled, [one.input for one in found]):
-        won = (1 - left**2) * sum(squares.get(name, 0.0) for name in inputs)
-        steps.append(Surer(text=text, now=now, after=math.sqrt(max(0.0, now**2 - won))))
+    for inputs, text, left in _steps(filled, list(widths)):
+        after = math.hypot(*(width * (left if name in inputs else 1.0) for name, width in widths.items()))
+        steps.append(Surer(text=text, now=now, after=after))
     best = min(steps, key=lambda step: step.after, default=None)
-    return best if best is not None and best.after <= WORTH_IT * now else None
+    return best if best is not None and now > 0 and best.after <= WORTH_IT * now else None
 
 
 def _steps(filled: Filled[Any], names: Iterable[str]) -> Iterable[tuple[tuple[str, ...], str, float]]:

@@ -94,7 +94,7 @@ def propagate(
             if missing and inner is not None and isinstance(end, (int, float)):
                 farthest, there = _farthest(ask, word, inner, end, missing)
                 moved |= {name: there[name] for name in missing if name in there}
-                for name in missing:
+                for name in missing if abs(farthest - inner) > abs(end - inner) * LEAST_WAY else ():
                     open_ends.setdefault(name, {})[word] = farthest
             for name in numbers:
                 value = moved.get(name)
@@ -114,6 +114,8 @@ def propagate(
     )
 
 
+LEAST_WAY = 1e-6
+"""A figure that is there at the value given alone has no open range: it answers one case only."""
 HALVINGS = 50
 """So many that the open end no longer depends on how wide the band is."""
 

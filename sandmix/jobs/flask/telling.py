@@ -20,14 +20,14 @@ def tell(computed: Computed[FlaskForm]) -> Telling:
         headline = f"This flask needs {make} of sand, spare included."
         state, lead = ("size it", "plain"), ("make_kg", "Sand to have ready")
     elif computed.number("surplus_kg") >= 0:
-        headline = f"Enough sand: this flask needs {make} of the {form.heap_kg:g} kg, spare included."
+        headline = f"Enough: {make} of the {form.heap_kg:g} kg, spare included."
         state, lead = ("enough", "go"), ("surplus_kg", "Enough. Sand left over")
     else:
         headline = (
             f"Not enough sand: this flask needs {make}, spare included, and the heap has only {form.heap_kg:g} kg."
         )
         state, lead = ("short", "care"), ("mix_to_make_kg", "Missing sand")
-    cope = f"cope {computed.text('cope_kg')}, both halves " if form.cope_depth_mm else ""
+    cope = f"cope {computed.text('cope_kg')}, both " if form.cope_depth_mm else ""
     word, label = lead
     return Telling(
         headline=f"{headline} Load to lift: {cope}{computed.text('both_kg')}.",
