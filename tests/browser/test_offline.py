@@ -72,7 +72,7 @@ def test_a_damaged_or_missing_file_gives_a_message_and_keeps_the_input(file, own
     words = page.locator("[data-engine-words]")
     expect(words).to_be_visible(timeout=70_000)
     expect(words).to_contain_text("The calculator did not start here: ")
-    expect(words).to_contain_text("What you type is kept.")
+    expect(words).to_contain_text("What you type is saved.")
     page.locator("html[data-engine=failed]").wait_for(state="attached")
     page.locator("[data-offline-mark][data-offline=broken]").wait_for(state="attached", timeout=60_000)
     page.reload()
