@@ -15,6 +15,7 @@ from sandmix.language.wording import list_of, lowered
 from sandmix.language.words import Quantity
 from sandmix.maths.uncertainty import Band, Key, Propagated, propagate, rescaled
 from sandmix.vocabulary import WORDS
+from sandmix.vocabulary.surer import CAUSES
 
 Answer = dict[str, Any]
 MOST_NAMED = 3
@@ -80,6 +81,8 @@ def _open(filled: Filled[Any], propagated: Propagated, result: Figures) -> Itera
     for name, farthest in propagated.open_ends.items():
         if name in result:
             for key, value in farthest.items():
+                if key in CAUSES:
+                    continue
                 ends.setdefault((key, value), []).append(WORDS[name].label.lower())
     for (key, value), labels in ends.items():
         word = word_of(key)

@@ -2,7 +2,7 @@
 
 It is read off the propagation, so that no job has a line of code for it. The share of an input is the share of the variance that it brings; the
 variance of an uneven effect is the mean of both sides squared. Where an input was itself worked out, its own causes take its place.
-Source: the law of propagation, gum_2008.
+Source: the usual law of propagation, as in `maths/uncertainty.py`.
 """
 
 from __future__ import annotations
@@ -66,10 +66,10 @@ def contributions(filled: Filled[Any], propagated: Propagated, word: str) -> lis
     found = []
     for key, share, (below, above) in propagated.shares(word):
         for cause, part in _causes(filled, key):
-            name, label = (_name(key), _label(filled, key)) if cause is None else (cause, _label(filled, cause))
             root = math.sqrt(part)
+            half_width = (below * root, above * root)
             found.append(
-                Contribution(input=name, label=label, share=share * part, half_width=(below * root, above * root))
+                Contribution(input=_name(cause), label=_label(filled, cause), share=share * part, half_width=half_width)
             )
     return sorted(found, key=lambda one: -one.share)
 
@@ -100,11 +100,11 @@ def _steps(filled: Filled[Any], names: Iterable[str]) -> Iterable[tuple[tuple[st
                 yield (name,), f"Measure it yourself: {_label(filled, name).lower()}.", measured / assumed
 
 
-def _causes(filled: Filled[Any], key: Key) -> Iterable[tuple[str | None, float]]:
+def _causes(filled: Filled[Any], key: Key) -> Iterable[tuple[Key, float]]:
     """The causes of an input that was worked out, each with its share of the input's variance; itself where it has none."""
     causes: Mapping[str, float] = filled.origins.get(key, {}) if isinstance(key, str) else {}
     whole = sum(half**2 for half in causes.values())
-    return [(cause, half**2 / whole) for cause, half in causes.items() if half] if whole else [(None, 1.0)]
+    return [(cause, half**2 / whole) for cause, half in causes.items() if half] if whole else [(key, 1.0)]
 
 
 def _name(key: Key) -> str:
