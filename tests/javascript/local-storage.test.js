@@ -32,7 +32,7 @@ const refuse = () => {
   throw new Error("refused");
 };
 
-test("a value is there again when the page opens anew", async () => {
+test("a value is there again when the page opens again", async () => {
   const storage = working();
   (await over(storage)).keep("job.temper", { text: "25,5" });
   assert.deepEqual((await over(storage)).recall("job.temper"), { text: "25,5" });
