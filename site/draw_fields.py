@@ -102,7 +102,7 @@ def _box(ask: Ask, word: Word) -> Markup:
         data_input=name,
         data_unit=word.get("unit"),
         data_step=word.get("step"),
-        data_start=_start(ask, word) if number else None,
+        data_start=f"{ask['start']:.10g}" if "start" in ask else None,
     )
     unit = _unit(name, label, units)
     less = _stepper(name, label, "-1") if number else None
@@ -276,10 +276,3 @@ def _stepper(name: str, label: str, by: str) -> Markup:
     return tag(
         "button", sign, type="button", class_="stepper", data_stepper=name, data_by=by, aria_label=f"{label}: {meaning}"
     )
-
-
-def _start(ask: Ask, word: Word) -> float | None:
-    """Where a stepper starts in an empty box: the default, else the low end of the usual range."""
-    span = ask.get("usual") or word.get("usual")
-    default = ask.get("default")
-    return default if default is not None else span[0] if span else word.get("low")

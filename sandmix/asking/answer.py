@@ -50,14 +50,14 @@ def answer(job: AnyJob, inputs: Mapping[str, object], *, doubt: bool = True) -> 
         "state": {"word": telling.state[0], "tone": telling.state[1]},
         "timeline": telling.timeline,
         "lead": asdict(telling.lead) | {"sentence": telling.headline},
-        "shown": [_shown(computed, word) for word in result],
+        "shown": [_shown(computed, word, telling.labels.get(word)) for word in result],
     }
 
 
-def _shown(computed: Computed[Any], word: str) -> Answer:
+def _shown(computed: Computed[Any], word: str, label: str | None) -> Answer:
     return {
         "word": word,
-        "label": WORDS[word].label,
+        "label": label or WORDS[word].label,
         "text": computed.text(word),
         "range": computed.range(word),
         "basis": getattr(WORDS[word], "basis", ""),

@@ -231,7 +231,8 @@ class Record:
 class Telling:
     """What a job answers, from its figures. ``state`` is one word and its tone: go, care, stop or plain.
 
-    ``sources`` are keys of sources in addition to those of the words and the cautions.
+    ``sources`` are keys of sources in addition to those of the words and the cautions. ``labels`` replace the label of a word in this answer,
+    where it depends on what was given.
     """
 
     headline: str
@@ -251,6 +252,7 @@ class Telling:
     kept: tuple[Mapping[str, object], ...] = ()
     sources: tuple[str, ...] = ()
     records: tuple[Record, ...] = ()
+    labels: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

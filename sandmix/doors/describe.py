@@ -7,7 +7,7 @@ from dataclasses import asdict
 
 from sandmix import __version__
 from sandmix.asking.answer import Answer
-from sandmix.asking.form import Form, asks
+from sandmix.asking.form import Ask, Form, asks
 from sandmix.asking.job import AnyJob
 from sandmix.bench.catalogue import TESTS, Procedure, Test
 from sandmix.book.events import KINDS, EventKind
@@ -134,5 +134,14 @@ def _asks(form: type[Form]) -> list[Answer]:
     return [
         _some(part, "label", "help", "default", "usual", "exact", "required")
         | {"word": name, "place": "first" if part.first else "more"}
+        | _start(part)
         for name, part in asks(form).items()
     ]
+
+
+def _start(part: Ask) -> Answer:
+    """Where the buttons of a number start in an empty box."""
+    if not isinstance(part.word, Quantity):
+        return {}
+    default = part.default if isinstance(part.default, (int, float)) else None
+    return {"start": part.word.start(default)}

@@ -183,6 +183,23 @@ class Quantity(Word):
         """Whether an exact value is shown without trailing zeros: 35 kg, but 30.50 for money."""
         return bool(self.unit)
 
+    def start(self, default: float | None) -> float:
+        """Return where the buttons − and + start in an empty box: the default, or a value from the middle of the usual range.
+
+        A default of 0 stands for none of it, so the usual range goes first. The middle is the geometric mean of both ends, or a third of the
+        high end where the low end is 0 (own rule), rounded to the step of the word. Without a usual range it is the lowest whole step.
+
+        >>> quantities("mm", low=0, high=3000, usual=(40, 300), step=5)("depth_mm", "Depth").start(None)
+        110.0
+        """
+        if default is not None and (default or self.usual is None):
+            return default
+        if self.usual is None:
+            return round(math.ceil(self.low / self.step) * self.step, 9)
+        low, high = self.usual
+        middle = math.sqrt(low * high) if low > 0 else high / 3
+        return round(round(middle / self.step) * self.step, 9) or middle
+
     def half_width(self, value: float, *, assumed: bool) -> float:
         """Return the measuring error of *value* as a 95 % half-width."""
         return self.error.half_width(value, assumed=assumed)

@@ -25,7 +25,7 @@ def remarks(computed: Computed[ResolvedFit]) -> Iterable[str]:
     yield from _of_the_others(computed)
     yield from _of_the_heap(computed)
     yield from _of_the_walls(computed)
-    yield from flasks.of_the_load(computed)
+    yield from flasks.of_the_load(computed, wood=True)
     if not form.is_open:
         yield from _of_the_orientation(form)
     yield from flasks.of_the_cope(form.taken.inside)

@@ -30,9 +30,14 @@ def tell(computed: Computed[ResolvedFit]) -> Telling:
         headline, state = f"Take “{taken.name}”: it {make}.", ("fits", "go")
     else:
         headline, state = f"“{taken.name}” is too small: {lacking(taken.lacks)}.", ("too small", "care")
-    if computed.has("surplus_kg") and computed.number("surplus_kg") < 0 and taken.clears:
-        headline += f" The heap is {computed.text('mix_to_make_kg')} short."
-        state = ("short", "care")
+    if computed.has("surplus_kg") and taken.clears:
+        low, high = computed.doubt["surplus_kg"]
+        if low < 0 < high:
+            headline += " Whether the heap is enough is close."
+            state = ("close", "care")
+        elif computed.number("surplus_kg") < 0:
+            headline += f" The heap is {computed.text('mix_to_make_kg')} short."
+            state = ("short", "care")
     return Telling(
         headline=headline,
         state=state,

@@ -9,36 +9,51 @@ from sandmix.asking.job import Computed, Lead, Next, Telling
 from sandmix.drawings import flask_drawing, flask_section
 from sandmix.jobs.flask.form import FlaskForm, mould
 from sandmix.jobs.shared import flasks
+from sandmix.language.wording import to_figures
 from sandmix.mould import flask, walls
 from sandmix.mould.clearance import margins
+from sandmix.vocabulary import WORDS
 
 
 def tell(computed: Computed[FlaskForm]) -> Telling:
     """Say whether the sand is enough, and what to do if not."""
-    form, make = computed.form, computed.text("make_kg")
-    if form.heap_kg is None:
-        headline = f"This flask needs {make} of sand, spare included."
-        state, lead = ("size it", "plain"), ("make_kg", "Sand to have ready")
-    elif computed.number("surplus_kg") >= 0:
-        headline = f"Enough: {make} of the {form.heap_kg:g} kg, spare included."
-        state, lead = ("enough", "go"), ("surplus_kg", "Enough. Sand left over")
-    else:
-        headline = (
-            f"Not enough sand: this flask needs {make}, spare included, and the heap has only {form.heap_kg:g} kg."
-        )
-        state, lead = ("short", "care"), ("mix_to_make_kg", "Missing sand")
+    form = computed.form
+    headline, state, (word, label) = _sand(computed)
     cope = f"cope {computed.text('cope_kg')}, both " if form.cope_depth_mm else ""
-    word, label = lead
+    what = "sand and empty flask" if form.frame_kg else "sand only"
     return Telling(
-        headline=f"{headline} Load to lift: {cope}{computed.text('both_kg')}.",
+        headline=f"{headline} Load to lift: {cope}{computed.text('both_kg')} ({what}).",
         state=state,
         lead=Lead(word=word, label=label, text=computed.text(word), then=computed.within(word)),
+        labels={"both_kg": f"{WORDS['both_kg'].label}, {what}"},
         remarks=tuple(_remarks(computed)),
         cautions=(LIFT, TURN, DUST),
         working=tuple(_working(computed)),
         drawings=_section(form),
         next=(*_next(computed), *_smaller(form)),
     )
+
+
+def _sand(computed: Computed[FlaskForm]) -> tuple[str, tuple[str, str], tuple[str, str]]:
+    """Whether the sand is enough: the sentence, the state, and the word and label of the lead. Enough needs a range that is all above 0."""
+    make, heap_kg = computed.text("make_kg"), computed.form.heap_kg
+    if heap_kg is None:
+        return (
+            f"This flask needs {make} of sand, spare included.",
+            ("size it", "plain"),
+            ("make_kg", "Sand to have ready"),
+        )
+    low, high = computed.doubt["surplus_kg"]
+    is_short = computed.number("surplus_kg") < 0
+    if low < 0 < high:
+        sentence = f"Close: this flask needs {make}, spare included, and the heap has {heap_kg:g} kg."
+        lead = ("mix_to_make_kg", "Close. Missing sand") if is_short else ("surplus_kg", "Close. Sand left over")
+        return sentence, ("close", "care"), lead
+    if is_short:
+        sentence = f"Not enough sand: this flask needs {make}, spare included, and the heap has only {heap_kg:g} kg."
+        return sentence, ("short", "care"), ("mix_to_make_kg", "Missing sand")
+    sentence = f"Enough: {make} of the {heap_kg:g} kg, spare included."
+    return sentence, ("enough", "go"), ("surplus_kg", "Enough. Sand left over")
 
 
 def _section(form: FlaskForm) -> dict[str, str]:
@@ -79,8 +94,8 @@ def _remarks(computed: Computed[FlaskForm]) -> Iterable[str]:
         low, high = computed.doubt["surplus_kg"]
         if low < 0 < high:
             yield (
-                f"It is close: between {-low:.1f} kg too little and {high:.1f} kg to spare (19 times in 20). Weigh one "
-                "rammed flask to find your own rammed density."
+                f"It is close: between {to_figures(-low, 2)} kg too little and {to_figures(high, 2)} kg to spare (19 times in 20). Weigh one "
+                "rammed flask to find your own rammed density, and have more sand ready than the figure says."
             )
     if form.pattern_mm is None:
         yield (
@@ -95,7 +110,7 @@ def _remarks(computed: Computed[FlaskForm]) -> Iterable[str]:
     yield from flasks.of_the_cope(inside)
     if walls.bars(inside):
         yield f"A flask longer than {walls.BARS_ABOVE_MM:g} mm needs bars across the cope, {flasks.BARS}."
-    yield from flasks.of_the_load(computed)
+    yield from flasks.of_the_load(computed, wood=form.frame_kg > 0)
 
 
 def _options(computed: Computed[FlaskForm], heap_kg: float) -> Iterable[str]:

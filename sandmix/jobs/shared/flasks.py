@@ -8,6 +8,7 @@ from sandmix.asking.form import R
 from sandmix.asking.job import Computed
 from sandmix.mould import walls
 from sandmix.mould.flask import Flask
+from sandmix.vocabulary import WORDS
 
 ONE_LIFTS_KG, STRONG_LIFTS_KG = 16.0, 25.0
 """Guideline figures at waist height and close to the body (hse_lifting)."""
@@ -33,8 +34,8 @@ def of_the_cope(inside: Flask) -> Iterable[str]:
         yield f"A cope of less than {SHALLOW_COPE_MM:g} mm is shallow: metal can break out above the casting."
 
 
-def of_the_load(computed: Computed[R]) -> Iterable[str]:
-    """Say when the halves, or the cope alone, are more than a guideline figure."""
+def of_the_load(computed: Computed[R], *, wood: bool) -> Iterable[str]:
+    """Say when the halves, or the cope alone, are more than a guideline figure, and whether *wood* is counted in both."""
     both, cope = computed.number("both_kg"), computed.number("cope_kg")
     if both > ONE_LIFTS_KG:
         above = (
@@ -42,9 +43,15 @@ def of_the_load(computed: Computed[R]) -> Iterable[str]:
             if both > STRONG_LIFTS_KG
             else f"the lower guideline figure, about {ONE_LIFTS_KG:g} kg"
         )
+        without = "" if wood else " of sand alone, without the empty flask"
         yield (
-            f"Both halves weigh {computed.text('both_kg')}, which is above {above}. Turn them over with two people, or "
+            f"Both halves weigh {computed.text('both_kg')}{without}, which is above {above}. Turn them over with two people, or "
             "ram the mould where it will be poured."
+        )
+    elif not wood:
+        yield (
+            "The load of both halves is sand only. Weigh the empty flask and enter it as "
+            f"“{WORDS['frame_kg'].label}” to have it counted."
         )
     if cope > ONE_LIFTS_KG:
         yield (

@@ -127,6 +127,9 @@ def test_the_heap_and_the_filler(fit):
     assert "Filler blocks alone can't replace the missing sand" in said(short)
     assert short["state"]["word"] == "short"
     assert "The heap is 4.5 kg short." in short["headline"]
+    close = fit(**HELD, heap_kg=14.6)
+    assert close["state"] == {"word": "close", "tone": "care"}
+    assert "Whether the heap is enough is close." in close["headline"]
     roomy = fit(**BLOCK, flasks=[WIDE], heap_kg=28)
     assert "dry filler blocks would replace the missing sand" in said(roomy)
     assert "filler" not in said(fit(**HELD, heap_kg=20))

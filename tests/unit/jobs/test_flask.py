@@ -84,8 +84,39 @@ def test_the_spare_may_be_what_is_short(ask):
     assert "in reserve for spills" not in said(ask("flask", **FLASK, heap_kg=20))
 
 
-def test_a_close_result_is_remarked(ask):
-    assert "It is close" in said(ask("flask", **FLASK, heap_kg=34.9))
+def test_enough_is_said_only_where_the_whole_range_is(ask):
+    """34.875 kg, of which the density alone leaves ± 0.10 / 1.55 = 2.25 kg open: 36 and 34 kg are close, 40 is enough, 30 is short."""
+    states = {heap_kg: ask("flask", **FLASK, heap_kg=heap_kg)["state"] for heap_kg in (40, 36, 34, 30)}
+    assert states == {
+        40: {"word": "enough", "tone": "go"},
+        36: {"word": "close", "tone": "care"},
+        34: {"word": "close", "tone": "care"},
+        30: {"word": "short", "tone": "care"},
+    }
+
+
+def test_a_close_result_is_remarked_and_named(ask):
+    answer = ask("flask", **FLASK, heap_kg=34.9)
+    assert "It is close" in said(answer)
+    assert answer["headline"].startswith("Close: this flask needs 35 kg, spare included, and the heap has 34.9 kg.")
+    assert answer["lead"]["label"] == "Close. Sand left over"
+    assert ask("flask", **FLASK, heap_kg=34)["lead"]["word"] == "mix_to_make_kg"
+
+
+def test_the_load_of_both_halves_says_whether_the_empty_flask_is_in_it(ask):
+    """18 L × 1.55 kg/L is 27.9 kg of sand, and 5 kg of wood make 32.9."""
+    bare, framed = ask("flask", **FLASK), ask("flask", **FLASK, frame_kg=5)
+    labels = [
+        next(shown["label"] for shown in answer["shown"] if shown["word"] == "both_kg") for answer in (bare, framed)
+    ]
+    assert labels == ["Load to lift: both halves, sand only", "Load to lift: both halves, sand and empty flask"]
+    assert bare["headline"].endswith("both 27.9 kg (sand only).")
+    assert framed["headline"].endswith("both 32.9 kg (sand and empty flask).")
+    assert "27.9 kg of sand alone, without the empty flask" in said(bare)
+    assert "without the empty flask" not in said(framed)
+    light = {"flask_length_mm": 150, "flask_width_mm": 150, "drag_depth_mm": 60}
+    assert "The load of both halves is sand only." in said(ask("flask", **light))
+    assert "sand only" not in said(ask("flask", **light, frame_kg=1))
 
 
 def test_without_a_heap_it_answers_how_much_sand_to_have_ready(ask):
