@@ -30,7 +30,8 @@ def answer(job: AnyJob, inputs: Mapping[str, object], *, doubt: bool = True) -> 
     figures: Figures = {
         word: _cut(word, value) if isinstance(value, float) else value for word, value in signed.items()
     }
-    figures |= {word: value for word, value in job.finish(filled, figures, bands).items() if _is_finite(value)}
+    finished = figures | job.finish(filled, figures, bands)
+    figures = {word: value for word, value in finished.items() if _is_finite(value)}
     computed = Computed(filled=filled, figures=figures, doubt=bands)
     telling = job.tell(computed)
     result: Figures = {word: figures[word] for word in job.answers if word in figures}

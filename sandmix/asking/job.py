@@ -314,7 +314,7 @@ class Job(Generic[F, R]):
     ``resolve`` turns the one into the other (a weighed test into a moisture, a metal into a target). ``run`` gives the figures, with
     their signs (water to add may be negative), and is called again at the ends of each uncertain input. Where that takes long, ``rough``
     gives the figures less exactly and is called again instead; where figures come with their own bands, ``known`` gives those.
-    ``finish`` adds figures that are read off a band. ``tell`` writes the answer, once.
+    ``finish`` adds figures that are read off a band, and leaves out those that it sets to None. ``tell`` writes the answer, once.
     ``only_for`` names the words that a page shows only for some values of a choice.
     ``needs`` names, for an answer that may be left out, the words that it needs.
 

@@ -8,6 +8,8 @@ from __future__ import annotations
 
 import itertools
 
+from sandmix.recipes.too_wet import is_above
+
 GO_BAND = 0.3
 """How far from the target, in points of moisture, still counts as *go* (own choice: the spread between handfuls)."""
 
@@ -35,8 +37,8 @@ def dry_mix_to_dilute_kg(heap_kg: float, moisture: float, target: float) -> floa
 
 
 def verdict(moisture_pct_wet: float, target_moisture_pct_wet: float, red_moisture_pct_wet: float) -> str:
-    """Return one word: *stop* above the metal's red limit, else *dry*, *temper* or *go* by the distance from the target."""
-    if moisture_pct_wet > red_moisture_pct_wet:
+    """Return one word: *stop* where the moisture or the target is above the metal's red limit, else *dry*, *temper* or *go* by their distance."""
+    if is_above(max(moisture_pct_wet, target_moisture_pct_wet), red_moisture_pct_wet):
         return "stop"
     off = moisture_pct_wet - target_moisture_pct_wet
     if abs(off) <= GO_BAND + _FLOAT_NOISE:

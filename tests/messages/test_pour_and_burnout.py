@@ -422,7 +422,7 @@ HEADLINES = [
     (
         "pour",
         POUR | {"moisture_pct_wet": 6.1},
-        "Stop: the sand is far too wet. Do not pour on it. Melt {charge_kg}.",
+        "Stop: the sand is too wet to pour on. Melt {charge_kg}.",
     ),
     ("pour", OVER | {"head_mm": 200}, "The cope and its weights together must weigh 7.1 kg."),
     ("pour", OVER | {"cope_kg": 1}, "Put {weights_kg} on the cope, just before pouring."),

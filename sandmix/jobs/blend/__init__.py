@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from sandmix.asking.job import Job
-from sandmix.jobs.blend.figures import needs, run
+from sandmix.jobs.blend.figures import finish, needs, run
 from sandmix.jobs.blend.form import BlendForm
 from sandmix.jobs.blend.telling import tell
 from sandmix.jobs.shared.bought import resolve_activity
-from sandmix.jobs.shared.doses import most_water
 
 JOB = Job(
     name="blend",
@@ -17,7 +16,7 @@ JOB = Job(
     form=BlendForm,
     resolve=resolve_activity,
     run=run,
-    finish=most_water,
+    finish=finish,
     tell=tell,
     answers=(
         "clay_kg",

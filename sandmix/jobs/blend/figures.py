@@ -2,10 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
+from sandmix.asking.form import Filled
 from sandmix.asking.job import Figures, Needs
 from sandmix.jobs.blend.form import BlendForm, blend_of, blended_grading
-from sandmix.jobs.shared.doses import water_figures
+from sandmix.jobs.shared.doses import most_water, water_figures
+from sandmix.jobs.shared.wet_sand import without_dose
 from sandmix.materials import fineness
+from sandmix.maths.uncertainty import Band
+from sandmix.recipes.too_wet import Wetness
 
 
 def run(form: BlendForm) -> Figures:
@@ -37,3 +43,17 @@ def needs(form: BlendForm, figures: Figures) -> Needs:
         "water_most_kg": water,
         "water_to_lose_kg": water,
     }
+
+
+def wetness(form: BlendForm, band: Band | None = None) -> Wetness:
+    """Return how wet the lots are together, and the target; *band* is that of the lots' moisture."""
+    return Wetness(
+        sand_pct_wet=blend_of(form).together.moisture_pct_wet,
+        sand_band=band,
+        target_pct_wet=form.target_moisture_pct_wet,
+    )
+
+
+def finish(filled: Filled[BlendForm], figures: Figures, doubt: Mapping[str, Band]) -> Figures:
+    """Return the most water, and no dose where the target is too wet to pour on."""
+    return most_water(filled, figures, doubt) | without_dose(wetness(filled.form))

@@ -7,9 +7,11 @@ from collections.abc import Iterable
 from sandmix.asking.cautions import DRYING, DUST, Caution
 from sandmix.asking.job import Computed, Lead, Next, Record, Telling
 from sandmix.drawings import composition_bar
+from sandmix.jobs.blend.figures import wetness
 from sandmix.jobs.blend.form import BlendForm, blend_of, blended_grading, grading_of, number_of, sand_of
+from sandmix.jobs.shared import wet_sand
 from sandmix.jobs.shared.bought import UNTESTED, is_untested
-from sandmix.jobs.shared.doses import dosed, stop_limit, wet_mould
+from sandmix.jobs.shared.doses import dosed
 from sandmix.language.wording import to_figures
 from sandmix.maths.uncertainty import wider_side
 from sandmix.vocabulary import WORDS
@@ -27,13 +29,16 @@ def tell(computed: Computed[BlendForm]) -> Telling:
     ]
     together = f"{len(form.lots)} lots" if len(form.lots) > 1 else "The one lot"
     with_what = f", with {' and '.join(added)}," if added else ""
-    rich, wet = _has_too_much_clay(computed), computed.is_above_zero("water_to_lose_kg")
+    makes = f"{together}{with_what} {'make' if len(form.lots) > 1 else 'makes'} {computed.text('make_kg')} of sand."
+    rich, over_wet = _has_too_much_clay(computed), computed.is_above_zero("water_to_lose_kg")
+    word, tone = ("too much clay", "care") if rich else ("too wet", "care") if over_wet else ("blend", "go")
+    wet = wetness(form, computed.doubt.get("moisture_pct_wet"))
     return Telling(
-        headline=f"{together}{with_what} {'make' if len(form.lots) > 1 else 'makes'} {computed.text('make_kg')} of sand.",
-        state=("too much clay", "care") if rich else ("too wet", "care") if wet else ("blend", "go"),
+        headline=wet_sand.headline(wet, makes),
+        state=wet_sand.state(wet, word, tone),
         lead=_lead(computed),
-        remarks=tuple(_remarks(computed)),
-        cautions=tuple(_cautions(computed)),
+        remarks=(*wet_sand.remarks(wet), *_remarks(computed)),
+        cautions=(*wet_sand.cautions(wet), *_cautions(computed)),
         working=tuple(_working(computed)),
         drawings=_bars(computed),
         next=_next(form),
@@ -132,7 +137,6 @@ def _remarks(computed: Computed[BlendForm]) -> Iterable[str]:
             "after drying."
         )
     yield from dosed(computed, "First")
-    yield from stop_limit(computed.form.target_moisture_pct_wet)
     unsieved = [at for at, lot in enumerate(form.lots, start=1) if grading_of(lot) is None]
     if not computed.has("retained"):
         listed = ", ".join(str(at) for at in unsieved)
@@ -153,7 +157,6 @@ def _remarks(computed: Computed[BlendForm]) -> Iterable[str]:
 
 
 def _cautions(computed: Computed[BlendForm]) -> Iterable[Caution]:
-    yield from wet_mould(computed.form.target_moisture_pct_wet)
     yield DUST
     if computed.is_above_zero("water_to_lose_kg"):
         yield DRYING

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 
-from sandmix.asking.cautions import DUST, WET_MOULD
+from sandmix.asking.cautions import DUST
 from sandmix.asking.job import Computed, Lead, Next, Telling
 from sandmix.book import logged_readings
 from sandmix.book.book import Book
@@ -12,10 +12,12 @@ from sandmix.book.heap import HeapState
 from sandmix.drawings import composition_bar
 from sandmix.jobs.heap.form import ResolvedHeap
 from sandmix.jobs.heap.past import DEAD_CLAY_LIMIT_PCT, charts, timeline
+from sandmix.jobs.shared import wet_sand
 from sandmix.materials.metals import METALS, Metal
 from sandmix.materials.sand import PARTS
 from sandmix.maths import statistics
 from sandmix.recipes import temper
+from sandmix.recipes.too_wet import Wetness
 from sandmix.vocabulary import quantity
 
 STALE_DAYS = 30.0
@@ -34,7 +36,7 @@ def tell(computed: Computed[ResolvedHeap]) -> Telling:
             then=computed.within("heap_kg"),
         ),
         remarks=tuple(_remarks(computed, book, state)),
-        cautions=(*((WET_MOULD,) if _is_above(computed, state, "amber_moisture_pct_wet") else ()), DUST),
+        cautions=(*wet_sand.cautions(_wetness(computed, state)), DUST),
         working=(_working(book, state),),
         charts=tuple(charts(book)),
         drawings=_drawings(state),
@@ -67,19 +69,23 @@ def _metal_of(state: HeapState) -> Metal:
     return METALS.get(str(state.metal), METALS["aluminium"])
 
 
-def _is_above(computed: Computed[ResolvedHeap], state: HeapState, limit: str) -> bool:
-    return state.sand.wet_kg > 0 and computed.number("moisture_pct_wet") > float(getattr(_metal_of(state), limit))
+def _wetness(computed: Computed[ResolvedHeap], state: HeapState) -> Wetness:
+    """How wet the heap is for the metal that is poured; an empty heap is not judged."""
+    return Wetness(
+        metal=_metal_of(state),
+        sand_pct_wet=computed.number("moisture_pct_wet") if state.sand.wet_kg > 0 else None,
+        sand_band=computed.doubt.get("moisture_pct_wet"),
+    )
 
 
 def _headline(computed: Computed[ResolvedHeap], state: HeapState) -> str:
     if state.sand.wet_kg <= 0:
         return "The book is empty. Start with the sand as it is now, or with a new mix."
     casts = f"after {state.casts} {'cast' if state.casts == 1 else 'casts'}" if state.casts else "before its first cast"
-    stop = " Do not pour: the moisture is above the stop limit of its metal."
-    return (
+    return wet_sand.headline(
+        _wetness(computed, state),
         f"{computed.text('heap_kg')} at {computed.text('moisture_pct_wet')} water (of the wet mass) and "
-        f"{computed.text('clay_pct_dry')} live clay (of the dry mass), {casts}."
-        f"{stop if _is_above(computed, state, 'red_moisture_pct_wet') else ''}"
+        f"{computed.text('clay_pct_dry')} live clay (of the dry mass), {casts}.",
     )
 
 
@@ -87,19 +93,20 @@ def _state(computed: Computed[ResolvedHeap], state: HeapState) -> tuple[str, str
     """One word: begin, test it, or the verdict on the moisture for the metal that is poured."""
     if state.sand.wet_kg <= 0:
         return "begin", "plain"
-    age = computed.figures.get("last_test_age_days")
+    wet, age = _wetness(computed, state), computed.figures.get("last_test_age_days")
     if state.tested_at_s is None or (isinstance(age, float) and age > STALE_DAYS):
-        return "test it", "care"
+        return wet_sand.state(wet, "test it", "care")
     metal = _metal_of(state)
     verdict = temper.verdict(
         computed.number("moisture_pct_wet"), metal.target_moisture_pct_wet, metal.red_moisture_pct_wet
     )
-    return ("ready", "go") if verdict == "go" else (verdict, "stop" if verdict == "stop" else "care")
+    return wet_sand.state(wet, *(("ready", "go") if verdict == "go" else (verdict, "care")))
 
 
 def _remarks(computed: Computed[ResolvedHeap], book: Book, state: HeapState) -> Iterable[str]:
     if state.sand.wet_kg <= 0:
         return
+    yield from wet_sand.remarks(_wetness(computed, state))
     if state.tested_at_s is None:
         yield "The heap was never tested. These figures only add up what went in and what was computed as lost."
     elif computed.has("last_test_age_days") and computed.number("last_test_age_days") > STALE_DAYS:

@@ -9,9 +9,11 @@ from sandmix.asking.job import Figures
 from sandmix.jobs.mix.form import DAMP_FROM_PCT, MixForm
 from sandmix.jobs.shared.bought import is_untested
 from sandmix.jobs.shared.doses import most_water, water_figures
+from sandmix.jobs.shared.wet_sand import without_dose
 from sandmix.materials.sands_and_clays import CLAYS
 from sandmix.maths.uncertainty import Band
 from sandmix.recipes import mix
+from sandmix.recipes.too_wet import Wetness
 
 CLAY_STEPS = 4
 """In how many steps a clay of unknown live share is added, from the start to the most."""
@@ -75,7 +77,7 @@ def run(form: MixForm) -> Figures:
 
 
 def finish(filled: Filled[MixForm], figures: Figures, doubt: Mapping[str, Band]) -> Figures:
-    """Return the figures that have no band of their own.
+    """Return the figures that have no band of their own, and no dose where the target is too wet to pour on.
 
     These are the most water, the mix as it is with no water added, the recipe by volume, and for a clay of unknown live share the
     most clay and the steps towards it.
@@ -83,6 +85,7 @@ def finish(filled: Filled[MixForm], figures: Figures, doubt: Mapping[str, Band])
     more, form = most_water(filled, figures, doubt), filled.form
     standing = weigh(form, form.activity_pct).with_all_its_water
     more |= {"standing_kg": standing.wet_kg, "standing_moisture_pct_wet": standing.moisture_pct_wet}
+    more |= without_dose(wetness(form))
     if form.clay_fraction > 0:
         more["parts_sand"] = mix.parts_sand_per_clay(form.clay_fraction, form.sand_bulk_kg_l, form.parts_bulk_kg_l)
         more["parts_clay"] = 1.0
@@ -91,3 +94,13 @@ def finish(filled: Filled[MixForm], figures: Figures, doubt: Mapping[str, Band])
         most = weigh(form, CLAYS[form.clay].activity_band_pct[0]).clay.wet_kg
         more |= {"clay_most_kg": most, "clay_step_kg": max(0.0, most - start) / CLAY_STEPS}
     return more
+
+
+def wetness(form: MixForm) -> Wetness:
+    """Return how wet the target is, and the mix as it stands where its materials bring more water than that."""
+    weights = weigh(form, form.activity_pct)
+    over = weights.water_balance_kg < 0
+    return Wetness(
+        sand_pct_wet=weights.with_all_its_water.moisture_pct_wet if over else None,
+        target_pct_wet=weights.mix.moisture_pct_wet,
+    )

@@ -7,26 +7,31 @@ from collections.abc import Iterable
 from sandmix.asking.cautions import CEMENT, DRYING, DUST, Caution
 from sandmix.asking.job import Computed, Lead, Next, Telling
 from sandmix.drawings import composition_bar
-from sandmix.jobs.mix.figures import weigh
+from sandmix.jobs.mix.figures import weigh, wetness
 from sandmix.jobs.mix.form import MixForm
+from sandmix.jobs.shared import wet_sand
 from sandmix.jobs.shared.bought import is_untested
-from sandmix.jobs.shared.doses import stop_limit, wet_mould
 from sandmix.materials.sands_and_clays import CLAYS
 from sandmix.recipes import mix
 
 
 def tell(computed: Computed[MixForm]) -> Telling:
     """Say what to weigh in."""
-    over_wet = computed.number("water_to_lose_kg") > 0
+    over_wet, wet = computed.is_above_zero("water_to_lose_kg"), wetness(computed.form)
     clay = computed.text("clay_kg") if computed.number("clay_kg") else "no"
     return Telling(
-        headline=(
-            f"{computed.text('sand_kg')} sand and {clay} clay, as bought, make {computed.text('make_kg')} of moulding sand."
+        headline=wet_sand.headline(
+            wet,
+            f"{computed.text('sand_kg')} sand and {clay} clay, as bought, make {computed.text('make_kg')} of moulding sand.",
         ),
-        state=("dry first", "care") if over_wet else ("mix", "go"),
+        state=wet_sand.state(wet, *(("dry first", "care") if over_wet else ("mix", "go"))),
         lead=_lead(computed, over_wet),
-        remarks=(*_remarks(computed), *(_granules(computed) if is_untested(computed.filled) else ())),
-        cautions=tuple(_cautions(computed, over_wet)),
+        remarks=(
+            *wet_sand.remarks(wet),
+            *_remarks(computed),
+            *(_granules(computed) if is_untested(computed.filled) else ()),
+        ),
+        cautions=(*wet_sand.cautions(wet), *_cautions(over_wet)),
         working=tuple(_working(computed)),
         drawings=_bars(computed),
         next=(
@@ -41,6 +46,13 @@ def tell(computed: Computed[MixForm]) -> Telling:
 
 
 def _lead(computed: Computed[MixForm], over_wet: bool) -> Lead:
+    if not computed.has("water_kg"):
+        return Lead(
+            word="moisture_pct_wet",
+            label="Target moisture",
+            text=computed.text("moisture_pct_wet"),
+            then="too wet to pour on",
+        )
     if over_wet:
         lose = computed.text("water_to_lose_kg")
         return Lead(word="water_to_lose_kg", label="Add no water. Dry off", text=lose, then="before the sand goes in")
@@ -50,13 +62,13 @@ def _lead(computed: Computed[MixForm], over_wet: bool) -> Lead:
 
 def _remarks(computed: Computed[MixForm]) -> Iterable[str]:
     form = computed.form
-    if computed.number("water_to_lose_kg") > 0:
+    if computed.is_above_zero("water_to_lose_kg"):
         yield (
             "The materials bring more water than the mix needs. With none added it would weigh "
             f"{computed.number('standing_kg'):.2f} kg and hold {computed.number('standing_moisture_pct_wet'):.1f} % water (of the "
             "wet mass). Add none. Dry the sand to about 1 %, measure its moisture, and calculate again."
         )
-    elif computed.number("first_water_kg") > computed.doubt["water_kg"][0]:
+    elif computed.has("water_kg") and computed.number("first_water_kg") > computed.doubt["water_kg"][0]:
         yield (
             "The first dose may already be enough: the water that clay needs is only known as a range. Test before you add "
             "more."
@@ -89,7 +101,6 @@ def _remarks(computed: Computed[MixForm]) -> Iterable[str]:
             "The parts are taken as loose dry sand and dry clay that is all live. With the sand and clay as bought here, "
             f"that is {computed.number('sand_l') / computed.number('clay_l'):.1f} : 1 in level buckets."
         )
-    yield from stop_limit(computed.number("moisture_pct_wet"))
     if computed.number("clay_pct_dry") == 0:
         yield "Without clay it is only damp sand, which does not bond."
     if computed.is_above_zero("water_kg"):
@@ -123,8 +134,7 @@ def _granules(computed: Computed[MixForm]) -> Iterable[str]:
     )
 
 
-def _cautions(computed: Computed[MixForm], over_wet: bool) -> Iterable[Caution]:
-    yield from wet_mould(computed.number("moisture_pct_wet"))
+def _cautions(over_wet: bool) -> Iterable[Caution]:
     yield DUST
     yield CEMENT
     if over_wet:
@@ -150,7 +160,8 @@ def _working(computed: Computed[MixForm]) -> Iterable[str]:
     )
     needed = computed.number("make_kg") - dry
     brought = computed.number("sand_kg") + computed.number("clay_kg") - dry
-    yield f"water needed {needed:.3f} kg, already in sand and clay {brought:.3f} kg, to add {computed.number('water_kg'):.3f} kg"
+    to_add = f", to add {computed.number('water_kg'):.3f} kg" if computed.has("water_kg") else ""
+    yield f"water needed {needed:.3f} kg, already in sand and clay {brought:.3f} kg{to_add}"
     parts = (
         f"{computed.number('parts_sand'):.1f} : 1 by volume, loose and dry" if computed.has("parts_sand") else "no clay"
     )

@@ -4,19 +4,26 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from sandmix.asking.cautions import BURNS, FURNACE, HOLD_DOWN, LIFT, WET_CHARGE, WET_MOULD, ZINC_FUME, Caution
+from sandmix.asking.cautions import BURNS, FURNACE, HOLD_DOWN, LIFT, WET_CHARGE, ZINC_FUME, Caution
+from sandmix.asking.form import Filled
 from sandmix.asking.job import Check, Computed, Lead, Next, Telling
 from sandmix.jobs.pour.form import ResolvedPour
+from sandmix.jobs.shared import wet_sand
 from sandmix.jobs.shared.metal_remarks import borrowed_figures
 from sandmix.materials.metals import METALS, thermal
+from sandmix.maths.uncertainty import Band
 from sandmix.mould import pour
+from sandmix.recipes.too_wet import STOP, Wetness
 
 _ZINC = ("yellow_brass", "silicon_brass", "zinc_al12")
 _COOLER_C = 700.0
 
 
-def _is_too_wet(form: ResolvedPour) -> bool:
-    return form.moisture_pct_wet is not None and form.moisture_pct_wet > METALS[form.metal].red_moisture_pct_wet
+def _wetness(filled: Filled[ResolvedPour]) -> Wetness:
+    """How wet the sand of the mould is for the metal, with the band of its test."""
+    low, high = filled.bands.get("moisture_pct_wet", (None, None))
+    band: Band | None = (low, high) if isinstance(low, float) and isinstance(high, float) else None
+    return Wetness(metal=METALS[filled.form.metal], sand_pct_wet=filled.form.moisture_pct_wet, sand_band=band)
 
 
 def _overflows(computed: Computed[ResolvedPour]) -> bool:
@@ -37,21 +44,18 @@ def tell(computed: Computed[ResolvedPour]) -> Telling:
         )
     elif computed.has("hold_down_kg"):
         sentences.append(f"The cope and its weights together must weigh {computed.text('hold_down_kg')}.")
-    state = ("check", "care")
-    if _is_too_wet(form):
-        state = ("stop", "stop")
-        sentences.insert(0, "Stop: the sand is far too wet. Do not pour on it.")
-    elif _overflows(computed):
+    wet = _wetness(computed.filled)
+    if wet.sand != STOP and _overflows(computed):
         sentences.append("The charge is too large for the crucible.")
     volume = {} if form.casting_volume_cm3 is None else {"casting_volume_cm3": f"{form.casting_volume_cm3:g} cm3"}
     return Telling(
-        headline=" ".join(sentences),
-        state=state,
+        headline=wet_sand.headline(wet, " ".join(sentences)),
+        state=wet_sand.state(wet, "check", "care"),
         lead=_lead(computed),
-        remarks=tuple(_remarks(computed)),
-        cautions=tuple(_cautions(form)),
+        remarks=(*wet_sand.remarks(wet), *_remarks(computed)),
+        cautions=(*wet_sand.cautions(wet), *_cautions(form)),
         working=tuple(_working(computed)),
-        checklist=tuple(_checklist(computed)),
+        checklist=tuple(_checklist(computed, wet)),
         sources=(METALS[form.metal].source,),
         next=(Next(job="burnout", label="When can you open it?", inputs={"metal": form.metal} | volume),),
     )
@@ -63,19 +67,24 @@ def _lead(computed: Computed[ResolvedPour]) -> Lead:
     return Lead(word=word, label=labels[word], text=computed.text(word), then=computed.within(word))
 
 
-def _checklist(computed: Computed[ResolvedPour]) -> Iterable[Check]:
+def _checklist(computed: Computed[ResolvedPour], wet: Wetness) -> Iterable[Check]:
     """What must be done or true before pouring, hard stops first."""
     form, red = computed.form, METALS[computed.form.metal].red_moisture_pct_wet
     if form.moisture_pct_wet is None:
         yield Check(tone="stop", text=f"The sand's moisture is tested and below {red:g} % of the wet mass.")
-    elif _is_too_wet(form):
+    elif wet.sand == STOP:
         yield Check(
             tone="stop",
             text=f"The sand is dried: its moisture of {form.moisture_pct_wet:g} % is above the limit of {red:g} % of the wet mass.",
         )
+    elif wet.may_be_above:
+        yield Check(
+            tone="care",
+            text=f"The sand is tested again: {wet_sand.measured(wet)} against the limit of {red:g} % of the wet mass.",
+        )
     else:
         yield Check(
-            tone="go",
+            tone=wet.sand,
             text=f"The sand's moisture of {form.moisture_pct_wet:g} % is not above the limit of {red:g} % of the wet mass.",
         )
     stops = [
@@ -147,9 +156,6 @@ def _on_hydrogen(hydrogen: float, pour_temp_c: float) -> Iterable[str]:
 
 
 def _cautions(form: ResolvedPour) -> Iterable[Caution]:
-    metal = METALS[form.metal]
-    if form.moisture_pct_wet is not None and form.moisture_pct_wet > metal.amber_moisture_pct_wet:
-        yield WET_MOULD
     yield WET_CHARGE
     yield HOLD_DOWN
     yield BURNS

@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from sandmix.asking.job import Job
-from sandmix.jobs.rebond.figures import needs, run
+from sandmix.jobs.rebond.figures import finish, needs, run
 from sandmix.jobs.rebond.form import RebondForm, resolve
 from sandmix.jobs.rebond.telling import tell
-from sandmix.jobs.shared.doses import most_water
 
 JOB = Job(
     name="rebond",
@@ -17,7 +16,7 @@ JOB = Job(
     form=RebondForm,
     resolve=resolve,
     run=run,
-    finish=most_water,
+    finish=finish,
     tell=tell,
     answers=(
         "first_clay_kg",

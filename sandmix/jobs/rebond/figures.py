@@ -2,11 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
+from sandmix.asking.form import Filled
 from sandmix.asking.job import Figures, Needs
 from sandmix.jobs.rebond import several_materials
 from sandmix.jobs.rebond.form import RebondForm, plan_of
-from sandmix.jobs.shared.doses import FIRST_CLAY, used_cost, water_figures
+from sandmix.jobs.shared.doses import FIRST_CLAY, most_water, used_cost, water_figures
+from sandmix.jobs.shared.wet_sand import without_dose
+from sandmix.maths.uncertainty import Band
 from sandmix.recipes import rebond
+from sandmix.recipes.too_wet import Wetness
 
 
 def run(form: RebondForm) -> Figures:
@@ -37,3 +43,18 @@ def needs(form: RebondForm, figures: Figures) -> Needs:
         f"{kind}_{word}" for kind in ("sand", "clay") if figures[f"{kind}_kg"] for word in ("bag_kg", "bag_price")
     ]
     return {"dead_fines_after_pct_dry": ("dead_fines_pct_dry",), "cost": tuple(priced)}
+
+
+def wetness(filled: Filled[RebondForm]) -> Wetness:
+    """Return how wet the heap and its target are."""
+    low, high = filled.bands.get("moisture_pct_wet", (None, None))
+    return Wetness(
+        sand_pct_wet=filled.form.moisture_pct_wet,
+        sand_band=(low, high) if isinstance(low, float) and isinstance(high, float) else None,
+        target_pct_wet=filled.form.target_moisture_pct_wet,
+    )
+
+
+def finish(filled: Filled[RebondForm], figures: Figures, doubt: Mapping[str, Band]) -> Figures:
+    """Return the most water, and no dose where the target is too wet to pour on."""
+    return most_water(filled, figures, doubt) | without_dose(wetness(filled))

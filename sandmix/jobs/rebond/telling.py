@@ -8,9 +8,11 @@ from sandmix.asking.cautions import DRYING, DUST, HOT_SAND, Caution
 from sandmix.asking.job import Computed, Lead, Next, Telling
 from sandmix.drawings import composition_bar
 from sandmix.jobs.rebond import several_materials
+from sandmix.jobs.rebond.figures import wetness
 from sandmix.jobs.rebond.form import RebondForm, plan_of
+from sandmix.jobs.shared import wet_sand
 from sandmix.jobs.shared.bought import UNTESTED, is_untested
-from sandmix.jobs.shared.doses import dosed, stop_limit, wet_mould
+from sandmix.jobs.shared.doses import dosed
 from sandmix.language.wording import raised
 from sandmix.materials.sand import Sand
 from sandmix.recipes import rebond, rebond_lp
@@ -23,13 +25,15 @@ def tell(computed: Computed[RebondForm]) -> Telling:
     parts += [f"add {added}"] if added else []
     if computed.is_above_zero("water_to_lose_kg"):
         parts.append(f"dry off {computed.text('water_to_lose_kg')} of water")
-    plan = _plan_of(computed.form)
+    plan, wet = _plan_of(computed.form), wetness(computed.filled)
+    word, tone = ("restore", "care" if discards else "go") if parts else ("nothing to do", "go")
+    to_do = f"{raised('; '.join(parts))}." if parts else "Nothing to add: the heap is at its target."
     return Telling(
-        headline=f"{raised('; '.join(parts))}." if parts else "Nothing to add: the heap is at its target.",
-        state=("restore", "care" if discards else "go") if parts else ("nothing to do", "go"),
+        headline=wet_sand.headline(wet, to_do),
+        state=wet_sand.state(wet, word, tone),
         lead=_lead(computed),
-        remarks=tuple(_remarks(computed, plan)),
-        cautions=tuple(_cautions(computed)),
+        remarks=(*wet_sand.remarks(wet), *_remarks(computed, plan)),
+        cautions=(*wet_sand.cautions(wet), *_cautions(computed)),
         working=tuple(_working(computed, plan)),
         drawings=_drawings(computed.form.heap, plan),
         next=_next(computed),
@@ -102,7 +106,6 @@ def _remarks(computed: Computed[RebondForm], plan: rebond.RestoringPlan) -> Iter
             "least certain figure here."
         )
     yield from dosed(computed, "Then" if computed.is_above_zero("clay_kg") else "First")
-    yield from stop_limit(computed.form.target_moisture_pct_wet)
     if computed.is_above_zero("water_to_lose_kg"):
         yield (
             f"The heap has {computed.text('water_to_lose_kg')} too much water: dry it before you add anything. Wet sand need not "
@@ -113,7 +116,6 @@ def _remarks(computed: Computed[RebondForm], plan: rebond.RestoringPlan) -> Iter
 
 
 def _cautions(computed: Computed[RebondForm]) -> Iterable[Caution]:
-    yield from wet_mould(computed.form.target_moisture_pct_wet)
     yield HOT_SAND
     yield DUST
     if computed.is_above_zero("water_to_lose_kg"):
@@ -131,7 +133,8 @@ def _working(computed: Computed[RebondForm], plan: rebond.RestoringPlan) -> Iter
     clay_kg = computed.number("clay_kg")
     kept_kg = after.live_clay_kg - clay_kg * (1 - form.clay_moisture_pct_wet / 100) * form.activity_pct / 100
     yield f"target live clay = {after.live_clay_kg:.3f} kg, of which the heap keeps {kept_kg:.3f} kg; clay as bought = {clay_kg:.3f} kg"
-    yield f"sand as bought = {computed.number('sand_kg'):.3f} kg; water to add = {computed.number('water_kg'):.3f} kg"
+    water = f"; water to add = {computed.number('water_kg'):.3f} kg" if computed.has("water_kg") else ""
+    yield f"sand as bought = {computed.number('sand_kg'):.3f} kg{water}"
 
 
 def _drawings(heap: Sand, plan: rebond.RestoringPlan) -> dict[str, str]:

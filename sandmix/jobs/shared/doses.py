@@ -1,19 +1,13 @@
-"""Doses of water: what goes in first, how much at most, and when the sand is too wet to pour on."""
+"""Doses: what goes in first, how much at most, and what it costs."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
-from sandmix.asking.cautions import WET_MOULD, Caution
 from sandmix.asking.form import F, Filled
 from sandmix.asking.job import Computed, Figures
-from sandmix.language.wording import plain
-from sandmix.materials.metals import METALS, Metal
 from sandmix.maths.uncertainty import Band
 from sandmix.recipes.temper import FIRST_WATER
-
-LIMITS = METALS["aluminium"]
-"""The metal whose moisture limits apply where none is named: no other metal allows more."""
 
 FIRST_CLAY = 0.50
 """Share of the clay to add that goes in first (own choice)."""
@@ -21,7 +15,7 @@ FIRST_CLAY = 0.50
 
 def water_figures(balance_kg: float) -> Figures:
     """Return the figures of a water balance (target less present): what to add, the first dose, and what to lose."""
-    return {"water_kg": balance_kg, "first_water_kg": FIRST_WATER * balance_kg, "water_to_lose_kg": -balance_kg}
+    return {"water_kg": balance_kg, "first_water_kg": FIRST_WATER * balance_kg, "water_to_lose_kg": 0.0 - balance_kg}
 
 
 def most_water(filled: Filled[F], figures: Figures, doubt: Mapping[str, Band]) -> Figures:
@@ -36,23 +30,6 @@ def dosed(computed: Computed[F], when: str) -> Iterable[str]:
             f"{when} spray in {computed.text('first_water_kg')} of the water, mull, let the sand rest for an hour to a "
             "night, and test it. Then add the rest."
         )
-
-
-def stop_limit(moisture_pct_wet: float | None, metal: Metal | None = None) -> Iterable[str]:
-    """Say so where the target is too wet to pour on: for *metal*, or for every metal where none is named."""
-    red = (metal or LIMITS).red_moisture_pct_wet
-    if moisture_pct_wet is not None and moisture_pct_wet > red:
-        whose = metal.label if metal else "aluminium; for copper alloys and iron the limit is lower"
-        yield (
-            f"{plain(round(moisture_pct_wet, 1))} % water (of the wet mass) is above the stop limit of {red:g} % for {whose}. "
-            "Do not pour on such sand: choose a lower target."
-        )
-
-
-def wet_mould(moisture_pct_wet: float | None) -> Iterable[Caution]:
-    """Caution where the target is wetter than a mould should be."""
-    if moisture_pct_wet is not None and moisture_pct_wet > LIMITS.amber_moisture_pct_wet:
-        yield WET_MOULD
 
 
 def used_cost(

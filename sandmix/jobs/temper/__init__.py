@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from sandmix.asking.job import Job, Way, Ways, needs_always
-from sandmix.jobs.shared.doses import most_water
-from sandmix.jobs.temper.figures import run
+from sandmix.jobs.temper.figures import finish, run
 from sandmix.jobs.temper.form import TemperForm, resolve
 from sandmix.jobs.temper.telling import tell
 
@@ -17,7 +16,7 @@ JOB = Job(
     form=TemperForm,
     resolve=resolve,
     run=run,
-    finish=most_water,
+    finish=finish,
     tell=tell,
     answers=(
         "verdict",

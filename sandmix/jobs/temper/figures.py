@@ -2,11 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
+from sandmix.asking.form import Filled
 from sandmix.asking.job import Figures
-from sandmix.jobs.shared.doses import water_figures
+from sandmix.jobs.shared.doses import most_water, water_figures
+from sandmix.jobs.shared.wet_sand import without_dose
 from sandmix.jobs.temper.form import ResolvedTemper
 from sandmix.materials.metals import METALS
+from sandmix.maths.uncertainty import Band
 from sandmix.recipes import temper
+from sandmix.recipes.too_wet import Wetness
 
 
 def run(form: ResolvedTemper) -> Figures:
@@ -24,3 +30,18 @@ def run(form: ResolvedTemper) -> Figures:
         **water_figures(water),
         "dry_mix_to_dilute_kg": temper.dry_mix_to_dilute_kg(form.heap_kg, moisture, target),
     }
+
+
+def wetness(form: ResolvedTemper, band: Band | None = None) -> Wetness:
+    """Return how wet the heap and its target are for the metal; *band* is that of the moisture."""
+    return Wetness(
+        metal=METALS[form.metal],
+        sand_pct_wet=form.moisture_pct_wet,
+        sand_band=band,
+        target_pct_wet=form.target_moisture_pct_wet,
+    )
+
+
+def finish(filled: Filled[ResolvedTemper], figures: Figures, doubt: Mapping[str, Band]) -> Figures:
+    """Return the most water, and no dose where the target is too wet to pour on."""
+    return most_water(filled, figures, doubt) | without_dose(wetness(filled.form))

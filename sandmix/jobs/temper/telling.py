@@ -5,16 +5,18 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 
-from sandmix.asking.cautions import DRYING, DUST, HOT_SAND, WET_MOULD, Caution
+from sandmix.asking.cautions import DRYING, DUST, HOT_SAND, Caution
 from sandmix.asking.job import Computed, Lead, Next, Telling
 from sandmix.bench import measurements
 from sandmix.drawings import composition_bar
-from sandmix.jobs.shared.doses import stop_limit
+from sandmix.jobs.shared import wet_sand
+from sandmix.jobs.temper.figures import wetness
 from sandmix.jobs.temper.form import ResolvedTemper
 from sandmix.language.wording import to_figures
 from sandmix.materials.metals import METALS
 from sandmix.materials.sand import Sand
 from sandmix.recipes import temper
+from sandmix.recipes.too_wet import CARE, GO, STOP, Wetness
 
 GOOD_SAMPLE_G = 500.0
 LARGEST_SAMPLE_G = 2000.0
@@ -25,7 +27,7 @@ _HEADLINES = {
     "go": "Go: the moisture is right.",
     "temper": "Temper it: the sand needs water.",
     "dry": "Too wet to mould: dry it or dilute it.",
-    "stop": "Stop: far too wet. Do not pour on it.",
+    "stop": "Stop: too wet. Do not pour on it.",
 }
 _TONES = {"go": "go", "temper": "care", "dry": "care", "stop": "stop"}
 
@@ -33,15 +35,16 @@ _TONES = {"go": "go", "temper": "care", "dry": "care", "stop": "stop"}
 def tell(computed: Computed[ResolvedTemper]) -> Telling:
     """Say what to do with the heap."""
     verdict = str(computed.figures["verdict"])
+    wet = wetness(computed.form, computed.doubt.get("moisture_pct_wet"))
     return Telling(
         headline=(
-            f"{_HEADLINES[verdict]} It holds {computed.text('moisture_pct_wet')} water; the target is "
+            f"{_opening(verdict, wet)} It holds {computed.text('moisture_pct_wet')} water; the target is "
             f"{computed.form.target_moisture_pct_wet:g} % (both of the wet mass)."
         ),
-        state=(verdict, _TONES[verdict]),
+        state=wet_sand.state(wet, "wet" if verdict == GO and wet.tone == CARE else verdict, _TONES[verdict]),
         lead=_lead(computed, verdict),
-        remarks=tuple(_remarks(computed, verdict)),
-        cautions=tuple(_cautions(computed, verdict)),
+        remarks=tuple(_remarks(computed, verdict, wet)),
+        cautions=tuple(_cautions(verdict, wet)),
         working=tuple(_working(computed)),
         drawings=_bars(computed),
         next=(
@@ -52,18 +55,27 @@ def tell(computed: Computed[ResolvedTemper]) -> Telling:
     )
 
 
+def _opening(verdict: str, wet: Wetness) -> str:
+    if verdict == STOP and wet.sand != STOP:
+        return "Stop: the target is too wet to pour on."
+    if verdict == GO and wet.tone == CARE:
+        return "Take care: the moisture is at its target, but that may be too wet to pour on."
+    return _HEADLINES[verdict]
+
+
 def _lead(computed: Computed[ResolvedTemper], verdict: str) -> Lead:
     if verdict == "temper" and computed.has("water_kg"):
         most = f"{computed.text('water_most_kg')} at most in all"
         return Lead(word="first_water_kg", label="Add now", text=computed.text("first_water_kg"), then=most)
-    to_dry = verdict in ("dry", "stop") and computed.has("water_kg")
+    to_dry = verdict in ("dry", "stop") and computed.is_above_zero("water_to_lose_kg") and computed.has("water_kg")
     word, label = ("water_to_lose_kg", "Dry off") if to_dry else ("moisture_pct_wet", "Moisture")
     return Lead(word=word, label=label, text=computed.text(word), then=computed.within(word))
 
 
-def _remarks(computed: Computed[ResolvedTemper], verdict: str) -> Iterable[str]:
+def _remarks(computed: Computed[ResolvedTemper], verdict: str, wet: Wetness) -> Iterable[str]:
     form, metal = computed.form, METALS[computed.form.metal]
     target, moisture = form.target_moisture_pct_wet, computed.number("moisture_pct_wet")
+    yield from wet_sand.remarks(wet)
     low, high = computed.doubt.get("moisture_pct_wet", (moisture, moisture))
     others = [
         other for other in temper.verdicts_within(low, high, target, metal.red_moisture_pct_wet) if other != verdict
@@ -74,7 +86,7 @@ def _remarks(computed: Computed[ResolvedTemper], verdict: str) -> Iterable[str]:
             f"The test is not exact enough. The true value may be {low:.1f} to {high:.1f} %, so the right word could also be "
             f"{' or '.join(f'“{other}”' for other in others)}. {_better_test(form, nearest)}"
         )
-    if form.heap_kg is not None and computed.number("water_kg") > 0:
+    if computed.is_above_zero("water_kg") and form.heap_kg:
         water = computed.number("water_kg")
         if computed.number("first_water_kg") > computed.doubt["water_kg"][0]:
             enough = (1 - temper.FIRST_WATER) * water * (100 - target) / form.heap_kg
@@ -89,12 +101,11 @@ def _remarks(computed: Computed[ResolvedTemper], verdict: str) -> Iterable[str]:
             "Spray in the first dose in three or four steps while you turn the sand. Mull it, let it rest for an hour to a "
             "night, and test it again."
         )
-    if computed.has("water_kg") and verdict in ("dry", "stop"):
+    if computed.has("water_kg") and computed.is_above_zero("dry_mix_to_dilute_kg") and verdict in ("dry", "stop"):
         yield (
             f"Instead of drying it, you can mix in {computed.text('dry_mix_to_dilute_kg')} of bone-dry sand and clay in the "
             "heap's own proportion."
         )
-    yield from stop_limit(target, metal)
     if computed.number("moisture_pct_wet") < 2:
         yield "Below 2 % water (of the wet mass) edges crumble, and the mould tears when you draw the pattern."
 
@@ -116,11 +127,9 @@ def _better_test(form: ResolvedTemper, wanted_error_pct: float) -> str:
     )
 
 
-def _cautions(computed: Computed[ResolvedTemper], verdict: str) -> Iterable[Caution]:
-    metal = METALS[computed.form.metal]
-    if computed.number("moisture_pct_wet") > metal.amber_moisture_pct_wet:
-        yield WET_MOULD
-    if verdict in ("dry", "stop"):
+def _cautions(verdict: str, wet: Wetness) -> Iterable[Caution]:
+    yield from wet_sand.cautions(wet)
+    if verdict == "dry" or wet.sand == STOP:
         yield DRYING
     if verdict == "temper":
         yield HOT_SAND
@@ -135,7 +144,7 @@ def _working(computed: Computed[ResolvedTemper]) -> Iterable[str]:
             f"{computed.number('moisture_pct_wet'):.2f} % of the wet mass, ± {computed.half_width('moisture_pct_wet'):.2f}; "
             f"the spread between handfuls alone is ± {measurements.SAMPLING_PCT}"
         )
-    if computed.has("water_kg"):
+    if computed.has("water_kg") and form.heap_kg:
         m, t, heap = computed.number("moisture_pct_wet"), form.target_moisture_pct_wet, form.heap_kg
         water = computed.number("water_kg") - computed.number("water_to_lose_kg")
         yield (
@@ -145,7 +154,7 @@ def _working(computed: Computed[ResolvedTemper]) -> Iterable[str]:
         if water > 0:
             yield f"first dose = {temper.FIRST_WATER:.2f} × {water:.3f} = {computed.number('first_water_kg'):.3f} kg"
     yield (
-        f"stop: above {METALS[form.metal].red_moisture_pct_wet:g} % for {METALS[form.metal].label}; go: within "
+        f"stop: moisture or target above {METALS[form.metal].red_moisture_pct_wet:g} % for {METALS[form.metal].label} (from memory); go: within "
         f"{temper.GO_BAND} points of the target"
     )
 
@@ -154,9 +163,12 @@ def _bars(computed: Computed[ResolvedTemper]) -> dict[str, str]:
     if computed.form.heap_kg is None:
         return {}
     before = Sand.lying(computed.form.heap_kg, moisture_pct_wet=computed.number("moisture_pct_wet"))
-    after = before.wet(computed.number("water_kg") - computed.number("water_to_lose_kg"))
     full = before.dry_kg
+    now = composition_bar.draw(before, "temper-before", "The heap now", full_dry_kg=full, divided=False)
+    if not computed.has("water_kg"):
+        return {"before": now}
+    after = before.wet(computed.number("water_kg") - computed.number("water_to_lose_kg"))
     return {
-        "before": composition_bar.draw(before, "temper-before", "The heap now", full_dry_kg=full, divided=False),
+        "before": now,
         "after": composition_bar.draw(after, "temper-after", "The heap at its target", full_dry_kg=full, divided=False),
     }

@@ -65,7 +65,10 @@ def test_lots_that_are_too_wet_must_lose_water(ask):
     answer = ask("blend", lots=[{"kg": 100, "moisture_pct_wet": 10}], target_moisture_pct_wet=4)
     assert (answer["result"]["water_kg"], answer["result"]["water_to_lose_kg"]) == (0, pytest.approx(6.25))
     assert answer["lead"]["word"] == "water_to_lose_kg"
-    assert answer["state"]["word"] == "too wet"
+    assert answer["state"]["word"] == "stop"
+    assert (
+        ask("blend", lots=[{"kg": 100, "moisture_pct_wet": 5}], target_moisture_pct_wet=4)["state"]["word"] == "too wet"
+    )
     assert any(caution.startswith("Drying") for caution in answer["cautions"])
 
 

@@ -290,7 +290,7 @@ def test_the_headline_counts_the_casts(ask):
         ("aluminium", 3.5, False, False),
     ],
 )
-def test_a_heap_above_the_limit_of_its_metal_says_do_not_pour(ask, metal, pct, stops, cautions):
+def test_a_heap_above_the_limit_of_its_metal_is_a_stop(ask, metal, pct, stops, cautions):
     """Stop above 6.0 % for aluminium, 5.25 for brass; a caution above 4.5 and 4.0."""
     book = [
         {"kind": "mixed", "at": "2026-05-02", "make_kg": 30, "clay_pct_dry": 7, "moisture_pct_wet": 3.5},
@@ -298,7 +298,8 @@ def test_a_heap_above_the_limit_of_its_metal_says_do_not_pour(ask, metal, pct, s
         {"kind": "rained_on", "at": "2026-05-04", "moisture_pct_wet": pct},
     ]
     answer = ask("heap", book=book)
-    assert ("Do not pour" in answer["headline"]) is stops
+    assert answer["headline"].startswith("Stop: the sand is too wet to pour on.") is stops
+    assert (answer["state"]["tone"] == "stop") is stops
     assert any(caution.startswith("Steam") for caution in answer["cautions"]) is cautions
     assert answer["next"][0]["inputs"].get("metal", "aluminium") == metal
     assert ask("temper", **answer["next"][0]["inputs"], moisture_pct_wet=3)["ok"]

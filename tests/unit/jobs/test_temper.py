@@ -93,8 +93,29 @@ def test_a_better_test_is_never_a_smaller_sample(ask, sample, step, moisture):
             assert float(remark.split("Dry ")[1].split(" g")[0]) > sample
 
 
-def test_a_target_above_the_stop_limit_is_remarked(ask):
-    assert "stop limit" in remarks_of(ask("temper", moisture_pct_wet=6, target_moisture_pct_wet=7))
+def test_a_target_above_the_limit_is_a_stop_without_a_dose(ask):
+    """Aluminium: 6 % of the wet mass. DOOR.md: above the red limit stop, a target above it has no dose."""
+    answer = ask("temper", heap_kg=30, moisture_pct_wet=3, target_moisture_pct_wet=7)
+    assert answer["state"] == {"word": "stop", "tone": "stop"}
+    assert answer["result"]["verdict"] == "stop"
+    assert not {"water_kg", "first_water_kg", "water_most_kg"} & set(answer["result"])
+    assert "The target of 7 % is above the limit of 6 % of the wet mass for aluminium" in remarks_of(answer)
+    assert "from memory" in remarks_of(answer)
+    assert list(answer["drawings"]) == ["before"]
+
+
+def test_a_target_at_the_limit_still_has_a_dose(ask):
+    """30 kg from 3 to 6 %: 30 · 3/94."""
+    answer = ask("temper", heap_kg=30, moisture_pct_wet=3, target_moisture_pct_wet=6)
+    assert answer["result"]["water_kg"] == pytest.approx(90 / 94)
+    assert answer["state"]["tone"] == "care"
+
+
+def test_a_moisture_at_a_wet_target_is_no_go(ask):
+    answer = ask("temper", moisture_pct_wet=4.8, target_moisture_pct_wet=4.8)
+    assert answer["result"]["verdict"] == "go"
+    assert answer["state"] == {"word": "wet", "tone": "care"}
+    assert answer["headline"].startswith("Take care")
 
 
 def test_a_very_dry_heap_is_remarked(ask):

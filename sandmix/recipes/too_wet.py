@@ -1,0 +1,75 @@
+"""Too wet to pour: the one rule of all jobs, over the sand as it lies and the target.
+
+Above the red limit of the metal the word is *stop*. A likely range that crosses that limit, or a moisture above the amber limit, is *care*.
+The point value decides between *stop* and *care*. All limits are shares of the wet mass and from memory (`materials.metals`).
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from sandmix.materials.metals import METALS, Metal
+from sandmix.maths.uncertainty import Band
+
+GO, CARE, STOP = "go", "care", "stop"
+LIMITS = METALS["aluminium"]
+"""The metal whose limits apply where none is named: no other metal allows more."""
+STRICTEST = METALS["tin_bronze"]
+"""A metal with the lowest limits."""
+
+_FLOAT_NOISE = 1e-9
+
+
+def is_above(moisture_pct_wet: float, limit_pct_wet: float) -> bool:
+    """Return whether a moisture is above a limit by more than the rounding error of its own computation.
+
+    >>> is_above(6.01, 6.0), is_above(6.0, 6.0), is_above(6.000000000000001, 6.0)
+    (True, False, False)
+    """
+    return moisture_pct_wet > limit_pct_wet * (1 + _FLOAT_NOISE)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wetness:
+    """How wet the sand as it lies and the target are, in % of the wet mass, against the limits of a metal (None: not known which).
+
+    ``sand_band`` is the 95 % band of the sand's moisture. What is None is not judged.
+    """
+
+    metal: Metal | None = None
+    sand_pct_wet: float | None = None
+    sand_band: Band | None = None
+    target_pct_wet: float | None = None
+
+    @property
+    def limits(self) -> Metal:
+        """The metal whose limits apply."""
+        return self.metal or LIMITS
+
+    @property
+    def sand(self) -> str:
+        """The word for the sand as it lies: stop, care or go."""
+        if self.sand_pct_wet is None:
+            return GO
+        tone = self._tone(self.sand_pct_wet)
+        return CARE if tone == GO and self.may_be_above else tone
+
+    @property
+    def may_be_above(self) -> bool:
+        """Whether the likely range of the sand's moisture reaches above the red limit."""
+        return self.sand_band is not None and is_above(self.sand_band[1], self.limits.red_moisture_pct_wet)
+
+    @property
+    def target(self) -> str:
+        """The word for the target: stop, care or go."""
+        return GO if self.target_pct_wet is None else self._tone(self.target_pct_wet)
+
+    @property
+    def tone(self) -> str:
+        """The graver of both words."""
+        return max(self.sand, self.target, key=(GO, CARE, STOP).index)
+
+    def _tone(self, moisture_pct_wet: float) -> str:
+        if is_above(moisture_pct_wet, self.limits.red_moisture_pct_wet):
+            return STOP
+        return CARE if is_above(moisture_pct_wet, self.limits.amber_moisture_pct_wet) else GO

@@ -1,0 +1,38 @@
+"""Too wet to pour: the rule alone. Limits from memory (materials.metals): 6 and 4.5 % for aluminium, 5.25 and 4.0 for tin bronze."""
+
+import pytest
+
+from sandmix.materials.metals import METALS
+from sandmix.recipes.too_wet import Wetness, is_above
+
+
+@pytest.mark.parametrize(
+    ("sand", "band", "target", "tone"),
+    [
+        (None, None, None, "go"),
+        (3.5, (3.2, 3.8), 3.5, "go"),
+        (4.5, None, 4.5, "go"),
+        (4.51, None, None, "care"),
+        (3.5, None, 4.51, "care"),
+        (3.5, (1.0, 6.01), None, "care"),
+        (3.5, (1.0, 6.0), None, "go"),
+        (6.0, None, 6.0, "care"),
+        (6.01, (5.0, 7.0), None, "stop"),
+        (3.5, None, 6.01, "stop"),
+        (5.0, None, 7.0, "stop"),
+    ],
+)
+def test_the_word_for_sand_and_target(sand, band, target, tone):
+    assert Wetness(sand_pct_wet=sand, sand_band=band, target_pct_wet=target).tone == tone
+
+
+@pytest.mark.parametrize("metal", ["tin_bronze", "yellow_brass", "silicon_brass", "grey_iron"])
+def test_copper_alloys_and_iron_have_lower_limits(metal):
+    words = [Wetness(metal=METALS[metal], sand_pct_wet=pct).tone for pct in (4.0, 4.01, 5.25, 5.26)]
+    assert words == ["go", "care", "care", "stop"]
+
+
+def test_rounding_is_not_above():
+    """0.1 + 0.2 is not 0.3 in floating point; twenty times that is 6 but for its last digit."""
+    assert 20 * (0.1 + 0.2) > 6
+    assert not is_above(20 * (0.1 + 0.2), 6)
