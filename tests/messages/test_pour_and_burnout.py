@@ -445,8 +445,13 @@ CHECKS = [
     ),
     (
         POUR | {"moisture_pct_wet": 6},
+        "care",
+        "The sand is tested again: 6.00 ± 0.35 against the limit of 6 % of the wet mass.",
+    ),
+    (
+        POUR | {"moisture_pct_wet": 4},
         "go",
-        "The sand's moisture of 6 % is not above the limit of 6 % of the wet mass.",
+        "The sand's moisture of 4 % is not above the limit of 6 % of the wet mass.",
     ),
     # 2.37 * 1.5 - 2 = 1.555 kg
     (OVER | {"cope_kg": 2}, "stop", "1.6 kg of weights lie on the cope, or it is clamped."),
