@@ -77,8 +77,8 @@ def _joined(filled: Filled[Any], state: HeapState) -> Outcome:
 
 def _added(filled: Filled[Any], state: HeapState) -> Outcome:
     if filled.form.clay_activity_pct is None:
-        low, high = CLAYS[filled.form.clay].activity_band_pct
-        filled = filled.resolved({"clay_activity_pct": (low + high) / 2}, bands={"clay_activity_pct": (low, high)})
+        band = CLAYS[filled.form.clay].activity_band_pct
+        filled = filled.resolved({"clay_activity_pct": band[1]}, bands={"clay_activity_pct": band})
     line = "materials as bought, with their water and the part of the clay that does not bond"
     return _of_change(filled, state, lambda form, _: form.bought, "given", line)
 

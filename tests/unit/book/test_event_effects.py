@@ -11,6 +11,7 @@ from sandmix.book.heap import HeapState
 from sandmix.language.errors import InputError
 from sandmix.materials.delta import UNCERTAIN, Delta
 from sandmix.materials.sand import PARTS
+from sandmix.materials.sands_and_clays import CLAYS
 from sandmix.recipes import sand_loss
 
 PARTS_KG = {
@@ -94,12 +95,23 @@ def test_new_sand_given_by_what_was_weighed_in_counts_as_added_material():
     assert outcome_of("mixed", words, HEAP).delta == outcome_of("added", words, HEAP).delta
 
 
-def test_an_unknown_clay_activity_is_the_middle_of_its_band_with_its_half_width():
-    """Granules, 50 to 85 % live: 67.5 % of 0.9 kg dry is 0.6075, give or take 0.1575."""
+def test_an_unknown_clay_activity_is_the_one_that_a_mix_starts_from_and_may_be_lower():
+    """Granules, 50 to 85 % live: 85 % of 0.9 kg dry is 0.765, and down to 50 % is 0.315 less."""
     words = {"clay_kg": 1, "clay": "clay_granules", "clay_moisture_pct_wet": "10 ± 0 %"}
     outcome = outcome_of("added", words, NOTHING)
-    assert outcome.delta.live_clay_kg == pytest.approx(0.6075)
-    assert half_of(outcome, "live_clay_kg") == pytest.approx(0.1575, rel=0.02)
+    assert outcome.delta.live_clay_kg == pytest.approx(0.765)
+    assert half_of(outcome, "live_clay_kg") == pytest.approx(0.315, rel=0.02)
+
+
+@pytest.mark.parametrize("clay", CLAYS)
+@pytest.mark.parametrize("kind", ["mixed", "added"])
+def test_a_mix_has_the_same_live_clay_in_the_book(ask, kind, clay):
+    """7 % live by the job mix, weighed in as it says, is 7 % in the book."""
+    mix = ask("mix", make_kg=40, clay_pct_dry=7, moisture_pct_wet=3.5, clay=clay)["result"]
+    weighed = {word: mix[word] for word in ("sand_kg", "clay_kg", "water_kg")}
+    sand = NOTHING.after(outcome_of(kind, {**weighed, "clay": clay}, NOTHING)).sand
+    assert sand.clay_pct_dry == pytest.approx(7)
+    assert sand.moisture_pct_wet == pytest.approx(3.5)
 
 
 TAKEN = [("discarded", "discard_kg"), ("riddled", "lost_kg"), ("spilled", "lost_kg"), ("split", "split_kg")]
