@@ -21,7 +21,7 @@ from sandmix.language.wording import shown_given
 from sandmix.materials.sand import PARTS
 from sandmix.vocabulary import WORDS
 
-FORMAT, VERSION = "sandmix book", 2
+FORMAT, VERSION = "sandmix book", 3
 MOST_EVENTS = 100_000
 LONGEST_NOTE = 500
 LONGEST_NAME = 60
@@ -99,7 +99,7 @@ def with_event(book: Book, given: Mapping[str, Any]) -> Book:
 
 
 def _checked(data: object) -> Mapping[str, Any]:
-    """The book as an object of a version that can be read. Versions 0 and 1 are read as they are: what they lack is none."""
+    """The book as an object of a version that can be read. Older versions are read as they are: what they lack is none."""
     if isinstance(data, list):
         data = {"events": data}
     if not isinstance(data, Mapping):

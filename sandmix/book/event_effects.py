@@ -228,27 +228,44 @@ def _poured(filled: Filled[Poured], state: HeapState) -> Outcome:
         delta=Delta(live_clay_kg=-killed, dead_clay_kg=killed, water_kg=-driven, variances=variances),
         burnt=burnt_sand.left_by(killed, variances["dead_clay_kg"], live, dry_kg),
     )
-    left = state.after(heat)
-    loss = _loss(form, filled, left)
-    lost = left.leaving(loss.share)
-    one = loss.half_width / TWO_SIGMA
-    own = {DRY: (one * left.sand.dry_kg) ** 2, "water_kg": (one * left.sand.water_kg) ** 2}
-    lost = replace(
-        _with_variances(lost, added(own, lost.delta.variances, UNCERTAIN)),
-        lines=(
-            f"{1000 * killed:.0f} g of live clay burnt, {1000 * driven:.0f} g of water driven off (computed)",
-            f"{-lost.delta.wet_kg:.2f} kg of sand lost ({_HOW[loss.how]})",
-        ),
-        loss_share=loss.share if loss.how == sand_loss.WEIGHED else None,
+    lost = _lost(filled, state.after(heat))
+    lines = (
+        f"{1000 * killed:.0f} g of live clay burnt, {1000 * driven:.0f} g of water driven off (computed)",
+        *lost.lines,
     )
-    return heat.plus(lost, f"computed, {loss.how}")
+    return heat.plus(replace(lost, lines=lines), f"computed, {lost.how}")
 
 
-_HOW = {
-    sand_loss.WEIGHED: "weighed",
-    sand_loss.LEARNED: "from your own weighed casts",
-    sand_loss.DEFAULT: "not weighed: 1 to 3 % is usual",
-}
+def _lost(filled: Filled[Poured], left: HeapState) -> Outcome:
+    """The sand that does not come back from the mould: weighed, or a share of the sand in the mould."""
+    form = filled.form
+    half = half_width(filled.bands["flask_sand_kg"]) if "flask_sand_kg" in filled.bands else 0.0
+    mould = sand_loss.sand_in_mould(form.metal_kg, left.sand.wet_kg, form.flask_sand_kg, half)
+    loss = sand_loss.loss_a_cast(left.own_losses)
+    lost_kg, half_kg = mould.lost_kg(loss)
+    how, weighed_share = loss.how, None
+    if form.sand_lost_kg is not None:
+        lost_kg, half_kg, how = form.sand_lost_kg, half_width(filled.bands["sand_lost_kg"]), sand_loss.WEIGHED
+        weighed_share = min(1.0, lost_kg / mould.kg) if mould.kg > 0 else None
+    lost = left.leaving(_share_of(lost_kg, left))
+    one = _share_of(half_kg, left) / TWO_SIGMA
+    own = {DRY: (one * left.sand.dry_kg) ** 2, "water_kg": (one * left.sand.water_kg) ** 2}
+    return replace(
+        _with_variances(lost, added(own, lost.delta.variances, UNCERTAIN)),
+        how=how,
+        lines=(f"{-lost.delta.wet_kg:.2f} kg of sand lost ({_of_mould(how, loss, mould)})",),
+        mould_loss_share=weighed_share,
+    )
+
+
+def _of_mould(how: str, loss: sand_loss.Loss, mould: sand_loss.MouldSand) -> str:
+    """Where a loss comes from, in words."""
+    if how == sand_loss.WEIGHED:
+        return "weighed"
+    of = f"of the {mould.kg:.3g} kg of sand in the mould{', estimated from the metal' if mould.estimated else ''}"
+    if how == sand_loss.LEARNED:
+        return f"by your own weighed casts {100 * loss.share:.1f} % {of}"
+    return f"not weighed: usually 1 to 3 % {of}"
 
 
 def _by_heat(form: Poured, state: HeapState) -> tuple[float, float, float, float]:
@@ -279,14 +296,6 @@ def _by_heat(form: Poured, state: HeapState) -> tuple[float, float, float, float
         driven.append(mould.water_driven_kg)
     middle, half = (max(burnt) + min(burnt)) / 2, (max(burnt) - min(burnt)) / 2
     return middle, half, sum(driven) / 2, max(0.15 * max(driven), abs(driven[0] - driven[1]) / 2)
-
-
-def _loss(form: Poured, filled: Filled[Poured], state: HeapState) -> sand_loss.Loss:
-    if form.sand_lost_kg is None:
-        return sand_loss.loss_a_cast(state.own_losses)
-    share = _share_of(form.sand_lost_kg, state)
-    half = half_width(filled.bands["sand_lost_kg"])
-    return sand_loss.Loss(share=share, half_width=_share_of(half, state), how=sand_loss.WEIGHED)
 
 
 _EFFECTS: Mapping[str, Effect] = {

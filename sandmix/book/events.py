@@ -8,9 +8,10 @@ from typing import Any
 
 from sandmix.asking.form import Form, ask
 from sandmix.bench import measurements
-from sandmix.language.errors import Problem
+from sandmix.language.errors import InputError, Problem
 from sandmix.materials import pour_temperature
 from sandmix.materials.sand import Sand
+from sandmix.vocabulary import quantity
 
 LOGGED = ("compactability_read_pct", "gfn", "permeability", "strength_kpa")
 """Test readings that are logged in the book and change nothing in the heap."""
@@ -277,6 +278,18 @@ NOT_WORDS = ("id", "kind", "at", "note", "outcome", "of")
 def words_of(event: Mapping[str, Any]) -> dict[str, Any]:
     """Return the words of an event that its form reads, without the keys that every event has."""
     return {word: value for word, value in event.items() if word not in NOT_WORDS}
+
+
+def typed(word: str, words: Mapping[str, Any]) -> tuple[float, float] | None:
+    """Return a figure among the words of an event as it was typed, with its 95 % half-width; None where there is none, or none that can be read."""
+    declared = quantity(word)
+    try:
+        taken = declared.read(words.get(word))
+    except InputError:
+        return None
+    assert isinstance(taken.value, float)
+    half = declared.half_width(taken.value, assumed=False) if taken.half_width is None else taken.half_width
+    return taken.value, half
 
 
 def _too_much_clay(form: Form, clay_pct: float, dead_pct: float) -> Iterable[Problem]:

@@ -15,7 +15,8 @@ from itertools import islice
 from typing import Any
 
 from sandmix import __version__
-from sandmix.book.events import CORRECTED, UNDONE
+from sandmix.book.events import CORRECTED, UNDONE, words_of
+from sandmix.book.weighed_losses import weighed_loss
 from sandmix.language.timestamps import DAY_S, seconds_of
 from sandmix.materials.delta import DRY, UNCERTAIN, Delta, added, figures_of, not_zero
 from sandmix.materials.sand import PARTS, Sand
@@ -24,6 +25,7 @@ from sandmix.maths.uncertainty import Band
 
 LEAST_KG = -1e-6
 CRUST = ("sand_kg", "clay_kg", "variance")
+LOSSES = ("loss_share", "mould_loss_share")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,13 +61,17 @@ NO_CHANGE, NO_BURNT_SAND = Delta(), BurntSand()
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Outcome:
-    """What one event did: the change of the heap and of its burnt sand, where the figures come from, by which version, and in words."""
+    """What one event did: the change of the heap and of its burnt sand, where the figures come from, by which version, and in words.
+
+    A cast whose loss was weighed has it as a share of the sand in its mould; before version 3 of the book it was a share of the heap.
+    """
 
     delta: Delta = NO_CHANGE
     how: str = "given"
     by: str = __version__
     lines: tuple[str, ...] = ()
     loss_share: float | None = None
+    mould_loss_share: float | None = None
     burnt: BurntSand = NO_BURNT_SAND
 
     def to_dict(self) -> dict[str, Any]:
@@ -73,18 +79,19 @@ class Outcome:
         stored = {**self.delta.to_dict(), "how": self.how, "by": self.by, "said": list(self.lines)}
         if self.burnt != NO_BURNT_SAND:
             stored["crust"] = not_zero(self.burnt.by_name())
-        return stored if self.loss_share is None else stored | {"loss_share": self.loss_share}
+        shares = {name: getattr(self, name) for name in LOSSES}
+        return stored | {name: share for name, share in shares.items() if share is not None}
 
     @classmethod
     def from_dict(cls, stored: Mapping[str, Any]) -> Outcome:
         """Return the outcome that an event stores; raises KeyError, TypeError, ValueError or OverflowError where it is none."""
-        loss = stored.get("loss_share")
+        losses = {name: stored.get(name) for name in LOSSES}
         return cls(
             delta=Delta.from_dict(stored),
             how=str(stored.get("how", "given"))[:40],
             by=str(stored.get("by", ""))[:40],
             lines=tuple(str(line)[:300] for line in stored.get("said", ())),
-            loss_share=None if loss is None else _share(loss),
+            **{name: None if share is None else _share(share) for name, share in losses.items()},
             burnt=BurntSand(**figures_of(stored["crust"], CRUST)) if "crust" in stored else NO_BURNT_SAND,
         )
 
@@ -99,13 +106,16 @@ class Outcome:
             how=how,
             lines=other.lines,
             loss_share=other.loss_share,
+            mould_loss_share=other.mould_loss_share,
             burnt=self.burnt.plus(other.burnt),
         )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HeapState:
-    """A heap: its total of masses and variances, its casts, the last weighed losses as shares, the time of its last test, and its metal.
+    """A heap: its total of masses and variances, its casts, the time of its last test, and its metal.
+
+    The last weighed losses of casts are shares of the sand in their moulds.
 
     And its burnt sand that is not mixed back yet.
     """
@@ -202,6 +212,7 @@ class HeapFold:
         self._burnt = dict.fromkeys(CRUST, 0.0)
         self._casts: dict[str, float | None] = {}
         self._weighed: dict[str, float] = {}
+        self._poured: dict[str, dict[str, Any]] = {}
         self._tests: dict[str, float] = {}
         self._tested_at_s: float | None = None
         self._metals: dict[str, str] = {}
@@ -209,6 +220,7 @@ class HeapFold:
     def add(self, event: Mapping[str, Any]) -> None:
         """Add an event with its stored outcome."""
         outcome, kind, name = event["outcome"], event["kind"], event.get("id", "")
+        heap_kg = sum(self._parts.values())
         for part, kg in outcome["change"].items():
             self._parts[part] += kg
         for part, square in outcome["variance"].items():
@@ -226,13 +238,18 @@ class HeapFold:
             self._tested_at_s = at_s if self._tested_at_s is None else max(self._tested_at_s, at_s)
         of = event["of"] if kind == CORRECTED else name
         if kind == "poured" or of in self._casts:
-            self._casts[of] = share = outcome.get("loss_share")
+            words = self._poured[of] = self._poured.get(of, {}) | words_of(event)
+            self._casts[of] = share = weighed_loss(outcome, words, heap_kg)
             if share is None:
                 self._weighed.pop(of, None)
             else:
                 self._weighed[of] = share
         if "metal" in event and (kind in ("poured", "metal_changed") or of in self._metals):
             self._metals[of] = event["metal"]
+
+    def weighed_loss(self, name: str) -> float | None:
+        """Return the loss that was weighed for the cast of that id, as a share of the sand in its mould; None without a weighing."""
+        return self._weighed.get(name)
 
     def kg(self, part: str) -> float:
         """Return the mass of a part so far, in kg."""

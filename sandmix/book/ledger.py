@@ -63,8 +63,9 @@ class Ledger:
 
     def _note(self, event: Event, target: int) -> None:
         """Store the loss that was weighed for a cast, and the metal from that event on, as the fold does."""
-        kind, share = event["kind"], event["outcome"].get("loss_share")
+        kind = event["kind"]
         if self._is_cast(event):
+            share = self._heap.weighed_loss(event["of"] if kind == CORRECTED else event["id"])
             if share is None:
                 self._losses.drop(target)
             else:

@@ -7,12 +7,10 @@ from dataclasses import dataclass
 from typing import Any
 
 from sandmix.asking.form import band_about
-from sandmix.book.events import CORRECTED, LOGGED, OWN, UNDONE, words_of
-from sandmix.language.errors import InputError
+from sandmix.book.events import CORRECTED, LOGGED, OWN, UNDONE, typed, words_of
 from sandmix.language.timestamps import seconds_of
 from sandmix.maths import statistics
 from sandmix.maths.uncertainty import Band
-from sandmix.vocabulary import quantity
 
 ENOUGH_READINGS = 3
 LEAST_APART_PCT = 3.0
@@ -61,20 +59,12 @@ def _standing(events: Iterable[Mapping[str, Any]]) -> Iterable[Mapping[str, Any]
 
 
 def _read(word: str, event: Mapping[str, Any]) -> LoggedReading | None:
-    declared = quantity(word)
-    try:
-        taken = declared.read(event.get(word))
-    except InputError:
+    figure = typed(word, event)
+    if figure is None:
         return None
-    assert isinstance(taken.value, float)
-    half_width = declared.half_width(taken.value, assumed=False) if taken.half_width is None else taken.half_width
+    value, half_width = figure
     return LoggedReading(
-        word=word,
-        value=taken.value,
-        half_width=half_width,
-        event=event["id"],
-        at=event["at"],
-        at_s=seconds_of(event["at"]),
+        word=word, value=value, half_width=half_width, event=event["id"], at=event["at"], at_s=seconds_of(event["at"])
     )
 
 

@@ -39,9 +39,9 @@ BOOKS = [
     ({}, f"The book: it has no list of entries. {THE_FILE}"),
     (saved(events="e1"), f"The book: it has no list of entries. {THE_FILE}"),
     (
-        saved(version=3, events=[{"kind": "melted"}]),
+        saved(version=4, events=[{"kind": "melted"}]),
         (
-            "The book: a newer sandmix wrote it (format 3; this one reads up to 2). Nothing was changed. Update sandmix, then "
+            "The book: a newer sandmix wrote it (format 4; this one reads up to 3). Nothing was changed. Update sandmix, then "
             "open the book again."
         ),
     ),

@@ -130,7 +130,10 @@ def _remarks(computed: Computed[ResolvedHeap], book: Book, state: HeapState) -> 
         )
     yield from _own(computed)
     if len(state.own_losses) >= 3:
-        yield f"The sand that a cast loses is taken from your own {len(state.own_losses)} weighed casts."
+        yield (
+            f"The sand that a cast loses is a share of the sand in its mould, taken from your own {len(state.own_losses)} "
+            "weighed casts."
+        )
 
 
 def _own(computed: Computed[ResolvedHeap]) -> Iterable[str]:

@@ -49,7 +49,7 @@ def test_what_is_saved_is_read_back_the_same():
     opened = written(MIXED, POURED, WATER)
     again = book.read(json.loads(json.dumps(opened.to_dict())))
     assert again == opened
-    assert again.to_dict()["version"] == 2
+    assert again.to_dict()["version"] == 3
 
 
 def test_a_list_of_events_is_a_book_of_version_0_and_its_outcomes_are_worked_out():
@@ -61,7 +61,7 @@ def test_a_list_of_events_is_a_book_of_version_0_and_its_outcomes_are_worked_out
 @pytest.mark.parametrize("whole", [{"events": [MIXED]}, {"format": "sandmix book", "version": 0, "events": [MIXED]}])
 def test_a_book_of_version_0_becomes_one_of_this_version(whole):
     saved = book.read(whole).to_dict()
-    assert (saved["version"], saved["name"]) == (2, "The heap")
+    assert (saved["version"], saved["name"]) == (3, "The heap")
     assert saved["events"][0]["outcome"]["change"]["water_kg"] == pytest.approx(1.05)
 
 
@@ -73,9 +73,9 @@ def test_reading_changes_nothing_in_what_is_read():
 
 
 def test_a_newer_book_is_refused_and_left_as_it_is():
-    given = {"format": "sandmix book", "version": 3, "events": [{"kind": "melted", "new": [1]}], "more": {"x": 1}}
+    given = {"format": "sandmix book", "version": 4, "events": [{"kind": "melted", "new": [1]}], "more": {"x": 1}}
     kept = copy.deepcopy(given)
-    assert "format 3" in refusal(book.read, given)[0]
+    assert "format 4" in refusal(book.read, given)[0]
     assert given == kept
 
 
@@ -115,19 +115,41 @@ def test_a_new_event_uses_the_changed_default(monkeypatch):
     opened = written(MIXED)
     monkeypatch.setattr(sand_loss, "DEFAULT_SHARE", 0.5)
     after = book.record(opened, {**POURED, "sand_lost_kg": None})
-    assert after["outcome"]["change"]["grain_kg"] == pytest.approx(-0.5 * 26.9235)
+    assert after["outcome"]["change"]["grain_kg"] == pytest.approx(-0.5 * 18 / 30 * 26.9235, rel=0.01)
 
 
-def test_a_fourth_cast_loses_the_mean_of_three_weighed_casts():
-    """Each loses 1 kg. The fourth is not weighed: it loses the mean of the three shares and not 2 %."""
+def test_a_fourth_cast_loses_the_mean_share_of_the_sand_in_three_weighed_moulds():
+    """Each loses 1 kg of 15 · 1.2 = 18 kg. The fourth is not weighed: in a flask of 9 kg it loses half a kilogram."""
     casts = [{**POURED, "sand_lost_kg": 1}] * 3
     opened = written(MIXED, *casts)
-    shares = [event["outcome"]["loss_share"] for event in opened.events[1:]]
-    grain = parts_of(opened)["grain_kg"]
-    fourth = book.record(opened, {**POURED, "sand_lost_kg": None})["outcome"]
+    assert [event["outcome"]["mould_loss_share"] for event in opened.events[1:]] == [pytest.approx(1 / 18)] * 3
+    before = sum(parts_of(opened).values())
+    fourth = book.record(opened, {**POURED, "sand_lost_kg": None, "flask_sand_kg": 9})["outcome"]
     assert fourth["how"] == "computed, learned"
-    assert -fourth["change"]["grain_kg"] == pytest.approx(grain * sum(shares) / 3)
-    assert min(shares) > 0.03
+    grain = parts_of(opened)["grain_kg"]
+    assert -fourth["change"]["grain_kg"] == pytest.approx(0.5 * grain / before, rel=0.01)
+
+
+def test_the_shares_of_the_heap_in_an_older_book_count_as_shares_of_the_mould():
+    """0.6 kg of a heap of 29.4 kg, weighed by version 2 for a cast of 1.2 kg: a thirtieth of 18 kg, or a twentieth of a flask of 12 kg."""
+    for flask, share in (({}, 0.6 / 18), ({"flask_sand_kg": "12 kg"}, 0.6 / 12)):
+        mixed, poured = written(MIXED, {**POURED, **flask}).to_dict()["events"]
+        outcome = {name: part for name, part in poured["outcome"].items() if name != "mould_loss_share"}
+        heap_kg = sum(mixed["outcome"]["change"].values())
+        older = {**poured, "outcome": outcome | {"loss_share": 0.6 / heap_kg}}
+        saved = {"format": "sandmix book", "version": 2, "name": "The heap", "events": [mixed, older]}
+        opened = book.read(saved)
+        assert opened.events[1] == older
+        assert fold(opened.events).own_losses == (pytest.approx(share),)
+        again = book.with_event(opened, correct("e2", sand_lost_kg=0.9))
+        assert fold(again.events).own_losses == (pytest.approx(1.5 * share),)
+
+
+def test_a_share_of_the_heap_whose_cast_can_not_be_read_is_not_learned_from():
+    mixed, poured = written(MIXED, POURED).to_dict()["events"]
+    outcome = {name: part for name, part in poured["outcome"].items() if name != "mould_loss_share"}
+    older = {**poured, "metal_kg": "some", "outcome": outcome | {"loss_share": 0.02}}
+    assert fold(book.read([mixed, older]).events).own_losses == ()
 
 
 def test_an_undone_cast_does_not_count_for_the_mean_loss():
@@ -203,7 +225,7 @@ def test_a_corrected_cast_counts_with_its_correction():
     assert parts_of(opened) == pytest.approx(parts_of(written(MIXED, {**POURED, "sand_lost_kg": 1.5})))
     assert (
         fold(opened.events).own_losses[0]
-        == written(MIXED, {**POURED, "sand_lost_kg": 1.5}).events[1]["outcome"]["loss_share"]
+        == written(MIXED, {**POURED, "sand_lost_kg": 1.5}).events[1]["outcome"]["mould_loss_share"]
     )
 
 
@@ -301,6 +323,7 @@ HOSTILE = [
     [{**MIXED, "outcome": STORED | {"variance": {"dry_kg": "1"}}}],
     [{**MIXED, "outcome": STORED | {"loss_share": "inf"}}],
     [{**MIXED, "outcome": STORED | {"loss_share": 10**400}}],
+    [{**MIXED, "outcome": STORED | {"mould_loss_share": 1.5}}],
 ]
 
 

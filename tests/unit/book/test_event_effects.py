@@ -220,24 +220,57 @@ def test_a_weighed_loss_is_what_the_heap_loses():
     assert change["grain_kg"] / 26 == pytest.approx(change["other_fines_kg"] / 0.3)
 
 
-def test_the_weighed_share_is_stored_with_the_cast():
-    driven = -change_of("poured", {**POUR, "sand_lost_kg": 0})["water_kg"]
+def lost_kg(outcome, state=HEAP):
+    """The kilograms that a cast lost as they lay: what is left is the heap after the heat less a share, which the grain shows."""
+    share = -outcome.delta.grain_kg / state.total.grain_kg
+    left_kg = state.sand.wet_kg + sum(outcome.delta.by_part().values())
+    return left_kg / (1 - share) * share
+
+
+def test_the_weighed_share_is_one_of_the_sand_in_the_mould():
+    """1 kg of 15 · 1.2 = 18 kg, or of the 10 kg in the flask."""
     outcome = outcome_of("poured", {**POUR, "sand_lost_kg": 1}, HEAP)
-    assert outcome.loss_share == pytest.approx(1 / (30 - driven))
+    assert outcome.mould_loss_share == pytest.approx(1 / 18)
     assert outcome.how == "computed, weighed"
+    assert outcome_of("poured", {**POUR, "sand_lost_kg": 1, "flask_sand_kg": 10}, HEAP).mould_loss_share == 0.1
 
 
-def test_a_cast_without_a_weighing_loses_two_percent():
+def test_a_cast_without_a_weighing_loses_two_percent_of_the_sand_in_its_mould():
+    """15 · 1.2 = 18 kg in the mould: 0.36 kg. In a flask of 10 kg: 0.2 kg. Of more metal than the heap has sand for: 2 % of the heap."""
     outcome = outcome_of("poured", POUR, HEAP)
-    assert outcome.delta.grain_kg == pytest.approx(-0.02 * 26)
-    assert (outcome.how, outcome.loss_share) == ("computed, default", None)
+    assert lost_kg(outcome) == pytest.approx(0.36)
+    assert (outcome.how, outcome.mould_loss_share) == ("computed, default", None)
+    assert "usually 1 to 3 % of the 18 kg of sand in the mould, estimated from the metal)" in outcome.lines[1]
+    assert lost_kg(outcome_of("poured", {**POUR, "flask_sand_kg": 10}, HEAP)) == pytest.approx(0.2)
+    assert outcome_of("poured", {**POUR, "metal_kg": 3}, HEAP).delta.grain_kg == pytest.approx(-0.02 * 26)
 
 
-def test_after_three_weighed_casts_the_next_one_loses_their_mean():
+def test_a_large_heap_loses_no_more_than_a_small_one():
+    """A flask of 10 kg out of 30 or out of 300 kg."""
+    large = HeapState(total=Delta.of({part: 10 * kg for part, kg in PARTS_KG.items()}, VARIANCES))
+    lost = [lost_kg(outcome_of("poured", {**POUR, "flask_sand_kg": 10}, state), state) for state in (HEAP, large)]
+    assert lost == [pytest.approx(0.2)] * 2
+
+
+def test_the_uncertainty_of_a_loss_is_that_of_its_share_and_of_the_sand_in_the_mould():
+    """1 % of 18 kg, and 2 % of ± 9 kg: both 0.18 kg. Of a flask of 10 kg weighed to ± 1 kg: 0.1 and 0.02 kg."""
+    sure = HeapState(total=Delta.of(PARTS_KG))
+    for words, half in (
+        (POUR, math.hypot(0.18, 0.18)),
+        ({**POUR, "flask_sand_kg": "10 ± 1 kg"}, math.hypot(0.1, 0.02)),
+    ):
+        outcome = outcome_of("poured", words, sure)
+        assert half_of(outcome, "dry_kg") == pytest.approx(half * 28.8 / 30, rel=0.01)
+
+
+def test_after_three_weighed_casts_the_next_one_loses_their_mean_share_of_its_mould():
+    """4 % of 18 kg is 0.72 kg; of a flask of 10 kg 0.4 kg."""
     learned = HeapState(total=TOTAL, own_losses=(0.03, 0.04, 0.05))
     outcome = outcome_of("poured", POUR, learned)
-    assert outcome.delta.grain_kg == pytest.approx(-0.04 * 26)
-    assert (outcome.how, outcome.loss_share) == ("computed, learned", None)
+    assert lost_kg(outcome) == pytest.approx(0.72)
+    assert (outcome.how, outcome.mould_loss_share) == ("computed, learned", None)
+    assert lost_kg(outcome_of("poured", {**POUR, "flask_sand_kg": 10}, learned)) == pytest.approx(0.4)
+    assert "4.0 % of the 18 kg" in outcome.lines[1]
 
 
 def test_two_weighed_casts_are_too_few():

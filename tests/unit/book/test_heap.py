@@ -47,19 +47,19 @@ def test_a_fold_gives_the_state_after_each_event():
 
 
 def test_casts_and_their_weighed_losses_are_counted():
-    cast = [event(name, "poured", outcome={"loss_share": 0.03}) for name in "ab"]
+    cast = [event(name, "poured", outcome={"mould_loss_share": 0.03}) for name in "ab"]
     state = fold([*cast, event("c", "poured")])
     assert (state.casts, state.own_losses) == (3, (0.03, 0.03))
 
 
 def test_an_undone_cast_does_not_count():
-    state = fold([event("a", "poured", outcome={"loss_share": 0.03}), event("b", "poured"), undone("c", "a")])
+    state = fold([event("a", "poured", outcome={"mould_loss_share": 0.03}), event("b", "poured"), undone("c", "a")])
     assert (state.casts, state.own_losses) == (1, ())
 
 
 def test_a_corrected_cast_counts_once_with_its_correction():
-    cast = event("a", "poured", outcome={"loss_share": 0.03})
-    state = fold([cast, event("b", "corrected", of="a", outcome={"loss_share": 0.05})])
+    cast = event("a", "poured", outcome={"mould_loss_share": 0.03})
+    state = fold([cast, event("b", "corrected", of="a", outcome={"mould_loss_share": 0.05})])
     assert (state.casts, state.own_losses) == (1, (0.05,))
 
 
@@ -95,6 +95,7 @@ def test_an_outcome_is_read_back_as_it_was_stored():
         by="0.0.1",
         lines=("a line",),
         loss_share=0.02,
+        mould_loss_share=0.05,
     )
     assert Outcome.from_dict(outcome.to_dict()) == outcome
 
@@ -125,6 +126,7 @@ def test_a_reversed_outcome_cancels_the_outcome():
         {"loss_share": -0.1},
         {"loss_share": 10**400},
         {"loss_share": True},
+        {"mould_loss_share": 1.5},
     ],
 )
 def test_a_damaged_outcome_is_refused(stored):

@@ -33,3 +33,20 @@ def test_only_the_last_twenty_count():
     loss = sand_loss.loss_a_cast((0.5, 0.5, *lately))
     assert loss.share == pytest.approx(0.02)
     assert loss.half_width == pytest.approx(2.093 * 0.01 * math.sqrt(20 / 19) * math.sqrt(21 / 20))
+
+
+def test_the_sand_in_a_mould_is_that_of_the_flask_else_fifteen_times_the_metal_and_never_more_than_the_heap():
+    """Estimated, it may be 7.5 to 22.5 times the metal; the heap cuts both ends off."""
+    cases = {(1.0, 200.0): (15.0, 7.5), (1.0, 20.0): (15.0, 7.5), (1.0, 10.0): (10.0, 2.5), (2.0, 10.0): (10.0, 0.0)}
+    for (metal_kg, heap_kg), wanted in cases.items():
+        mould = sand_loss.sand_in_mould(metal_kg, heap_kg)
+        assert (mould.kg, mould.half_width, mould.estimated) == (*wanted, True)
+    flask = sand_loss.sand_in_mould(1.0, 20.0, 12.0, 0.5)
+    assert (flask.kg, flask.half_width, flask.estimated) == (12.0, 0.5, False)
+    assert sand_loss.sand_in_mould(1.0, 20.0, 30.0).kg == 20.0
+
+
+def test_what_is_lost_is_a_share_of_the_sand_in_the_mould():
+    """2 ± 1 % of 15 ± 7.5 kg: 0.3 kg, ± √(0.15² + 0.15²)."""
+    lost = sand_loss.sand_in_mould(1.0, 200.0).lost_kg(sand_loss.loss_a_cast(()))
+    assert lost == (pytest.approx(0.3), pytest.approx(0.15 * math.sqrt(2)))
