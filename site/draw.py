@@ -48,6 +48,7 @@ def page(name: str) -> Markup:
     answer = ask({"job": name, "inputs": job["example"]})
     form = tag(
         "form",
+        others(),
         summary(),
         tag("div", *_asked(job, "first"), class_="ruled"),
         _more(job),
@@ -145,6 +146,12 @@ def summary(words: str = "Not answered yet") -> Markup:
         data_summary=True,
         hidden=True,
     )
+
+
+def others() -> Markup:
+    """What a link gives and the open form has no box for: it counts too, and a person can leave it out."""
+    away = tag("button", "Leave it out", type="button", class_="deed quiet", data_leave_out=True)
+    return tag("div", tag("p", data_slot="others"), away, class_="notice", data_others=True, hidden=True)
 
 
 def _asked(job: Job, place: str) -> list[Markup]:

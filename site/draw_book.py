@@ -260,6 +260,7 @@ def _form(event: Event) -> Markup:
             data_putting_right=True,
             hidden=True,
         ),
+        draw.others(),
         draw.summary("Not recorded yet"),
         tag("div", *fields["first"], class_="ruled"),
         tag(

@@ -28,6 +28,9 @@ def field(ask: Ask, word: Word, only: Mapping[str, Any] | None = None) -> Markup
         "div",
         draw(ask, word),
         tag("p", hint(ask, word), class_="hint", id=f"hint-{ask['word']}"),
+        tag("p", class_="strange", data_strange_words=True, hidden=True)
+        if word["kind"] in ("choice", "picks")
+        else None,
         tag("p", class_="problem", id=f"problem-{ask['word']}", data_problem=ask["word"], hidden=True),
         class_="field",
         data_field=ask["word"],

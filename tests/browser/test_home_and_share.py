@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import time
+from urllib.parse import urlencode
 
 import pytest
 from playwright.sync_api import expect
@@ -15,6 +16,13 @@ def test_a_person_without_a_heap_is_shown_how_to_start_with_two_bags(page, addre
     expect(page.locator("[data-first-timer] h2")).to_have_text("Start with two bags")
     expect(page.locator("[data-first-timer]")).to_be_visible()
     expect(page.locator("[data-heap]")).to_be_hidden()
+
+
+def test_a_browser_that_blocks_service_workers_is_shown_as_online_only(page, address):
+    """The contexts of these tests block service workers: registering one gives nothing."""
+    page.goto(address)
+    expect(page.locator("[data-offline-words]").first).to_have_text("online only")
+    expect(page.locator("[data-offline-why]").first).to_contain_text("This browser does not keep the site offline")
 
 
 def test_after_a_temper_answer_the_heap_is_at_the_top(hand, answer):
@@ -65,6 +73,47 @@ def test_a_link_carries_all_inputs_to_another_phone(job, new_context, hand_on, a
     other = hand_on(new_context().new_page(), address)
     other.page.goto(link)
     other.ready().reads(native)
+
+
+def test_a_link_with_an_unknown_choice_or_word_is_refused_in_the_words_of_the_library(hand, typed, answer):
+    """All in one page: `brass` is no metal and `metl` no input; a person chooses a metal, and leaves the other out."""
+    page, given = hand.page, typed["pour"]
+    bar = page.locator("[data-bar]")
+
+    def follow(job, **inputs):
+        page.goto(f"{hand.base}{job}/#{urlencode(inputs)}")
+        hand.ready()
+        return answer(job, inputs)
+
+    def refused(native, word):
+        (problem,) = native["problems"]
+        assert problem["word"] == word
+        expect(bar.locator("[data-slot=label]")).to_have_text("Not answered yet")
+        return problem["message"]
+
+    native = follow("pour", **given, metal="brass")
+    message = refused(native, "metal")
+    expect(page.locator("#problem-metal")).to_have_text(message)
+    expect(page.locator("[data-field=metal] [data-strange-words]")).to_have_text("Given here: “brass”")
+    assert page.locator("#field-metal").input_value() == ""
+    page.reload()
+    hand.ready()
+    expect(page.locator("#problem-metal")).to_have_text(message)
+    page.locator("#field-metal").select_option("yellow_brass")
+    expect(page.locator("[data-strange-words]:visible")).to_have_count(0)
+    hand.reads(answer("pour", given | {"metal": "yellow_brass"}))
+
+    native = follow("pour", **given, metl="brass")
+    expect(bar.locator("[data-slot=sentence]")).to_have_text(refused(native, "metl"))
+    expect(page.locator("[data-others]")).to_contain_text("metl: brass")
+    page.locator("[data-leave-out]").click()
+    expect(page.locator("[data-others]")).to_be_hidden()
+    hand.reads(answer("pour", given))
+
+    native = follow("diagnose", symptoms="dusty, glitter")
+    expect(page.locator("#problem-symptoms")).to_have_text(refused(native, "symptoms"))
+    page.locator('[data-field=symptoms] label:has(input[value="dusty"])').click()
+    hand.reads(answer("diagnose", {"symptoms": "dusty"}))
 
 
 def test_after_a_link_a_persons_own_figures_can_be_restored(hand, answer):

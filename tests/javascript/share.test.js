@@ -1,7 +1,7 @@
 // @ts-check
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { addressOf, asText, figuresIn, sentenceOf } from "../../site/docs/app/share.js";
+import { addressOf, asText, figuresIn, othersIn, sentenceOf } from "../../site/docs/app/share.js";
 
 /** @typedef {import("../../site/docs/app/amount-text.js").Value} Value */
 
@@ -55,6 +55,15 @@ test("a yes is written as yes, and a file by its name", () => {
 test("what a form does not know is left out of its figures", () => {
   assert.deepEqual(figuresIn("#record&heap_kg=1&other=2", ["heap_kg"]), [["heap_kg", "1"]]);
   assert.deepEqual(figuresIn("", ["heap_kg"]), []);
+});
+
+test("what a form does not know stays with the link, and the name of a place is no link", () => {
+  assert.deepEqual(othersIn("#heap_kg=1&metl=brass&bin=3&unit-bin=kg&unit-heap_kg=kg", ["heap_kg"]), [
+    ["metl", "brass"],
+    ["bin", { value: "3", unit: "kg" }],
+  ]);
+  assert.deepEqual(othersIn("#record", ["heap_kg"]), []);
+  assert.deepEqual(othersIn("", []), []);
 });
 
 test("a page without inputs has an address without a #", () => {

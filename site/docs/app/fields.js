@@ -31,6 +31,12 @@ export function isAsked(field) {
  * @param {HTMLElement} field
  */
 export function textIn(field) {
+  if (field.dataset.strange) return field.dataset.strange;
+  return chosenText(field);
+}
+
+/** @param {HTMLElement} field */
+function chosenText(field) {
   const place = inputOf(field);
   if (place instanceof HTMLInputElement && place.type === "checkbox") return place.checked ? "yes" : "no";
   if (place instanceof HTMLInputElement || place instanceof HTMLSelectElement) return place.value.trim();
@@ -57,6 +63,63 @@ export function valueOf(field) {
  * @param {string} text
  */
 export function put(field, text) {
+  setStrange(field, "");
+  putChosen(field, text);
+  if (text !== "" && takesKeys(field) && keysIn(chosenText(field)) !== keysIn(text)) setStrange(field, text);
+}
+
+/**
+ * Whether a field holds a choice that it does not offer. The library says what such a choice means, if anything.
+ * @param {HTMLElement} field
+ */
+export function isStrange(field) {
+  return Boolean(field.dataset.strange);
+}
+
+/**
+ * Note that a person chose something, so that a choice that the field does not offer is gone.
+ * @param {HTMLElement} field
+ */
+export function chooseOwn(field) {
+  if (isStrange(field)) setStrange(field, "");
+}
+
+/**
+ * Hold a choice that the field does not offer, show it in words, and choose nothing that it offers.
+ * @param {HTMLElement} field
+ * @param {string} text empty for none
+ */
+function setStrange(field, text) {
+  const place = field.querySelector("[data-strange-words]");
+  if (!place) return;
+  field.dataset.strange = text;
+  say(place, text ? `Given here: “${text}”` : "");
+  show(/** @type {HTMLElement} */ (place), text !== "");
+  if (!text) return;
+  const box = inputOf(field);
+  if (box instanceof HTMLSelectElement) box.selectedIndex = -1;
+  else tick(field, []);
+}
+
+/** @param {HTMLElement} field */
+function takesKeys(field) {
+  return ["choice", "picks"].includes(field.dataset.kind ?? "");
+}
+
+/**
+ * The keys in a text, in any order.
+ * @param {string} text
+ */
+function keysIn(text) {
+  const keys = text.split(",").map((key) => key.trim());
+  return keys.filter(Boolean).sort().join(",");
+}
+
+/**
+ * @param {HTMLElement} field
+ * @param {string} text
+ */
+function putChosen(field, text) {
   const place = inputOf(field);
   if (place instanceof HTMLInputElement && place.type === "checkbox") {
     place.checked = text === "yes";

@@ -1,6 +1,6 @@
 // @ts-check
 import { inBox, shownText } from "./amount-text.js";
-import { all, fresh, list, one, say, show, tapped } from "./dom.js";
+import { all, around, dataOf, fill, fresh, list, one, say, show, tapped } from "./dom.js";
 import * as fields from "./fields.js";
 
 /** @import {Problem} from "./answer-types.js" */
@@ -11,10 +11,14 @@ import * as fields from "./fields.js";
  * @property {Record<string, string>} units
  * @property {Record<string, string>} ways
  * @property {boolean} more whether "More" is open
+ * @property {Record<string, Value>} [others] what a link gave for words without an open box
  */
 
 /** A form as it was typed. It reads, restores and marks; the library says what the figures mean. */
 export class Form extends EventTarget {
+  /** @type {Record<string, Value>} what a link gave for words without an open box */
+  #others = {};
+
   /** @param {HTMLFormElement} root */
   constructor(root) {
     super();
@@ -30,6 +34,11 @@ export class Form extends EventTarget {
       if (!link) return;
       event.preventDefault();
       this.reveal(link.dataset.goTo ?? "");
+    });
+    one(root, "[data-leave-out]").addEventListener("click", () => {
+      this.#others = {};
+      this.#showOthers();
+      this.dispatchEvent(new Event("changed"));
     });
     for (const more of all(root, "[data-more]")) {
       more.addEventListener("toggle", () => this.dispatchEvent(new Event("folded")));
@@ -66,6 +75,7 @@ export class Form extends EventTarget {
       typed.ways[way.dataset.way ?? ""] = fields.chosen(way, `way-${way.dataset.way}`);
     }
     typed.more = all(this.root, "[data-more]").some((more) => more.hasAttribute("open"));
+    if (Object.keys(this.#others).length) typed.others = this.#others;
     return typed;
   }
 
@@ -82,7 +92,52 @@ export class Form extends EventTarget {
       fields.openWay(way);
     }
     for (const more of all(this.root, "[data-more]")) more.toggleAttribute("open", typed.more);
+    this.#others = { ...typed.others };
     this.#showAsked();
+  }
+
+  /**
+   * Fill in what a link gives. What has no box that is open stays too, so that the library sees the whole link.
+   * @param {[string, Value][]} pairs for words of this form
+   * @param {[string, Value][]} others for any other words
+   */
+  takeLink(pairs, others) {
+    this.take(pairs);
+    const closed = pairs.filter(([word]) => !this.#isOpen(word));
+    this.#others = Object.fromEntries([...closed, ...others]);
+    this.#showOthers();
+  }
+
+  /** @param {string} word */
+  #isOpen(word) {
+    const field = this.#field(word);
+    return field !== undefined && fields.isAsked(field);
+  }
+
+  /**
+   * Whether a field holds a choice that it does not offer.
+   * @param {string} word
+   */
+  isStrange(word) {
+    const field = this.#field(word);
+    return field !== undefined && fields.isStrange(field);
+  }
+
+  /** What a link gave, less what has an open box by now. */
+  #othersNow() {
+    return Object.entries(this.#others).filter(([word]) => !this.#isOpen(word));
+  }
+
+  #showOthers() {
+    const place = one(this.root, "[data-others]");
+    const others = this.#othersNow();
+    /** @type {Record<string, string>} */
+    const labels = dataOf(this.root.closest("[data-labels]") ?? this.root, "labels", {});
+    const shown = others.map(([word, value]) => `${labels[word] ?? word}: ${shownText(value)}`);
+    fill(place, {
+      others: `The link also gives: ${shown.join("; ")}. No box is open for it here, but it goes into the answer.`,
+    });
+    show(place, others.length > 0);
   }
 
   /** Show a field that belongs to some values of a choice only if one of these is chosen. */
@@ -91,12 +146,13 @@ export class Form extends EventTarget {
       const choice = this.#field(field.dataset.only ?? "");
       if (choice) show(field, (field.dataset.onlyFor ?? "").split(" ").includes(fields.textIn(choice)));
     }
+    this.#showOthers();
   }
 
   /** Whether the form holds anything that the page did not put there itself. */
   get touched() {
-    const { texts } = this.typed();
-    return Object.keys(texts).some((word) => texts[word] !== this.bare.texts[word]);
+    const { texts, others } = this.typed();
+    return others !== undefined || Object.keys(texts).some((word) => texts[word] !== this.bare.texts[word]);
   }
 
   /** Every field that counts and is not empty. */
@@ -115,7 +171,10 @@ export class Form extends EventTarget {
       const { [fields.wordOf(field)]: bare } = this.bare.texts;
       return field.dataset.kind !== "choice" || fields.textIn(field) !== bare;
     });
-    return Object.fromEntries(made.map((field) => [fields.wordOf(field), fields.valueOf(field)]));
+    return Object.fromEntries([
+      ...this.#othersNow(),
+      ...made.map((field) => /** @type {[string, Value]} */ ([fields.wordOf(field), fields.valueOf(field)])),
+    ]);
   }
 
   /**
@@ -123,7 +182,10 @@ export class Form extends EventTarget {
    * @returns {[string, Value][]}
    */
   values() {
-    return this.#given().map((field) => [fields.wordOf(field), fields.valueOf(field)]);
+    const given = this.#given().map(
+      (field) => /** @type {[string, Value]} */ ([fields.wordOf(field), fields.valueOf(field)]),
+    );
+    return [...given, ...this.#othersNow()];
   }
 
   /**
@@ -240,12 +302,14 @@ export class Form extends EventTarget {
     if (!(target instanceof HTMLInputElement || target instanceof HTMLSelectElement)) return;
     fields.fit(target);
     const way = target.closest("[data-way]");
-    if (!way && !target.closest("[data-field]")) return;
+    const field = around(target, "[data-field]");
+    if (!way && !field) return;
     if (target.name.startsWith("unit-")) {
       this.dispatchEvent(new CustomEvent("unit", { detail: target.name.slice("unit-".length) }));
       return;
     }
     if (target.name.startsWith("way-") && way instanceof HTMLElement) fields.openWay(way);
+    else if (field) fields.chooseOwn(field);
     this.#showAsked();
     this.dispatchEvent(new Event("changed"));
   }

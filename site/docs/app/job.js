@@ -7,7 +7,7 @@ import { remember } from "./heap.js";
 import { forget, keep, recall } from "./local-storage.js";
 import { reasonOf } from "./problems.js";
 import { startRows } from "./rows.js";
-import { addressOf, asText, copy, figuresIn } from "./share.js";
+import { addressOf, asText, copy, figuresIn, othersIn } from "./share.js";
 import { startTestCards } from "./test-cards.js";
 import { withSharedWords, sharedWords } from "./typed-words.js";
 import { Uploads } from "./uploads.js";
@@ -176,8 +176,8 @@ export class Job {
 
   /** @param {Problem[]} problems */
   #showRefused(problems) {
-    const { texts } = this.form.typed();
-    const [wrong] = problems.filter(({ word }) => !word || texts[word]);
+    const { texts, others } = this.form.typed();
+    const [wrong] = problems.filter(({ word }) => !word || texts[word] || others?.[word]);
     if (wrong) return this.answer.wait("Not answered yet", wrong.message);
     const missing = problems.map(({ word, message }) => this.labels[word] ?? message);
     this.answer.wait("Still needed", missing.join(", "));
@@ -218,7 +218,12 @@ export class Job {
   #keep() {
     const typed = this.form.typed();
     keep(`job.${this.name}`, { typed, since: this.#since });
-    keep("words", { ...recall("words"), ...sharedWords(typed, this.shared) });
+    keep("words", { ...recall("words"), ...sharedWords(typed, this.#toShare()) });
+  }
+
+  /** The shared words that other jobs may take from here: not a choice that only a link knows. */
+  #toShare() {
+    return this.shared.filter((word) => !this.form.isStrange(word));
   }
 
   /** Fill in what this job had last, else what other jobs know. Figures in the address go before both. */
@@ -230,10 +235,11 @@ export class Job {
   }
 
   #takeAddress() {
-    const figures = figuresIn(location.hash, Object.keys(this.labels));
-    if (!figures.length) return;
+    const words = Object.keys(this.labels);
+    const [figures, others] = [figuresIn(location.hash, words), othersIn(location.hash, words)];
+    if (!figures.length && !others.length) return;
     const mine = recall(`job.${this.name}`);
-    this.form.take(figures);
+    this.form.takeLink(figures, others);
     history.replaceState(null, "", location.pathname + location.search);
     this.#since = Date.now();
     this.controls?.note();

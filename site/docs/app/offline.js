@@ -13,6 +13,8 @@ const WORDS = {
   broken: "not kept",
 };
 const PRIVATE = "What you type stays on this device.";
+const BLOCKED =
+  "This browser does not keep the site offline: it blocks service workers (a private window or a setting can do that). The site works while there is a network.";
 const READY = "Everything is kept on this device: it works without a network.";
 
 /**
@@ -24,14 +26,28 @@ export async function keepOffline(base) {
   if (why) return showOffline("cannot", why);
   showOffline("keeping", "The site is being kept on this device.");
   try {
-    const registration = await navigator.serviceWorker.register(new URL("sw.js", base), { updateViaCache: "none" });
+    const registration = await register(base);
+    if (!registration) return showOffline("cannot", BLOCKED);
     offerNewVersion(registration);
     await installed(registration);
     await checkKept();
-    await navigator.storage?.persist?.();
   } catch (error) {
     if (navigator.serviceWorker.controller) showOffline("ready", "");
     else showOffline("broken", `The site could not be kept: ${reasonOf(error)}. Open it again with a network.`);
+  }
+}
+
+/**
+ * Register the service worker.
+ * @param {string} base
+ * @returns {Promise<ServiceWorkerRegistration | undefined>} nothing if the browser blocks service workers
+ */
+async function register(base) {
+  try {
+    return await navigator.serviceWorker.register(new URL("sw.js", base), { updateViaCache: "none" });
+  } catch (error) {
+    if (error instanceof DOMException && error.name === "SecurityError") return undefined;
+    throw error;
   }
 }
 
@@ -40,7 +56,7 @@ function whyNot() {
   if (!isSecureContext) {
     return "This page came over plain http. A browser keeps a site offline only over https, or from this machine itself. Serve it with --https.";
   }
-  if (!("serviceWorker" in navigator)) {
+  if (!navigator.serviceWorker) {
     return "This browser has no service worker (a private window often has none), so the site cannot be kept.";
   }
   return "";

@@ -44,6 +44,21 @@ export function figuresIn(hash, words) {
 }
 
 /**
+ * What an address gives for words that a form does not know. A hash without "=" names a place of the page.
+ * @param {string} hash
+ * @param {string[]} words that the form knows, and other names that mean something to the page
+ * @returns {[string, string | Amount][]}
+ */
+export function othersIn(hash, words) {
+  if (!hash.includes("=")) return [];
+  const names = Array.from(new URLSearchParams(hash.replace(/^#/, "")).keys());
+  return figuresIn(
+    hash,
+    names.filter((name) => !words.includes(name) && !name.startsWith(UNIT)),
+  );
+}
+
+/**
  * @param {string} title
  * @param {[string, string][]} given label and text of each input
  * @param {Pick<Answer, "state" | "lead" | "shown" | "cautions" | "remarks">} answer
