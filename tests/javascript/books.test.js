@@ -47,7 +47,7 @@ test("a new book is in use and empty", async (t) => {
   const books = booksFor(t);
   const book = await books.begin("The hall");
   assert.deepEqual(await books.inUse(), book);
-  assert.deepEqual(await books.whole(book), { format: "sandmix book", version: 2, name: "The hall", events: [] });
+  assert.deepEqual(await books.whole(book), { format: "sandmix book", version: 3, name: "The hall", events: [] });
 });
 
 test("an event that another page wrote in between is not lost, and the library sees it", async (t) => {
@@ -118,13 +118,13 @@ test("a file that holds no book is refused with the reason", () => {
   assert.match(format.booksIn(undefined).problem, /not JSON/);
   assert.match(format.booksIn({ format: "sandmix books", version: 1, books: [] }).problem, /no book/);
   assert.match(format.booksIn({ format: "sandmix books", version: 2, books: "x" }).problem, /no book/);
-  for (const version of [0, 3, "x", undefined]) {
-    assert.match(format.booksIn({ format: "sandmix books", version, books: [{}] }).problem, /versions 1 to 2/);
+  for (const version of [0, 4, "x", undefined]) {
+    assert.match(format.booksIn({ format: "sandmix books", version, books: [{}] }).problem, /versions 1 to 3/);
   }
 });
 
 test("a book that is here with the same events is not new, and one with other events has a namesake", () => {
-  const whole = { format: format.FORMAT, version: 2, name: "The hall", events: [MIXED] };
+  const whole = { format: format.FORMAT, version: 3, name: "The hall", events: [MIXED] };
   const book = { key: "a", name: "The hall" };
   assert.deepEqual(format.newBooks([whole], [{ book, events: [MIXED] }]), []);
   assert.deepEqual(format.newBooks([whole], [{ book, events: [] }]), [{ whole, same: book }]);
@@ -132,7 +132,7 @@ test("a book that is here with the same events is not new, and one with other ev
 });
 
 test("a book replaces its namesake only if that is wished, and else gets a free name", () => {
-  const whole = { format: format.FORMAT, version: 2, name: "The hall", events: [] };
+  const whole = { format: format.FORMAT, version: 3, name: "The hall", events: [] };
   const found = [{ whole, same: { key: "a", name: "The hall" } }, { whole }]; // prettier-ignore
   const names = ["The hall", "The hall (2)"];
   assert.deepEqual(format.booksToWrite(found, [true, false], names), [
