@@ -6,6 +6,7 @@ import math
 
 from sandmix.bench.test import Procedure, Rating, Test, either, needed, steps, wait
 from sandmix.language.words import Error
+from sandmix.materials.choosing import SWELL_SCALE, USABLE
 
 WASH = Test(
     key="wash",
@@ -124,6 +125,7 @@ METHYLENE_BLUE = Test(
     ),
 )
 
+_SWELL_ENDS = (*(least for least, *_ in reversed(SWELL_SCALE[:-1])), math.inf)
 SWELL = Test(
     key="swell",
     label="Swell of the clay",
@@ -135,12 +137,9 @@ SWELL = Test(
     also=("sample_g", "scale_step_g"),
     work_min=10.0,
     improve="Dry the clay, grind it as fine as flour, and sprinkle it a pinch at a time. Lumps that stay dry inside give too low a figure.",
-    ratings=(
-        Rating(below=4.0, text="It hardly swells: this is not bentonite, or it was heated.", tone="care"),
-        Rating(below=15.0, text="Calcium bentonite, which dies from 316 °C.", tone="go"),
-        Rating(below=24.0, text="Between the two kinds: a blend, or treated calcium bentonite.", tone="care"),
-        Rating(below=36.000001, text="Sodium bentonite, which lasts to 638 °C.", tone="go"),
-        Rating(below=math.inf, text="More than usual: check the mass that went in.", tone="care"),
+    ratings=tuple(
+        Rating(below=below, text=why, tone="go" if usability == USABLE else "care")
+        for below, (_, usability, _, why) in zip(_SWELL_ENDS, reversed(SWELL_SCALE), strict=True)
     ),
     home=Procedure(
         takes=(

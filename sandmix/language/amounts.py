@@ -74,7 +74,9 @@ _RATIO = re.compile(r"^\d+(?:[.,]\d+)? ?(?::|in|to) ?\d+(?:[.,]\d+)?(?: by (?:de
 _RANGE = re.compile(r"^\d+(?:[.,]\d+)?[^\d±]*?(?:(?<!e)-|to)[^\d±]*\d+(?:[.,]\d+)?(?!\d*/)", re.IGNORECASE)
 _UNIT_TEXT = re.compile(r"[^\d±+]*")
 _POWER_UNIT_TEXT = re.compile(r"[^\d±+]*(?:(?<=[mnt])[23](?!\d))?", re.IGNORECASE)
-_WITH_POWERS = ("area", "volume", "density")
+_WITH_POWERS = ("area", "volume", "density", "pressure")
+_SLASH = re.compile(r"\s*/\s*")
+_WHOLE_UNIT = re.compile(r"[^\d±+\s]*(?:\s+[^\d±+\s]+)*[^\s±+]*")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -169,10 +171,11 @@ def _amount(text: str, unit: str, when_bare: str | None) -> tuple[float, str | N
             raise _no_number(text, unit)
         number = _number(found)
         rest = rest[found.end() :].lstrip()
+        whole_unit = _unit_as_written(rest)
         name, rest = _split_unit(rest, UNITS[unit].dimension)
         if not name and not first:
             raise Unreadable(f"“{_short(text)}” has a second number without a unit.", "Write it as in 3 lb 4 oz.")
-        named = _named(name, unit, text) if name else UNITS[when_bare or unit]
+        named = _named(name, unit, text, whole_unit) if name else UNITS[when_bare or unit]
         if not first and (named.factor >= last_factor or named.offset):
             raise Unreadable(
                 f"“{_short(text)}” doesn't go from a larger unit to a smaller one.", "Write it as in 3 lb 4 oz."
@@ -198,8 +201,15 @@ def _split_unit(text: str, dimension: str) -> tuple[str, str]:
     return name.strip(), text[len(name) :].lstrip()
 
 
-def _named(name: str, unit: str, text: str) -> Unit:
+def _unit_as_written(text: str) -> str:
+    """The unit at the start of *text* with the digits that belong to it, to be quoted whole where it is refused."""
+    found = _WHOLE_UNIT.match(text)
+    return found.group().strip() if found else ""
+
+
+def _named(name: str, unit: str, text: str, whole_unit: str) -> Unit:
     key = name.lower().rstrip(".") if name.lower() not in BY_NAME else name.lower()
+    key = _SLASH.sub("/", key)
     if key == "m" and UNITS[unit].dimension == "time":
         key = "min"
     if key == "oz" and UNITS[unit].dimension == "volume":
@@ -210,10 +220,17 @@ def _named(name: str, unit: str, text: str) -> Unit:
         raise _no_fixed_size(text, unit)
     found = BY_NAME.get(key)
     if found is None:
-        raise Unreadable(f"“{_short(name)}” isn't a known unit.", f"Write {_unit_name(unit)}.")
+        other = BY_NAME.get(whole_unit.lower())
+        if other and other.dimension != UNITS[unit].dimension:
+            raise _misfit(text, unit)
+        raise Unreadable(f"“{_short(whole_unit)}” isn't a known unit.", f"Write {_unit_name(unit)}.")
     if found.dimension != UNITS[unit].dimension:
-        raise Unreadable(f"“{_short(text)}” has a unit that doesn't fit here.", f"Write {_unit_name(unit)}.")
+        raise _misfit(text, unit)
     return found
+
+
+def _misfit(text: str, unit: str) -> Unreadable:
+    return Unreadable(f"“{_short(text)}” has a unit that doesn't fit here.", f"Write {_unit_name(unit)}.")
 
 
 def _number(found: re.Match[str]) -> float:

@@ -6,6 +6,7 @@ nothing is decided, unless a finding already rules the material out. Source: eac
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
@@ -19,10 +20,26 @@ ROUND, SHARP = "round", "sharp"
 GEL, GRIT = "gel", "grit"
 MANY_PEBBLES_PCT = 30.0
 """From this share of pebbles on, another bag may be cheaper (own choice)."""
-SODIUM_ML = 24.0
-"""The volume to which 2 g of sodium bentonite swell at least, in 100 mL of water. Source: swell_volumes."""
+SODIUM_ML, MOST_ML = 24.0, 36.0
+"""The volumes to which 2 g of sodium bentonite swell, in 100 mL of water. Source: swell_volumes."""
 NEAR_ML = 1.0
 """How much two swell tests of one powder may differ (own choice)."""
+OWN_FIGURES = {
+    "natural_sand": (
+        "The stop limits for water here are for washed sand with bentonite. For natural sand no limit is known here, and the figures for clay and "
+        "water do not hold for it either. Go by its own tests: squeeze a handful, work it as dry as it still holds, vent it well, and pour a small "
+        "open mould first."
+    ),
+    "used_sand": (
+        "Its binder is unknown, so no limit for water, heat or clay is known here. Test a small heap by itself, vent it well, pour a small open "
+        "mould first, and do not mix it into your own heap before that."
+    ),
+    "fire_clay": (
+        "No figure for clay, water or burning here holds for it. Find its own: mix a few kilograms, and squeeze, shatter and pour a small mould "
+        "before you make a heap."
+    ),
+}
+"""What to do with materials whose figures are not those of washed sand with bentonite, by label (own rule)."""
 _RANK = {USABLE: 0, CARE: 1, NOT_USABLE: 2}
 
 
@@ -45,6 +62,11 @@ class LabelKind:
     reason: Reason
     proof: tuple[str, ...] = ()
     clay: str = ""
+
+    @property
+    def has_own_figures(self) -> bool:
+        """Whether its clay share, water and stop limits are not those of washed sand with bentonite, and not known here."""
+        return self.key in OWN_FIGURES
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,6 +95,10 @@ _KINDS = (
      "Dug sand contains silt, roots and mixed rock, and some minerals melt at lower temperatures than quartz. Wash it, dry it and sieve it."),
     ("beach_sand", SAND, "beach sand", CARE, ("vinegar", "jar"), "", "practice",
      "Beach sand is well rounded, but it contains salt and often shell. Wash it in fresh water more than once."),
+    ("natural_sand", SAND, "natural moulding sand, dug with its own clay", CARE, ("vinegar",), "", "memory",
+     "It brings its own clay, usually 12 to 18 % of the dry mass, and works at about 6 to 8 % water: far too wet for washed sand with bentonite."),
+    ("used_sand", SAND, "used foundry sand, binder unknown", CARE, ("smoke", "jar"), "", "practice",
+     "It was bound with clay, resin, oil or water glass, and nothing shows which. Ask the foundry. Hot resin and coal dust give off fumes."),
     ("olivine", SAND, "olivine sand", CARE, (), "", "memory",
      "Olivine makes good moulds and contains little free silica, but it is heavier and sharper than quartz. The figures here are for quartz."),
     ("zircon", SAND, "zircon sand", CARE, (), "", "memory",
@@ -103,8 +129,8 @@ _KINDS = (
      "It is not clay."),
     ("ball_clay", CLAY, "pottery or ball clay", NOT_USABLE, (), "", "practice",
      "It bonds far less than bentonite, needs more water and shrinks. The figures here do not apply to it."),
-    ("fire_clay", CLAY, "fire clay", NOT_USABLE, (), "", "practice",
-     "It stands heat, but it bonds far less than bentonite. The figures here do not apply to it."),
+    ("fire_clay", CLAY, "fire clay", CARE, (), "", "memory",
+     "It stands more heat than bentonite but bonds far less, so a mould needs about twice as much of it or more, and more water."),
     ("cement", CLAY, "cement, lime or plaster", NOT_USABLE, (), "", "practice",
      "It sets hard, burns skin and eyes when wet, and is not a bonding clay."),
     ("unknown_clay", CLAY, "", CARE, ("swell",), "clay_granules", "practice",
@@ -115,10 +141,12 @@ _RULES = (
     # stuff, test, result, usability, source, why
     (SAND, "vinegar", YES, NOT_USABLE, "practice", "It bubbles in vinegar: it contains shell or limestone, which gives off gas under hot metal."),
     (SAND, "vinegar", NO, USABLE, "practice", "No bubbles in vinegar: hardly any shell or limestone."),
-    (CLAY, "vinegar", YES, CARE, "practice", "It bubbles in vinegar: it contains limestone or soda, so less of it is clay."),
-    (CLAY, "vinegar", NO, USABLE, "practice", "No bubbles in vinegar: hardly any limestone or soda."),
+    (CLAY, "clay_vinegar", YES, CARE, "practice", "It bubbles in vinegar: it contains limestone or soda, so less of it is clay."),
+    (CLAY, "clay_vinegar", NO, USABLE, "practice", "No bubbles in vinegar: hardly any limestone or soda."),
     (SAND, "jar", CLEAR, USABLE, "practice", "The water in the jar is clear after a minute: little silt."),
     (SAND, "jar", CLOUDY, CARE, "practice", "The water in the jar is still cloudy after a minute: its fines take up water and do not bond. Wash it."),
+    (SAND, "smoke", YES, NOT_USABLE, "practice", "It smokes or smells when heated: it contains resin, oil, glue or coal, and its fumes are unknown."),
+    (SAND, "smoke", NO, USABLE, "practice", "No smoke when heated: hardly any resin, oil or coal."),
     (SAND, "grain_shape", ROUND, USABLE, "practice", "Round grains pack well and need the least clay."),
     (SAND, "grain_shape", SHARP, CARE, "practice", "Sharp grains need more clay and water and pack less evenly."),
     (CLAY, "swollen", GEL, USABLE, "practice", "It forms a gel."),
@@ -127,16 +155,22 @@ _RULES = (
     (CLAY, "perfume", NO, USABLE, "practice", "No scent."),
 )
 
-_SWELL = (
+SWELL_SCALE = (
     # from mL of 2 g in 100 mL, usability, source, why
-    (SODIUM_ML, USABLE, "swell_volumes", "It swells to 24 mL or more, like sodium bentonite."),
-    (16.0, CARE, "own", "It swells less than sodium bentonite and more than calcium bentonite. Part of it is something else, or too coarse."),
+    (math.nextafter(MOST_ML, math.inf), CARE, "own", "It swells more than sodium bentonite. Check the mass that went in, and the label for polymer."),
+    (SODIUM_ML, USABLE, "swell_volumes", "It swells to 24 mL or more, like sodium bentonite, which keeps its bond up to about 638 °C."),
+    (16.0, CARE, "own", "It swells less than sodium and more than calcium bentonite. Part of it is something else, or too coarse."),
     (5.0, CARE, "swell_volumes", "It swells about as much as calcium bentonite (around 8 mL), which loses its bond at about 316 °C."),
     (0.0, NOT_USABLE, "own", "It hardly swells, so it contains hardly any bentonite. If it was not ground to powder, grind it and test again."),
 )
+"""What the swelling of a clay shows, for *choose* and for the test of *bench* alike."""
 
 NEXT_TESTS = {
     "vinegar": "Vinegar: put a spoonful into clear vinegar. Bubbles mean shell or limestone.",
+    "smoke": (
+        "Smoke: heat a spoonful red-hot in an old tin, outdoors, with the wind at your back. Smoke or a smell means resin, oil or coal. Let it "
+        "cool before you touch it."
+    ),
     "jar": "Jar: fill a third of a jar with it, add water and shake. After a minute, see whether the water is clear.",
     "swell": (
         "Swell: grind some to powder. Drop 2 g into 100 mL of water, a pinch every ten minutes. Read its volume after a day."
@@ -174,7 +208,7 @@ def swell_reason(swell_ml: float) -> Reason:
     """
     return next(
         Reason(usability=usability, why=why, source=source)
-        for least, usability, source, why in _SWELL
+        for least, usability, source, why in SWELL_SCALE
         if swell_ml >= least
     )
 
@@ -192,7 +226,7 @@ def clay_of(kind: LabelKind, swell_ml: float | None) -> str:
 
 def is_near_a_border(swell_ml: float) -> bool:
     """Return whether one mL more or less could change the verdict."""
-    return any(least and abs(swell_ml - least) < NEAR_ML for least, *_ in _SWELL)
+    return any(least and abs(swell_ml - least) < NEAR_ML for least, *_ in SWELL_SCALE)
 
 
 def pebble_reason(pebbles_pct: float) -> Reason:

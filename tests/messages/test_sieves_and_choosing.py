@@ -80,8 +80,8 @@ CHOOSE = [
     ({"bag_label": "granules", "bought_kg": 1, "ground_kg": 2, "passed_kg": 3},
      ["Mass that passed the sieve: 3 kg is more than the 2 kg it came from." + SWAPPED,
       "Mass ground or sieved: 2 kg is more than the 1 kg it came from." + SWAPPED]),
-    ({"bag_label": "granules", "vinegar": "a little"},
-     ["Bubbles in vinegar: “a little” isn't one of the choices. Choose yes, no or not_tried."]),
+    ({"bag_label": "granules", "clay_vinegar": "a little"},
+     ["Clay bubbles in vinegar: “a little” isn't one of the choices. Choose yes, no or not_tried."]),
     ({"bag_label": "granules", "swell_ml": 130},
      ["Swollen volume: 130 mL is too much. Enter 0 to 100 mL. Check the number and its unit."]),
 ]  # fmt: skip

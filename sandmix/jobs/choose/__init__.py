@@ -38,9 +38,9 @@ JOB = Job(
             choice="bag_label",
             words={
                 "stuff": (choosing.UNKNOWN,),
-                **dict.fromkeys(("jar", "grain_shape", "pebbles_pct"), _labels_of(choosing.SAND)),
+                **dict.fromkeys(("vinegar", "smoke", "jar", "grain_shape", "pebbles_pct"), _labels_of(choosing.SAND)),
                 **dict.fromkeys(
-                    ("swell_ml", "swollen", "perfume", "clay_activity_pct", "clay_moisture_pct_wet"),
+                    ("clay_vinegar", "swell_ml", "swollen", "perfume", "clay_activity_pct", "clay_moisture_pct_wet"),
                     _labels_of(choosing.CLAY),
                 ),
             },

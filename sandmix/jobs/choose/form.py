@@ -12,13 +12,16 @@ from sandmix.materials.sands_and_clays import CLAYS
 
 WEIGHED = ("bought_kg", "ground_kg", "passed_kg", "wanted_kg")
 _NOT_FOR = {
-    choosing.SAND: ("swollen", "perfume", "swell_ml"),
-    choosing.CLAY: ("jar", "grain_shape", "pebbles_pct"),
+    choosing.SAND: ("clay_vinegar", "swollen", "perfume", "swell_ml"),
+    choosing.CLAY: ("vinegar", "smoke", "jar", "grain_shape", "pebbles_pct"),
 }
 _TESTS = {
     "swollen": "the swell test",
     "swell_ml": "the swell test",
     "perfume": "scent",
+    "vinegar": "the vinegar test of a sand",
+    "clay_vinegar": "the vinegar test of a clay",
+    "smoke": "smoke of a heated sand",
     "jar": "the jar test",
     "grain_shape": "the grain shape",
     "pebbles_pct": "the pebble sieve",
@@ -32,6 +35,8 @@ class ChooseForm(Form):
     bag_label: str = ask("bag_label", first=True)
     stuff: str | None = ask("stuff", first=True)
     vinegar: str = ask("vinegar", first=True)
+    clay_vinegar: str = ask("clay_vinegar", first=True)
+    smoke: str = ask("smoke")
     jar: str = ask("jar")
     grain_shape: str = ask("grain_shape")
     pebbles_pct: float | None = ask("pebbles_pct")

@@ -9,7 +9,7 @@ from sandmix.asking.job import Computed, Lead, Next, Telling
 from sandmix.jobs.choose.figures import NOTHING_PCT
 from sandmix.jobs.choose.form import ChooseForm, idle_tests, judged
 from sandmix.language.sources import SOURCES
-from sandmix.language.wording import raised
+from sandmix.language.wording import list_of, raised
 from sandmix.materials import choosing
 from sandmix.vocabulary import quantity
 
@@ -58,8 +58,10 @@ def _remarks(computed: Computed[ChooseForm], judgement: choosing.Judgement) -> I
         if reason.usability not in against:
             continue
         yield f"{reason.why} ({_ORIGINS[SOURCES[reason.source].how_sure]})"
+    if form.kind.has_own_figures and judgement.usability != choosing.NOT_USABLE:
+        yield choosing.OWN_FIGURES[form.kind.key]
     if idle := idle_tests(form):
-        yield f"{raised(' and '.join(idle))} {'means' if len(idle) == 1 else 'mean'} nothing for {form.what}, so the result is not used."
+        yield f"{raised(list_of(idle, 'and'))} {'means' if len(idle) == 1 else 'mean'} nothing for {form.what}, so the result is not used."
     if form.what == choosing.CLAY and form.swell_ml is not None and choosing.is_near_a_border(form.swell_ml):
         yield f"{form.swell_ml:g} mL is close to the limit between two verdicts. Do the swell test twice, with dry powder."
     if computed.has("yield_pct"):
@@ -85,7 +87,7 @@ def _yield_remarks(computed: Computed[ChooseForm]) -> Iterable[str]:
 def _cautions(form: ChooseForm, judgement: choosing.Judgement) -> Iterable[Caution]:
     if form.kind.key in ("sand_mix", "cement", "unknown_sand"):
         yield CEMENT
-    yield GRINDING if form.kind.clay else DUST
+    yield GRINDING if form.what == choosing.CLAY and form.kind.reason.usability != choosing.NOT_USABLE else DUST
     if (
         form.what == choosing.SAND
         and form.kind.reason.usability == choosing.CARE

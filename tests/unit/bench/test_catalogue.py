@@ -77,7 +77,7 @@ def test_ratings_rise_and_cover_every_figure(row):
     ("test", "value", "tone"),
     [("moisture", 1.9, "care"), ("moisture", 2.0, "go"), ("moisture", 4.5, "care"), ("moisture", 6.0, "stop"),
      ("compactability", 34.9, "care"), ("compactability", 35, "go"), ("compactability", 50, "go"), ("compactability", 50.1, "care"),
-     ("swell", 8, "go"), ("swell", 20, "care"), ("swell", 24, "go"), ("swell", 36, "go"), ("swell", 37, "care")],
+     ("swell", 8, "care"), ("swell", 20, "care"), ("swell", 24, "go"), ("swell", 36, "go"), ("swell", 37, "care")],
 )  # fmt: skip
 def test_the_tone_of_a_figure(test, value, tone):
     assert TESTS[test].rating(value).tone == tone

@@ -47,7 +47,7 @@ def test_sand_mix_is_not_usable_whatever_the_tests_show(ask, label):
 
 
 def test_every_reason_has_its_origin(ask):
-    answer = ask("choose", bag_label="sodium_bentonite", swell_ml=30, vinegar="no")
+    answer = ask("choose", bag_label="sodium_bentonite", swell_ml=30, clay_vinegar="no")
     rows = answer["result"]["reasons"]
     assert [row["usability"] for row in rows] == ["usable"] * 3
     assert "Vingas" in rows[0]["origin"] and rows[0]["origin"].endswith("(read in the source)")
@@ -131,6 +131,52 @@ def test_a_clay_without_a_label_ignores_the_tests_of_sand(ask):
 def test_bentonite_that_swells_little_goes_into_the_mix_as_calcium_bentonite(ask):
     answer = ask("choose", bag_label="pond_bentonite", swell_ml=8)
     assert answer["next"][0]["inputs"] == {"clay": "calcium_bentonite"}
+
+
+def test_what_was_found_of_a_sand_does_not_speak_for_a_clay(ask):
+    """The label changes from a sand to a clay, and what was typed stays: the vinegar test was of the sand."""
+    typed = {"vinegar": "yes", "jar": "cloudy", "smoke": "yes", "swell_ml": 27}
+    assert ask("choose", bag_label="play_sand", **typed)["result"]["usability"] == "not_usable"
+    clay = ask("choose", bag_label="pond_bentonite", **typed)
+    assert clay["result"]["usability"] == "usable"
+    assert "bubbles" not in clay["headline"]
+    assert "The vinegar test of a sand, smoke of a heated sand and the jar test mean nothing for clay" in remarks_of(
+        clay
+    )
+    own = ask("choose", bag_label="pond_bentonite", clay_vinegar="yes", swell_ml=27)
+    assert own["result"]["usability"] == "usable_with_care"
+    assert "The vinegar test of a clay means nothing for sand" in remarks_of(
+        ask("choose", bag_label="washed_silica", clay_vinegar="yes")
+    )
+
+
+def test_fire_clay_is_usable_with_care_and_without_our_figures(ask):
+    answer = ask("choose", bag_label="fire_clay", ground_kg=2, passed_kg=2)
+    assert answer["state"] == {"word": "usable with care", "tone": "care"}
+    assert "No figure for clay, water or burning here holds for it" in remarks_of(answer)
+    assert "live_clay_kg" not in answer["result"]
+    assert answer["next"] == []
+    assert cautions(answer) == ["Grinding"]
+
+
+def test_natural_moulding_sand_needs_care_and_has_no_limit_that_is_not_known(ask):
+    """It works at 6 to 8 % of water, where the stop limits of washed sand with bentonite, 6 and 5.25 %, would forbid it."""
+    answer = ask("choose", bag_label="natural_sand", vinegar="no")
+    assert answer["state"] == {"word": "usable with care", "tone": "care"}
+    assert "12 to 18 %" in answer["headline"] and "6 to 8 % water" in answer["headline"]
+    assert "For natural sand no limit is known here" in remarks_of(answer)
+    assert answer["next"] == []
+    assert ask("choose", bag_label="natural_sand", vinegar="yes")["state"]["word"] == "not usable"
+
+
+def test_used_foundry_sand_is_heated_first_and_smoke_rules_it_out(ask):
+    assert ask("choose", bag_label="used_sand")["result"]["test_first"].startswith("Smoke: heat a spoonful")
+    smoking = ask("choose", bag_label="used_sand", smoke="yes")
+    assert smoking["state"] == {"word": "not usable", "tone": "stop"}
+    assert "no limit" not in remarks_of(smoking)
+    clean = ask("choose", bag_label="used_sand", smoke="no", jar="clear")
+    assert clean["state"]["word"] == "usable with care"
+    assert "Its binder is unknown" in remarks_of(clean)
 
 
 def test_shell_makes_a_sand_unusable(ask):

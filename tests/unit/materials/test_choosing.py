@@ -2,6 +2,7 @@
 
 import pytest
 
+from sandmix.bench.catalogue import TESTS
 from sandmix.language.sources import SOURCES
 from sandmix.materials import choosing
 from sandmix.materials.choosing import CARE, CLAY, KINDS, NOT_USABLE, SAND, USABLE, judge
@@ -27,7 +28,7 @@ def test_every_rule_has_its_source():
             test,
             result,
         )
-    assert choosing.TESTS == ("vinegar", "jar", "grain_shape", "swollen", "perfume")
+    assert choosing.TESTS == ("vinegar", "clay_vinegar", "jar", "smoke", "grain_shape", "swollen", "perfume")
 
 
 @pytest.mark.parametrize("label", ["sand_mix", "jointing_sand", "blasting_grit"])
@@ -47,7 +48,7 @@ def test_these_labels_need_the_swell_test(label):
 
 @pytest.mark.parametrize(
     ("swell_ml", "usability"),
-    [(36, USABLE), (24, USABLE), (23.9, CARE), (8, CARE), (5, CARE), (4.9, NOT_USABLE), (0, NOT_USABLE)],
+    [(36.1, CARE), (36, USABLE), (24, USABLE), (23.9, CARE), (8, CARE), (5, CARE), (4.9, NOT_USABLE), (0, NOT_USABLE)],
 )
 def test_the_swollen_volume_decides(swell_ml, usability):
     assert choosing.swell_reason(swell_ml).usability == usability
@@ -90,9 +91,20 @@ def test_many_pebbles_need_care():
     assert judge(SAND, "washed_silica", {}, pebbles_pct=45).usability == CARE
 
 
+def test_the_test_of_a_clay_has_the_same_scale():
+    """One row of the scale, one text and one tone, whichever of the two jobs is asked."""
+    for swell_ml in (0, 3, 4.5, 5, 10, 15.5, 16, 20, 24, 36, 37):
+        reason = choosing.swell_reason(swell_ml)
+        rating = TESTS["swell"].rating(swell_ml)
+        assert rating is not None
+        assert rating.text == reason.why, swell_ml
+        assert (rating.tone == "go") == (reason.usability == USABLE), swell_ml
+
+
 def test_the_tests_of_sand_are_ignored_for_clay_and_the_other_way_round():
     assert len(judge(SAND, "washed_silica", {"perfume": "yes"}, swell_ml=1).reasons) == 1
-    assert len(judge(CLAY, "sodium_bentonite", {"jar": "cloudy"}, pebbles_pct=90).reasons) == 1
+    assert len(judge(CLAY, "sodium_bentonite", {"jar": "cloudy", "vinegar": "yes"}, pebbles_pct=90).reasons) == 1
+    assert len(judge(SAND, "washed_silica", {"clay_vinegar": "yes"}).reasons) == 1
 
 
 def test_near_a_limit_means_within_one_millilitre():
