@@ -95,6 +95,10 @@ class Outcome:
             burnt=BurntSand(**figures_of(stored["crust"], CRUST)) if "crust" in stored else NO_BURNT_SAND,
         )
 
+    def with_variances(self, variances: Mapping[str, float]) -> Outcome:
+        """Return the same with these changes of the variances."""
+        return replace(self, delta=replace(self.delta, variances=variances))
+
     def reversed(self) -> Outcome:
         """Return the outcome that takes this one back."""
         return Outcome(delta=self.delta.reversed(), how="undone", burnt=self.burnt.reversed())
@@ -137,6 +141,10 @@ class HeapState:
         return replace(
             self, total=self.total.plus(outcome.delta), burnt=self.burnt.plus(outcome.burnt).at_least(NO_BURNT_SAND)
         )
+
+    def share_of(self, wet_kg: float) -> float:
+        """Return *wet_kg* as a share of the heap, at most all of it; 0 of no heap."""
+        return 0.0 if self.sand.wet_kg <= 0 else min(1.0, wet_kg / self.sand.wet_kg)
 
     def missing_part(self) -> str | None:
         """Return the part of which there would be less than nothing, or None."""

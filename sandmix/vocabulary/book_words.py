@@ -19,7 +19,7 @@ CHAPTER: tuple[Word, ...] = (
     _kg("lost_kg", "Sand lost", low=0.001),
     _kg("split_kg", "Sand taken out", low=0.001),
     _kg("joined_kg", "Sand added from elsewhere", low=0.001),
-    Quantity(name="opened_after_min", label="Opened after", unit="min", basis="after the pour", low=0.0, high=100000.0, usual=(10.0, 1000.0), digits=0, step=5.0, units=("min", "h"), help="Saved with the cast.", source="own"),
+    Quantity(name="opened_after_min", label="Opened after", unit="min", basis="after the pour", low=0.0, high=100000.0, usual=(10.0, 1000.0), digits=0, step=5.0, units=("min", "h"), help="The book compares it with the time at which the casting froze.", source="own"),
     Quantity(name="compactability_read_pct", label="Measured compactability", unit="%", basis="height lost under three rams", low=0, high=80, usual=(35, 55), digits=0, step=1.0, units=("%",),
              error=Error(absolute=5.0), error_note="± 5 at home", help="Saved with the heap, to show a trend.", source="bcira_specimen"),
     _pct("other_fines_pct_dry", "Other fines", help="Silt, dust, and the inactive part of new clay."),

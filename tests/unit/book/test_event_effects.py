@@ -282,6 +282,35 @@ def test_a_weighed_loss_counts_more_than_a_learned_one():
     assert outcome_of("poured", {**POUR, "sand_lost_kg": 0}, learned).delta.grain_kg == 0
 
 
+def test_a_mould_that_was_opened_is_judged_by_the_freezing_times_of_the_job_burnout(ask):
+    """Aluminium, modulus 15 mm: by the contacts measured beside aluminium, 132 W/m²K the soonest and 61 the latest."""
+    soonest, latest = (
+        ask(
+            "burnout", metal="aluminium", modulus_mm=15, shape="plate", contact_w_m2k=contact, moisture_pct_wet=4
+        )["result"]["freeze_s"] / 60
+        for contact in (132, 61)
+    )  # fmt: skip
+    assert 5 < soonest < latest
+    wanted = {
+        5: "still liquid inside",
+        0.97 * soonest: "still liquid inside",
+        1.03 * soonest: "may still have been liquid inside",
+        0.97 * latest: "may still have been liquid inside",
+        1.03 * latest: "the casting was solid by then",
+    }
+    for opened, words in wanted.items():
+        cast = {"metal_kg": 1.2, "modulus_mm": 15, "opened_after_min": opened}
+        line = outcome_of("poured", cast, HEAP).lines[-1]
+        assert line.startswith(f"opened at {opened:.4g} min: ") and words in line
+    assert outcome_of("poured", {**POUR, "modulus_mm": 15}, HEAP).lines == outcome_of("poured", cast, HEAP).lines[:-1]
+    assert outcome_of("poured", cast, HEAP).delta == outcome_of("poured", {**POUR, "modulus_mm": 15}, HEAP).delta
+
+
+def test_a_mould_opened_at_five_minutes_was_still_liquid_inside():
+    [*_, line] = outcome_of("poured", {"metal_kg": 1.5, "modulus_mm": 15, "opened_after_min": "5 min"}, HEAP).lines
+    assert line.startswith("opened at 5 min: it was still liquid inside; it froze after")
+
+
 def test_a_larger_cast_burns_more():
     burnt = [-change_of("poured", {**POUR, "metal_kg": kg})["live_clay_kg"] for kg in (0.3, 1.2, 4.8)]
     assert burnt == sorted(burnt) and burnt[0] < burnt[2]
