@@ -19,8 +19,8 @@ BOND_HOLDS_PCT = (30.0, 60.0)
 """The compactability within which the bond equations are used here; the source prints no range (own choice)."""
 ASH_SCATTER = 2.0
 """Error of the wash less ash as live clay, in points, because burnt clay counts in it (own choice, 95 %)."""
-MULLED_SCATTER = 1.5
-"""Error of the equilibrium for sand mulled by hand, in points of clay (own choice, 95 %)."""
+BY_HAND_PCT, WELL_MULLED_PCT = 40.0, 65.0
+"""Mulling efficiency of sand mulled by hand, and of a well run production muller (both from memory)."""
 LEAST_HALF_WIDTH = 0.05
 
 
@@ -49,6 +49,18 @@ def mulled_clay_pct_dry(moisture_pct_wet: float, compactability_pct: float) -> f
     8.0
     """
     return moisture_pct_wet * clay_per_moisture(compactability_pct)
+
+
+def mulled_clay_low_pct_dry(clay_pct_dry: float) -> float:
+    """Return the clay, in percent, of sand mulled by hand that reads *clay_pct_dry* as if it were fully mulled.
+
+    The error has one side: water that is not worked into the clay yet makes the sand read as if it had more clay. The clay is taken to be
+    less in the proportion of the two mulling efficiencies. Source: own.
+
+    >>> round(mulled_clay_low_pct_dry(9.0), 2)
+    5.54
+    """
+    return clay_pct_dry * BY_HAND_PCT / WELL_MULLED_PCT
 
 
 def available_bond_pct(strength_psi: float, moisture_pct_wet: float) -> float:

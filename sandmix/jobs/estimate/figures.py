@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from sandmix.asking.form import Filled
 from sandmix.asking.job import Figures, Needs
 from sandmix.bench import estimates
-from sandmix.jobs.estimate.form import ResolvedEstimate, clay_by_test
+from sandmix.jobs.estimate.form import ResolvedEstimate, clay_by_test, middles
 from sandmix.maths.uncertainty import Band
 from sandmix.vocabulary import quantity
 
@@ -26,7 +26,7 @@ def run(form: ResolvedEstimate) -> Figures:
             key: estimates.Estimate(key=key, value=0.0, half_width=half).weight
             for key, half in form.half_widths.items()
         }
-        live = sum(weights[key] * value for key, value in found.items()) / sum(weights.values())
+        live = sum(weights[key] * middle for key, middle in middles(form).items()) / sum(weights.values())
         figures["clay_pct_dry"] = live
         if form.washed_pct_dry is not None:
             figures["dead_fines_pct_dry"] = form.washed_pct_dry - live
@@ -81,7 +81,7 @@ def _dead_half(washed: float, live: float, half_widths: Mapping[str, float]) -> 
 
 def known(form: ResolvedEstimate) -> Mapping[str, Band]:
     """Return the bands of live clay from each test and from all, and of the dead fines."""
-    found, half_widths = clay_by_test(form), form.half_widths
+    found, half_widths = middles(form), form.half_widths
     bands = {key: (found[key] - half, found[key] + half) for key, half in half_widths.items()}
     together = form.together
     if together is None:

@@ -88,9 +88,13 @@ _ANSWERED_BY = (
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ResolvedEstimate(EstimateForm):
-    """The same, with the half-width of each usable estimate, their weighted mean, and whether the bond equations are used."""
+    """The same, with the half-width of each usable estimate, their weighted mean, and whether the bond equations are used.
+
+    ``shifts`` are from a figure to the middle of its range, where its error has one side only.
+    """
 
     half_widths: Mapping[str, float] = field(default_factory=dict)
+    shifts: Mapping[str, float] = field(default_factory=dict)
     together: WeightedMean | None = None
     bond: bool = False
 
@@ -98,6 +102,12 @@ class ResolvedEstimate(EstimateForm):
     def strength_psi(self) -> float | None:
         """The green strength in the unit of the bond equations, where they are used."""
         return convert(self.strength_kpa, "kPa", "psi") if self.bond and self.strength_kpa is not None else None
+
+
+def middles(form: ResolvedEstimate) -> dict[str, float]:
+    """Return the middle of the range of live clay from each test that is used, in percent of dry mass."""
+    found = clay_by_test(form)
+    return {key: found[key] + form.shifts.get(key, 0.0) for key in form.half_widths}
 
 
 def clay_by_test(form: EstimateForm) -> dict[str, float]:
@@ -134,19 +144,28 @@ def resolve(filled: Filled[EstimateForm]) -> Filled[ResolvedEstimate]:
         what_to_do = " Enter another test as well, or check both figures." if word == "moisture_pct_wet" else ""
         message = lowered(" ".join(remarks)) + what_to_do
         raise InputError([form.wrong(word, "the range of the published equations", message)])
-    halves = {key: _half_width(filled, key, value) for key, value in found.items()}
-    listed = [estimates.Estimate(key=key, value=value, half_width=halves[key]) for key, value in found.items()]
+    ranges = {key: _range(filled, key, value) for key, value in found.items()}
+    halves = {key: (high - low) / 2 for key, (low, high) in ranges.items()}
+    shifts = {key: sum(ranges[key]) / 2 - value for key, value in found.items() if key == "clay_mulled_pct_dry"}
+    listed = [
+        estimates.Estimate(key=key, value=value + shifts.get(key, 0.0), half_width=halves[key])
+        for key, value in found.items()
+    ]
     together = estimates.combine(listed) if listed else None
-    return filled.into(ResolvedEstimate, {"half_widths": halves, "together": together, "bond": bond}, remarks=remarks)
+    values = {"half_widths": halves, "shifts": shifts, "together": together, "bond": bond}
+    return filled.into(ResolvedEstimate, values, remarks=remarks)
 
 
-def _half_width(filled: Filled[EstimateForm], key: str, value: float) -> float:
-    """The 95 % half-width of live clay from one test: the errors of its readings, and that of its assumption."""
-    own = {"clay_mulled_pct_dry": estimates.MULLED_SCATTER}.get(key, 0.0)
-    if key == "clay_washed_pct_dry" and filled.form.dead_fines_pct_dry is None:
-        own = estimates.ASH_SCATTER
+def _range(filled: Filled[EstimateForm], key: str, value: float) -> tuple[float, float]:
+    """The likely range of live clay from one test: the errors of its readings, and that of its assumption, which may have one side only."""
     band = propagate(lambda values: clay_by_test(moved(filled.form, values)), filled.bands, {key: value}).bands[key]
-    return math.hypot(wider_side(band, value), own)
+    readings = wider_side(band, value)
+    if key == "clay_mulled_pct_dry":
+        short = value - estimates.mulled_clay_low_pct_dry(value)
+        return value - math.hypot(readings, short), value + readings
+    ash = key == "clay_washed_pct_dry" and filled.form.dead_fines_pct_dry is None
+    half = math.hypot(readings, estimates.ASH_SCATTER if ash else 0.0)
+    return value - half, value + half
 
 
 def _beyond_clay(clay_pct: float) -> str:

@@ -8,12 +8,10 @@ from sandmix.asking.cautions import DUST
 from sandmix.asking.job import Computed, Lead, Next, Telling
 from sandmix.bench import estimates
 from sandmix.jobs.estimate.figures import equilibrium_holds
-from sandmix.jobs.estimate.form import ResolvedEstimate, clay_by_test
+from sandmix.jobs.estimate.form import ResolvedEstimate, clay_by_test, middles
 from sandmix.language.wording import list_of, to_figures
 from sandmix.vocabulary import WORDS
 
-WELL_MULLED_PCT = 65.0
-"""Mulling efficiency of a well run production muller (from memory)."""
 _NAMES = {
     "clay_blue_pct_dry": "methylene blue",
     "clay_washed_pct_dry": "the wash less dead fines",
@@ -50,6 +48,13 @@ def _headline(computed: Computed[ResolvedEstimate]) -> str:
     live = f"{computed.text('clay_pct_dry')} live clay in the dry sand ({computed.within('clay_pct_dry')})"
     if not form.together.agrees:
         return f"The tests disagree. Combined they give {live}."
+    if list(form.half_widths) == ["clay_mulled_pct_dry"]:
+        low, high = computed.doubt["clay_pct_dry"]
+        read = computed.number("clay_mulled_pct_dry")
+        return (
+            f"{low:.1f} to {high:.1f} % live clay in the dry sand, from moisture with compactability alone: {read:.1f} % if it is "
+            "mulled as well as in a foundry, less if it is mulled by hand."
+        )
     return f"{live}, from {list_of([_NAMES[key] for key in form.half_widths], 'and')}."
 
 
@@ -64,7 +69,7 @@ def _lead(computed: Computed[ResolvedEstimate]) -> Lead:
 
 def _remarks(computed: Computed[ResolvedEstimate]) -> Iterable[str]:
     form, together = computed.form, computed.form.together
-    found = {key: live for key, live in clay_by_test(form).items() if key in form.half_widths}
+    found = middles(form)
     if together is not None and not together.agrees:
         each = ", ".join(f"{_NAMES[key]} {live:.1f} ± {form.half_widths[key]:.1f} %" for key, live in found.items())
         yield (
@@ -79,7 +84,12 @@ def _remarks(computed: Computed[ResolvedEstimate]) -> Iterable[str]:
     if form.washed_pct_dry is not None and form.dead_pct_dry is None:
         yield f"The wash took {form.washed_pct_dry:g} %: live clay cannot be more than that; the wash is not used for anything else here."
     if "clay_mulled_pct_dry" in form.half_widths:
-        yield "Sand that is mulled worse than in a foundry gets too much clay from moisture and compactability: its water is not all in the clay."
+        yield (
+            "Sand that is mulled worse than in a foundry gets too much clay from moisture and compactability, never too little: its water is not "
+            f"all in the clay. By hand about {estimates.BY_HAND_PCT:g} % of the clay is worked in, in a well run muller "
+            f"{estimates.WELL_MULLED_PCT:g} % (both from memory), so the range reaches down to {estimates.BY_HAND_PCT:g}/"
+            f"{estimates.WELL_MULLED_PCT:g} of the figure. Its middle is used. A tin that is not rammed as the standard makes it less sure still."
+        )
     if (
         computed.has("dead_fines_pct_dry")
         and form.together is not None
@@ -94,10 +104,10 @@ def _mulling(computed: Computed[ResolvedEstimate]) -> Iterable[str]:
     form = computed.form
     if computed.has("mulling_efficiency_pct"):
         efficiency = computed.number("mulling_efficiency_pct")
-        if efficiency < WELL_MULLED_PCT - 5:
+        if efficiency < estimates.WELL_MULLED_PCT - 5:
             yield (
                 f"Of the clay that could bond, {computed.text('mulling_efficiency_pct')} does. A well run muller reaches "
-                f"about {WELL_MULLED_PCT:g} % (from memory): mull longer before you add clay."
+                f"about {estimates.WELL_MULLED_PCT:g} % (from memory): mull longer before you add clay."
             )
         else:
             yield f"Of the clay that could bond, {computed.text('mulling_efficiency_pct')} does, as in a well run muller."
@@ -121,9 +131,12 @@ def _working(computed: Computed[ResolvedEstimate]) -> Iterable[str]:
         yield f"from the wash: {form.washed_pct_dry:g} − {form.dead_pct_dry:g} = {found['clay_washed_pct_dry']:.2f} %"
     if "clay_mulled_pct_dry" in form.half_widths and form.compactability_read_pct is not None:
         per = estimates.clay_per_moisture(form.compactability_read_pct)
-        yield f"from moisture and compactability: {form.moisture_pct_wet:g} × {per:.4f} = {found['clay_mulled_pct_dry']:.2f} %"
+        yield (
+            f"from moisture and compactability: {form.moisture_pct_wet:g} × {per:.4f} = {found['clay_mulled_pct_dry']:.2f} % if fully mulled; "
+            f"the middle of its range is {middles(form)['clay_mulled_pct_dry']:.2f} %"
+        )
     if form.together is not None and len(form.half_widths) > 1:
-        parts = " + ".join(f"{found[key]:.2f}/{half:.2f}²" for key, half in form.half_widths.items())
+        parts = " + ".join(f"{middles(form)[key]:.2f}/{half:.2f}²" for key, half in form.half_widths.items())
         below = " + ".join(f"1/{half:.2f}²" for half in form.half_widths.values())
         yield f"combined = ({parts}) / ({below}) = {form.together.value:.2f} %, each weighted by one over its ± squared"
         yield f"Birge ratio √(χ²/(n − 1)) = {form.together.ratio:.2f}; above 1 the ± is multiplied by it"

@@ -57,11 +57,23 @@ class TestLiveClay:
         assert "as if none had burnt" not in remarks(answer)
 
     def test_moisture_and_compactability_by_the_equilibrium(self, ask):
-        """4 · (2.583 - 0.01185 · 40) = 8.436; 0.35 · 2.109 = 0.738, 5 · 4 · 0.01185 = 0.237, and 1.5 of the method."""
+        """4 · (2.583 - 0.01185 · 40) = 8.436; readings ± √((0.35 · 2.109 = 0.738)² + (5 · 4 · 0.01185 = 0.237)²) = 0.775.
+
+        By hand it may be 40/65 of that, so 3.245 less: 8.436 − √(0.775² + 3.245²) = 5.100 to 8.436 + 0.775 = 9.211, the middle 7.156.
+        """
         answer = ask("estimate", moisture_pct_wet=4, compactability_read_pct=40)
         assert answer["result"]["clay_mulled_pct_dry"] == pytest.approx(8.436)
-        assert half(answer, "clay_mulled_pct_dry") == pytest.approx(math.sqrt(0.738**2 + 0.237**2 + 1.5**2), abs=0.001)
+        assert answer["doubt"]["clay_mulled_pct_dry"] == pytest.approx([5.100, 9.211], abs=0.001)
+        assert answer["result"]["clay_pct_dry"] == pytest.approx(7.156, abs=0.001)
+        assert answer["doubt"]["clay_pct_dry"] == pytest.approx([5.100, 9.211], abs=0.001)
+        assert answer["headline"].startswith("5.1 to 9.2 % live clay in the dry sand")
         assert "gets too much clay" in remarks(answer)
+
+    def test_the_middle_of_a_one_sided_range_counts_in_the_mean(self, ask):
+        """7.156 ± 2.056 of the test above and 8 ± 0.747 by methylene blue: (7.156/2.056² + 8/0.747²)/(1/2.056² + 1/0.747²) = 7.902."""
+        answer = ask("estimate", moisture_pct_wet=4, compactability_read_pct=40, clay_blue_pct_dry=8)
+        assert answer["result"]["clay_pct_dry"] == pytest.approx(7.902, abs=0.001)
+        assert "methylene blue and moisture with compactability" in answer["headline"]
 
     def test_several_are_weighted_by_their_ranges(self, ask):
         """8 ± 0.7472 and 8.5 ± 1: weights 1.7911 and 1, so 8.1791 ± 0.5986."""
