@@ -21,7 +21,7 @@ from typing import Any, Generic, TypeVar
 
 from sandmix.language.errors import InputError, Problem
 from sandmix.language.wording import shown_given
-from sandmix.language.words import Quantity, Value, Word
+from sandmix.language.words import Quantity, ReadValue, Value, Word
 from sandmix.maths.uncertainty import Band, Ends, Key
 from sandmix.vocabulary import WORDS
 
@@ -39,6 +39,11 @@ class Ask:
     default: Value
     usual: tuple[float, float] | None
 
+    def read(self, given: object) -> ReadValue:
+        """Return the value that *given* means, with a remark where it is outside the usual range of this form."""
+        word = self.word
+        return (replace(word, usual=self.usual) if isinstance(word, Quantity) else word).read(given)
+
 
 def ask(
     name: str,
@@ -50,8 +55,12 @@ def ask(
     help: str = "",
     default: float | None = None,
     blank: bool = False,
+    usual: tuple[float, float] | None = None,
 ) -> Any:
-    """Return the dataclass field that asks for the word *name*. Its default is *default*, or else that of the word, or none if *blank*."""
+    """Return the dataclass field that asks for the word *name*.
+
+    Its default is *default*, or else that of the word, or none if *blank*. Its usual range is *usual*, or else that of the word.
+    """
     word = WORDS[name]
     own = None if blank else getattr(word, "default", None)
     asked = Ask(
@@ -62,7 +71,7 @@ def ask(
         label=label or word.label,
         help=help or word.help,
         default=own if default is None else default,
-        usual=getattr(word, "usual", None),
+        usual=usual or getattr(word, "usual", None),
     )
     return field(default=asked.default, metadata={"ask": asked})
 
@@ -191,7 +200,7 @@ def fill(form: type[F], inputs: Mapping[str, object], *, of: str = "this job") -
                 )
             continue
         try:
-            taken = part.word.read(given[name])
+            taken = part.read(given[name])
         except InputError as error:
             problems.extend(_relabelled(problem, part) for problem in error.problems)
             continue

@@ -188,6 +188,20 @@ def thermal(key: str) -> Thermal:
     )
 
 
+LIQUID_DENSITY_SHARE = 0.03
+"""How far a liquid density from memory may be off, as a share of it (own choice). None of them was read in a source."""
+
+
+def liquid_density_ends(key: str) -> tuple[float, float]:
+    """Return the lowest and the highest density that the liquid metal *key* may have, in kg/m³.
+
+    >>> liquid_density_ends("aluminium")
+    (2298.9, 2441.1)
+    """
+    density = thermal(key).liquid_kg_m3
+    return density * (1 - LIQUID_DENSITY_SHARE), density * (1 + LIQUID_DENSITY_SHARE)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Scrap:
     """A kind of scrap, and its range of melting losses, in % of the charge (from memory)."""

@@ -48,6 +48,19 @@ def uplift_kg(projected_cm2: float, head_mm: float, liquid_kg_m3: float, core_cm
     return liquid_kg_m3 * projected_cm2 * 1e-4 * head_mm / 1000 + floating
 
 
+LEAST_WEIGHTS_KG = 5.0
+"""Less than this is not worth putting on: weights or clamps that matter weigh more (own rule)."""
+
+
+def put_on_kg(high_kg: float) -> float:
+    """Return the weights to put on the cope, in kg: the high end of what is needed, rounded up to whole kilograms, at least 5; 0 for 0. Source: own.
+
+    >>> put_on_kg(0.0), put_on_kg(0.3), put_on_kg(12.0), put_on_kg(12.1)
+    (0.0, 5.0, 12.0, 13.0)
+    """
+    return float(max(LEAST_WEIGHTS_KG, math.ceil(high_kg - 1e-9))) if high_kg > 0 else 0.0
+
+
 def hydrogen_cm3_100g(temperature_c: float) -> float:
     """Return the hydrogen that liquid aluminium can hold at one atmosphere, in cm³ per 100 g: log10 S = 2.72 − 2700/T.
 

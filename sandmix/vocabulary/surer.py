@@ -13,7 +13,11 @@ from typing import Any
 GOOD_SAMPLE_G = 500.0
 BETWEEN_HANDFULS = "between_handfuls"
 
-CAUSES = {BETWEEN_HANDFULS: "Scatter between handfuls", "deviation": "Scatter of the test itself"}
+CAUSES = {
+    BETWEEN_HANDFULS: "Scatter between handfuls",
+    "deviation": "Scatter of the test itself",
+    "liquid_kg_m3": "Density of the liquid metal",
+}
 """The causes that are no word, by name."""
 
 Values = Mapping[str, Any]

@@ -233,6 +233,16 @@ REMARKS = [
     ("pour", POUR, "Left out: uplift and hold-down needed. To get them, enter projected area and head of metal."),
     ("pour", OVER, "Left out: charge to melt. To get it, enter casting volume."),
     (
+        "pour",
+        OVER,
+        "Left out: put on the cope and weights needed. To get them, enter cope with its frame.",
+    ),
+    (
+        "pour",
+        OVER | {"metal": "tin_bronze"},
+        "Density of the liquid metal: 7950 kg/m³ ± 3 %, from memory, unsourced. The range is our own choice.",
+    ),
+    (
         "burnout",
         {"modulus_mm": 10},
         (
@@ -425,7 +435,18 @@ HEADLINES = [
         "Stop: the sand is too wet to pour on. Melt {charge_kg}.",
     ),
     ("pour", OVER | {"head_mm": 200}, "The cope and its weights together must weigh 7.1 kg."),
-    ("pour", OVER | {"cope_kg": 1}, "Put {weights_kg} on the cope, just before pouring."),
+    # 3.555 kg less 1, and at most a few tenths more: less than 5, so 5
+    (
+        "pour",
+        OVER | {"cope_kg": 1},
+        "Put 5 kg on the cope just before you pour, in addition to its own weight, or clamp it.",
+    ),
+    # 100 cm² * 1000 mm * 2.37 = 23.7 kg, * 1.5 = 35.55, less 1 = 34.55; ± 35.55 √(0.05² + 0.005² + 0.03²) = 2.08: 36.6
+    (
+        "pour",
+        OVER | {"cope_kg": "1 ± 0 kg", "head_mm": 1000},
+        "Put 37 kg on the cope just before you pour, in addition to its own weight, or clamp it.",
+    ),
     ("pour", OVER | {"cope_kg": 40}, "The cope is heavy enough by itself; clamp it anyway."),
 ]
 
@@ -453,8 +474,12 @@ CHECKS = [
         "go",
         "The sand's moisture of 4 % is not above the limit of 6 % of the wet mass.",
     ),
-    # 2.37 * 1.5 - 2 = 1.555 kg
-    (OVER | {"cope_kg": 2}, "stop", "1.6 kg of weights lie on the cope, or it is clamped."),
+    # 2.37 * 1.5 - 2 = 1.555 kg: 5, the least
+    (
+        OVER | {"cope_kg": 2},
+        "stop",
+        "5 kg of weights lie on the cope, in addition to its own weight, or it is clamped.",
+    ),
     (OVER | {"cope_kg": 40}, "stop", "The cope is weighted or clamped."),
     (
         POUR | {"crucible_l": 0.5},

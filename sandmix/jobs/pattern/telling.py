@@ -102,11 +102,15 @@ def _next(computed: Computed[ResolvedPattern]) -> tuple[Next, ...]:
         flask |= {"pattern_length_mm": f"{across[0]:.4g} mm", "pattern_width_mm": f"{across[1]:.4g} mm"}
         flask |= {"pattern_height_mm": f"{sides[upright] * larger:.4g} mm"}
         links.insert(0, Next(job="fit", label="Choose a flask for it", inputs={"metal": form.metal} | flask))
-        burnout |= {"box_mm": f"{' x '.join(f'{side:.4g}' for side in sides)} mm"}
+        box = {"box_mm": f"{' x '.join(f'{side:.4g}' for side in sides)} mm"}
+        burnout |= box
+        pour |= box
     if computed.has("projected_area_cm2"):
         pour |= {"projected_area_cm2": f"{computed.number('projected_area_cm2') * larger**2:.4g} cm2"}
     if computed.has("casting_area_cm2"):
-        burnout |= computed.carried(casting_area_cm2="casting_area_cm2")
+        surface = computed.carried(casting_area_cm2="casting_area_cm2")
+        burnout |= surface
+        pour |= surface
         links.append(Next(job="burnout", label="After the pour", inputs=burnout))
     return (*links, *orientations.onward(computed))
 

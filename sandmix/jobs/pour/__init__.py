@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from sandmix.asking.job import Job
-from sandmix.jobs.pour.figures import needs, run
+from sandmix.jobs.pour.figures import finish, needs, run
 from sandmix.jobs.pour.form import PourForm, resolve
 from sandmix.jobs.pour.telling import tell
 
@@ -20,10 +20,12 @@ JOB = Job(
     form=PourForm,
     resolve=resolve,
     run=run,
+    finish=finish,
     tell=tell,
     answers=(
         "charge_kg",
         "crucible_fill_pct",
+        "put_on_kg",
         "weights_kg",
         "hold_down_kg",
         "uplift_kg",

@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
+from sandmix.asking.form import Filled
 from sandmix.asking.job import Figures, Needs
 from sandmix.jobs.pour.form import ResolvedPour
 from sandmix.materials.metals import thermal
+from sandmix.maths.uncertainty import Band
 from sandmix.mould import pour
 
 _ALUMINIUM = ("aluminium", "al_si7mg", "al_si12", "al_6061")
@@ -19,14 +23,14 @@ def run(form: ResolvedPour) -> Figures:
         charge = pour.charge_kg(*casting, form.melt_loss_pct / 100, form.spare_pct / 100)
         figures["charge_kg"] = charge
         if form.crucible_l is not None:
-            figures["crucible_fill_pct"] = pour.crucible_fill_pct(charge, metal.liquid_kg_m3, form.crucible_l)
+            figures["crucible_fill_pct"] = pour.crucible_fill_pct(charge, form.liquid_kg_m3, form.crucible_l)
         if form.fill_time_s is not None and form.head_mm is not None:
             mould_kg = pour.charge_kg(*casting, 0.0, 0.0)
-            figures["choke_mm2"] = pour.choke_mm2(mould_kg, metal.liquid_kg_m3, form.fill_time_s, form.head_mm)
+            figures["choke_mm2"] = pour.choke_mm2(mould_kg, form.liquid_kg_m3, form.fill_time_s, form.head_mm)
     if form.projected_area_cm2 is not None:
         figures["vents"] = pour.vents(form.projected_area_cm2)
         if form.head_mm is not None:
-            uplift = pour.uplift_kg(form.projected_area_cm2, form.head_mm, metal.liquid_kg_m3, form.core_volume_cm3)
+            uplift = pour.uplift_kg(form.projected_area_cm2, form.head_mm, form.liquid_kg_m3, form.core_volume_cm3)
             figures["uplift_kg"] = uplift
             figures["hold_down_kg"] = form.uplift_factor * uplift
             if form.cope_kg is not None:
@@ -34,6 +38,11 @@ def run(form: ResolvedPour) -> Figures:
     if form.metal in _ALUMINIUM:
         figures["hydrogen_cm3_100g"] = pour.hydrogen_cm3_100g(form.pour_temp_c)
     return figures
+
+
+def finish(filled: Filled[ResolvedPour], figures: Figures, doubt: Mapping[str, Band]) -> Figures:
+    """Return the weights to put on: the high end of those needed, rounded up."""
+    return {"put_on_kg": pour.put_on_kg(doubt["weights_kg"][1])} if "weights_kg" in doubt else {}
 
 
 def needs(form: ResolvedPour, figures: Figures) -> Needs:
@@ -44,6 +53,7 @@ def needs(form: ResolvedPour, figures: Figures) -> Needs:
         "crucible_fill_pct": ("casting_volume_cm3", "crucible_l"),
         "uplift_kg": over,
         "hold_down_kg": over,
+        "put_on_kg": (*over, "cope_kg"),
         "weights_kg": (*over, "cope_kg"),
         "vents": ("projected_area_cm2",),
     }

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from sandmix.asking.form import Filled, Form, ask
 from sandmix.language.errors import Problem
 from sandmix.materials import pour_temperature
-from sandmix.materials.metals import SCRAPS
+from sandmix.materials.metals import SCRAPS, liquid_density_ends, thermal
 
+ONWARD = "Not used on this page. “After the pour” takes it over."
 _LARGEST_CORE = 20
 """In volumes of the casting (own choice)."""
 
@@ -36,6 +37,7 @@ class PourForm(Form):
         "spare_pct",
         exact=True,
         default=10.0,
+        usual=(5.0, 25.0),
         label="Spare metal",
         help="Melt a little more than the mould takes, so that you never pour it short.",
     )
@@ -44,6 +46,8 @@ class PourForm(Form):
     pour_temp_c: float | None = ask("pour_temp_c")
     fill_time_s: float | None = ask("fill_time_s", exact=True)
     moisture_pct_wet: float | None = ask("moisture_pct_wet", label="Moisture of the sand, last test")
+    casting_area_cm2: float | None = ask("casting_area_cm2", help=ONWARD)
+    box_mm: Sequence[float] | None = ask("box_mm", help=ONWARD)
 
     def problems(self) -> Iterable[Problem]:
         volume_cm3 = self.casting_volume_cm3
@@ -70,17 +74,18 @@ class PourForm(Form):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ResolvedPour(PourForm):
-    """The same, with a melting loss and a pour temperature that are always there."""
+    """The same, with a melting loss and a pour temperature that are always there, and the density of the liquid metal."""
 
     melt_loss_pct: float
     pour_temp_c: float
+    liquid_kg_m3: float
 
 
 def resolve(filled: Filled[PourForm]) -> Filled[ResolvedPour]:
-    """Take the loss of the scrap and the usual pour temperature of the metal, with their bands, where nothing is given."""
+    """Take the loss of the scrap and the usual pour temperature of the metal where nothing is given, and its liquid density, with their bands."""
     form = filled.form
-    values: dict[str, float] = {}
-    bands: dict[str, tuple[float, float]] = {}
+    values = {"liquid_kg_m3": thermal(form.metal).liquid_kg_m3}
+    bands = {"liquid_kg_m3": liquid_density_ends(form.metal)}
     if form.melt_loss_pct is None:
         low, high = SCRAPS[form.scrap].loss_pct
         values["melt_loss_pct"], bands["melt_loss_pct"] = (low + high) / 2, (low, high)

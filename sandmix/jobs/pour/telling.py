@@ -9,7 +9,7 @@ from sandmix.asking.form import Filled
 from sandmix.asking.job import Check, Computed, Lead, Next, Telling
 from sandmix.jobs.pour.form import ResolvedPour
 from sandmix.jobs.shared import wet_sand
-from sandmix.jobs.shared.metal_remarks import borrowed_figures
+from sandmix.jobs.shared.metal_remarks import borrowed_figures, liquid_density
 from sandmix.materials.metals import METALS, thermal
 from sandmix.maths.uncertainty import Band
 from sandmix.mould import pour
@@ -36,10 +36,10 @@ def tell(computed: Computed[ResolvedPour]) -> Telling:
     sentences = []
     if computed.has("charge_kg"):
         sentences.append(f"Melt {computed.text('charge_kg')}.")
-    if computed.has("weights_kg"):
+    if computed.has("put_on_kg"):
         sentences.append(
-            f"Put {computed.text('weights_kg')} on the cope, just before pouring."
-            if computed.number("weights_kg") > 0
+            f"Put {computed.text('put_on_kg')} on the cope just before you pour, in addition to its own weight, or clamp it."
+            if computed.number("put_on_kg") > 0
             else "The cope is heavy enough by itself; clamp it anyway."
         )
     elif computed.has("hold_down_kg"):
@@ -47,7 +47,6 @@ def tell(computed: Computed[ResolvedPour]) -> Telling:
     wet = _wetness(computed.filled)
     if wet.sand != STOP and _overflows(computed):
         sentences.append("The charge is too large for the crucible.")
-    volume = {} if form.casting_volume_cm3 is None else {"casting_volume_cm3": f"{form.casting_volume_cm3:g} cm3"}
     return Telling(
         headline=wet_sand.headline(wet, " ".join(sentences)),
         state=wet_sand.state(wet, "check", "care"),
@@ -57,12 +56,24 @@ def tell(computed: Computed[ResolvedPour]) -> Telling:
         working=tuple(_working(computed)),
         checklist=tuple(_checklist(computed, wet)),
         sources=(METALS[form.metal].source,),
-        next=(Next(job="burnout", label="When can you open it?", inputs={"metal": form.metal} | volume),),
+        next=(Next(job="burnout", label="When can you open it?", inputs=_onward(form)),),
     )
 
 
+def _onward(form: ResolvedPour) -> dict[str, str]:
+    """What “After the pour” takes over."""
+    inputs = {"metal": form.metal}
+    if form.casting_volume_cm3 is not None:
+        inputs["casting_volume_cm3"] = f"{form.casting_volume_cm3:g} cm3"
+    if form.casting_area_cm2 is not None:
+        inputs["casting_area_cm2"] = f"{form.casting_area_cm2:g} cm2"
+    if form.box_mm is not None:
+        inputs["box_mm"] = f"{' x '.join(f'{side:g}' for side in form.box_mm)} mm"
+    return inputs
+
+
 def _lead(computed: Computed[ResolvedPour]) -> Lead:
-    labels = {"charge_kg": "Melt", "weights_kg": "Put on", "hold_down_kg": "Hold down with"}
+    labels = {"charge_kg": "Melt", "put_on_kg": "Put on the cope", "hold_down_kg": "Hold down with"}
     word = next(word for word in labels if computed.has(word))
     return Lead(word=word, label=labels[word], text=computed.text(word), then=computed.within(word))
 
@@ -90,8 +101,8 @@ def _checklist(computed: Computed[ResolvedPour], wet: Wetness) -> Iterable[Check
     stops = [
         "Scrap, crucible, tools and ingot mould are dry and warm. No closed can or tube is in the charge.",
         "A bed of dry sand lies under the mould and along your way. There is no bare or damp concrete.",
-        f"{computed.text('weights_kg')} of weights lie on the cope, or it is clamped."
-        if computed.is_above_zero("weights_kg")
+        f"{computed.text('put_on_kg')} of weights lie on the cope, in addition to its own weight, or it is clamped."
+        if computed.is_above_zero("put_on_kg")
         else "The cope is weighted or clamped.",
         "Face shield, leather and boots are on. Nobody stands level with the joint between the two halves.",
     ]
@@ -110,7 +121,7 @@ def _checklist(computed: Computed[ResolvedPour], wet: Wetness) -> Iterable[Check
 
 
 def _remarks(computed: Computed[ResolvedPour]) -> Iterable[str]:
-    form, metal = computed.form, thermal(computed.form.metal)
+    form = computed.form
     if computed.has("crucible_fill_pct"):
         yield from _on_the_crucible(computed.number("crucible_fill_pct"), computed.text("crucible_fill_pct"))
     if computed.has("weights_kg"):
@@ -126,7 +137,9 @@ def _remarks(computed: Computed[ResolvedPour]) -> Iterable[str]:
     if computed.has("hydrogen_cm3_100g"):
         yield from _on_hydrogen(computed.number("hydrogen_cm3_100g"), form.pour_temp_c)
     yield from borrowed_figures(form.metal, ("liquid density",))
-    if form.core_volume_cm3 and form.core_volume_cm3 * 1e-6 * (metal.liquid_kg_m3 - pour.CORE_KG_M3) > 0.1:
+    if any(computed.has(word) for word in ("crucible_fill_pct", "uplift_kg", "choke_mm2")):
+        yield liquid_density(form.metal)
+    if form.core_volume_cm3 and form.core_volume_cm3 * 1e-6 * (form.liquid_kg_m3 - pour.CORE_KG_M3) > 0.1:
         yield (
             f"The core floats; its density is taken as {pour.CORE_KG_M3:g} kg/m³. Its prints and chaplets must hold it "
             "down."
@@ -174,19 +187,19 @@ def _working(computed: Computed[ResolvedPour]) -> Iterable[str]:
         )
     if computed.has("crucible_fill_pct"):
         yield (
-            f"crucible = {computed.number('charge_kg'):.3f} kg / ({metal.liquid_kg_m3 / 1000:g} kg/L × "
+            f"crucible = {computed.number('charge_kg'):.3f} kg / ({form.liquid_kg_m3 / 1000:g} kg/L × "
             f"{form.crucible_l:g} L) = {computed.number('crucible_fill_pct'):.0f} %"
         )
     if computed.has("uplift_kg"):
         core = " and the floating core" if form.core_volume_cm3 else ""
         yield (
-            f"uplift = {form.projected_area_cm2:g} cm² × {form.head_mm:g} mm × {metal.liquid_kg_m3:g} kg/m³{core} = "
+            f"uplift = {form.projected_area_cm2:g} cm² × {form.head_mm:g} mm × {form.liquid_kg_m3:g} kg/m³{core} = "
             f"{computed.number('uplift_kg'):.2f} kg; × {form.uplift_factor:g} = {computed.number('hold_down_kg'):.2f} kg"
         )
     if computed.has("weights_kg"):
         yield (
             f"weights = {computed.number('hold_down_kg'):.2f} − {form.cope_kg:g} kg of cope = "
-            f"{computed.number('weights_kg'):.2f} kg"
+            f"{computed.number('weights_kg'):.2f} kg; at most {computed.doubt['weights_kg'][1]:.2f} kg"
         )
     if computed.has("choke_mm2"):
         yield (

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from sandmix.materials.metals import METALS, thermal
+from sandmix.materials.metals import LIQUID_DENSITY_SHARE, METALS, thermal
 
 
 def borrowed_figures(metal: str, figures: tuple[str, ...] = ()) -> Iterable[str]:
@@ -21,3 +21,12 @@ def unsourced_figures(metal: str) -> Iterable[str]:
     """Yield which heat figures of *metal* are from memory."""
     if METALS[metal].from_memory:
         yield f"Heat figures of {METALS[metal].label} from memory, unsourced: {', '.join(METALS[metal].from_memory)}."
+
+
+def liquid_density(metal: str) -> str:
+    """Return what the density of the liquid *metal* is taken as, and how sure that is."""
+    density = thermal(metal).liquid_kg_m3
+    return (
+        f"Density of the liquid metal: {density:g} kg/m³ ± {100 * LIQUID_DENSITY_SHARE:g} %, from memory, unsourced. The range "
+        "is our own choice."
+    )
