@@ -4,7 +4,8 @@ The exact plan for one sand, one clay, water and discard. Symbols, as fractions:
 of the heap and of the target, c live clay, d dead fines, a live share of the dry clay product, index t for the target.
 Clay product, dry: x = (D_t c_t - k D_h c) / a. Sand, dry: s = D_t - k D_h - x. Dead fines: k D_h d + (1 - a) x <= D_t d_limit.
 Each of x >= 0, s >= 0 and the last is a line in k, so the most of the heap that all of them allow is the end of an interval. The line at that
-end is the limit that binds. Source: mass_balance.
+end is the limit that binds. Without a wanted mass the target is what the whole heap grows to: D_t = D_h + x with k = 1 and s = 0, or
+D_t = D_h c / c_t where the heap is richer in clay than the target. Source: mass_balance.
 """
 
 from __future__ import annotations
@@ -17,6 +18,8 @@ from sandmix.materials.sand import Sand, water_at
 from sandmix.recipes.mix import BoughtMaterials, without_noise
 
 NOTHING, MASS, LIVE_CLAY, DEAD_FINES = "nothing", "mass", "live_clay", "dead_fines"
+LEAST_DISCARD = 1e-9
+"""A smaller share of the heap is not discarded: it is only rounding."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -77,11 +80,36 @@ def plan(heap: Sand, target: Target, materials: BoughtMaterials) -> RebondPlan |
     return _weigh(heap, target, materials, most, binding)
 
 
+def grown_kg(heap: Sand, *, clay: float, moisture: float, activity: float) -> float | None:
+    """Return the mass, in kg at *moisture*, that the whole *heap* has at the target *clay* once only what that needs is added.
+
+    None where no amount of sand or clay brings the whole heap to it. *clay* is a fraction of the dry mass, *activity* the live share of the dry
+    clay product.
+
+    >>> round(grown_kg(Sand(grain_kg=95, live_clay_kg=5), clay=0.07, moisture=0.0, activity=1.0), 4)
+    102.1505
+    """
+    missing = without_noise(clay * heap.dry_kg - heap.live_clay_kg, heap.live_clay_kg)
+    if missing > 0:
+        dry = heap.dry_kg + missing / (activity - clay) if activity > clay else math.inf
+    else:
+        dry = heap.live_clay_kg / clay if clay > 0 else heap.dry_kg if missing == 0 else math.inf
+    return dry / (1 - moisture) if math.isfinite(dry) else None
+
+
+def diluted_kg(heap: Sand, target: Target, materials: BoughtMaterials) -> float | None:
+    """Return the least mass, in kg at the target moisture, at which the whole *heap* is within the limit on dead fines; None where none is."""
+    idle = (1 - materials.clay_activity) / materials.clay_activity
+    room = (target.dead_fines_limit or 0.0) - idle * target.clay
+    dead = heap.dead_clay_kg + heap.other_fines_kg - idle * heap.live_clay_kg
+    return max(target.wet_kg, dead / room / (1 - target.moisture)) if room > 0 else None
+
+
 def _kept_shares(lines: Iterable[tuple[str, float, float]]) -> tuple[float, float, str]:
     """The least and the most of the heap that all *lines*, ``slope * k <= bound``, allow, and the line that limits the most."""
     least, most, binding = 0.0, 1.0, NOTHING
     for name, slope, bound in lines:
-        if slope > 0 and bound / slope < most * (1 - 1e-12):
+        if slope > 0 and bound / slope < most * (1 - LEAST_DISCARD):
             most, binding = bound / slope, name
         elif slope < 0:
             least = max(least, bound / slope)
@@ -106,7 +134,8 @@ def _lines(heap: Sand, target: Target, materials: BoughtMaterials) -> list[tuple
 
 def _weigh(heap: Sand, target: Target, materials: BoughtMaterials, kept_share: float, binding: str) -> RebondPlan:
     kept = heap.scaled(kept_share)
-    live = max(0.0, target.dry_kg * target.clay - kept.live_clay_kg)
+    wanted = target.dry_kg * target.clay
+    live = max(0.0, without_noise(wanted - kept.live_clay_kg, wanted + kept.live_clay_kg))
     clay_dry = live / materials.clay_activity
     sand_dry = target.dry_kg - kept.dry_kg - clay_dry
     sand = materials.sand(0.0 if sand_dry < 1e-9 * target.dry_kg else sand_dry)

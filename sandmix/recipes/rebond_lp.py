@@ -125,12 +125,16 @@ class Infeasible:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RebondProblem:
-    """A heap, the limits for the restored sand, and the materials on hand. A fineness window needs the heap's own ``gfn``."""
+    """A heap, the limits for the restored sand, and the materials on hand. A fineness window needs the heap's own ``gfn``.
+
+    With ``keeps_first`` the plan keeps the most of the heap, whatever that costs.
+    """
 
     heap: Sand
     limits: Limits
     materials: Sequence[StockMaterial]
     gfn: float | None = None
+    keeps_first: bool = False
 
     def plan(self) -> LeastCostPlan | Infeasible:
         """Return the plan of least cost, with the least discard among equals; or why there is none."""
@@ -141,6 +145,15 @@ class RebondProblem:
                 return self._nearest(whole, part)
             found = part if whole.broken else whole
         return self._bound(self._weigh(found), found)
+
+    def grown_kg(self) -> tuple[float, ...]:
+        """Return the masses, in kg, of the whole heap once only what its live clay and its additive need is added, within the stock.
+
+        First at the least cost, then at the least mass; none where that cannot be.
+        """
+        rows = [Row(name=HEAP, coefficients=self._unit(0), bound=1, kind=EXACTLY), *self._stock(), *self._needed(0)]
+        found = [solve(rows, order) for order in ([self._costs(), self._unit(1)], [self._unit(1)])]
+        return () if found[0].broken else tuple(self.limits.wet_kg * each.unknowns[1] for each in found)
 
     def dilute(self) -> LeastCostPlan | None:
         """Return what is needed to discard nothing and dilute the whole heap, however large it becomes: least mass, then least cost.
@@ -161,7 +174,8 @@ class RebondProblem:
 
     def _solved(self, *, mass_level: int, share_level: int) -> Solution:
         rows = self._rows(mass_level=mass_level, share_level=share_level)
-        return solve(rows, [self._costs(), self._kept(), self._carried()])
+        first = [self._kept(), self._costs()] if self.keeps_first else [self._costs(), self._kept()]
+        return solve(rows, [*first, self._carried()])
 
     def _nearest(self, whole: Solution, part: Solution) -> Infeasible:
         made = part.unknowns[1] if set(part.broken) <= {MASS} else 0.0
@@ -179,20 +193,27 @@ class RebondProblem:
 
     def _firm(self) -> list[Row]:
         """The limits that are never relaxed: the heap, each stock, and the bin."""
-        rows = [Row(name=HEAP, coefficients=self._unit(0), bound=1)]
-        dry = self.limits.dry_kg
-        for at, material in enumerate(self.materials):
-            if math.isfinite(material.stock_kg):
-                stock = material.stock_kg * (1 - material.water) / dry
-                rows.append(Row(name=f"{STOCK} {at}", coefficients=self._unit(2 + at), bound=stock))
+        rows = [Row(name=HEAP, coefficients=self._unit(0), bound=1), *self._stock()]
         if self.limits.bin_kg is not None:
-            into = [self.heap.wet_kg, 0.0, *(material.bought_kg(dry) for material in self.materials)]
+            bought = (material.bought_kg(self.limits.dry_kg) for material in self.materials)
+            into = [self.heap.wet_kg, 0.0, *bought]
             out_of = self._unit(1, self.limits.wet_kg)
             rows += [
                 Row(name=f"{BIN} {at}", coefficients=[part / self.limits.bin_kg for part in parts], bound=1)
                 for at, parts in enumerate((into, out_of))
             ]
         return rows
+
+    def _stock(self) -> list[Row]:
+        return [
+            Row(
+                name=f"{STOCK} {at}",
+                coefficients=self._unit(2 + at),
+                bound=material.stock_kg * (1 - material.water) / self.limits.dry_kg,
+            )
+            for at, material in enumerate(self.materials)
+            if math.isfinite(material.stock_kg)
+        ]
 
     def _mass(self, level: int) -> Row:
         return Row(name=MASS, coefficients=self._unit(1), bound=1, kind=EXACTLY, level=level)
@@ -203,20 +224,10 @@ class RebondProblem:
     def _shares(self, level: int) -> list[Row]:
         """The balance, and the limits on what is made; each counted in its own limit."""
         limits, heap, dry = self.limits, self.heap, self.limits.dry_kg
-        dead = heap.dead_clay_kg + heap.other_fines_kg
-        balance = [heap.dry_kg / dry, -1.0, *(1.0 for _ in self.materials)]
-        rows = [
-            Row(name=BALANCE, coefficients=balance, bound=0, kind=EXACTLY),
-            self._share(
-                LIVE_CLAY, heap.live_clay_kg, [each.live for each in self.materials], limits.clay, EXACTLY, level
-            ),
-        ]
+        rows = self._needed(level)
         if limits.dead_fines_limit is not None:
-            each_dead = [each.dead for each in self.materials]
+            dead, each_dead = heap.dead_clay_kg + heap.other_fines_kg, [each.dead for each in self.materials]
             rows.append(self._share(DEAD_FINES, dead, each_dead, limits.dead_fines_limit, MOST, level))
-        extras = [float(each.kind == ADDITIVE) for each in self.materials]
-        if any(extras) or limits.additive:
-            rows.append(self._share(ADDITIVE, 0.0, extras, limits.additive, EXACTLY, level))
         for name, limit, sign in ((COARSE, limits.gfn_low, -1), (FINE, limits.gfn_high, 1)):
             if limit is not None:
                 over = [each.grain * _beyond(each.gfn, limit) for each in self.materials]
@@ -224,6 +235,20 @@ class RebondProblem:
                 rows.append(
                     Row(name=name, coefficients=[sign * part for part in (heaps, 0.0, *over)], bound=0, level=level)
                 )
+        return rows
+
+    def _needed(self, level: int) -> list[Row]:
+        """The balance, and the live clay and the additive of what is made."""
+        limits, heap = self.limits, self.heap
+        balance = [heap.dry_kg / limits.dry_kg, -1.0, *(1.0 for _ in self.materials)]
+        each_live = [each.live for each in self.materials]
+        rows = [
+            Row(name=BALANCE, coefficients=balance, bound=0, kind=EXACTLY),
+            self._share(LIVE_CLAY, heap.live_clay_kg, each_live, limits.clay, EXACTLY, level),
+        ]
+        extras = [float(each.kind == ADDITIVE) for each in self.materials]
+        if any(extras) or limits.additive:
+            rows.append(self._share(ADDITIVE, 0.0, extras, limits.additive, EXACTLY, level))
         return rows
 
     def _share(self, name: str, heap_kg: float, each: Sequence[float], share: float, kind: str, level: int) -> Row:
@@ -280,7 +305,7 @@ class RebondProblem:
             forced = without_noise(self.heap.wet_kg * (1 - freest.unknowns[0]), 1e3 * self.heap.wet_kg)
             forced = plan.discard_kg if abs(plan.discard_kg - forced) < 1e-7 * self.heap.wet_kg else forced
             binding, scarce = self._binding(freest) if forced >= plan.discard_kg / 2 else (COST, "")
-        worth = tuple(self._worth(found.prices[0]))
+        worth = tuple(self._worth(found.prices[1 if self.keeps_first else 0]))
         return replace(plan, forced_kg=forced, binding=binding, scarce=scarce, worth=worth)
 
     def _binding(self, freest: Solution) -> tuple[str, str]:

@@ -35,7 +35,7 @@ MATERIAL: tuple[Word, ...] = (
 CHAPTER: tuple[Word, ...] = (
     Rows(name="materials", label="Materials on hand", each=MATERIAL, needed=("kind",), row_label="material", most=40,
          help="Instead of one sand and one clay: all materials that you could use. The plan takes the cheapest combination.", source="own"),
-    _kg("bin_kg", "Bin capacity", AS_IT_LIES, low=0.05, high=5000.0, usual=(2.0, 250.0), help="With the list of materials: the bin never holds more than this.", source="own"),
+    _kg("bin_kg", "Bin capacity", AS_IT_LIES, low=0.05, high=5000.0, usual=(2.0, 250.0), help="The bin never holds more than this. Without a target mass the heap grows up to it.", source="own"),
     _gfn("heap_gfn", "Fineness number of the heap", help="With the list of materials, if you set a fineness range."),
     _gfn("gfn_low", "Lowest fineness number", help="With the list of materials. Below it the sand is too coarse and castings turn out rough."),
     _gfn("gfn_high", "Highest fineness number", help="With the list of materials. Above it the sand is too fine to vent."),

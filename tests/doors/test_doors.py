@@ -132,8 +132,9 @@ class TestTheFunctionsInPython:
             "target_clay_pct_dry": 7,
         }
         heap = sandmix.Sand.lying(40, moisture_pct_wet=2.1, clay_pct_dry=5.8, other_fines_pct_dry=3.4)
+        grown = 40 * 0.979 * (1 + (0.07 - 0.058) / (1 - 0.07)) / 0.965
         plan = rebond.plan(
-            heap, rebond.Target(wet_kg=40, clay=0.07, moisture=0.035, dead_fines_limit=0.06), mix.BoughtMaterials()
+            heap, rebond.Target(wet_kg=grown, clay=0.07, moisture=0.035, dead_fines_limit=0.06), mix.BoughtMaterials()
         )
         result = asked("rebond", inputs)["result"]
         assert isinstance(plan, rebond.RebondPlan)

@@ -30,6 +30,7 @@ JOB = Job(
         "water_kg",
         "water_to_lose_kg",
         "discard_kg",
+        "heap_after_kg",
         "dead_fines_after_pct_dry",
         "gfn_after",
         "cost",

@@ -25,6 +25,7 @@ def run(form: RebondForm) -> Figures:
     sand_bag, clay_bag = (form.sand_bag_kg, form.sand_bag_price), (form.clay_bag_kg, form.clay_bag_price)
     return {
         "discard_kg": plan.discard_kg,
+        "heap_after_kg": plan.after.wet_kg,
         "sand_kg": plan.sand_kg,
         "clay_kg": plan.clay_kg,
         "first_clay_kg": FIRST_CLAY * plan.clay_kg,

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from typing import TypeVar
 
 from sandmix.asking.form import Filled, ask, asks
 from sandmix.jobs.rebond import no_plan, on_hand
@@ -13,6 +14,7 @@ from sandmix.language.errors import Problem
 from sandmix.materials.sand import Sand
 from sandmix.maths.uncertainty import Ends, Key
 from sandmix.recipes import rebond, rebond_lp
+from sandmix.vocabulary import quantity
 
 ONE_OF_EACH = (
     "sand_moisture_pct_wet",
@@ -24,7 +26,9 @@ ONE_OF_EACH = (
     "clay_bag_kg",
     "clay_bag_price",
 )
-LIST_ONLY = ("bin_kg", "heap_gfn", "gfn_low", "gfn_high", "additive_pct_dry")
+P = TypeVar("P", bound=rebond.RestoringPlan)
+LIST_ONLY = ("heap_gfn", "gfn_low", "gfn_high", "additive_pct_dry")
+MOST_KG = quantity("target_kg").high
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,6 +56,9 @@ class RebondForm(BoughtForm):
 
     def problems(self) -> Iterable[Problem]:
         clay, dead = self.clay_pct_dry, self.dead_fines_pct_dry or 0.0
+        if self.is_over_bin:
+            what_to_do = f"the bin can hold {self.bin_kg:g} kg. Enter at most that, or use a larger bin."
+            yield self.wrong("target_kg", f"at most {self.bin_kg:g} kg", what_to_do)
         if clay + dead > 100:
             what_to_do = (
                 f"live clay and dead fines add up to {clay + dead:g} % of the dry sand. Together they can be at most 100 %. "
@@ -73,12 +80,8 @@ class RebondForm(BoughtForm):
 
     def _list_problems(self, rows: on_hand.Rows) -> Iterable[Problem]:
         found = [*self._fineness_problems(), *self._row_problems(rows)]
-        if self.bin_kg is not None and self.target_kg is not None and self.target_kg > self.bin_kg:
-            what_to_do = f"the bin can hold {self.bin_kg:g} kg. Enter at most that, or use a larger bin."
-            found.append(self.wrong("target_kg", f"at most {self.bin_kg:g} kg", what_to_do))
-        if not found:
-            problem = problem_of(self)
-            plan = problem.plan()
+        if not found and not self.is_over_bin:
+            problem, plan = list_plan_of(self)
             found += no_plan.problems(self, problem, plan) if isinstance(plan, rebond_lp.Infeasible) else ()
         return found
 
@@ -98,14 +101,14 @@ class RebondForm(BoughtForm):
             yield Problem(word="materials", given=given, allowed=allowed, message=f"{label}: {what_to_do}")
 
     @property
+    def is_over_bin(self) -> bool:
+        """Whether the target mass is more than the bin can hold."""
+        return self.bin_kg is not None and self.target_kg is not None and self.target_kg > self.bin_kg
+
+    @property
     def limits_fineness(self) -> bool:
         """Whether the fineness of the grain is limited."""
         return self.gfn_low is not None or self.gfn_high is not None
-
-    @property
-    def made_kg(self) -> float:
-        """The sand to make, in kg with its water: the target, else as much as the heap."""
-        return self.heap_kg if self.target_kg is None else self.target_kg
 
     @property
     def heap(self) -> Sand:
@@ -118,11 +121,10 @@ class RebondForm(BoughtForm):
             other_fines_pct_dry=dead,
         )
 
-    @property
-    def limits(self) -> rebond_lp.Limits:
-        """The target sand and its limits; if the dead fines of the heap are not given, they have no limit."""
+    def within(self, made_kg: float) -> rebond_lp.Limits:
+        """Return the target sand of that mass, and its limits; if the dead fines of the heap are not given, they have no limit."""
         return rebond_lp.Limits(
-            wet_kg=self.made_kg,
+            wet_kg=made_kg,
             clay=self.target_clay_pct_dry / 100,
             moisture=self.target_moisture_pct_wet / 100,
             dead_fines_limit=None if self.dead_fines_pct_dry is None else self.dead_fines_limit_pct_dry / 100,
@@ -132,30 +134,76 @@ class RebondForm(BoughtForm):
             gfn_high=self.gfn_high,
         )
 
+    def most_kg(self, grown_kg: float | None) -> float:
+        """Return the sand to make, in kg with its water: the target, else what the heap grows to, as far as the bin allows."""
+        if self.target_kg is not None:
+            return self.target_kg
+        return min(self.heap_kg if grown_kg is None else grown_kg, self.bin_kg or MOST_KG, MOST_KG)
+
 
 def plan_of(form: RebondForm) -> rebond.RebondPlan | rebond.OutOfReach:
     """Return the plan with one sand and one clay."""
-    return rebond.plan(form.heap, form.limits, form.as_bought(form.activity_pct))
+    heap, bought = form.heap, form.as_bought(form.activity_pct)
+    grown = rebond.grown_kg(
+        heap,
+        clay=form.target_clay_pct_dry / 100,
+        moisture=form.target_moisture_pct_wet / 100,
+        activity=form.activity_pct / 100,
+    )
+    plan = rebond.plan(heap, form.within(form.most_kg(grown)), bought)
+    return plan if isinstance(plan, rebond.OutOfReach) else _by_bin(form, plan)
 
 
-def problem_of(form: RebondForm) -> rebond_lp.RebondProblem:
-    """Return the heap, its limits and the materials of the list."""
+def problem_of(form: RebondForm, made_kg: float) -> rebond_lp.RebondProblem:
+    """Return the heap, the limits of a sand of that mass, and the materials of the list."""
     materials = on_hand.materials(form.materials or ())
-    return rebond_lp.RebondProblem(heap=form.heap, limits=form.limits, materials=materials, gfn=form.heap_gfn)
+    return rebond_lp.RebondProblem(
+        heap=form.heap,
+        limits=form.within(made_kg),
+        materials=materials,
+        gfn=form.heap_gfn,
+        keeps_first=form.target_kg is None,
+    )
+
+
+def list_plan_of(
+    form: RebondForm,
+) -> tuple[rebond_lp.RebondProblem, rebond_lp.LeastCostPlan | rebond_lp.Infeasible]:
+    """Return the problem with the list of materials, and its plan or why there is none.
+
+    Without a target mass the heap grows by what its clay needs, at the least cost, or at the least mass where that keeps more of it.
+    """
+    if form.target_kg is not None:
+        problem = problem_of(form, form.target_kg)
+        return problem, problem.plan()
+    grown = problem_of(form, form.heap_kg).grown_kg() or (None,)
+    tried = [problem_of(form, form.most_kg(mass)) for mass in dict.fromkeys(grown)]
+    found = [(problem, problem.plan()) for problem in tried]
+    problem, plan = min(found, key=lambda each: _discarded(each[1]))
+    return problem, plan if isinstance(plan, rebond_lp.Infeasible) else _by_bin(form, plan)
+
+
+def _discarded(plan: rebond_lp.LeastCostPlan | rebond_lp.Infeasible) -> float:
+    return math.inf if isinstance(plan, rebond_lp.Infeasible) else plan.discard_kg
+
+
+def _by_bin(form: RebondForm, plan: P) -> P:
+    """The plan, whose discard is put down to the bin where only its size keeps the whole heap from growing."""
+    full = form.target_kg is None and form.bin_kg is not None and plan.after.wet_kg >= form.bin_kg * (1 - 1e-9)
+    return replace(plan, binding=rebond_lp.BIN) if full and plan.binding in (rebond.MASS, rebond.LIVE_CLAY) else plan
 
 
 def resolve(filled: Filled[RebondForm]) -> Filled[RebondForm]:
-    """Fill in the clay's activity, and fix the mass to make, so that the uncertainty of the heap's mass does not move the target.
+    """Fill in the clay's activity.
 
     With a list of materials the one sand and the one clay are ignored, and so is their uncertainty; of the list only what goes in is uncertain.
     """
     rows = filled.form.materials
-    filled = resolve_activity(filled) if rows is None else _resolve_rows(filled, rows)
-    return filled if filled.form.target_kg is not None else filled.resolved({"target_kg": filled.form.made_kg})
+    return resolve_activity(filled) if rows is None else _resolve_rows(filled, rows)
 
 
 def _resolve_rows(filled: Filled[RebondForm], rows: on_hand.Rows) -> Filled[RebondForm]:
-    plan = problem_of(filled.form).plan()
+    _, plan = list_plan_of(filled.form)
     used = [kg > 0 for _, kg in plan.used] if isinstance(plan, rebond_lp.LeastCostPlan) else []
     idle = [key for key in filled.bands if isinstance(key, tuple) and key[0] == "materials" and not used[key[1]]]
     assumed: dict[Key, Ends] = {

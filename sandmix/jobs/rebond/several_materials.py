@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from sandmix.asking.job import Computed, Figures
-from sandmix.jobs.rebond.form import LIST_ONLY, ONE_OF_EACH, RebondForm, problem_of
+from sandmix.jobs.rebond.form import LIST_ONLY, ONE_OF_EACH, RebondForm, list_plan_of
 from sandmix.jobs.rebond.on_hand import MOISTURE_PCT
 from sandmix.jobs.shared.doses import FIRST_CLAY, water_figures
 from sandmix.language.wording import list_of
@@ -17,8 +17,7 @@ SHOWN_KG = quantity("sand_kg")
 
 def figures(form: RebondForm) -> Figures:
     """Return the figures of the least-cost plan and of the two other ways; none if changed inputs leave no plan."""
-    problem = problem_of(form)
-    plan = problem.plan()
+    problem, plan = list_plan_of(form)
     if isinstance(plan, rebond_lp.Infeasible):
         return {}
     by_kind = dict.fromkeys(MOISTURE_PCT, 0.0)
@@ -27,6 +26,7 @@ def figures(form: RebondForm) -> Figures:
     dilute, dump = problem.dilute(), problem.dump()
     return {
         "discard_kg": plan.discard_kg,
+        "heap_after_kg": plan.after.wet_kg,
         **{f"{kind}_kg": kg for kind, kg in by_kind.items()},
         "first_clay_kg": FIRST_CLAY * by_kind["clay"],
         **water_figures(plan.water_balance_kg),
@@ -45,7 +45,7 @@ def figures(form: RebondForm) -> Figures:
 
 def plan_of(form: RebondForm) -> rebond_lp.LeastCostPlan:
     """Return the plan of a form that has one."""
-    plan = problem_of(form).plan()
+    _, plan = list_plan_of(form)
     assert isinstance(plan, rebond_lp.LeastCostPlan)
     return plan
 
@@ -68,7 +68,7 @@ WHY = {
     rebond_lp.FINE: "The heap is finer than its limit, so {discard} must come out.",
     rebond_lp.COARSE: "The heap is coarser than its limit, so {discard} must come out.",
     rebond_lp.STOCK: "There is not enough {scarce}, so {discard} must come out. With more of it, more of the heap could stay.",
-    rebond_lp.BIN: "The bin can hold no more, so {discard} must come out.",
+    rebond_lp.BIN: "The bin can hold no more than {bin} kg, so {discard} must come out.",
     rebond_lp.COST: "Keeping more of the heap would cost more than new material, so {discard} comes out. No limit forces this.",
 }
 WORTH = {
@@ -123,7 +123,7 @@ def _ways(computed: Computed[RebondForm]) -> Iterable[str]:
     if computed.has("dump_added_kg"):
         cost = f", for {computed.text('dump_cost')}" if computed.has("dump_cost") else ""
         yield (
-            f"Mix new: to throw out the whole heap and mix {computed.form.made_kg:g} kg, use {computed.text('dump_added_kg')} of "
+            f"Mix new: to throw out the whole heap and mix {plan_of(computed.form).after.wet_kg:.4g} kg, use {computed.text('dump_added_kg')} of "
             f"materials{cost}."
         )
     else:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
 
 from sandmix.asking.cautions import DRYING, DUST, HOT_SAND, Caution
@@ -9,7 +10,7 @@ from sandmix.asking.job import Computed, Lead, Next, Telling
 from sandmix.drawings import composition_bar
 from sandmix.jobs.rebond import several_materials
 from sandmix.jobs.rebond.figures import wetness
-from sandmix.jobs.rebond.form import RebondForm, plan_of
+from sandmix.jobs.rebond.form import MOST_KG, RebondForm, plan_of
 from sandmix.jobs.shared import wet_sand
 from sandmix.jobs.shared.bought import UNTESTED, is_untested
 from sandmix.jobs.shared.doses import dosed
@@ -85,7 +86,9 @@ _WHY = {
         "The heap has more live clay than the target, so {discard} must come out. New sand in its place, or a larger mass, "
         "lowers it."
     ),
-    rebond.DEAD_FINES: "The heap has too many dead fines, so {discard} must come out: only new sand in place of old lowers them.",
+    rebond.DEAD_FINES: (
+        "The limit of {limit} % for dead fines (of the dry mass) forces {discard} out: only new sand in place of old lowers them."
+    ),
     **several_materials.WHY,
 }
 
@@ -94,7 +97,18 @@ def _remarks(computed: Computed[RebondForm], plan: rebond.RestoringPlan) -> Iter
     form = computed.form
     if computed.is_above_zero("discard_kg"):
         scarce = plan.scarce if isinstance(plan, rebond_lp.LeastCostPlan) else ""
-        yield _WHY[plan.binding].format(discard=computed.text("discard_kg"), scarce=scarce)
+        yield _WHY[plan.binding].format(
+            discard=computed.text("discard_kg"),
+            scarce=scarce,
+            limit=f"{form.dead_fines_limit_pct_dry:g}",
+            bin=f"{form.bin_kg or 0:g}",
+        )
+        yield from _without_a_discard(form, plan)
+    elif form.target_kg is None and _added(computed):
+        yield (
+            f"The whole heap stays, and with what is added it becomes {computed.text('heap_after_kg')}. To make less, enter a target "
+            "mass."
+        )
     yield from (
         several_materials.not_counted(computed) if form.materials is None else several_materials.remarks(computed)
     )
@@ -115,6 +129,15 @@ def _remarks(computed: Computed[RebondForm], plan: rebond.RestoringPlan) -> Iter
         yield f"{UNTESTED} Test between the steps."
 
 
+def _without_a_discard(form: RebondForm, plan: rebond.RestoringPlan) -> Iterable[str]:
+    """The target mass at which nothing comes out for dead fines, with one sand and one clay."""
+    if form.materials is not None or form.target_kg is not None or plan.binding != rebond.DEAD_FINES:
+        return
+    mass = rebond.diluted_kg(form.heap, form.within(plan.after.wet_kg), form.as_bought(form.activity_pct))
+    if mass is not None and mass <= (form.bin_kg or MOST_KG):
+        yield f"To keep the whole heap instead and dilute them, enter a target mass of {math.ceil(10 * mass) / 10:g} kg."
+
+
 def _cautions(computed: Computed[RebondForm]) -> Iterable[Caution]:
     yield HOT_SAND
     yield DUST
@@ -125,7 +148,7 @@ def _cautions(computed: Computed[RebondForm]) -> Iterable[Caution]:
 def _working(computed: Computed[RebondForm], plan: rebond.RestoringPlan) -> Iterable[str]:
     form, after = computed.form, plan.after
     stays = 1 - plan.discard_kg / form.heap_kg
-    yield f"target dry mass = {form.made_kg:g} × (1 − {form.target_moisture_pct_wet:g} / 100) = {after.dry_kg:.3f} kg"
+    yield f"target dry mass = {after.wet_kg:.6g} × (1 − {form.target_moisture_pct_wet:g} / 100) = {after.dry_kg:.3f} kg"
     yield f"share of the heap that stays = {stays:.4f}; limit that binds: {plan.binding.replace('_', ' ')}"
     if isinstance(plan, rebond_lp.LeastCostPlan):
         yield from several_materials.working(plan)

@@ -21,8 +21,8 @@ def test_cost_is_by_the_kilogram_of_the_bags(ask):
 
 
 def test_cost_uses_only_the_prices_of_what_is_added(ask):
-    """Target 3 % at the heap's dry mass: half stays, sand is added, no clay."""
-    answer = ask("rebond", **HEAP | {"target_clay_pct_dry": 3}, sand_bag_kg=20, sand_bag_price=5)
+    """Target 3 % at the heap's own mass: half stays, sand is added, no clay."""
+    answer = ask("rebond", **HEAP | {"target_clay_pct_dry": 3}, target_kg=100, sand_bag_kg=20, sand_bag_price=5)
     assert answer["result"]["clay_kg"] == 0
     assert answer["result"]["cost"] == pytest.approx(answer["result"]["sand_kg"] / 4)
     assert answer["result"]["binding"] == "live_clay"
@@ -47,7 +47,7 @@ def test_dead_fines_force_sand_out(ask):
     assert answer["result"]["discard_kg"] == pytest.approx(50)
     assert answer["result"]["dead_fines_after_pct_dry"] == pytest.approx(6)
     assert answer["result"]["binding"] == "dead_fines"
-    assert "too many dead fines" in remarks_of(answer)
+    assert "The limit of 6 % for dead fines (of the dry mass) forces 50 kg out" in remarks_of(answer)
     assert "discarded" in answer["drawings"]
 
 
@@ -81,3 +81,62 @@ def test_a_likely_range_may_reach_where_no_plan_exists(ask):
         "rebond", heap_kg=40, moisture_pct_wet=3, clay_pct_dry=40, target_clay_pct_dry=60, clay="clay_granules"
     )
     assert answer["ok"]
+
+
+SOLD = {"heap_kg": 30.49, "moisture_pct_wet": 1.28, "clay_pct_dry": 6.73, "dead_fines_pct_dry": 0.28}
+
+
+def test_without_a_target_mass_the_whole_heap_stays_and_grows(ask):
+    """Dry 30.49 · 0.9872 = 30.0997. Dry clay (0.07 - 0.0673) / (1 - 0.07) of it, 0.08739, and 10 % water in the bag; all at 3.5 %."""
+    answer = ask("rebond", **SOLD, target_clay_pct_dry=7)
+    dry = 30.49 * 0.9872
+    clay = dry * 0.0027 / 0.93
+    result = answer["result"]
+    assert (result["discard_kg"], result["sand_kg"], result["binding"]) == (0, 0, "nothing")
+    assert result["clay_kg"] == pytest.approx(clay / 0.9)
+    assert result["heap_after_kg"] == pytest.approx((dry + clay) / 0.965)
+    assert result["water_kg"] == pytest.approx((dry + clay) * 3.5 / 96.5 - 30.49 * 0.0128 - clay / 9)
+    assert answer["state"] == {"word": "restore", "tone": "go"}
+    assert "The whole heap stays" in remarks_of(answer)
+
+
+def test_a_heap_with_too_much_clay_grows_by_sand(ask):
+    """6 % brought to 3 % doubles the dry mass."""
+    result = ask("rebond", **HEAP | {"target_clay_pct_dry": 3})["result"]
+    assert (result["discard_kg"], result["clay_kg"]) == (0, 0)
+    assert result["sand_kg"] == pytest.approx(96.5)
+    assert result["heap_after_kg"] == pytest.approx(200)
+
+
+def test_a_heap_with_clay_cannot_be_diluted_to_none(ask):
+    result = ask("rebond", **HEAP | {"target_clay_pct_dry": 0})["result"]
+    assert result["discard_kg"] == pytest.approx(100)
+    assert result["binding"] == "live_clay"
+
+
+def test_a_heap_that_is_too_wet_only_dries(ask):
+    """100 kg at 5 % and at its clay: 95 dry, at 3.5 % 98.446."""
+    result = ask("rebond", **HEAP | {"moisture_pct_wet": 5})["result"]
+    assert (result["discard_kg"], result["sand_kg"], result["clay_kg"]) == (0, 0, 0)
+    assert result["water_to_lose_kg"] == pytest.approx(100 - 95 / 0.965)
+
+
+def test_a_bin_that_is_too_small_forces_sand_out_and_is_named(ask):
+    """6 % brought to 3 % would be 200 kg; in 100 kg half of the heap stays."""
+    answer = ask("rebond", **HEAP | {"target_clay_pct_dry": 3}, bin_kg=100)
+    assert answer["result"]["discard_kg"] == pytest.approx(50)
+    assert answer["result"]["binding"] == "bin"
+    assert "The bin can hold no more than 100 kg" in remarks_of(answer)
+
+
+def test_too_many_dead_fines_may_be_diluted_instead(ask):
+    """12 % at a limit of 6 % in 100 kg: 200 kg would hold them."""
+    assert "enter a target mass of 200 kg" in remarks_of(ask("rebond", **HEAP, dead_fines_pct_dry=12))
+    assert "target mass of 200" not in remarks_of(ask("rebond", **HEAP, dead_fines_pct_dry=12, bin_kg=150))
+    result = ask("rebond", **HEAP, dead_fines_pct_dry=12, target_kg=200)["result"]
+    assert result["discard_kg"] == pytest.approx(0, abs=1e-9)
+
+
+def test_a_target_mass_above_the_bin_is_refused(ask):
+    answer = ask("rebond", **HEAP, target_kg=120, bin_kg=100)
+    assert [problem["word"] for problem in answer["problems"]] == ["target_kg"]

@@ -47,7 +47,7 @@ def test_the_plan_its_cost_and_the_two_other_ways(ask):
 
 def test_the_remarks_name_the_limit_and_the_two_other_ways(ask):
     answer = ask("rebond", **OLD, materials=BOTH)
-    assert "too many dead fines" in remarks_of(answer)
+    assert "The limit of 2 % for dead fines" in remarks_of(answer)
     assert "Dilute: to keep the whole heap" in remarks_of(answer)
     assert "Mix new: to throw out the whole heap" in remarks_of(answer)
     assert {"plain", "sound"} <= set(answer["headline"].replace(",", "").split())
@@ -90,8 +90,8 @@ def test_a_missing_price_is_named(ask):
 def test_inputs_that_do_not_count_are_named(ask):
     listed = ask("rebond", **OLD, materials=BOTH, sand_bag_kg=20)
     assert "do not count: bag of sand" in remarks_of(listed)
-    single = ask("rebond", **OLD, bin_kg=200)
-    assert "Bin capacity: this counts only with the list" in remarks_of(single)
+    single = ask("rebond", **OLD, heap_gfn=60)
+    assert "Fineness number of the heap: this counts only with the list" in remarks_of(single)
 
 
 def test_an_additive_without_a_target_is_not_used(ask):
@@ -224,3 +224,30 @@ def test_a_mix_and_an_additive_may_be_uncertain(ask):
         {"kind": "additive", "name": "dust"},
     ]
     assert ask("rebond", **PLAN, materials=rows, additive_pct_dry=1)["ok"]
+
+
+GROWING = {k: v for k, v in OLD.items() if k != "target_kg"} | {"target_clay_pct_dry": 8, "dead_fines_limit_pct_dry": 8}
+WEAK = {"kind": "clay", "name": "weak", "clay_activity_pct": 50, "price_per_kg": 0.5, "moisture_pct_wet": 0}
+
+
+def test_without_a_target_mass_the_heap_grows_by_the_cheapest_clay(ask):
+    """100 kg dry from 6 to 8 %: 2/(1 - 0.08) of sound clay at 2 a kg (4.35), or 2/(0.5 - 0.08) of the weak one at 0.5 (2.38)."""
+    answer = ask("rebond", **GROWING, materials=[PLAIN, SOUND, WEAK])
+    assert answer["result"]["discard_kg"] == 0
+    assert answer["result"]["plan"] == [{"name": "weak", "kind": "clay", "kg": pytest.approx(2 / 0.42)}]
+    assert answer["result"]["heap_after_kg"] == pytest.approx((100 + 2 / 0.42) / 0.96)
+    assert answer["result"]["cost"] == pytest.approx(1 / 0.42)
+
+
+def test_the_stronger_clay_goes_in_where_it_keeps_more_of_the_heap(ask):
+    """4 % dead fines at a limit of 4: all sound clay dilutes them to less, the weak one brings its own."""
+    answer = ask("rebond", **GROWING | {"dead_fines_limit_pct_dry": 4}, materials=[SOUND, WEAK])
+    assert answer["result"]["discard_kg"] == pytest.approx(0, abs=1e-6)
+    assert answer["result"]["dead_fines_after_pct_dry"] <= 4 + 1e-9
+    assert {row["name"] for row in answer["result"]["plan"]} <= {"sound", "weak"}
+
+
+def test_a_bin_that_is_full_forces_sand_out_and_is_named(ask):
+    answer = ask("rebond", **GROWING, bin_kg=100, materials=[PLAIN, SOUND])
+    assert answer["result"]["binding"] == "bin"
+    assert answer["result"]["heap_after_kg"] == pytest.approx(100)
