@@ -134,6 +134,41 @@ def ram_energy_j() -> float:
     return RAMS * RAM_KG * GRAVITY_M_S2 * RAM_FALL_M
 
 
+def ram_energy_kj_m2(rammer_kg: float, rammer_fall_mm: float, tin_diameter_mm: float) -> float:
+    """Return the energy of three blows over the area of the tin, in kJ/m²: 3 m g h/(π/4 d²). Source: geometry.
+
+    >>> round(ram_energy_kj_m2(RAM_KG, 50.8, 50.8), 2)
+    4.68
+    """
+    area_m2 = math.pi / 4 * (tin_diameter_mm / 1000) ** 2
+    return RAMS * rammer_kg * GRAVITY_M_S2 * rammer_fall_mm / 1000 / area_m2 / 1000
+
+
+STANDARD_RAM_KJ_M2 = ram_energy_kj_m2(RAM_KG, RAM_FALL_M * 1000, SPECIMENS["us"].width_cm * 10)
+"""The energy per area of the standard: three blows of 14 lb through 2 in, on a specimen 2 in wide. Source: bcira_specimen."""
+LIKE_STANDARD = 0.10
+"""By what share the energy per area of a tin may differ for its reading to count as a standard one (own choice)."""
+
+
+def rams_like_the_standard(rammer_kg: float, rammer_fall_mm: float, tin_diameter_mm: float) -> bool:
+    """Return whether three blows give about the energy per area of the standard.
+
+    >>> rams_like_the_standard(2.5, 250, 72), rams_like_the_standard(1.0, 250, 72)
+    (True, False)
+    """
+    energy = ram_energy_kj_m2(rammer_kg, rammer_fall_mm, tin_diameter_mm)
+    return abs(energy / STANDARD_RAM_KJ_M2 - 1) <= LIKE_STANDARD + 1e-9
+
+
+def matching_fall_mm(rammer_kg: float, tin_diameter_mm: float) -> float:
+    """Return the fall, in mm, at which three blows of a rammer give the energy per area of the standard in that tin.
+
+    >>> round(matching_fall_mm(RAM_KG, 50.8), 1)
+    50.8
+    """
+    return STANDARD_RAM_KJ_M2 / ram_energy_kj_m2(rammer_kg, 1.0, tin_diameter_mm)
+
+
 def water_sensitivity(
     moistures_pct: tuple[float, float], compactabilities_pct: tuple[float, float], direction: float = 0.0
 ) -> float:

@@ -45,7 +45,8 @@ class Rating:
 class Test:
     """One test of the sand.
 
-    ``needs`` are the readings that it requires, ``also`` those that it can use, ``figure`` the word that it gives. ``weighed`` names the
+    ``needs`` are the readings that it requires, ``also`` those that it can use, ``about`` those that say how it was done and do not go into the
+    figure, ``figure`` the word that it gives. ``weighed`` names the
     sample whose mass and scale decide how exact the test is, ``sizes_g`` the samples that a plan may propose. ``work_min`` is the work of
     one test in min, ``work_100g_min`` what each 100 g of sample adds (both own choice). ``improve`` says what makes the test more exact.
     """
@@ -62,6 +63,7 @@ class Test:
     work_min: float
     improve: str
     also: tuple[str, ...] = ()
+    about: tuple[str, ...] = ()
     weighed: str = ""
     sizes_g: tuple[float, ...] = ()
     work_100g_min: float = 0.0
@@ -71,7 +73,7 @@ class Test:
     def readings(self) -> tuple[str, ...]:
         """All the words that it uses, each once, in order."""
         needed = [word for group in self.needs for way in group for word in way]
-        return tuple(dict.fromkeys((*needed, *self.also)))
+        return tuple(dict.fromkeys((*needed, *self.also, *self.about)))
 
     def rating(self, value: float) -> Rating | None:
         """Return what the figure *value* means, or None where nothing general is known."""

@@ -53,6 +53,9 @@ MOISTURE = Test(
     ),
 )
 
+TIN = ("rammer_kg", "rammer_fall_mm", "tin_diameter_mm")
+"""What says how a tin is rammed: three blows of this rammer from this height in a tin of this width."""
+
 COMPACTABILITY = Test(
     key="compactability",
     label="Compactability, tin and rammer",
@@ -61,6 +64,7 @@ COMPACTABILITY = Test(
     says_not="How much water or clay is in it. Wet sand with much clay and drier sand with little clay can give the same figure.",
     figure="compactability_pct",
     needs=needed("height_before_mm", "height_after_mm"),
+    about=TIN,
     work_min=4.0,
     improve="Do it three times with fresh sand and the same fall, and take the mean. Riddling and filling vary more than the ruler.",
     ratings=(
@@ -76,7 +80,7 @@ COMPACTABILITY = Test(
             "Riddle the sand loosely into the tin until it is heaped.",
             "Strike it off level. Do not tap or press.",
             "Measure the height of the sand.",
-            "Let the rammer fall three times, each time from the same height.",
+            "Let the rammer fall three times, each time from the same height: the one that matches the standard blow, if you can.",
             "Measure the height again, in the middle.",
         ),
         scatter=Error(absolute=2.5),

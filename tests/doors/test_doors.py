@@ -152,7 +152,7 @@ class TestTheFunctionsInPython:
 
     def test_estimate(self):
         result = asked("estimate", {"moisture_pct_wet": 4, "compactability_read_pct": 40})["result"]
-        assert result["clay_pct_dry"] == pytest.approx(estimates.mulled_clay_pct_dry(4, 40), rel=1e-12)
+        assert result["clay_mulled_pct_dry"] == pytest.approx(estimates.mulled_clay_pct_dry(4, 40), rel=1e-12)
 
     def test_forecast(self):
         inputs = {"clay_pct_dry": 8, "clay_burnt_share": 0.02, "new_sand_share": 0.03, "casts": 5}

@@ -33,6 +33,9 @@ JOB = Job(
         "clay_pct_dry",
         "permeability",
         "compactability_pct",
+        "tin_rammed",
+        "ram_energy_kj_m2",
+        "matching_fall_mm",
         "water_sensitivity",
         "strength_kpa",
         "swell_ml",
@@ -60,7 +63,12 @@ JOB = Job(
         "test": "compactability",
         "height_before_mm": "120 mm",
         "height_after_mm": "68 mm",
+        "rammer_kg": "2.5 kg",
+        "rammer_fall_mm": "250 mm",
+        "tin_diameter_mm": "72 mm",
         "history": "44; 46; 43; 45",
     },
-    story="A straight tin 120 mm high is riddled full and struck off. Three falls of the rammer leave 68 mm.",
+    story=(
+        "A straight tin, 120 mm high and 72 mm wide, is riddled full and struck off. A rammer of 2.5 kg falls 250 mm three times and leaves 68 mm."
+    ),
 )

@@ -8,6 +8,7 @@ from collections.abc import Mapping, Sequence
 from sandmix.asking.form import Filled
 from sandmix.asking.job import Figures, Needs
 from sandmix.bench import measurements
+from sandmix.bench.water_tests import TIN
 from sandmix.jobs.bench.form import ResolvedBench
 from sandmix.jobs.bench.formulas import figure_of
 from sandmix.maths import statistics
@@ -22,10 +23,23 @@ def run(form: ResolvedBench) -> Figures:
     if isinstance(value, str):
         return {form.row.figure: value}
     value += form.deviation * form.scatter
+    if form.test == "compactability":
+        return {form.row.figure: value} | _of_the_tin(form)
     if form.test != "spray":
         return {form.row.figure: value}
     figures: Figures = {"strokes_per_100ml": value, "stroke_ml": 100 / value}
     return figures if form.dose_ml is None else figures | {"dose_strokes": form.dose_ml * value / 100}
+
+
+def _of_the_tin(form: ResolvedBench) -> Figures:
+    """The energy of the three blows and the fall that matches the standard, where rammer and tin are known."""
+    if not form.has(*TIN):
+        return {}
+    rammer, fall, width = (form.number(word) for word in TIN)
+    return {
+        "ram_energy_kj_m2": measurements.ram_energy_kj_m2(rammer, fall, width),
+        "matching_fall_mm": measurements.matching_fall_mm(rammer, width),
+    }
 
 
 def finish(filled: Filled[ResolvedBench], figures: Figures, doubt: Mapping[str, Band]) -> Figures:
@@ -33,7 +47,7 @@ def finish(filled: Filled[ResolvedBench], figures: Figures, doubt: Mapping[str, 
     form, value = filled.form, figures[filled.form.row.figure]
     if not isinstance(value, float):
         return {}
-    found: Figures = {}
+    found: Figures = {"tin_rammed": form.tin_rammed} if form.test == "compactability" else {}
     if form.wanted_error is not None:
         plan = measurements.least_work(plans(form, value, doubt), form.wanted_error)
         if plan is not None:
@@ -57,5 +71,7 @@ def plans(form: ResolvedBench, value: float, doubt: Mapping[str, Band]) -> Seque
 
 
 def needs(form: ResolvedBench, figures: Figures) -> Needs:
-    """Return what an answer needs: strokes for a dose need the dose; figures of other tests are not missing."""
+    """Return what an answer needs: a dose, or rammer and tin; figures of other tests are not missing."""
+    if form.test == "compactability" and form.manner != "lab":
+        return dict.fromkeys(("ram_energy_kj_m2", "matching_fall_mm"), TIN)
     return {"dose_strokes": ("dose_ml",)} if form.test == "spray" else {}

@@ -123,7 +123,9 @@ class BenchForm(Readings):
 def _numbers(row: Test) -> tuple[str, ...]:
     """The words of a test whose numbers go into its figure."""
     return tuple(
-        word for word in row.readings if isinstance(WORDS[word], Quantity) and word not in ("scale_step_g", "dose_ml")
+        word
+        for word in row.readings
+        if isinstance(WORDS[word], Quantity) and word not in ("scale_step_g", "dose_ml", *row.about)
     )
 
 
@@ -154,7 +156,7 @@ def resolve(filled: Filled[BenchForm]) -> Filled[ResolvedBench]:
         step_g = FINE_STEP_G
         remarks.append(f"You gave no scale resolution. This test needs {FINE_STEP_G:g} g, so that is used.")
     bands: dict[Key, Ends] = {}
-    for word in used:
+    for word in (*used, *(word for word in form.row.about if form.has(word))):
         band: Ends | None = filled.bands.get(word)
         if band is None and word in _WEIGHED:
             band = band_about(word, getattr(form, word), measurements.reading_error_g(step_g))

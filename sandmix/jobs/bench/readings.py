@@ -7,6 +7,8 @@ from dataclasses import dataclass
 
 from sandmix.asking.form import Form, ask
 from sandmix.bench.catalogue import TESTS, Procedure, Test
+from sandmix.bench.measurements import rams_like_the_standard
+from sandmix.bench.water_tests import TIN
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -32,6 +34,8 @@ class Readings(Form):
     specimen: str = ask("specimen")
     height_before_mm: float | None = ask("height_before_mm", first=True)
     height_after_mm: float | None = ask("height_after_mm", first=True)
+    rammer_kg: float | None = ask("rammer_kg", first=True)
+    rammer_fall_mm: float | None = ask("rammer_fall_mm", first=True)
     moisture_first_pct_wet: float | None = ask("moisture_first_pct_wet", first=True)
     moisture_second_pct_wet: float | None = ask("moisture_second_pct_wet", first=True)
     compactability_first_pct: float | None = ask("compactability_first_pct", first=True)
@@ -89,6 +93,13 @@ class Readings(Form):
         """Return the reading *word*; it must be given."""
         reading: float = getattr(self, word)
         return reading
+
+    @property
+    def tin_rammed(self) -> str:
+        """Whether a tin was rammed as the standard, or in an own way: by the energy of its blows, else by how the test was done."""
+        if self.has(*TIN):
+            return "standard" if rams_like_the_standard(*(self.number(word) for word in TIN)) else "own"
+        return "standard" if self.manner == "lab" else "own"
 
     @property
     def moistures(self) -> tuple[float, float]:

@@ -18,6 +18,8 @@ from sandmix.vocabulary import WORDS, quantity
 from sandmix.vocabulary.bench_words import HEATS, SCALES
 
 _SQUEEZE_TONES = {"falls": "care", "crumbles": "care", "clean": "go", "sticky": "care"}
+_HIGH_FALL_MM = 600.0
+"""A fall above this is hard to do by hand (own choice)."""
 _TONE_WORDS = {"go": "as it should be", "care": "look at it", "stop": "stop", "plain": "read"}
 _CAUTIONS: Mapping[str, tuple[Caution, ...]] = {
     "moisture": (DRYING,),
@@ -55,6 +57,8 @@ def _rating(computed: Computed[ResolvedBench]) -> Rating:
     row, value = computed.form.row, computed.figures[computed.form.row.figure]
     if isinstance(value, str):
         return Rating(below=math.inf, text="", tone=_SQUEEZE_TONES[value])
+    if row.key == "compactability" and computed.form.tin_rammed == "own":
+        return Rating(below=math.inf, text="A trend: compare it with your own readings in this tin.", tone="plain")
     other_scale = computed.form.hardness_scale == "cone" and row.key == "hardness"
     known = None if other_scale else row.rating(computed.number(row.figure))
     return known or Rating(below=math.inf, text="Compare it with your own earlier figures.", tone="plain")
@@ -86,6 +90,8 @@ def _remarks(computed: Computed[ResolvedBench]) -> Iterable[str]:
     form, value = computed.form, computed.figures[computed.form.row.figure]
     if form.test == "squeeze" and (form.wanted_error is not None or form.history is not None):
         yield "A squeeze gives a word, not a number, so the target ± and earlier figures are not used."
+    if form.test == "compactability":
+        yield from _of_the_tin(computed)
     if form.history is not None and isinstance(value, float):
         yield _history(computed, len(form.history))
     if form.wanted_error is not None and isinstance(value, float):
@@ -100,6 +106,26 @@ def _remarks(computed: Computed[ResolvedBench]) -> Iterable[str]:
         yield f"The ± is larger than the figure itself, so the figure shows almost nothing. {form.row.improve}"
     if form.test == "moisture" and computed.number("moisture_pct_wet") == 0:
         yield "The sample lost nothing. Either the sand is completely dry, or it was not dried long enough. Dry it again."
+
+
+def _of_the_tin(computed: Computed[ResolvedBench]) -> Iterable[str]:
+    """Whether the blows are those of the standard, and what would make them so."""
+    form, standard = computed.form, f"{measurements.STANDARD_RAM_KJ_M2:.2f} kJ/m²"
+    trend = "the reading is a trend, and “What went wrong” does not take it as a standard one"
+    if not computed.has("ram_energy_kj_m2"):
+        if form.manner != "lab":
+            yield (
+                f"The mass of the rammer, its fall and the width of the tin are not all known, so {trend}. Enter them once: they show the fall that "
+                f"matches the standard blow of {standard}."
+            )
+        return
+    energy = f"Your three blows give {computed.number('ram_energy_kj_m2'):.2f} kJ/m², and those of the standard rammer {standard}."
+    if form.tin_rammed == "standard":
+        yield f"{energy} That is within {100 * measurements.LIKE_STANDARD:g} % (own rule), so it counts as a standard reading."
+        return
+    fall = computed.number("matching_fall_mm")
+    heavier = " A heavier rammer or a narrower tin is easier." if fall > _HIGH_FALL_MM else ""
+    yield f"{energy} So {trend}. A fall of {to_figures(fall, 3)} mm would match it.{heavier}"
 
 
 def _close_together(computed: Computed[ResolvedBench]) -> Iterable[str]:
@@ -158,6 +184,7 @@ _ONWARD = {
     "moisture": ("temper", "Is the sand ready for moulding?", "moisture_pct_wet"),
     "wash": ("estimate", "How much of it is live?", "washed_pct_dry"),
     "methylene_blue": ("estimate", "How much live clay is in it?", "clay_blue_pct_dry"),
+    "compactability": ("diagnose", "What went wrong?", "compactability_read_pct"),
     "swell": ("choose", "Is this clay usable?", "swell_ml"),
     "tin_density": ("flask", "Is it enough for a flask?", "rammed_density_kg_l"),
     "flask_density": ("flask", "Is it enough for a flask?", "rammed_density_kg_l"),
@@ -174,4 +201,5 @@ def _next(computed: Computed[ResolvedBench]) -> Iterable[Next]:
     if row.key not in _ONWARD:
         return
     job, label, word = _ONWARD[row.key]
-    yield Next(job=job, label=label, inputs=computed.carried_as_sure(**{word: row.figure}) | _ALSO.get(row.key, {}))
+    also = {"tin_rammed": computed.form.tin_rammed} if row.key == "compactability" else _ALSO.get(row.key, {})
+    yield Next(job=job, label=label, inputs=computed.carried_as_sure(**{word: row.figure}) | also)

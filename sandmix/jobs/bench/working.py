@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from sandmix.asking.job import Computed
 from sandmix.bench import measurements
 from sandmix.bench.measurements import SPECIMENS
+from sandmix.bench.water_tests import TIN
 from sandmix.jobs.bench.form import ResolvedBench
 from sandmix.language.units import GRAVITY_M_S2
 from sandmix.language.wording import plain, to_figures
@@ -52,7 +53,17 @@ def working(computed: Computed[ResolvedBench]) -> Iterable[str]:
     if form.test == "wash":
         yield f"what the wash takes is finer than about 20 µm: such grains sink {measurements.sinking_mm_min(20):.0f} mm a minute"
     if form.test == "compactability":
-        yield f"three falls of 14 lb through 2 in give {measurements.ram_energy_j():.1f} J"
+        yield (
+            f"three falls of 14 lb through 2 in give {measurements.ram_energy_j():.2f} J, on {SPECIMENS['us'].area_cm2:.2f} cm² "
+            f"{measurements.STANDARD_RAM_KJ_M2:.2f} kJ/m²"
+        )
+        if form.has(*TIN):
+            rammer, fall, width = (plain(form.number(word)) for word in TIN)
+            yield (
+                f"yours: 3 × {rammer} kg × {GRAVITY_M_S2:g} × {fall} mm / (π/4 × ({width} mm)²) = "
+                f"{computed.number('ram_energy_kj_m2'):.2f} kJ/m²; matching fall {fall} mm × {measurements.STANDARD_RAM_KJ_M2:.2f} / "
+                f"{computed.number('ram_energy_kj_m2'):.2f} = {computed.number('matching_fall_mm'):.0f} mm"
+            )
     if form.scatter > 0:
         total = computed.half_width(row.figure)
         yield f"± {to_figures(total, 2)} in all; the test itself, without its readings, accounts for ± {to_figures(form.scatter, 2)}"

@@ -68,7 +68,7 @@ def _reading(filled: Filled[DiagnoseForm], word: str, value: float) -> Evidence:
     """Return the clue of one reading; a tin that was not rammed as the standard is only compared with its usual reading."""
     form, off = filled.form, _half_width(filled, word, value)
     metal, usual = METALS[form.metal], form.compactability_usual_pct
-    if word != TIN or form.tin_rammed == "standard":
+    if word != TIN or form.is_standard_reading:
         return ranking.reading(word, value, off, metal)
     if usual is None:
         text = f"{WORDS[word].label.lower()} {WORDS[word].show(value)} (a trend)"

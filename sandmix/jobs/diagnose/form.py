@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from sandmix.asking.form import Form, ask
+from sandmix.bench import measurements
 from sandmix.defects.findings import CHECKS, READINGS
 from sandmix.language.errors import Problem
 from sandmix.materials.pour_temperature import too_cold
@@ -28,6 +29,9 @@ class DiagnoseForm(Form):
     found: Sequence[str] | None = ask("found")
     nothing_else: str = ask("nothing_else")
     compactability_usual_pct: float | None = ask("compactability_usual_pct")
+    rammer_kg: float | None = ask("rammer_kg")
+    rammer_fall_mm: float | None = ask("rammer_fall_mm")
+    tin_diameter_mm: float | None = ask("tin_diameter_mm")
     rested_h: float | None = ask("rested_h")
     clay_pct_dry: float | None = ask("clay_pct_dry")
     dead_fines_pct_dry: float | None = ask("dead_fines_pct_dry")
@@ -46,6 +50,20 @@ class DiagnoseForm(Form):
     def checked(self) -> tuple[str, ...]:
         """The keys of the outcomes of checks."""
         return tuple(self.found or ())
+
+    @property
+    def rams_like_the_standard(self) -> bool | None:
+        """Whether the blows of rammer and tin are those of the standard; None where one of their three figures is missing."""
+        rammer, fall, width = self.rammer_kg, self.rammer_fall_mm, self.tin_diameter_mm
+        if rammer is None or fall is None or width is None:
+            return None
+        return measurements.rams_like_the_standard(rammer, fall, width)
+
+    @property
+    def is_standard_reading(self) -> bool:
+        """Whether the tin reading counts as a standard one: by the energy of the blows where it is known, else as the person says."""
+        measured = self.rams_like_the_standard
+        return self.tin_rammed == "standard" if measured is None else measured
 
     @property
     def read(self) -> dict[str, float]:

@@ -15,6 +15,8 @@ BLUE = {"test": "methylene_blue", "sample_g": 5, "titre_ml": 40, "calibration_ml
 FLASK = {"flask_length_mm": 300, "flask_width_mm": 300, "drag_depth_mm": 100}
 DRIED = {"test": "moisture", "sample_wet_g": 100, "sample_dry_g": 96}
 TIN = {"test": "compactability", "height_before_mm": 120, "height_after_mm": 66}
+STANDARD_TIN = {"rammer_kg": "14 lb", "rammer_fall_mm": "2 in", "tin_diameter_mm": "2 in"}
+LIGHT_TIN = {"rammer_kg": 1, "rammer_fall_mm": 200, "tin_diameter_mm": 80}
 
 
 def remarks(answer):
@@ -325,7 +327,15 @@ class TestTelling:
         assert ask("bench", **DRIED)["next"][0]["inputs"] == {"moisture_pct_wet": "4 ± 0.84 %"}
         assert ask("bench", **BLUE)["next"][0]["inputs"] == {"clay_blue_pct_dry": "8 ± 0.66 %"}
         assert ask("bench", **washed)["next"][0]["inputs"] == {"washed_pct_dry": "10.5 ± 0.84 %"}
-        assert ask("bench", **TIN)["next"] == []
+
+    def test_a_tin_reading_goes_on_with_how_it_was_rammed(self, ask):
+        """√((66/144)² + (1/1.2)² + 2.5²) = 2.68."""
+        link = ask("bench", **TIN)["next"][0]
+        assert (link["job"], link["inputs"]) == (
+            "diagnose",
+            {"compactability_read_pct": "45 ± 2.7 %", "tin_rammed": "own"},
+        )
+        assert ask("bench", **TIN, **STANDARD_TIN)["next"][0]["inputs"]["tin_rammed"] == "standard"
 
     def test_a_swell_goes_on_to_the_job_choose(self, ask):
         """± 2 mL from test to test; more than 24 mL is sodium bentonite, so only the missing label is left against it."""
@@ -341,9 +351,48 @@ class TestTelling:
         onward = ask("temper", **ask("bench", **DRIED)["next"][0]["inputs"])
         assert half(onward, "moisture_pct_wet") == pytest.approx(0.84)
 
+    def test_the_energy_of_the_blows_and_the_fall_that_matches_the_standard(self, ask):
+        """3 · 6.35029 kg · 9.80665 · 0.0508 m = 9.4907 J on π/4 · 0.0508² = 2.02683e-3 m²: 4.6825 kJ/m². 1 kg, 200 mm, 80 mm: 5.884 J on
+
+        5.02655e-3 m²: 1.1706 kJ/m², which takes a fall of 200 · 4.6825/1.1706 = 800 mm.
+        """
+        standard, light = (ask("bench", **TIN, **tin)["result"] for tin in (STANDARD_TIN, LIGHT_TIN))
+        assert standard["ram_energy_kj_m2"] == pytest.approx(4.6825, abs=5e-4)
+        assert standard["matching_fall_mm"] == pytest.approx(50.8)
+        assert standard["tin_rammed"] == "standard"
+        assert light["ram_energy_kj_m2"] == pytest.approx(1.1706, abs=5e-4)
+        assert light["matching_fall_mm"] == pytest.approx(800, abs=0.5)
+        assert light["tin_rammed"] == "own"
+        matched = ask("bench", **TIN, **LIGHT_TIN | {"rammer_fall_mm": light["matching_fall_mm"]})["result"]
+        assert matched["tin_rammed"] == "standard"
+
+    def test_a_tin_that_is_not_rammed_as_the_standard_shows_a_trend(self, ask):
+        for tin in ({}, LIGHT_TIN):
+            answer = ask("bench", **TIN, **tin)
+            assert answer["state"] == {"word": "read", "tone": "plain"}
+            assert "A trend: compare it with your own readings" in answer["headline"]
+        assert "A fall of 800 mm would match it. A heavier rammer or a narrower tin is easier." in " ".join(
+            answer["remarks"]
+        )
+        bare = ask("bench", **TIN)
+        assert "enter mass of the rammer, fall of the rammer and inside diameter of the tin" in " ".join(
+            bare["remarks"]
+        )
+        for same in (STANDARD_TIN, {"manner": "lab"}):
+            assert ask("bench", **TIN, **same)["state"] == {"word": "as it should be", "tone": "go"}
+        assert ask("bench", **TIN, **LIGHT_TIN, manner="lab")["result"]["tin_rammed"] == "own"
+
+    def test_rammer_and_tin_do_not_change_the_reading(self, ask):
+        plain, rammed = ask("bench", **TIN), ask("bench", **TIN, **LIGHT_TIN)
+        assert plain["result"]["compactability_pct"] == rammed["result"]["compactability_pct"]
+        assert plain["doubt"]["compactability_pct"] == rammed["doubt"]["compactability_pct"]
+
     def test_the_working_shows_the_formula(self, ask):
         assert ask("bench", **TIN)["working"][0] == "100 × (120 − 66) / 120 = 45 %"
-        assert "three falls of 14 lb through 2 in give 9.5 J" in ask("bench", **TIN)["working"]
+        assert (
+            "three falls of 14 lb through 2 in give 9.49 J, on 20.27 cm² 4.68 kJ/m²" in ask("bench", **TIN)["working"]
+        )
+        assert any(line.startswith("yours: 3 × 1 kg") for line in ask("bench", **TIN, **LIGHT_TIN)["working"])
 
 
 def test_a_range_larger_than_the_figure_is_remarked(ask):

@@ -130,6 +130,20 @@ def test_a_tin_of_ones_own_is_compared_with_its_usual_reading(ask):
     assert any("30 % where 41 % is usual (low)" in line for line in own["working"])
 
 
+def test_the_energy_of_the_blows_decides_whether_a_tin_counts_as_the_standard(ask):
+    """2.5 kg through 250 mm three times in 72 mm: 18.387 J on 4.0715e-3 m², 4.52 kJ/m² of 4.68. 1 kg: 1.81, which needs 648 mm."""
+    given = {"symptoms": "crumbling_edges", "compactability_read_pct": 28, "rammer_fall_mm": 250, "tin_diameter_mm": 72}
+    plain = ask("diagnose", symptoms="crumbling_edges")["result"]["causes"]
+    standard = ask("diagnose", symptoms="crumbling_edges", compactability_read_pct=28, tin_rammed="standard")
+    measured = ask("diagnose", **given, rammer_kg=2.5)
+    assert measured["result"]["causes"] == pytest.approx(standard["result"]["causes"])
+    light = ask("diagnose", **given, rammer_kg=1, tin_rammed="standard")
+    assert light["result"]["causes"] == pytest.approx(plain)
+    assert "1.81 kJ/m²" in remarks(light) and "A fall of 648 mm would match them." in remarks(light)
+    unmeasured = ask("diagnose", **given | {"rammer_fall_mm": None}, rammer_kg=1)
+    assert unmeasured["result"]["causes"] == pytest.approx(plain)
+
+
 def test_contradictory_evidence_is_remarked(ask):
     assert "No single cause explains both" in remarks(ask("diagnose", symptoms="dusty, wet_squeeze"))
     assert "No single cause explains both" not in remarks(ask("diagnose", symptoms="dusty, weak_squeeze"))
