@@ -9,15 +9,18 @@ Where a job works out a field that was left empty, a subclass says that it is al
     class ResolvedTemper(TemperForm):
         moisture_pct_wet: float
 
+A rule between fields is a method with ``@rule`` that yields what is wrong. It runs whenever the fields that it looks at are right, even
+where another field is wrong. Keep each rule to one matter, so that no field which it does not need keeps it from running.
+
 ``jobs/temper`` is a short example.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field, fields, replace
 from difflib import get_close_matches
-from typing import Any, Generic, TypeVar
+from typing import TYPE_CHECKING, Any, Generic, TypeVar
 
 from sandmix.language.errors import InputError, Problem
 from sandmix.language.wording import shown_given
@@ -76,13 +79,55 @@ def ask(
     return field(default=asked.default, metadata={"ask": asked})
 
 
+Check = Callable[[Any], Iterable[Problem]]
+
+
+def rule(check: Check) -> Check:
+    """Mark a method of a form as a rule between its fields: it yields what is wrong between fields that are each allowed on their own."""
+    check.__dict__["is_rule"] = True
+    return check
+
+
+class _NotRightError(Exception):
+    """A rule looked at a field that is wrong or missing."""
+
+
+def as_far_as_right(problems: Iterable[Problem]) -> Iterable[Problem]:
+    """Yield *problems*, which a generator finds, up to where it looks at a field that is wrong or missing.
+
+    Use it inside a rule that repeats one check for several groups of fields.
+    """
+    try:
+        yield from problems
+    except _NotRightError:
+        return
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Form:
     """Base of all forms."""
 
     def problems(self) -> Iterable[Problem]:
-        """Yield what is wrong between fields that are each allowed on their own."""
-        return ()
+        """Yield what is wrong between the fields, rule by rule. A rule ends where it looks at a field that is not there."""
+        for name in _rules(type(self)):
+            yield from as_far_as_right(self._broken(name))
+
+    def _broken(self, name: str) -> Iterable[Problem]:
+        yield from getattr(self, name)()
+
+    @classmethod
+    def partly(cls, values: Mapping[str, Value], wrong: Iterable[str]) -> Form:
+        """Return a form of the right *values* and the defaults, in which the fields *wrong* are not there; only its rules can be asked."""
+        form, missing = object.__new__(cls), set(wrong)
+        for name, part in asks(cls).items():
+            if name not in missing:
+                object.__setattr__(form, name, values.get(name, part.default))
+        return form
+
+    if not TYPE_CHECKING:
+
+        def __getattr__(self, name: str) -> Any:
+            raise _NotRightError if name in asks(type(self)) else AttributeError(name)
 
     def wrong(self, name: str, allowed: str, what_to_do: str) -> Problem:
         """Return a problem with the word *name*, with its value in this form."""
@@ -175,8 +220,16 @@ def asks(form: type[Form]) -> dict[str, Ask]:
     return _ASKS[form]
 
 
+def _rules(form: type[Form]) -> tuple[str, ...]:
+    """The names of a form's rules, those of its bases first; a method that replaces one takes its place."""
+    named = (name for kind in reversed(form.__mro__) for name, part in vars(kind).items() if hasattr(part, "is_rule"))
+    return tuple(dict.fromkeys(named))
+
+
 def fill(form: type[F], inputs: Mapping[str, object], *, of: str = "this job") -> Filled[F]:
     """Read *inputs* into *form*; raises InputError with all problems, first of each word alone and then of several together.
+
+    What is wrong between several fields is checked wherever these are right, even if others are wrong.
 
     An empty text or a null counts as left out. *of* names what the form belongs to, for an unknown word.
     """
@@ -209,11 +262,12 @@ def fill(form: type[F], inputs: Mapping[str, object], *, of: str = "this job") -
         bands |= {(name, *place): band for place, band in taken.parts.items()}
         if taken.half_width is not None and isinstance(taken.value, float):
             bands[name] = _clipped(part.word, taken.value, taken.half_width)
-    filled = form(**values) if not problems else None
-    if filled is not None:
-        problems.extend(filled.problems())
-    if filled is None or problems:
-        raise InputError(problems)
+    if problems:
+        wrong = {name for name, part in asked.items() if name not in values and (name in given or part.required)}
+        raise InputError([*problems, *form.partly(values, wrong).problems()])
+    filled = form(**values)
+    if between := list(filled.problems()):
+        raise InputError(between)
     assumed = frozenset(asked) - values.keys()
     return Filled(
         form=filled, bands=_own_bands(filled, asked, assumed) | bands, assumed=assumed, remarks=tuple(remarks)

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from sandmix.asking.form import Form, ask
+from sandmix.asking.form import Form, as_far_as_right, ask, rule
 from sandmix.bench import measurements
 from sandmix.language.errors import InputError, Problem
 from sandmix.materials import pour_temperature
@@ -33,7 +33,8 @@ class Joined(Form):
         """The sand that was tipped in."""
         return _lying(self.joined_kg, self.moisture_pct_wet, self.clay_pct_dry, self.dead_fines_pct_dry)
 
-    def problems(self) -> Iterable[Problem]:
+    @rule
+    def clay_and_fines_are_no_more_than_all(self) -> Iterable[Problem]:
         return _too_much_clay(self, self.clay_pct_dry, self.dead_fines_pct_dry or 0.0)
 
 
@@ -61,7 +62,8 @@ class Added(Form):
             grain_kg=sand_dry, live_clay_kg=live, other_fines_kg=max(0.0, clay_dry - live), water_kg=max(0.0, water)
         )
 
-    def problems(self) -> Iterable[Problem]:
+    @rule
+    def something_went_in(self) -> Iterable[Problem]:
         if not (self.sand_kg or self.clay_kg or self.water_kg):
             yield self.wrong("sand_kg", "some of it", "nothing was put in. Enter the sand, the clay or the water.")
 
@@ -82,18 +84,27 @@ class Mixed(Added):
             return None
         return _lying(self.make_kg, self.moisture_pct_wet, self.clay_pct_dry, self.dead_fines_pct_dry)
 
-    def problems(self) -> Iterable[Problem]:
+    @rule
+    def something_went_in(self) -> Iterable[Problem]:
         if self.make_kg is None and not (self.sand_kg or self.clay_kg):
             yield self.wrong(
                 "make_kg",
                 "how much, or what was weighed in",
                 "nothing was put in. Enter the new sand with its live clay and moisture, or the sand, clay and water weighed in.",
             )
-        elif self.make_kg is not None:
-            for word in ("clay_pct_dry", "moisture_pct_wet"):
-                if getattr(self, word) is None:
-                    yield self.wrong(word, "a share", "it is missing. Enter what the new sand was planned to have.")
-        yield from _too_much_clay(self, self.clay_pct_dry or 0.0, self.dead_fines_pct_dry or 0.0)
+
+    @rule
+    def the_plan_is_whole(self) -> Iterable[Problem]:
+        for word in ("clay_pct_dry", "moisture_pct_wet"):
+            yield from as_far_as_right(self._not_planned(word))
+
+    @rule
+    def clay_and_fines_are_no_more_than_all(self) -> Iterable[Problem]:
+        return _too_much_clay(self, self.clay_pct_dry or 0.0, self.dead_fines_pct_dry or 0.0)
+
+    def _not_planned(self, word: str) -> Iterable[Problem]:
+        if self.make_kg is not None and getattr(self, word) is None:
+            yield self.wrong(word, "a share", "it is missing. Enter what the new sand was planned to have.")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -120,7 +131,8 @@ class Poured(Form):
     pour_temp_c: float | None = ask("pour_temp_c")
     opened_after_min: float | None = ask("opened_after_min")
 
-    def problems(self) -> Iterable[Problem]:
+    @rule
+    def the_metal_is_liquid(self) -> Iterable[Problem]:
         return pour_temperature.too_cold(self)
 
 
@@ -146,7 +158,8 @@ class Watered(Form):
     water_kg: float | None = ask("water_kg", first=True, label="Water")
     moisture_pct_wet: float | None = ask("moisture_pct_wet", first=True, label="Moisture afterwards")
 
-    def problems(self) -> Iterable[Problem]:
+    @rule
+    def one_of_the_two(self) -> Iterable[Problem]:
         if (self.water_kg is None) == (self.moisture_pct_wet is None):
             yield self.wrong(
                 "water_kg", "one of the two", "enter either the water or the moisture of the sand afterwards, not both."
@@ -180,7 +193,8 @@ class Measured(Form):
             return measurements.moisture_pct_wet(self.sample_wet_g, self.sample_dry_g)
         return self.moisture_pct_wet
 
-    def problems(self) -> Iterable[Problem]:
+    @rule
+    def the_sample_lost_some_water(self) -> Iterable[Problem]:
         wet, dry = self.sample_wet_g, self.sample_dry_g
         if (wet is None) != (dry is None):
             yield self.wrong(
@@ -194,12 +208,19 @@ class Measured(Form):
                 f"{0.75 * wet:g} to {wet:g} g",
                 f"moulding sand does not dry from {wet:g} g to {dry:g} g. Check whether the two are swapped.",
             )
+
+    @rule
+    def something_was_measured(self) -> Iterable[Problem]:
+        wet, dry = self.sample_wet_g, self.sample_dry_g
         weighed = ("heap_kg", "moisture_pct_wet", "clay_pct_dry", "dead_fines_pct_dry", "washed_pct_dry")
         if all(getattr(self, part) is None for part in (*weighed, *LOGGED)) and (wet is None or dry is None):
             yield self.wrong(
                 "heap_kg", "at least one test", "nothing was measured. Enter the mass, the moisture or another test."
             )
-        yield from _too_much_clay(self, self.clay_pct_dry or 0.0, self.dead_fines_pct_dry or 0.0)
+
+    @rule
+    def clay_and_fines_are_no_more_than_all(self) -> Iterable[Problem]:
+        return _too_much_clay(self, self.clay_pct_dry or 0.0, self.dead_fines_pct_dry or 0.0)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -209,7 +230,8 @@ class Calibrated(Form):
     rammed_density_kg_l: float | None = ask("rammed_density_kg_l", first=True, blank=True)
     strokes_per_100ml: float | None = ask("strokes_per_100ml", first=True)
 
-    def problems(self) -> Iterable[Problem]:
+    @rule
+    def something_was_measured(self) -> Iterable[Problem]:
         if all(getattr(self, word) is None for word in OWN):
             yield self.wrong(
                 "rammed_density_kg_l",

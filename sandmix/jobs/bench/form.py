@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from sandmix.asking.form import Filled, asks, band_about
+from sandmix.asking.form import Filled, as_far_as_right, asks, band_about, rule
 from sandmix.bench import measurements
 from sandmix.bench.catalogue import Test
 from sandmix.jobs.bench.formulas import figure_of
@@ -36,19 +36,33 @@ _WEIGHED = (
 class BenchForm(Readings):
     """A test of the sand with all the readings that it needs."""
 
-    def problems(self) -> Iterable[Problem]:
-        missing = False
+    @rule
+    def all_readings_are_there(self) -> Iterable[Problem]:
         for group in self.row.needs:
-            if not any(self.has(*way) for way in group):
-                missing = True
-                yield self._missing(group)
+            yield from as_far_as_right(self._lacks(group))
+
+    @rule
+    def a_whole_number_of_tests(self) -> Iterable[Problem]:
         if self.repeats != int(self.repeats):
             yield self.wrong(
                 "repeats", "a whole number", f"{self.repeats:g} is not a whole number of tests. Enter 1, 2, 3 …"
             )
-        if not missing:
-            wrong = tuple(self._contradictions())
-            yield from wrong or self._out_of_reach()
+
+    @rule
+    def readings_agree(self) -> Iterable[Problem]:
+        for whole, part in (("sample_wet_g", "sample_dry_g"), ("sample_g", "clay_washed_g"), ("sample_g", "left_g")):
+            yield from as_far_as_right(self._is_part(whole, part))
+        yield from as_far_as_right(self._sand_rises())
+        yield from as_far_as_right(self._one_sand_twice())
+
+    @rule
+    def the_figure_is_possible(self) -> Iterable[Problem]:
+        if not [*self.all_readings_are_there(), *self.readings_agree()]:
+            yield from self._out_of_reach()
+
+    def _lacks(self, group: tuple[tuple[str, ...], ...]) -> Iterable[Problem]:
+        if not any(self.has(*way) for way in group):
+            yield self._missing(group)
 
     def _missing(self, group: tuple[tuple[str, ...], ...]) -> Problem:
         asked = asks(type(self))
@@ -62,16 +76,17 @@ class BenchForm(Readings):
         )
         return self.wrong(word, allowed, f"the test “{self.row.label}” needs it{instead}. Enter {allowed}.")
 
-    def _contradictions(self) -> Iterable[Problem]:
+    def _is_part(self, whole: str, part: str) -> Iterable[Problem]:
         uses = self.row.readings
-        for whole, part in (("sample_wet_g", "sample_dry_g"), ("sample_g", "clay_washed_g"), ("sample_g", "left_g")):
-            if whole in uses and part in uses and self.has(whole, part) and getattr(self, part) > getattr(self, whole):
-                most, given = getattr(self, whole), getattr(self, part)
-                yield self.wrong(
-                    part,
-                    f"at most {most:g} g",
-                    f"{given:g} g is more than the sample of {most:g} g. Check whether the two are swapped.",
-                )
+        if whole in uses and part in uses and self.has(whole, part) and getattr(self, part) > getattr(self, whole):
+            most, given = getattr(self, whole), getattr(self, part)
+            yield self.wrong(
+                part,
+                f"at most {most:g} g",
+                f"{given:g} g is more than the sample of {most:g} g. Check whether the two are swapped.",
+            )
+
+    def _sand_rises(self) -> Iterable[Problem]:
         if self.test == "compactability" and self.has("height_before_mm", "height_after_mm"):
             before, after = self.number("height_before_mm"), self.number("height_after_mm")
             if after > before:
@@ -80,10 +95,10 @@ class BenchForm(Readings):
                     f"at most {before:g} mm",
                     f"sand cannot rise under the rammer, and {after:g} mm is more than {before:g} mm. Check whether the two are swapped.",
                 )
-        if self.test == "water_sensitivity":
-            yield from self._one_sand_twice()
 
     def _one_sand_twice(self) -> Iterable[Problem]:
+        if self.test != "water_sensitivity" or list(self.all_readings_are_there()):
+            return
         wetter, looser = self.moistures[0] - self.moistures[1], self.compactabilities[0] - self.compactabilities[1]
         if wetter == 0:
             yield self.wrong(

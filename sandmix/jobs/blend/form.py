@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
-from sandmix.asking.form import Form, ask
+from sandmix.asking.form import Form, ask, rule
 from sandmix.jobs.shared.bought import BoughtClayForm
 from sandmix.language.errors import Problem
 from sandmix.materials import fineness, partial_sieves
@@ -26,9 +26,13 @@ class BlendForm(BoughtClayForm):
     target_clay_pct_dry: float | None = ask("target_clay_pct_dry", first=True, exact=True)
     target_moisture_pct_wet: float | None = ask("target_moisture_pct_wet", first=True, exact=True)
 
-    def problems(self) -> Iterable[Problem]:
-        yield from wrong_lots(self, self.lots)
-        yield from self.clay_problems(self.target_clay_pct_dry)
+    @rule
+    def lots_are_possible(self) -> Iterable[Problem]:
+        return wrong_lots(self, self.lots)
+
+    @rule
+    def the_clay_reaches_the_target(self) -> Iterable[Problem]:
+        return self.clay_problems(self.target_clay_pct_dry)
 
 
 def wrong_lots(form: Form, lots: Sequence[Lot]) -> Iterable[Problem]:

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from sandmix.asking.form import Filled, Form, ask
+from sandmix.asking.form import Filled, Form, ask, rule
 from sandmix.cooling import burnout
 from sandmix.cooling.freezing import MEASURED_CONTACT_W_M2K, PERFECT, Case
 from sandmix.language.errors import Problem
@@ -53,8 +53,12 @@ class BurnoutForm(Form):
         volume_cm3, area_cm2 = self.casting_volume_cm3, self.casting_area_cm2
         return math.nan if volume_cm3 is None or area_cm2 is None else 10 * volume_cm3 / area_cm2
 
-    def problems(self) -> Iterable[Problem]:
-        yield from pour_temperature.too_cold(self)
+    @rule
+    def the_metal_is_liquid(self) -> Iterable[Problem]:
+        return pour_temperature.too_cold(self)
+
+    @rule
+    def the_thickness_is_known(self) -> Iterable[Problem]:
         if math.isnan(self.modulus):
             missing = "casting_area_cm2" if self.casting_area_cm2 is None else "casting_volume_cm3"
             yield self.wrong(
@@ -65,20 +69,27 @@ class BurnoutForm(Form):
                     "(half the thickness of a plate)."
                 ),
             )
-            return
+
+    @rule
+    def the_heap_is_not_empty(self) -> Iterable[Problem]:
         if self.sand_kg == 0:
             yield self.wrong(
                 "sand_kg",
                 "more than 0 kg",
                 "an empty heap cannot lose a share of its clay. Enter what the heap weighs, or leave this empty.",
             )
-        if self.casting_volume_cm3 is not None:
-            yield from self._against_the_volume(self.casting_volume_cm3)
 
-    def _against_the_volume(self, volume_cm3: float) -> Iterable[Problem]:
-        modulus, word = self.modulus, WORDS["modulus_mm"]
+    @property
+    def _possible_modulus(self) -> bool:
+        """Whether a casting can have this modulus; so can one of which it is not known."""
+        word = WORDS["modulus_mm"]
         assert isinstance(word, Quantity)
-        if not word.low <= modulus <= word.high:
+        return math.isnan(self.modulus) or word.low <= self.modulus <= word.high
+
+    @rule
+    def a_casting_can_have_the_modulus(self) -> Iterable[Problem]:
+        modulus, word = self.modulus, WORDS["modulus_mm"]
+        if self.casting_volume_cm3 is not None and not self._possible_modulus and isinstance(word, Quantity):
             yield self.wrong(
                 "casting_area_cm2",
                 f"a modulus of {word.allowed}",
@@ -87,6 +98,11 @@ class BurnoutForm(Form):
                     "surface and their units."
                 ),
             )
+
+    @rule
+    def the_volume_is_at_least_a_ball(self) -> Iterable[Problem]:
+        volume_cm3, modulus = self.casting_volume_cm3, self.modulus
+        if volume_cm3 is None or not self._possible_modulus:
             return
         least_cm3 = 36 * math.pi * modulus**3 / 1000
         if volume_cm3 * _SLACK < least_cm3:
@@ -100,7 +116,11 @@ class BurnoutForm(Form):
                     f"volume has only {most_mm:.3g} mm. Check the volume, the surface and their units."
                 ),
             )
-        if self.modulus_mm is not None and self.casting_area_cm2 is not None:
+
+    @rule
+    def modulus_and_surface_agree(self) -> Iterable[Problem]:
+        volume_cm3, modulus = self.casting_volume_cm3, self.modulus
+        if volume_cm3 is not None and self.modulus_mm is not None and self.casting_area_cm2 is not None:
             from_area = 10 * volume_cm3 / self.casting_area_cm2
             if not 0.8 < from_area / modulus < 1.25:
                 yield self.wrong(
@@ -111,7 +131,11 @@ class BurnoutForm(Form):
                         "modulus or the surface empty."
                     ),
                 )
-        if self.box_mm is not None and math.prod(self.box_mm) / 1000 * _SLACK < volume_cm3:
+
+    @rule
+    def the_box_holds_the_casting(self) -> Iterable[Problem]:
+        volume_cm3 = self.casting_volume_cm3
+        if volume_cm3 is not None and self.box_mm is not None and math.prod(self.box_mm) / 1000 * _SLACK < volume_cm3:
             yield self.wrong(
                 "box_mm",
                 f"at least {volume_cm3:g} cm³ in all",

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from sandmix.asking.form import Filled, Form, ask
+from sandmix.asking.form import Filled, Form, as_far_as_right, ask, rule
 from sandmix.language.errors import Problem
 from sandmix.materials import choosing
 from sandmix.materials.sands_and_clays import CLAYS
@@ -68,7 +68,8 @@ class ChooseForm(Form):
         """What the tests found, by test."""
         return {test: getattr(self, test) for test in choosing.TESTS}
 
-    def problems(self) -> Iterable[Problem]:
+    @rule
+    def the_label_says_what_it_is(self) -> Iterable[Problem]:
         if self.bag_label == choosing.UNKNOWN and self.stuff is None:
             yield self.wrong("stuff", "sand or clay", "the label does not say what it is. Choose sand or clay.")
         elif self.bag_label != choosing.UNKNOWN and self.stuff not in (None, self.kind.stuff):
@@ -78,14 +79,20 @@ class ChooseForm(Form):
                 kind.stuff,
                 f"“{kind.label}” is a {kind.stuff}. Enter {kind.stuff}, or choose another label.",
             )
+
+    @rule
+    def each_part_is_less_than_its_whole(self) -> Iterable[Problem]:
         for part, whole in (("passed_kg", "ground_kg"), ("ground_kg", "bought_kg")):
-            less, more = getattr(self, part), getattr(self, whole)
-            if less is not None and more is not None and less > more:
-                yield self.wrong(
-                    part,
-                    f"at most {more:g} kg",
-                    f"{less:g} kg is more than the {more:g} kg it came from. Check whether the two are swapped.",
-                )
+            yield from as_far_as_right(self._is_more(part, whole))
+
+    def _is_more(self, part: str, whole: str) -> Iterable[Problem]:
+        less, more = getattr(self, part), getattr(self, whole)
+        if less is not None and more is not None and less > more:
+            yield self.wrong(
+                part,
+                f"at most {more:g} kg",
+                f"{less:g} kg is more than the {more:g} kg it came from. Check whether the two are swapped.",
+            )
 
 
 def judged(form: ChooseForm) -> choosing.Judgement:

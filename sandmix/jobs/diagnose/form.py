@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from sandmix.asking.form import Form, ask
+from sandmix.asking.form import Form, ask, rule
 from sandmix.bench import measurements
 from sandmix.defects.findings import CHECKS, READINGS
 from sandmix.language.errors import Problem
@@ -71,20 +71,26 @@ class DiagnoseForm(Form):
         given = {word: getattr(self, word) for word in READINGS}
         return {word: value for word, value in given.items() if value is not None}
 
-    def problems(self) -> Iterable[Problem]:
+    @rule
+    def something_is_given(self) -> Iterable[Problem]:
         if not (self.seen or self.checked or self.read):
             yield self.wrong(
                 "symptoms",
                 "one sign, one reading or one check",
                 "nothing is given. Pick what you saw, or enter a reading such as the moisture.",
             )
-        yield from self._of_one_check()
+
+    @rule
+    def a_usual_reading_needs_one_of_today(self) -> Iterable[Problem]:
         if self.compactability_usual_pct is not None and self.compactability_read_pct is None:
             yield self.wrong(
                 "compactability_usual_pct",
                 "today's reading too",
                 "your usual reading says nothing alone. Enter today's tin reading too, or leave this empty.",
             )
+
+    @rule
+    def clay_and_fines_are_no_more_than_all(self) -> Iterable[Problem]:
         if self.clay_pct_dry is not None and self.dead_fines_pct_dry is not None:
             together = self.clay_pct_dry + self.dead_fines_pct_dry
             if together > FULL_PCT:
@@ -93,9 +99,13 @@ class DiagnoseForm(Form):
                     f"at most {FULL_PCT - self.clay_pct_dry:g} %",
                     f"live clay and dead fines add up to {together:g} % of the dry sand. Together they can be at most 100 %. Check both.",
                 )
-        yield from too_cold(self)
 
-    def _of_one_check(self) -> Iterable[Problem]:
+    @rule
+    def the_metal_is_liquid(self) -> Iterable[Problem]:
+        return too_cold(self)
+
+    @rule
+    def one_outcome_of_each_check(self) -> Iterable[Problem]:
         """Two outcomes of one check cannot both be true; a squeezed handful may also be given among the signs."""
         by_check: dict[str, list[str]] = {}
         for outcome in (*self.checked, *(sign for sign in self.seen if sign in CHECKS)):

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
-from sandmix.asking.form import Filled, Form, ask, moved
+from sandmix.asking.form import Filled, Form, as_far_as_right, ask, moved, rule
 from sandmix.bench import estimates
 from sandmix.language.errors import InputError, Problem
 from sandmix.language.units import convert
@@ -33,18 +33,24 @@ class EstimateForm(Form):
     compactability_read_pct: float | None = ask("compactability_read_pct", first=True)
     strength_kpa: float | None = ask("strength_kpa", first=True)
 
-    def problems(self) -> Iterable[Problem]:
-        washed = self.washed_pct_dry
+    @rule
+    def the_dead_part_was_washed_out(self) -> Iterable[Problem]:
         for word in ("dead_fines_pct_dry", "ash_pct_dry"):
-            dead = getattr(self, word)
-            if washed is not None and dead is not None and dead > washed:
-                yield self.wrong(
-                    word,
-                    f"at most {washed:g} %",
-                    f"{dead:g} % is more than the {washed:g} % that the wash took, and it is a part of that. Check both.",
-                )
+            yield from as_far_as_right(self._is_more_than_the_wash(word))
+
+    @rule
+    def a_test_shows_live_clay(self) -> Iterable[Problem]:
         if not any(self.has(*words) for words in _ANSWERED_BY):
             yield self._too_little()
+
+    def _is_more_than_the_wash(self, word: str) -> Iterable[Problem]:
+        washed, dead = self.washed_pct_dry, getattr(self, word)
+        if washed is not None and dead is not None and dead > washed:
+            yield self.wrong(
+                word,
+                f"at most {washed:g} %",
+                f"{dead:g} % is more than the {washed:g} % that the wash took, and it is a part of that. Check both.",
+            )
 
     def has(self, *words: str) -> bool:
         """Whether all of *words* are given."""

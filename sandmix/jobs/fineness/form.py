@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from sandmix.asking.form import Form, ask
+from sandmix.asking.form import Form, ask, rule
 from sandmix.language.errors import Problem
 from sandmix.materials import fineness
 
@@ -25,9 +25,13 @@ class FinenessForm(Form):
     )
     unnamed_sieves: str | None = ask("unnamed_sieves")
 
-    def problems(self) -> Iterable[Problem]:
+    @rule
+    def some_grain(self) -> Iterable[Problem]:
         if fineness.total(self.retained) < fineness.LEAST:
             yield self.wrong("retained", "some grain", "all sieves are empty. Enter what each of them holds, in grams.")
+
+    @rule
+    def the_sample_is_more_than_its_clay(self) -> Iterable[Problem]:
         washed, sample = self.clay_washed_g, self.sample_g
         if washed is not None and sample is not None and washed >= sample:
             yield self.wrong(

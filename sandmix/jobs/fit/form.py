@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from sandmix.asking.form import Filled, Form, ask, band_about
+from sandmix.asking.form import Filled, Form, ask, band_about, rule
 from sandmix.language.errors import Problem
 from sandmix.materials.metals import METALS, thermal
 from sandmix.mould import body_orientation, clearance, cutting, walls
@@ -151,17 +151,25 @@ class FitForm(Form):
         """The metal in the gating."""
         return self.gating_volume_cm3 * 1e-6 * METALS[self.metal].solid_kg_m3
 
-    def problems(self) -> Iterable[Problem]:
+    @rule
+    def a_whole_number_of_patterns(self) -> Iterable[Problem]:
         if self.patterns_count != self.count:
             message = f"{self.patterns_count:g} is not a whole number of patterns. Enter a whole number."
             yield self.wrong("patterns_count", "a whole number", message)
-        length, width, height = self.pattern_length_mm, self.pattern_width_mm, self.pattern_height_mm
+
+    @rule
+    def the_parting_is_inside_the_pattern(self) -> Iterable[Problem]:
+        height = self.pattern_height_mm
         if self.parting_height_mm is not None and self.parting_height_mm > height:
             message = (
                 f"{self.parting_height_mm:g} mm is above the top of the pattern, which is {height:g} mm high. Enter 0 to "
                 f"{height:g} mm."
             )
             yield self.wrong("parting_height_mm", f"0 to {height:g} mm", message)
+
+    @rule
+    def the_box_holds_the_volume(self) -> Iterable[Problem]:
+        length, width, height = self.pattern_length_mm, self.pattern_width_mm, self.pattern_height_mm
         box = length * width * height / 1000
         if self.pattern_volume_cm3 > FULLER * box:
             message = (
@@ -169,19 +177,32 @@ class FitForm(Form):
                 f"which is {box:.4g} cm³. Check the sizes and the volume."
             )
             yield self.wrong("pattern_volume_cm3", f"at most {box:.4g} cm3", message)
-        yield from self._problems_of_the_lists()
 
-    def _problems_of_the_lists(self) -> Iterable[Problem]:
-        flasks, boards = names_of(self.flasks, "flask"), names_of(self.boards, "board")
-        for word, names in (("flasks", flasks), ("boards", boards)):
-            for name, times in Counter(names).items():
-                if times > 1:
-                    message = f"{times} of them are named “{name}”. Give each a different name."
-                    yield self.wrong(word, "different names", message)
+    @rule
+    def each_flask_has_its_name(self) -> Iterable[Problem]:
+        return self._same_names("flasks", names_of(self.flasks, "flask"))
+
+    @rule
+    def each_board_has_its_name(self) -> Iterable[Problem]:
+        return self._same_names("boards", names_of(self.boards, "board"))
+
+    def _same_names(self, word: str, names: Sequence[str]) -> Iterable[Problem]:
+        for name, times in Counter(names).items():
+            if times > 1:
+                message = f"{times} of them are named “{name}”. Give each a different name."
+                yield self.wrong(word, "different names", message)
+
+    @rule
+    def a_whole_number_of_boards(self) -> Iterable[Problem]:
+        boards = names_of(self.boards, "board")
         for name, row in zip(boards, self.boards or (), strict=True):
             if row["count"] != round(row["count"]):
                 message = f"{row['count']:g} of “{name}” is not a whole number of boards. Enter a whole number."
                 yield self.wrong("boards", "a whole number", message)
+
+    @rule
+    def the_flask_is_on_hand(self) -> Iterable[Problem]:
+        flasks = names_of(self.flasks, "flask")
         if self.flask_name is not None and self.flask_name not in (*flasks, TO_MAKE):
             allowed = ", ".join((*flasks, TO_MAKE))
             message = f"no flask on hand is named “{self.flask_name}”. Enter one of these: {allowed}."

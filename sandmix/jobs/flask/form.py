@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from sandmix.asking.form import Form, ask
+from sandmix.asking.form import Form, ask, rule
 from sandmix.language.errors import Problem
 from sandmix.materials.metals import METALS
 from sandmix.mould import clearance, flask
@@ -70,7 +70,8 @@ class FlaskForm(Form):
         height = self.pattern_height_mm or 1000 * self.pattern_volume_cm3 / (length * width)
         return Body(shape="box", length_mm=length, width_mm=width, height_mm=height)
 
-    def problems(self) -> Iterable[Problem]:
+    @rule
+    def what_is_inside_leaves_sand(self) -> Iterable[Problem]:
         inside = self.inside
         if self.taken_l >= inside.volume_l:
             name = "filler_l" if self.filler_l >= inside.volume_l else "pattern_volume_cm3"
@@ -82,6 +83,10 @@ class FlaskForm(Form):
                     f"{inside.volume_l:.3g} L. Check the volumes and their units, or use a larger flask."
                 ),
             )
+
+    @rule
+    def the_pattern_fits(self) -> Iterable[Problem]:
+        inside = self.inside
         if self.pattern_mm and not flask.clears(inside.length_mm, inside.width_mm, *self.pattern_mm, 0.0):
             yield self.wrong(
                 "pattern_length_mm",
@@ -91,6 +96,9 @@ class FlaskForm(Form):
                     f"{inside.length_mm:g} × {inside.width_mm:g} mm. Use a larger flask."
                 ),
             )
+
+    @rule
+    def both_sizes_of_the_pattern(self) -> Iterable[Problem]:
         if (self.pattern_length_mm is None) != (self.pattern_width_mm is None):
             missing = "pattern_width_mm" if self.pattern_width_mm is None else "pattern_length_mm"
             yield self.wrong(

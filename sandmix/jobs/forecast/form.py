@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from sandmix.asking.form import Filled, ask, band_about
+from sandmix.asking.form import Filled, ask, band_about, rule
 from sandmix.book.book import Book, read
 from sandmix.book.heap import HeapFold, HeapState
 from sandmix.jobs.shared.bought import BoughtForm, resolve_activity
@@ -36,25 +36,32 @@ class ForecastForm(BoughtForm):
     clay_bag_price: float | None = ask("clay_bag_price")
     book: Mapping[str, object] | None = ask("book")
 
-    def problems(self) -> Iterable[Problem]:
-        if self.book is None:
-            for word, what in (
-                ("clay_pct_dry", "the live clay now"),
-                ("clay_burnt_share", "the share that a cast burns"),
-            ):
-                if getattr(self, word) is None:
-                    yield self.wrong(
-                        word, "a figure, or a book", f"this is missing. Enter {what}, or a book of the heap."
-                    )
-        if self.clay_pct_dry is None:
-            return
+    @rule
+    def the_clay_is_given(self) -> Iterable[Problem]:
+        return self._or_a_book("clay_pct_dry", "the live clay now")
+
+    @rule
+    def the_share_burnt_is_given(self) -> Iterable[Problem]:
+        return self._or_a_book("clay_burnt_share", "the share that a cast burns")
+
+    @rule
+    def a_whole_number_of_casts(self) -> Iterable[Problem]:
         if self.casts != int(self.casts):
             what_to_do = f"{self.casts:g} isn't a whole number. Enter a whole number of casts."
             yield self.wrong("casts", "a whole number", what_to_do)
+
+    @rule
+    def clay_is_no_more_than_all(self) -> Iterable[Problem]:
+        if self.clay_pct_dry is None:
+            return
         together = self.clay_pct_dry + self.dead_clay_pct_dry
         if together > 100:
             what_to_do = f"live and dead clay add up to {together:g} % of the dry sand. Together they can be at most 100 %. Check both."
             yield self.wrong("dead_clay_pct_dry", f"at most {100 - self.clay_pct_dry:g} %", what_to_do)
+
+    def _or_a_book(self, word: str, what: str) -> Iterable[Problem]:
+        if self.book is None and getattr(self, word) is None:
+            yield self.wrong(word, "a figure, or a book", f"this is missing. Enter {what}, or a book of the heap.")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

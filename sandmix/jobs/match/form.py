@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from sandmix.asking.form import Form, ask
+from sandmix.asking.form import Form, ask, rule
 from sandmix.jobs.blend.form import Lot, grading_of, number_of, sand_of, wrong_lots
 from sandmix.language.errors import Problem
 from sandmix.materials import grading_match
@@ -33,7 +33,8 @@ class MatchForm(Form):
     )
     gfn_leeway: float = ask("gfn_leeway", exact=True)
 
-    def problems(self) -> Iterable[Problem]:
+    @rule
+    def each_lot_has_grain(self) -> Iterable[Problem]:
         wrong = list(wrong_lots(self, self.lots))
         yield from wrong
         for at, lot in enumerate(self.lots, start=1):
@@ -45,6 +46,9 @@ class MatchForm(Form):
                 yield self.wrong(
                     "lots", "some grain", f"lot {at}: it is all clay and fines and has no grain. Leave the lot out."
                 )
+
+    @rule
+    def the_lots_are_enough(self) -> Iterable[Problem]:
         whole = sum(number_of(lot, "kg") for lot in self.lots)
         if self.make_kg is not None and self.make_kg > whole * (1 + _NOISE):
             yield self.wrong(

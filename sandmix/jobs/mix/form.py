@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from sandmix.asking.form import Filled, ask, band_about
+from sandmix.asking.form import Filled, ask, band_about, rule
 from sandmix.jobs.shared.bought import BoughtForm, resolve_activity
 from sandmix.language.errors import Problem
 from sandmix.materials.sands_and_clays import BENTONITE_LOOSE_KG_M3, CLAYS
@@ -47,13 +47,28 @@ class MixForm(BoughtForm):
     clay_bulk_kg_l: float | None = ask("clay_bulk_kg_l")
     bulking_pct: float = ask("bulking_pct")
 
-    def problems(self) -> Iterable[Problem]:
+    @property
+    def bases(self) -> list[str]:
+        """The bases in which the clay is given."""
+        return [base for base in CLAY_BASES if getattr(self, base) is not None]
+
+    @property
+    def has_one_basis(self) -> bool:
+        """Whether the clay is given in one basis, with all that it needs."""
+        both = (self.parts_sand is None) == (self.parts_clay is None)
+        based = self.clay_pct_wet is None or self.moisture_pct_wet is not None
+        return len(self.bases) == 1 and both and based
+
+    @rule
+    def the_amount_is_given(self) -> Iterable[Problem]:
         if self.make_kg is None and self.sand_on_hand_kg is None and self.clay_on_hand_kg is None:
             yield self.wrong(
                 "make_kg", "a mass", "the amount is missing. Enter the sand to make, or the sand or the clay on hand."
             )
-        given = [base for base in CLAY_BASES if getattr(self, base) is not None]
-        if not given and self.parts_clay is None:
+
+    @rule
+    def the_clay_is_given(self) -> Iterable[Problem]:
+        if not self.bases and self.parts_clay is None:
             yield self.wrong(
                 "clay_pct_dry",
                 "one of four bases",
@@ -62,12 +77,18 @@ class MixForm(BoughtForm):
                     "wet mix, or enter parts by volume."
                 ),
             )
-        if len(given) > 1:
+
+    @rule
+    def the_clay_is_given_once(self) -> Iterable[Problem]:
+        if len(self.bases) > 1:
             yield self.wrong(
-                given[1],
+                self.bases[1],
                 "one basis only",
-                f"the clay is given in {len(given)} bases, which may not agree. Keep one and clear the others.",
+                f"the clay is given in {len(self.bases)} bases, which may not agree. Keep one and clear the others.",
             )
+
+    @rule
+    def both_parts(self) -> Iterable[Problem]:
         if (self.parts_sand is None) != (self.parts_clay is None):
             missing = "parts_clay" if self.parts_clay is None else "parts_sand"
             yield self.wrong(
@@ -75,17 +96,25 @@ class MixForm(BoughtForm):
                 "a number of parts",
                 "a recipe by volume needs both parts. Enter the parts of sand and of clay.",
             )
+
+    @rule
+    def a_wet_share_needs_the_moisture(self) -> Iterable[Problem]:
         if self.clay_pct_wet is not None and self.moisture_pct_wet is None:
             yield self.wrong(
                 "moisture_pct_wet",
                 "a percent of wet mass",
                 "clay as a share of the wet mix needs the moisture. Enter it, or give the clay as % of dry mix.",
             )
-        whole = (self.parts_sand is None) == (self.parts_clay is None)
-        based = self.clay_pct_wet is None or self.moisture_pct_wet is not None
-        if len(given) == 1 and whole and based:
-            yield from self._too_rich(given[0])
-            yield from self._no_clay(given[0])
+
+    @rule
+    def the_clay_is_possible(self) -> Iterable[Problem]:
+        if self.has_one_basis:
+            yield from self._too_rich(self.bases[0])
+
+    @rule
+    def the_clay_on_hand_decides(self) -> Iterable[Problem]:
+        if self.has_one_basis:
+            yield from self._no_clay(self.bases[0])
 
     def _too_rich(self, base: str) -> Iterable[Problem]:
         product = self.activity_pct

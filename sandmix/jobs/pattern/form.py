@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from sandmix.asking.form import Filled, Form, ask
+from sandmix.asking.form import Filled, Form, ask, rule
 from sandmix.language.errors import Problem
 from sandmix.language.units import convert
 from sandmix.mesh import solid, threemf
@@ -60,57 +60,52 @@ class PatternForm(Form):
         names = ("displaced_water_ml", "pattern_mass_g")
         return next((name for name in names if getattr(self, name) is not None), None)
 
-    def problems(self) -> Iterable[Problem]:
-        ways = [name for name in ("mesh", "displaced_water_ml", "pattern_mass_g") if getattr(self, name) is not None]
-        if not ways and self.box_mm is None:
+    @property
+    def given_by(self) -> list[str]:
+        """The ways in which the size is given, other than by sizes."""
+        return [name for name in ("mesh", "displaced_water_ml", "pattern_mass_g") if getattr(self, name) is not None]
+
+    @property
+    def is_given_once(self) -> bool:
+        """Whether the size is given, and not twice."""
+        given = bool(self.given_by) or self.box_mm is not None
+        return given and len(self.given_by) <= 1 and (self.mesh is None or self.box_mm is None)
+
+    @rule
+    def the_size_is_given_one_way(self) -> Iterable[Problem]:
+        given_by = self.given_by
+        if not given_by and self.box_mm is None:
             yield self.wrong(
                 "mesh",
                 "a file, sizes, water or a mass",
                 "nothing to measure is given yet. Send the file of the shape, or enter its sizes, the water that it displaces, or its mass.",
             )
-            return
-        if len(ways) > 1 or (self.mesh is not None and self.box_mm is not None):
-            other = "box_mm" if self.box_mm is not None and self.mesh is not None else ways[1]
+        elif not self.is_given_once:
+            other = "box_mm" if self.box_mm is not None and self.mesh is not None else given_by[1]
             yield self.wrong(
                 other, "only one of them", "the size is given twice, and the two may differ. Keep only one of them."
             )
-            return
-        if self.box_mm is not None and not ways:
-            yield from self._against_the_bore(self.box_mm)
-        if self.pattern_mass_g is not None:
-            yield from self._against_the_material()
-        if self.displaced_water_ml is not None and self.box_mm is not None:
-            yield from self._against_the_box(self.displaced_water_ml, self.box_mm)
-        if self.machining_stock_mm > 0 and ways and self.mesh is None:
-            yield self.wrong(
-                "machining_stock_mm",
-                "0, or a file or sizes",
-                "stock on every face needs the surface of the shape. Send the file, enter the sizes, or leave it at 0.",
-            )
 
-    def _against_the_bore(self, box_mm: Sequence[float]) -> Iterable[Problem]:
-        narrow = min(box_mm[0], box_mm[1])
-        if self.body == "ring" and self.bore_mm is None:
+    @rule
+    def the_bore_leaves_a_wall(self) -> Iterable[Problem]:
+        if self.box_mm is None or self.given_by or self.body != "ring":
+            return
+        narrow = min(self.box_mm[0], self.box_mm[1])
+        if self.bore_mm is None:
             yield self.wrong(
                 "bore_mm", f"below {narrow:g} mm", "a ring has a hole. Enter its bore, or choose a cylinder."
             )
-        if self.body == "ring" and self.bore_mm is not None and self.bore_mm >= narrow:
+        elif self.bore_mm >= narrow:
             yield self.wrong(
                 "bore_mm",
                 f"below {narrow:g} mm",
                 f"a bore of {self.bore_mm:g} mm leaves no wall in a ring of {narrow:g} mm. Check both.",
             )
 
-    def _against_the_box(self, water_ml: float, box_mm: Sequence[float]) -> Iterable[Problem]:
-        box_cm3 = math.prod(box_mm) / 1000
-        if water_ml > 1.1 * box_cm3 + 10:
-            yield self.wrong(
-                "box_mm",
-                f"at least {water_ml:g} cm3 in all",
-                f"a box of {box_cm3:.3g} cm³ can't displace {water_ml:g} mL of water. Check the sizes, the water and their units.",
-            )
-
-    def _against_the_material(self) -> Iterable[Problem]:
+    @rule
+    def a_mass_needs_a_material(self) -> Iterable[Problem]:
+        if self.pattern_mass_g is None or not self.is_given_once:
+            return
         if self.pattern_material is None and self.pattern_density_kg_l is None:
             yield self.wrong(
                 "pattern_material",
@@ -122,6 +117,28 @@ class PatternForm(Form):
                 "infill_pct",
                 "0 to 100 %",
                 "a print is hollow, and the infill says how much. Enter it, or dip the pattern in water instead.",
+            )
+
+    @rule
+    def the_box_displaces_the_water(self) -> Iterable[Problem]:
+        water_ml, box_mm = self.displaced_water_ml, self.box_mm
+        if water_ml is None or box_mm is None or not self.is_given_once:
+            return
+        box_cm3 = math.prod(box_mm) / 1000
+        if water_ml > 1.1 * box_cm3 + 10:
+            yield self.wrong(
+                "box_mm",
+                f"at least {water_ml:g} cm3 in all",
+                f"a box of {box_cm3:.3g} cm³ can't displace {water_ml:g} mL of water. Check the sizes, the water and their units.",
+            )
+
+    @rule
+    def stock_needs_a_surface(self) -> Iterable[Problem]:
+        if self.machining_stock_mm > 0 and self.is_given_once and self.given_by and self.mesh is None:
+            yield self.wrong(
+                "machining_stock_mm",
+                "0, or a file or sizes",
+                "stock on every face needs the surface of the shape. Send the file, enter the sizes, or leave it at 0.",
             )
 
     @property

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from sandmix.asking.form import Filled, Form, ask
+from sandmix.asking.form import Filled, Form, ask, rule
 from sandmix.language.errors import Problem
 from sandmix.materials import pour_temperature
 from sandmix.materials.metals import SCRAPS, liquid_density_ends, thermal
@@ -49,9 +49,9 @@ class PourForm(Form):
     casting_area_cm2: float | None = ask("casting_area_cm2", help=ONWARD)
     box_mm: Sequence[float] | None = ask("box_mm", help=ONWARD)
 
-    def problems(self) -> Iterable[Problem]:
-        volume_cm3 = self.casting_volume_cm3
-        if volume_cm3 is None and (self.projected_area_cm2 is None or self.head_mm is None):
+    @rule
+    def something_can_be_computed(self) -> Iterable[Problem]:
+        if self.casting_volume_cm3 is None and (self.projected_area_cm2 is None or self.head_mm is None):
             yield self.wrong(
                 "casting_volume_cm3",
                 "a volume, or projected area and head",
@@ -60,7 +60,14 @@ class PourForm(Form):
                     "and the head of metal for the weights."
                 ),
             )
-        yield from pour_temperature.too_cold(self)
+
+    @rule
+    def the_metal_is_liquid(self) -> Iterable[Problem]:
+        return pour_temperature.too_cold(self)
+
+    @rule
+    def the_core_leaves_a_wall(self) -> Iterable[Problem]:
+        volume_cm3 = self.casting_volume_cm3
         if volume_cm3 is not None and self.core_volume_cm3 > _LARGEST_CORE * volume_cm3:
             yield self.wrong(
                 "core_volume_cm3",

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import TypeVar
 
-from sandmix.asking.form import Filled, ask, asks
+from sandmix.asking.form import Filled, ask, asks, rule
 from sandmix.jobs.rebond import no_plan, on_hand
 from sandmix.jobs.shared.bought import BoughtForm, resolve_activity
 from sandmix.language.errors import Problem
@@ -54,21 +54,52 @@ class RebondForm(BoughtForm):
     gfn_high: float | None = ask("gfn_high", exact=True)
     additive_pct_dry: float = ask("additive_pct_dry", exact=True)
 
-    def problems(self) -> Iterable[Problem]:
-        clay, dead = self.clay_pct_dry, self.dead_fines_pct_dry or 0.0
-        if self.is_over_bin:
+    @rule
+    def the_bin_holds_the_target(self) -> Iterable[Problem]:
+        if self.bin_kg is not None and self.target_kg is not None and self.target_kg > self.bin_kg:
             what_to_do = f"the bin can hold {self.bin_kg:g} kg. Enter at most that, or use a larger bin."
             yield self.wrong("target_kg", f"at most {self.bin_kg:g} kg", what_to_do)
+
+    @rule
+    def clay_and_fines_are_no_more_than_all(self) -> Iterable[Problem]:
+        clay, dead = self.clay_pct_dry, self.dead_fines_pct_dry or 0.0
         if clay + dead > 100:
             what_to_do = (
                 f"live clay and dead fines add up to {clay + dead:g} % of the dry sand. Together they can be at most 100 %. "
                 "Check both."
             )
             yield self.wrong("dead_fines_pct_dry", f"at most {100 - clay:g} %", what_to_do)
-        elif self.materials is not None:
-            yield from self._list_problems(self.materials)
-        elif found := tuple(self.clay_problems(self.target_clay_pct_dry)):
-            yield from found
+
+    @rule
+    def the_window_of_fineness_is_open(self) -> Iterable[Problem]:
+        low, high = self.gfn_low, self.gfn_high
+        if self.materials is not None and low is not None and high is not None and low > high:
+            what_to_do = f"this is below the lowest fineness allowed, {low:g}. Check whether the two are swapped."
+            yield self.wrong("gfn_high", f"at least {low:g}", what_to_do)
+
+    @rule
+    def limits_of_fineness_need_the_heap(self) -> Iterable[Problem]:
+        if self.materials is not None and self.limits_fineness and self.heap_gfn is None:
+            what_to_do = "this is missing, and the fineness limits need it. Sieve the heap, or clear the limits."
+            yield self.wrong("heap_gfn", "3 to 300", what_to_do)
+
+    @rule
+    def each_material_is_possible(self) -> Iterable[Problem]:
+        label = asks(type(self))["materials"].label
+        for given, allowed, what_to_do in on_hand.faults(self.materials or (), limits_fineness=self.limits_fineness):
+            yield Problem(word="materials", given=given, allowed=allowed, message=f"{label}: {what_to_do}")
+
+    @rule
+    def the_clay_reaches_the_target(self) -> Iterable[Problem]:
+        return self.clay_problems(self.target_clay_pct_dry) if self.materials is None else ()
+
+    @rule
+    def a_plan_exists(self) -> Iterable[Problem]:
+        if any(True for check in self._before_a_plan() for _ in check):
+            return
+        if self.materials is not None:
+            problem, found = list_plan_of(self)
+            yield from no_plan.problems(self, problem, found) if isinstance(found, rebond_lp.Infeasible) else ()
         elif isinstance(plan := plan_of(self), rebond.OutOfReach):
             least = math.ceil(10000 * plan.least_dead_fines - 1e-6) / 100
             what_to_do = (
@@ -78,32 +109,13 @@ class RebondForm(BoughtForm):
             )
             yield self.wrong("dead_fines_limit_pct_dry", f"at least {least:.2f} %", what_to_do)
 
-    def _list_problems(self, rows: on_hand.Rows) -> Iterable[Problem]:
-        found = [*self._fineness_problems(), *self._row_problems(rows)]
-        if not found and not self.is_over_bin:
-            problem, plan = list_plan_of(self)
-            found += no_plan.problems(self, problem, plan) if isinstance(plan, rebond_lp.Infeasible) else ()
-        return found
-
-    def _fineness_problems(self) -> Iterable[Problem]:
-        if self.gfn_low is not None and self.gfn_high is not None and self.gfn_low > self.gfn_high:
-            what_to_do = (
-                f"this is below the lowest fineness allowed, {self.gfn_low:g}. Check whether the two are swapped."
-            )
-            yield self.wrong("gfn_high", f"at least {self.gfn_low:g}", what_to_do)
-        if self.limits_fineness and self.heap_gfn is None:
-            what_to_do = "this is missing, and the fineness limits need it. Sieve the heap, or clear the limits."
-            yield self.wrong("heap_gfn", "3 to 300", what_to_do)
-
-    def _row_problems(self, rows: on_hand.Rows) -> Iterable[Problem]:
-        label = asks(type(self))["materials"].label
-        for given, allowed, what_to_do in on_hand.faults(rows, limits_fineness=self.limits_fineness):
-            yield Problem(word="materials", given=given, allowed=allowed, message=f"{label}: {what_to_do}")
-
-    @property
-    def is_over_bin(self) -> bool:
-        """Whether the target mass is more than the bin can hold."""
-        return self.bin_kg is not None and self.target_kg is not None and self.target_kg > self.bin_kg
+    def _before_a_plan(self) -> Iterable[Iterable[Problem]]:
+        yield self.the_bin_holds_the_target()
+        yield self.clay_and_fines_are_no_more_than_all()
+        yield self.the_window_of_fineness_is_open()
+        yield self.limits_of_fineness_need_the_heap()
+        yield self.each_material_is_possible()
+        yield self.the_clay_reaches_the_target()
 
     @property
     def limits_fineness(self) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from sandmix.asking.form import Form, ask
+from sandmix.asking.form import Form, ask, rule
 from sandmix.language.errors import Problem
 from sandmix.recipes import shopping
 
@@ -59,7 +59,8 @@ class ShoppingForm(Form):
             Purchase("clay", self.clay_kg, self.clay_bag_kg, self.clay_bag_price),
         )
 
-    def problems(self) -> Iterable[Problem]:
+    @rule
+    def bags_can_be_counted(self) -> Iterable[Problem]:
         if all(one.bags is None for one in self.purchases):
             missing = next((f"{one.kind}_bag_kg" for one in self.purchases if one.kg is not None), "sand_kg")
             yield self.wrong(

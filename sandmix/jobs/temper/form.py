@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from sandmix.asking.form import Filled, Form, ask, band_about
+from sandmix.asking.form import Filled, Form, ask, band_about, rule
 from sandmix.bench import measurements
 from sandmix.language.errors import Problem
 from sandmix.materials.metals import METALS
@@ -31,7 +31,8 @@ class TemperForm(Form):
         help="Enter it to get the first dose in strokes. Spray into a measuring cup and count the strokes until it holds 100 mL.",
     )
 
-    def problems(self) -> Iterable[Problem]:
+    @rule
+    def the_sample_lost_some_water(self) -> Iterable[Problem]:
         wet, dry = self.sample_wet_g, self.sample_dry_g
         if wet is not None and dry is not None and dry > wet:
             yield self.wrong(
@@ -48,14 +49,20 @@ class TemperForm(Form):
                     "both again, without the tin."
                 ),
             )
-        if (wet is None) != (dry is None):
-            missing = "sample_dry_g" if dry is None else "sample_wet_g"
+
+    @rule
+    def both_weighings(self) -> Iterable[Problem]:
+        if (self.sample_wet_g is None) != (self.sample_dry_g is None):
+            missing = "sample_dry_g" if self.sample_dry_g is None else "sample_wet_g"
             yield self.wrong(
                 missing,
                 "the other weighing",
                 "one weighing is not enough. Enter the mass of the sample before and after drying.",
             )
-        elif wet is None and self.moisture_pct_wet is None:
+
+    @rule
+    def the_moisture_is_given(self) -> Iterable[Problem]:
+        if self.sample_wet_g is None and self.sample_dry_g is None and self.moisture_pct_wet is None:
             yield self.wrong(
                 "moisture_pct_wet",
                 "a figure, or a weighed sample",

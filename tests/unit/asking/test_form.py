@@ -6,7 +6,7 @@ from typing import get_args, get_type_hints
 
 import pytest
 
-from sandmix.asking.form import Form, ask, asks, fill
+from sandmix.asking.form import Form, as_far_as_right, ask, asks, fill, rule
 from sandmix.jobs import JOBS
 from sandmix.language.errors import InputError, Problem
 
@@ -20,7 +20,8 @@ class Heap(Form):
     make_kg: float | None = ask("make_kg", exact=True)
     metal: str = ask("metal", required=True)
 
-    def problems(self) -> Iterable[Problem]:
+    @rule
+    def the_heap_is_enough(self) -> Iterable[Problem]:
         if self.make_kg is not None and self.heap_kg is not None and self.make_kg > self.heap_kg:
             yield self.wrong("make_kg", "at most the heap", "more than there is. Ask for less.")
 
@@ -66,6 +67,46 @@ def test_a_problem_has_the_label_of_the_form():
 
 def test_a_remark_has_the_label_of_the_form():
     assert fill(Heap, {"heap_kg": 300}).remarks[0].startswith("Heap here: ")
+
+
+def test_a_rule_runs_where_its_own_fields_are_right():
+    """The metal is wrong, and the rule looks only at the two masses."""
+    assert list(refused(heap_kg=5, make_kg=6, metal="lead")) == ["metal", "make_kg"]
+
+
+def test_a_rule_does_not_run_where_one_of_its_fields_is_wrong_or_missing():
+    assert list(refused(heap_kg="x", make_kg=6)) == ["heap_kg"]
+    assert list(refused(make_kg=6)) == ["heap_kg"]
+    assert list(refused(heap_kg=5, make_kg=-6)) == ["make_kg"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stack(Heap):
+    """A form that replaces a rule of its base and checks pairs of fields."""
+
+    sand_kg: float | None = ask("sand_kg")
+    clay_kg: float | None = ask("clay_kg")
+
+    @rule
+    def the_heap_is_enough(self) -> Iterable[Problem]:
+        for word in ("sand_kg", "clay_kg"):
+            yield from as_far_as_right(self._more_than_the_heap(word))
+
+    def _more_than_the_heap(self, word: str) -> Iterable[Problem]:
+        part = getattr(self, word)
+        if part is not None and part > self.heap_kg:
+            yield self.wrong(word, "at most the heap", "more than there is.")
+
+
+def test_a_check_of_several_groups_goes_on_after_a_wrong_one():
+    with pytest.raises(InputError) as error:
+        fill(Stack, {"heap_kg": 5, "make_kg": 9, "sand_kg": "lots", "clay_kg": 8})
+    assert [problem.word for problem in error.value.problems] == ["sand_kg", "clay_kg"]
+
+
+def test_a_form_says_which_of_its_attributes_does_not_exist():
+    with pytest.raises(AttributeError, match="mass"):
+        _ = Plain(recipe="7 %").mass
 
 
 def test_a_problem_between_fields_names_what_was_given():

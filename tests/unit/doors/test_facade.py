@@ -294,6 +294,11 @@ def test_problems_of_an_event_come_with_its_words():
     assert [problem["word"] for problem in answer["problems"]] == ["joined_kg", "moisture_pct_wet", "clay_pct_dry"]
 
 
+def test_an_event_names_what_is_wrong_between_two_fields_beside_a_wrong_third():
+    event = {"kind": "measured", "at": "2026-05-02", "heap_kg": "lots", "sample_wet_g": 500, "sample_dry_g": 520}
+    assert [problem["word"] for problem in recorded(event=event)["problems"]] == ["heap_kg", "sample_dry_g"]
+
+
 def test_nothing_is_recorded_without_a_book():
     assert not recorded(book={"format": "sandmix book", "version": 3, "events": []}, event=MIXED)["ok"]
     assert not recorded(book="nonsense", event=MIXED)["ok"]
