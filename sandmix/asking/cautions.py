@@ -22,9 +22,10 @@ class Caution:
 DUST = Caution(
     word="Dust",
     text=(
-        "sand and clay dust contains crystalline silica, which scars the lungs. Work the sand damp, wear a fitted "
-        "respirator, and never sweep it dry or blow it off. In US workplaces the 8-hour average may be at most "
-        "50 µg/m³, and measures are required from 25. Your local rules come first."
+        "sand and clay dust contains crystalline silica, which scars the lungs. Work the sand damp and wear a fitted "
+        "respirator. Brush, wipe or tip loose sand off; never sweep it dry or blow it off, from a mould either. In US "
+        "workplaces the 8-hour average may be at most 50 µg/m³, and measures are required from 25. Your local rules come "
+        "first."
     ),
     source="osha_silica",
 )
@@ -49,9 +50,9 @@ DRYING = Caution(
 LIFT = Caution(
     word="Lifting",
     text=(
-        "at waist height and close to the body, guideline figures are about 25 kg for men and 16 kg for women; from "
-        "the floor, or when you reach or twist, much less. Lift with two people, or ram the mould where it will be "
-        "poured."
+        "guideline figures are about 25 kg for men and 16 kg for women, but only at waist height and close to the body. "
+        "From the floor, above the shoulder, at arm's length or with a twist they are much lower, and the lowest on the "
+        "way counts. Work on a bench, lift with two people, or ram the mould where it will be poured."
     ),
     source="hse_lifting",
 )
@@ -117,10 +118,10 @@ BURNS = Caution(
 FURNACE = Caution(
     word="Furnace",
     text=(
-        "never use it indoors or under a low roof: it gives off carbon monoxide. Keep an alarm near. Your local fire "
-        "rules come first."
+        "never use it indoors or under a low roof: it gives off carbon monoxide, which has no smell, and open doors are "
+        "not enough. Keep an alarm near. Your local fire rules come first."
     ),
-    source="practice",
+    source="niosh_carbon_monoxide",
 )
 ZINC_FUME = Caution(
     word="Zinc fume",
@@ -129,6 +130,42 @@ ZINC_FUME = Caution(
         "outdoors, stand upwind, wear a fitted respirator for metal fume, and make the metal no hotter than needed."
     ),
     source="practice",
+)
+MAGNESIUM = Caution(
+    word="Magnesium",
+    text=(
+        "some scrap that looks like aluminium is magnesium, such as housings of saws and gearboxes. It burns white-hot, "
+        "and water makes that fire explode. Melt no scrap that you cannot name. Swarf burns too and is mostly oily or "
+        "damp: dry it, press it together, and push it under a melt a little at a time. Keep dry sand near and cover a "
+        "metal fire with it; never use water, foam or carbon dioxide."
+    ),
+    source="icsc_magnesium",
+)
+LEAD = Caution(
+    word="Lead",
+    text=(
+        "free-cutting brass, plumbing brass and many bronzes contain lead. It leaves the melt as fume and the file as "
+        "dust, and builds up in the body; it harms children most. Choose an alloy sold as free of lead. Otherwise melt "
+        "outdoors and upwind in a fitted respirator for metal fume, change clothes, wash, and keep food and children away."
+    ),
+    source="osha_lead_brass",
+)
+GLARE = Caution(
+    word="Glare",
+    text=(
+        "bronze, brass and iron glow so brightly that looking into furnace or crucible harms the eyes over the years. "
+        "Wear a dark lens made for furnace work (shade 3 to 5, from memory) under the face shield."
+    ),
+    source="osha_eyes",
+)
+VENT_GAS = Caution(
+    word="Vent gas",
+    text=(
+        "when metal goes in, the sand gives off carbon monoxide and hydrogen, which may burn with a flame at the vents and "
+        "the joint. Expect it and do not lean over the mould. Coal dust, wood flour, oil, resin or any other carbon in the "
+        "sand gives off far more. Pour outdoors, stay upwind until it stops, and leave at once with a headache or dizziness."
+    ),
+    source="foundry_gases",
 )
 HOLD_DOWN = Caution(
     word="Run-out",
@@ -149,10 +186,11 @@ HOT_CASTING = Caution(
 FLUX_FUME = Caution(
     word="Flux fume",
     text=(
-        "fluxes and degassing tablets give off smoke that harms the lungs. Use only what is sold for this metal, keep it "
-        "dry, stand upwind outdoors, and never use pool chlorine or a salt that you cannot name."
+        "fluxes and degassing tablets give off smoke that harms the lungs; tablets of hexachloroethane give off chlorine "
+        "compounds that stay in the body. Use only what is sold for this metal, keep it dry, stand upwind outdoors, and "
+        "never use pool chlorine or a salt that you cannot name."
     ),
-    source="practice",
+    source="degassing_tablets",
 )
 CUTTING = Caution(
     word="Cutting",

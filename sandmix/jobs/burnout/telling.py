@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from sandmix.asking.cautions import DUST, HOT_CASTING, HOT_SAND, Caution
+from sandmix.asking.cautions import DUST, HOT_CASTING, HOT_SAND, VENT_GAS, Caution
 from sandmix.asking.job import Computed, Lead, Next, Telling, Timer
 from sandmix.cooling.burnout import EXCESSIVELY_HOT_C, MULLS_BELOW_C
 from sandmix.cooling.freezing import CONTACTS_W_M2K, MEASURED_CONTACT_W_M2K, Cooling
@@ -204,6 +204,7 @@ def _on_the_waits(computed: Computed[ResolvedBurnout]) -> Iterable[str]:
 
 def _cautions(computed: Computed[ResolvedBurnout]) -> Iterable[Caution]:
     yield HOT_CASTING
+    yield VENT_GAS
     if computed.has("sand_mean_c") and computed.number("sand_mean_c") > MULLS_BELOW_C:
         yield HOT_SAND
     yield DUST

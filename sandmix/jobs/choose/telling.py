@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from sandmix.asking.cautions import CEMENT, DRYING, DUST, GRINDING, Caution
+from sandmix.asking.cautions import CEMENT, DRYING, DUST, GRINDING, VENT_GAS, Caution
 from sandmix.asking.job import Computed, Lead, Next, Telling
 from sandmix.jobs.choose.figures import NOTHING_PCT
 from sandmix.jobs.choose.form import ChooseForm, idle_tests, judged
@@ -85,6 +85,8 @@ def _yield_remarks(computed: Computed[ChooseForm]) -> Iterable[str]:
 
 
 def _cautions(form: ChooseForm, judgement: choosing.Judgement) -> Iterable[Caution]:
+    if form.kind.key == "used_sand":
+        yield VENT_GAS
     if form.kind.key in ("sand_mix", "cement", "unknown_sand"):
         yield CEMENT
     yield GRINDING if form.what == choosing.CLAY and form.kind.reason.usability != choosing.NOT_USABLE else DUST

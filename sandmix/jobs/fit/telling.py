@@ -8,6 +8,7 @@ from sandmix.jobs.fit.comparisons import lacking, sizes
 from sandmix.jobs.fit.form import TO_MAKE, ResolvedFit
 from sandmix.jobs.fit.remarks import remarks
 from sandmix.jobs.fit.working import checklist, drawings, working
+from sandmix.jobs.shared import flasks
 from sandmix.language.words import Quantity
 from sandmix.materials.metals import thermal
 from sandmix.mould import fit
@@ -49,6 +50,7 @@ def tell(computed: Computed[ResolvedFit]) -> Telling:
         ),
         remarks=tuple(remarks(computed)),
         cautions=(LIFT, TURN, DUST),
+        sources=flasks.LIFTING_SOURCES,
         working=tuple(working(computed)),
         checklist=tuple(checklist(computed)),
         drawings=drawings(computed),

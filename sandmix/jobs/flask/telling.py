@@ -28,6 +28,7 @@ def tell(computed: Computed[FlaskForm]) -> Telling:
         labels={"both_kg": f"{WORDS['both_kg'].label}, {what}"},
         remarks=tuple(_remarks(computed)),
         cautions=(LIFT, TURN, DUST),
+        sources=flasks.LIFTING_SOURCES,
         working=tuple(_working(computed)),
         drawings=_section(form),
         next=(*_next(computed), *_smaller(form)),

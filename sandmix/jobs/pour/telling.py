@@ -4,7 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from sandmix.asking.cautions import BURNS, FURNACE, HOLD_DOWN, LIFT, WET_CHARGE, ZINC_FUME, Caution
+from sandmix.asking.cautions import (
+    BURNS,
+    FLUX_FUME,
+    FURNACE,
+    GLARE,
+    HOLD_DOWN,
+    LEAD,
+    LIFT,
+    MAGNESIUM,
+    VENT_GAS,
+    WET_CHARGE,
+    ZINC_FUME,
+    Caution,
+)
 from sandmix.asking.form import Filled
 from sandmix.asking.job import Check, Computed, Lead, Next, Telling
 from sandmix.jobs.pour.form import ResolvedPour
@@ -16,6 +29,9 @@ from sandmix.mould import pour
 from sandmix.recipes.too_wet import STOP, Wetness
 
 _ZINC = ("yellow_brass", "silicon_brass", "zinc_al12")
+_COPPER = ("tin_bronze", "yellow_brass", "silicon_brass")
+_LIGHT = ("aluminium", "al_si7mg", "al_si12", "al_6061", "zinc_al12")
+"""What is melted from light scrap, among which magnesium can be."""
 _COOLER_C = 700.0
 
 
@@ -113,7 +129,7 @@ def _checklist(computed: Computed[ResolvedPour], wet: Wetness) -> Iterable[Check
         Check(tone="care", text=text)
         for text in (
             "The way is clear. Somebody knows that you pour and can hear you.",
-            "Vents are open. Sprue and pouring cup were cleared of loose sand before closing.",
+            "Vents are open. Loose sand was brushed or tipped out of sprue and pouring cup before closing, never blown out.",
             f"The metal is at {form.pour_temp_c:g} °C and skimmed, and is not kept that hot for long.",
             "A warm, dry ingot mould is ready for the metal that is left over.",
         )
@@ -169,12 +185,21 @@ def _on_hydrogen(hydrogen: float, pour_temp_c: float) -> Iterable[str]:
 
 
 def _cautions(form: ResolvedPour) -> Iterable[Caution]:
+    """What can hurt someone, in the order of the work: the charge, the melt, the pour, the load."""
     yield WET_CHARGE
-    yield HOLD_DOWN
-    yield BURNS
-    yield FURNACE
+    if form.metal in _LIGHT:
+        yield MAGNESIUM
+    if form.metal in _COPPER:
+        yield LEAD
     if form.metal in _ZINC:
         yield ZINC_FUME
+    yield FURNACE
+    yield FLUX_FUME
+    if form.metal in (*_COPPER, "grey_iron"):
+        yield GLARE
+    yield HOLD_DOWN
+    yield BURNS
+    yield VENT_GAS
     yield LIFT
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 
-from sandmix.asking.cautions import DRYING, DUST, HOT_SAND, Caution
+from sandmix.asking.cautions import DRYING, DUST, HOT_SAND, VENT_GAS, Caution
 from sandmix.asking.job import Computed, Lead, Next, Telling
 from sandmix.drawings import composition_bar
 from sandmix.jobs.rebond import several_materials
@@ -141,6 +141,8 @@ def _without_a_discard(form: RebondForm, plan: rebond.RestoringPlan) -> Iterable
 def _cautions(computed: Computed[RebondForm]) -> Iterable[Caution]:
     yield HOT_SAND
     yield DUST
+    if computed.form.additive_pct_dry > 0:
+        yield VENT_GAS
     if computed.is_above_zero("water_to_lose_kg"):
         yield DRYING
 

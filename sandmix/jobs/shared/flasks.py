@@ -12,6 +12,10 @@ from sandmix.vocabulary import WORDS
 
 ONE_LIFTS_KG, STRONG_LIFTS_KG = 16.0, 25.0
 """Guideline figures at waist height and close to the body (hse_lifting)."""
+FROM_FLOOR_KG = (7.0, 10.0)
+"""The same from the floor (lifting_from_floor)."""
+LIFTING_SOURCES = ("hse_lifting_filter", "lifting_from_floor")
+"""What the remarks on the load rest on, besides the source of the caution."""
 SHALLOW_COPE_MM = 40.0
 FILLER = f"at least {walls.FILLER_FROM_CAVITY_MM:g} mm from the cavity"
 BARS = f"at least {walls.BAR_FROM_PATTERN_MM:g} mm from the pattern"
@@ -39,9 +43,9 @@ def of_the_load(computed: Computed[R], *, wood: bool) -> Iterable[str]:
     both, cope = computed.number("both_kg"), computed.number("cope_kg")
     if both > ONE_LIFTS_KG:
         above = (
-            f"both guideline figures, about {ONE_LIFTS_KG:g} and {STRONG_LIFTS_KG:g} kg"
+            f"both guideline figures, about {ONE_LIFTS_KG:g} and {STRONG_LIFTS_KG:g} kg at waist height and close to the body"
             if both > STRONG_LIFTS_KG
-            else f"the lower guideline figure, about {ONE_LIFTS_KG:g} kg"
+            else f"the lower guideline figure, about {ONE_LIFTS_KG:g} kg at waist height and close to the body"
         )
         without = "" if wood else " of sand alone, without the empty flask"
         yield (
@@ -57,4 +61,9 @@ def of_the_load(computed: Computed[R], *, wood: bool) -> Iterable[str]:
         yield (
             f"The cope alone holds {computed.text('cope_kg')} of sand, and you lift it at arm's length: lift it with two "
             "people."
+        )
+    if FROM_FLOOR_KG[0] < both <= ONE_LIFTS_KG:
+        yield (
+            f"Ram it on a bench: from the floor the guideline figures are only about {FROM_FLOOR_KG[0]:g} and {FROM_FLOOR_KG[1]:g} kg (from memory), "
+            f"and both halves weigh {computed.text('both_kg')}."
         )

@@ -246,8 +246,8 @@ class TestRemarksAndCautions:
     def test_hot_sand_gets_a_caution(self, ask):
         hot = [text.split(":")[0] for text in ask("burnout", **PLATE, sand_kg=12)["cautions"]]
         cold = [text.split(":")[0] for text in ask("burnout", **PLATE, sand_kg=400)["cautions"]]
-        assert hot == ["Hot", "Hot sand", "Dust"]
-        assert cold == ["Hot", "Dust"]
+        assert hot == ["Hot", "Vent gas", "Hot sand", "Dust"]
+        assert cold == ["Hot", "Vent gas", "Dust"]
 
     def test_a_much_larger_loss_by_rate_gets_a_remark(self, ask):
         """Below the limit everywhere: none by limit, some by rate."""

@@ -143,6 +143,14 @@ def test_an_open_top_a_shallow_cope_and_a_long_flask_are_remarked(ask):
     assert "bars across" not in said(ask("flask", **FLASK | {"flask_length_mm": 400, "cope_depth_mm": 0}))
 
 
+def test_the_load_is_compared_with_figures_at_their_height(ask):
+    """300 × 300 × 80 mm is 7.2 L, 11.2 kg: below 16 at waist height, above 7 from the floor. 28 kg is above both at waist height."""
+    low = {"flask_length_mm": 300, "flask_width_mm": 300, "drag_depth_mm": 80}
+    assert "from the floor the guideline figures are only about 7 and 10 kg (from memory)" in said(ask("flask", **low))
+    assert "at waist height and close to the body" in said(ask("flask", **FLASK))
+    assert "from the floor" not in said(ask("flask", **low | {"flask_length_mm": 100}))
+
+
 def test_a_light_flask_needs_one_person(ask):
     small = {"flask_length_mm": 150, "flask_width_mm": 150, "drag_depth_mm": 60, "cope_depth_mm": 60}
     assert "two people" not in said(ask("flask", **small))

@@ -206,7 +206,37 @@ def test_each_caution_appears_where_it_applies(ask, metal, moisture, steam, zinc
     ]
     assert ("Steam" in cautions) is steam
     assert ("Zinc fume" in cautions) is zinc
-    assert {"Explosion", "Run-out", "Burns", "Furnace", "Lifting"} <= set(cautions)
+    assert {"Explosion", "Run-out", "Burns", "Furnace", "Lifting", "Flux fume", "Vent gas"} <= set(cautions)
+
+
+@pytest.mark.parametrize(
+    ("metal", "named", "others"),
+    [
+        ("aluminium", {"Magnesium"}, {"Lead", "Glare"}),
+        ("zinc_al12", {"Magnesium"}, {"Lead", "Glare"}),
+        ("tin_bronze", {"Lead", "Glare"}, {"Magnesium"}),
+        ("yellow_brass", {"Lead", "Glare"}, {"Magnesium"}),
+        ("grey_iron", {"Glare"}, {"Magnesium", "Lead"}),
+    ],
+)
+def test_the_metal_decides_on_magnesium_lead_and_the_dark_lens(ask, metal, named, others):
+    cautions = {text.split(":")[0] for text in ask("pour", **CASTING, metal=metal)["cautions"]}
+    assert named <= cautions
+    assert not others & cautions
+
+
+def test_loose_sand_is_never_blown_out(ask):
+    """One rule at both places: the checklist before pouring, and the caution on dust."""
+    checks = [check["text"] for check in ask("pour", **CASTING)["checklist"]]
+    assert any(
+        "brushed or tipped out of sprue and pouring cup before closing, never blown out" in text for text in checks
+    )
+    (dust,) = (
+        text
+        for text in ask("flask", flask_length_mm=300, flask_width_mm=300, drag_depth_mm=100)["cautions"]
+        if text.startswith("Dust")
+    )
+    assert "never sweep it dry or blow it off, from a mould either" in dust
 
 
 def test_a_small_core_gets_no_remark(ask):
