@@ -39,6 +39,14 @@ WET_MOULD = Caution(
     ),
     source="memory",
 )
+UNKNOWN_WETNESS = Caution(
+    word="Steam",
+    text=(
+        "a mould that is too wet throws molten metal back out of the sprue. How wet this sand may be is not known here. Keep "
+        "it as dry as it still holds, vent it well, and pour a small open mould first, standing well back."
+    ),
+    source="own",
+)
 DRYING = Caution(
     word="Drying",
     text=(

@@ -1,17 +1,24 @@
 """Too wet to pour: the one rule of all jobs, over the sand as it lies and the target.
 
 Above the red limit of the metal the word is *stop*. A likely range that crosses that limit, or a moisture above the amber limit, is *care*.
-The point value decides between *stop* and *care*. All limits are shares of the wet mass and from memory (`materials.metals`).
+The point value decides between *stop* and *care*. All limits are shares of the wet mass and from memory (`materials.metals`). They are
+for washed sand with bentonite: for sand of another kind none is known, so it is *care* whatever its moisture.
 """
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 from sandmix.materials.metals import METALS, Metal
 from sandmix.maths.uncertainty import Band
 
 GO, CARE, STOP = "go", "care", "stop"
+WASHED = "washed"
+LABELS_OF = {"natural": "natural_sand", "used": "used_sand"}
+"""The label under which *choose* knows each kind of sand whose limits are not known."""
+NATURAL_WORKS_PCT = (6.0, 8.0)
+"""The moisture at which natural moulding sand usually works, in % of the wet mass (from memory): no stop limit."""
 LIMITS = METALS["aluminium"]
 """The metal whose limits apply where none is named: no other metal allows more."""
 STRICTEST = METALS["tin_bronze"]
@@ -33,13 +40,19 @@ def is_above(moisture_pct_wet: float, limit_pct_wet: float) -> bool:
 class Wetness:
     """How wet the sand as it lies and the target are, in % of the wet mass, against the limits of a metal (None: not known which).
 
-    ``sand_band`` is the 95 % band of the sand's moisture. What is None is not judged.
+    ``sand_band`` is the 95 % band of the sand's moisture, ``sand_kind`` the kind of sand. What is None is not judged.
     """
 
     metal: Metal | None = None
     sand_pct_wet: float | None = None
     sand_band: Band | None = None
     target_pct_wet: float | None = None
+    sand_kind: str = WASHED
+
+    @property
+    def has_limits(self) -> bool:
+        """Whether limits are known for this kind of sand."""
+        return self.sand_kind == WASHED
 
     @property
     def limits(self) -> Metal:
@@ -49,6 +62,8 @@ class Wetness:
     @property
     def sand(self) -> str:
         """The word for the sand as it lies: stop, care or go."""
+        if not self.has_limits:
+            return CARE
         if self.sand_pct_wet is None:
             return GO
         tone = self._tone(self.sand_pct_wet)
@@ -57,12 +72,21 @@ class Wetness:
     @property
     def may_be_above(self) -> bool:
         """Whether the likely range of the sand's moisture reaches above the red limit."""
-        return self.sand_band is not None and is_above(self.sand_band[1], self.limits.red_moisture_pct_wet)
+        return (
+            self.has_limits
+            and self.sand_band is not None
+            and is_above(self.sand_band[1], self.limits.red_moisture_pct_wet)
+        )
 
     @property
     def target(self) -> str:
         """The word for the target: stop, care or go."""
-        return GO if self.target_pct_wet is None else self._tone(self.target_pct_wet)
+        return GO if self.target_pct_wet is None or not self.has_limits else self._tone(self.target_pct_wet)
+
+    @property
+    def red_pct_wet(self) -> float:
+        """The red limit, infinite where none is known."""
+        return self.limits.red_moisture_pct_wet if self.has_limits else math.inf
 
     @property
     def tone(self) -> str:

@@ -23,6 +23,11 @@ BINDINGS = {
     "bin": "the bin: it is full",
     "cost": "cost: keeping more would cost more",
 }
+SAND_KINDS = {
+    "washed": "washed sand with bentonite",
+    "natural": "natural moulding sand, with its own clay",
+    "used": "used foundry sand, binder unknown",
+}
 SHAPES = {
     "plate": "a plate: flat, thin for its size",
     "bar": "a bar: long, about as thick as wide",
@@ -40,6 +45,7 @@ DISCARDS = {
 CHAPTER: tuple[Word, ...] = (
     Choice(name="metal", label="Metal", choices={metal.key: metal.label for metal in METALS.values()}, default="aluminium", help="Sets how wet the sand may be and how much heat the casting brings.", source="memory"),
     Choice(name="clay", label="Clay", choices={clay.key: clay.label for clay in CLAYS.values()}, default="sodium_bentonite", help="Granules are only partly live, and the label doesn't say how much. Cement, fire clay and pottery clay are different materials.", source="vingas_zrimsek_1964"),
+    Choice(name="sand_kind", label="Kind of sand", choices=SAND_KINDS, default="washed", help="The stop limits are for washed sand with bentonite. For the other kinds none is known here.", source="own"),
     Choice(name="scrap", label="What you melt", choices={scrap.key: scrap.label for scrap in SCRAPS.values()}, default="offcuts", help="Sets the melting loss. Thin scrap loses more.", source="memory"),
     Choice(name="shape", label="Nearest shape", choices=SHAPES, help="Sets how the sand surrounds the casting. Leave empty to go by the box, or else by a plate.", source="geometry"),
     Choice(name="sand_heat", label="Heat properties of the sand", choices={sand.key: sand.label for sand in SANDS_FOR_HEAT.values()}, default="a", help="Three published sets of figures for dry rammed sand. If left empty, set a is used and the other two widen the ranges.", source="flemings"),

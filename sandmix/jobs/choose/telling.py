@@ -11,6 +11,7 @@ from sandmix.jobs.choose.form import ChooseForm, idle_tests, judged
 from sandmix.language.sources import SOURCES
 from sandmix.language.wording import list_of, raised
 from sandmix.materials import choosing
+from sandmix.recipes.too_wet import LABELS_OF
 from sandmix.vocabulary import quantity
 
 _ORIGINS = {
@@ -116,6 +117,8 @@ def _next(computed: Computed[ChooseForm], judgement: choosing.Judgement) -> Iter
     form = computed.form
     if judgement.usability == choosing.NOT_USABLE:
         return
+    if kind := next((kind for kind, label in LABELS_OF.items() if label == form.kind.key), ""):
+        yield Next(job="temper", label="Test its moisture", inputs={"sand_kind": kind})
     if judgement.usability and (clay := choosing.clay_of(form.kind, form.swell_ml)):
         yield Next(job="mix", label="Mix new sand with it", inputs={"clay": clay})
     if computed.has("buy_kg") and computed.number("buy_kg") > quantity("clay_kg").high:

@@ -28,6 +28,7 @@ class HeapForm(Form):
 
     book: Any = ask("book", first=True, required=True)  # noqa: RUF009  a book is a document, and the field's default is None
     now: str | None = ask("now")
+    sand_kind: str = ask("sand_kind")
 
     @property
     def now_s(self) -> float | None:

@@ -75,6 +75,7 @@ def _wetness(computed: Computed[ResolvedHeap], state: HeapState) -> Wetness:
         metal=_metal_of(state),
         sand_pct_wet=computed.number("moisture_pct_wet") if state.sand.wet_kg > 0 else None,
         sand_band=computed.doubt.get("moisture_pct_wet"),
+        sand_kind=computed.form.sand_kind,
     )
 
 
@@ -97,6 +98,8 @@ def _state(computed: Computed[ResolvedHeap], state: HeapState) -> tuple[str, str
     if state.tested_at_s is None or (isinstance(age, float) and age > STALE_DAYS):
         return wet_sand.state(wet, "test it", "care")
     metal = _metal_of(state)
+    if not wet.has_limits:
+        return "by its own tests", "care"
     verdict = temper.verdict(
         computed.number("moisture_pct_wet"), metal.target_moisture_pct_wet, metal.red_moisture_pct_wet
     )

@@ -46,6 +46,7 @@ class PourForm(Form):
     pour_temp_c: float | None = ask("pour_temp_c")
     fill_time_s: float | None = ask("fill_time_s", exact=True)
     moisture_pct_wet: float | None = ask("moisture_pct_wet", label="Moisture of the sand, last test")
+    sand_kind: str = ask("sand_kind")
     casting_area_cm2: float | None = ask("casting_area_cm2", help=ONWARD)
     box_mm: Sequence[float] | None = ask("box_mm", help=ONWARD)
 

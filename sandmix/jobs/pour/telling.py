@@ -39,7 +39,10 @@ def _wetness(filled: Filled[ResolvedPour]) -> Wetness:
     """How wet the sand of the mould is for the metal, with the band of its test."""
     low, high = filled.bands.get("moisture_pct_wet", (None, None))
     band: Band | None = (low, high) if isinstance(low, float) and isinstance(high, float) else None
-    return Wetness(metal=METALS[filled.form.metal], sand_pct_wet=filled.form.moisture_pct_wet, sand_band=band)
+    form = filled.form
+    return Wetness(
+        metal=METALS[form.metal], sand_pct_wet=form.moisture_pct_wet, sand_band=band, sand_kind=form.sand_kind
+    )
 
 
 def _overflows(computed: Computed[ResolvedPour]) -> bool:
@@ -97,7 +100,15 @@ def _lead(computed: Computed[ResolvedPour]) -> Lead:
 def _checklist(computed: Computed[ResolvedPour], wet: Wetness) -> Iterable[Check]:
     """What must be done or true before pouring, hard stops first."""
     form, red = computed.form, METALS[computed.form.metal].red_moisture_pct_wet
-    if form.moisture_pct_wet is None:
+    if not wet.has_limits:
+        yield Check(
+            tone="stop",
+            text=(
+                "The sand's own tests are done, because no limit is known for it: a handful holds and is not sticky, the vents are "
+                "open, and a small open mould was poured."
+            ),
+        )
+    elif form.moisture_pct_wet is None:
         yield Check(tone="stop", text=f"The sand's moisture is tested and below {red:g} % of the wet mass.")
     elif wet.sand == STOP:
         yield Check(

@@ -5,11 +5,12 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 
-from sandmix.asking.cautions import WET_MOULD, Caution
+from sandmix.asking.cautions import UNKNOWN_WETNESS, WET_MOULD, Caution
 from sandmix.asking.job import Figures
 from sandmix.language.wording import number_to, plain
+from sandmix.materials.choosing import OWN_FIGURES
 from sandmix.maths.uncertainty import wider_side
-from sandmix.recipes.too_wet import CARE, GO, STOP, STRICTEST, Wetness
+from sandmix.recipes.too_wet import CARE, GO, LABELS_OF, NATURAL_WORKS_PCT, STOP, STRICTEST, Wetness, is_above
 
 DIGITS = 2
 DOSES = ("water_kg", "first_water_kg", "water_most_kg", "batch_water_kg")
@@ -38,6 +39,12 @@ def headline(wetness: Wetness, otherwise: str) -> str:
 
 def remarks(wetness: Wetness) -> Iterable[str]:
     """Say how wet sand and target are against their limits, where one of them is too wet or wet."""
+    if not wetness.has_limits:
+        yield OWN_FIGURES[LABELS_OF[wetness.sand_kind]]
+        if wetness.sand_kind == "natural" and is_above(wetness.sand_pct_wet or 0.0, NATURAL_WORKS_PCT[1]):
+            low, high = NATURAL_WORKS_PCT
+            yield f"Moisture {measured(wetness)} is above {low:g} to {high:g} %, at which natural sand usually works (from memory): dry it."
+        return
     if wetness.sand != GO:
         yield _on_the_sand(wetness)
     if wetness.target == STOP:
@@ -53,8 +60,10 @@ def remarks(wetness: Wetness) -> Iterable[str]:
 
 
 def cautions(wetness: Wetness) -> Iterable[Caution]:
-    """Caution against steam where sand or target is too wet or wet."""
-    if wetness.tone != GO:
+    """Caution against steam where sand or target is too wet or wet, and wherever no limit is known."""
+    if not wetness.has_limits:
+        yield UNKNOWN_WETNESS
+    elif wetness.tone != GO:
         yield WET_MOULD
 
 

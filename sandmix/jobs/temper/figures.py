@@ -20,7 +20,7 @@ def run(form: ResolvedTemper) -> Figures:
     moisture_pct, target_pct = form.moisture_pct_wet, form.target_moisture_pct_wet
     moisture, target = moisture_pct / 100, target_pct / 100
     figures: Figures = {
-        "verdict": temper.verdict(moisture_pct, target_pct, METALS[form.metal].red_moisture_pct_wet),
+        "verdict": temper.verdict(moisture_pct, target_pct, wetness(form).red_pct_wet),
         "moisture_pct_wet": moisture_pct,
     }
     if form.heap_kg is None:
@@ -39,6 +39,7 @@ def wetness(form: ResolvedTemper, band: Band | None = None) -> Wetness:
         sand_pct_wet=form.moisture_pct_wet,
         sand_band=band,
         target_pct_wet=form.target_moisture_pct_wet,
+        sand_kind=form.sand_kind,
     )
 
 

@@ -10,6 +10,7 @@ from sandmix.bench import measurements
 from sandmix.language.errors import Problem
 from sandmix.materials.metals import METALS
 from sandmix.maths.uncertainty import half_width
+from sandmix.recipes.too_wet import NATURAL_WORKS_PCT
 from sandmix.vocabulary.surer import BETWEEN_HANDFULS
 
 WEIGHINGS = ("sample_wet_g", "sample_dry_g")
@@ -25,6 +26,7 @@ class TemperForm(Form):
     scale_step_g: float = ask("scale_step_g")
     moisture_pct_wet: float | None = ask("moisture_pct_wet", first=True, label="Moisture now")
     metal: str = ask("metal")
+    sand_kind: str = ask("sand_kind")
     target_moisture_pct_wet: float | None = ask("target_moisture_pct_wet", exact=True)
     strokes_per_100ml: float | None = ask(
         "strokes_per_100ml",
@@ -83,7 +85,9 @@ def resolve(filled: Filled[TemperForm]) -> Filled[ResolvedTemper]:
     form = filled.form
     target = form.target_moisture_pct_wet
     if target is None:
-        target = METALS[form.metal].target_moisture_pct_wet
+        target = (
+            sum(NATURAL_WORKS_PCT) / 2 if form.sand_kind == "natural" else METALS[form.metal].target_moisture_pct_wet
+        )
     if form.sample_wet_g is None or form.sample_dry_g is None:
         return filled.into(ResolvedTemper, {"target_moisture_pct_wet": target})
     moisture = measurements.moisture_pct_wet(form.sample_wet_g, form.sample_dry_g)

@@ -41,7 +41,9 @@ def tell(computed: Computed[ResolvedTemper]) -> Telling:
             f"{_opening(verdict, wet)} It holds {computed.text('moisture_pct_wet')} water; the target is "
             f"{computed.form.target_moisture_pct_wet:g} % (both of the wet mass)."
         ),
-        state=wet_sand.state(wet, "wet" if verdict == GO and wet.tone == CARE else verdict, _TONES[verdict]),
+        state=wet_sand.state(
+            wet, "wet" if verdict == GO and wet.tone == CARE and wet.has_limits else verdict, _TONES[verdict]
+        ),
         lead=_lead(computed, verdict),
         remarks=tuple(_remarks(computed, verdict, wet)),
         cautions=tuple(_cautions(verdict, wet)),
@@ -58,6 +60,8 @@ def tell(computed: Computed[ResolvedTemper]) -> Telling:
 def _opening(verdict: str, wet: Wetness) -> str:
     if verdict == STOP and wet.sand != STOP:
         return "Stop: the target is too wet to pour on."
+    if verdict == GO and not wet.has_limits:
+        return "Take care: the moisture is at its target, but no limit is known for this kind of sand."
     if verdict == GO and wet.tone == CARE:
         return "Take care: the moisture is at its target, but that may be too wet to pour on."
     return _HEADLINES[verdict]
@@ -73,15 +77,13 @@ def _lead(computed: Computed[ResolvedTemper], verdict: str) -> Lead:
 
 
 def _remarks(computed: Computed[ResolvedTemper], verdict: str, wet: Wetness) -> Iterable[str]:
-    form, metal = computed.form, METALS[computed.form.metal]
+    form = computed.form
     target, moisture = form.target_moisture_pct_wet, computed.number("moisture_pct_wet")
     yield from wet_sand.remarks(wet)
     low, high = computed.doubt.get("moisture_pct_wet", (moisture, moisture))
-    others = [
-        other for other in temper.verdicts_within(low, high, target, metal.red_moisture_pct_wet) if other != verdict
-    ]
+    others = [other for other in temper.verdicts_within(low, high, target, wet.red_pct_wet) if other != verdict]
     if others:
-        nearest = min(abs(moisture - border) for border in temper.borders_pct(target, metal.red_moisture_pct_wet))
+        nearest = min(abs(moisture - border) for border in temper.borders_pct(target, wet.red_pct_wet))
         yield (
             f"The test is not exact enough. The true value may be {low:.1f} to {high:.1f} %, so the right word could also be "
             f"{' or '.join(f'“{other}”' for other in others)}. {_better_test(form, nearest)}"
@@ -153,10 +155,13 @@ def _working(computed: Computed[ResolvedTemper]) -> Iterable[str]:
         )
         if water > 0:
             yield f"first dose = {temper.FIRST_WATER:.2f} × {water:.3f} = {computed.number('first_water_kg'):.3f} kg"
-    yield (
-        f"stop: moisture or target above {METALS[form.metal].red_moisture_pct_wet:g} % for {METALS[form.metal].label} (from memory); go: within "
-        f"{temper.GO_BAND} points of the target"
+    limit = f"{METALS[form.metal].red_moisture_pct_wet:g} % for {METALS[form.metal].label} (from memory)"
+    stop = (
+        f"stop: moisture or target above {limit}"
+        if wetness(form).has_limits
+        else "stop: no limit is known for this kind of sand"
     )
+    yield f"{stop}; go: within {temper.GO_BAND} points of the target"
 
 
 def _bars(computed: Computed[ResolvedTemper]) -> dict[str, str]:

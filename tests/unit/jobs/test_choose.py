@@ -165,7 +165,7 @@ def test_natural_moulding_sand_needs_care_and_has_no_limit_that_is_not_known(ask
     assert answer["state"] == {"word": "usable with care", "tone": "care"}
     assert "12 to 18 %" in answer["headline"] and "6 to 8 % water" in answer["headline"]
     assert "For natural sand no limit is known here" in remarks_of(answer)
-    assert answer["next"] == []
+    assert [(link["job"], link["inputs"]) for link in answer["next"]] == [("temper", {"sand_kind": "natural"})]
     assert ask("choose", bag_label="natural_sand", vinegar="yes")["state"]["word"] == "not usable"
 
 

@@ -106,3 +106,48 @@ def test_two_lots_are_judged_together(ask):
     answer = ask("blend", lots=lots)
     assert answer["result"]["moisture_pct_wet"] == pytest.approx(5)
     assert answer["state"]["tone"] == "care"
+
+
+class TestOtherSand:
+    """Natural sand at 7 % is what it should be, where washed sand with bentonite is far above the limit of 6 %."""
+
+    def test_natural_sand_gets_care_with_the_reason_and_no_limit(self, ask):
+        answer = ask("temper", heap_kg=40, moisture_pct_wet=7, sand_kind="natural")
+        assert answer["state"] == {"word": "go", "tone": "care"}
+        assert answer["headline"].startswith("Take care: the moisture is at its target, but no limit is known")
+        assert "For natural sand no limit is known here" in " ".join(answer["remarks"])
+        assert not any("limit of 6 %" in text for text in (*answer["remarks"], *answer["cautions"], *answer["working"]))
+        assert ask("temper", heap_kg=40, moisture_pct_wet=7)["state"]["word"] == "stop"
+
+    def test_its_dose_goes_to_the_moisture_at_which_it_works(self, ask):
+        """40 kg at 5 %, to 7 %, the middle of 6 to 8: 40 · 2/93 = 0.8602."""
+        result = ask("temper", heap_kg=40, moisture_pct_wet=5, sand_kind="natural")["result"]
+        assert result["water_kg"] == pytest.approx(80 / 93)
+        assert result["verdict"] == "temper"
+
+    def test_natural_sand_above_its_usual_moisture_is_remarked(self, ask):
+        answer = ask("temper", heap_kg=40, moisture_pct_wet=9, sand_kind="natural")
+        assert answer["state"] == {"word": "dry", "tone": "care"}
+        assert "is above 6 to 8 %, at which natural sand usually works (from memory): dry it." in " ".join(
+            answer["remarks"]
+        )
+
+    def test_used_sand_of_unknown_binder_has_no_limit_either(self, ask):
+        answer = ask("temper", heap_kg=40, moisture_pct_wet=6.8, sand_kind="used")
+        assert answer["state"] == {"word": "dry", "tone": "care"}
+        assert "Its binder is unknown" in " ".join(answer["remarks"])
+
+    def test_a_heap_said_to_be_natural_sand_goes_by_its_own_tests(self, ask):
+        mixed = {"kind": "mixed", "at": "2027-03-06", "make_kg": 40, "clay_pct_dry": 7, "moisture_pct_wet": 3.5}
+        tested = {"kind": "measured", "at": "2027-03-07", "moisture_pct_wet": "8 ± 0.1 %"}
+        given = {"book": [mixed, tested], "now": "2027-03-08"}
+        assert ask("heap", **given)["state"]["word"] == "stop"
+        natural = ask("heap", **given, sand_kind="natural")
+        assert natural["state"] == {"word": "by its own tests", "tone": "care"}
+        assert "For natural sand no limit is known here" in " ".join(natural["remarks"])
+
+    def test_pouring_on_it_asks_for_its_own_tests(self, ask):
+        answer = ask("pour", casting_volume_cm3=380, moisture_pct_wet=7, sand_kind="natural")
+        assert answer["state"] == {"word": "check", "tone": "care"}
+        assert answer["checklist"][0]["text"].startswith("The sand's own tests are done, because no limit is known")
+        assert not any("6 %" in check["text"] for check in answer["checklist"])

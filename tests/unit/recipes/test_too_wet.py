@@ -36,3 +36,16 @@ def test_rounding_is_not_above():
     """0.1 + 0.2 is not 0.3 in floating point; twenty times that is 6 but for its last digit."""
     assert 20 * (0.1 + 0.2) > 6
     assert not is_above(20 * (0.1 + 0.2), 6)
+
+
+@pytest.mark.parametrize("sand_kind", ["natural", "used"])
+@pytest.mark.parametrize("moisture_pct", [None, 2.0, 7.0, 12.0])
+def test_sand_without_a_known_limit_is_care_whatever_its_moisture(sand_kind, moisture_pct):
+    """The limits are for washed sand with bentonite; natural sand works at 6 to 8 % (from memory), above the limit of 6 %."""
+    wetness = Wetness(
+        sand_pct_wet=moisture_pct, target_pct_wet=moisture_pct, sand_band=(1.0, 14.0), sand_kind=sand_kind
+    )
+    assert (wetness.sand, wetness.target, wetness.tone) == ("care", "go", "care")
+    assert not wetness.may_be_above
+    assert wetness.red_pct_wet == float("inf")
+    assert Wetness(sand_pct_wet=7.0).tone == "stop"
