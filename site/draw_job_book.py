@@ -53,7 +53,6 @@ WRITTEN: dict[str, dict[str, tuple[str, dict[str, str]]]] = {
             },
         )
     },
-    "temper": {"tempered": ("Record the water in the book", {"water_kg": "first_water_kg"})},
     "rebond": {
         "added": (
             "Record what is added in the book",

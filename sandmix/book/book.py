@@ -198,7 +198,7 @@ def _outcome(at: int, event: Event, before: Ledger) -> dict[str, Any]:
     """The outcome of an event that has none yet, from the heap as it was."""
     kind = event["kind"]
     if kind not in (UNDONE, CORRECTED):
-        return _worked_out(kind, words_of(event), before.state()).to_dict()
+        return _worked_out(kind, words_of(event), before.state().at(seconds_of(event["at"]))).to_dict()
     name = event["of"]
     of = before.find(name)
     if before.is_undone(name):
@@ -207,7 +207,9 @@ def _outcome(at: int, event: Event, before: Ledger) -> dict[str, Any]:
         raise _wrong_entry(at, "of", name, "an undoing or a correction cannot be undone. Record the entry again.")
     outcome = before.standing(name).reversed()
     if kind == CORRECTED:
-        again = _worked_out(of["kind"], before.words(name) | words_of(event), before.state_before(name))
+        again = _worked_out(
+            of["kind"], before.words(name) | words_of(event), before.state_before(name).at(seconds_of(of["at"]))
+        )
         outcome = outcome.plus(again, "corrected")
     return replace(outcome, burnt=_burnt_of(outcome, name, before)).to_dict()
 

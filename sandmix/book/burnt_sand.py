@@ -8,17 +8,26 @@ thrown away. Sand that leaves as it lies takes its share of the burnt sand (own 
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
+from typing import Any
 
+from sandmix.book.events import typed
 from sandmix.book.heap import BurntSand, HeapState, Outcome
 from sandmix.materials.delta import UNCERTAIN, Delta
 from sandmix.materials.sand import DRY_PARTS, PARTS, Masses, Sand
 from sandmix.maths.statistics import TWO_SIGMA
 
 MIXING = ("mixed", "added", "joined", "tempered")
-"""The kinds of event by which burnt sand is mixed back."""
+"""The kinds of event by which burnt sand is mixed back; a test after which water was added is another."""
 DEAD = "dead_clay_kg"
 LEAST_SHOWN_KG = 0.0005
+
+
+def mixes_back(kind: str, words: Mapping[str, Any]) -> bool:
+    """Return whether an event of *kind* with *words* mixes burnt sand back."""
+    added = typed("water_added_kg", words) if kind == "measured" else None
+    return kind in MIXING or bool(added and added[0] > 0)
 
 
 def left_by(killed_kg: float, variance: float, live_kg: float, dry_kg: float) -> BurntSand:

@@ -8,10 +8,9 @@ from typing import Any
 
 from sandmix.asking.form import Filled, Form, fill, moved
 from sandmix.book import burnt_sand
-from sandmix.book.events import KINDS, Discarded, MetalChanged, Mixed, PutAway, Watered
-from sandmix.book.heap import HeapState, Outcome
+from sandmix.book.events import KINDS, Discarded, Measured, MetalChanged, Mixed, PutAway, Watered
+from sandmix.book.heap import HeapState, Outcome, can_be_there
 from sandmix.book.pouring import poured
-from sandmix.book.taken import can_be_there, more_found
 from sandmix.book.test_update import measured
 from sandmix.language.errors import InputError, Problem
 from sandmix.language.wording import plain
@@ -36,7 +35,7 @@ def outcome_of(kind: str, words: Mapping[str, Any], state: HeapState) -> Outcome
     The uncertainty of its words goes into the variances. Sand that leaves the heap takes its share of the heap's uncertainty with it.
     """
     found = _EFFECTS[kind](fill(KINDS[kind].form, words, of="this kind of entry"), state)
-    return replace(found, burnt=state.burnt.reversed()) if kind in burnt_sand.MIXING else found
+    return replace(found, burnt=state.burnt.reversed()) if burnt_sand.mixes_back(kind, words) else found
 
 
 def _of_change(filled: Filled[Any], state: HeapState, change: Change, how: str, line: str) -> Outcome:
@@ -133,11 +132,16 @@ def _taken(word: str, line: str) -> Effect:
         weighed = {part: outcome.delta.variance(part) for part in (DRY, "water_kg")}
         return replace(
             outcome.with_variances(added(weighed, leaving.delta.variances, UNCERTAIN)),
-            lines=(*outcome.lines, *more_found(getattr(filled.form, word), state)),
+            lines=(*outcome.lines, *_found(getattr(filled.form, word), state)),
             burnt=leaving.burnt,
         )
 
     return effect
+
+
+def _found(wet_kg: float, state: HeapState) -> tuple[str, ...]:
+    more = wet_kg - state.sand.wet_kg
+    return (f"{more:.3g} kg more than the book had",) if more > burnt_sand.LEAST_SHOWN_KG else ()
 
 
 def _discarded(filled: Filled[Discarded], state: HeapState) -> Outcome:
@@ -147,7 +151,7 @@ def _discarded(filled: Filled[Discarded], state: HeapState) -> Outcome:
     can_be_there(form, "discard_kg", state)
     half = half_width(filled.bands["discard_kg"]) if "discard_kg" in filled.bands else SCALE.half_width(form.discard_kg)
     outcome = burnt_sand.discarded(state, form.discard_kg, half)
-    return replace(outcome, lines=(*outcome.lines, *more_found(form.discard_kg, state)))
+    return replace(outcome, lines=(*outcome.lines, *_found(form.discard_kg, state)))
 
 
 _DISCARDED_AS_IT_LAY = _taken("discard_kg", "thrown away")
@@ -171,6 +175,22 @@ def _watered(sign: float, line: str) -> Effect:
     return effect
 
 
+def _tested(filled: Filled[Measured], state: HeapState) -> Outcome:
+    """A test, and the water that was added or dried off because of it."""
+    test = measured(filled, state)
+    added_kg, dried_kg = filled.form.water_added_kg or 0.0, filled.form.water_dried_kg or 0.0
+    if added_kg == dried_kg:
+        return test
+
+    def change(form: Measured, now: HeapState) -> Delta:
+        return Delta(water_kg=max(-now.sand.water_kg, (form.water_added_kg or 0.0) - (form.water_dried_kg or 0.0)))
+
+    line = "then water was added" if added_kg else "then water was dried off"
+    watered = _of_change(filled, state.after(test), change, "measured", line)
+    both = test.plus(watered, "measured")
+    return replace(both, aged=test.aged, lines=(*test.lines, f"{line}: {abs(watered.delta.water_kg):.3f} kg"))
+
+
 def _no_drier(form: Watered, state: HeapState) -> Problem:
     here = f"{state.sand.moisture_pct_wet:.3g} %"
     what_to_do = f"the book has {here} already, and water that comes in cannot make the sand drier. Record a moisture test instead."
@@ -180,7 +200,7 @@ def _no_drier(form: Watered, state: HeapState) -> Problem:
 _EFFECTS: Mapping[str, Effect] = {
     "poured": poured,
     "tempered": _watered(1.0, "water added"),
-    "measured": measured,
+    "measured": _tested,
     "added": _added,
     "mixed": _mixed,
     "discarded": _discarded,

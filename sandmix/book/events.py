@@ -168,13 +168,18 @@ class Watered(Form):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Measured(Form):
-    """A test of the heap: its mass, moisture, live clay, dead fines, what a wash takes, and readings that are only logged."""
+    """A test of the heap: its mass, moisture, live clay, dead fines, what a wash takes, and readings that are only logged.
+
+    With it goes the water that was added or dried off because of it.
+    """
 
     heap_kg: float | None = ask("heap_kg", first=True)
     moisture_pct_wet: float | None = ask("moisture_pct_wet", first=True)
     sample_wet_g: float | None = ask("sample_wet_g")
     sample_dry_g: float | None = ask("sample_dry_g")
     scale_step_g: float = ask("scale_step_g")
+    water_added_kg: float | None = ask("water_added_kg")
+    water_dried_kg: float | None = ask("water_dried_kg")
     clay_pct_dry: float | None = ask("clay_pct_dry")
     dead_fines_pct_dry: float | None = ask("dead_fines_pct_dry")
     washed_pct_dry: float | None = ask(
@@ -222,6 +227,15 @@ class Measured(Form):
     def clay_and_fines_are_no_more_than_all(self) -> Iterable[Problem]:
         return _too_much_clay(self, self.clay_pct_dry or 0.0, self.dead_fines_pct_dry or 0.0)
 
+    @rule
+    def water_went_one_way(self) -> Iterable[Problem]:
+        if self.water_added_kg and self.water_dried_kg:
+            yield self.wrong(
+                "water_dried_kg",
+                "one of the two",
+                "water was added and dried off. Enter only what came of both together.",
+            )
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Calibrated(Form):
@@ -256,9 +270,10 @@ class MetalChanged(Form):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PutAway(Form):
-    """The heap is put away for a while, for example over the winter."""
+    """The heap is put away for a while, under a lid or in the open."""
 
     moisture_pct_wet: float | None = ask("moisture_pct_wet", first=True, label="Moisture when put away")
+    cover: str = ask("cover", first=True)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -288,7 +303,7 @@ KINDS: Mapping[str, EventKind] = {
         EventKind(key="split", label="Some sand was split off", help="To start another heap.", form=SplitOff),
         EventKind(key="joined", label="Other sand was tipped in", help="As it lay.", form=Joined),
         EventKind(key="bought", label="Materials were bought", help="Not in the heap yet.", form=Bought),
-        EventKind(key="put_away", label="The heap was put away", help="For the winter, for example. It keeps best dry and covered.", form=PutAway),
+        EventKind(key="put_away", label="The heap was put away", help="Under a lid or in the open, until it is used again.", form=PutAway),
         EventKind(key="metal_changed", label="Another metal from now on", help="Other moisture limits apply.", form=MetalChanged),
         EventKind(key="calibrated", label="My own equipment was measured", help="A rammed flask, or the spray bottle.", form=Calibrated),
     )

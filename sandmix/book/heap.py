@@ -15,8 +15,11 @@ from itertools import islice
 from typing import Any
 
 from sandmix import __version__
+from sandmix.asking.form import Form
 from sandmix.book.events import CORRECTED, UNDONE, words_of
+from sandmix.book.known_water import Cover, MoistureTest, WaterFold, aging_pct2
 from sandmix.book.weighed_losses import weighed_loss
+from sandmix.language.errors import InputError
 from sandmix.language.timestamps import DAY_S, seconds_of
 from sandmix.materials.delta import DRY, UNCERTAIN, Delta, added, figures_of, not_zero
 from sandmix.materials.sand import PARTS, Sand
@@ -24,6 +27,10 @@ from sandmix.maths.statistics import MOST_READINGS, TWO_SIGMA
 from sandmix.maths.uncertainty import Band
 
 LEAST_KG = -1e-6
+LEAST_HEAP_KG = 1e-6
+MORE_THAN_THE_BOOK = 1.2
+STARTED_BY = ("mixed", "added", "joined")
+"""The kinds of event whose sand an empty heap starts with."""
 CRUST = ("sand_kg", "clay_kg", "variance")
 LOSSES = ("loss_share", "mould_loss_share")
 
@@ -63,7 +70,8 @@ NO_CHANGE, NO_BURNT_SAND = Delta(), BurntSand()
 class Outcome:
     """What one event did: the change of the heap and of its burnt sand, where the figures come from, by which version, and in words.
 
-    A cast whose loss was weighed has it as a share of the sand in its mould; before version 3 of the book it was a share of the heap.
+    *aged* says that its variance of the water counts the days up to it. A cast whose loss was weighed has it as a share of the sand in its
+    mould; before version 3 of the book it was a share of the heap.
     """
 
     delta: Delta = NO_CHANGE
@@ -72,6 +80,7 @@ class Outcome:
     lines: tuple[str, ...] = ()
     loss_share: float | None = None
     mould_loss_share: float | None = None
+    aged: bool = False
     burnt: BurntSand = NO_BURNT_SAND
 
     def to_dict(self) -> dict[str, Any]:
@@ -79,6 +88,8 @@ class Outcome:
         stored = {**self.delta.to_dict(), "how": self.how, "by": self.by, "said": list(self.lines)}
         if self.burnt != NO_BURNT_SAND:
             stored["crust"] = not_zero(self.burnt.by_name())
+        if self.aged:
+            stored["aged"] = True
         shares = {name: getattr(self, name) for name in LOSSES}
         return stored | {name: share for name, share in shares.items() if share is not None}
 
@@ -92,6 +103,7 @@ class Outcome:
             by=str(stored.get("by", ""))[:40],
             lines=tuple(str(line)[:300] for line in stored.get("said", ())),
             **{name: None if share is None else _share(share) for name, share in losses.items()},
+            aged=stored.get("aged") is True,
             burnt=BurntSand(**figures_of(stored["crust"], CRUST)) if "crust" in stored else NO_BURNT_SAND,
         )
 
@@ -104,13 +116,14 @@ class Outcome:
         return Outcome(delta=self.delta.reversed(), how="undone", burnt=self.burnt.reversed())
 
     def plus(self, other: Outcome, how: str) -> Outcome:
-        """Return both outcomes together, with the words and the loss of the *other* one."""
+        """Return both outcomes together, with the words, the loss and the days of the *other* one."""
         return Outcome(
             delta=self.delta.plus(other.delta),
             how=how,
             lines=other.lines,
             loss_share=other.loss_share,
             mould_loss_share=other.mould_loss_share,
+            aged=other.aged,
             burnt=self.burnt.plus(other.burnt),
         )
 
@@ -119,7 +132,8 @@ class Outcome:
 class HeapState:
     """A heap: its total of masses and variances, its casts, the time of its last test, and its metal.
 
-    The last weighed losses of casts are shares of the sand in their moulds.
+    The last weighed losses of casts are shares of the sand in their moulds. *water_known_s* is when the water was known last, *covers* how the
+    heap was kept, *as_of_s* the time of the last entry, and *aging_pct2* what the days add to the square of the half-width of the moisture.
 
     And its burnt sand that is not mixed back yet.
     """
@@ -130,6 +144,16 @@ class HeapState:
     tested_at_s: float | None = None
     metal: str | None = None
     burnt: BurntSand = NO_BURNT_SAND
+    moisture_test: MoistureTest | None = None
+    water_known_s: float | None = None
+    covers: tuple[Cover, ...] = ()
+    as_of_s: float | None = None
+    aging_pct2: float = 0.0
+
+    def at(self, now_s: float | None = None) -> HeapState:
+        """Return the heap at a time, when its water is known less well than before; without a time, at that of its last entry."""
+        then_s = self.as_of_s if now_s is None else now_s
+        return self if then_s is None else replace(self, aging_pct2=aging_pct2(self.water_known_s, self.covers, then_s))
 
     @property
     def sand(self) -> Sand:
@@ -165,6 +189,16 @@ class HeapState:
             ),
         )
 
+    def aged_variance(self, part: str) -> float:
+        """Return the variance of a part in kg², with what the days add to that of the water."""
+        square = max(0.0, self.total.variance(part))
+        return square + (self._aged_kg() / TWO_SIGMA) ** 2 if part == "water_kg" else square
+
+    def _aged_kg(self) -> float:
+        """What the days add to the half-width of the water, in kg: dW = W dm / (1 − m) for a dry mass that stays."""
+        sand = self.sand
+        return math.sqrt(self.aging_pct2) / 100 * sand.wet_kg**2 / sand.dry_kg if sand.dry_kg > 0 else 0.0
+
     def half_width_kg(self, *parts: str) -> float:
         """Return the 95 % half-width of the sum of these parts, in kg."""
         return TWO_SIGMA * math.sqrt(sum(max(0.0, self.total.variance(part)) for part in parts))
@@ -176,7 +210,7 @@ class HeapState:
         if wet_kg <= 0 or dry_kg <= 0:
             return {}
         moisture = sand.water_kg / wet_kg
-        dry_half, water_half = self.half_width_kg(DRY), self.half_width_kg("water_kg")
+        dry_half, water_half = self.half_width_kg(DRY), TWO_SIGMA * math.sqrt(self.aged_variance("water_kg"))
         halves = {
             "heap_kg": (wet_kg, math.hypot(dry_half, water_half)),
             "moisture_pct_wet": (
@@ -224,11 +258,13 @@ class HeapFold:
         self._tests: dict[str, float] = {}
         self._tested_at_s: float | None = None
         self._metals: dict[str, str] = {}
+        self.water = WaterFold()
+        self._last_at: str | None = None
 
     def add(self, event: Mapping[str, Any]) -> None:
         """Add an event with its stored outcome."""
         outcome, kind, name = event["outcome"], event["kind"], event.get("id", "")
-        heap_kg = sum(self._parts.values())
+        heap_kg, self._last_at = sum(self._parts.values()), event["at"]
         for part, kg in outcome["change"].items():
             self._parts[part] += kg
         for part, square in outcome["variance"].items():
@@ -238,6 +274,7 @@ class HeapFold:
         if kind == UNDONE:
             for standing in (self._casts, self._weighed, self._metals):
                 standing.pop(event["of"], None)
+            self.water.undo(event["of"])
             if self._tests.pop(event["of"], None) == self._tested_at_s:
                 self._tested_at_s = max(self._tests.values(), default=None)
             return
@@ -254,6 +291,7 @@ class HeapFold:
                 self._weighed[of] = share
         if "metal" in event and (kind in ("poured", "metal_changed") or of in self._metals):
             self._metals[of] = event["metal"]
+        self.water.add(event, of, starts=kind in STARTED_BY and heap_kg < LEAST_HEAP_KG)
 
     def weighed_loss(self, name: str) -> float | None:
         """Return the loss that was weighed for the cast of that id, as a share of the sand in its mould; None without a weighing."""
@@ -276,7 +314,22 @@ class HeapFold:
             tested_at_s=self._tested_at_s,
             metal=next(reversed(self._metals.values()), None),
             burnt=BurntSand(**self._burnt).at_least(NO_BURNT_SAND),
+            moisture_test=self.water.last_test,
+            water_known_s=self.water.known_s,
+            covers=self.water.last_covers(),
+            as_of_s=None if self._last_at is None else seconds_of(self._last_at),
         )
+
+
+def can_be_there(form: Form, word: str, state: HeapState) -> None:
+    """Raise InputError where the mass *word* of a form is more than can be in the heap, even if the book is somewhat off."""
+    taken, most = getattr(form, word), state.sand.wet_kg * MORE_THAN_THE_BOOK
+    if taken is not None and taken > most:
+        what_to_do = (
+            f"{taken:g} kg is more than the {state.sand.wet_kg:.3g} kg in the book. Weigh the heap and record that first, or "
+            "check the unit."
+        )
+        raise InputError([form.wrong(word, f"at most {most:.3g} kg", what_to_do)])
 
 
 def fold(events: Iterable[Mapping[str, Any]]) -> HeapState:

@@ -10,9 +10,10 @@ from bisect import bisect_left, insort
 from collections.abc import Iterable, Mapping
 from typing import Any, Generic, TypeVar
 
-from sandmix.book.burnt_sand import MIXING
+from sandmix.book.burnt_sand import mixes_back
 from sandmix.book.events import CORRECTED, UNDONE, words_of
 from sandmix.book.heap import CRUST, NO_BURNT_SAND, BurntSand, HeapFold, HeapState, Outcome
+from sandmix.book.known_water import Cover
 from sandmix.materials.delta import UNCERTAIN, Delta
 from sandmix.materials.sand import PARTS
 from sandmix.maths.statistics import MOST_READINGS
@@ -33,6 +34,7 @@ class Ledger:
         self._corrections: dict[str, tuple[Outcome, dict[str, Any]]] = {}
         self._before, self._not_yet = _Sums(), list[tuple[int, Mapping[str, Any]]]()
         self._losses, self._metals = _Placed[float](), _Placed[str]()
+        self._waters, self._covers = _Placed[float](), _Placed[Cover]()
         self._mixings: list[str] = []
         for event in events:
             self.add(event)
@@ -47,12 +49,12 @@ class Ledger:
         self._not_yet.append((target, outcome))
         if kind == UNDONE:
             self._undone.add(event["of"])
-            self._losses.drop(target)
-            self._metals.drop(target)
+            for placed in (self._losses, self._metals, self._waters, self._covers):
+                placed.drop(target)
             return
         if kind == CORRECTED:
             self._corrections[event["of"]] = self._corrected(event)
-        if kind in MIXING:
+        if mixes_back(kind, event):
             self._mixings.append(name)
         self._note(event, target)
 
@@ -62,14 +64,13 @@ class Ledger:
         return found.plus(Outcome.from_dict(event["outcome"]), found.how), self.words(of) | words_of(event)
 
     def _note(self, event: Event, target: int) -> None:
-        """Store the loss that was weighed for a cast, and the metal from that event on, as the fold does."""
+        """Store the loss that was weighed for a cast, when the water was known, and cover and metal from that event on, as the fold does."""
         kind = event["kind"]
+        of = event["of"] if kind == CORRECTED else event["id"]
         if self._is_cast(event):
-            share = self._heap.weighed_loss(event["of"] if kind == CORRECTED else event["id"])
-            if share is None:
-                self._losses.drop(target)
-            else:
-                self._losses.put(target, share)
+            self._losses.set(target, self._heap.weighed_loss(of))
+        self._waters.set(target, self._heap.water.known_from(of))
+        self._covers.set(target, self._heap.water.cover_from(of))
         if "metal" in event and (kind in ("poured", "metal_changed") or target in self._metals):
             self._metals.put(target, event["metal"])
 
@@ -131,6 +132,8 @@ class Ledger:
             own_losses=self._losses.last_before(place, MOST_READINGS),
             metal=next(iter(self._metals.last_before(place, 1)), None),
             burnt=BurntSand(**burnt).at_least(NO_BURNT_SAND),
+            water_known_s=max(self._waters.last_before(place, MOST_READINGS), default=None),
+            covers=self._covers.last_before(place, MOST_READINGS),
         )
 
 
@@ -143,6 +146,13 @@ class _Placed(Generic[T]):
 
     def __contains__(self, place: int) -> bool:
         return place in self._values
+
+    def set(self, place: int, value: T | None) -> None:
+        """Set the value at a place, or remove it where there is none."""
+        if value is None:
+            self.drop(place)
+        else:
+            self.put(place, value)
 
     def put(self, place: int, value: T) -> None:
         """Set the value at a place."""

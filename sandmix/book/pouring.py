@@ -8,8 +8,7 @@ from dataclasses import replace
 from sandmix.asking.form import Filled
 from sandmix.book import burnt_sand
 from sandmix.book.events import Poured
-from sandmix.book.heap import HeapState, Outcome
-from sandmix.book.taken import can_be_there
+from sandmix.book.heap import HeapState, Outcome, can_be_there
 from sandmix.cooling.burnout import HeatedMould
 from sandmix.cooling.cooling import cool
 from sandmix.cooling.freezing import CONTACTS_W_M2K, MEASURED_CONTACT_W_M2K, PERFECT, ROUGH, Case

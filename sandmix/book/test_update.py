@@ -17,34 +17,42 @@ from sandmix.vocabulary import WORDS
 
 FAR_APART = 2.0
 """From here a reading and the book can't both be right: twice the 95 % half-width of both together (own choice)."""
+WATER = "moisture_pct_wet"
+COUNTS_DAYS = ("heap_kg", WATER)
+"""The readings that move the water: the days up to them are counted in its variance."""
 Towards = Callable[[HeapState, float], Delta]
 
 
 def measured(filled: Filled[Measured], state: HeapState) -> Outcome:
     """Return the book combined with each reading, one after the other: mass, moisture, dead fines, live clay, and what a wash takes."""
-    total, lines = Outcome(how="measured"), []
-    for word, read, error in _readings(filled):
+    total, lines, aged = Outcome(how="measured"), [], False
+    for word, read, error in _readings(filled, state.sand.dry_kg > 0):
         if read is not None:
             update = _washed if word == "washed_pct_dry" else _combined
             found, line = update(state.after(total), word, read, error)
             total = total.plus(found, "measured")
             lines.append(line)
+        if word in COUNTS_DAYS and read is not None:
+            state, aged = replace(state, aging_pct2=0.0), True
     form = filled.form
     if form.washed_pct_dry is not None and form.dead_fines_pct_dry is not None:
         lines.append("the wash and the dead fines are counted as two tests")
     if logged := [WORDS[word].label.lower() for word in LOGGED if getattr(form, word) is not None]:
         lines.append("logged, without an effect on the heap: " + ", ".join(logged))
-    return replace(total, lines=tuple(lines))
+    return replace(total, lines=tuple(lines), aged=aged)
 
 
 def _half(filled: Filled[Measured], word: str) -> float:
     return half_width(filled.bands.get(word, (0.0, 0.0)))
 
 
-def _readings(filled: Filled[Measured]) -> Iterable[tuple[str, float | None, float]]:
-    """Each word of the heap that may be read, what was read, and its error, in the order in which they are combined."""
-    for word in _MOVED:
-        if word == "moisture_pct_wet":
+def _readings(filled: Filled[Measured], there: bool) -> Iterable[tuple[str, float | None, float]]:
+    """Each word of the heap that may be read, what was read, and its error, in the order in which they are combined.
+
+    The moisture comes first where there is sand: then what the mass differs by is no longer taken for water that nobody recorded.
+    """
+    for word in sorted(_MOVED, key=lambda word: there and word != WATER):
+        if word == WATER:
             wet_g = filled.form.sample_wet_g
             yield (
                 word,
@@ -88,14 +96,15 @@ def _combined(now: HeapState, word: str, read: float, error: float) -> tuple[Out
     """The book moved towards a reading by the weights of both: gain = book² / (book² + reading²), of their errors.
 
     A reading of several parts together makes each more certain by its own share of their variance. What the book does not know is taken as measured.
+    What the days have added to the variance of the water counts for the book. Moisture and mass count the days up to the test.
     Where the two differ by more than twice the half-width of both together, the ± that is left grows in proportion to that excess (own rule).
     """
     parts, unit, towards = _MOVED[word]
-    sand, squares = now.sand, {part: max(0.0, now.total.variance(part)) for part in parts}
+    sand, squares = now.sand, {part: now.aged_variance(part) for part in parts}
     here = figure(sand, word)
     unknown = here == 0 and all(now.total.variance(part) == 0 for part in parts)
     if unknown or sand.dry_kg <= 0:
-        of_whole = {"heap_kg": 1.0, "moisture_pct_wet": sand.wet_kg / 100}.get(word, sand.dry_kg / 100)
+        of_whole = {"heap_kg": 1.0, WATER: sand.wet_kg / 100}.get(word, sand.dry_kg / 100)
         delta = replace(towards(now, read), variances={parts[0]: (error * of_whole / TWO_SIGMA) ** 2})
         return Outcome(delta=delta), f"{read:.4g} {unit}, taken as measured"
     book = wider_side(now.bands()[word], here)
@@ -105,7 +114,10 @@ def _combined(now: HeapState, word: str, read: float, error: float) -> tuple[Out
     both = math.hypot(book, error)
     beyond = max(1.0, abs(read - here) / (FAR_APART * both)) if both else 1.0
     left = (1 - gain) * (beyond**2 - 1)
-    variances = {part: left * square - gain * square * square / whole for part, square in squares.items()}
+    stored = {part: max(0.0, now.total.variance(part)) for part in parts}
+    variances = {
+        part: (1 + left) * square - gain * square * square / whole - stored[part] for part, square in squares.items()
+    }
     line = f"measured {read:.4g} {unit}, the book had {here:.4g}: now {abs(meant - here):.2g} {'more' if read > here else 'less'}"
     if beyond > 1:
         line += (
@@ -116,11 +128,20 @@ def _combined(now: HeapState, word: str, read: float, error: float) -> tuple[Out
 
 
 def _to_mass(now: HeapState, wet_kg: float) -> Delta:
-    """All parts by the same factor; a book without sand takes the mass as grain, until moisture and clay are tested."""
+    """All parts by the same factor, but the water alone by what the days have added to the variance of the mass.
+
+    A book without sand takes the mass as grain, until moisture and clay are tested.
+    """
     here = now.sand.wet_kg
     if now.sand.dry_kg <= 0:
         return Delta(grain_kg=max(0.0, wet_kg - here))
-    return Delta.of({part: kg * (wet_kg / here - 1) for part, kg in now.sand.by_part().items()})
+    whole = now.aged_variance(DRY) + now.aged_variance("water_kg")
+    by_days = 1 - sum(max(0.0, now.total.variance(part)) for part in (DRY, "water_kg")) / whole if whole > 0 else 0.0
+    to_water_kg = by_days * (wet_kg - here)
+    water_kg = max(0.0, now.sand.water_kg * (wet_kg - to_water_kg) / here + to_water_kg)
+    factor = (wet_kg - water_kg) / now.sand.dry_kg - 1
+    change = {part: kg * factor for part, kg in now.sand.by_part().items()}
+    return Delta.of(change | {"water_kg": water_kg - now.sand.water_kg})
 
 
 def _to_moisture(now: HeapState, moisture_pct: float) -> Delta:
@@ -163,7 +184,7 @@ def _to_washed(now: HeapState, washed_pct: float) -> Delta:
 
 _MOVED: dict[str, tuple[tuple[str, ...], str, Towards]] = {
     "heap_kg": ((DRY, "water_kg"), "kg", _to_mass),
-    "moisture_pct_wet": (("water_kg",), "% water", _to_moisture),
+    WATER: (("water_kg",), "% water", _to_moisture),
     "dead_fines_pct_dry": (FINES, "% dead fines", _to_share(*FINES)),
     "clay_pct_dry": (LIVE, "% live clay", _to_share(*LIVE)),
     "washed_pct_dry": (WASHED, "% washed out", _to_washed),

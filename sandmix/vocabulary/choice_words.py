@@ -41,6 +41,10 @@ DISCARDS = {
     "as_it_lies": "part of the heap, as it is",
     "crust": "crust: burnt sand from around the casting, before it was mixed back",
 }
+COVERS = {
+    "lid": "under a lid, or well covered",
+    "open": "in the open",
+}
 
 CHAPTER: tuple[Word, ...] = (
     Choice(name="metal", label="Metal", choices={metal.key: metal.label for metal in METALS.values()}, default="aluminium", help="Sets how wet the sand may be and how much heat the casting brings.", source="memory"),
@@ -53,5 +57,6 @@ CHAPTER: tuple[Word, ...] = (
     Choice(name="binding", label="What forces sand out", choices=BINDINGS, help="The limit that decides how much of the heap can stay.", source="mass_balance"),
     Choice(name="make_up", label="Clay added after each cast", choices=MAKE_UPS, default="yes", help="Whether you add live clay after each cast, for the clay that burnt and the clay in the sand you replaced.", source="own"),
     Choice(name="discarded_as", label="Thrown away as", choices=DISCARDS, default="as_it_lies", help="Throwing crust away also removes the clay burnt since you last mixed in sand, clay or water.", source="own"),
+    Choice(name="cover", label="Kept from now on", choices=COVERS, default="lid", help="Sets how fast the moisture becomes uncertain: 0.3 points on the first day under a lid, 1 point in the open.", source="own"),
     Sentence(name="recipe", label="The recipe on all four bases", help="The same mix, on the four bases that shops use.", source="mass_balance"),
 )

@@ -515,27 +515,26 @@ def test_without_a_book_a_job_offers_nothing_from_one(hand):
     expect(hand.page.locator("[data-take-heap], [data-write]")).to_have_count(0)
 
 
-def test_the_water_of_temper_can_be_recorded_in_the_book(hand, begun, answer):
+def test_the_test_of_temper_and_its_water_are_recorded_in_the_book_as_one_entry(hand, begun, answer):
     put(hand.page, hand.base, begun)
     typed = {"heap_kg": "43.6", "moisture_pct_wet": "2"}
     hand.open("temper").way("moisture", "figure")
     hand.type(typed)
     native = answer("temper", typed)
     hand.reads(native)
-    hand.page.locator("[data-write=tempered]").click()
-    dose = next(row["text"] for row in native["shown"] if row["word"] == "first_water_kg")
-    box = hand.page.locator("#field-water_kg")
+    [record] = native["records"]
+    door = hand.page.locator("[data-told]:visible")
+    expect(door).to_have_text(record["label"])
+    door.click()
+    box = hand.page.locator("#field-water_added_kg")
     expect(box).not_to_have_value("")
-    assert dose.startswith(box.input_value())
+    assert record["words"]["water_added_kg"].startswith(box.input_value())
     hand.ready()
     hand.page.locator("[data-form-place] [data-submit]").click()
     saved(hand.page)
     (book,) = hand.page.evaluate(ALL)
-    figure, _, unit = dose.rpartition(" ")
-    assert (book["events"][-1]["kind"], book["events"][-1]["water_kg"]) == (
-        "tempered",
-        {"value": figure, "unit": unit},
-    )
+    assert (book["events"][-1]["kind"], len(book["events"])) == ("measured", len(begun["events"]) + 1)
+    assert {"moisture_pct_wet", "water_added_kg"} <= set(book["events"][-1])
 
 
 @pytest.mark.parametrize(

@@ -140,6 +140,10 @@ EVENTS = [
         "Thrown away as: “dust” isn't one of the choices. Choose as_it_lies or crust.",
     ),
     (
+        {"kind": "measured", "at": AT, "moisture_pct_wet": 3, "water_added_kg": 1, "water_dried_kg": 1},
+        "Water then dried off: water was added and dried off. Enter only what came of both together.",
+    ),
+    (
         {"kind": "measured", "at": AT, "heap_kg": 30, "sample_wet_g": 100},
         "Sample after drying: one weighing alone gives no moisture. Enter the sample before and after drying.",
     ),

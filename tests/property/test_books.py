@@ -16,6 +16,7 @@ from sandmix.materials.sand import PARTS
 from sandmix.recipes import sand_loss
 
 AT = "2026-05-02"
+DAYS = st.sampled_from([AT, "2026-05-09T08:00Z", "2026-06-20", "2027-03-01"])
 CLOSE_KG = 1e-9
 
 
@@ -28,7 +29,7 @@ FINES = {"dead_fines_pct_dry": st.floats(0, 30)}
 
 
 def event(kind, words, optional=None):
-    fixed = {"kind": st.just(kind), "at": st.just(AT), **words}
+    fixed = {"kind": st.just(kind), "at": DAYS, **words}
     return st.fixed_dictionaries(fixed, optional=optional or {})
 
 
@@ -48,6 +49,9 @@ OTHER = st.one_of(
     event("split", {"split_kg": kg()}),
     event("measured", {"heap_kg": kg(120)}, LYING | FINES),
     event("measured", {"moisture_pct_wet": st.floats(0, 20)}),
+    event("measured", {"moisture_pct_wet": st.floats(0, 20), "water_added_kg": st.floats(0, 3)}),
+    event("measured", {"moisture_pct_wet": st.floats(0, 20), "water_dried_kg": st.floats(0, 3)}),
+    event("put_away", {"cover": st.sampled_from(["lid", "open"])}, {"moisture_pct_wet": st.floats(0, 20)}),
     event("measured", {"washed_pct_dry": st.floats(0, 40), "gfn": st.floats(20, 200)}),
     event("calibrated", {"strokes_per_100ml": st.floats(1, 1000)}),
     event("bought", {"sand_kg": kg()}),
@@ -109,7 +113,7 @@ def test_the_mass_of_the_heap_is_what_came_in_less_what_went_out(events):
             went += min(water, words["water_kg"])
         elif kind in TAKES:
             went += min(there, words[TAKES[kind]])
-        elif kind in ("measured", "poured", "rained_on", "dried"):
+        elif kind in ("measured", "poured", "rained_on", "dried", "put_away"):
             came += moved
         else:
             assert moved == 0
@@ -130,6 +134,18 @@ def test_nothing_is_ever_below_zero(events):
         assert min(state.burnt.by_name().values()) >= 0
 
 
+@given(HISTORIES)
+@examples(200)
+def test_waiting_never_makes_a_heap_more_certain(events):
+    state = fold(written(events).events)
+    before = {}
+    for days in (0, 1, 40, 1000):
+        bands = state.at((state.as_of_s or 0.0) + 86400 * days).bands()
+        for word, (low, high) in before.items():
+            assert bands[word][0] <= low and bands[word][1] >= high
+        before = bands
+
+
 @given(HISTORIES, st.one_of(COMING, OTHER))
 @examples(200)
 def test_undoing_the_last_event_restores_the_heap(events, last):
@@ -142,12 +158,8 @@ def test_undoing_the_last_event_restores_the_heap(events, last):
     was, now = fold(before.events), fold(undone.events)
     assert now.total.by_part() == pytest.approx(was.total.by_part(), abs=CLOSE_KG)
     assert now.total.variances == pytest.approx(was.total.variances, abs=CLOSE_KG)
-    assert (now.casts, now.own_losses, now.tested_at_s, now.metal) == (
-        was.casts,
-        was.own_losses,
-        was.tested_at_s,
-        was.metal,
-    )
+    for same in ("casts", "own_losses", "tested_at_s", "metal", "moisture_test", "water_known_s", "covers"):
+        assert getattr(now, same) == getattr(was, same)
 
 
 @given(HISTORIES, HISTORIES)

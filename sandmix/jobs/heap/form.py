@@ -24,7 +24,7 @@ class Opened:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HeapForm(Form):
-    """A book, and the time to which the age of the last test is counted."""
+    """A book, and the time to which the age of the last test and that of the water are counted; without it, that of the last entry."""
 
     book: Any = ask("book", first=True, required=True)  # noqa: RUF009  a book is a document, and the field's default is None
     now: str | None = ask("now")
@@ -46,5 +46,5 @@ class ResolvedHeap(HeapForm):
 def resolve(filled: Filled[HeapForm]) -> Filled[ResolvedHeap]:
     """Read the book and add it up; raises InputError with what is wrong with it."""
     book = read(filled.form.book)
-    opened = Opened(book=book, state=fold(book.events), logged=readings(book.events))
+    opened = Opened(book=book, state=fold(book.events).at(filled.form.now_s), logged=readings(book.events))
     return filled.into(ResolvedHeap, {"book": opened})

@@ -120,7 +120,7 @@ def _states(events: Iterable[Event]) -> States:
     for at, event in enumerate(every, start=1):
         heap.add(event)
         if at % each == 0 or at == len(every):
-            state = HeapState(total=heap.total())
+            state = heap.state().at()
             states += [(at, state)] if state.sand.dry_kg > 0 else []
     return states
 

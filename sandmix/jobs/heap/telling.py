@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 
 from sandmix.asking.cautions import DUST
 from sandmix.asking.job import Computed, Lead, Next, Telling
 from sandmix.book import logged_readings
 from sandmix.book.book import Book
 from sandmix.book.heap import HeapState
+from sandmix.book.known_water import MoistureTest
 from sandmix.drawings import composition_bar
 from sandmix.jobs.heap.form import ResolvedHeap
 from sandmix.jobs.heap.past import DEAD_CLAY_LIMIT_PCT, charts, timeline
@@ -16,7 +18,8 @@ from sandmix.jobs.shared import wet_sand
 from sandmix.materials.metals import METALS, Metal
 from sandmix.materials.sand import PARTS
 from sandmix.maths import statistics
-from sandmix.recipes import temper
+from sandmix.maths.uncertainty import wider_side
+from sandmix.recipes import temper, too_wet
 from sandmix.recipes.too_wet import Wetness
 from sandmix.vocabulary import quantity
 
@@ -70,13 +73,26 @@ def _metal_of(state: HeapState) -> Metal:
 
 
 def _wetness(computed: Computed[ResolvedHeap], state: HeapState) -> Wetness:
-    """How wet the heap is for the metal that is poured; an empty heap is not judged."""
+    """How wet the heap is for the metal that is poured, by the last test where that alone says stop; an empty heap is not judged."""
+    wet, test = _wetness_of_sum(computed, state), _stopped_by(computed, state)
+    return replace(wet, sand_pct_wet=test.read_pct, sand_band=test.band) if test else wet
+
+
+def _wetness_of_sum(computed: Computed[ResolvedHeap], state: HeapState) -> Wetness:
     return Wetness(
         metal=_metal_of(state),
         sand_pct_wet=computed.number("moisture_pct_wet") if state.sand.wet_kg > 0 else None,
         sand_band=computed.doubt.get("moisture_pct_wet"),
         sand_kind=computed.form.sand_kind,
     )
+
+
+def _stopped_by(computed: Computed[ResolvedHeap], state: HeapState) -> MoistureTest | None:
+    """The last moisture test, if the heap is too wet to pour on by that alone and not by its sum."""
+    wet, test = _wetness_of_sum(computed, state), state.moisture_test
+    if state.sand.wet_kg <= 0 or not wet.has_limits or wet.sand == too_wet.STOP:
+        return None
+    return test if test and test.says_stop(_metal_of(state)) else None
 
 
 def _headline(computed: Computed[ResolvedHeap], state: HeapState) -> str:
@@ -110,6 +126,11 @@ def _remarks(computed: Computed[ResolvedHeap], book: Book, state: HeapState) -> 
     if state.sand.wet_kg <= 0:
         return
     yield from wet_sand.remarks(_wetness(computed, state))
+    if _stopped_by(computed, state):
+        yield (
+            "That is the last moisture test. The book adds up to less water now, but only a later moisture test lifts this stop."
+        )
+    yield from _aging(computed, state)
     if state.tested_at_s is None:
         yield "The heap was never tested. These figures only add up what went in and what was computed as lost."
     elif computed.has("last_test_age_days") and computed.number("last_test_age_days") > STALE_DAYS:
@@ -136,6 +157,17 @@ def _remarks(computed: Computed[ResolvedHeap], book: Book, state: HeapState) -> 
         yield (
             f"The sand that a cast loses is a share of the sand in its mould, taken from your own {len(state.own_losses)} "
             "weighed casts."
+        )
+
+
+def _aging(computed: Computed[ResolvedHeap], state: HeapState) -> Iterable[str]:
+    """From when on the days make the moisture more uncertain than the last that was known of it."""
+    known = replace(state, aging_pct2=0.0).bands().get("moisture_pct_wet", (0.0, 0.0))
+    before = wider_side(known, state.sand.moisture_pct_wet)
+    if state.aging_pct2 > before**2:
+        yield (
+            f"The water moves on days that nobody records: since it was last known, the ± of the moisture has grown from {before:.1f} to "
+            f"{computed.half_width('moisture_pct_wet'):.1f} points (own rule). Dry a sample before you add water."
         )
 
 

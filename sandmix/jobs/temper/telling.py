@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterable
 
 from sandmix.asking.cautions import DRYING, DUST, HOT_SAND, Caution
-from sandmix.asking.job import Computed, Lead, Next, Telling
+from sandmix.asking.job import Computed, Lead, Next, Record, Telling
 from sandmix.bench import measurements
 from sandmix.drawings import composition_bar
 from sandmix.jobs.shared import wet_sand
@@ -54,7 +54,20 @@ def tell(computed: Computed[ResolvedTemper]) -> Telling:
         )
         if computed.form.heap_kg and verdict == "go"
         else (),
+        records=(_record(computed, verdict, wet),),
     )
+
+
+def _record(computed: Computed[ResolvedTemper], verdict: str, wet: Wetness) -> Record:
+    """The test as one entry of the book, with the water that is added or dried off because of it."""
+    test = computed.carried_as_sure(moisture_pct_wet="moisture_pct_wet")
+    if verdict == "temper" and computed.is_above_zero("water_kg"):
+        label = f"Record the test and {computed.text('water_kg')} of water added in the book"
+        return Record(kind="measured", label=label, words=test | computed.carried(water_added_kg="water_kg"))
+    if verdict in ("dry", "stop") and wet.target != STOP and computed.is_above_zero("water_to_lose_kg"):
+        label = f"Record the test and {computed.text('water_to_lose_kg')} of water dried off in the book"
+        return Record(kind="measured", label=label, words=test | computed.carried(water_dried_kg="water_to_lose_kg"))
+    return Record(kind="measured", label="Record the test in the book", words=test)
 
 
 def _opening(verdict: str, wet: Wetness) -> str:

@@ -1,13 +1,14 @@
 """What each kind of event does to a heap, by hand."""
 
 import math
+from dataclasses import replace
 
 import pytest
 
 from sandmix.book import event_effects
 from sandmix.book.event_effects import outcome_of
 from sandmix.book.events import KINDS
-from sandmix.book.heap import HeapState
+from sandmix.book.heap import NO_BURNT_SAND, BurntSand, HeapState
 from sandmix.language.errors import InputError
 from sandmix.materials.delta import UNCERTAIN, Delta
 from sandmix.materials.sand import PARTS
@@ -174,6 +175,37 @@ def test_water_can_be_given_by_the_moisture_afterwards(kind):
     read = outcome_of(kind, {"moisture_pct_wet": "10 ± 0.5 %"}, HEAP)
     ends = [28.8 * share / (1 - share) for share in (0.095, 0.105)]
     assert 1.96 * math.sqrt(read.delta.variances["water_kg"] + 0.04) == pytest.approx(ends[1] - 3.2)
+
+
+def test_a_test_with_its_water_is_the_test_and_then_the_water():
+    """3 ± 0 % of 28.8 kg dry: 28.8 · 0.03/0.97 of water, and then 0.2 kg more or less; the scale's ± 0.05 kg and half a percent come with it."""
+    test = {"moisture_pct_wet": "3 ± 0 %"}
+    alone = outcome_of("measured", test, HEAP)
+    for word, sign, line in (
+        ("water_added_kg", 1, "then water was added"),
+        ("water_dried_kg", -1, "then water was dried off"),
+    ):
+        both = outcome_of("measured", test | {word: "200 g"}, HEAP)
+        assert HEAP.after(both).sand.water_kg == pytest.approx(28.8 * 0.03 / 0.97 + sign * 0.2)
+        assert both.lines == (*alone.lines, f"{line}: 0.200 kg")
+        more = both.delta.variances["water_kg"] - alone.delta.variances["water_kg"]
+        assert 1.96 * math.sqrt(more) == pytest.approx(math.hypot(0.05, 0.001))
+        assert both.aged and alone.aged
+    assert outcome_of("measured", test | {"water_added_kg": 0}, HEAP) == alone
+
+
+def test_no_more_water_is_dried_off_after_a_test_than_there_is():
+    outcome = outcome_of("measured", {"moisture_pct_wet": "3 ± 0 %", "water_dried_kg": 5}, HEAP)
+    assert HEAP.after(outcome).sand.water_kg == pytest.approx(0, abs=1e-12)
+    assert outcome.lines[-1] == f"then water was dried off: {28.8 * 0.03 / 0.97:.3f} kg"
+
+
+def test_a_test_with_water_added_mixes_the_burnt_sand_back():
+    burnt = replace(HEAP, burnt=BurntSand(sand_kg=1.0, clay_kg=0.1, variance=0.01))
+    test = {"moisture_pct_wet": "3 %"}
+    assert outcome_of("measured", test | {"water_added_kg": 0.2}, burnt).burnt == burnt.burnt.reversed()
+    for words in (test, test | {"water_dried_kg": 0.2}, test | {"water_added_kg": 0}):
+        assert outcome_of("measured", words, burnt).burnt == NO_BURNT_SAND
 
 
 def test_bought_materials_change_nothing_in_the_heap():

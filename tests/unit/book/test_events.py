@@ -59,6 +59,8 @@ WRONG = [
     ("measured", {"sample_wet_g": 97, "sample_dry_g": 100}, "sample_dry_g"),
     ("measured", {"sample_wet_g": 100, "sample_dry_g": 70}, "sample_dry_g"),
     ("measured", {"scale_step_g": 1}, "heap_kg"),
+    ("measured", {"moisture_pct_wet": 3, "water_added_kg": 1, "water_dried_kg": 1}, "water_dried_kg"),
+    ("measured", {"water_added_kg": 1}, "heap_kg"),
     ("tempered", {"water_kg": 1, "moisture_pct_wet": 3}, "water_kg"),
     ("added", {"sand_kg": 0, "clay_kg": 0, "water_kg": 0}, "sand_kg"),
     ("calibrated", {"rammed_density_kg_l": ""}, "rammed_density_kg_l"),

@@ -1,6 +1,10 @@
 """The job *temper*, by hand arithmetic from the definitions of its words, and its remarks."""
 
+import json
+
 import pytest
+
+from sandmix.doors.facade import call
 
 
 def remarks_of(answer):
@@ -145,3 +149,48 @@ def test_the_first_dose_is_given_in_strokes_where_the_bottle_is_known(ask):
         "strokes" in remark
         for remark in ask("temper", heap_kg=25, moisture_pct_wet=3.5, strokes_per_100ml=80)["remarks"]
     )
+
+
+RECORDS = [
+    ({"moisture_pct_wet": 2}, {"water_added_kg": 25 * 0.015 / 0.965}, "Record the test and 390 g of water added in the book"),
+    ({"moisture_pct_wet": 4.2}, {"water_dried_kg": 25 * 0.007 / 0.965}, "Record the test and 180 g of water dried off in the book"),
+    ({"moisture_pct_wet": 8}, {"water_dried_kg": 25 * 0.045 / 0.965}, "Record the test and 1.17 kg of water dried off in the book"),
+    ({"moisture_pct_wet": 3.4}, {}, "Record the test in the book"),
+    ({"moisture_pct_wet": 2, "heap_kg": None}, {}, "Record the test in the book"),
+    ({"moisture_pct_wet": 8, "heap_kg": None}, {}, "Record the test in the book"),
+    ({"moisture_pct_wet": 8, "target_moisture_pct_wet": 7}, {}, "Record the test in the book"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("given", "water", "label"), RECORDS)
+def test_the_test_and_its_water_are_one_entry_of_the_book_whatever_the_verdict(ask, given, water, label):
+    """To the target of 3.5 %: H (t − m)/(1 − t) added or lost."""
+    [record] = ask("temper", **{"heap_kg": 25, **given})["records"]
+    assert (record["kind"], record["label"]) == ("measured", label)
+    assert record["words"].pop("moisture_pct_wet") == f"{given['moisture_pct_wet']:g} ± 0.35 %"
+    kilograms = {word: float(text.removesuffix(" kg")) for word, text in record["words"].items()}
+    assert kilograms == pytest.approx(water, rel=1e-3)
+
+
+def test_a_weighed_sample_goes_into_the_book_with_its_own_range(ask):
+    """45 kg, 400 g to 391 g on a 1 g scale: 2.25 ± √(0.2²+ 0.3²) = 0.36 %."""
+    answer = ask("temper", heap_kg=45, sample_wet_g=400, sample_dry_g=391, scale_step_g=1)
+    assert answer["records"][0]["words"]["moisture_pct_wet"] == "2.25 ± 0.36 %"
+
+
+def test_the_entry_is_the_same_without_ranges_in_the_answer():
+    """DOOR.md: `"doubt": false` leaves the doubt out and changes nothing else."""
+    request = {"job": "temper", "inputs": {"heap_kg": 25, "moisture_pct_wet": 2}}
+    answers = [json.loads(call(json.dumps(request | more))) for more in ({}, {"doubt": False})]
+    assert answers[0]["records"] == answers[1]["records"]
+
+
+def test_test_two_percent_and_added_380_g_leaves_the_book_at_its_target(ask):
+    """A heap mixed at 3.5 % a month ago. Without the test, the water alone would leave it at 4.9 %."""
+    mixed = {"kind": "mixed", "at": "2027-03-01", "make_kg": 25, "clay_pct_dry": 7, "moisture_pct_wet": 3.5}
+    [record] = ask("temper", heap_kg=25, moisture_pct_wet=2)["records"]
+    entry = {"kind": record["kind"], "at": "2027-03-31", **record["words"]}
+    heap = ask("heap", book=[mixed, entry], now="2027-03-31")
+    assert heap["result"]["moisture_pct_wet"] == pytest.approx(3.5, abs=0.1)
+    assert heap["state"] == {"word": "ready", "tone": "go"}
+    assert len(heap["timeline"]) == 2

@@ -1,0 +1,170 @@
+"""How well the water of a heap is known: what the last moisture test read, and how much less is known since the water was known last.
+
+Water moves on days when nobody writes anything down. After d days the ± of the moisture is √(±₀² + 0.3² d) points under a lid and √(±₀² + d) in
+the open (own rule). The water is known from a test of the moisture or of the mass, and from the sand that an empty heap starts with.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from itertools import islice
+from typing import Any
+
+from sandmix.asking.form import band_about
+from sandmix.bench import measurements
+from sandmix.book.events import typed, words_of
+from sandmix.language.errors import InputError
+from sandmix.language.timestamps import DAY_S, seconds_of
+from sandmix.materials.metals import Metal
+from sandmix.maths.statistics import MOST_READINGS
+from sandmix.maths.uncertainty import Band
+from sandmix.recipes.too_wet import is_above
+from sandmix.vocabulary import WORDS, default_of
+
+LID_PCT, OPEN_PCT = 0.3, 1.0
+"""By how many points the moisture may move in one day, under a lid and in the open (own rule)."""
+READ_BY = ("measured", "tempered", "dried", "rained_on", "put_away")
+"""The kinds of event that may come with a moisture of the heap that was read."""
+OPEN = "open"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MoistureTest:
+    """A moisture of the heap that was read, in % of the wet mass, with its 95 % half-width, its time and its event."""
+
+    read_pct: float
+    half_width: float
+    at_s: float
+    event: str
+
+    @property
+    def band(self) -> Band:
+        """The likely range of the moisture that was read."""
+        return band_about("moisture_pct_wet", self.read_pct, self.half_width)
+
+    def says_stop(self, metal: Metal) -> bool:
+        """Whether what was read is too wet to pour *metal* on: then the heap is, until a later moisture is read, whatever the book adds up to."""
+        return is_above(self.read_pct, metal.red_moisture_pct_wet)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cover:
+    """How the heap is kept from a time on: in the open, or under a lid."""
+
+    at_s: float
+    open: bool
+
+
+def reading(words: Mapping[str, Any]) -> tuple[float, float] | None:
+    """Return the moisture that an event reads, in % of the wet mass, with its 95 % half-width; a dried sample counts before a figure."""
+    wet, dry = typed("sample_wet_g", words), typed("sample_dry_g", words)
+    if wet is None or dry is None or wet[0] <= 0:
+        return typed("moisture_pct_wet", words)
+    step = typed("scale_step_g", words)
+    rounding = measurements.reading_error_g(step[0] if step else default_of("scale_step_g"))
+    weighing = measurements.weighing_error_pct(wet[0], wet[1] or rounding, dry[1] or rounding)
+    return measurements.moisture_pct_wet(wet[0], dry[0]), measurements.moisture_error_pct(weighing)
+
+
+def is_open(words: Mapping[str, Any]) -> bool:
+    """Return whether an event says that the heap is kept in the open."""
+    try:
+        return WORDS["cover"].read(words.get("cover")).value == OPEN
+    except InputError:
+        return False
+
+
+def latest(said: Iterable[tuple[float, MoistureTest | None]]) -> tuple[float, MoistureTest | None]:
+    """Return what was said last of the moisture, with its time in s: a test, or None where the heap began anew.
+
+    Of two at one time it is the one that was written later; where nothing was said, it is none from the beginning of time.
+    """
+    last: tuple[float, MoistureTest | None] = (-math.inf, None)
+    for one in said:
+        last = one if one[0] >= last[0] else last
+    return last
+
+
+def aging_pct2(known_at_s: float | None, covers: Sequence[Cover], now_s: float) -> float:
+    """Return what the days since the water was known add to the square of the half-width of the moisture, in points².
+
+    >>> aging_pct2(0.0, [Cover(at_s=10 * DAY_S, open=True)], 14 * DAY_S) == 10 * 0.3**2 + 4
+    True
+    """
+    if known_at_s is None:
+        return 0.0
+    total, since_s, rate = 0.0, known_at_s, LID_PCT
+    for cover in sorted(covers, key=lambda cover: cover.at_s):
+        until_s = min(cover.at_s, now_s)
+        if until_s > since_s:
+            total += rate**2 * (until_s - since_s) / DAY_S
+            since_s = until_s
+        rate = OPEN_PCT if cover.open else LID_PCT
+    return total + rate**2 * max(0.0, now_s - since_s) / DAY_S
+
+
+class WaterFold:
+    """What the events of a book say of the water, one after the other: the last test, when the water was known last, and how the heap is kept."""
+
+    def __init__(self) -> None:
+        self._words: dict[str, dict[str, Any]] = {}
+        self._said: dict[str, tuple[float, MoistureTest | None]] = {}
+        self._last = latest(())
+        self._known: dict[str, float] = {}
+        self.known_s: float | None = None
+        self._covers: dict[str, Cover] = {}
+
+    @property
+    def last_test(self) -> MoistureTest | None:
+        """The last moisture test; None where the heap began anew since."""
+        return self._last[1]
+
+    def last_covers(self) -> tuple[Cover, ...]:
+        """Return how the heap was kept, at most the last twenty entries that say so."""
+        return tuple(reversed([*islice(reversed(self._covers.values()), MOST_READINGS)]))
+
+    def known_from(self, name: str) -> float | None:
+        """Return when the water was known from the event of that id; None where it says nothing of the water."""
+        return self._known.get(name)
+
+    def cover_from(self, name: str) -> Cover | None:
+        """Return how the heap is kept from the event of that id on; None where it does not say."""
+        return self._covers.get(name)
+
+    def add(self, event: Mapping[str, Any], of: str, *, starts: bool) -> None:
+        """Note what an event says, or what a correction says of the event *of*; *starts* if an empty heap starts with its sand."""
+        if starts:
+            self._say(of, (seconds_of(event["at"]), None))
+            self._know(of, seconds_of(event["at"]))
+        if event["kind"] not in READ_BY and of not in self._words:
+            return
+        words = self._words[of] = self._words.get(of, {"at": event["at"], "kind": event["kind"]}) | words_of(event)
+        at_s, read = seconds_of(words["at"]), reading(words)
+        self._forget(of)
+        if read:
+            self._say(of, (at_s, MoistureTest(read_pct=read[0], half_width=read[1], at_s=at_s, event=of)))
+        if read or event["outcome"].get("aged"):
+            self._know(of, at_s)
+        if words["kind"] == "put_away":
+            self._covers[of] = Cover(at_s=at_s, open=is_open(words))
+
+    def undo(self, name: str) -> None:
+        """Take back what an event said."""
+        self._forget(name)
+        self._covers.pop(name, None)
+
+    def _say(self, name: str, said: tuple[float, MoistureTest | None]) -> None:
+        self._said[name] = said
+        self._last = latest((self._last, said))
+
+    def _know(self, name: str, at_s: float) -> None:
+        self._known[name] = at_s
+        self.known_s = at_s if self.known_s is None else max(self.known_s, at_s)
+
+    def _forget(self, name: str) -> None:
+        if self._known.pop(name, None) == self.known_s:
+            self.known_s = max(self._known.values(), default=None)
+        if self._said.pop(name, None) is self._last:
+            self._last = latest(self._said.values())
