@@ -55,6 +55,7 @@ def _head() -> Markup:
         tag("h1", draw.job_named(JOB)["title"]),
         draw_answer.engine(),
         tag("p", data_notice=True, class_="notice", role="status", hidden=True),
+        tag("p", data_reminder=True, class_="notice", role="status", hidden=True),
         tag("noscript", tag("p", "The book needs JavaScript, because it is kept in this browser.", class_="notice")),
         class_="question",
     )
@@ -140,6 +141,14 @@ def _record() -> Markup:
     )
     saved = tag("p", class_="saved", role="status", data_saved=True, data_tone="plain")
     place = tag("div", data_form_place=True)
+    drafts = tag(
+        "div",
+        tag("h3", "Not recorded yet"),
+        tag("ul", data_draft_list=True),
+        class_="drafts",
+        data_drafts=True,
+        hidden=True,
+    )
     return tag(
         "section",
         tag("h2", "Record"),
@@ -149,6 +158,7 @@ def _record() -> Markup:
         other,
         place,
         saved,
+        drafts,
         class_="record",
         id="record",
         data_event_form=True,
@@ -165,6 +175,7 @@ def _timeline() -> Markup:
         "section",
         tag("h2", "What happened"),
         tag("div", class_="chips filter", role="radiogroup", aria_label="Show only", data_filter=True),
+        tag("p", class_="saved", role="status", data_undone_said=True, data_tone="plain"),
         tag("ol", class_="timeline", data_list="timeline"),
         tag("button", "Show all", type="button", class_="deed quiet", data_deed="all", hidden=True),
         data_timeline=True,
@@ -217,13 +228,20 @@ def _keep() -> Markup:
         tag("div", *buttons, file, choose, class_="deeds"),
         tag("div", data_asking=True, class_="card sure", role="group", aria_label="Import", hidden=True),
         tag("p", class_="deed-said", role="status", data_file_said=True),
+        tag("ul", class_="replaced", data_replaced=True, hidden=True),
         class_="book-keep",
     )
 
 
 def _templates() -> Markup:
     blanks = {f"kind-{event['kind']}": _form(event) for event in events()}
-    blanks |= {"entry": _entry(), "filter": _filter(), "clash": _clash()}
+    blanks |= {
+        "entry": _entry(),
+        "filter": _filter(),
+        "clash": _clash(),
+        "draft": _kept(("go-on", "Go on with it")),
+        "replaced": _kept(("bring-back", "Bring it back")),
+    }
     return join(*(tag("template", blank, data_template=name) for name, blank in blanks.items()))
 
 
@@ -312,4 +330,15 @@ def _clash() -> Markup:
         )
         for value, words in (("both", "Keep both"), ("replace", "Replace the one here"))
     ]
-    return tag("fieldset", tag("legend", data_slot="words"), tag("div", *chips, class_="chips"), class_="choice")
+    sizes = [tag("p", data_slot=slot, class_="clash-said") for slot in ("here", "file", "newer")]
+    return tag(
+        "fieldset", tag("legend", data_slot="words"), *sizes, tag("div", *chips, class_="chips"), class_="choice"
+    )
+
+
+def _kept(deed: tuple[str, str]) -> Markup:
+    """One thing that is kept aside: what it is, a button to have it back, and one to throw it away."""
+    name, words = deed
+    back = tag("button", words, type="button", class_="deed quiet", **{f"data-{name}": True})
+    drop = tag("button", "Throw it away", type="button", class_="deed quiet", data_drop=True)
+    return tag("li", tag("p", data_slot="words"), tag("div", back, drop, class_="deeds"), class_="kept-aside")

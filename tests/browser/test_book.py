@@ -16,6 +16,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import expect
 
+from sandmix.book.book import VERSION
 from sandmix.doors.facade import call
 from tests.bench import kills
 
@@ -47,7 +48,7 @@ def now():
 
 def book_of(*events, name="The heap"):
     """A book with these events, each completed by the library."""
-    book = {"format": "sandmix book", "version": 2, "name": name, "events": []}
+    book = {"format": "sandmix book", "version": VERSION, "name": name, "events": []}
     for event in events:
         answer = ask({"job": "record", "inputs": {"book": book, "event": {"at": now(), **event}}})
         assert answer["ok"], answer
@@ -182,14 +183,54 @@ def test_a_problem_is_shown_at_its_field_and_nothing_is_recorded(page, address, 
     assert page.evaluate(ALL)[0]["events"][-1]["metal_kg"] == {"value": "2 lb", "unit": "kg"}
 
 
-def test_an_unfinished_form_survives_a_reload(page, address, begun):
+def test_a_half_typed_entry_survives_a_reload_and_an_entry_from_another_page(page, address, begun):
     put(page, address, begun)
+    drafts, water, clay = page.locator("[data-drafts]"), page.locator("#field-water_kg"), page.locator("#field-clay_kg")
     page.locator("[data-else] summary").click()
     page.locator(".kinds [data-record=added]").click()
-    page.locator("#field-clay_kg").fill("1,5")
+    clay.fill("1,5")
     page.reload()
-    expect(page.locator("#field-clay_kg")).to_have_value("1,5")
+    expect(clay).to_have_value("1,5")
+    page.goto(f"{address}offline/")
+    page.goto(f"{address}heap/#kind=tempered&water_kg=400&unit-water_kg=g")
+    for _ in range(2):
+        expect(water).to_have_value("400")
+        expect(drafts).to_contain_text("Clay put in: 1,5 kg")
+        page.reload()
     assert page.evaluate(ALL) == [begun]
+    page.locator("[data-form-place] [data-submit]").click()
+    saved(page)
+    assert [event["kind"] for event in page.evaluate(ALL)[0]["events"][3:]] == ["tempered"]
+    drafts.locator("[data-go-on]").click()
+    expect(clay).to_have_value("1,5")
+    expect(drafts).to_be_hidden()
+    page.locator("[data-form-place] [data-deed=leave]").click()
+    expect(drafts).to_contain_text("Clay put in: 1,5 kg")
+    for _ in range(2):
+        drafts.locator("[data-drop]").click()
+    expect(drafts).to_be_hidden()
+
+
+def test_entries_are_written_one_after_the_other_and_each_once_even_over_a_reload(page, address, begun):
+    put(page, address, begun)
+    write_water = """() => { document.querySelector(".kinds [data-record=tempered]").click();
+        document.querySelector("#field-water_kg").value = "0.1";
+        document.querySelector("[data-form-place] [data-submit]").click(); }"""
+    page.reload()
+    expect(page.locator("[data-deed=again]")).to_be_visible()
+    page.evaluate(write_water)
+    page.locator("[data-deed=again]").click()
+    page.locator("[data-deed=confirm]").click()
+    timeline = page.locator("[data-list=timeline] > li")
+    expect(timeline).to_have_count(5)
+    expect(page.locator("[data-saved]")).to_contain_text("Saved.")
+    expect(page.locator("[data-saved]")).not_to_contain_text("Writing")
+    page.evaluate(f"() => {{ ({write_water})(); location.reload(); }}")
+    expect(timeline).to_have_count(6)
+    expect(page.locator("[data-form-place] form")).to_have_count(0)
+    expect(page.locator("[data-drafts]")).to_be_hidden()
+    (book,) = page.evaluate(ALL)
+    assert [event["kind"] for event in book["events"][3:]] == ["tempered", "poured", "tempered"]
 
 
 def test_undo_needs_a_second_tap_and_reverses_every_gram(page, address):
@@ -200,7 +241,7 @@ def test_undo_needs_a_second_tap_and_reverses_every_gram(page, address):
     expect(undo).to_have_text("Tap again to undo")
     assert page.evaluate(ALL) == [whole]
     undo.click()
-    expect(page.locator("[data-notice]")).to_contain_text("Saved.")
+    expect(page.locator("[data-undone-said]")).to_contain_text("Saved.")
     expect(page.locator("[data-list=timeline] > li")).to_have_count(3)
     expect(page.locator("[data-list=timeline] > li").nth(1).locator("[data-undone]")).to_be_visible()
     for word in ("heap_kg", "moisture_pct_wet", "clay_pct_dry"):
@@ -319,7 +360,7 @@ def test_a_file_of_an_older_version_is_stored_in_the_current_version(version, pa
     expect(said(page)).to_contain_text("Taken over:")
     native = ask({"job": "read_book", "inputs": {"book": old}})["book"]["events"]
     (book,) = page.evaluate(ALL)
-    assert book["version"] == 2
+    assert book["version"] == VERSION
     assert [event["outcome"]["change"] for event in book["events"]] == [event["outcome"]["change"] for event in native]
     assert [event["id"] for event in book["events"]] == ["e1", "e2"]
 
@@ -349,6 +390,9 @@ def refused_files():
     cut["events"][1]["outcome"] = {"change": {"<img src=x onerror=alert(1)>": 1}}
     mixed = {"format": "sandmix books", "version": 1, "books": [good | {"name": "New"}, minus]}
     return {
+        "empty": b"",
+        "with an empty list": "[]",
+        "with no entry": json.dumps(book_of(name="New")),
         "damaged": text[: len(text) // 2],
         "no JSON": "<html><script>alert(1)</script></html>",
         "not text": b"\x00\xff\xfe\x01" * 100,
@@ -388,38 +432,62 @@ def test_a_file_above_20_mb_is_not_read(page, address, begun):
     assert page.evaluate(ALL) == [begun]
 
 
-@pytest.mark.parametrize("wish", ["both", "replace", "leave"])
-def test_importing_a_book_with_an_existing_name_asks_what_to_do(wish, page, address, begun):
+def test_importing_a_book_with_an_existing_name_asks_what_to_do_and_keeps_what_it_replaces(page, address, begun):
     other = book_of(MIXED | {"make_kg": "12 kg"})
     put(page, address, begun)
-    choose(page, "other.json", json.dumps(other))
-    asking = page.locator("[data-asking]")
-    expect(asking).to_contain_text("“The heap” is here already")
+    asking, kept = page.locator("[data-asking]"), page.locator("[data-replaced]")
+
+    def choose_and(wish, button, told):
+        choose(page, "other.json", json.dumps(other))
+        expect(asking).to_contain_text("“The heap” is here already")
+        expect(asking).to_contain_text("Here: 3 entries, the newest from ")
+        expect(asking).to_contain_text("In the file: 1 entry, the newest from ")
+        assert page.evaluate(ALL) == [begun]
+        if wish == "replace":
+            asking.locator(".chip:has(input[value=replace])").click()
+        asking.get_by_role("button", name=button).click()
+        expect(said(page)).to_contain_text(told)
+        expect(asking).to_be_hidden()
+
+    choose_and("leave", "Leave it", "Nothing was taken over.")
     assert page.evaluate(ALL) == [begun]
-    if wish == "replace":
-        asking.locator(".chip:has(input[value=replace])").click()
-    asking.get_by_role("button", name="Leave it" if wish == "leave" else "Take them over").click()
-    expect(said(page)).to_contain_text("Nothing was taken over." if wish == "leave" else "Taken over:")
-    expect(asking).to_be_hidden()
-    stands = {"both": [begun, other | {"name": "The heap (2)"}], "replace": [other], "leave": [begun]}[wish]
-    assert page.evaluate(ALL) == stands
+    expect(kept).to_be_hidden()
+    choose_and("replace", "Take them over", "Taken over:")
+    assert page.evaluate(ALL) == [other]
+    expect(kept).to_contain_text("Kept: what “The heap” held before (3 entries, the newest from ")
+    kept.locator("[data-bring-back]").click()
+    expect(kept).to_contain_text("Kept: what “The heap” held before (1 entry, the newest from ")
+    assert page.evaluate(ALL) == [begun]
+    says(page, begun)
+    kept.locator("[data-drop]").click()
+    kept.locator("[data-drop]").click()
+    expect(kept).to_be_hidden()
+    choose_and("both", "Take them over", "Taken over:")
+    assert page.evaluate(ALL) == [begun, other | {"name": "The heap (2)"}]
+    expect(kept).to_be_hidden()
 
 
 def test_ten_entries_without_an_export_bring_a_reminder(page, address):
     water = {"kind": "tempered", "water_kg": "0.1 kg"}
     put(page, address, book_of(MIXED, *[water] * 8))
-    notice = page.locator("[data-notice]")
+    reminder = page.locator("[data-reminder]")
     expect(page.locator("[data-export-words]")).to_have_text("Not exported yet.")
-    expect(notice).to_be_hidden()
+    expect(reminder).to_be_hidden()
     page.locator("[data-else] summary").click()
     page.locator(".kinds [data-record=tempered]").click()
     page.locator("#field-water_kg").fill("0.1")
     page.locator("[data-form-place] [data-submit]").click()
     saved(page)
-    expect(notice).to_contain_text("10 entries are in no exported file yet.")
+    expect(reminder).to_contain_text("10 entries are in no exported file yet.")
+    undo = page.locator("[data-undo]").first
+    undo.click()
+    undo.click()
+    expect(reminder).to_contain_text("11 entries are in no exported file yet.")
+    expect(page.locator("[data-list=timeline] > li")).to_have_count(11)
+    expect(page.locator("[data-undone-said]")).to_contain_text("Saved.")
     with page.expect_download():
-        notice.get_by_role("button", name="Export now").click()
-    expect(notice).to_be_hidden()
+        reminder.get_by_role("button", name="Export now").click()
+    expect(reminder).to_be_hidden()
 
 
 def test_a_month_without_an_export_brings_a_reminder(page, address, begun):
@@ -427,10 +495,10 @@ def test_a_month_without_an_export_brings_a_reminder(page, address, begun):
     page.locator("[data-deed=again]").click()
     page.locator("[data-deed=confirm]").click()
     saved(page)
-    expect(page.locator("[data-notice]")).to_be_hidden()
+    expect(page.locator("[data-reminder]")).to_be_hidden()
     page.clock.set_fixed_time(time.time() + 30 * 86_400 + 60)
     page.reload()
-    expect(page.locator("[data-notice]")).to_contain_text("4 entries are in no exported file yet.")
+    expect(page.locator("[data-reminder]")).to_contain_text("4 entries are in no exported file yet.")
 
 
 def test_without_a_database_the_page_says_so_and_the_book_works_until_it_is_closed(new_context, address):
@@ -467,21 +535,27 @@ def test_an_entry_that_could_not_be_written_is_not_shown_as_saved(new_context, a
 
 
 @pytest.mark.parametrize(("promised", "words"), [(True, "has promised"), (False, "has not promised")])
-def test_the_first_saved_event_asks_the_browser_to_protect_the_books(promised, words, new_context, address):
+def test_only_the_first_saved_event_asks_the_browser_to_protect_the_books_and_waits_for_no_reply(
+    promised, words, new_context, address
+):
     context = new_context()
     context.add_init_script(
-        f"""globalThis.asked = 0; if (globalThis.StorageManager) StorageManager.prototype.persisted = async () => false;
-        if (globalThis.StorageManager) StorageManager.prototype.persist = async () => {{ globalThis.asked += 1; return {str(promised).lower()}; }};"""
+        """globalThis.asked = 0; const reply = new Promise((resolve) => { globalThis.reply = resolve; });
+        if (globalThis.StorageManager) StorageManager.prototype.persisted = async () => false;
+        if (globalThis.StorageManager) StorageManager.prototype.persist = () => { globalThis.asked += 1; return reply; };"""
     )
     page = context.new_page()
     put(page, address, book_of(MIXED, POURED))
-    before = page.evaluate("() => asked")
-    for _ in range(2):
+    assert page.evaluate("() => asked") == 0
+    for count in (3, 4):
         page.locator("[data-deed=again]").click()
         page.locator("[data-deed=confirm]").click()
         saved(page)
-        expect(page.locator("[data-kept-words]")).to_contain_text(words)
-    assert page.evaluate("() => asked") - before == 1
+        expect(page.locator("[data-list=timeline] > li")).to_have_count(count)
+    expect(page.locator("[data-kept-words]")).to_have_text("The books are kept in this browser, on this device.")
+    page.evaluate("(promised) => reply(promised)", promised)
+    expect(page.locator("[data-kept-words]")).to_contain_text(words)
+    assert page.evaluate("() => asked") == 1
 
 
 def test_a_job_takes_the_heaps_figures_with_their_uncertainty(hand, begun):

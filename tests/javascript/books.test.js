@@ -84,8 +84,86 @@ test("a refused event is not written", async (t) => {
   assert.deepEqual(await books.events(book.key), []);
 });
 
-test("an event for a book that is gone does not count as written", async () => {
-  assert.equal(await memoryDatabase().append("gone", 0, MIXED), false);
+test("an event for a book that is gone does not count as written", async (t) => {
+  assert.equal(await booksFor(t).append("gone", 0, MIXED), false);
+});
+
+test("writes wait for each other, in the order in which they were asked for", async (t) => {
+  const books = booksFor(t);
+  const book = await books.begin("The hall");
+  /** @type {string[]} */
+  const steps = [];
+  const slow = recorder(async () => {
+    steps.push("slow begins");
+    await new Promise((resolve) => setTimeout(resolve, 20));
+    steps.push("slow ends");
+  });
+  const quick = recorder(() => steps.push("quick"));
+  const answers = await Promise.all([
+    books.record(book, { kind: "tempered" }, slow),
+    books.record(book, { kind: "poured" }, quick),
+  ]);
+  assert.ok(answers.every(({ ok }) => ok));
+  assert.deepEqual(steps, ["slow begins", "slow ends", "quick"]);
+  assert.deepEqual(
+    (await books.events(book.key)).map(({ kind }) => kind),
+    ["tempered", "poured"],
+  );
+});
+
+test("a write that failed does not stop the next one", async (t) => {
+  const books = booksFor(t);
+  const book = await books.begin("The hall");
+  const broken = /** @type {any} */ (async () => Promise.reject(new Error("no calculator")));
+  const first = books.record(book, { kind: "tempered" }, broken);
+  const second = books.record(book, { kind: "poured" }, recorder());
+  await assert.rejects(first, /no calculator/);
+  assert.ok((await second).ok);
+  assert.equal((await books.events(book.key)).length, 1);
+});
+
+test("a write with an identity happens once, also when two pages try it at the same time", async (t) => {
+  const database = memoryDatabase();
+  const pages = [0, 1].map(() => new Books(database));
+  t.after(() => pages.forEach((page) => page.channel?.close()));
+  const [one, two] = pages;
+  const book = await one.begin("The hall");
+  const event = { kind: "poured" };
+  const both = await Promise.all(pages.map((page) => page.record(book, event, recorder(), "w1")));
+  const later = await two.record(book, event, recorder(), "w1");
+  assert.ok([...both, later].every(({ ok }) => ok));
+  assert.equal((await one.events(book.key)).length, 1);
+  assert.equal(await one.isWritten("w1"), true);
+  assert.equal(await one.isWritten("w2"), false);
+  await one.record(book, event, recorder(), "w2");
+  assert.equal((await one.events(book.key)).length, 2);
+});
+
+test("what a file replaced is kept, can be brought back, and then what stood in its place is kept", async (t) => {
+  const books = booksFor(t);
+  const book = await books.begin("The hall");
+  await books.append(book.key, 0, MIXED);
+  await books.put([{ ...book, events: [POURED] }]);
+  const [kept] = await books.replaced();
+  assert.deepEqual([kept.book, kept.events], [book, [MIXED]]);
+  await books.append(book.key, 1, MIXED);
+  await books.bringBack(kept.id);
+  assert.deepEqual(await books.events(book.key), [MIXED]);
+  const [instead, ...more] = await books.replaced();
+  assert.deepEqual([instead.events, more], [[POURED, MIXED], []]);
+  await books.bringBack("no such");
+  await books.dropReplaced(instead.id);
+  assert.deepEqual(await books.replaced(), []);
+  assert.deepEqual(await books.events(book.key), [MIXED]);
+});
+
+test("an answer to a book does not stand for the one that replaced it, even with as many entries", async (t) => {
+  const books = booksFor(t);
+  const book = await books.begin("The hall");
+  await books.append(book.key, 0, MIXED);
+  await books.keepAnswer(book, 1, /** @type {any} */ ({ ok: true }));
+  await books.put([{ ...book, events: [POURED] }]);
+  assert.equal(await books.lastAnswer(book), null);
 });
 
 test("a new name keeps the events of a book", async (t) => {
@@ -127,8 +205,28 @@ test("a book that is here with the same events is not new, and one with other ev
   const whole = { format: format.FORMAT, version: 3, name: "The hall", events: [MIXED] };
   const book = { key: "a", name: "The hall" };
   assert.deepEqual(format.newBooks([whole], [{ book, events: [MIXED] }]), []);
-  assert.deepEqual(format.newBooks([whole], [{ book, events: [] }]), [{ whole, same: book }]);
-  assert.deepEqual(format.newBooks([whole], []), [{ whole, same: undefined }]);
+  assert.deepEqual(format.newBooks([whole], [{ book, events: [] }]), [{ whole, same: book, here: [] }]);
+  assert.deepEqual(format.newBooks([whole], []), [{ whole }]);
+  const empty = { ...whole, events: [] };
+  assert.deepEqual(format.newBooks([empty], [{ book, events: [MIXED] }]), [], "an empty book replaces nothing");
+  assert.deepEqual(format.newBooks([empty], []), [{ whole: empty }]);
+});
+
+test("a file without any entry is no book", () => {
+  const book = { format: format.FORMAT, version: 2, name: "The hall", events: [] };
+  assert.match(format.emptyProblem([book, book]), /no entry/);
+  assert.equal(format.emptyProblem([book, { ...book, events: [MIXED] }]), "");
+});
+
+test("of two books it is said how many entries each has, how new it is, and which is newer", () => {
+  assert.equal(format.extentText([]), "0 entries");
+  const [older, newer] = ["2027-03-06T10:00", "2027-03-13T09:30"].map((at) => ({ ...MIXED, at }));
+  assert.equal(format.extentText([older]), "1 entry, the newest from 6 Mar 2027, 10:00");
+  assert.equal(format.extentText([newer, older]), "2 entries, the newest from 13 Mar 2027, 09:30");
+  assert.equal(format.newerText([MIXED], [POURED]), "The one in the file is newer.");
+  assert.equal(format.newerText([POURED], [MIXED]), "The one here is newer.");
+  assert.equal(format.newerText([POURED], [POURED, MIXED]), "Their newest entries have the same time.");
+  assert.equal(format.newerText([], [MIXED]), "");
 });
 
 test("a book replaces its namesake only if that is wished, and else gets a free name", () => {

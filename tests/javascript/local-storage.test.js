@@ -64,3 +64,20 @@ test("if the browser refuses, values last as long as the page, and the page is t
   assert.equal(store.recall("a"), null);
   assert.equal(told, 1);
 });
+
+test("the names that begin alike are found, in the storage or in memory", async () => {
+  const { setItem, ...more } = working();
+  const storage = /** @type {any} */ ({ ...more });
+  Object.defineProperty(storage, "setItem", {
+    value: (/** @type {string} */ name, /** @type {string} */ text) => {
+      storage[name] = text;
+      setItem(name, text);
+    },
+  });
+  const kept = await over(storage);
+  for (const name of ["draft.a", "draft.b", "job.temper"]) kept.keep(name, 1);
+  assert.deepEqual(kept.namesOf("draft."), ["draft.a", "draft.b"]);
+  const refused = await over({ getItem: refuse, setItem: refuse, removeItem: refuse });
+  refused.keep("draft.c", 1);
+  assert.deepEqual(refused.namesOf("draft."), ["draft.c"]);
+});

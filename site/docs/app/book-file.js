@@ -1,7 +1,7 @@
 // @ts-check
 /** Books as a file, out and in again. The library checks the whole file before anything is written. */
 
-import { booksIn, booksToWrite, fileText, newBooks } from "./book-format.js";
+import { booksIn, booksToWrite, emptyProblem, fileText, newBooks } from "./book-format.js";
 import { csvText } from "./csv.js";
 import { fromJson } from "./table-text.js";
 import { isoOf } from "./time-text.js";
@@ -36,7 +36,9 @@ export async function readFile(file, books, ask) {
     const words = `The file has ${Math.ceil(file.size / MB)} MB. No book is that large: at most ${MOST_BYTES / MB} MB are read.`;
     return { found: [], problems: [words] };
   }
-  const { books: given, problem } = booksIn(fromJson(await file.text()));
+  const text = await file.text();
+  if (!text.trim()) return { found: [], problems: ["The file is empty. Choose one that was exported here."] };
+  const { books: given, problem } = booksIn(fromJson(text));
   if (problem) return { found: [], problems: [problem] };
   const problems = [];
   /** @type {BookData[]} as the library reads them: in its own version, each event with its outcome */
@@ -46,6 +48,8 @@ export async function readFile(file, books, ask) {
     if (answer.ok) wholes.push(answer.book);
     else problems.push(...answer.problems.map(({ message }) => message));
   }
+  const empty = problems.length ? "" : emptyProblem(wholes);
+  if (empty) problems.push(empty);
   if (problems.length) return { found: [], problems };
   const all = await books.all();
   const here = await Promise.all(all.map(async (book) => ({ book, events: await books.events(book.key) })));
@@ -60,8 +64,17 @@ export async function readFile(file, books, ask) {
  */
 export async function importBooks(books, found, replace) {
   const names = (await books.all()).map(({ name }) => name);
+  await asExported(books, () => books.put(booksToWrite(found, replace, names)));
+}
+
+/**
+ * Do what moves entries between books and files, so that the entries that come or go do not count as new.
+ * @param {Books} books
+ * @param {() => Promise<void>} work
+ */
+export async function asExported(books, work) {
   const before = await books.exported();
-  await books.put(booksToWrite(found, replace, names));
+  await work();
   const after = await books.exported();
   await books.noteExport(before.last.at, Math.max(0, before.last.events + after.events - before.events));
 }

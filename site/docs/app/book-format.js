@@ -1,12 +1,12 @@
 // @ts-check
 /** Books as data: the file that holds them, what is new in one, and when the next export is due. */
 
-import { DAY_MS, daysAgo } from "./time-text.js";
+import { DAY_MS, daysAgo, momentText } from "./time-text.js";
 
-/** @import {BookData} from "./answer-types.js" */
+/** @import {BookData, BookEvent} from "./answer-types.js" */
 /** @import {Book} from "./database.js" */
-/** @typedef {{book: Book, events: unknown[]}} Here a book of this browser */
-/** @typedef {{whole: BookData, same?: Book}} Found a new book, and one here that has its name but other events */
+/** @typedef {{book: Book, events: BookEvent[]}} Here a book of this browser */
+/** @typedef {{whole: BookData, same?: Book, here?: BookEvent[]}} Found a new book, and one here that has its name but other events */
 
 export const FORMAT = "sandmix book";
 export const VERSION = 3;
@@ -46,7 +46,16 @@ export function booksIn(given) {
 }
 
 /**
- * The books that are not here yet, event for event.
+ * Why books hold nothing to take over, if they do.
+ * @param {BookData[]} wholes
+ */
+export function emptyProblem(wholes) {
+  if (wholes.some(({ events }) => events.length)) return "";
+  return "The file has no entry, so it is no book. Choose one that was exported here.";
+}
+
+/**
+ * The books that are not here yet, event for event. An empty book is new only if its name is.
  * @param {BookData[]} wholes
  * @param {Here[]} here
  * @returns {Found[]}
@@ -55,8 +64,10 @@ export function newBooks(wholes, here) {
   return wholes.flatMap((whole) => {
     const named = here.filter(({ book }) => book.name === whole.name);
     const events = JSON.stringify(whole.events);
+    if (named.length && !whole.events.length) return [];
     if (named.some((other) => JSON.stringify(other.events) === events)) return [];
-    return [{ whole, same: named[0]?.book }];
+    const [same] = named;
+    return [same ? { whole, same: same.book, here: same.events } : { whole }];
   });
 }
 
@@ -77,13 +88,48 @@ export function booksToWrite(found, replace, names) {
 }
 
 /**
+ * How many entries there are, and from when the newest is.
+ * @param {BookEvent[]} events
+ */
+export function extentText(events) {
+  const newest = newestIn(events);
+  return newest ? `${countText(events.length)}, the newest from ${momentText(newest.at)}` : countText(events.length);
+}
+
+/**
+ * Which of two books of one name has the newer entry, in words.
+ * @param {BookEvent[]} here
+ * @param {BookEvent[]} inFile
+ */
+export function newerText(here, inFile) {
+  const [ours, theirs] = [here, inFile].map((events) => Date.parse(newestIn(events)?.at ?? ""));
+  if (ours === theirs) return "Their newest entries have the same time.";
+  if (ours > theirs) return "The one here is newer.";
+  return theirs > ours ? "The one in the file is newer." : "";
+}
+
+/**
+ * The event with the latest moment.
+ * @param {BookEvent[]} events
+ */
+function newestIn(events) {
+  const dated = events.filter(({ at }) => !Number.isNaN(Date.parse(at)));
+  return dated.toSorted((a, b) => Date.parse(a.at) - Date.parse(b.at)).at(-1);
+}
+
+/** @param {number} count */
+function countText(count) {
+  return count === 1 ? "1 entry" : `${count} entries`;
+}
+
+/**
  * When the books were last exported, in words, and whether the next export is due.
  * @param {{events: number, last: {at: number | null, events: number}, since: number | null}} how
  * @param {number} now
  */
 export function exportReminder({ events, last, since }, now) {
   const fresh = Math.max(0, events - last.events);
-  const entries = fresh === 1 ? "1 entry" : `${fresh} entries`;
+  const entries = countText(fresh);
   const days = (now - (last.at ?? since ?? now)) / DAY_MS;
   return {
     words: last.at

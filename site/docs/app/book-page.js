@@ -1,10 +1,11 @@
 // @ts-check
 import { cautionRow, drawingRow, figureRow } from "./answer.js";
-import { download, exportCsv, exportText, importBooks, readFile } from "./book-file.js";
+import { download, exportCsv, exportText } from "./book-file.js";
 import { NO_NAME, exportReminder } from "./book-format.js";
+import { BookImport } from "./book-import.js";
 import { books } from "./books.js";
 import { Charts } from "./charts.js";
-import { all, button, fill, fresh, line, list, one, say, show, showFigures, showState, tapped } from "./dom.js";
+import { all, button, fill, line, list, one, say, show, showFigures, showState, tapped } from "./dom.js";
 import { EventForm } from "./event-form.js";
 import { correctedEvent } from "./event-words.js";
 import { lastTest } from "./heap.js";
@@ -13,7 +14,6 @@ import { isoDay, isoOf, testedText } from "./time-text.js";
 import { Timeline } from "./timeline.js";
 
 /** @import {Answer, BookEvent, Refusal} from "./answer-types.js" */
-/** @import {Found} from "./book-format.js" */
 /** @import {Book, Books} from "./books.js" */
 /** @import {Calculator} from "./engine.js" */
 /** @import {Written} from "./event-form.js" */
@@ -57,13 +57,15 @@ class BookPage {
     this.which = one(root, "[data-which]", HTMLSelectElement);
     this.charts = new Charts(one(root, "[data-open-book] [data-charts]"));
     this.timeline = new Timeline(one(root, "[data-timeline]"));
-    this.eventForm = new EventForm(one(root, "[data-event-form]"), this.ask, (event) => this.#write(event));
+    this.import = new BookImport(root, shelf, engine.ask);
+    this.eventForm = new EventForm(one(root, "[data-event-form]"), this.ask, {
+      write: ({ to, event, write }) => this.#write(to, event, write),
+      isWritten: (write) => shelf.isWritten(write),
+      book: () => this.#book,
+    });
     this.timeline.addEventListener("right", (event) => this.#correct(/** @type {CustomEvent} */ (event).detail));
     this.timeline.addEventListener("undo", (event) => this.#undo(/** @type {CustomEvent} */ (event).detail));
     this.which.addEventListener("change", () => shelf.use(this.which.value));
-    const file = one(root, "[data-import]", HTMLInputElement);
-    file.addEventListener("change", () => this.#import(file));
-    this.#import(file);
     root.addEventListener("click", (event) => this.#tapped(event));
     shelf.addEventListener("changed", () => this.refresh());
     addEventListener("hashchange", () => this.#takeAddress());
@@ -93,6 +95,7 @@ class BookPage {
     this.#shown = book.key;
     if (last) this.#showLast(last, events);
     if (!this.#opened) this.#takeAddress();
+    else await this.eventForm.look();
     await this.#askHeap(book, turn, Boolean(last));
   }
 
@@ -183,15 +186,17 @@ class BookPage {
   }
 
   /**
+   * @param {Book} book
    * @param {BookEvent} event
+   * @param {string} [write] the identity of this write
    * @returns {Promise<Written | Refusal>}
    */
-  async #write(event) {
-    const answer = await this.books.record(/** @type {Book} */ (this.#book), event, this.ask);
+  async #write(book, event, write) {
+    const answer = await this.books.record(book, event, this.ask, write);
     if (!answer.ok) return answer;
     const words = [answer.headline, answer.remarks.join("; ")].filter(Boolean).join(" ");
     if (!this.books.lasting) return { ok: true, told: `Held until this page is closed. ${words}`, tone: "care" };
-    await this.#askToKeep();
+    this.#askToKeep().catch(() => {});
     return { ok: true, told: `Saved. ${words}`, tone: "go" };
   }
 
@@ -203,15 +208,28 @@ class BookPage {
 
   /** @param {string} id */
   async #undo(id) {
+    if (!this.#book) return;
+    this.#reportUndo("Writing…", "plain");
     try {
-      const answer = await this.#write({ kind: "undone", of: id, at: isoOf(new Date()) });
-      this.#notify(answer.ok ? answer.told : problemText(answer));
+      const answer = await this.#write(this.#book, { kind: "undone", of: id, at: isoOf(new Date()) });
+      if (answer.ok) this.#reportUndo(answer.told, answer.tone);
+      else this.#reportUndo(`Not undone. ${problemText(answer)}`, "stop");
     } catch (error) {
-      this.#notify(`Not undone: ${reasonOf(error)}`);
+      this.#reportUndo(`Not undone: ${reasonOf(error)}`, "stop");
     }
   }
 
-  /** With the first event that is saved, ask the browser to keep the books for good. */
+  /**
+   * @param {string} words
+   * @param {string} tone
+   */
+  #reportUndo(words, tone) {
+    const place = one(this.root, "[data-undone-said]");
+    place.dataset.tone = tone;
+    say(place, words);
+  }
+
+  /** With the first event that is saved, ask the browser to keep the books for good. No write waits for its reply. */
   async #askToKeep() {
     const { database } = this.books;
     if (await database.fact("since")) return;
@@ -229,14 +247,20 @@ class BookPage {
       database.fact("since"),
       this.books.exported(),
     ]);
-    say(one(this.root, "[data-kept-words]"), KEPT_WORDS[lasting ? keptBy(promised) : "memory"]);
+    const kept = promised ?? ((await this.books.isPersisted()) || undefined);
+    say(one(this.root, "[data-kept-words]"), KEPT_WORDS[lasting ? keptBy(kept) : "memory"]);
     const reminder = exportReminder({ ...exported, since: since ?? null }, Date.now());
     say(one(this.root, "[data-export-words]"), reminder.words);
-    if (!reminder.due) return;
-    this.#notify(
-      `${reminder.entries} are in no exported file yet.`,
-      button("Export now", () => this.#export()),
-    );
+    const place = one(this.root, "[data-reminder]");
+    const words = `${reminder.entries} are in no exported file yet.`;
+    if (reminder.due && place.firstChild?.textContent !== words) {
+      place.replaceChildren(
+        words,
+        button("Export now", () => this.#export()),
+      );
+    }
+    show(place, reminder.due);
+    await this.import.showReplaced();
   }
 
   /** @param {Event} event */
@@ -259,71 +283,13 @@ class BookPage {
     const now = new Date();
     download(`sandmix-books-${isoDay(now)}.json`, "application/json", await exportText(this.books, now));
     const { events } = await this.books.exported();
-    this.#notify("");
     await this.books.noteExport(now.getTime(), events);
   }
 
-  /** @param {HTMLInputElement} input */
-  async #import(input) {
-    const [file] = input.files ?? [];
-    input.value = "";
-    if (!file) return;
-    this.#reportImport("Reading…");
-    try {
-      const { found, problems } = await readFile(file, this.books, this.ask);
-      if (problems.length) this.#reportImport(`Nothing was taken over. ${problems.join(" ")}`);
-      else if (!found.length) this.#reportImport("Everything in the file is here already.");
-      else if (found.some(({ same }) => same)) this.#askWhich(found);
-      else await this.#importBooks(found, []);
-    } catch (error) {
-      this.#reportImport(`Nothing was taken over: ${reasonOf(error)}`);
-    }
-  }
-
-  /**
-   * Ask what to do with each book whose name is here already.
-   * @param {Found[]} found
-   */
-  #askWhich(found) {
-    const place = one(this.root, "[data-asking]");
-    const rows = found.map(({ whole, same }, at) => {
-      if (!same) return null;
-      const item = fresh("clash");
-      fill(item, { words: `“${whole.name}” is here already, with other entries` });
-      for (const chip of all(item, "input")) chip.setAttribute("name", `clash-${at}`);
-      return item;
-    });
-    const replaced = () =>
-      rows.map((item) => item?.querySelector("input:checked")?.getAttribute("value") === "replace");
-    const take = button("Take them over", () => this.#importBooks(found, replaced()));
-    const leave = button("Leave it", () => this.#reportImport("Nothing was taken over."));
-    place.replaceChildren(...rows.filter((item) => item !== null), take, leave);
-    this.#reportImport("");
-    show(place, true);
-  }
-
-  /**
-   * @param {Found[]} found
-   * @param {boolean[]} replace
-   */
-  async #importBooks(found, replace) {
-    await importBooks(this.books, found, replace);
-    this.#reportImport(`Taken over: ${found.map(({ whole }) => whole.name).join(", ")}.`);
-  }
-
   /** @param {string} words */
-  #reportImport(words) {
-    show(one(this.root, "[data-asking]"), false);
-    say(one(this.root, "[data-file-said]"), words);
-  }
-
-  /**
-   * @param {string} words
-   * @param {HTMLElement[]} things
-   */
-  #notify(words, ...things) {
+  #notify(words) {
     const place = one(this.root, "[data-notice]");
-    place.replaceChildren(words, ...things);
+    say(place, words);
     show(place, Boolean(words));
   }
 }

@@ -5,16 +5,24 @@
  */
 
 import { FORMAT, VERSION } from "./book-format.js";
+import { freshKey } from "./fresh-key.js";
 
 /** @import {Answer, Ask, BookData, BookEvent, Recorded, Refusal} from "./answer-types.js" */
 /** @import {Database} from "./database.js" */
 /** @typedef {import("./database.js").Book} Book */
 /** @typedef {{key?: string, name: string, events: BookEvent[]}} BookToWrite without a key it becomes a new book */
+/** @typedef {{id: string, key: string, events: BookEvent[]}} Replaced the events that a book had before a file replaced them */
 
 const CHANNEL = "sandmix.books";
 const TRIES = 5;
+const REPLACED = "replaced";
+/** Before the identity of a write, for the fact that it happened. */
+const WRITE = "write ";
 
 export class Books extends EventTarget {
+  /** @type {Promise<unknown>} the write that the next one waits for */
+  #queue = Promise.resolve();
+
   /** @param {Database} database */
   constructor(database) {
     super();
@@ -69,7 +77,7 @@ export class Books extends EventTarget {
    */
   async begin(name) {
     const book = { key: freshKey(), name };
-    await this.database.put([{ book, events: [] }]);
+    await this.database.write(async (writing) => writing.putBook(book));
     await this.use(book.key);
     return book;
   }
@@ -79,34 +87,116 @@ export class Books extends EventTarget {
    * @param {string} name
    */
   async rename(book, name) {
-    await this.database.put([{ book: { ...book, name } }]);
+    await this.database.write(async (writing) => writing.putBook({ ...book, name }));
     this.#changed();
   }
 
   /**
-   * Write whole books at once, all or none.
+   * Write whole books at once, all or none. What a book held before is kept.
    * @param {BookToWrite[]} given
    */
   async put(given) {
-    await this.database.put(given.map(({ key = freshKey(), name, events }) => ({ book: { key, name }, events })));
+    await this.database.write(async (writing) => {
+      /** @type {Replaced[]} */
+      const replaced = (await writing.fact(REPLACED)) ?? [];
+      for (const { key = freshKey(), name, events } of given) {
+        const before = await writing.events(key);
+        if (before.length) replaced.push({ id: freshKey(), key, events: before });
+        writing.putBook({ key, name });
+        writing.putEvents(key, events);
+      }
+      writing.note(REPLACED, replaced);
+      writing.note("answer", null);
+    });
     this.#changed();
   }
 
   /**
-   * Have the library complete an event, and write it. If another page wrote in between, the library is asked again with
-   * the newer book. When the promise is kept, the event is written or refused.
+   * What books held before a file replaced them, each with its book.
+   * @returns {Promise<(Replaced & {book: Book})[]>}
+   */
+  async replaced() {
+    const [all, replaced] = await Promise.all([this.all(), this.database.fact(REPLACED)]);
+    return (replaced ?? []).flatMap((/** @type {Replaced} */ one) => {
+      const book = all.find(({ key }) => key === one.key);
+      return book ? [{ ...one, book }] : [];
+    });
+  }
+
+  /**
+   * Bring back what a book held before. What it holds now is kept in its place.
+   * @param {string} id
+   */
+  async bringBack(id) {
+    await this.database.write(async (writing) => {
+      /** @type {Replaced[]} */
+      const replaced = (await writing.fact(REPLACED)) ?? [];
+      const back = replaced.find((one) => one.id === id);
+      if (!back) return;
+      const now = await writing.events(back.key);
+      const instead = now.length ? [{ id: freshKey(), key: back.key, events: now }] : [];
+      writing.putEvents(back.key, back.events);
+      writing.note(REPLACED, [...replaced.filter((one) => one !== back), ...instead]);
+      writing.note("answer", null);
+    });
+    this.#changed();
+  }
+
+  /**
+   * Keep no longer what a book held before.
+   * @param {string} id
+   */
+  async dropReplaced(id) {
+    await this.database.write(async (writing) => {
+      /** @type {Replaced[]} */
+      const replaced = (await writing.fact(REPLACED)) ?? [];
+      writing.note(
+        REPLACED,
+        replaced.filter((one) => one.id !== id),
+      );
+    });
+    this.#changed();
+  }
+
+  /**
+   * Have the library complete an event, and write it, after all writes that were asked for before. If another page wrote
+   * in between, the library is asked again with the newer book. When the promise is kept, the event is written or refused.
    * @param {Book} book
    * @param {BookEvent} event
    * @param {Ask} ask
+   * @param {string} [write] the identity of this write: with one that is written already, nothing happens
    * @returns {Promise<Recorded | Refusal>}
    */
-  async record(book, event, ask) {
+  record(book, event, ask, write = freshKey()) {
+    const done = this.#queue.then(() => this.#record(book, event, ask, write));
+    this.#queue = done.catch(() => {});
+    return done;
+  }
+
+  /**
+   * @param {Book} book
+   * @param {BookEvent} event
+   * @param {Ask} ask
+   * @param {string} write
+   * @returns {Promise<Recorded | Refusal>}
+   */
+  async #record(book, event, ask, write) {
     for (let tries = 0; tries < TRIES; tries += 1) {
+      if (await this.isWritten(write)) return { ok: true, job: "record", event, headline: "", remarks: [] };
       const whole = await this.whole(book);
       const answer = await ask({ job: "record", inputs: { book: whole, event } });
-      if (!answer.ok || (await this.append(book.key, whole.events.length, answer.event))) return answer;
+      if (!answer.ok || (await this.append(book.key, whole.events.length, answer.event, write))) return answer;
     }
     throw new Error("other pages keep writing in this book. Close them and try again.");
+  }
+
+  /**
+   * Whether the write with this identity has happened.
+   * @param {string} write
+   * @returns {Promise<boolean>}
+   */
+  async isWritten(write) {
+    return Boolean(await this.database.fact(WRITE + write));
   }
 
   /**
@@ -114,10 +204,21 @@ export class Books extends EventTarget {
    * @param {string} key
    * @param {number} after
    * @param {BookEvent} event
-   * @returns {Promise<boolean>} whether it was written; not if the book has changed since
+   * @param {string} [write] the identity of this write
+   * @returns {Promise<boolean>} whether it was written; not if the book has changed since, or if it was written before
    */
-  async append(key, after, event) {
-    const written = await this.database.append(key, after, event);
+  async append(key, after, event, write = freshKey()) {
+    const written = await this.database.write(async (writing) => {
+      const [all, count, before] = await Promise.all([
+        writing.books(),
+        writing.count(key),
+        writing.fact(WRITE + write),
+      ]);
+      if (before || count !== after || !all.some((book) => book.key === key)) return false;
+      writing.addEvent(key, after, event);
+      writing.note(WRITE + write, true);
+      return true;
+    });
     if (written) this.#changed();
     return written;
   }
@@ -137,6 +238,11 @@ export class Books extends EventTarget {
   async noteExport(at, events) {
     await this.database.note("exported", { at, events });
     this.#changed();
+  }
+
+  /** Whether the browser has promised not to clear the books. No prompt appears for this. */
+  async isPersisted() {
+    return Boolean(await navigator.storage?.persisted?.().catch(() => false));
   }
 
   /**
@@ -185,8 +291,4 @@ export function books() {
 async function open() {
   const { openDatabase } = await import("./database.js");
   return new Books(await openDatabase());
-}
-
-function freshKey() {
-  return Array.from(crypto.getRandomValues(new Uint32Array(4)), (part) => part.toString(36)).join("");
 }

@@ -5,7 +5,6 @@
  *
  * @typedef {import("./answer-types.js").BookEvent} BookEvent
  * @typedef {{key: string, name: string}} Book
- * @typedef {{book: Book, events?: BookEvent[]}} BookChange a book, and all its events unless those stay as they are
  */
 /**
  * @typedef {object} Pattern
@@ -16,15 +15,25 @@
  * @property {Record<string, Record<string, string>>} hands what it hands on, by job
  */
 /**
+ * @typedef {object} Writing what one transaction can read and write
+ * @property {() => Promise<Book[]>} books
+ * @property {(key: string) => Promise<BookEvent[]>} events
+ * @property {(key: string) => Promise<number>} count
+ * @property {(name: string) => Promise<any>} fact
+ * @property {(book: Book) => void} putBook
+ * @property {(key: string, at: number, event: BookEvent) => void} addEvent fails if there is an event of that number
+ * @property {(key: string, events: BookEvent[]) => void} putEvents in place of all that the book holds
+ * @property {(name: string, value: unknown) => void} note
+ */
+/**
  * @typedef {object} Database
  * @property {boolean} lasting whether it outlives the page
  * @property {() => Promise<Book[]>} books
  * @property {(key: string) => Promise<BookEvent[]>} events
  * @property {(key: string) => Promise<number>} count
- * @property {(key: string, after: number, event: BookEvent) => Promise<boolean>} append writes only if the book
- *   holds as
- *   many events as the writer saw, and says whether it did
- * @property {(changes: BookChange[]) => Promise<void>} put writes whole books, all or none
+ * @property {<T>(work: (writing: Writing) => Promise<T>) => Promise<T>} write does the work in one transaction, all of
+ *   it or
+ *   nothing; when the promise is kept, it is on the disk. The work waits for nothing but the transaction
  * @property {(name: string) => Promise<any>} fact
  * @property {(name: string, value: unknown) => Promise<void>} note
  * @property {() => Promise<Pattern[]>} patterns
@@ -101,40 +110,38 @@ function browserDatabase(db) {
     patterns: () => db.getAll("patterns"),
     keepPattern: async (pattern) => void (await db.put("patterns", pattern)),
     dropPattern: (name) => db.delete("patterns", name),
-    append: (key, after, event) => append(db, key, after, event),
-    put: (changes) => put(db, changes),
+    write: (work) => write(db, work),
   };
 }
 
 /**
+ * @template T
  * @param {IDBPDatabase} db
- * @param {string} key
- * @param {number} after
- * @param {BookEvent} event
+ * @param {(writing: Writing) => Promise<T>} work
  */
-async function append(db, key, after, event) {
-  const writing = db.transaction("events", "readwrite", STRICT);
-  const fits = (await writing.store.count(eventsOf(key))) === after;
-  if (fits) inTransaction(writing.store.add(event, [key, after]));
-  await writing.done;
-  return fits;
-}
-
-/**
- * @param {IDBPDatabase} db
- * @param {BookChange[]} changes
- */
-async function put(db, changes) {
-  const writing = db.transaction(["books", "events"], "readwrite", STRICT);
-  const [books, events] = [writing.objectStore("books"), writing.objectStore("events")];
-  for (const change of changes) {
-    const { key } = change.book;
-    inTransaction(books.put(change.book));
-    if (!change.events) continue;
-    inTransaction(events.delete(eventsOf(key)));
-    change.events.forEach((event, at) => inTransaction(events.put(event, [key, at])));
-  }
-  await writing.done;
+async function write(db, work) {
+  const transaction = db.transaction(["books", "events", "facts"], "readwrite", STRICT);
+  inTransaction(transaction.done);
+  const [books, events, facts] = [
+    transaction.objectStore("books"),
+    transaction.objectStore("events"),
+    transaction.objectStore("facts"),
+  ];
+  const result = await work({
+    books: () => books.getAll(),
+    events: (key) => events.getAll(eventsOf(key)),
+    count: (key) => events.count(eventsOf(key)),
+    fact: (name) => facts.get(name),
+    putBook: (book) => inTransaction(books.put(book)),
+    addEvent: (key, at, event) => inTransaction(events.add(event, [key, at])),
+    putEvents: (key, all) => {
+      inTransaction(events.delete(eventsOf(key)));
+      all.forEach((event, at) => inTransaction(events.put(event, [key, at])));
+    },
+    note: (name, value) => inTransaction(facts.put(value, name)),
+  });
+  await transaction.done;
+  return result;
 }
 
 /**

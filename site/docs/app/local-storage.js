@@ -36,6 +36,22 @@ export function recall(name) {
   }
 }
 
+/**
+ * The names of all kept values that begin like this.
+ * @param {string} start
+ * @returns {string[]}
+ */
+export function namesOf(start) {
+  const held = refused ? [...inMemory.keys()] : [];
+  try {
+    const stored = Object.keys(localStorage).filter((name) => name.startsWith(PREFIX));
+    held.push(...stored.map((name) => name.slice(PREFIX.length)));
+  } catch {
+    held.push(...inMemory.keys());
+  }
+  return [...new Set(held)].filter((name) => name.startsWith(start));
+}
+
 /** @param {string} name */
 export function forget(name) {
   inMemory.delete(name);

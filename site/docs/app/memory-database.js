@@ -1,7 +1,7 @@
 // @ts-check
 /** A database that lasts as long as the page is open, for a browser that refuses a real one. */
 
-/** @import {Book, BookEvent, Database, Pattern} from "./database.js" */
+/** @import {Book, BookEvent, Database, Pattern, Writing} from "./database.js" */
 
 /** @returns {Database} */
 export function memoryDatabase() {
@@ -11,25 +11,31 @@ export function memoryDatabase() {
   /** @type {Map<string, Pattern>} */
   const patterns = new Map();
   const eventsOf = (/** @type {string} */ key) => wholes.get(key)?.events ?? [];
-  return {
-    lasting: false,
+  /** @type {Writing} */
+  const writing = {
     books: async () => Array.from(wholes.values(), ({ book }) => book),
     events: async (key) => [...eventsOf(key)],
     count: async (key) => eventsOf(key).length,
     fact: async (name) => facts.get(name),
-    note: async (name, value) => void facts.set(name, value),
+    putBook: (book) => void wholes.set(book.key, { book, events: eventsOf(book.key) }),
+    addEvent: (key, at, event) => void eventsOf(key).splice(at, 0, event),
+    putEvents: (key, events) => void eventsOf(key).splice(0, Infinity, ...events),
+    note: (name, value) => void facts.set(name, value),
+  };
+  const { books, events, count, fact, note } = writing;
+  /** @type {Promise<unknown>} */
+  let last = Promise.resolve();
+  return {
+    lasting: false,
+    ...{ books, events, count, fact },
+    note: async (name, value) => note(name, value),
     patterns: async () => Array.from(patterns.values()),
     keepPattern: async (pattern) => void patterns.set(pattern.name, pattern),
     dropPattern: async (name) => void patterns.delete(name),
-    append: async (key, after, event) => {
-      const fits = wholes.has(key) && eventsOf(key).length === after;
-      if (fits) eventsOf(key).push(event);
-      return fits;
-    },
-    put: async (changes) => {
-      for (const { book, events } of changes) {
-        wholes.set(book.key, { book, events: [...(events ?? eventsOf(book.key))] });
-      }
+    write: (work) => {
+      const done = last.then(() => work(writing));
+      last = done.catch(() => {});
+      return done;
     },
   };
 }

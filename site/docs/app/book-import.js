@@ -1,0 +1,121 @@
+// @ts-check
+/** The import of books on the book's page: the file, the question which book to keep, and what a file replaced. */
+
+import { asExported, importBooks, readFile } from "./book-file.js";
+import { extentText, newerText } from "./book-format.js";
+import { all, button, fill, fresh, one, say, show } from "./dom.js";
+import { reasonOf } from "./problems.js";
+import { isSecondTap } from "./second-tap.js";
+
+/** @import {Ask} from "./answer-types.js" */
+/** @import {Found} from "./book-format.js" */
+/** @import {Book, Books, Replaced} from "./books.js" */
+
+export class BookImport {
+  /**
+   * @param {HTMLElement} root
+   * @param {Books} books
+   * @param {Ask} ask
+   */
+  constructor(root, books, ask) {
+    this.root = root;
+    this.books = books;
+    this.ask = ask;
+    const file = one(root, "[data-import]", HTMLInputElement);
+    file.addEventListener("change", () => this.#read(file));
+    this.#read(file);
+  }
+
+  /** @param {HTMLInputElement} input */
+  async #read(input) {
+    const [file] = input.files ?? [];
+    input.value = "";
+    if (!file) return;
+    this.#report("Reading…");
+    try {
+      const { found, problems } = await readFile(file, this.books, this.ask);
+      if (problems.length) this.#report(`Nothing was taken over. ${problems.join(" ")}`);
+      else if (!found.length) this.#report("Everything in the file is here already.");
+      else if (found.some(({ same }) => same)) this.#askWhich(found);
+      else await this.#take(found, []);
+    } catch (error) {
+      this.#report(`Nothing was taken over: ${reasonOf(error)}`);
+    }
+  }
+
+  /**
+   * Ask what to do with each book whose name is here already.
+   * @param {Found[]} found
+   */
+  #askWhich(found) {
+    const place = one(this.root, "[data-asking]");
+    const rows = found.map((each, at) => (each.same ? clashRow(each, at) : null));
+    const replaced = () =>
+      rows.map((item) => item?.querySelector("input:checked")?.getAttribute("value") === "replace");
+    const take = button("Take them over", () => this.#take(found, replaced()));
+    const leave = button("Leave it", () => this.#report("Nothing was taken over."));
+    place.replaceChildren(...rows.filter((item) => item !== null), take, leave);
+    this.#report("");
+    show(place, true);
+  }
+
+  /**
+   * @param {Found[]} found
+   * @param {boolean[]} replace
+   */
+  async #take(found, replace) {
+    try {
+      await importBooks(this.books, found, replace);
+      const kept = replace.some(Boolean) ? " What was here before is kept below." : "";
+      this.#report(`Taken over: ${found.map(({ whole }) => whole.name).join(", ")}.${kept}`);
+    } catch (error) {
+      this.#report(`Nothing was taken over: ${reasonOf(error)}`);
+    }
+  }
+
+  /** Show what files replaced, each with a way to bring it back. */
+  async showReplaced() {
+    const replaced = await this.books.replaced();
+    const place = one(this.root, "[data-replaced]");
+    place.replaceChildren(...replaced.map((each) => this.#replacedRow(each)));
+    show(place, replaced.length > 0);
+  }
+
+  /** @param {Replaced & {book: Book}} replaced */
+  #replacedRow({ id, book, events }) {
+    const item = fresh("replaced");
+    fill(item, { words: `Kept: what “${book.name}” held before (${extentText(events)}).` });
+    one(item, "[data-bring-back]").addEventListener("click", async () => {
+      await asExported(this.books, () => this.books.bringBack(id));
+      this.#report(`“${book.name}” holds again what it held before.`);
+    });
+    const drop = one(item, "[data-drop]");
+    drop.addEventListener("click", () => {
+      if (isSecondTap(drop, "Tap again to throw it away")) this.books.dropReplaced(id);
+    });
+    return item;
+  }
+
+  /** @param {string} words */
+  #report(words) {
+    show(one(this.root, "[data-asking]"), false);
+    say(one(this.root, "[data-file-said]"), words);
+  }
+}
+
+/**
+ * What there is to choose from for one book: the one here, and the one in the file.
+ * @param {Found} found
+ * @param {number} at
+ */
+function clashRow({ whole, here = [] }, at) {
+  const item = fresh("clash");
+  fill(item, {
+    words: `“${whole.name}” is here already, with other entries`,
+    here: `Here: ${extentText(here)}.`,
+    file: `In the file: ${extentText(whole.events)}.`,
+    newer: newerText(here, whole.events),
+  });
+  for (const chip of all(item, "input")) chip.setAttribute("name", `clash-${at}`);
+  return item;
+}
