@@ -612,13 +612,15 @@ def test_the_test_of_temper_and_its_water_are_recorded_in_the_book_as_one_entry(
 
 
 @pytest.mark.parametrize(
-    ("job", "kinds"), [("mix", {"mixed"}), ("rebond", {"added", "discarded"}), ("burnout", {"poured"})]
+    ("job", "more", "kinds"),
+    [("mix", {}, {"mixed"}), ("rebond", {"bin_kg": "40"}, {"added", "discarded"}), ("burnout", {}, {"poured"})],
 )
-def test_an_answer_opens_the_form_of_its_event_with_its_figures(job, kinds, hand, begun, typed, answer):
+def test_an_answer_opens_the_form_of_its_event_with_its_figures(job, more, kinds, hand, begun, typed, answer):
     put(hand.page, hand.base, begun)
     hand.open(job)
     expect(hand.page.locator("[data-write]:visible")).to_have_count(0)
-    hand.type(typed[job]).reads(answer(job, typed[job]))
+    given = typed[job] | more
+    hand.type(given).reads(answer(job, given))
     doors = hand.page.locator("[data-write]:visible")
     expect(doors).to_have_count(len(kinds))
     assert {door.get_attribute("data-write") for door in doors.all()} == kinds
