@@ -19,7 +19,7 @@ from sandmix.jobs.heap.past import confirmation
 from sandmix.language import units
 from sandmix.language.errors import InputError, Problem
 from sandmix.language.texts import is_deeper
-from sandmix.language.uploads import LONGEST_UPLOAD, Upload
+from sandmix.language.uploads import BYTES, LONGEST_UPLOAD, Upload
 from sandmix.language.wording import list_of, plain, shown_given
 from sandmix.language.words import Quantity
 from sandmix.vocabulary import WORDS
@@ -100,7 +100,14 @@ def read_book(inputs: Mapping[str, object]) -> Answer:
     return {"ok": True, "job": "read_book", "book": book.read(inputs.get("book")).to_dict()}
 
 
-def _request(text: str, uploads: Mapping[str, bytes]) -> Mapping[str, object]:
+def _request(text: object, uploads: object) -> Mapping[str, object]:
+    if not isinstance(text, str):
+        no_text = 'the request isn\'t text. Send JSON text such as {"job": "temper", "inputs": {}}.'
+        raise InputError([_whole(shown_given(text), no_text)])
+    if not isinstance(uploads, Mapping) or not all(isinstance(data, BYTES) for data in uploads.values()):
+        raise InputError(
+            [_whole("the uploads", "they aren't names with their bytes. Send each file as bytes under a name.")]
+        )
     size = len(text.encode("utf-8", "surrogatepass"))
     if size > LONGEST_TEXT:
         too_long = f"the request is longer than {LONGEST_TEXT} bytes. Send large files as uploads."

@@ -20,8 +20,8 @@ class Unreadable(SandmixError):
 class Unit:
     """A unit: ``base = value * factor + offset`` in the base unit of its dimension.
 
-    Base units: kg, m, m2, m3, kg/m3, degC, s, N, Pa, share (1 = the whole), 1. The pound, inch, gallons and standard gravity are exact by
-    definition.
+    Base units: kg, m, m2, m3, kg/m3, degC, s, N, Pa, share (1 = the whole), 1; a grain is measured in µm and cm²/g, a blow in kJ/m². The pound,
+    inch, gallons and standard gravity are exact by definition.
     """
 
     symbol: str
@@ -79,6 +79,9 @@ _ROWS = (
     ("kg/cm2", "pressure", GRAVITY_M_S2 * 1e4, 0.0, "kg/cm² | kgf/cm2 | kgf/cm² | kp/cm2 | kp/cm² | technical atmosphere"),
     ("g/cm2", "pressure", GRAVITY_M_S2 * 10, 0.0, "g/cm² | gf/cm2 | gf/cm² | p/cm2 | p/cm²"),
     ("psi", "pressure", POUND_KG * GRAVITY_M_S2 / INCH_M**2, 0.0, "lbf/in² | lbf/in2 | lb/in2 | lb/in²"),
+    ("µm", "grain size", 1.0, 0.0, "um | μm | micron | microns | micrometre | micrometres"),
+    ("cm²/g", "grain surface", 1.0, 0.0, "cm2/g"),
+    ("kJ/m²", "energy of a blow", 1.0, 0.0, "kj/m2"),
     ("%", "share", 0.01, 0.0, "percent | per cent | pct"),
     ("", "number", 1.0, 0.0, "parts | part | x"),
 )

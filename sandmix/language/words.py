@@ -206,7 +206,7 @@ class Quantity(Word):
 
     def band(self, value: float, half_width: float) -> tuple[float, float]:
         """Return the band of *half_width* around *value*, cut off at the bounds."""
-        return max(self.low, value - half_width), min(self.high, value + half_width)
+        return float(max(self.low, value - half_width)), float(min(self.high, value + half_width))
 
     def _name_in(self, given: object) -> str:
         """The name of a figure that was given in its place, with or without a unit, or an empty text."""

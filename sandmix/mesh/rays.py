@@ -10,7 +10,7 @@ from __future__ import annotations
 import math
 from array import array
 from dataclasses import dataclass
-from math import ceil
+from math import ceil, floor
 
 from sandmix.mesh.facets import Facets
 
@@ -71,9 +71,11 @@ def cast(facets: Facets, shell_of: array[int], up: str, projected: float) -> Ray
     longest = max(wide, deep, top - low)
     if not min(wide, deep, top - low) > max(FLAT * longest, TINIEST):
         return None
+    widest = max(wide, deep)
+    few = floor(widest / math.sqrt(projected / MOST_CROSSINGS)) if projected else CELLS_ACROSS
     cells = CELLS_ACROSS
     while cells >= FEWEST_ACROSS:
-        side = max(max(wide, deep) / cells, math.sqrt(projected / MOST_CROSSINGS))
+        side = widest / max(1, min(cells, few))
         grid = _Grid(
             side=side,
             across=max(1, ceil(wide / side)),

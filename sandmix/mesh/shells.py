@@ -120,22 +120,29 @@ def turned(rays: Rays, sign: Mapping[int, int]) -> Rays:
     return replace(rays, crossings=crossings_turned)
 
 
-def counted_wrong(rays: Rays) -> tuple[list[float], list[float]]:
-    """Return, for each ray, the length inside the shape more than once (times the number too many), and the length that counts as negative."""
-    twice, outside = [], []
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lengths:
+    """For each ray the length inside the shape at least once, inside it again (times the number too many), and what counts as negative."""
+
+    inside: list[float]
+    again: list[float]
+    negative: list[float]
+
+
+def lengths(rays: Rays) -> Lengths:
+    """Return how long each ray is inside the shape, in steps."""
+    inside, again, negative = [], [], []
     for crossings in rays.crossings:
-        if not crossings or (len(crossings) == 2 and crossings[0][1]):
-            twice.append(0.0)
-            outside.append(0.0)
-            continue
-        depth_in, before, more, less = 0, 0, 0, 0
+        depth_in, before, once, more, less = 0, 0, 0, 0, 0
         for depth, enters, _ in crossings:
-            if depth_in > 1:
+            if depth_in > 0:
+                once += depth - before
                 more += (depth_in - 1) * (depth - before)
             elif depth_in < 0:
                 less -= depth_in * (depth - before)
             depth_in += 1 if enters else -1
             before = depth
-        twice.append(float(more))
-        outside.append(float(less))
-    return twice, outside
+        inside.append(float(once))
+        again.append(float(more))
+        negative.append(float(less))
+    return Lengths(inside=inside, again=again, negative=negative)

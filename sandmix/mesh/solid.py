@@ -2,7 +2,8 @@
 
 The volume of a closed surface is a sum over its facets. It is right where every point is inside the surface once or not at all, and rays check
 that: shells that cut into each other or into themselves count twice, a shell inside another is a hollow if it faces the other way, and a shell
-that is not inside another and faces inwards is turned. What can't be decided gets no volume. Source: divergence_theorem.
+that is not inside another and faces inwards is turned. Where something counts twice, either that is taken off the sum, or what is inside at least
+once is measured by the rays alone: whichever has the smaller error bound. What can't be decided gets no volume. Source: divergence_theorem.
 """
 
 from __future__ import annotations
@@ -15,7 +16,7 @@ from typing import NamedTuple
 from sandmix.mesh import undercut
 from sandmix.mesh.facets import Facets
 from sandmix.mesh.rays import FLAT, TINIEST, Rays, axes_for, cast
-from sandmix.mesh.shells import Shells, classified, counted_wrong, turned
+from sandmix.mesh.shells import Shells, classified, lengths, turned
 from sandmix.mesh.topology import Topology, topology_of
 from sandmix.mesh.undercut import Side
 from sandmix.mesh.views import View, views
@@ -188,22 +189,25 @@ class _Measuring:
             return self.solid(rays, trust=UNDECIDED, why=shells.why)
         rays = turned(rays, shells.sign)
         volume = math.fsum(shells.sign[shell] * value for shell, value in volumes.items())
-        twice, negative = counted_wrong(rays)
+        along = lengths(rays)
         unit = rays.cell * rays.step
         if not volume > FLAT * math.prod(self.facets.box):
             return self.solid(rays, trust=UNDECIDED, why="the shape has no inside")
-        if unit * math.fsum(negative) > OVERLAP_COUNTS * volume:
+        if unit * math.fsum(along.negative) > OVERLAP_COUNTS * volume:
             return self.solid(rays, trust=UNDECIDED, why="parts of the surface are inside out")
         if self.topology.joined * self.area > MOST_JOINED * volume:
             return self.solid(rays, trust=UNDECIDED, why="corners that belong together are too far apart")
-        missed = math.fsum(abs(value) for shell, value in volumes.items() if shell not in shells.seen)
-        error = 2 * missed + self.topology.joined * self.area
-        overlap = unit * math.fsum(twice)
+        missed = [shells.sign[shell] * value for shell, value in volumes.items() if shell not in shells.seen]
+        error = 2 * math.fsum(map(abs, missed)) + self.topology.joined * self.area
+        overlap = unit * math.fsum(along.again)
         trust = RIGHT
         if overlap <= OVERLAP_COUNTS * volume:
             overlap = 0.0
         else:
-            trust, error, volume = OVERLAPS, error + rays.step * rays.bound(twice), volume - overlap
+            less = (volume - overlap, rays.step * rays.bound(along.again))
+            direct = (unit * math.fsum(along.inside) + math.fsum(missed), rays.step * rays.bound(along.inside))
+            once, by_rays = _surer(less, direct)
+            trust, error, overlap, volume = OVERLAPS, error + by_rays, volume - once, once
         found = self.solid(rays, trust=trust, volume=volume, error=error, shells=shells, overlap=overlap)
         return replace(found, sides=self._sides(shells, volumes, trust)) if sides else found
 
@@ -279,13 +283,21 @@ class _Measuring:
         hidden = [
             float(sum(reach - depth for depth, enters, _ in of_ray[:-1] if not enters)) for of_ray in rays.crossings
         ]
-        value = max(0.0, math.fsum(parts) - rays.cell * rays.step * math.fsum(hidden))
-        error = rays.step * rays.bound(hidden)
+        open_above = [float(reach - of_ray[-1][0]) if of_ray else 0.0 for of_ray in rays.crossings]
+        unit = rays.cell * rays.step
+        less = (math.fsum(parts) - unit * math.fsum(hidden), rays.step * rays.bound(hidden))
+        value, error = _surer(less, (unit * math.fsum(open_above), rays.step * rays.bound(open_above)))
+        value = max(0.0, value)
         return BoundedFigure(value=value, half_width=error, least=max(0.0, value - error), most=value + error)
 
 
+def _surer(*found: tuple[float, float]) -> tuple[float, float]:
+    """The figure with the smallest error bound, of one and the same thing; the first of equals."""
+    return min(found, key=lambda figure: figure[1])
+
+
 def _projected(rays: Rays, facing: float) -> BoundedFigure:
-    """The projected area: half of all that faces up or down, less what something else covers."""
+    """The projected area: half of all that faces up or down, less what something else covers; or what the rays meet, where that is surer."""
     hit = [1.0 if of_ray else 0.0 for of_ray in rays.crossings]
     inner = 0
     for at, value in enumerate(hit):
@@ -300,5 +312,6 @@ def _projected(rays: Rays, facing: float) -> BoundedFigure:
         )
     least = rays.cell * inner
     again = [max(0.0, len(of_ray) / 2 - 1) for of_ray in rays.crossings]
-    value = max(least, facing / 2 - rays.cell * math.fsum(again))
-    return BoundedFigure(value=value, half_width=rays.bound(again), least=least, most=facing / 2)
+    less = (facing / 2 - rays.cell * math.fsum(again), rays.bound(again))
+    value, error = _surer(less, (min(facing / 2, rays.cell * math.fsum(hit)), rays.bound(hit)))
+    return BoundedFigure(value=max(least, value), half_width=error, least=least, most=facing / 2)

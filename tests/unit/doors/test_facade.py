@@ -10,6 +10,7 @@ import pytest
 from sandmix.doors import facade
 from sandmix.jobs import JOBS
 from sandmix.language import texts
+from sandmix.vocabulary import WORDS
 
 EXAMPLES = [(job.name, dict(job.example)) for job in JOBS.values()]
 
@@ -334,3 +335,53 @@ def test_a_book_of_any_version_is_read_in_this_version(ask):
 @pytest.mark.parametrize("given", [{}, {"book": 5}, {"book": [{"kind": "melted"}]}, {"book": "[]"}])
 def test_anything_but_a_book_is_refused(ask, given):
     assert not ask("read_book", **given)["ok"]
+
+
+@pytest.mark.parametrize("text", [None, 5, b"{}", [], {}])
+def test_a_request_that_is_no_text_is_refused_in_words(text):
+    answer = called(text)
+    assert not answer["ok"]
+    assert "isn't text" in answer["problems"][0]["message"]
+    assert "fault" not in answer
+
+
+@pytest.mark.parametrize("uploads", [5, {"shape": 5}, [b"solid"]])
+def test_uploads_that_are_not_files_are_refused_in_words(uploads):
+    answer = called("{}", uploads)
+    assert answer["problems"][0]["message"].startswith("Request: they aren't names with their bytes")
+
+
+LOTS = [{"kg": 20, "moisture_pct_wet": 3, "clay_pct_dry": 6}]
+WIDE = [
+    *(
+        (job, inputs | {"clay_activity_pct": activity})
+        for job, inputs in (
+            ("blend", {"lots": LOTS, "target_clay_pct_dry": 7}),
+            ("rebond", {"heap_kg": 40, "moisture_pct_wet": 3, "clay_pct_dry": 5, "target_clay_pct_dry": 7}),
+            ("mix", {"make_kg": 30, "clay_pct_dry": 7, "moisture_pct_wet": 3.4}),
+        )
+        for activity in ("12", "30 ± 25 %", "50 ± 45 %")
+    ),
+    (
+        "burnout",
+        {"modulus_mm": 5, "casting_volume_cm3": 380, "sand_kg": "28 ± 28 kg", "clay_pct_dry": 7, "moisture_pct_wet": 3},
+    ),
+    ("mix", {"clay_on_hand_kg": 5, "clay_pct_dry": "4 ± 4", "moisture_pct_wet": 3.4}),
+    ("bench", {"test": "spray", "strokes": "157 ± 157", "sprayed_g": 100}),
+]
+
+
+@pytest.mark.parametrize(("job", "inputs"), WIDE)
+def test_a_range_that_reaches_where_there_is_no_answer_is_no_fault(ask, job, inputs):
+    answer = ask(job, **inputs)
+    assert "fault" not in answer
+    assert answer["ok"]
+
+
+@pytest.mark.parametrize("word", ["mean_um", "surface_cm2_g"])
+def test_a_word_with_a_unit_of_its_own_converts_to_that_alone(word):
+    unit = WORDS[word].unit
+    request = {"job": "convert", "inputs": {"word": word, "given": f"50 {unit}", "to": unit}}
+    assert called(json.dumps(request)) == {"ok": True, "job": "convert", "text": "50"}
+    request["inputs"]["to"] = "mm"
+    assert called(json.dumps(request))["problems"][0]["allowed"] == unit

@@ -3,6 +3,8 @@
 import pytest
 
 from sandmix.language.units import UNITS, Unreadable, convert, same_dimension
+from sandmix.language.words import Quantity
+from sandmix.vocabulary import WORDS
 
 LAWFUL = [
     (1, "lb", "kg", 0.45359237),
@@ -69,3 +71,8 @@ def test_contact_is_in_watts_per_square_metre_and_kelvin():
 def test_a_pound_to_the_square_inch():
     """0.45359237 kg × 9.80665 m/s² over (0.0254 m)² = 4.4482216 N / 6.4516e-4 m² = 6894.757 Pa."""
     assert convert(1, "psi", "kPa") == pytest.approx(6.894757, abs=1e-6)
+
+
+def test_every_quantity_has_a_unit_that_is_known():
+    units_of_words = {word.unit for word in WORDS.values() if isinstance(word, Quantity)}
+    assert units_of_words <= set(UNITS)

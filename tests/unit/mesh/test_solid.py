@@ -358,3 +358,31 @@ def test_a_point_is_no_shape():
     found = measure([((1.0, 1.0, 1.0),) * 3])
     assert (found.trust, found.area, found.shells, found.flat) == (solid.UNDECIDED, 0, 0, 1)
     assert len(Facets()) == 0
+
+
+@pytest.mark.parametrize("copies", [2, 9, 10, 11, 13, 20, 64, 65, 80])
+@pytest.mark.parametrize("facing", [cube, lambda: inward(cube())])
+def test_copies_of_one_cube_are_one_cube(copies, facing):
+    """What is inside at least one of them is 10 · 10 · 10, its shadow 10 · 10, and nothing is above its top."""
+    found = measure(facing() * copies)
+    assert found.trust == solid.OVERLAPS
+    assert found.volume == pytest.approx(1000, abs=found.volume_error)
+    assert found.volume == pytest.approx(1000, rel=0.01)
+    assert found.volume_error < 50
+    assert found.projected.value == pytest.approx(100, rel=0.01)
+    assert found.space_above.value == pytest.approx(0, abs=1e-6)
+    assert found.overlap / (found.volume + found.overlap) == pytest.approx(1 - 1 / copies, abs=0.01)
+
+
+def test_a_row_of_cubes_that_cut_into_each_other():
+    """Ten cubes of 10, each 0.5 further: a block of 14.5 · 10 · 10."""
+    found = measure([facet for at in range(10) for facet in cube(at=(at / 2, 0.0, 0.0))])
+    assert found.volume == pytest.approx(1450, abs=found.volume_error)
+    assert found.volume_error < 0.02 * 1450
+
+
+def test_a_small_overlap_is_still_taken_off_the_exact_sum():
+    """Two cubes of 10 on top of each other that share a slab of 0.5: half a cell, 10/96/2, all around is 2.1/2 of it, and 41/2 of the whole."""
+    found = measure([*cube(), *cube(at=(0.0, 0.0, 9.5))])
+    assert found.volume == pytest.approx(1950, abs=found.volume_error)
+    assert found.volume_error < 2.1
