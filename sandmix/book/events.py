@@ -319,9 +319,11 @@ def words_of(event: Mapping[str, Any]) -> dict[str, Any]:
 
 def typed(word: str, words: Mapping[str, Any]) -> tuple[float, float] | None:
     """Return a figure among the words of an event as it was typed, with its 95 % half-width; None where there is none, or none that can be read."""
+    if words.get(word) is None:
+        return None
     declared = quantity(word)
     try:
-        taken = declared.read(words.get(word))
+        taken = declared.read(words[word])
     except InputError:
         return None
     assert isinstance(taken.value, float)

@@ -7,7 +7,7 @@ the open (own rule). The water is known from a test of the moisture or of the ma
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from itertools import islice
 from typing import Any
@@ -28,6 +28,7 @@ LID_PCT, OPEN_PCT = 0.3, 1.0
 READ_BY = ("measured", "tempered", "dried", "rained_on", "put_away")
 """The kinds of event that may come with a moisture of the heap that was read."""
 OPEN = "open"
+SAMPLE = {"sample_wet_g", "sample_dry_g"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -68,23 +69,18 @@ def reading(words: Mapping[str, Any]) -> tuple[float, float] | None:
     return measurements.moisture_pct_wet(wet[0], dry[0]), measurements.moisture_error_pct(weighing)
 
 
+def _reads(words: Mapping[str, Any]) -> bool:
+    """Whether an event has a moisture that was read, without reading it."""
+    there = {word for word in ("moisture_pct_wet", *SAMPLE) if words.get(word) not in (None, "")}
+    return "moisture_pct_wet" in there or there >= SAMPLE
+
+
 def is_open(words: Mapping[str, Any]) -> bool:
     """Return whether an event says that the heap is kept in the open."""
     try:
         return WORDS["cover"].read(words.get("cover")).value == OPEN
     except InputError:
         return False
-
-
-def latest(said: Iterable[tuple[float, MoistureTest | None]]) -> tuple[float, MoistureTest | None]:
-    """Return what was said last of the moisture, with its time in s: a test, or None where the heap began anew.
-
-    Of two at one time it is the one that was written later; where nothing was said, it is none from the beginning of time.
-    """
-    last: tuple[float, MoistureTest | None] = (-math.inf, None)
-    for one in said:
-        last = one if one[0] >= last[0] else last
-    return last
 
 
 def aging_pct2(known_at_s: float | None, covers: Sequence[Cover], now_s: float) -> float:
@@ -105,21 +101,26 @@ def aging_pct2(known_at_s: float | None, covers: Sequence[Cover], now_s: float) 
     return total + rate**2 * max(0.0, now_s - since_s) / DAY_S
 
 
+_NEVER: tuple[float, str | None] = (-math.inf, None)
+
+
 class WaterFold:
     """What the events of a book say of the water, one after the other: the last test, when the water was known last, and how the heap is kept."""
 
     def __init__(self) -> None:
         self._words: dict[str, dict[str, Any]] = {}
-        self._said: dict[str, tuple[float, MoistureTest | None]] = {}
-        self._last = latest(())
+        self._tests: dict[str, float] = {}
+        self._last: tuple[float, str | None] = _NEVER
         self._known: dict[str, float] = {}
         self.known_s: float | None = None
         self._covers: dict[str, Cover] = {}
 
     @property
     def last_test(self) -> MoistureTest | None:
-        """The last moisture test; None where the heap began anew since."""
-        return self._last[1]
+        """The latest moisture test, of two at one time the one that was written later; None where the heap began anew since."""
+        at_s, name = self._last
+        read = reading(self._words.get(name, {})) if name else None
+        return MoistureTest(read_pct=read[0], half_width=read[1], at_s=at_s, event=name) if read and name else None
 
     def last_covers(self) -> tuple[Cover, ...]:
         """Return how the heap was kept, at most the last twenty entries that say so."""
@@ -136,35 +137,34 @@ class WaterFold:
     def add(self, event: Mapping[str, Any], of: str, *, starts: bool) -> None:
         """Note what an event says, or what a correction says of the event *of*; *starts* if an empty heap starts with its sand."""
         if starts:
-            self._say(of, (seconds_of(event["at"]), None))
-            self._know(of, seconds_of(event["at"]))
+            self._note(of, seconds_of(event["at"]), is_test=True)
         if event["kind"] not in READ_BY and of not in self._words:
             return
         words = self._words[of] = self._words.get(of, {"at": event["at"], "kind": event["kind"]}) | words_of(event)
-        at_s, read = seconds_of(words["at"]), reading(words)
         self._forget(of)
-        if read:
-            self._say(of, (at_s, MoistureTest(read_pct=read[0], half_width=read[1], at_s=at_s, event=of)))
-        if read or event["outcome"].get("aged"):
-            self._know(of, at_s)
+        if _reads(words) or event["outcome"].get("aged"):
+            self._note(of, seconds_of(words["at"]), is_test=_reads(words))
         if words["kind"] == "put_away":
-            self._covers[of] = Cover(at_s=at_s, open=is_open(words))
+            self._covers[of] = Cover(at_s=seconds_of(words["at"]), open=is_open(words))
 
     def undo(self, name: str) -> None:
         """Take back what an event said."""
         self._forget(name)
         self._covers.pop(name, None)
 
-    def _say(self, name: str, said: tuple[float, MoistureTest | None]) -> None:
-        self._said[name] = said
-        self._last = latest((self._last, said))
-
-    def _know(self, name: str, at_s: float) -> None:
+    def _note(self, name: str, at_s: float, *, is_test: bool) -> None:
+        """Note that the water was known; a heap that begins anew counts as a test without a reading."""
         self._known[name] = at_s
         self.known_s = at_s if self.known_s is None else max(self.known_s, at_s)
+        if is_test:
+            self._tests[name] = at_s
+            self._last = (at_s, name) if at_s >= self._last[0] else self._last
 
     def _forget(self, name: str) -> None:
         if self._known.pop(name, None) == self.known_s:
             self.known_s = max(self._known.values(), default=None)
-        if self._said.pop(name, None) is self._last:
-            self._last = latest(self._said.values())
+        self._tests.pop(name, None)
+        if self._last[1] == name:
+            self._last = _NEVER
+            for other, at_s in self._tests.items():
+                self._last = (at_s, other) if at_s >= self._last[0] else self._last

@@ -6,7 +6,7 @@ import pytest
 
 from sandmix.book import book
 from sandmix.book.heap import fold
-from sandmix.book.known_water import Cover, MoistureTest, aging_pct2, is_open, latest, reading
+from sandmix.book.known_water import Cover, MoistureTest, aging_pct2, is_open, reading
 from sandmix.language.timestamps import DAY_S, seconds_of
 from sandmix.materials.metals import METALS
 
@@ -198,14 +198,20 @@ def test_the_tests_of_an_older_book_count_from_their_day():
 
 
 def test_the_latest_test_counts_and_of_two_at_one_time_the_later_written_one():
-    early, late, again = ((at, read(3, at, name)) for at, name in ((1.0, "a"), (2.0, "b"), (2.0, "c")))
-    assert latest([late, early]) == late
-    assert latest([early, late, again]) == again
-    assert latest([early, (3.0, None)]) == (3.0, None)
-    assert latest([])[1] is None
-    back_dated = written(MIXED, a_test("3 %", at="2027-03-20"), a_test("8 %", at="2027-03-10"))
-    assert back_dated.moisture_test.read_pct == 3
-    assert back_dated.water_known_s == seconds_of("2027-03-20")
+    wet = {**MIXED, "moisture_pct_wet": 12}
+
+    def last_of(*tests, undone=()):
+        back = [{"kind": "undone", "of": f"e{at}", "at": "2027-04-01"} for at in undone]
+        return written(wet, *(a_test(f"{pct} %", at=f"2027-03-{day}") for pct, day in tests), *back).moisture_test
+
+    assert last_of((11, 20), (13, 10)).read_pct == 11
+    assert last_of((11, 20), (13, 20)).read_pct == 13
+    assert last_of((11, 20), (13, 20), (10, 10), undone=[3]).read_pct == 11
+    assert last_of((11, 20), (13, 20), (10, 10), undone=[2, 3]).read_pct == 10
+    assert last_of((11, 20), undone=[2]) is None
+    assert written(MIXED, a_test("3 %", at="2027-03-20"), a_test("8 %", at="2027-03-10")).water_known_s == seconds_of(
+        "2027-03-20"
+    )
 
 
 def test_a_dried_sample_counts_before_a_figure_and_has_the_error_of_its_weighings():
