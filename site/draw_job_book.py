@@ -25,6 +25,7 @@ TAKEN = {
 """Words that a form may take from the book, each with the heap's own word for it."""
 TAKEN_BY = {
     "burnout": {"sand_kg": "heap_kg"},
+    "pour": {"moisture_pct_wet": "mould_moisture_pct_wet"},
     "diagnose": {
         word: word for word in ("compactability_read_pct", "permeability", "strength_kpa", "gfn", "dead_fines_pct_dry")
     },

@@ -18,6 +18,8 @@ CHAPTER: tuple[Word, ...] = (
     ),
     _pct("target_moisture_pct_wet", "Target moisture", WET, low=0.5, high=10.0, usual=(2.5, 4.5), step=0.1,
          help="3.5 % suits aluminium and zinc, 3.1 % copper alloys and iron.", source="memory"),
+    _pct("mould_moisture_pct_wet", "Moisture to pour by", WET, high=25.0,
+         help="What the heap has now by its book, or what the last test read where that alone says stop.", source="own"),
     _pct("moisture_pct_dry", "Moisture of the dry mass", DRY, help="The same water per 100 of dry mix, as in soil laboratories.", source="mass_balance"),
     _pct("standing_moisture_pct_wet", "Moisture of the mix", WET, help="With all its water, also where the materials bring more than the target.", source="mass_balance"),
     _pct(

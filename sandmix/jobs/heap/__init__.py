@@ -22,6 +22,7 @@ JOB = Job(
     answers=(
         "heap_kg",
         "moisture_pct_wet",
+        "mould_moisture_pct_wet",
         "clay_pct_dry",
         "dead_clay_pct_dry",
         "other_fines_pct_dry",

@@ -10,17 +10,16 @@ from sandmix.asking.job import Computed, Lead, Next, Telling
 from sandmix.book import logged_readings
 from sandmix.book.book import Book
 from sandmix.book.heap import HeapState
-from sandmix.book.known_water import MoistureTest
 from sandmix.drawings import composition_bar
+from sandmix.jobs.heap.figures import metal_of, stopped_by, wetness
 from sandmix.jobs.heap.form import ResolvedHeap
 from sandmix.jobs.heap.past import DEAD_CLAY_LIMIT_PCT, charts, timeline
 from sandmix.jobs.shared import wet_sand
-from sandmix.materials.metals import METALS, Metal
+from sandmix.materials.metals import METALS
 from sandmix.materials.sand import PARTS
 from sandmix.maths import statistics
 from sandmix.maths.uncertainty import wider_side
 from sandmix.recipes import temper, too_wet
-from sandmix.recipes.too_wet import Wetness
 from sandmix.vocabulary import quantity
 
 STALE_DAYS = 30.0
@@ -39,7 +38,7 @@ def tell(computed: Computed[ResolvedHeap]) -> Telling:
             then=computed.within("heap_kg"),
         ),
         remarks=tuple(_remarks(computed, book, state)),
-        cautions=(*wet_sand.cautions(_wetness(computed, state)), DUST),
+        cautions=(*wet_sand.cautions(wetness(computed.form)), DUST),
         working=(_working(book, state),),
         charts=tuple(charts(book)),
         drawings=_drawings(state),
@@ -67,40 +66,12 @@ def _last_readings(
         }
 
 
-def _metal_of(state: HeapState) -> Metal:
-    """The metal that was poured last, or that was chosen since."""
-    return METALS.get(str(state.metal), METALS["aluminium"])
-
-
-def _wetness(computed: Computed[ResolvedHeap], state: HeapState) -> Wetness:
-    """How wet the heap is for the metal that is poured, by the last test where that alone says stop; an empty heap is not judged."""
-    wet, test = _wetness_of_sum(computed, state), _stopped_by(computed, state)
-    return replace(wet, sand_pct_wet=test.read_pct, sand_band=test.band) if test else wet
-
-
-def _wetness_of_sum(computed: Computed[ResolvedHeap], state: HeapState) -> Wetness:
-    return Wetness(
-        metal=_metal_of(state),
-        sand_pct_wet=computed.number("moisture_pct_wet") if state.sand.wet_kg > 0 else None,
-        sand_band=computed.doubt.get("moisture_pct_wet"),
-        sand_kind=computed.form.sand_kind,
-    )
-
-
-def _stopped_by(computed: Computed[ResolvedHeap], state: HeapState) -> MoistureTest | None:
-    """The last moisture test, if the heap is too wet to pour on by that alone and not by its sum."""
-    wet, test = _wetness_of_sum(computed, state), state.moisture_test
-    if state.sand.wet_kg <= 0 or not wet.has_limits or wet.sand == too_wet.STOP:
-        return None
-    return test if test and test.says_stop(_metal_of(state)) else None
-
-
 def _headline(computed: Computed[ResolvedHeap], state: HeapState) -> str:
     if state.sand.wet_kg <= 0:
         return "The book is empty. Start with the sand as it is now, or with a new mix."
     casts = f"after {state.casts} {'cast' if state.casts == 1 else 'casts'}" if state.casts else "before its first cast"
     return wet_sand.headline(
-        _wetness(computed, state),
+        wetness(computed.form),
         f"{computed.text('heap_kg')} at {computed.text('moisture_pct_wet')} water (of the wet mass) and "
         f"{computed.text('clay_pct_dry')} live clay (of the dry mass), {casts}.",
     )
@@ -110,10 +81,10 @@ def _state(computed: Computed[ResolvedHeap], state: HeapState) -> tuple[str, str
     """One word: begin, test it, or the verdict on the moisture for the metal that is poured."""
     if state.sand.wet_kg <= 0:
         return "begin", "plain"
-    wet, age = _wetness(computed, state), computed.figures.get("last_test_age_days")
+    wet, age = wetness(computed.form), computed.figures.get("last_test_age_days")
     if state.tested_at_s is None or (isinstance(age, float) and age > STALE_DAYS):
         return wet_sand.state(wet, "test it", "care")
-    metal = _metal_of(state)
+    metal = metal_of(state)
     if not wet.has_limits:
         return "by its own tests", "care"
     verdict = temper.verdict(
@@ -125,8 +96,8 @@ def _state(computed: Computed[ResolvedHeap], state: HeapState) -> tuple[str, str
 def _remarks(computed: Computed[ResolvedHeap], book: Book, state: HeapState) -> Iterable[str]:
     if state.sand.wet_kg <= 0:
         return
-    yield from wet_sand.remarks(_wetness(computed, state))
-    if _stopped_by(computed, state):
+    yield from wet_sand.remarks(wetness(computed.form))
+    if stopped_by(computed.form):
         yield (
             "That is the last moisture test. The book adds up to less water now, but only a later moisture test lifts this stop."
         )
@@ -209,9 +180,15 @@ def _drawings(state: HeapState) -> dict[str, str]:
 def _next(computed: Computed[ResolvedHeap], state: HeapState) -> tuple[Next, ...]:
     if state.sand.wet_kg <= 0:
         return (Next(job="mix", label="Mix new sand"),)
-    metal = {} if _metal_of(state) is METALS["aluminium"] else {"metal": str(state.metal)}
+    metal = {} if metal_of(state) is METALS["aluminium"] else {"metal": str(state.metal)}
+    kind = {} if computed.form.sand_kind == too_wet.WASHED else {"sand_kind": computed.form.sand_kind}
     shares = {word: word for word in ("heap_kg", "moisture_pct_wet", "clay_pct_dry", "dead_fines_pct_dry")}
     return (
         Next(job="temper", label="Test and temper the sand", inputs=computed.carried(heap_kg="heap_kg") | metal),
         Next(job="rebond", label="Restore the sand", inputs=computed.carried(**shares)),
+        Next(
+            job="pour",
+            label="Pour on it",
+            inputs=computed.carried_as_sure(moisture_pct_wet="mould_moisture_pct_wet") | metal | kind,
+        ),
     )

@@ -373,3 +373,39 @@ def test_the_timeline_keeps_the_unit_that_an_event_gives_beside_its_figure(heap)
     mixed, poured = heap({**MIXED, **chips}, {**POURED, **pounds})["timeline"]
     assert "moulding sand to make 30 kg, live clay 7 ± 1 %" in mixed["text"]
     assert "metal poured 3 lb 4 oz, " in poured["text"]
+
+
+WET_BOOK = [
+    {"kind": "mixed", "at": "2027-03-06", "make_kg": 45, "clay_pct_dry": 7.5, "moisture_pct_wet": 3.4},
+    {"kind": "measured", "at": "2027-03-08", "moisture_pct_wet": "7 ± 0.3 %"},
+    {"kind": "dried", "at": "2027-03-09", "water_kg": 1.6},
+]
+
+
+def _to_pour(answer):
+    return next(link["inputs"] for link in answer["next"] if link["job"] == "pour")
+
+
+def test_a_heap_that_says_stop_stops_the_pour(ask):
+    """The test read 7 % and only water was taken off since: the heap stops by that test, and so does the pour that it hands on to."""
+    answer = ask("heap", book=WET_BOOK, now="2027-03-09T12:00Z")
+    assert answer["state"]["tone"] == "stop"
+    assert answer["result"]["moisture_pct_wet"] < 6
+    assert answer["result"]["mould_moisture_pct_wet"] == 7
+    assert answer["doubt"]["mould_moisture_pct_wet"] == pytest.approx([6.7, 7.3])
+    pour = ask("pour", casting_volume_cm3=300, **_to_pour(answer))
+    assert pour["state"] == {"word": "stop", "tone": "stop"}
+
+
+def test_a_heap_that_is_right_does_not_stop_the_pour(ask):
+    tested = {"kind": "measured", "at": "2027-03-10", "moisture_pct_wet": "3.4 ± 0.3 %"}
+    answer = ask("heap", book=[*WET_BOOK, tested], now="2027-03-10T12:00Z")
+    assert answer["result"]["mould_moisture_pct_wet"] == answer["result"]["moisture_pct_wet"]
+    pour = ask("pour", casting_volume_cm3=300, **_to_pour(answer))
+    assert pour["state"] == {"word": "check", "tone": "care"}
+
+
+def test_the_kind_of_sand_and_the_metal_go_on_to_the_pour(ask):
+    metal = {"kind": "metal_changed", "at": "2027-03-10", "metal": "tin_bronze"}
+    inputs = _to_pour(ask("heap", book=[*WET_BOOK, metal], sand_kind="natural"))
+    assert (inputs["metal"], inputs["sand_kind"]) == ("tin_bronze", "natural")

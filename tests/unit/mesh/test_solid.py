@@ -382,7 +382,7 @@ def test_a_row_of_cubes_that_cut_into_each_other():
 
 
 def test_a_small_overlap_is_still_taken_off_the_exact_sum():
-    """Two cubes of 10 on top of each other that share a slab of 0.5: half a cell, 10/96/2, all around is 2.1/2 of it, and 41/2 of the whole."""
+    """Two cubes of 10 on top of each other that share a slab of 0.5: half a cell along 40 of edge is 2.1, times the 0.5."""
     found = measure([*cube(), *cube(at=(0.0, 0.0, 9.5))])
     assert found.volume == pytest.approx(1950, abs=found.volume_error)
     assert found.volume_error < 2.1
