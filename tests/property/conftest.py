@@ -15,6 +15,8 @@ from sandmix.materials.metals import METALS
 
 DESCRIBED = json.loads(call('{"job": "describe"}'))
 
+OF_THE_RANGES = ("doubt", "uncertainty", "surer")
+
 
 @pytest.fixture(scope="session")
 def ask() -> Callable[..., dict[str, Any]]:
@@ -41,14 +43,15 @@ def _usual(word: dict[str, Any]) -> st.SearchStrategy[Any]:
         return _rows(word, _usual)
     if word["kind"] == "sizes":
         return _sizes(word, st.floats(5, 300))
-    usual = st.floats(*(word["usual"] or (word["low"], min(word["high"], 100))))
+    low, high = word["usual"] or (word["low"], min(word["high"], 100))
+    usual = st.integers(low, high) if word["basis"].startswith("whole ") else st.floats(low, high)
     return st.one_of(usual, st.sampled_from(word["names"])) if word.get("names") else usual
 
 
 def _sizes(word: dict[str, Any], each: st.SearchStrategy[float]) -> st.SearchStrategy[Any]:
-    """Sizes as a list, or as a text with a unit behind the last."""
+    """Sizes as a list, or as a text with the unit behind the last."""
     sizes = st.lists(each, min_size=word["count"], max_size=word["count"])
-    return st.one_of(sizes, sizes.map(lambda sizes: " x ".join(f"{size:.3f}" for size in sizes) + " mm"))
+    return st.one_of(sizes, sizes.map(lambda sizes: f"{' x '.join(f'{size:.3f}' for size in sizes)} {word['unit']}"))
 
 
 def _any(word: dict[str, Any]) -> st.SearchStrategy[Any]:
@@ -139,3 +142,9 @@ def call_bare() -> Callable[..., dict[str, Any]]:
         return json.loads(call(json.dumps({"job": job, "inputs": inputs, "doubt": False})))
 
     return call_bare
+
+
+@pytest.fixture(scope="session")
+def without_ranges() -> Callable[[dict[str, Any]], dict[str, Any]]:
+    """An answer without all that comes from its likely ranges."""
+    return lambda answer: {name: part for name, part in answer.items() if name not in OF_THE_RANGES}

@@ -41,9 +41,14 @@ def _moisture(form: MixForm) -> float:
     return mix.moisture_from_clay(form.clay_fraction, form.water_per_clay)
 
 
+def can_be_mixed(form: MixForm, activity_pct: float) -> bool:
+    """Return whether there is room for sand beside the clay if *activity_pct* of the dry clay product is live."""
+    return form.clay_fraction < activity_pct / 100
+
+
 def run(form: MixForm) -> Figures:
     """Return the figures of the mix; none where an input at the end of its range leaves no sand in the mix."""
-    if form.clay_fraction >= form.activity_pct / 100:
+    if not can_be_mixed(form, form.activity_pct):
         return {}
     weights = weigh(form, form.activity_pct)
     clay, activity, moisture = form.clay_fraction, form.activity_pct / 100, _moisture(form)
@@ -89,9 +94,8 @@ def finish(filled: Filled[MixForm], figures: Figures, doubt: Mapping[str, Band])
     if form.clay_fraction > 0:
         more["parts_sand"] = mix.parts_sand_per_clay(form.clay_fraction, form.sand_bulk_kg_l, form.parts_bulk_kg_l)
         more["parts_clay"] = 1.0
-    if is_untested(filled):
-        start = weigh(form, form.activity_pct).clay.wet_kg
-        most = weigh(form, CLAYS[form.clay].activity_band_pct[0]).clay.wet_kg
+    if is_untested(filled) and can_be_mixed(form, least := CLAYS[form.clay].activity_band_pct[0]):
+        start, most = weigh(form, form.activity_pct).clay.wet_kg, weigh(form, least).clay.wet_kg
         more |= {"clay_most_kg": most, "clay_step_kg": max(0.0, most - start) / CLAY_STEPS}
     return more
 

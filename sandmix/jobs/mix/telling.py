@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from sandmix.asking.cautions import CEMENT, DRYING, DUST, Caution
 from sandmix.asking.job import Computed, Lead, Next, Telling
 from sandmix.drawings import composition_bar
-from sandmix.jobs.mix.figures import weigh, wetness
+from sandmix.jobs.mix.figures import can_be_mixed, weigh, wetness
 from sandmix.jobs.mix.form import MixForm
 from sandmix.jobs.shared import wet_sand
 from sandmix.jobs.shared.bought import is_untested
@@ -110,9 +110,22 @@ def _remarks(computed: Computed[MixForm]) -> Iterable[str]:
         )
 
 
+GRANULES_TEST = (
+    "Test it: stir 2 g of the ground granules into 100 mL of water and wait overnight. Sodium bentonite swells to a gel of "
+    "24 to 36 mL, calcium bentonite to about 8 mL."
+)
+
+
 def _granules(computed: Computed[MixForm]) -> Iterable[str]:
     form = computed.form
     low, high = CLAYS[form.clay].activity_band_pct
+    if not can_be_mixed(form, low):
+        yield (
+            f"The label does not show how much of the granules is live: it may be {low:g} to {high:g} %. At {low:g} % not even the "
+            "granules alone hold this much clay: choose less clay, or test the granules before you mix."
+        )
+        yield GRANULES_TEST
+        return
     start, most = weigh(form, high), weigh(form, low)
     live = start.mix.live_clay_kg * low / high
     ratio = mix.WATER_PER_LIVE_CLAY
@@ -128,10 +141,7 @@ def _granules(computed: Computed[MixForm]) -> Iterable[str]:
         f"in all if {high:g} % is live, and {ratio[0] * live:.1f} to {ratio[1] * live:.1f} kg if {low:g} % is. The materials bring "
         f"{start.brought_kg:.2f} kg of it."
     )
-    yield (
-        "Test it: stir 2 g of the ground granules into 100 mL of water and wait overnight. Sodium bentonite swells to a gel of "
-        "24 to 36 mL, calcium bentonite to about 8 mL."
-    )
+    yield GRANULES_TEST
 
 
 def _cautions(over_wet: bool) -> Iterable[Caution]:

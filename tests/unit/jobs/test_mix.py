@@ -117,6 +117,12 @@ def test_the_clay_step_of_granules_is_never_negative(ask):
     assert ask("mix", **inputs)["result"]["clay_step_kg"] >= 0
 
 
+def test_granules_that_cannot_hold_so_much_clay_at_the_low_end_of_their_range_are_said(ask):
+    answer = ask("mix", clay="clay_granules", make_kg=2, clay_pct_dry=51)
+    assert "clay_most_kg" not in answer["result"]
+    assert any("At 50 % not even the granules alone hold this much clay" in remark for remark in answer["remarks"])
+
+
 def test_the_headline_of_sand_without_clay_says_no_clay(ask):
     answer = ask("mix", make_kg=25, clay_pct_dry=0, moisture_pct_wet=0)
     assert answer["headline"] == "25.00 kg sand and no clay, as bought, make 25 kg of moulding sand."
