@@ -102,7 +102,9 @@ def propagate(
                     lowest[name] = min(lowest[name], value)
                     highest[name] = max(highest[name], value)
         for name, value in numbers.items():
-            effects[name][word] = (value - lowest[name], highest[name] - value)
+            effects[name][word] = (
+                without_noise(value - lowest[name], value), without_noise(highest[name] - value, value),
+            )  # fmt: skip
     sides = {
         name: [math.hypot(*side) for side in zip(*moves.values(), strict=True)] or [0.0, 0.0]
         for name, moves in effects.items()

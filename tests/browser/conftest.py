@@ -19,6 +19,7 @@ from typing import Any
 from urllib.parse import urlsplit
 
 import pytest
+from pages import JOBS
 from playwright.sync_api import Browser, BrowserContext, BrowserType, Page, expect, sync_playwright
 
 from sandmix.doors.facade import call
@@ -217,6 +218,23 @@ def page(new_context: Callable[..., BrowserContext]) -> Page:
     return new_context().new_page()
 
 
+@pytest.fixture
+def still_context(new_context: Callable[..., BrowserContext]) -> Callable[..., BrowserContext]:
+    """A fresh profile whose calculator never starts: enough, and much faster, for what is seen without it."""
+
+    def make(**options: Any) -> BrowserContext:
+        context = new_context(**options)
+        context.route("**/app/worker.js", lambda route: route.fulfill(content_type="text/javascript", body=""))
+        return context
+
+    return make
+
+
+@pytest.fixture
+def still_page(still_context: Callable[..., BrowserContext]) -> Page:
+    return still_context().new_page()
+
+
 @dataclass(frozen=True, slots=True)
 class Hand:
     """A person using one page: opens, types, reads."""
@@ -324,6 +342,17 @@ def table() -> Callable[[dict[str, Any]], list[tuple[str, ...]]]:
 @pytest.fixture
 def hand(page: Page, address: str) -> Hand:
     return Hand(page, address)
+
+
+@pytest.fixture(scope="session", params=JOBS)
+def opened(request: pytest.FixtureRequest, browser: Browser, address: str) -> Iterator[tuple[str, Hand]]:
+    """Each job in turn and a person at its page, which is opened once for all tests that ask for it."""
+    watch = Watch()
+    context = watch.over(browser.new_context(viewport=PHONE, service_workers="block"))
+    yield request.param, Hand(context.new_page(), address).open(request.param)
+    context.close()
+    assert watch.hosts <= {"127.0.0.1", ""}
+    assert watch.troubles == []
 
 
 @pytest.fixture

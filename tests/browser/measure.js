@@ -7,6 +7,8 @@
   const paint = /** @type {CanvasRenderingContext2D} */ (
     document.createElement("canvas").getContext("2d", { willReadFrequently: true })
   );
+  /** Colours read before: reading one back from the canvas is slow. @type {Map<string, number[]>} */
+  const colours = new Map();
 
   /** Every control that a glove could miss: its class, its words, width and height. */
   function smallTargets() {
@@ -56,11 +58,15 @@
    * @param {string} written
    */
   function colour(written) {
+    const seen = colours.get(written);
+    if (seen) return seen;
     paint.clearRect(0, 0, 1, 1);
     paint.fillStyle = written;
     paint.fillRect(0, 0, 1, 1);
     const [red, green, blue, opacity] = paint.getImageData(0, 0, 1, 1).data;
-    return [red, green, blue, opacity / 255];
+    const read = [red, green, blue, opacity / 255];
+    colours.set(written, read);
+    return read;
   }
 
   /** @param {number[]} top @param {number[]} under */

@@ -28,11 +28,11 @@ def test_the_worked_example_is_shown_without_javascript(job, jobs, answer, table
     assert page.locator("[data-list=cautions] [data-slot=name]").count() == len(native["cautions"])
 
 
-@pytest.mark.parametrize("job", JOBS)
-def test_input_with_a_comma_or_a_unit_gets_the_librarys_answer(job, hand, typed, answer):
+def test_input_with_a_comma_or_a_unit_gets_the_librarys_answer(opened, typed, answer):
+    job, hand = opened
     native = answer(job, typed[job])
     assert native["ok"]
-    hand.open(job).type(typed[job]).reads(native)
+    hand.type(typed[job]).reads(native)
 
 
 def test_input_typed_before_the_calculator_has_loaded_is_answered_afterwards(hand, typed, answer):

@@ -2,24 +2,29 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from pathlib import Path
 
 import pytest
 from pages import JOBS
 from playwright.sync_api import expect
 
-WIDTHS = (320, 390, 1280)
-PHONE_HEIGHT = 844
+PHONE_WIDTH, PHONE_HEIGHT = 390, 844
+WIDTHS = (320, PHONE_WIDTH, 1280)
+LOOKS = ("paper", "night", "contrast")
+ROOT_PX = "() => parseFloat(getComputedStyle(document.documentElement).fontSize)"
 TOO_WIDE = """() => [Math.max(document.documentElement.scrollWidth, document.body.scrollWidth), innerWidth]"""
 OPEN_ALL = """() => { for (const more of document.querySelectorAll("details")) more.open = true;
     for (const folded of document.querySelectorAll("[data-option], [data-units]")) folded.hidden = false; }"""
 UNCOVER = "() => { for (const part of document.querySelectorAll('[data-cover], [data-heap]')) part.hidden = false; }"
+WEAR = """look => { document.documentElement.dataset.look = look;
+    for (const change of document.getAnimations()) change.finish(); }"""
 MEASURE = (Path(__file__).parent / "measure.js").read_text("utf-8").rstrip().rstrip(";")
 SMALL_TARGETS = f"{MEASURE}.smallTargets()"
 FAINT_TEXTS = f"{MEASURE}.faintTexts(7)"
 
 
-def bigger_text(page, percent):
+def text_size(page, percent):
     """Set the browser's own text size, as a person does: the base of 1 rem, 16 px by default."""
     session = page.context.new_cdp_session(page)
     size = 16 * percent // 100
@@ -27,36 +32,84 @@ def bigger_text(page, percent):
     session.send("Page.setFontSizes", {"fontSizes": {"standard": size, "fixed": size}})
 
 
-def test_no_page_scrolls_sideways_at_any_width(page, address, pages):
-    wide = []
+@pytest.fixture(scope="module")
+def found(browser, address, pages):
+    """What is wrong with the look of any page: every page is opened once, without its calculator, and seen in all ways."""
+    context = browser.new_context(viewport={"width": PHONE_WIDTH, "height": PHONE_HEIGHT}, service_workers="block")
+    context.route("**/app/worker.js", lambda route: route.fulfill(content_type="text/javascript", body=""))
+    page, found = context.new_page(), defaultdict(list)
     for name in pages:
         page.goto(f"{address}{name}/" if name else address)
-        for width in WIDTHS:
-            page.set_viewport_size({"width": width, "height": 844})
-            needs, has = page.evaluate(TOO_WIDE)
-            if needs > has:
-                wide.append((name, width, needs))
-    assert wide == []
+        look_at(page, name, found)
+    context.close()
+    return found
 
 
-@pytest.mark.parametrize("width", [390, 320])
-def test_no_page_scrolls_sideways_with_text_at_200_percent(width, page, address):
-    page.set_viewport_size({"width": width, "height": 844})
-    bigger_text(page, 200)
+def look_at(page, name, found):
+    for width in WIDTHS:
+        too_wide(page, width, name, found["sideways"])
+    page.evaluate(OPEN_ALL)
+    page.evaluate(UNCOVER)
+    for look in LOOKS:
+        page.evaluate(WEAR, look)
+        found[look] += [(name, *faint) for faint in page.evaluate(FAINT_TEXTS)]
+    for width in (320, PHONE_WIDTH) if name in JOBS else ():
+        page.set_viewport_size({"width": width, "height": PHONE_HEIGHT})
+        found["small"] += [(name, width, *small) for small in page.evaluate(SMALL_TARGETS)]
+    text_size(page, 200)
+    assert page.evaluate(ROOT_PX) == 40
+    for width in (320, PHONE_WIDTH):
+        too_wide(page, width, name, found["sideways at 200 %"])
+    text_size(page, 100)
+    page.set_viewport_size({"width": PHONE_WIDTH, "height": PHONE_HEIGHT})
+
+
+def too_wide(page, width, name, found):
+    page.set_viewport_size({"width": width, "height": PHONE_HEIGHT})
+    needs, has = page.evaluate(TOO_WIDE)
+    if needs > has:
+        found.append((name, width, needs))
+
+
+@pytest.mark.parametrize("text", ["sideways", "sideways at 200 %"])
+def test_no_page_scrolls_sideways(text, found):
+    assert found[text] == []
+
+
+def test_buttons_are_large_enough_for_gloves(found):
+    assert found["small"] == []
+
+
+@pytest.mark.parametrize("look", LOOKS)
+def test_text_has_a_contrast_of_seven_to_one(look, found):
+    assert found[look] == []
+
+
+def test_the_measures_see_faint_text_a_small_button_and_a_wide_part(still_page, address):
+    page = still_page
+    page.goto(f"{address}temper/")
+    page.evaluate("""() => { document.querySelector('h1').style.color = '#888';
+        document.querySelector('#field-heap_kg').style = 'min-height: 0; height: 20px';
+        document.querySelector('h1').style.width = '2000px'; }""")
+    assert any(words.startswith("Is the sand") for _, _, words in page.evaluate(FAINT_TEXTS))
+    assert page.evaluate(SMALL_TARGETS) != []
     wide = []
-    for name in ("", *(f"{job}/" for job in JOBS)):
-        page.goto(address + name)
-        assert page.evaluate("() => parseFloat(getComputedStyle(document.documentElement).fontSize)") == 40
-        page.evaluate(OPEN_ALL)
-        needs, has = page.evaluate(TOO_WIDE)
-        if needs > has:
-            wide.append((name, needs))
-    assert wide == []
+    too_wide(page, PHONE_WIDTH, "temper", wide)
+    assert wide != []
 
 
-@pytest.mark.parametrize("job", JOBS)
-def test_at_least_three_fields_are_visible_above_the_bar(job, hand):
-    page = hand.open(job).page
+@pytest.mark.parametrize("look", LOOKS)
+def test_the_look_that_a_person_chose_is_worn_from_the_start(look, still_context, address):
+    context = still_context()
+    context.add_init_script(f"if (location.origin !== 'null') localStorage.setItem('sandmix.look', '{look}');")
+    page = context.new_page()
+    page.goto(address)
+    expect(page.locator("html")).to_have_attribute("data-look", look)
+
+
+def test_at_least_three_fields_are_visible_above_the_bar(opened):
+    page = opened[1].page
+    page.evaluate("() => scrollTo(0, 0)")
     bar = page.locator("[data-bar]").bounding_box()
     assert bar["height"] <= 0.25 * PHONE_HEIGHT
     fields = page.locator(
@@ -66,50 +119,19 @@ def test_at_least_three_fields_are_visible_above_the_bar(job, hand):
     assert len([end for end in ends if end <= bar["y"]]) >= min(3, len(ends)) > 0
 
 
-def test_the_bar_leaves_space_for_the_form_with_text_at_200_percent(hand):
-    bigger_text(hand.page, 200)
-    heights = {job: hand.open(job).page.locator("[data-bar]").bounding_box()["height"] for job in JOBS}
-    assert {job: height for job, height in heights.items() if height > 0.3 * PHONE_HEIGHT} == {}
+def test_the_bar_leaves_space_for_the_form_with_text_at_200_percent(opened):
+    page = opened[1].page
+    text_size(page, 200)
+    assert page.locator("[data-bar]").bounding_box()["height"] <= 0.3 * PHONE_HEIGHT
+    text_size(page, 100)
 
 
-def test_help_is_folded_on_a_phone_and_open_without_javascript(hand, new_context):
-    page = hand.open("temper").page
-    expect(page.locator("#hint-heap_kg")).to_be_hidden()
-    page.locator("[data-help=heap_kg]").click()
-    expect(page.locator("#hint-heap_kg")).to_be_visible()
+def test_help_is_folded_on_a_phone_and_open_without_javascript(still_page, new_context, address):
+    still_page.goto(f"{address}temper/")
+    expect(still_page.locator("#hint-heap_kg")).to_be_hidden()
+    still_page.locator("[data-help=heap_kg]").click()
+    expect(still_page.locator("#hint-heap_kg")).to_be_visible()
     plain = new_context(java_script_enabled=False).new_page()
-    plain.goto(f"{hand.base}temper/")
+    plain.goto(f"{address}temper/")
     expect(plain.locator("#hint-heap_kg")).to_be_visible()
     expect(plain.locator("[data-help=heap_kg]")).to_be_hidden()
-
-
-@pytest.mark.parametrize("job", JOBS)
-def test_buttons_are_large_enough_for_gloves(job, page, address):
-    page.goto(f"{address}{job}/")
-    page.evaluate(OPEN_ALL)
-    assert page.evaluate(SMALL_TARGETS) == []
-    page.set_viewport_size({"width": 320, "height": 640})
-    assert page.evaluate(SMALL_TARGETS) == []
-
-
-@pytest.mark.parametrize("look", ["paper", "night", "contrast"])
-def test_text_has_a_contrast_of_seven_to_one(look, new_context, address, pages):
-    context = new_context()
-    context.add_init_script(f"if (location.origin !== 'null') localStorage.setItem('sandmix.look', '{look}');")
-    page = context.new_page()
-    faint = []
-    for name in pages:
-        page.goto(f"{address}{name}/" if name else address)
-        expect(page.locator("html")).to_have_attribute("data-look", look)
-        page.evaluate(OPEN_ALL)
-        page.evaluate(
-            "() => { for (const part of document.querySelectorAll('[data-cover], [data-heap]')) part.hidden = false; }"
-        )
-        faint += [(name, *found) for found in page.evaluate(FAINT_TEXTS)]
-    assert faint == []
-
-
-def test_the_contrast_check_sees_faint_text(page, address):
-    page.goto(f"{address}temper/")
-    page.evaluate("() => { document.querySelector('h1').style.color = '#888'; }")
-    assert any(words.startswith("Is the sand") for _, _, words in page.evaluate(FAINT_TEXTS))

@@ -145,9 +145,9 @@ def test_openings_of_a_lot_survive_a_reload(hand, answer):
 @pytest.mark.parametrize(
     ("rows", "given", "why"),
     [
-        ([("50", "3")], {"50 mm": "3"}, "no opening that sand is sieved with"),
-        ([("fine", "3")], {"fine": "3"}, "“fine” names no sieve"),
-        ([("", "3")], {"": "3"}, "one sieve is without a name"),
+        ([("50", "3")], {"50 mm": "3"}, "is not an opening for sieving sand"),
+        ([("fine", "3")], {"fine": "3"}, "“fine” does not name a sieve"),
+        ([("", "3")], {"": "3"}, "one sieve has no name"),
         ([("0,8", "")], {"0,8 mm": ""}, "0.8 mm: what it holds"),
         ([("0,8", "a lot")], {"0,8 mm": "a lot"}, "0.8 mm: what it holds"),
         ([("0.3", "3")], {"50": "21,4", "0.3 mm": "3"}, "No. 50 is given twice"),
