@@ -23,6 +23,11 @@ MOST_READINGS = len(_T_95) + 1
 """At most so many readings are used, the latest."""
 
 
+def without_noise(difference: float, scale: float) -> float:
+    """Return *difference*, or 0 where it is no more than the rounding error of sums as large as *scale*."""
+    return 0.0 if abs(difference) <= 1e-12 * abs(scale) else difference
+
+
 def prediction_interval(own: Sequence[float]) -> tuple[float, float]:
     """Return the mean of two to twenty readings *own*, and the 95 % half-width in which the next one falls: t s √(1 + 1/N).
 

@@ -13,6 +13,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from sandmix.language.errors import SandmixError
+from sandmix.maths.statistics import without_noise
 
 Band = tuple[float, float]
 Ends = tuple[float, float] | tuple[str, str]

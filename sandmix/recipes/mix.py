@@ -11,6 +11,7 @@ import math
 from dataclasses import dataclass
 
 from sandmix.materials.sand import Sand
+from sandmix.maths.statistics import without_noise
 
 WATER_PER_LIVE_CLAY = (0.33, 0.55)
 """Kilograms of water in all, including what the materials bring, per kilogram of live clay. Source: icri_610 at compactability 40 to 50."""
@@ -126,11 +127,6 @@ def whole_up(count: float) -> int:
     """Return *count* rounded up to a whole number; float noise above a whole number does not count."""
     nearest = round(count)
     return nearest if math.isclose(count, nearest, rel_tol=1e-9, abs_tol=1e-9) else math.ceil(count)
-
-
-def without_noise(difference: float, scale: float) -> float:
-    """Return *difference*, or 0 where it is no more than the rounding error of sums as large as *scale*."""
-    return 0.0 if abs(difference) <= 1e-12 * scale else difference
 
 
 def moisture_from_clay(clay: float, water_per_clay: float) -> float:

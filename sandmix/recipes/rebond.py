@@ -15,7 +15,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from sandmix.materials.sand import Sand, water_at
-from sandmix.recipes.mix import BoughtMaterials, without_noise
+from sandmix.maths.statistics import without_noise
+from sandmix.recipes.mix import BoughtMaterials
 
 NOTHING, MASS, LIVE_CLAY, DEAD_FINES = "nothing", "mass", "live_clay", "dead_fines"
 LEAST_DISCARD = 1e-9

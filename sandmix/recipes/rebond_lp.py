@@ -15,7 +15,7 @@ from dataclasses import dataclass, replace
 
 from sandmix.materials.sand import Sand, water_at
 from sandmix.maths.linear_programme import EXACTLY, MOST, Row, Solution, solve
-from sandmix.recipes.mix import without_noise
+from sandmix.maths.statistics import without_noise
 from sandmix.recipes.rebond import DEAD_FINES, LIVE_CLAY, MASS, NOTHING, RestoringPlan, Target
 
 BIN, STOCK, FINE, COARSE, ADDITIVE, COST, HEAP, BALANCE = (
