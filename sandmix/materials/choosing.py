@@ -95,7 +95,7 @@ _KINDS = (
      "Dug sand contains silt, roots and mixed rock, and some minerals melt at lower temperatures than quartz. Wash it, dry it and sieve it."),
     ("beach_sand", SAND, "beach sand", CARE, ("vinegar", "jar"), "", "practice",
      "Beach sand is well rounded, but it contains salt and often shell. Wash it in fresh water more than once."),
-    ("natural_sand", SAND, "natural moulding sand, dug with its own clay", CARE, ("vinegar",), "", "memory",
+    ("natural_sand", SAND, "natural moulding sand, dug with its own clay", CARE, (), "", "memory",
      "It brings its own clay, usually 12 to 18 % of the dry mass, and works at about 6 to 8 % water: far too wet for washed sand with bentonite."),
     ("used_sand", SAND, "used foundry sand, binder unknown", CARE, ("smoke", "jar"), "", "practice",
      "It was bound with clay, resin, oil or water glass, and nothing shows which. Ask the foundry. Hot resin and coal dust give off fumes."),

@@ -127,8 +127,8 @@ def _of_own_tin(form: DiagnoseForm) -> Iterable[str]:
         )
     if form.compactability_usual_pct is None:
         yield (
-            "Your tin reading is not used: another rammer gives another figure for the same sand. Enter your usual reading in that tin, or say "
-            "that it was rammed as the standard."
+            "Your tin reading is not used: another rammer gives another figure for the same sand. Enter your usual reading in that tin, or the "
+            "mass of the rammer, its fall and the width of the tin, or say that it was rammed as the standard."
         )
     else:
         yield "Your tin was not rammed as the standard, so its reading counts only by how far it is from your usual one."

@@ -161,7 +161,7 @@ def test_fire_clay_is_usable_with_care_and_without_our_figures(ask):
 
 def test_natural_moulding_sand_needs_care_and_has_no_limit_that_is_not_known(ask):
     """It works at 6 to 8 % of water, where the stop limits of washed sand with bentonite, 6 and 5.25 %, would forbid it."""
-    answer = ask("choose", bag_label="natural_sand", vinegar="no")
+    answer = ask("choose", bag_label="natural_sand")
     assert answer["state"] == {"word": "usable with care", "tone": "care"}
     assert "12 to 18 %" in answer["headline"] and "6 to 8 % water" in answer["headline"]
     assert "For natural sand no limit is known here" in remarks_of(answer)
