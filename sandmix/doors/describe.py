@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from dataclasses import asdict
 
@@ -143,5 +144,24 @@ def _start(part: Ask) -> Answer:
     """Where the buttons of a number start in an empty box."""
     if not isinstance(part.word, Quantity):
         return {}
-    default = part.default if isinstance(part.default, (int, float)) else None
-    return {"start": part.word.start(default)}
+    return {"start": start(part.word, part.default if isinstance(part.default, (int, float)) else None)}
+
+
+def start(word: Quantity, default: float | None) -> float:
+    """Return where the buttons − and + start in an empty box: the default, or a value from the middle of the usual range.
+
+    A default of 0 stands for none of it, so the usual range goes first. The middle is the geometric mean of both ends, or a third of the
+    high end where the low end is 0 (own rule), rounded to the step of the word. Without a usual range it is the typical value, or the
+    lowest whole step.
+
+    >>> start(WORDS["drag_depth_mm"], None)
+    110.0
+    """
+    if default:
+        return default
+    if word.usual is None:
+        lowest = math.ceil(word.low / word.step) * word.step if default is None else default
+        return round(lowest, 9) if word.typical is None else word.typical
+    low, high = word.usual
+    middle = math.sqrt(low * high) if low > 0 else high / 3
+    return round(round(middle / word.step) * word.step, 9) or middle

@@ -112,7 +112,7 @@ _SHOWN_IN = (
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Quantity(Word):
-    """A number with a unit, a basis, physical bounds, a usual range and a measuring error."""
+    """A number with a unit, a basis, physical bounds, a usual range (or else a typical value) and a measuring error."""
 
     kind: ClassVar[str] = "quantity"
     unit: str
@@ -120,6 +120,7 @@ class Quantity(Word):
     low: float
     high: float
     usual: tuple[float, float] | None = None
+    typical: float | None = None
     default: float | None = None
     digits: int = 2
     step: float = 1.0
@@ -182,23 +183,6 @@ class Quantity(Word):
     def trims(self) -> bool:
         """Whether an exact value is shown without trailing zeros: 35 kg, but 30.50 for money."""
         return bool(self.unit)
-
-    def start(self, default: float | None) -> float:
-        """Return where the buttons − and + start in an empty box: the default, or a value from the middle of the usual range.
-
-        A default of 0 stands for none of it, so the usual range goes first. The middle is the geometric mean of both ends, or a third of the
-        high end where the low end is 0 (own rule), rounded to the step of the word. Without a usual range it is the lowest whole step.
-
-        >>> quantities("mm", low=0, high=3000, usual=(40, 300), step=5)("depth_mm", "Depth").start(None)
-        110.0
-        """
-        if default is not None and (default or self.usual is None):
-            return default
-        if self.usual is None:
-            return round(math.ceil(self.low / self.step) * self.step, 9)
-        low, high = self.usual
-        middle = math.sqrt(low * high) if low > 0 else high / 3
-        return round(round(middle / self.step) * self.step, 9) or middle
 
     def half_width(self, value: float, *, assumed: bool) -> float:
         """Return the measuring error of *value* as a 95 % half-width."""
@@ -316,6 +300,7 @@ class QuantitySettings(TypedDict, total=False):
     low: float
     high: float
     usual: tuple[float, float] | None
+    typical: float | None
     default: float | None
     digits: int
     step: float

@@ -50,7 +50,7 @@ CHAPTER: tuple[Word, ...] = (
     _test("perfume", "Scent", {YES: "yes", NO: "no"}, "Smell it, and read the label."),
     _pct("pebbles_pct", "Stays on the pebble sieve", "share of the dry sand, by weight", usual=(0.0, 40.0), source="practice",
          help="Use a window screen or a kitchen sieve of about 1 to 1.5 mm."),
-    Quantity(name="swell_ml", label="Swollen volume", unit="mL", basis="2 g in 100 mL of water, after a day", low=0.0, high=100.0, digits=0, step=1.0, source="swell_test",
+    Quantity(name="swell_ml", label="Swollen volume", unit="mL", typical=24.0, basis="2 g in 100 mL of water, after a day", low=0.0, high=100.0, digits=0, step=1.0, source="swell_test",
              help="Sprinkle 2 g of dry powder, a pinch at a time, into 100 mL of water. Read its volume the next day."),
     Choice(name="usability", label="Usable", choices=USABILITIES, help="The worst finding decides.", source="own"),
     Sentence(name="test_first", label="Test first", help="The test that shows whether it is usable.", source="practice"),

@@ -52,7 +52,7 @@ CHAPTER: tuple[Word, ...] = (
          help="Above it the sand absorbs water and does not bond.", source="memory"),
     _pct("dead_fines_after_pct_dry", "Dead fines afterwards", DRY, source="mass_balance", help="In the sand after you follow the plan."),
     _pct(
-        "clay_activity_pct", "Live share of the clay product", "share of the dry product", low=1.0, high=100.0, step=5.0,
+        "clay_activity_pct", "Live share of the clay product", "share of the dry product", typical=85.0, low=1.0, high=100.0, step=5.0,
         error=Error(absolute=5.0, assumed=5.0), error_note="± 5 points (from memory)",
         help="100 for bagged foundry bentonite. Ground granules have 50 to 85, and only a test shows which: leave it empty to get the range.", source="memory",
     ),

@@ -31,7 +31,7 @@ CHAPTER: tuple[Word, ...] = (
              help="Each fraction is spread evenly over the missing sieves, on a log scale of size."),
     Quantity(name="sieve_loss_pct", label="Lost in the sieves", unit="%", basis="share of the dry sample", low=-100.0, high=100.0, digits=1, units=("%",), source="astm_c136",
              help="The sample less what was washed out and what the sieves hold. Negative: the sieves hold more than you put in."),
-    Quantity(name="gfn", label="Grain fineness number", unit="", basis="clay excluded", low=0.0, high=300.0, digits=1, source="afs_gfn",
+    Quantity(name="gfn", label="Grain fineness number", unit="", basis="clay excluded", typical=60.0, low=0.0, high=300.0, digits=1, source="afs_gfn",
              help="The larger it is, the finer the sand. Not the same as a mesh number."),
     Quantity(name="mean_um", label="Mean grain size", unit="µm", basis="13 600 divided by the fineness number, ± 5 %", low=0.0, high=1e5, digits=0, source="memory", help="From the fineness number, within about 5 %."),
     Names(name="screens", label="Screens", help="The sieves that hold a tenth of the grain or more. Three or four neighbouring ones pack well.", source="afs_gfn"),
@@ -39,6 +39,6 @@ CHAPTER: tuple[Word, ...] = (
     Table(name="passing", label="Passing each sieve", keys=BETWEEN, each=Quantity(name="passed", label="What passes", unit="%", basis="share of the grain", low=0.0, high=100.0, digits=1, source="afs_gfn"), help="Of the grain alone, without the washed clay.", source="iso_3310_1"),
     Quantity(name="surface_cm2_g", label="Surface of the grain", unit="cm²/g", basis="as smooth spheres of quartz", low=0.0, high=1e5, digits=0, source="geometry",
              help="From the middle size of each fraction. Real grain has more surface; use it to compare two sands."),
-    Quantity(name="washed_pct_dry", label="Washed out", unit="%", basis="share of the dry sample", low=0.0, high=100.0, digits=1, units=("%",), error=Error(absolute=1.0), error_note="± 1 point: a home decant of 200 g", source="mass_balance",
+    Quantity(name="washed_pct_dry", label="Washed out", unit="%", typical=10.0, basis="share of the dry sample", low=0.0, high=100.0, digits=1, units=("%",), error=Error(absolute=1.0), error_note="± 1 point: a home decant of 200 g", source="mass_balance",
              help="Live clay, dead clay and silt together: all that a wash removes."),
 )

@@ -275,32 +275,3 @@ def test_a_range_is_shown_in_the_unit_of_its_value():
     """240 min is 4 h; 150 to 360 min are 2.5 to 6 h, ± 2 h: no tenths; 2.5 to the even 2."""
     assert MINUTES.show_range(150.0, 360.0, 240.0, 120.0) == "2 to 6 h"
     assert SECONDS.show_range(400.0, 500.0, 450.0, 50.0) == "6.7 to 8.3 min"
-
-
-STARTS = [
-    # the usual range, the default, where − and + start: √(40 × 300) = 109.5, √(80 × 800) = 253, 300 / 3, √(0.3 × 1.2) = 0.6
-    ((40, 300), None, 110),
-    ((80, 800), None, 255),
-    ((0, 300), 0.0, 100),
-    ((0, 300), None, 100),
-    ((0.3, 1.2), None, 0.6),
-    ((40, 300), 45.0, 45),
-    (None, 0.0, 0),
-    (None, 25.0, 25),
-    (None, None, 5),
-]
-
-
-@pytest.mark.parametrize(("usual", "default", "start"), STARTS)
-def test_buttons_start_from_a_usual_value_and_not_from_the_lowest(usual, default, start):
-    word = Quantity(name="x_mm", label="Thing", unit="mm", low=1, high=3000, usual=usual, step=5)
-    assert word.start(default) == pytest.approx(start)
-
-
-def test_a_flask_stepped_from_empty_boxes_is_a_usual_one():
-    """With the lowest usual values, 80 × 80 × 40 mm and no cope, any heap was enough. A cope of 40 mm or more is not shallow."""
-    flask = {
-        name: WORDS[name].start(WORDS[name].default) for name in ("flask_length_mm", "flask_width_mm", "drag_depth_mm")
-    }
-    assert min(flask.values()) >= 100
-    assert WORDS["cope_depth_mm"].start(0.0) >= 40
