@@ -141,3 +141,39 @@ def test_easing_the_binding_limit_keeps_more_of_the_heap(compared, ask):
             assert eased["result"]["discard_kg"] < answer["result"]["discard_kg"], case
             seen.add(word)
     assert seen == set(limits.values())
+
+
+def grown(case):
+    """The case with the least mass at which the whole heap, sand and clay together have the target clay, or None; no limit but that."""
+    pct = shares(case)
+    heap_dry = case["heap_kg"] * (1 - pct["moisture_pct_wet"])
+    # unknowns: dry sand, dry clay product; live clay: L + a x = c (D + s + x)
+    short = pct["target_clay_pct_dry"] * heap_dry - heap_dry * pct["clay_pct_dry"]
+    line = [-pct["target_clay_pct_dry"], pct["clay_activity_pct"] - pct["target_clay_pct_dry"]]
+    found = linprog([1, 1], A_eq=[line], b_eq=[short], bounds=[(0, None), (0, None)])
+    if found.status:
+        return None
+    mass = (heap_dry + found.fun) / (1 - pct["target_moisture_pct_wet"])
+    return {word: value for word, value in case.items() if word != "target_kg"}, case | {"target_kg": mass}
+
+
+def test_without_a_target_mass_the_heap_grows_as_little_as_the_programme(ask):
+    """What must come out is then only what the dead fines force out of a sand of that mass."""
+    kept_whole = forced = 0
+    for case in drawn():
+        pair = grown(case)
+        if pair is None or pair[1]["target_kg"] > 5000:
+            continue
+        free, fixed = pair
+        answer, (found, _) = ask("rebond", **free), most_kept(fixed)
+        if not answer["ok"] or found.status:
+            continue
+        size = 1e-6 * max(fixed["target_kg"], case["heap_kg"])
+        result = answer["result"]
+        assert result["heap_after_kg"] == pytest.approx(fixed["target_kg"], rel=1e-6), case
+        assert result["discard_kg"] == pytest.approx((1 - found.x[0]) * case["heap_kg"], abs=size), case
+        assert result["binding"] == ("nothing" if result["discard_kg"] == 0 else "dead_fines"), case
+        kept_whole += result["discard_kg"] == 0
+        forced += result["discard_kg"] > 0
+    assert kept_whole > CASES / 5
+    assert forced > CASES / 20

@@ -135,7 +135,8 @@ def test_pieces_that_overlap_are_remarked_with_their_share():
     said = answered(cube(40.0) + moved(cube(40.0), (30.0, 20.0, 20.0)))["remarks"]
     (share,) = [remark for remark in said if remark.startswith("Pieces of it overlap: ")]
     assert share.endswith(
-        " % of the volume in the file was there twice, and is counted once. For an exact figure, join the pieces in the program that drew them."
+        " % of the volume in the file was there more than once, and is counted once. For an exact figure, join the pieces in the program that "
+        "drew them."
     )
     assert math.isclose(float(share.split(" ")[4]), 3.125, rel_tol=0.1)
     assert "Surface and modulus are left out: where pieces overlap, the file has more surface than the casting." in said

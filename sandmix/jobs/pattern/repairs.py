@@ -24,8 +24,8 @@ def remarks_on(shape: Solid, mm: float) -> Iterable[str]:
     if shape.trust == solid.OVERLAPS and shape.volume is not None:
         share = 100 * shape.overlap / (shape.volume + shape.overlap)
         yield (
-            f"Pieces of it overlap: {share:.2g} % of the volume in the file was there twice, and is counted once. For an exact "
-            "figure, join the pieces in the program that drew them."
+            f"Pieces of it overlap: {to_figures(share, 2 if share < 99 else 3)} % of the volume in the file was there more than once, and is "
+            "counted once. For an exact figure, join the pieces in the program that drew them."
         )
     if shape.hollows:
         yield (
