@@ -22,6 +22,7 @@ from sandmix.asking.job import Computed, Next
 from sandmix.defects.findings import TRIALS
 from sandmix.jobs.diagnose.form import DiagnoseForm
 from sandmix.materials.metals import METALS
+from sandmix.recipes.too_wet import GO, Wetness
 from sandmix.vocabulary import WORDS
 
 
@@ -73,7 +74,7 @@ _BY_TRIAL: dict[str, tuple[Caution, ...]] = {
 def cautions(computed: Computed[DiagnoseForm], leading: list[str]) -> Iterable[Caution]:
     """Return the cautions for the signs, the leading causes, a mould that is too wet, and the next test."""
     form = computed.form
-    if form.moisture_pct_wet is not None and form.moisture_pct_wet > METALS[form.metal].amber_moisture_pct_wet:
+    if Wetness(metal=METALS[form.metal], sand_pct_wet=form.moisture_pct_wet).sand != GO:
         yield WET_MOULD
     for table, keys in ((_BY_SIGN, form.seen), (_BY_CAUSE, leading), (_BY_TRIAL, (trial_key(computed),))):
         for key in keys:

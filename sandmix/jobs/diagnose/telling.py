@@ -16,6 +16,7 @@ from sandmix.jobs.diagnose.figures import TIN, clues_of
 from sandmix.jobs.diagnose.form import DiagnoseForm
 from sandmix.language.wording import list_of, lowered, plain, to_figures
 from sandmix.materials.metals import METALS
+from sandmix.recipes.too_wet import STOP, Wetness
 from sandmix.vocabulary import WORDS
 
 _SHOWN_TRIALS = 3
@@ -44,10 +45,10 @@ def tell(computed: Computed[DiagnoseForm]) -> Telling:
 def _stops(form: DiagnoseForm) -> str:
     """Return the first sentence where the sand is too wet to pour; else nothing."""
     metal = METALS[form.metal]
-    if form.moisture_pct_wet is None or form.moisture_pct_wet <= metal.red_moisture_pct_wet:
+    if Wetness(metal=metal, sand_pct_wet=form.moisture_pct_wet).sand != STOP:
         return ""
     return (
-        f"Do not pour: {plain(form.moisture_pct_wet)} % water (of the wet mass) is above the stop limit of "
+        f"Do not pour: {plain(form.moisture_pct_wet or 0.0)} % water (of the wet mass) is above the stop limit of "
         f"{metal.red_moisture_pct_wet:g} % for {metal.label}. "
     )
 
