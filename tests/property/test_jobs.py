@@ -13,7 +13,7 @@ DEARER = {"burnout": 30}
 MASSES = {
     "mix": (("make_kg", "sand_on_hand_kg", "clay_on_hand_kg"), {"mixer_kg"}),
     "temper": (("heap_kg",), set()),
-    "rebond": (("heap_kg", "target_kg"), set()),
+    "rebond": (("heap_kg", "target_kg", "bin_kg"), set()),
     "pour": (("casting_volume_cm3", "projected_area_cm2", "cope_kg", "core_volume_cm3"), {"crucible_l"}),
     "burnout": (("casting_volume_cm3", "casting_area_cm2", "sand_kg", "flask_sand_kg"), {"modulus_mm", "box_mm"}),
 }
