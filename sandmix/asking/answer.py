@@ -99,7 +99,9 @@ def _propagated(job: AnyJob, filled: Filled[Any], figures: Figures) -> Propagate
     """The bands by propagation, and what each input alone brings to them."""
     run = job.rough or job.run
     about = run(filled.form) if job.rough else figures
-    found = propagate(lambda values: run(moved(filled.form, values)), filled.bands, about, _values(filled))
+    found = propagate(
+        lambda values: run(moved(filled.form, values)), filled.bands, about, _values(filled), filled.turns
+    )
     return rescaled(found, about, figures) if job.rough else found
 
 

@@ -147,6 +147,7 @@ class Filled(Generic[F]):
     """A filled form: its values, the likely ranges of uncertain words (also in rows), which words were assumed, and remarks.
 
     ``origins`` names, for a word that was worked out, the causes of its uncertainty: words or other causes, each with its 95 % half-width.
+    ``turns`` are values of uncertain words at which figures turn around.
     """
 
     form: F
@@ -154,6 +155,7 @@ class Filled(Generic[F]):
     assumed: frozenset[str]
     remarks: tuple[str, ...] = ()
     origins: Mapping[str, Mapping[str, float]] = field(default_factory=dict)
+    turns: Mapping[Key, float] = field(default_factory=dict)
 
     def resolved(
         self,
@@ -188,6 +190,7 @@ class Filled(Generic[F]):
             assumed=self.assumed,
             remarks=(*self.remarks, *remarks),
             origins={**self.origins, **(origins or {})},
+            turns=self.turns,
         )
 
 

@@ -72,13 +72,15 @@ def propagate(
     bands: Mapping[Key, Ends],
     answer: Figures,
     given: Mapping[Key, float] | None = None,
+    turns: Mapping[Key, float] | None = None,
 ) -> Propagated:
     """Return the likely range of each number in *answer*, and what each input alone moves it by.
 
     *ask* gives the figures with some words moved to the values passed to it; it may raise ArithmeticError or SandmixError where there are none.
     *bands* holds the band of each uncertain word, or of a word of a row, or the two choices that bound it. *answer* holds the figures when
     nothing is moved, at the values *given*. Only plain numbers that are not whole have a band. Where a figure has no value at an end, the band
-    goes to the farthest point that has one, found by bisection between the value given and the end.
+    goes to the farthest point that has one, found by bisection between the value given and the end. *turns* are values of a word at which
+    figures turn around, as at a target: one inside a band is looked at like its ends, so that a wider band never gives a narrower range.
 
     >>> propagate(lambda moved: {"y": 2 * moved.get("x", 1.0)}, {"x": (0.9, 1.3)}, {"y": 2.0}).bands
     {'y': (1.8, 2.6)}
@@ -88,7 +90,7 @@ def propagate(
     open_ends: dict[str, dict[Key, float]] = {}
     for word, ends in bands.items():
         lowest, highest = dict(numbers), dict(numbers)
-        for end in ends:
+        for end in (*ends, *_inside(ends, (turns or {}).get(word))):
             moved = _asked(ask, word, end)
             missing = [name for name in numbers if not isinstance(moved.get(name), float)]
             inner = (given or {}).get(word)
@@ -115,6 +117,13 @@ def propagate(
         effects=effects,
         open_ends=open_ends,
     )
+
+
+def _inside(ends: Ends, turn: float | None) -> tuple[float, ...]:
+    """The turn, if it is inside a band of numbers."""
+    if turn is None or isinstance(ends[0], str) or isinstance(ends[1], str):
+        return ()
+    return (turn,) if ends[0] < turn < ends[1] else ()
 
 
 LEAST_WAY = 1e-6

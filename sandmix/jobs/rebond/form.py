@@ -206,12 +206,13 @@ def _by_bin(form: RebondForm, plan: P) -> P:
 
 
 def resolve(filled: Filled[RebondForm]) -> Filled[RebondForm]:
-    """Fill in the clay's activity.
+    """Fill in the clay's activity. At its target clay the heap needs neither clay nor sand, and the figures turn around.
 
     With a list of materials the one sand and the one clay are ignored, and so is their uncertainty; of the list only what goes in is uncertain.
     """
     rows = filled.form.materials
-    return resolve_activity(filled) if rows is None else _resolve_rows(filled, rows)
+    resolved = resolve_activity(filled) if rows is None else _resolve_rows(filled, rows)
+    return replace(resolved, turns={"clay_pct_dry": filled.form.target_clay_pct_dry})
 
 
 def _resolve_rows(filled: Filled[RebondForm], rows: on_hand.Rows) -> Filled[RebondForm]:

@@ -140,3 +140,15 @@ def test_too_many_dead_fines_may_be_diluted_instead(ask):
 def test_a_target_mass_above_the_bin_is_refused(ask):
     answer = ask("rebond", **HEAP, target_kg=120, bin_kg=100)
     assert [problem["word"] for problem in answer["problems"]] == ["target_kg"]
+
+
+def test_a_wider_range_of_the_clay_never_narrows_the_heap_afterwards(ask):
+    """At its target clay of 7 % the heap stays 40 · 0.97 / 0.965 kg, and with less or more clay it grows: that is the low end."""
+    asked = {"heap_kg": "40 ± 0 kg", "moisture_pct_wet": "3 ± 0 %", "target_clay_pct_dry": 7}
+    low, high = 0.0, 0.0
+    for half in (2, 2.1, 3, 4):
+        answer = ask("rebond", **asked, clay_pct_dry=f"5 ± {half} %")
+        low, before = answer["doubt"]["heap_after_kg"][0], high
+        high = answer["doubt"]["heap_after_kg"][1]
+        assert low == pytest.approx(40 * 0.97 / 0.965)
+        assert high >= before

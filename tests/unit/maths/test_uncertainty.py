@@ -147,3 +147,16 @@ class TestOpenEnds:
         found = propagate(lambda moved: {"y": 1 / moved.get("x", 2.0)}, {"x": (0.0, 4.0)}, {"y": 0.5}, {"x": 2.0})
         assert found.bands["y"][0] == pytest.approx(0.25)
         assert "x" in found.open_ends["y"]
+
+
+def test_a_turn_inside_a_band_is_looked_at_like_an_end():
+    """|x - 7| about 5: at 7 it is 0, though both ends of 1 to 9 give at least 2."""
+
+    def distance(moved):
+        return {"y": abs(moved.get("x", 5.0) - 7)}
+
+    without = propagate(distance, {"x": (1.0, 9.0)}, {"y": 2.0}).bands["y"]
+    assert without == (2, 6)
+    assert propagate(distance, {"x": (1.0, 9.0)}, {"y": 2.0}, turns={"x": 7.0}).bands["y"] == (0, 6)
+    assert propagate(distance, {"x": (3.0, 6.0)}, {"y": 2.0}, turns={"x": 7.0}).bands["y"] == (1, 4)
+    assert propagate(distance, {"x": (3.0, 7.0)}, {"y": 2.0}, turns={"z": 7.0}).bands["y"] == (0, 4)
