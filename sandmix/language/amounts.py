@@ -75,6 +75,7 @@ _RANGE = re.compile(r"^\d+(?:[.,]\d+)?[^\d±]*?(?:(?<!e)-|to)[^\d±]*\d+(?:[.,]\
 _UNIT_TEXT = re.compile(r"[^\d±+]*")
 _POWER_UNIT_TEXT = re.compile(r"[^\d±+]*(?:(?<=[mnt])[23](?!\d))?", re.IGNORECASE)
 _WITH_POWERS = ("area", "volume", "density", "pressure")
+_CARET = re.compile(r"(?<=[A-Za-z])\^(?=[23](?!\d))")
 _SLASH = re.compile(r"\s*/\s*")
 _WHOLE_UNIT = re.compile(r"[^\d±+\s]*(?:\s+[^\d±+\s]+)*[^\s±+]*")
 
@@ -157,7 +158,7 @@ def _plain(text: str) -> str:
         .replace("+/-", "±")
         .replace("+-", "±")
     )
-    return _SPACES.sub(" ", signs).strip()
+    return _SPACES.sub(" ", _CARET.sub("", signs)).strip()
 
 
 def _amount(text: str, unit: str, when_bare: str | None) -> tuple[float, str | None]:

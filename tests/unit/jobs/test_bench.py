@@ -44,6 +44,7 @@ FIGURES = [
     ({"test": "strength", "strength_kpa": "0,08 MPa"}, "strength_kpa", 80),
     ({"test": "strength", "strength_kpa": "0.08 N/mm²"}, "strength_kpa", 80),
     ({"test": "strength", "strength_kpa": "80 kN/m2"}, "strength_kpa", 80),
+    ({"test": "strength", "strength_kpa": "8 N/cm^2"}, "strength_kpa", 80),
     ({"test": "strength", "strength_kpa": "0.8 bar"}, "strength_kpa", 80),
     ({"test": "strength", "strength_kpa": "0.8 kg/cm2"}, "strength_kpa", 78.4532),
     ({"test": "strength", "strength_kpa": "0.8 kgf/cm²"}, "strength_kpa", 78.4532),
