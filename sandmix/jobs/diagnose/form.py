@@ -6,8 +6,8 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from sandmix.asking.form import Form, ask, rule
-from sandmix.bench import measurements
 from sandmix.defects.findings import CHECKS, READINGS
+from sandmix.jobs.shared.tin import Tin, tin_of
 from sandmix.language.errors import Problem
 from sandmix.materials.pour_temperature import too_cold
 
@@ -52,18 +52,14 @@ class DiagnoseForm(Form):
         return tuple(self.found or ())
 
     @property
-    def rams_like_the_standard(self) -> bool | None:
-        """Whether the blows of rammer and tin are those of the standard; None where one of their three figures is missing."""
-        rammer, fall, width = self.rammer_kg, self.rammer_fall_mm, self.tin_diameter_mm
-        if rammer is None or fall is None or width is None:
-            return None
-        return measurements.rams_like_the_standard(rammer, fall, width)
+    def tin(self) -> Tin | None:
+        """The tin and its rammer, where they are known."""
+        return tin_of(self.rammer_kg, self.rammer_fall_mm, self.tin_diameter_mm)
 
     @property
     def is_standard_reading(self) -> bool:
         """Whether the tin reading counts as a standard one: by the energy of the blows where it is known, else as the person says."""
-        measured = self.rams_like_the_standard
-        return self.tin_rammed == "standard" if measured is None else measured
+        return self.tin.is_standard if self.tin else self.tin_rammed == "standard"
 
     @property
     def read(self) -> dict[str, float]:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from sandmix.asking.job import Computed, Lead, Telling
-from sandmix.bench import measurements
 from sandmix.defects.causes import CAUSES, OTHER
 from sandmix.defects.findings import TRIALS
 from sandmix.diagnosis import next_test, ranking
@@ -14,7 +13,7 @@ from sandmix.jobs.diagnose.afterwards import cautions, links, trial_key
 from sandmix.jobs.diagnose.cards import card, first, points
 from sandmix.jobs.diagnose.figures import TIN, clues_of
 from sandmix.jobs.diagnose.form import DiagnoseForm
-from sandmix.language.wording import list_of, lowered, plain, to_figures
+from sandmix.language.wording import list_of, lowered, plain
 from sandmix.materials.metals import METALS
 from sandmix.recipes.too_wet import STOP, Wetness
 from sandmix.vocabulary import WORDS
@@ -119,13 +118,8 @@ def _remarks(
 
 def _of_own_tin(form: DiagnoseForm) -> Iterable[str]:
     """Say how a tin reading counts that was not rammed as the standard."""
-    rammer, fall, width = form.rammer_kg, form.rammer_fall_mm, form.tin_diameter_mm
-    if rammer is not None and fall is not None and width is not None:
-        yield (
-            f"Your three blows give {measurements.ram_energy_kj_m2(rammer, fall, width):.2f} kJ/m², and those of the standard rammer "
-            f"{measurements.STANDARD_RAM_KJ_M2:.2f} kJ/m². A fall of {to_figures(measurements.matching_fall_mm(rammer, width), 3)} mm would "
-            "match them."
-        )
+    if form.tin:
+        yield form.tin.sentences
     if form.compactability_usual_pct is None:
         yield (
             "Your tin reading is not used: another rammer gives another figure for the same sand. Enter your usual reading in that tin, or the "

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 
 from sandmix.asking.form import Filled, Form, as_far_as_right, ask, moved, rule
 from sandmix.bench import estimates
+from sandmix.jobs.shared.tin import Tin, tin_of
 from sandmix.language.errors import InputError, Problem
 from sandmix.language.units import convert
 from sandmix.language.wording import lowered
@@ -32,6 +33,9 @@ class EstimateForm(Form):
     moisture_pct_wet: float | None = ask("moisture_pct_wet", first=True, label="Moisture of the tested sand")
     compactability_read_pct: float | None = ask("compactability_read_pct", first=True)
     strength_kpa: float | None = ask("strength_kpa", first=True)
+    rammer_kg: float | None = ask("rammer_kg")
+    rammer_fall_mm: float | None = ask("rammer_fall_mm")
+    tin_diameter_mm: float | None = ask("tin_diameter_mm")
 
     @rule
     def the_dead_part_was_washed_out(self) -> Iterable[Problem]:
@@ -60,6 +64,11 @@ class EstimateForm(Form):
     def dead_pct_dry(self) -> float | None:
         """The part of the wash that is known to be dead: from the book, else ash."""
         return self.ash_pct_dry if self.dead_fines_pct_dry is None else self.dead_fines_pct_dry
+
+    @property
+    def tin(self) -> Tin | None:
+        """The tin and its rammer, where they are known."""
+        return tin_of(self.rammer_kg, self.rammer_fall_mm, self.tin_diameter_mm)
 
     def _too_little(self) -> Problem:
         if self.washed_pct_dry is not None:
@@ -141,6 +150,15 @@ def resolve(filled: Filled[EstimateForm]) -> Filled[ResolvedEstimate]:
     found = clay_by_test(form)
     if "clay_mulled_pct_dry" in found and not estimates.clay_holds(found["clay_mulled_pct_dry"]):
         remarks.append(_beyond_clay(found.pop("clay_mulled_pct_dry")))
+    if "clay_mulled_pct_dry" in found and form.tin and not form.tin.is_standard:
+        trend = (
+            f"{form.tin.sentences} The equations are for the standard, so what follows from moisture and compactability"
+        )
+        if len(found) > 1:
+            found.pop("clay_mulled_pct_dry")
+            remarks.append(f"{trend} is left out.")
+        else:
+            remarks.append(f"{trend} is a rough guess.")
     bond = form.strength_kpa is not None and (form.has("moisture_pct_wet") or form.has("compactability_read_pct"))
     if form.strength_kpa is not None and bond and (beyond := _beyond_bond(form, form.strength_kpa)):
         bond = False

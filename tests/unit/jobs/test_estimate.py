@@ -69,6 +69,23 @@ class TestLiveClay:
         assert answer["headline"].startswith("5.1 to 9.2 % live clay in the dry sand")
         assert "gets too much clay" in remarks(answer)
 
+    def test_a_tin_that_is_not_rammed_as_the_standard_is_left_out_where_there_is_another_test(self, ask):
+        """1 kg through 200 mm in 80 mm: 1.17 of 4.68 kJ/m², and a fall of 800 mm would match."""
+        tin = {
+            "moisture_pct_wet": 4,
+            "compactability_read_pct": 40,
+            "rammer_kg": 1,
+            "rammer_fall_mm": 200,
+            "tin_diameter_mm": 80,
+        }
+        alone, both = ask("estimate", **tin), ask("estimate", **tin, clay_blue_pct_dry=8)
+        assert both["result"]["clay_pct_dry"] == pytest.approx(8)
+        assert "A fall of 800 mm would match them." in remarks(both) and "is left out." in remarks(both)
+        assert alone["result"]["clay_mulled_pct_dry"] == pytest.approx(8.436)
+        assert "is a rough guess." in remarks(alone)
+        standard = ask("estimate", **tin | {"rammer_fall_mm": 800}, clay_blue_pct_dry=8)
+        assert "clay_mulled_pct_dry" in standard["result"]
+
     def test_the_middle_of_a_one_sided_range_counts_in_the_mean(self, ask):
         """7.156 ± 2.056 of the test above and 8 ± 0.747 by methylene blue: (7.156/2.056² + 8/0.747²)/(1/2.056² + 1/0.747²) = 7.902."""
         answer = ask("estimate", moisture_pct_wet=4, compactability_read_pct=40, clay_blue_pct_dry=8)
