@@ -3,7 +3,7 @@
 
 import { asExported, importBooks, readFile } from "./book-file.js";
 import { extentText, newerText } from "./book-format.js";
-import { all, button, fill, fresh, one, say, show } from "./dom.js";
+import { all, button, describeButtons, fill, fresh, one, say, show } from "./dom.js";
 import { reasonOf } from "./problems.js";
 import { isSecondTap } from "./second-tap.js";
 
@@ -85,6 +85,7 @@ export class BookImport {
   #replacedRow({ id, book, events }) {
     const item = fresh("replaced");
     fill(item, { words: `Kept: what “${book.name}” held before (${extentText(events)}).` });
+    describeButtons(item, `replaced-${id}`);
     one(item, "[data-bring-back]").addEventListener("click", async () => {
       await asExported(this.books, () => this.books.bringBack(id));
       this.#report(`“${book.name}” holds again what it held before.`);

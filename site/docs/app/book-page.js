@@ -143,6 +143,7 @@ class BookPage {
     fill(this.now, { sentence: "", age: "", text: "not known", range: "" });
     this.timeline.show([]);
     this.eventForm.offer(undefined, "");
+    this.#reportUndo("", "plain");
     one(this.root, "[data-else]").removeAttribute("open");
     for (const part of all(this.root, "[data-rest]")) show(part, false);
   }

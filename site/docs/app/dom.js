@@ -164,6 +164,16 @@ export function button(label, action) {
 }
 
 /**
+ * Say of all buttons of a row what they are about: the row's words.
+ * @param {HTMLElement} row
+ * @param {string} id for the words
+ */
+export function describeButtons(row, id) {
+  one(row, "[data-slot=words]").id = id;
+  for (const each of all(row, "button")) each.setAttribute("aria-describedby", id);
+}
+
+/**
  * A drawing of the library, read as SVG.
  * @param {string} text
  */

@@ -1,5 +1,5 @@
 // @ts-check
-import { fill, fresh, one, show } from "./dom.js";
+import { describeButtons, fill, fresh, one, show } from "./dom.js";
 import { dropDraft } from "./drafts.js";
 import { isSecondTap } from "./second-tap.js";
 
@@ -37,6 +37,7 @@ export class DraftList {
     const blank = one(document, `template[data-template="kind-${CSS.escape(kind)}"]`, HTMLTemplateElement);
     const title = one(blank.content, "h3").textContent ?? kind;
     fill(item, { words: [righted ? `${title}, corrected` : title, words].filter(Boolean).join(". ") });
+    describeButtons(item, `draft-${write}`);
     one(item, "[data-go-on]").addEventListener("click", () => this.goOn(write));
     const drop = one(item, "[data-drop]");
     drop.addEventListener("click", () => {
