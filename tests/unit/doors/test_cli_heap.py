@@ -32,7 +32,7 @@ def events(path):
 
 
 def test_the_first_entry_creates_the_file(heap):
-    status, out, err = heap(*MIX)
+    status, out, err = heap(*MIX, "--now", "2026-05-02")
     assert (status, err) == (0, "")
     assert out.startswith("30.00 kg at 3.5 % water")
     assert [event["kind"] for event in events(heap.path)] == ["mixed"]
@@ -91,7 +91,7 @@ def test_a_refused_entry_creates_no_file(heap):
 @pytest.mark.parametrize(
     "content",
     [
-        '{"format": "sandmix book", "version": 3, "events": []}',
+        '{"format": "sandmix book", "version": 4, "events": []}',
         '{"format": "shopping list", "version": 1}',
         "[",
         "{}",

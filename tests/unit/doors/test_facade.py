@@ -301,7 +301,7 @@ def test_an_event_names_what_is_wrong_between_two_fields_beside_a_wrong_third():
 
 
 def test_nothing_is_recorded_without_a_book():
-    assert not recorded(book={"format": "sandmix book", "version": 3, "events": []}, event=MIXED)["ok"]
+    assert not recorded(book={"format": "sandmix book", "version": 4, "events": []}, event=MIXED)["ok"]
     assert not recorded(book="nonsense", event=MIXED)["ok"]
 
 
@@ -325,7 +325,7 @@ def test_a_book_of_any_version_is_read_in_this_version(ask):
     assert (answer["ok"], answer["job"], answer["book"]["version"], answer["book"]["name"]) == (
         True,
         "read_book",
-        2,
+        3,
         "The heap",
     )
     assert answer["book"]["events"][0]["outcome"]["change"]["water_kg"] == pytest.approx(1.05)
