@@ -241,10 +241,12 @@ class Hand:
 
     page: Page
     base: str
+    still: bool = False
+    """The calculator of this page never starts."""
 
     def open(self, job: str, *, ready: bool = True) -> Hand:
         self.page.goto(f"{self.base}{job}/")
-        return self.ready() if ready else self
+        return self.ready() if ready and not self.still else self
 
     def ready(self) -> Hand:
         self.page.locator("html[data-engine=ready]").wait_for(state="attached")
@@ -344,6 +346,12 @@ def hand(page: Page, address: str) -> Hand:
     return Hand(page, address)
 
 
+@pytest.fixture
+def still_hand(still_page: Page, address: str) -> Hand:
+    """A person using a page whose calculator never starts."""
+    return Hand(still_page, address, still=True)
+
+
 @pytest.fixture(scope="session", params=JOBS)
 def opened(request: pytest.FixtureRequest, browser: Browser, address: str) -> Iterator[tuple[str, Hand]]:
     """Each job in turn and a person at its page, which is opened once for all tests that ask for it."""
@@ -355,7 +363,7 @@ def opened(request: pytest.FixtureRequest, browser: Browser, address: str) -> It
     assert watch.troubles == []
 
 
-@pytest.fixture
+@pytest.fixture(scope="session")
 def hand_on() -> Callable[[Page, str], Hand]:
     """A person using another page than the test's first one."""
     return Hand

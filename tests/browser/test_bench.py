@@ -6,9 +6,9 @@ import json
 import math
 import re
 from datetime import UTC, datetime
-from pathlib import Path
 
 import pytest
+from measures import FAINT_TEXTS, LOOKS, SMALL_TARGETS, TOO_WIDE, WEAR
 from playwright.sync_api import expect
 
 from sandmix.doors.facade import call
@@ -16,8 +16,6 @@ from tests.browser.test_book import ALL, MIXED, POURED, book_of, heap_of, put, s
 
 OWN = {"test": "tin_density", "tin_ml": "500 mL", "net_g": "790 g"}
 SHAKEN_AT = datetime(2031, 3, 4, 9, 30, tzinfo=UTC)
-MEASURE = (Path(__file__).parent / "measure.js").read_text("utf-8").rstrip().rstrip(";")
-TOO_WIDE = "() => [document.documentElement.scrollWidth, innerWidth]"
 TESTS = json.loads(call('{"job": "describe"}'))["tests"]
 BY_KEY = {test["key"]: test for test in TESTS}
 
@@ -44,16 +42,16 @@ def begun():
 
 
 @pytest.mark.parametrize("key", ["moisture", "methylene_blue", "tin_density", "squeeze"])
-def test_choosing_a_test_shows_its_card_and_only_its_readings(key, hand):
-    page = hand.open("bench").page
+def test_choosing_a_test_shows_its_card_and_only_its_readings(key, still_hand):
+    page = still_hand.open("bench").page
     tile(page, key).click()
     expect(card(page, key)).to_be_visible()
     expect(page.locator(".test:visible")).to_have_count(1)
     assert shown_readings(page) == set(BY_KEY[key]["readings"])
 
 
-def test_every_test_has_a_tile_with_a_picture_and_its_own_card(hand):
-    page = hand.open("bench", ready=False).page
+def test_every_test_has_a_tile_with_a_picture_and_its_own_card(still_hand):
+    page = still_hand.open("bench", ready=False).page
     expect(page.locator("[data-field=test] [data-tile]")).to_have_count(len(TESTS))
     expect(page.locator(".test")).to_have_count(len(TESTS))
     for key, test in BY_KEY.items():
@@ -156,8 +154,8 @@ def test_the_chosen_test_survives_a_reload_and_a_link_and_is_cleared_with_the_fo
     expect(page.locator(".test:visible")).to_have_count(0)
 
 
-def test_the_keyboard_alone_can_choose_a_test_and_reach_its_steps_and_readings(hand):
-    page = hand.open("bench").page
+def test_the_keyboard_alone_can_choose_a_test_and_reach_its_steps_and_readings(still_hand):
+    page = still_hand.open("bench").page
     page.locator("[data-field=test] input").first.focus()
     page.keyboard.press("Space")
     expect(card(page, TESTS[0]["key"])).to_be_visible()
@@ -263,14 +261,14 @@ def test_a_single_sieve_is_one_bar_within_the_drawing(hand, answer):
     assert 0 < left < right < wide
 
 
-@pytest.mark.parametrize("look", ["paper", "night", "contrast"])
-def test_an_open_card_fits_a_narrow_phone_and_gloved_fingers_in_every_look(look, new_context, address):
-    context = new_context(viewport={"width": 320, "height": 640})
-    context.add_init_script(f"if (location.origin !== 'null') localStorage.setItem('sandmix.look', '{look}');")
+def test_an_open_card_fits_a_narrow_phone_and_gloved_fingers_in_every_look(still_context, address):
+    context = still_context(viewport={"width": 320, "height": 640})
     page = context.new_page()
     page.goto(f"{address}bench/#test=methylene_blue")
     expect(card(page, "methylene_blue")).to_be_visible()
     needs, has = page.evaluate(TOO_WIDE)
     assert needs <= has
-    assert page.evaluate(f"{MEASURE}.smallTargets()") == []
-    assert page.evaluate(f"{MEASURE}.faintTexts(7)") == []
+    assert page.evaluate(SMALL_TARGETS) == []
+    for look in LOOKS:
+        page.evaluate(WEAR, look)
+        assert page.evaluate(FAINT_TEXTS) == [], look

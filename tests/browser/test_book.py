@@ -11,9 +11,9 @@ import io
 import json
 import time
 from datetime import UTC, datetime
-from pathlib import Path
 
 import pytest
+from measures import FAINT_TEXTS, LOOKS, SMALL_TARGETS
 from playwright.sync_api import expect
 
 from sandmix.book.book import VERSION
@@ -35,7 +35,6 @@ PUT = (
     "const all = await shelf.all(); await shelf.use(all.find((book) => book.name === given[0].name).key); }"
 )
 ALL = f"async () => {{ {BOOKS} return Promise.all((await shelf.all()).map((book) => shelf.whole(book))); }}"
-MEASURE = (Path(__file__).parent / "measure.js").read_text("utf-8").rstrip().rstrip(";")
 
 
 def ask(request):
@@ -694,10 +693,10 @@ def test_a_full_book_fits_every_screen_and_gloved_fingers_with_enough_contrast(p
         page.set_viewport_size({"width": width, "height": 844})
         assert page.evaluate("() => document.documentElement.scrollWidth - innerWidth") <= 0, width
         if width < 1280:
-            assert page.evaluate(f"{MEASURE}.smallTargets()") == [], width
-    for look in ("paper", "night", "contrast"):
+            assert page.evaluate(SMALL_TARGETS) == [], width
+    for look in LOOKS:
         page.evaluate("(look) => { document.documentElement.dataset.look = look; }", look)
-        assert page.evaluate(f"{MEASURE}.faintTexts(7)") == [], look
+        assert page.evaluate(FAINT_TEXTS) == [], look
 
 
 def test_a_full_book_does_not_scroll_sideways_with_text_at_200_percent(page, address, begun):

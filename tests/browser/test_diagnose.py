@@ -3,15 +3,13 @@
 from __future__ import annotations
 
 import re
-from pathlib import Path
 
 import pytest
+from measures import FAINT_TEXTS, LOOKS, SMALL_TARGETS, TOO_WIDE, WEAR
 from playwright.sync_api import expect
 
 from tests.browser.test_book import MIXED, POURED, TESTED, book_of, put
 
-MEASURE = (Path(__file__).parent / "measure.js").read_text("utf-8").rstrip().rstrip(";")
-TOO_WIDE = "() => [document.documentElement.scrollWidth, innerWidth]"
 SEEN = {"symptoms": "dusty, crumbling_edges", "rested_h": "5"}
 
 
@@ -43,8 +41,8 @@ def check_first(page, native):
     assert left == list(native["first"]["not_before"])
 
 
-def test_every_sign_has_a_picture_and_is_in_one_group(hand, jobs):
-    page = hand.open("diagnose", ready=False).page
+def test_every_sign_has_a_picture_and_is_in_one_group(still_hand, jobs):
+    page = still_hand.open("diagnose", ready=False).page
     keys = page.locator("[data-field=symptoms] [data-tile]").evaluate_all(
         "tiles => tiles.map(tile => tile.dataset.tile)"
     )
@@ -116,8 +114,8 @@ def test_picked_signs_survive_a_reload_and_a_link(new_context, hand_on, address,
     assert ticked(other.page) == {"dusty", "crumbling_edges"}
 
 
-def test_the_keyboard_alone_can_pick_and_unpick_signs(hand):
-    page = hand.open("diagnose").page
+def test_the_keyboard_alone_can_pick_and_unpick_signs(still_hand):
+    page = still_hand.open("diagnose").page
     box = tile(page, "dusty").locator("input")
     box.focus()
     page.keyboard.press("Space")
@@ -140,15 +138,15 @@ def test_the_heaps_figures_are_taken_with_their_dates(hand):
     expect(when).to_contain_text("The rest as the book has it now, tested within the hour.")
 
 
-@pytest.mark.parametrize("look", ["paper", "night", "contrast"])
-def test_tiles_and_cards_fit_a_narrow_phone_and_gloved_fingers_in_every_look(look, new_context, address):
-    context = new_context(viewport={"width": 320, "height": 640})
-    context.add_init_script(f"if (location.origin !== 'null') localStorage.setItem('sandmix.look', '{look}');")
+def test_tiles_and_cards_fit_a_narrow_phone_and_gloved_fingers_in_every_look(still_context, address):
+    context = still_context(viewport={"width": 320, "height": 640})
     page = context.new_page()
     page.goto(f"{address}diagnose/")
     tile(page, "pin_holes").click()
     expect(tile(page, "pin_holes").locator("input")).to_be_checked()
     needs, has = page.evaluate(TOO_WIDE)
     assert needs <= has
-    assert page.evaluate(f"{MEASURE}.smallTargets()") == []
-    assert page.evaluate(f"{MEASURE}.faintTexts(7)") == []
+    assert page.evaluate(SMALL_TARGETS) == []
+    for look in LOOKS:
+        page.evaluate(WEAR, look)
+        assert page.evaluate(FAINT_TEXTS) == [], look

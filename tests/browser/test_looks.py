@@ -3,25 +3,19 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from pathlib import Path
+from urllib.parse import urlsplit
 
 import pytest
+from measures import FAINT_TEXTS, LOOKS, SMALL_TARGETS, TOO_WIDE, WEAR
 from pages import JOBS
 from playwright.sync_api import expect
 
 PHONE_WIDTH, PHONE_HEIGHT = 390, 844
 WIDTHS = (320, PHONE_WIDTH, 1280)
-LOOKS = ("paper", "night", "contrast")
 ROOT_PX = "() => parseFloat(getComputedStyle(document.documentElement).fontSize)"
-TOO_WIDE = """() => [Math.max(document.documentElement.scrollWidth, document.body.scrollWidth), innerWidth]"""
 OPEN_ALL = """() => { for (const more of document.querySelectorAll("details")) more.open = true;
     for (const folded of document.querySelectorAll("[data-option], [data-units]")) folded.hidden = false; }"""
 UNCOVER = "() => { for (const part of document.querySelectorAll('[data-cover], [data-heap]')) part.hidden = false; }"
-WEAR = """look => { document.documentElement.dataset.look = look;
-    for (const change of document.getAnimations()) change.finish(); }"""
-MEASURE = (Path(__file__).parent / "measure.js").read_text("utf-8").rstrip().rstrip(";")
-SMALL_TARGETS = f"{MEASURE}.smallTargets()"
-FAINT_TEXTS = f"{MEASURE}.faintTexts(7)"
 
 
 def text_size(page, percent):
@@ -38,8 +32,9 @@ def found(browser, address, pages):
     context = browser.new_context(viewport={"width": PHONE_WIDTH, "height": PHONE_HEIGHT}, service_workers="block")
     context.route("**/app/worker.js", lambda route: route.fulfill(content_type="text/javascript", body=""))
     page, found = context.new_page(), defaultdict(list)
+    context.on("request", lambda request: found["hosts"].append(urlsplit(request.url).hostname or ""))
     for name in pages:
-        page.goto(f"{address}{name}/" if name else address)
+        assert page.goto(f"{address}{name}/" if name else address).ok
         look_at(page, name, found)
     context.close()
     return found
@@ -69,6 +64,10 @@ def too_wide(page, width, name, found):
     needs, has = page.evaluate(TOO_WIDE)
     if needs > has:
         found.append((name, width, needs))
+
+
+def test_no_page_contacts_another_host(found):
+    assert set(found["hosts"]) <= {"127.0.0.1", ""}
 
 
 @pytest.mark.parametrize("text", ["sideways", "sideways at 200 %"])

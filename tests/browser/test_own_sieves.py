@@ -64,17 +64,17 @@ def test_openings_typed_box_by_box_are_answered_and_shown_in_words(hand, answer)
     assert hand.page.locator("[data-answer] .given").inner_text().count(SAID) == 1
 
 
-def test_an_opening_is_in_mm_unless_a_unit_is_typed(hand):
-    sieved(hand)
-    units = own(grading(hand)).locator("[data-part=key] + .unit")
+def test_an_opening_is_in_mm_unless_a_unit_is_typed(still_hand):
+    sieved(still_hand)
+    units = own(grading(still_hand)).locator("[data-part=key] + .unit")
     expect(units.nth(0)).to_have_text("mm")
     expect(units.nth(1)).to_be_hidden()
 
 
-def test_a_new_row_is_named_by_its_labels_and_gets_the_cursor(hand):
-    table = grading(hand.open("fineness"))
+def test_a_new_row_is_named_by_its_labels_and_gets_the_cursor(still_hand):
+    table = grading(still_hand.open("fineness"))
     table.get_by_role("button", name="A sieve of my own").press("Enter")
-    row = hand.page.get_by_role("group", name="Sieve of my own 1")
+    row = still_hand.page.get_by_role("group", name="Sieve of my own 1")
     expect(row.get_by_role("textbox", name="Opening")).to_be_focused()
     row.get_by_role("textbox", name="What it holds").fill("4")
     expect(part(own(table), "held")).to_have_value("4")
@@ -142,6 +142,22 @@ def test_openings_of_a_lot_survive_a_reload(hand, answer):
     assert texts(of_lot(hand, 2)) == []
 
 
+def remove_all(table):
+    while own(table).count():
+        at = own(table).count() - 1
+        own(table).nth(at).locator("[data-remove-own]").click()
+        if own(table).count() > at:
+            own(table).nth(at).locator("[data-remove-own]").click()
+
+
+@pytest.fixture(scope="module")
+def fineness(browser, address, hand_on):
+    """The page of fineness, opened once for all problems."""
+    context = browser.new_context(viewport={"width": 390, "height": 844}, service_workers="block")
+    yield hand_on(context.new_page(), address).open("fineness")
+    context.close()
+
+
 @pytest.mark.parametrize(
     ("rows", "given", "why"),
     [
@@ -154,8 +170,10 @@ def test_openings_of_a_lot_survive_a_reload(hand, answer):
         ([("0.8", "3"), ("0.8", "4")], [["50", "21,4"], ["0.8 mm", "3"], ["0.8 mm", "4"]], "0.8 mm is given twice"),
     ],
 )
-def test_a_problem_is_shown_at_the_field_and_the_input_is_kept(rows, given, why, hand, answer):
-    hand.open("fineness").parts(grading(hand), {"50": "21,4"})
+def test_a_problem_is_shown_at_the_field_and_the_input_is_kept(fineness, rows, given, why, answer):
+    hand = fineness
+    remove_all(grading(hand))
+    hand.parts(grading(hand), {"50": "21,4"})
     for opening, held in rows:
         add(grading(hand), opening, held)
     asked = {"50": "21,4", **given} if isinstance(given, dict) else given
@@ -163,10 +181,16 @@ def test_a_problem_is_shown_at_the_field_and_the_input_is_kept(rows, given, why,
     assert why in refused["message"]
     expect(problem(hand)).to_have_text(refused["message"])
     assert whole(hand) == asked
+
+
+def test_a_problem_is_shown_again_after_a_reload(hand, answer):
+    hand.open("fineness").parts(grading(hand), {"50": "21,4"})
+    add(grading(hand), "fine", "3")
+    [refused] = answer("fineness", {"retained": {"50": "21,4", "fine": "3"}})["problems"]
     hand.page.reload()
     hand.ready()
     expect(problem(hand)).to_have_text(refused["message"])
-    assert texts(grading(hand)) == rows
+    assert texts(grading(hand)) == [("fine", "3")]
 
 
 def test_an_empty_row_counts_as_nothing_and_is_removed_at_once(hand, answer):
@@ -205,10 +229,10 @@ def test_clearing_removes_the_rows_and_undo_restores_them(hand, answer):
 
 @pytest.mark.parametrize("width", [320, 390])
 @pytest.mark.parametrize("job", ["fineness", "blend"])
-def test_a_row_fits_a_thumb_and_the_screen(width, job, hand):
-    hand.page.set_viewport_size({"width": width, "height": 844})
-    hand.open(job)
-    table = grading(hand) if job == "fineness" else of_lot(hand, 0)
+def test_a_row_fits_a_thumb_and_the_screen(width, job, still_hand):
+    still_hand.page.set_viewport_size({"width": width, "height": 844})
+    still_hand.open(job)
+    table = grading(still_hand) if job == "fineness" else of_lot(still_hand, 0)
     add(table, "1/16 in", "12,5")
     places = [box.bounding_box() for box in own(table).locator("button, .box").all()]
     places.append(table.locator("[data-add-own]").bounding_box())
@@ -216,4 +240,4 @@ def test_a_row_fits_a_thumb_and_the_screen(width, job, hand):
     assert all(place["x"] >= 0 and place["x"] + place["width"] <= width for place in places)
     for box in own(table).locator("input").all():
         assert box.evaluate("box => box.scrollWidth <= box.clientWidth")
-    assert hand.page.evaluate("() => document.documentElement.scrollWidth") <= width
+    assert still_hand.page.evaluate("() => document.documentElement.scrollWidth") <= width

@@ -48,18 +48,18 @@ def test_lots_typed_box_by_box_are_answered(hand, answer):
     assert whole(hand) == LOTS
 
 
-def test_a_lot_is_named_by_its_labels(hand):
-    page = hand.open("blend").page
+def test_a_lot_is_named_by_its_labels(still_hand):
+    page = still_hand.open("blend").page
     second = page.get_by_role("group", name="Lot 2")
     second.get_by_role("textbox", name=re.compile("^Mass ")).fill("12")
-    expect(part(cards(hand).nth(1), "kg")).to_have_value("12")
+    expect(part(cards(still_hand).nth(1), "kg")).to_have_value("12")
     page.get_by_role("group", name="Lots of sand").get_by_role("button", name="Add a lot").press("Enter")
-    expect(part(cards(hand).nth(2), "kg")).to_be_focused()
+    expect(part(cards(still_hand).nth(2), "kg")).to_be_focused()
 
 
-def test_a_unit_typed_in_a_small_box_replaces_its_own(hand):
-    hand.open("blend")
-    card = cards(hand).first
+def test_a_unit_typed_in_a_small_box_replaces_its_own(still_hand):
+    still_hand.open("blend")
+    card = cards(still_hand).first
     unit = card.locator("[data-part=kg] + .unit")
     expect(unit).to_have_text("kg")
     part(card, "kg").fill("66 lb")
@@ -68,16 +68,16 @@ def test_a_unit_typed_in_a_small_box_replaces_its_own(hand):
     expect(unit).to_be_visible()
 
 
-def test_lots_can_be_added_up_to_the_limit(hand):
-    page = hand.open("blend").page
+def test_lots_can_be_added_up_to_the_limit(still_hand):
+    page = still_hand.open("blend").page
     most = int(page.locator("[data-rows=lots]").get_attribute("data-most"))
     add = page.locator("[data-parts=lots] [data-add]")
     for _ in range(most - 2):
         add.click()
-    expect(cards(hand)).to_have_count(most)
+    expect(cards(still_hand)).to_have_count(most)
     expect(add).to_be_hidden()
-    cards(hand).last.locator("[data-remove]").click()
-    expect(cards(hand)).to_have_count(most - 1)
+    cards(still_hand).last.locator("[data-remove]").click()
+    expect(cards(still_hand)).to_have_count(most - 1)
     expect(add).to_be_visible()
 
 
@@ -214,9 +214,9 @@ def test_without_javascript_the_field_says_so(job, new_context, address):
 
 
 @pytest.mark.parametrize(("width", "columns"), [(390, 3), (320, 1)])
-def test_the_boxes_of_a_table_are_in_columns_and_large_enough_for_a_thumb(width, columns, hand):
-    hand.page.set_viewport_size({"width": width, "height": 844})
-    boxes = hand.open("fineness").page.locator("[data-parts=retained] .box")
+def test_the_boxes_of_a_table_are_in_columns_and_large_enough_for_a_thumb(width, columns, still_hand):
+    still_hand.page.set_viewport_size({"width": width, "height": 844})
+    boxes = still_hand.open("fineness").page.locator("[data-parts=retained] .box")
     places = [box.bounding_box() for box in boxes.all()]
     assert len({round(place["x"]) for place in places}) == columns
     assert min(place["height"] for place in places) >= 48
