@@ -118,7 +118,7 @@ def _values(filled: Filled[Any]) -> dict[Key, float]:
 def _bands(job: AnyJob, filled: Filled[Any], propagated: Propagated, figures: Figures) -> dict[str, Band]:
     bands = {**propagated.bands, **(job.known(filled.form) if job.known else {})}
     return {
-        word: (_cut(word, low), _most(word, high, figures.get(word)))
+        word: (_least(word, low, figures.get(word)), _most(word, high, figures.get(word)))
         for word, (low, high) in bands.items()
         if math.isfinite(low) and math.isfinite(high)
     }
@@ -133,6 +133,13 @@ def _cut(word: str, value: float) -> float:
     """The value, or 0 where it is negative and the word can't be: a negative mass to add means none to add."""
     declared = WORDS[word]
     return max(value, 0.0) if isinstance(declared, Quantity) and declared.low >= 0 else value
+
+
+def _least(word: str, low: float, value: object) -> float:
+    """The low end of a band, cut at the bound of the word, but never above the figure itself."""
+    declared = WORDS[word]
+    least = declared.low if isinstance(declared, Quantity) else -math.inf
+    return max(_cut(word, low), min(least, _cut(word, value) if isinstance(value, float) else least))
 
 
 def _most(word: str, high: float, value: object) -> float:

@@ -10,6 +10,7 @@ import math
 from array import array
 from functools import lru_cache
 from itertools import takewhile
+from operator import mul
 
 from sandmix.cooling.freezing import BOILS_C, FINE, Case, Cooling, Grid
 from sandmix.materials.sands_and_clays import HEAT_START_C
@@ -75,7 +76,8 @@ class _Solution:
         first_m = self.faces[self.metal_count + 1] - self.a_m
         self.face_from_s = FACE_SETTLED * first_m**2 * self.dry_heat / sand.conductivity_w_mk
         self.notes = {
-            name: array("d") for name in ("times_s", "middle_c", "frozen_mm", "dry_mm", "metal_j_m2", "gone_j_m2")
+            name: array("d")
+            for name in ("times_s", "middle_c", "frozen_mm", "dry_mm", "metal_j_m2", "gone_j_m2", "dried_c")
         }
         self.warm: list[array[float]] = []
         self.freeze_s: float | None = None
@@ -164,6 +166,7 @@ class _Solution:
         notes["dry_mm"].append(1000 * self._dry_m())
         notes["metal_j_m2"].append(self.cells.heat_j(0, edge) / self.unit)
         notes["gone_j_m2"].append(step.gone_j / self.unit)
+        notes["dried_c"].append(self._dried_c(temperatures))
         self.warm.append(array("d", takewhile(_is_warm, temperatures[edge:])))
         if max(temperatures) < COOL_C:
             return 0.0
@@ -196,6 +199,14 @@ class _Solution:
             return inner - self.a_m
         power = self.case.shape_n + 1
         return float((inner**power + power * share * cells.volume[at]) ** (1 / power)) - self.a_m
+
+    def _dried_c(self, temperatures: list[float]) -> float:
+        """The mean temperature, by volume, of the sand that has dried."""
+        dried = slice(self.metal_count, self.drying)
+        volumes = self.cells.volume[dried]
+        if not volumes:
+            return HEAT_START_C
+        return float(sum(map(mul, volumes, temperatures[dried]))) / sum(volumes)
 
     def _frozen_m(self) -> float:
         """How far in from the face the metal is solid."""

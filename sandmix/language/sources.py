@@ -79,6 +79,7 @@ _ROWS = (
     ("stokes", "derived", "", "Stokes' law: quartz of 20 µm sinks some 22 mm a minute in water", "", ""),
     # metal and pour
     ("alloy_356", "read", "SubsTech", "Cast aluminum alloy 356.0", "2012", "2680 kg/m³, 557 to 613 °C, 389 kJ/kg, 963 J/kgK, 167 W/mK"),
+    ("alloy_heat_ends", "memory", "", "Al-Si alloys: latent heat to 500 kJ/kg, liquid specific heat to 1180 J/kgK as of pure aluminium", "", ""),
     ("alloy_lm6", "read", "several foundries", "Data sheets of LM6 (Al-Si12) to BS 1490:1988", "", "2.65 g/cm³, freezing range 575 to 565 °C"),
     ("alloy_za12", "read", "MakeItFrom.com", "Zinc-Aluminum 12 (ZA-12, Z35631)", "", "6.0 g/cm³, 380 to 430 °C, 120 kJ/kg, 450 J/kgK, shrink 1.3 %"),
     ("pour_temperatures", "memory", "", "Usual pour temperatures of aluminium, zinc, copper alloys and iron", "", ""),
@@ -148,6 +149,10 @@ _ROWS = (
     # work
     ("osha_silica", "read", "Occupational Safety and Health Administration", "29 CFR 1926.1153 and 1910.1053, respirable crystalline silica", "2016",
      "limit 50 µg/m³ and action level 25, as 8-hour means"),
+    ("mil_hdbk_454", "read", "US Department of Defense", "MIL-HDBK-454, general guidelines for electronic equipment", "",
+     "guideline on temperature: at 25 °C, controls at most 49 °C, other parts that people can touch at most 60 °C"),
+    ("iso_13732", "memory", "ISO 13732-1", "Burn thresholds of hot surfaces", "2006",
+     "bare metal: within a minute from about 51 °C, within seconds from about 60 °C"),
     ("hse_lifting", "read", "Health and Safety Executive", "Manual handling at work: a brief guide, INDG143", "2012",
      "guideline figures of about 25 kg for men and 16 kg for women between knuckle and waist height, close to the body; from the floor much less"),
     ("hse_lifting_filter", "read", "Health and Safety Executive", "Simple manual handling risk filters", "",

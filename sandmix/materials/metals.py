@@ -148,6 +148,8 @@ METALS = {
     for key, label, moistures, source, pour_c, pour_temp_c in _METAL_ROWS
     for heat in (_HEAT_ROWS[key],)
 }
+HEAT_ENDS = {key: {"latent_j_kg": (389e3, 500e3), "liquid_j_kgk": (963.0, 1180.0)} for key in ("al_si7mg", "al_si12")}
+"""The figures of heat on which sources disagree, in J/kg and J/kgK. Source: alloy_356 for the low ends, alloy_heat_ends for the high ones."""
 _BORROWABLE = {
     "liquid_kg_m3": "liquid density",
     "solid_j_kgk": "solid specific heat",

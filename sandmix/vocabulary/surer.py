@@ -17,6 +17,8 @@ CAUSES = {
     BETWEEN_HANDFULS: "Scatter between handfuls",
     "deviation": "Scatter of the test itself",
     "liquid_kg_m3": "Density of the liquid metal",
+    "latent_j_kg": "Latent heat of the alloy",
+    "liquid_j_kgk": "Specific heat of the liquid alloy",
 }
 """The causes that are no word, by name."""
 

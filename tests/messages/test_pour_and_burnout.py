@@ -297,8 +297,8 @@ REMARKS = [
         "burnout",
         PLATE,
         (
-            "The opening time is our own rule: the middle has cooled to half its solidus in °C. Brittle alloys, and castings "
-            "with thick and thin parts, need longer."
+            "The opening time is our own rule: the middles of casting and gating have cooled to half their solidus in °C, "
+            "and 10 min have passed. Brittle alloys, and castings with thick and thin parts, need longer."
         ),
     ),
     (
@@ -359,7 +359,7 @@ PATTERNS = [
     (
         PLATE,
         (
-            r"This is the upper limit, for perfect contact\. In practice a gap opens as the metal freezes\. With a contact of 108 "
+            r"This is the upper limit, for perfect contact\. In practice a gap opens as the metal freezes\. With a contact of 61 "
             r"W/m²K \(measured beside aluminium: 61 to 132\) the sand face reaches \d+ °C and no clay is lost\."
         ),
     ),
@@ -387,6 +387,33 @@ PATTERNS = [
     (
         PLATE | {"casting_volume_cm3": 1000, "sand_kg": 12},
         r"Shaken out and mixed, the sand is at about \d+ °C\. Above 71 °C it is excessively hot for mulling: spread it and wait\.",
+    ),
+    (
+        PLATE | {"modulus_mm": 2},
+        r"The gating decides: its thickest round section of 25 mm can be opened after \d+ min, the casting by itself after \d+ min\.",
+    ),
+    (
+        PLATE | {"modulus_mm": 2, "gating_section_mm": 12, "contact_w_m2k": "perfect"},
+        (
+            r"No mould is opened before 10 min \(own rule\)\. Gating of 12 mm could be opened sooner, and the casting by itself after "
+            r"\d+ min\."
+        ),
+    ),
+    (PLATE, r"The casting decides\. Its gating, 25 mm thick, can be opened sooner\."),
+    (
+        PLATE,
+        (
+            r"The thickest section of the gating is assumed: 25 mm \(own rule\)\. Enter that of your sprue, riser or cup, whichever is "
+            r"thickest\."
+        ),
+    ),
+    (
+        PLATE | {"modulus_mm": 2},
+        (
+            r"Middle below 60 °C is not cool: bare metal burns skin within seconds at about 60 °C and within a minute from about 51 °C "
+            r"\(from memory\)\. A handbook allows 60 °C for parts touched by chance and 49 °C for controls\. Wear gloves\.( The middle of "
+            r"the gating is then still at \d+ °C\.)?"
+        ),
     ),
     (
         PLATE | {"casting_volume_cm3": 1000, "sand_kg": 30},

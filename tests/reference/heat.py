@@ -55,6 +55,16 @@ METALS = {
         "k": 200.0,
         "pour": 720.0,
     },
+    "al_si7mg": {
+        "rho": 2680.0,
+        "cs": 963.0,
+        "cl": 1180.0,
+        "latent": 389e3,
+        "sol": 557.0,
+        "liq": 613.0,
+        "k": 167.0,
+        "pour": 720.0,
+    },
     "tin_bronze": {
         "rho": 8700.0,
         "cs": 430.0,
@@ -285,6 +295,12 @@ class Model:
         t.append(ROOM_C + (t[-1] - ROOM_C) / (1 + OUTER_W_M2K * half / self.k))
         return np.array(x), np.array(t)
 
+    def dried_c(self, y):
+        """Mean temperature of the dried sand, by volume."""
+        _th, ts, s = self.split(y)
+        r = self.blocks(s)[0][0]
+        return float(np.average(ts[0], weights=np.diff(r ** (self.n + 1))))
+
     def heat(self, y):
         """Heat above room temperature in metal, sand, steam gone and room, for one unit of solid angle or depth."""
         th, ts, s, bl, *_ = self.edges(y)
@@ -419,7 +435,7 @@ def solve(case):
         )
         if not sol.success:
             raise RuntimeError(sol.message)
-        segs.append(sol.sol)
+        segs.append((mode, sol.sol))
         if freeze is None and len(sol.t_events[1]):
             freeze = float(sol.t_events[1][0])
         if open_s is None and len(sol.t_events[2]):
@@ -451,11 +467,20 @@ def solve(case):
     times = np.array(times)
     mid2 = None
     if freeze is not None and 2 * freeze <= times[-1]:
-        for seg in segs:
+        for _, seg in segs:
             if seg.t_min <= 2 * freeze <= seg.t_max:
                 mid2 = float(mo.temp(seg(2 * freeze)[0]))
                 break
+    layer_c = None
+    if open_s is not None and mo.water:
+        for mode, seg in segs:
+            if seg.t_min <= open_s <= seg.t_max and mode in ("moving", "held", "dried"):
+                mo.mode, last = mode, mo.mode
+                layer_c = mo.dried_c(seg(open_s))
+                mo.mode = last
+                break
     return {
+        "dried_c_at_open": layer_c,
         "freeze_s": freeze,
         "middle_c_at_2x_freeze": mid2,
         "dry_depth_mm": max(fronts) if mo.water else None,

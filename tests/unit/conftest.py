@@ -50,6 +50,7 @@ def cooled(casting: Callable[..., Case]) -> Callable[..., Cooling]:
             "dry_mm": [4.0, 8.0, 10.0, 12.0],
             "metal_j_m2": [30e6, 20e6, 10e6, 6e6],
             "gone_j_m2": [0.0, 0.0, 1e6, 2e6],
+            "dried_c": [300.0, 280.0, 240.0, 160.0],
             "depths_mm": [0.0, 10.0, 20.0],
             "peaks_c": [600.0, 400.0, 200.0],
             "faces_mm": [0.0, 1.0, 3.0],

@@ -21,6 +21,7 @@ JOB = Job(
     tell=tell,
     answers=(
         "open_after_min",
+        "casting_open_min",
         "solid_after_min",
         "handle_after_min",
         "bin_after_min",

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from sandmix.asking.form import Filled, Form, ask, rule
-from sandmix.cooling import burnout
+from sandmix.cooling import burnout, opening
 from sandmix.cooling.freezing import MEASURED_CONTACT_W_M2K, PERFECT, Case
 from sandmix.language.errors import Problem
 from sandmix.materials import pour_temperature
-from sandmix.materials.metals import METALS, thermal
+from sandmix.materials.metals import HEAT_ENDS, METALS, thermal
 from sandmix.materials.sands_and_clays import CLAYS, SANDS_FOR_HEAT
 from sandmix.maths.uncertainty import Ends
 from sandmix.vocabulary import WORDS, Quantity
@@ -40,6 +40,7 @@ class BurnoutForm(Form):
     clay_pct_dry: float | None = ask("clay_pct_dry")
     clay_limit_c: float | None = ask("clay_limit_c")
     flask_sand_kg: float | None = ask("flask_sand_kg")
+    gating_section_mm: float | None = ask("gating_section_mm")
     wall_mm: float | None = ask("wall_mm")
     contact_w_m2k: float | None = ask("contact_w_m2k")
     sand_heat: str = ask("sand_heat")
@@ -148,10 +149,13 @@ class BurnoutForm(Form):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ResolvedBurnout(BurnoutForm):
-    """The same, with a pour temperature and a clay limit that are always there."""
+    """The same, with a pour temperature, a clay limit and a gating section that are always there, and two heat figures of the metal."""
 
     pour_temp_c: float
     clay_limit_c: float
+    gating_section_mm: float
+    latent_j_kg: float
+    liquid_j_kgk: float
 
     @property
     def shape_n(self) -> float:
@@ -176,25 +180,50 @@ class ResolvedBurnout(BurnoutForm):
         wet = self.flask_sand_kg if self.flask_sand_kg is not None else self.sand_kg
         return math.inf if wet is None else wet * (1 - self.moisture_pct_wet / 100)
 
-    def case(self, contact_w_m2k: float) -> Case:
-        """Return what is to be solved, for one contact."""
+    @property
+    def sand_cm3(self) -> float | None:
+        """The volume of the sand in the flask as it takes the heat, in cm³; None where it is not known, or the casting's volume is not."""
+        if self.flask_sand_kg is None or self.casting_volume_cm3 is None:
+            return None
+        return self.dry_kg / SANDS_FOR_HEAT[self.sand_heat].density_kg_m3 * 1e6
+
+    @property
+    def depth_mm(self) -> float | None:
+        """The sand from the casting to the wall, in mm: as given, or the flask's sand around the casting; None where it is deeper than heat goes."""
+        if self.wall_mm is not None or self.casting_volume_cm3 is None or self.sand_cm3 is None:
+            return self.wall_mm
+        return opening.sand_depth_mm(self.casting_volume_cm3, self.modulus, self.shape_n, self.sand_cm3)
+
+    @property
+    def times_contact_w_m2k(self) -> float:
+        """The contact that times are computed with, in W/m²K: as given, or the lowest that was measured."""
+        return MEASURED_CONTACT_W_M2K if self.contact_w_m2k is None else self.contact_w_m2k
+
+    def case(self, contact_w_m2k: float, wall_mm: float | None) -> Case:
+        """Return what is to be solved, for one contact and one depth of the sand."""
         return Case(
-            metal=thermal(self.metal),
+            metal=replace(thermal(self.metal), latent_j_kg=self.latent_j_kg, liquid_j_kgk=self.liquid_j_kgk),
             pour_temp_c=max(self.pour_temp_c, METALS[self.metal].liquidus_c),
             sand=SANDS_FOR_HEAT[self.sand_heat],
             water=self.water,
             shape_n=self.shape_n,
             modulus_mm=self.modulus,
             contact_w_m2k=contact_w_m2k,
-            wall_mm=self.wall_mm,
+            wall_mm=wall_mm,
         )
 
 
 def resolve(filled: Filled[BurnoutForm]) -> Filled[ResolvedBurnout]:
-    """Take what is usual for the metal and the clay where nothing is given, and the ends of what is not known: contact, sand, limit."""
-    form = filled.form
+    """Take what is usual for metal, clay and gating where nothing is given, and the ends of what is not known: contact, sand, limit, heat figures."""
+    form, metal = filled.form, thermal(filled.form.metal)
     bands: dict[str, Ends] = {"activation_kj_mol": (170.0, 300.0)} if "activation_kj_mol" in filled.assumed else {}
-    values: dict[str, float] = {}
+    bands |= HEAT_ENDS.get(form.metal, {})
+    values = {"latent_j_kg": metal.latent_j_kg, "liquid_j_kgk": metal.liquid_j_kgk}
+    if form.gating_section_mm is None:
+        metal_kg = None if form.casting_volume_cm3 is None else form.casting_volume_cm3 * 1e-6 * metal.solid_kg_m3
+        gating_mm = opening.gating_mm(metal_kg)
+        low, high = opening.GATING_ENDS
+        values["gating_section_mm"], bands["gating_section_mm"] = gating_mm, (low * gating_mm, high * gating_mm)
     if form.pour_temp_c is None:
         values["pour_temp_c"], bands["pour_temp_c"] = pour_temperature.usual(form.metal)
     if form.clay_limit_c is None:

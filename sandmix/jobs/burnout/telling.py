@@ -2,43 +2,48 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 
 from sandmix.asking.cautions import DUST, HOT_CASTING, HOT_SAND, VENT_GAS, Caution
 from sandmix.asking.job import Computed, Lead, Next, Telling, Timer
 from sandmix.cooling.burnout import EXCESSIVELY_HOT_C, MULLS_BELOW_C
-from sandmix.cooling.freezing import CONTACTS_W_M2K, MEASURED_CONTACT_W_M2K, Cooling
+from sandmix.cooling.freezing import CONTACTS_W_M2K, MEASURED_CONTACT_W_M2K
+from sandmix.cooling.opening import CASTING, GATING, HANDLE_C, LEAST_OPEN_S
 from sandmix.jobs.burnout.charts import contact_of, fronts, peaks, section
-from sandmix.jobs.burnout.figures import coolings
+from sandmix.jobs.burnout.figures import Solutions, solutions
 from sandmix.jobs.burnout.form import GRANULES_C, ResolvedBurnout
 from sandmix.jobs.shared.metal_remarks import borrowed_figures, unsourced_figures
 from sandmix.language.wording import to_figures
-from sandmix.materials.metals import METALS
+from sandmix.materials.metals import HEAT_ENDS, METALS
 from sandmix.materials.sands_and_clays import CLAYS
 
 LEAST_HEAP_KG = 0.05
 WEAR_OF_IRON = (0.25, 0.40)
 """Source: wear_factor."""
 _LONG_WAIT_MIN = 12 * 60.0
-"""From here on a remark says that a flask wall makes it shorter (own choice)."""
+"""From here on a remark says that the flask's sand makes it shorter (own choice)."""
+_LEAST_WATER_KG = 0.0005
+"""Less water is not worth a sentence: it would be shown as none."""
 
 
 def tell(computed: Computed[ResolvedBurnout]) -> Telling:
     """Say when to open the mould, what the sand lost, and why."""
     form = computed.form
-    solutions = coolings(form)
+    found = solutions(form)
     sources = [METALS[form.metal].source]
     sources += ["measured_contact", "green_sand_contact"] if form.contact_w_m2k is None else []
     sources += ["wear_factor"] if computed.has("burnt_sand_per_metal") else []
+    sources += ["alloy_heat_ends"] if form.metal in HEAT_ENDS else []
+    sources += ["mil_hdbk_454"] if computed.has("handle_after_min") else []
     return Telling(
         headline=_headline(computed),
         state=("wait", "care"),
         lead=_lead(computed),
-        remarks=tuple(_remarks(computed, solutions)),
+        remarks=tuple(_remarks(computed, found)),
         cautions=tuple(_cautions(computed)),
-        working=tuple(_working(computed, solutions)),
-        charts=(peaks(computed, solutions), fronts(solutions[-1])),
-        drawings={"shell": section(computed, solutions[0])},
+        working=tuple(_working(computed, found)),
+        charts=(peaks(computed, found.contacts), fronts(found.slow)),
+        drawings={"shell": section(computed, found.hot)},
         timers=tuple(_timers(computed)),
         sources=tuple(sources),
         next=_next(computed),
@@ -59,7 +64,7 @@ def _headline(computed: Computed[ResolvedBurnout]) -> str:
         )
     elif computed.number("burnt_depth_mm") > 0:
         sentences.append(f"Clay burns to a depth of at most {computed.text('burnt_depth_mm')}.")
-    if computed.is_above_zero("water_driven_kg"):
+    if computed.has("water_driven_kg") and computed.number("water_driven_kg") >= _LEAST_WATER_KG:
         sentences.append(f"{computed.text('water_driven_kg')} of water boils off.")
     return " ".join(sentences)
 
@@ -72,13 +77,13 @@ def _lead(computed: Computed[ResolvedBurnout]) -> Lead:
     return Lead(word=word, label="Dried to", text=computed.text(word), then=computed.within(word))
 
 
-def _remarks(computed: Computed[ResolvedBurnout], solutions: Sequence[Cooling]) -> Iterable[str]:
+def _remarks(computed: Computed[ResolvedBurnout], found: Solutions) -> Iterable[str]:
     yield from _on_the_shape(computed.form)
-    yield from _on_the_clay(computed, solutions)
+    yield from _on_the_clay(computed, found)
     yield from _on_the_wear(computed)
     yield from _on_the_flask(computed)
     yield from _on_the_hot_sand(computed)
-    yield from _on_the_waits(computed)
+    yield from _on_the_waits(computed, found)
     yield from borrowed_figures(computed.form.metal)
     yield from unsourced_figures(computed.form.metal)
     if computed.has("metal_kg"):
@@ -100,7 +105,7 @@ def _on_the_shape(form: ResolvedBurnout) -> Iterable[str]:
         yield "Both a shape and a box are given: the shape is used."
 
 
-def _on_the_clay(computed: Computed[ResolvedBurnout], solutions: Sequence[Cooling]) -> Iterable[str]:
+def _on_the_clay(computed: Computed[ResolvedBurnout], found: Solutions) -> Iterable[str]:
     form, limit, burns = computed.form, computed.form.clay_limit_c, computed.number("burnt_depth_mm") > 0
     if limit >= form.pour_temp_c:
         yield (
@@ -109,10 +114,10 @@ def _on_the_clay(computed: Computed[ResolvedBurnout], solutions: Sequence[Coolin
         )
     elif not burns:
         yield (
-            f"The sand face gets no hotter than {solutions[0].peaks_c[0]:.0f} °C: by the limit of {limit:g} °C no clay is lost."
+            f"The sand face gets no hotter than {found.hot.peaks_c[0]:.0f} °C: by the limit of {limit:g} °C no clay is lost."
         )
     if form.contact_w_m2k is None and burns:
-        slow = solutions[-1]
+        slow = found.slow
         depth_mm = slow.depth_past_mm(limit)
         lost = f"clay burns to {to_figures(depth_mm, 2)} mm" if depth_mm > 0 else "no clay is lost"
         low, high = CONTACTS_W_M2K
@@ -182,7 +187,9 @@ def _on_the_hot_sand(computed: Computed[ResolvedBurnout]) -> Iterable[str]:
     )
 
 
-def _on_the_waits(computed: Computed[ResolvedBurnout]) -> Iterable[str]:
+def _on_the_waits(computed: Computed[ResolvedBurnout], found: Solutions) -> Iterable[str]:
+    if computed.has("open_after_min"):
+        yield from _on_what_decides(computed, found)
     labels = {"solid_after_min": "solid", "open_after_min": "open", "handle_after_min": "middle below 60 °C"}
     never = [label for word, label in labels.items() if not computed.has(word)]
     if never:
@@ -191,14 +198,50 @@ def _on_the_waits(computed: Computed[ResolvedBurnout]) -> Iterable[str]:
             "with tongs."
         )
     handle = "handle_after_min"
-    if computed.form.wall_mm is None and computed.has(handle) and computed.number(handle) > _LONG_WAIT_MIN:
+    if computed.form.depth_mm is None and computed.has(handle) and computed.number(handle) > _LONG_WAIT_MIN:
         yield (
-            "The distance to the wall is not given, so the sand counts as endless. In a real flask the casting cools much "
-            "sooner. Enter the distance."
+            "Neither the sand in the flask nor the distance to the wall is given, so the sand counts as endless. In a real "
+            "flask the casting cools much sooner. Enter one of them, and the volume."
         )
+    if computed.has(handle):
+        yield from _on_handling(computed, found)
     yield (
-        "The opening time is our own rule: the middle has cooled to half its solidus in °C. Brittle alloys, and castings "
-        "with thick and thin parts, need longer."
+        "The opening time is our own rule: the middles of casting and gating have cooled to half their solidus in °C, and "
+        f"{LEAST_OPEN_S / 60:g} min have passed. Brittle alloys, and castings with thick and thin parts, need longer."
+    )
+
+
+def _on_what_decides(computed: Computed[ResolvedBurnout], found: Solutions) -> Iterable[str]:
+    form, assumed = computed.form, "gating_section_mm" in computed.filled.assumed
+    section = f"{form.gating_section_mm:.0f} mm"
+    by_itself = f"the casting by itself after {computed.text('casting_open_min')}"
+    if found.opening.decided_by == GATING:
+        yield (
+            f"The gating decides: its thickest round section of {section} can be opened after "
+            f"{computed.text('open_after_min')}, {by_itself}."
+        )
+    elif found.opening.decided_by == CASTING:
+        yield f"The casting decides. Its gating, {section} thick, can be opened sooner."
+    else:
+        yield (
+            f"No mould is opened before {LEAST_OPEN_S / 60:g} min (own rule). Gating of {section} could be opened sooner, and "
+            f"{by_itself}."
+        )
+    if assumed:
+        yield (
+            f"The thickest section of the gating is assumed: {section} (own rule). Enter that of your sprue, riser or cup, "
+            "whichever is thickest."
+        )
+
+
+def _on_handling(computed: Computed[ResolvedBurnout], found: Solutions) -> Iterable[str]:
+    gating = found.opening.gating
+    gating_c = gating.at_s(gating.middle_c, 60 * computed.number("handle_after_min"))
+    hotter = f" The middle of the gating is then still at {gating_c:.0f} °C." if gating_c > HANDLE_C + 1 else ""
+    yield (
+        f"Middle below {HANDLE_C:g} °C is not cool: bare metal burns skin within seconds at about 60 °C and within a minute from "
+        f"about 51 °C (from memory). A handbook allows 60 °C for parts touched by chance and 49 °C for controls. Wear gloves."
+        f"{hotter}"
     )
 
 
@@ -210,14 +253,14 @@ def _cautions(computed: Computed[ResolvedBurnout]) -> Iterable[Caution]:
     yield DUST
 
 
-def _working(computed: Computed[ResolvedBurnout], solutions: Sequence[Cooling]) -> Iterable[str]:
-    form, case = computed.form, solutions[0].case
+def _working(computed: Computed[ResolvedBurnout], found: Solutions) -> Iterable[str]:
+    form, case = computed.form, found.hot.case
     yield (
         f"modulus {case.modulus_mm:.3g} mm, area proportional to r^{case.shape_n:.3g}; poured at {case.pour_temp_c:g} °C, "
         f"solidus {case.metal.solidus_c:g} °C; sand {case.sand.key.upper()}, {form.moisture_pct_wet:g} % of the wet mass "
         f"is {case.water:.4f} kg of water per kg of dry sand"
     )
-    for solution in solutions:
+    for solution in found.contacts:
         froze = (
             "not frozen by the end of the solution"
             if solution.freeze_s is None
@@ -227,6 +270,7 @@ def _working(computed: Computed[ResolvedBurnout], solutions: Sequence[Cooling]) 
             f"{contact_of(solution)}: {froze}, sand face at most {solution.peaks_c[0]:.0f} °C, dried to "
             f"{solution.dry_depth_mm:.1f} mm; energy balance within {solution.residual:.0e} of the heat poured"
         )
+    yield from _working_of_the_times(computed, found)
     if computed.has("burnt_sand_kg") and form.casting_volume_cm3 is not None:
         yield (
             f"burnt sand = {case.sand.density_kg_m3:g} kg/m³ × the shell to {computed.number('burnt_depth_mm'):.2f} mm "
@@ -236,11 +280,26 @@ def _working(computed: Computed[ResolvedBurnout], solutions: Sequence[Cooling]) 
         yield f"water = {case.water:.4f} × the dried shell = {computed.number('water_driven_kg'):.3f} kg"
 
 
+def _working_of_the_times(computed: Computed[ResolvedBurnout], found: Solutions) -> Iterable[str]:
+    form, gating = computed.form, found.opening.gating
+    if computed.has("casting_open_min") and gating.freeze_s is not None and found.opening.gating_s is not None:
+        yield (
+            f"gating: a round bar of {form.gating_section_mm:.3g} mm, modulus {gating.case.modulus_mm:.3g} mm, {contact_of(gating)}: "
+            f"frozen after {gating.freeze_s:.0f} s, to be opened after {found.opening.gating_s / 60:.1f} min; the casting after "
+            f"{computed.number('casting_open_min'):.1f} min"
+        )
+    if found.ball is not None and form.depth_mm is not None and computed.has("handle_after_min"):
+        yield (
+            f"handling: the casting with {form.depth_mm:.0f} mm of sand around it, or as a ball of its volume with "
+            f"{found.ball.case.wall_mm:.0f} mm around it, whichever is cool sooner: {computed.number('handle_after_min'):.0f} min"
+        )
+
+
 def _timers(computed: Computed[ResolvedBurnout]) -> Iterable[Timer]:
     for name, word, label in (
-        ("solid", "solid_after_min", "Solid, with a margin"),
+        ("solid", "solid_after_min", "Casting solid, with a margin. Keep the mould shut"),
         ("open", "open_after_min", "Open the mould"),
-        ("bin", "bin_after_min", "Sand cool enough for a plastic bin, if spread and turned"),
+        ("bin", "bin_after_min", "Sand cool enough for a plastic bin, if mixed, spread and turned"),
         ("handle", "handle_after_min", "Middle below 60 °C, left in the mould (still wear gloves)"),
     ):
         if computed.has(word):
