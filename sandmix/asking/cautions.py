@@ -59,8 +59,8 @@ LIFT = Caution(
     word="Lifting",
     text=(
         "guideline figures are about 25 kg for men and 16 kg for women, but only at waist height and close to the body. "
-        "From the floor, above the shoulder, at arm's length or with a twist they are much lower, and the lowest on the "
-        "way counts. Work on a bench, lift with two people, or ram the mould where it will be poured."
+        "From the floor, at arm's length or with a twist they are much lower. Work on a bench, lift with two people, or ram "
+        "the mould where it will be poured."
     ),
     source="hse_lifting",
 )
@@ -142,19 +142,18 @@ ZINC_FUME = Caution(
 MAGNESIUM = Caution(
     word="Magnesium",
     text=(
-        "some scrap that looks like aluminium is magnesium, such as housings of saws and gearboxes. It burns white-hot, "
-        "and water makes that fire explode. Melt no scrap that you cannot name. Swarf burns too and is mostly oily or "
-        "damp: dry it, press it together, and push it under a melt a little at a time. Keep dry sand near and cover a "
-        "metal fire with it; never use water, foam or carbon dioxide."
+        "some scrap that looks like aluminium is magnesium. It burns white-hot, and water makes that fire explode. Melt no "
+        "scrap that you cannot name, and swarf only dry, pressed and pushed under a melt. Cover a metal fire with dry sand, "
+        "never with water, foam or carbon dioxide."
     ),
     source="icsc_magnesium",
 )
 LEAD = Caution(
     word="Lead",
     text=(
-        "free-cutting brass, plumbing brass and many bronzes contain lead. It leaves the melt as fume and the file as "
-        "dust, and builds up in the body; it harms children most. Choose an alloy sold as free of lead. Otherwise melt "
-        "outdoors and upwind in a fitted respirator for metal fume, change clothes, wash, and keep food and children away."
+        "free-cutting brass, plumbing brass and many bronzes contain lead. Its fume and dust build up in the body and harm "
+        "children most. Choose an alloy sold as free of lead. Otherwise melt outdoors, upwind, in a fitted respirator for "
+        "metal fume, change clothes, wash, and keep food and children away."
     ),
     source="osha_lead_brass",
 )
@@ -169,9 +168,9 @@ GLARE = Caution(
 VENT_GAS = Caution(
     word="Vent gas",
     text=(
-        "when metal goes in, the sand gives off carbon monoxide and hydrogen, which may burn with a flame at the vents and "
-        "the joint. Expect it and do not lean over the mould. Coal dust, wood flour, oil, resin or any other carbon in the "
-        "sand gives off far more. Pour outdoors, stay upwind until it stops, and leave at once with a headache or dizziness."
+        "the sand gives off carbon monoxide and hydrogen, which may burn at the vents and the joint. Coal dust, wood flour, "
+        "oil or resin in the sand gives off far more. Pour outdoors, do not lean over the mould, and leave at once with a "
+        "headache or dizziness."
     ),
     source="foundry_gases",
 )
@@ -194,9 +193,8 @@ HOT_CASTING = Caution(
 FLUX_FUME = Caution(
     word="Flux fume",
     text=(
-        "fluxes and degassing tablets give off smoke that harms the lungs; tablets of hexachloroethane give off chlorine "
-        "compounds that stay in the body. Use only what is sold for this metal, keep it dry, stand upwind outdoors, and "
-        "never use pool chlorine or a salt that you cannot name."
+        "fluxes and degassing tablets give off smoke that harms the lungs; some leave chlorine compounds in the body. Use "
+        "only what is sold for this metal, dry, outdoors and upwind. Never use pool chlorine or a salt that you cannot name."
     ),
     source="degassing_tablets",
 )

@@ -166,7 +166,7 @@ _ROWS = (
      "furnace work and molten metal: glare, heat, splash; filter lenses of a shade that suits the work, tinted lenses with molten metal"),
     ("niosh_carbon_monoxide", "read", "Nat. Institute for Occupational Safety and Health", "Preventing carbon monoxide poisoning, 96-118a", "1996",
      "no colour, no smell; open doors and fans do not prevent it; within minutes (of engines used indoors)"),
-    ("foundry_gases", "read", "Haz-Map, after the International Agency for Research on Cancer", "Iron and steel founding", "",
+    ("foundry_gases", "read", "Int. Agency for Research on Cancer", "Monographs 100F, exposures during iron and steel founding", "2012",
      "substantial exposure to carbon monoxide and silica; more from carbon that was added to the sand as it breaks down in the heat"),
     ("degassing_tablets", "read", "Seldén, A.", "Occupational hexachloroethane exposure, in aluminium degassing, abstract of a thesis", "",
      "degassing with hexachloroethane gives off chlorobenzenes and other chlorine compounds, still found in workers years later"),

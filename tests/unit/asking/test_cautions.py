@@ -18,10 +18,10 @@ def test_a_caution_starts_with_its_word_and_names_a_source(caution):
 @pytest.mark.parametrize(
     ("caution", "parts"),
     [
-        (cautions.MAGNESIUM, ("Swarf", "dry sand", "never use water")),
+        (cautions.MAGNESIUM, ("swarf", "dry sand", "never with water")),
         (cautions.LEAD, ("Free-cutting brass, plumbing brass", "respirator", "children")),
         (cautions.GLARE, ("dark lens", "Bronze, brass and iron")),
-        (cautions.VENT_GAS, ("carbon monoxide", "flame at the vents", "any other carbon")),
+        (cautions.VENT_GAS, ("carbon monoxide", "burn at the vents", "coal dust, wood flour, oil or resin")),
         (cautions.FLUX_FUME, ("degassing tablets", "upwind")),
         (cautions.LIFT, ("only at waist height and close to the body", "From the floor")),
     ],
