@@ -19,9 +19,9 @@ ROOT = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT))
 
 from sandmix.cooling import cooling  # noqa: E402  found only once the path is set
-from sandmix.cooling.freezing import FINE, PERFECT, ROUGH, Case, Cooling  # noqa: E402
+from sandmix.cooling.freezing import FINE, PERFECT, QUICK, ROUGH, Case, Cooling  # noqa: E402
 from sandmix.doors.facade import call  # noqa: E402
-from sandmix.materials.metals import thermal  # noqa: E402
+from sandmix.materials.metals import METALS, thermal  # noqa: E402
 from sandmix.materials.sands_and_clays import SANDS_FOR_HEAT  # noqa: E402
 
 COMPARED: dict[str, Callable[[Cooling, dict[str, str]], float | None]] = {
@@ -48,6 +48,31 @@ def case_of(row: dict[str, str]) -> Case:
         contact_w_m2k=PERFECT if contact == "perfect" else float(contact),
         wall_mm=float(row["wall_mm"]),
     )
+
+
+def compare_opening(rows: list[dict[str, str]]) -> None:
+    """Print the error of the times of middle and hot layer on each grid, over the cases about opening."""
+    print(f"{len(rows)} cases about opening against the reference, worst error in %")
+    for name, grid in (("fine", FINE), ("rough", ROUGH), ("quick, for gating and ball", QUICK)):
+        errors: dict[str, list[float]] = {}
+        for row in rows:
+            cooled, opened_s = cooling.cool(opening_case_of(row), grid), float(row["open_s"])
+            found = {
+                "freeze_s": cooled.freeze_s,
+                "open_s": cooled.middle_below_s(cooled.case.metal.solidus_c / 2),
+                "end_s": cooled.middle_below_s(60.0),
+                "dried_c_at_open": cooled.at_s(cooled.dried_c, opened_s),
+            }
+            for part, value in found.items():
+                errors.setdefault(part, []).append(100 * abs((value or 0.0) / float(row[part]) - 1))
+        print(f"  {name:<27}" + "   ".join(f"{part} {max(each):.2f}" for part, each in errors.items()))
+
+
+def opening_case_of(row: dict[str, str]) -> Case:
+    """The case of one row about opening."""
+    figures = {"latent_j_kg": 1000 * float(row["latent_kj_kg"]), "liquid_j_kgk": float(row["liquid_j_kgk"])}
+    case = case_of(row | {"pour_temp_c": str(METALS[row["metal"]].pour_temp_c)})
+    return replace(case, metal=replace(case.metal, **figures))
 
 
 def milliseconds(deed: Callable[[], object]) -> float:
@@ -120,6 +145,8 @@ def main() -> None:
         rows = list(csv.DictReader(sheet))
     cases = [case_of(row) for row in rows]
     compare(rows, [cooling.cool(case) for case in cases])
+    with (ROOT / "tests" / "reference" / "opening.csv").open(encoding="utf-8") as sheet:
+        compare_opening(list(csv.DictReader(sheet)))
     forget = cooling._solved.cache_clear
     time_it(cases, forget)
     weigh(cases[0].scaled, forget)

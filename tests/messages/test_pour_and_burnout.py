@@ -447,6 +447,12 @@ HEADLINES = [
         "Leave the mould shut for {open_after_min}. By the temperature limit no clay is lost. {water_driven_kg} of water boils off.",
     ),
     ("burnout", PLATE | {"contact_w_m2k": 61}, "Leave the mould shut for {open_after_min}."),
+    # 1 cm³ in sand of 0.01 %: less than a gram of water, which is not worth a sentence
+    (
+        "burnout",
+        {"casting_volume_cm3": 1, "modulus_mm": 1, "moisture_pct_wet": 0.01},
+        "Leave the mould shut for {open_after_min}. Clay burns to a depth of at most {burnt_depth_mm}.",
+    ),
     (
         "burnout",
         MELT | {"modulus_mm": 500, "shape": "plate", "contact_w_m2k": 10, "clay_limit_c": 1000},

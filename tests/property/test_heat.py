@@ -175,8 +175,9 @@ def test_the_mould_is_not_opened_before_the_casting_is_frozen(case):
 @given(asked=st.data())
 @examples(5)
 def test_two_castings_in_twice_the_sand_double_every_mass_and_change_no_time(ask, sensible, asked):
+    """With the same gating; where the flask's sand is known, a larger body in it stays hot for longer."""
     drawn = asked.draw(sensible("burnout").filter(lambda drawn: drawn["sand_kg"] >= 0.05))
-    one = drawn | {"shape": asked.draw(st.sampled_from(["plate", "bar", "ball"]))}
+    one = drawn | {"shape": asked.draw(st.sampled_from(["plate", "bar", "ball"])), "gating_section_mm": 25}
     one.pop("box_mm", None)
     one.pop("modulus_mm", None)
     scaled = ("casting_volume_cm3", "casting_area_cm2", "sand_kg", "flask_sand_kg")
@@ -184,6 +185,9 @@ def test_two_castings_in_twice_the_sand_double_every_mass_and_change_no_time(ask
     single, double = ask("burnout", **one), ask("burnout", **two)
     assert (single["ok"], double["ok"]) == (True, True), (single.get("problems"), double.get("problems"))
     assert double["result"].keys() == single["result"].keys()
+    one_body = {"handle_after_min"} if "flask_sand_kg" in one else set()
     for word, value in single["result"].items():
+        if word in one_body:
+            continue
         times = 2 if word.endswith("_kg") else 1
         assert double["result"][word] == pytest.approx(times * value, rel=1e-6, abs=1e-9), word
