@@ -149,8 +149,8 @@ _ROWS = (
     # work
     ("osha_silica", "read", "Occupational Safety and Health Administration", "29 CFR 1926.1153 and 1910.1053, respirable crystalline silica", "2016",
      "limit 50 µg/m³ and action level 25, as 8-hour means"),
-    ("mil_hdbk_454", "read", "US Department of Defense", "MIL-HDBK-454, general guidelines for electronic equipment", "",
-     "guideline on temperature: at 25 °C, controls at most 49 °C, other parts that people can touch at most 60 °C"),
+    ("equipment_handbook", "read", "US Department of Defense", "Military handbook, general guidelines for electronic equipment", "",
+     "guideline 4.3, as a page that quotes it has it: at 25 °C, controls at most 49 °C, other parts that people can touch at most 60 °C"),
     ("iso_13732", "memory", "ISO 13732-1", "Burn thresholds of hot surfaces", "2006",
      "bare metal: within a minute from about 51 °C, within seconds from about 60 °C"),
     ("hse_lifting", "read", "Health and Safety Executive", "Manual handling at work: a brief guide, INDG143", "2012",

@@ -411,8 +411,8 @@ PATTERNS = [
         PLATE | {"modulus_mm": 2},
         (
             r"Middle below 60 °C is not cool: bare metal burns skin within seconds at about 60 °C and within a minute from about 51 °C "
-            r"\(from memory\)\. A handbook allows 60 °C for parts touched by chance and 49 °C for controls\. Wear gloves\.( The middle of "
-            r"the gating is then still at \d+ °C\.)?"
+            r"\(from memory\)\. A handbook for electronic equipment allows at most 60 °C for parts that people can touch and 49 °C for "
+            r"controls\. Wear gloves\.( The middle of the gating is then still at \d+ °C\.)?"
         ),
     ),
     (

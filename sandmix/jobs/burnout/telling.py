@@ -34,7 +34,7 @@ def tell(computed: Computed[ResolvedBurnout]) -> Telling:
     sources += ["measured_contact", "green_sand_contact"] if form.contact_w_m2k is None else []
     sources += ["wear_factor"] if computed.has("burnt_sand_per_metal") else []
     sources += ["alloy_heat_ends"] if form.metal in HEAT_ENDS else []
-    sources += ["mil_hdbk_454"] if computed.has("handle_after_min") else []
+    sources += ["equipment_handbook"] if computed.has("handle_after_min") else []
     return Telling(
         headline=_headline(computed),
         state=("wait", "care"),
@@ -240,7 +240,8 @@ def _on_handling(computed: Computed[ResolvedBurnout], found: Solutions) -> Itera
     hotter = f" The middle of the gating is then still at {gating_c:.0f} °C." if gating_c > HANDLE_C + 1 else ""
     yield (
         f"Middle below {HANDLE_C:g} °C is not cool: bare metal burns skin within seconds at about 60 °C and within a minute from "
-        f"about 51 °C (from memory). A handbook allows 60 °C for parts touched by chance and 49 °C for controls. Wear gloves."
+        "about 51 °C (from memory). A handbook for electronic equipment allows at most 60 °C for parts that people can touch and "
+        "49 °C for controls. Wear gloves."
         f"{hotter}"
     )
 
