@@ -48,20 +48,20 @@ _ROWS = (
     ("m", "length", 1.0, 0.0, "metre | metres | meter | meters"),
     ("in", "length", INCH_M, 0.0, "inch | inches | \" | ″ | ”"),
     ("ft", "length", 12 * INCH_M, 0.0, "foot | feet | ' | ′ | ’"),
-    ("cm2", "area", 0.0001, 0.0, "cm² | sq cm"),
-    ("mm2", "area", 1e-06, 0.0, "mm² | sq mm"),
-    ("in2", "area", INCH_M**2, 0.0, "in² | sq in"),
+    ("cm²", "area", 0.0001, 0.0, "cm2 | sq cm"),
+    ("mm²", "area", 1e-06, 0.0, "mm2 | sq mm"),
+    ("in²", "area", INCH_M**2, 0.0, "in2 | sq in"),
     ("L", "volume", 0.001, 0.0, "l | litre | litres | liter | liters"),
     ("mL", "volume", 1e-06, 0.0, "ml | millilitre | millilitres | milliliter | milliliters | cc"),
-    ("cm3", "volume", 1e-06, 0.0, "cm³ | cu cm"),
-    ("m3", "volume", 1.0, 0.0, "m³ | cu m"),
-    ("in3", "volume", INCH_M**3, 0.0, "in³ | cu in"),
-    ("ft3", "volume", (12 * INCH_M) ** 3, 0.0, "ft³ | cu ft"),
+    ("cm³", "volume", 1e-06, 0.0, "cm3 | cu cm"),
+    ("m³", "volume", 1.0, 0.0, "m3 | cu m"),
+    ("in³", "volume", INCH_M**3, 0.0, "in3 | cu in"),
+    ("ft³", "volume", (12 * INCH_M) ** 3, 0.0, "ft3 | cu ft"),
     ("US gal", "volume", 231 * INCH_M**3, 0.0, "us gallon | us gallons | us gal."),
     ("imp gal", "volume", 4.54609e-3, 0.0, "imperial gallon | imperial gallons | uk gal | uk gallon | uk gallons | imp gallon | imp gallons"),
     ("kg/L", "density", 1000.0, 0.0, "kg/l | g/cm3 | g/cm³ | g/ml | t/m3 | t/m³"),
-    ("kg/m3", "density", 1.0, 0.0, "kg/m³"),
-    ("lb/ft3", "density", POUND_KG / (12 * INCH_M) ** 3, 0.0, "lb/ft³ | pcf | lb/cu ft"),
+    ("kg/m³", "density", 1.0, 0.0, "kg/m3"),
+    ("lb/ft³", "density", POUND_KG / (12 * INCH_M) ** 3, 0.0, "lb/ft3 | pcf | lb/cu ft"),
     ("°C", "temperature", 1.0, 0.0, "c | degc | deg c | °c"),
     ("°F", "temperature", 5 / 9, -160 / 9, "f | degf | deg f | °f"),
     ("s", "time", 1.0, 0.0, "sec | second | seconds"),
@@ -73,11 +73,11 @@ _ROWS = (
     ("kgf", "force", GRAVITY_M_S2, 0.0, "kp | kilogram force"),
     ("lbf", "force", POUND_KG * GRAVITY_M_S2, 0.0, "pound force"),
     ("kPa", "pressure", 1000.0, 0.0, "kilopascal | kilopascals | kn/m2 | kn/m²"),
-    ("N/cm2", "pressure", 1e4, 0.0, "n/cm² | newton per square centimetre"),
+    ("N/cm²", "pressure", 1e4, 0.0, "N/cm2 | n/cm² | newton per square centimetre"),
     ("MPa", "pressure", 1e6, 0.0, "megapascal | megapascals | n/mm2 | n/mm²"),
     ("bar", "pressure", 1e5, 0.0, "bars"),
-    ("kg/cm2", "pressure", GRAVITY_M_S2 * 1e4, 0.0, "kg/cm² | kgf/cm2 | kgf/cm² | kp/cm2 | kp/cm² | technical atmosphere"),
-    ("g/cm2", "pressure", GRAVITY_M_S2 * 10, 0.0, "g/cm² | gf/cm2 | gf/cm² | p/cm2 | p/cm²"),
+    ("kg/cm²", "pressure", GRAVITY_M_S2 * 1e4, 0.0, "kg/cm2 | kgf/cm2 | kgf/cm² | kp/cm2 | kp/cm² | technical atmosphere"),
+    ("g/cm²", "pressure", GRAVITY_M_S2 * 10, 0.0, "g/cm2 | gf/cm2 | gf/cm² | p/cm2 | p/cm²"),
     ("psi", "pressure", POUND_KG * GRAVITY_M_S2 / INCH_M**2, 0.0, "lbf/in² | lbf/in2 | lb/in2 | lb/in²"),
     ("µm", "grain size", 1.0, 0.0, "um | μm | micron | microns | micrometre | micrometres"),
     ("cm²/g", "grain surface", 1.0, 0.0, "cm2/g"),
@@ -96,12 +96,12 @@ BY_NAME = {
 
 
 def convert(value: float, from_unit: str, to_unit: str) -> float:
-    """Return *value* of one unit in another of the same dimension.
+    """Return *value* of one unit in another of the same dimension, both by symbol or by any of their other names.
 
     >>> round(convert(1180, "°F", "°C"), 1)
     637.8
     """
-    source, target = UNITS[from_unit], UNITS[to_unit]
+    source, target = BY_NAME[from_unit.lower()], BY_NAME[to_unit.lower()]
     if source.dimension != target.dimension:
         raise Unreadable(f"{from_unit} does not measure the same thing as {to_unit}.", f"Write it in {to_unit}.")
     if source is target:

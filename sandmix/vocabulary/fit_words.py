@@ -87,8 +87,8 @@ CHAPTER: tuple[Word, ...] = (
     Rows(
         name="ways_up", label="Orientations", row_label="orientation", most=9, needed=("way", "said"), source="geometry",
         each=(Text(name="way", label="Orientation"), Text(name="said", label="What it needs"), litres("sand_l", "Sand", "in the smallest flask"), _exact_mm("cope_mm", "Cope", high=1e5), _exact_mm("draw_mm", "Deepest draw", high=1e5),
-              kg("lift_kg", "Uplift", "in the smallest flask"), Quantity(name="undercut_cm2", label="Undercut", unit="cm2", basis="seen vertically", low=0.0, high=1e6, source="geometry"),
-              _exact_mm("parting_height_mm", "Parting line above the underside", high=1e5), Quantity(name="straight_cm2", label="Vertical walls", unit="cm2", basis="within 1° of vertical", low=0.0, high=1e12, source="geometry"),
+              kg("lift_kg", "Uplift", "in the smallest flask"), Quantity(name="undercut_cm2", label="Undercut", unit="cm²", basis="seen vertically", low=0.0, high=1e6, source="geometry"),
+              _exact_mm("parting_height_mm", "Parting line above the underside", high=1e5), Quantity(name="straight_cm2", label="Vertical walls", unit="cm²", basis="within 1° of vertical", low=0.0, high=1e12, source="geometry"),
               Quantity(name="least_draft_deg", label="Least draft, degrees", unit="", low=0.0, high=90.0, source="geometry")),
         help="Each orientation in the smallest flask that is large enough. Plain shapes are parted underneath, at the middle and on top; a shape from a file where it is best.",
     ),

@@ -10,7 +10,7 @@ INSIDE = "inside"
 
 
 mm = quantities("mm", INSIDE, low=10.0, high=3000.0, usual=(80.0, 800.0), digits=0, step=5.0, units=("mm", "cm", "in"), error=Error(absolute=2.0), error_note="± 2 mm", source="geometry")
-cm3 = quantities("cm3", low=0.0, high=500000.0, digits=0, step=50.0, units=("cm3", "in3", "L"), default=0.0, error=Error(relative=0.05), error_note="± 5 %", source="geometry")
+cm3 = quantities("cm³", low=0.0, high=500000.0, digits=0, step=50.0, units=("cm³", "in³", "L"), default=0.0, error=Error(relative=0.05), error_note="± 5 %", source="geometry")
 kg = quantities("kg", "rammed", low=0.0, high=20000.0, digits=1, step=1.0, units=("kg", "g", "lb"), source="geometry")
 litres = quantities("L", low=0.0, high=20000.0, digits=1, step=0.5, units=("L", "US gal", "imp gal"), source="geometry")
 
@@ -23,7 +23,7 @@ CHAPTER: tuple[Word, ...] = (
     cm3("gating_volume_cm3", "Gating volume", error=Error(relative=0.2), error_note="± 20 %", typical=100.0, help="The space in the sand for sprue, runners and riser."),
     litres("filler_l", "Filler blocks", "solid volume", default=0.0, help="Dry wood or brick in place of sand, at least 50 mm from the cavity.", error=Error(relative=0.05), error_note="± 5 %"),
     Quantity(name="rammed_density_kg_l", label="Rammed density", unit="kg/L", basis="rammed moulding sand, with its water", low=0.8, high=2.4, usual=(1.4, 1.75), default=RAMMED_KG_L, digits=2, step=0.01,
-             units=("kg/L", "lb/ft3"), error=Error(absolute=0.03, assumed=0.10), error_note="± 0.10 where assumed, ± 0.03 where you weighed a full flask",
+             units=("kg/L", "lb/ft³"), error=Error(absolute=0.03, assumed=0.10), error_note="± 0.10 where assumed, ± 0.03 where you weighed a full flask",
              help="Weigh one rammed flask, subtract the empty flask, and divide by its litres.", source="bcira_specimen"),
     Quantity(name="compactability_pct", label="Compactability", unit="%", basis="height lost under three rams", low=5, high=80, usual=(35, 55), default=45.0, digits=0, step=1.0,
              units=("%",), error=Error(absolute=3.0, assumed=5.0), error_note="± 5 where assumed", help="How far a column of riddled sand sinks under three rams.", source="bcira_specimen"),

@@ -49,9 +49,9 @@ CHAPTER: tuple[Word, ...] = (
     Quantity(name="sand_buckets", label="Level buckets of sand", unit="", low=0, high=1e6, digits=2, basis="struck off level", help="A bucket is a rough measure: the scale is better.", source="bulk_density_table"),
     Quantity(name="clay_buckets", label="Level buckets of clay", unit="", low=0, high=1e6, digits=2, basis="struck off level", help="A bucket is a rough measure: the scale is better.", source="bentonite_data_sheets"),
     Quantity(name="sand_bulk_kg_l", label="Bulk density of dry sand", unit="kg/L", basis="poured loose, struck level", low=0.8, high=2.2, usual=(1.3, 1.7), default=DRY_SAND_LOOSE_KG_M3 / 1000, digits=3, step=0.05,
-             units=("kg/L", "lb/ft3"), error=Error(absolute=0.03, assumed=0.11), error_note="± 7 % where assumed", help="Weigh one level bucket of your own.", source="bulk_density_table"),
+             units=("kg/L", "lb/ft³"), error=Error(absolute=0.03, assumed=0.11), error_note="± 7 % where assumed", help="Weigh one level bucket of your own.", source="bulk_density_table"),
     Quantity(name="clay_bulk_kg_l", label="Bulk density of the clay", unit="kg/L", basis="poured loose, struck level", low=0.3, high=1.6, usual=(0.59, 1.1), digits=3, step=0.05,
-             units=("kg/L", "lb/ft3"), error=Error(absolute=0.03, assumed=0.15), error_note="± 0.15 where assumed", help="0.8 for powder and 1.0 for granules, if you have not weighed a bucket.", source="bentonite_data_sheets"),
+             units=("kg/L", "lb/ft³"), error=Error(absolute=0.03, assumed=0.15), error_note="± 0.15 where assumed", help="0.8 for powder and 1.0 for granules, if you have not weighed a bucket.", source="bentonite_data_sheets"),
     Quantity(name="bulking_pct", label="Bulking of damp sand", unit="%", basis="more volume than the same sand dry", low=0, high=60, usual=(20, 40), default=30.0, digits=0, step=5.0,
              units=("%",), error=Error(absolute=5.0, assumed=12.0), error_note="± 12 points where assumed", help="Damp loose sand takes up 20 to 40 % more space. Counted above half a percent of moisture.", source="memory"),
 )

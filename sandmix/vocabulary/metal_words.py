@@ -10,7 +10,7 @@ _TEMPERATURES = ("°C", "°F")
 
 _pct = quantities("%", low=0.0, high=100.0, digits=1, step=5.0, units=("%",))
 _force = quantities("kg", low=0.0, high=1e6, digits=1, step=1.0, units=("kg", "lb"), source="geometry")
-cm2 = quantities("cm2", low=0.1, high=100000.0, digits=0, step=10.0, units=("cm2", "mm2", "in2"), error=Error(relative=0.05), error_note="± 5 %", source="geometry")
+cm2 = quantities("cm²", low=0.1, high=100000.0, digits=0, step=10.0, units=("cm²", "mm²", "in²"), error=Error(relative=0.05), error_note="± 5 %", source="geometry")
 
 CHAPTER: tuple[Word, ...] = (
     cm3("casting_volume_cm3", "Casting volume", low=0.1, usual=(10.0, 20000.0), default=None, help="The casting alone, without gating: the water that its pattern displaces, or mass divided by density."),
@@ -18,7 +18,7 @@ CHAPTER: tuple[Word, ...] = (
          help="Sprue, runners and riser. 40 to 80 % is usual for small castings.", source="practice"),
     _pct("melt_loss_pct", "Melting loss", "of the charge", high=60.0, usual=(1.0, 30.0), step=1.0, error=Error(absolute=1.0), error_note="± 1 point where weighed, the range of the scrap where assumed",
          help="Skimmed off as dross. Leave empty to go by the kind of scrap.", source="memory"),
-    Quantity(name="crucible_l", label="Crucible", unit="L", basis="to the brim", low=0.01, high=500.0, usual=(0.2, 20.0), digits=2, step=0.1, units=("L", "mL", "in3"), error=Error(relative=0.03), error_note="± 3 %",
+    Quantity(name="crucible_l", label="Crucible", unit="L", basis="to the brim", low=0.01, high=500.0, usual=(0.2, 20.0), digits=2, step=0.1, units=("L", "mL", "in³"), error=Error(relative=0.03), error_note="± 3 %",
              help="Fill it with water once and weigh the water. Then dry the crucible thoroughly.", source="geometry"),
     cm2("projected_area_cm2", "Projected area", basis="cavity and runners under the cope, seen from above", usual=(10.0, 5000.0),
         help="The area of the outline of casting and runners, seen from above. Not the curved surface."),
@@ -37,7 +37,7 @@ CHAPTER: tuple[Word, ...] = (
     _force("hold_down_kg", "Hold-down needed", "uplift times the factor", help="The weight of the cope counts towards it."),
     _force("weights_kg", "Weights needed", "in addition to the cope's own weight", help="What the figures give. The weights to put on are its high end, rounded up."),
     _force("put_on_kg", "Put on the cope", "in addition to the cope's own weight", digits=0, help="The high end of the weights, rounded up to whole kilograms, and at least 5 kg (own rule). Put them on just before you pour: earlier they crush the mould. Clamps work too.", source="own"),
-    Quantity(name="choke_mm2", label="Choke", unit="mm2", basis="smallest cross-section of the gating", low=0.0, high=1e7, digits=0, units=("mm2", "in2"), source="torricelli", help="The narrowest place, usually the bottom of the sprue."),
+    Quantity(name="choke_mm2", label="Choke", unit="mm²", basis="smallest cross-section of the gating", low=0.0, high=1e7, digits=0, units=("mm²", "in²"), source="torricelli", help="The narrowest place, usually the bottom of the sprue."),
     Quantity(name="hydrogen_cm3_100g", label="Hydrogen that the melt can hold", unit="", basis="cm³ per 100 g of liquid aluminium at one atmosphere", low=0.0, high=100.0, digits=2, source="talbot_1988",
              help="Solid aluminium holds about a nineteenth of what the melt holds at its freezing point. The rest becomes pores."),
     Quantity(name="vents", label="Vent holes over the casting", unit="", basis="one every 40 mm", low=0, high=1e6, digits=0, source="practice", help="Use a wire of 2 to 3 mm, to 12 mm above the pattern, and between riser and edge."),

@@ -53,7 +53,7 @@ def test_8_kg_of_live_clay_need_11_364_kg_of_a_damp_impure_clay_with_1_364_of_wa
 
 
 def test_100_lb_of_sand_12_lb_of_clay_and_a_us_gallon_in_the_other_bases(result):
-    """12 / 112 = 0.10714; a US gallon is 231 in3 = 3.78541 kg; 112 lb = 50.8023 kg; 3.78541 / 54.5877 = 0.06935."""
+    """12 / 112 = 0.10714; a US gallon is 231 in³ = 3.78541 kg; 112 lb = 50.8023 kg; 3.78541 / 54.5877 = 0.06935."""
     mix = result("mix", sand_on_hand_kg="100 lb", clay_pct_sand=12, moisture_pct_wet=6.93, **SOUND)
     assert mix["clay_pct_dry"] == pytest.approx(10.71, abs=0.005)
     assert mix["clay_kg"] == pytest.approx(12 * 0.45359237, rel=1e-9)

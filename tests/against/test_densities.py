@@ -1,11 +1,11 @@
 """Bulk densities, recipes by the bucket, the rammed specimen, and riddled loose sand.
 
 Sources, bases and how printed:
-- volume_recipe (loose sand 1442 read in Civil Today, Bulk density of sand; derived): 9 : 1 by volume, 1442 and 850 kg/m3: 6.15 % clay of
+- volume_recipe (loose sand 1442 read in Civil Today, Bulk density of sand; derived): 9 : 1 by volume, 1442 and 850 kg/m³: 6.15 % clay of
   dry mix; tolerance 0.02.
-- Arithmetic (derived): 9 : 1 of dry loose sand gives 4.3 to 6.9 % for powder of 590 to 960 kg/m3, 5.8 at 800; of damp, bulked sand 7 to 8.
+- Arithmetic (derived): 9 : 1 of dry loose sand gives 4.3 to 6.9 % for powder of 590 to 960 kg/m³, 5.8 at 800; of damp, bulked sand 7 to 8.
 - packing: published quartz sand void ratios 0.91 and 0.54 (read), grain 2650: 1387 loose and 1721 dense kg/m3; tolerance 1.
-- specimen_volume: 2 in x 2 in cylinder: 102.96 cm3, 0.01 (geometry). specimen_density: 160 g (BCIRA Broadsheet 16-1, read): 1.554, 0.001.
+- specimen_volume: 2 in x 2 in cylinder: 102.96 cm³, 0.01 (geometry). specimen_density: 160 g (BCIRA Broadsheet 16-1, read): 1.554, 0.001.
 - Read and derived: rammed 1.505 to 1.554 kg/L (155 to 160 g in that specimen); loose riddled 0.85 kg/L at 45 % compactability.
 - compactability (definition, AFS 2220, read): 120 mm to 66 mm is 45, exact.
 Computed by: the rows' authors; hand arithmetic with each test."""

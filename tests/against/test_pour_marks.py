@@ -41,7 +41,7 @@ def test_the_uplift_on_an_iron_cope(result):
     iron_kg_m3 = 0.2607 * convert(1, "lb", "kg") / convert(1, "in3", "m3")
     lift_kg = pour.uplift_kg(face_cm2, head_mm, iron_kg_m3)
     assert convert(lift_kg, "kg", "lb") == pytest.approx(100.1, rel=0.01)
-    found = result("pour", metal="grey_iron", projected_area_cm2="64 in2", head_mm="6 in")["uplift_kg"]
+    found = result("pour", metal="grey_iron", projected_area_cm2="64 in²", head_mm="6 in")["uplift_kg"]
     assert found == pytest.approx(lift_kg * 6950 / iron_kg_m3, rel=1e-9)
 
 

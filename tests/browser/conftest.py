@@ -53,8 +53,8 @@ TYPED = {
         "cope_depth_mm": "3-1/2 in",
         "heap_kg": "30",
     },
-    "pour": {"casting_volume_cm3": "26 in3", "projected_area_cm2": "240,5", "head_mm": "4-3/4 in", "cope_kg": "20 lb"},
-    "burnout": {"casting_volume_cm3": "420,5", "casting_area_cm2": "87 in2", "sand_kg": "62 lb"},
+    "pour": {"casting_volume_cm3": "26 in³", "projected_area_cm2": "240,5", "head_mm": "4-3/4 in", "cope_kg": "20 lb"},
+    "burnout": {"casting_volume_cm3": "420,5", "casting_area_cm2": "87 in²", "sand_kg": "62 lb"},
     "rebond": {
         "heap_kg": "88 lb",
         "moisture_pct_wet": "2,2",

@@ -14,9 +14,9 @@ def remarks(triangles, **inputs):
 
 
 def test_a_t_bar():
-    """On its head in the drag, and on its side with the rib's side at the parting: 210 × 100 × 120 both, so the metal decides, at 2370 kg/m3.
+    """On its head in the drag, and on its side with the rib's side at the parting: 210 × 100 × 120 both, so the metal decides, at 2370 kg/m³.
 
-    On its head 4000 mm2 × 70 mm = 0.66 kg. On its side, 65 and 55 deep, 1000 mm2 × (110 − 40) mm + 3000 × (110 − 25) = 0.77. On its foot
+    On its head 4000 mm² × 70 mm = 0.66 kg. On its side, 65 and 55 deep, 1000 mm² × (110 − 40) mm + 3000 × (110 − 25) = 0.77. On its foot
     3000 × (110 − 10) + 1000 × (110 − 40) = 0.88.
     """
     said = remarks(t_bar())
@@ -54,7 +54,7 @@ def test_the_best_orientation_and_why(triangles, said):
 
 
 def test_what_is_undercut_in_every_orientation():
-    """Two rings, each held one way: the larger lies, and of the smaller 4 R r − π r² = 3.2 cm2 hold."""
+    """Two rings, each held one way: the larger lies, and of the smaller 4 R r − π r² = 3.2 cm² hold."""
     both = torus(20.0, 5.0) + moved(shifted(torus(40.0, 5.0)), (0.0, 120.0, 0.0))
     assert (
         "In no orientation can it be drawn whole. Even in the best one 3.2 cm² is undercut, as seen from above and below. It needs a core, "

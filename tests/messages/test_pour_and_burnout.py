@@ -52,12 +52,12 @@ FORMS = [
     (
         "pour",
         {"casting_volume_cm3": "🔥"},
-        ["Casting volume: “🔥” isn't a number. Allowed: 0.1 to 500000 cm3. Write a number and cm3."],
+        ["Casting volume: “🔥” isn't a number. Allowed: 0.1 to 500000 cm³. Write a number and cm³."],
     ),
     (
         "pour",
         {"casting_volume_cm3": "5 kg"},
-        ["Casting volume: “5 kg” has a unit that doesn't fit here. Allowed: 0.1 to 500000 cm3. Write cm3."],
+        ["Casting volume: “5 kg” has a unit that doesn't fit here. Allowed: 0.1 to 500000 cm³. Write cm³."],
     ),
     (
         "pour",
@@ -540,7 +540,7 @@ def test_the_lead_has_its_likely_range(ask):
 
 
 def test_an_exact_charge_has_no_range(ask):
-    lead = ask("pour", casting_volume_cm3="380 ± 0 cm3", gating_pct="50 ± 0", melt_loss_pct="2 ± 0")["lead"]
+    lead = ask("pour", casting_volume_cm3="380 ± 0 cm³", gating_pct="50 ± 0", melt_loss_pct="2 ± 0")["lead"]
     assert lead["then"] == ""
 
 

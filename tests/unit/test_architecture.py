@@ -34,8 +34,8 @@ ALLOWED_IMPORTS = {
     "timestamps.py": {"datetime"},
 }
 UNIT_ENDINGS = {
-    "kg": "_kg", "g": "_g", "mm": "_mm", "cm3": "_cm3", "L": "_l", "kg/L": "_kg_l", "%": "_pct",
-    "cm2": "_cm2", "mm2": "_mm2", "°C": "_c", "s": "_s", "min": "_min", "W/m²K": "_w_m2k",
+    "kg": "_kg", "g": "_g", "mm": "_mm", "cm³": "_cm3", "L": "_l", "kg/L": "_kg_l", "%": "_pct",
+    "cm²": "_cm2", "mm²": "_mm2", "°C": "_c", "s": "_s", "min": "_min", "W/m²K": "_w_m2k",
     "µm": "_um", "cm²/g": "_cm2_g", "h": "_h", "kPa": "_kpa", "kJ/m²": "_kj_m2",
     "mL": "_ml", "cm": "_cm", "N": "_n",
 }  # fmt: skip

@@ -40,8 +40,8 @@ JOB = Job(
     needs=needs,
     example={
         "metal": "grey_iron",
-        "casting_volume_cm3": "250 cm3",
-        "casting_area_cm2": "330 cm2",
+        "casting_volume_cm3": "250 cm³",
+        "casting_area_cm2": "330 cm²",
         "sand_kg": "45 kg",
         "box_mm": "320 x 40 x 20 mm",
         "clay_pct_dry": "7.5 %",

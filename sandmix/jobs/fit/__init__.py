@@ -67,8 +67,8 @@ JOB = Job(
             '{"name": "long", "flask_length_mm": 460, "flask_width_mm": 150, "drag_depth_mm": 85, "cope_depth_mm": 80}]'
         ),
         "heap_kg": "45 kg",
-        "pattern_volume_cm3": "255 cm3",
-        "gating_volume_cm3": "110 cm3",
+        "pattern_volume_cm3": "255 cm³",
+        "gating_volume_cm3": "110 cm³",
         "metal": "grey_iron",
     },
     story="A grate bar for the stove, three flasks on the shelf, and 45 kg of sand in the chest.",

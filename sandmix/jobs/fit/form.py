@@ -176,7 +176,7 @@ class FitForm(Form):
                 f"{self.pattern_volume_cm3:g} cm³ is more than a box of {length:g} × {width:g} × {height:g} mm can hold, "
                 f"which is {box:.4g} cm³. Check the sizes and the volume."
             )
-            yield self.wrong("pattern_volume_cm3", f"at most {box:.4g} cm3", message)
+            yield self.wrong("pattern_volume_cm3", f"at most {box:.4g} cm³", message)
 
     @rule
     def each_flask_has_its_name(self) -> Iterable[Problem]:

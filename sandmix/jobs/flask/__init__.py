@@ -38,7 +38,7 @@ JOB = Job(
         "drag_depth_mm": "95 mm",
         "cope_depth_mm": "90 mm",
         "heap_kg": "45 kg",
-        "pattern_volume_cm3": "380 cm3",
+        "pattern_volume_cm3": "380 cm³",
         "pattern_length_mm": "290 mm",
         "pattern_width_mm": "150 mm",
     },

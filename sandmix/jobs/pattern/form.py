@@ -128,7 +128,7 @@ class PatternForm(Form):
         if water_ml > 1.1 * box_cm3 + 10:
             yield self.wrong(
                 "box_mm",
-                f"at least {water_ml:g} cm3 in all",
+                f"at least {water_ml:g} cm³ in all",
                 f"a box of {box_cm3:.3g} cm³ can't displace {water_ml:g} mL of water. Check the sizes, the water and their units.",
             )
 

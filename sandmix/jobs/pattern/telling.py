@@ -106,7 +106,7 @@ def _next(computed: Computed[ResolvedPattern]) -> tuple[Next, ...]:
         burnout |= box
         pour |= box
     if computed.has("projected_area_cm2"):
-        pour |= {"projected_area_cm2": f"{computed.number('projected_area_cm2') * larger**2:.4g} cm2"}
+        pour |= {"projected_area_cm2": f"{computed.number('projected_area_cm2') * larger**2:.4g} cm²"}
     if computed.has("casting_area_cm2"):
         surface = computed.carried(casting_area_cm2="casting_area_cm2")
         burnout |= surface

@@ -36,8 +36,8 @@ JOB = Job(
     needs=needs,
     example={
         "metal": "aluminium",
-        "casting_volume_cm3": "380 cm3",
-        "projected_area_cm2": "300 cm2",
+        "casting_volume_cm3": "380 cm³",
+        "projected_area_cm2": "300 cm²",
         "head_mm": "130 mm",
         "cope_kg": "11 kg",
         "crucible_l": "1.2 L",

@@ -83,9 +83,9 @@ def _onward(form: ResolvedPour) -> dict[str, str]:
     """What “After the pour” takes over."""
     inputs = {"metal": form.metal}
     if form.casting_volume_cm3 is not None:
-        inputs["casting_volume_cm3"] = f"{form.casting_volume_cm3:g} cm3"
+        inputs["casting_volume_cm3"] = f"{form.casting_volume_cm3:g} cm³"
     if form.casting_area_cm2 is not None:
-        inputs["casting_area_cm2"] = f"{form.casting_area_cm2:g} cm2"
+        inputs["casting_area_cm2"] = f"{form.casting_area_cm2:g} cm²"
     if form.box_mm is not None:
         inputs["box_mm"] = f"{' x '.join(f'{side:g}' for side in form.box_mm)} mm"
     return inputs

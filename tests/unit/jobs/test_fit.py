@@ -136,7 +136,7 @@ def test_the_heap_and_the_filler(fit):
 
 
 def test_the_facing_layer(fit):
-    """20 mm about 150 × 100 × 40: A 50 000, M π 290: 1e6 + 364 425 + 33 510 = 1 397 935 mm3; two of them × 1.55."""
+    """20 mm about 150 × 100 × 40: A 50 000, M π 290: 1e6 + 364 425 + 33 510 = 1 397 935 mm³; two of them × 1.55."""
     result = fit(**BLOCK, patterns_count=2)["result"]
     assert result["facing_l"] == pytest.approx(2 * 1.397935, abs=1e-5)
     assert result["facing_kg"] == pytest.approx(2 * 1.397935 * 1.55, abs=1e-5)
@@ -164,7 +164,7 @@ def test_wood_is_worked_out_where_it_is_not_given(fit):
 
 
 def test_uplift_bars_ties_and_clamps(fit):
-    """0.015 m2 × (0.07 + 0.03) m × 2370 kg/m3 = 3.555 kg."""
+    """0.015 m² × (0.07 + 0.03) m × 2370 kg/m³ = 3.555 kg."""
     result = fit(**HELD)["result"]
     assert result["uplift_kg"] == pytest.approx(3.555)
     assert (result["cope_bars"], result["wall_ties"], result["clamps"]) == (0, 0, 2)
@@ -199,7 +199,7 @@ def test_an_open_top(fit):
 
 
 def test_the_orientation(fit):
-    """On its side the block lies in 260 × 100 × 180 less 0.6 L, × 1.55 = 6.32 kg; uplift 60 cm2 × 70 mm × 2370 = 0.995 kg.
+    """On its side the block lies in 260 × 100 × 180 less 0.6 L, × 1.55 = 6.32 kg; uplift 60 cm² × 70 mm × 2370 = 0.995 kg.
 
     60 × 60 × 300 upright, with a sprue: 170 × 120 × 380 less 1.08 = 6.672 L; lying 410 × 120 × 140 less 1.08 = 5.808: 13 % less.
 
@@ -274,7 +274,7 @@ def test_it_leads_to_the_filling_and_back(fit, ask):
 
 
 def test_it_leads_to_the_weights_on_the_cope(fit, ask):
-    """Flat at the parting: 150 cm2 under 70 of cope and 30 of cup, 3.555 kg there as here. A ball counts by its mean depth: the same lift."""
+    """Flat at the parting: 150 cm² under 70 of cope and 30 of cup, 3.555 kg there as here. A ball counts by its mean depth: the same lift."""
     for pattern in (
         HELD,
         {"pattern_shape": "ball", "pattern_length_mm": 90, "pattern_width_mm": 90, "pattern_height_mm": 90},
@@ -290,7 +290,7 @@ def test_it_leads_to_the_weights_on_the_cope(fit, ask):
 
 
 def test_a_flask_larger_than_any_flask_is_not_passed_on(fit):
-    """Twenty-four of 800 × 700 mm: no flask of 3000 mm holds them, and 13.4 m2 are more than a projected area can be."""
+    """Twenty-four of 800 × 700 mm: no flask of 3000 mm holds them, and 13.4 m² are more than a projected area can be."""
     many = fit(pattern_length_mm=800, pattern_width_mm=700, pattern_height_mm=20, patterns_count=24)
     assert many["next"] == []
 
@@ -333,7 +333,7 @@ def test_the_answer_says_what_a_short_heap_covers(fit):
 
 
 def test_the_flask_that_is_filled_next_needs_as_much_sand_as_here(ask, fit):
-    """Long, with 90 cm3 of gating: 8.064 L less 0.69, × 1.5 × 1.3 = 14.379 kg; both halves with 3 kg of wood: 8.064 × 1.5 + 3 = 15.096."""
+    """Long, with 90 cm³ of gating: 8.064 L less 0.69, × 1.5 × 1.3 = 14.379 kg; both halves with 3 kg of wood: 8.064 × 1.5 + 3 = 15.096."""
     own = {"rammed_density_kg_l": 1.5, "spare_pct": 30, "frame_kg": 3, "gating_volume_cm3": 90}
     step = fit(**HELD, **own, heap_kg=28)["next"][0]
     filled = ask("flask", **step["inputs"])["result"]
@@ -346,4 +346,4 @@ def test_a_pattern_that_fills_its_flask_is_passed_on_by_its_sizes_alone(ask, fit
     step = fit(**BLOCK, gating_volume_cm3=4391)["next"][0]
     assert "pattern_volume_cm3" not in step["inputs"]
     assert ask("flask", **step["inputs"])["ok"]
-    assert fit(**BLOCK, gating_volume_cm3=4000)["next"][0]["inputs"]["pattern_volume_cm3"] == "600 cm3"
+    assert fit(**BLOCK, gating_volume_cm3=4000)["next"][0]["inputs"]["pattern_volume_cm3"] == "600 cm³"

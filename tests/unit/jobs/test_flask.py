@@ -35,7 +35,7 @@ def test_rammed_made_and_lifted(ask):
 
 
 def test_figures_are_not_clipped_to_the_bounds_of_their_words(ask):
-    """A cube of 20 mm takes 8 cm3: 0.0124 kg, with spare 0.0155. A cube of 3 m takes 27 000 L: 41 850, with spare 52 312.5 kg."""
+    """A cube of 20 mm takes 8 cm³: 0.0124 kg, with spare 0.0155. A cube of 3 m takes 27 000 L: 41 850, with spare 52 312.5 kg."""
     cube = {"flask_length_mm": 20, "flask_width_mm": 20, "drag_depth_mm": 20}
     assert ask("flask", **cube)["result"]["make_kg"] == pytest.approx(0.0155)
     room = {"flask_length_mm": 3000, "flask_width_mm": 3000, "drag_depth_mm": 3000, "heap_kg": 0.05}
@@ -157,7 +157,7 @@ def test_a_light_flask_needs_one_person(ask):
 
 
 def test_the_pattern_is_drawn_as_a_block_where_its_size_is_known(ask):
-    """600 cm3 on 150 × 100 is 40 mm high; 100 mm of drag less 40 below it leave 60, so all lies in the drag."""
+    """600 cm³ on 150 × 100 is 40 mm high; 100 mm of drag less 40 below it leave 60, so all lies in the drag."""
     pattern = {"pattern_length_mm": 150, "pattern_width_mm": 100}
     assert ask("flask", **FLASK, **pattern)["drawings"] == {}
     drawn = ask("flask", **FLASK, **pattern, pattern_volume_cm3=600)["drawings"]["section"]

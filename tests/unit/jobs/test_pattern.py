@@ -142,7 +142,7 @@ def test_the_next_jobs_get_what_was_measured(ask):
         problems = ask(link["job"], **link["inputs"]).get("problems", [])
         assert [problem for problem in problems if problem["word"] in link["inputs"]] == []
     cast = of_file(cube(40.0), shrink_pct=2)["next"]
-    assert cast[2]["inputs"]["projected_area_cm2"] == "16.65 cm2", "the mould is as large as the pattern: 16 × 1.02²"
+    assert cast[2]["inputs"]["projected_area_cm2"] == "16.65 cm²", "the mould is as large as the pattern: 16 × 1.02²"
 
 
 def test_the_upper_side_of_a_ball_is_below_its_top_on_average():
@@ -225,7 +225,7 @@ def test_another_orientation_than_the_chosen_one_is_remarked():
 
 
 def test_what_is_undercut_in_every_orientation_needs_a_core():
-    """Two rings, each held one way: the larger lies, and of the smaller 4 R r − π r² = 3.2 cm2 hold."""
+    """Two rings, each held one way: the larger lies, and of the smaller 4 R r − π r² = 3.2 cm² hold."""
     both = torus(20.0, 5.0) + moved(shifted(torus(40.0, 5.0)), (0.0, 120.0, 0.0))
     answer = compared(both)
     assert said(answer, "Then the least is undercut, 3.2 cm², but")

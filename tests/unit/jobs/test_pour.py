@@ -102,7 +102,7 @@ def test_the_spare_that_this_job_takes_by_itself_is_usual(ask, spare, unusual):
 def test_a_surface_and_a_box_that_are_known_are_handed_on(ask):
     answer = ask("pour", **CASTING, casting_area_cm2=500, box_mm="200 x 100 x 20 mm")
     (link,) = answer["next"]
-    assert link["inputs"]["casting_area_cm2"] == "500 cm2"
+    assert link["inputs"]["casting_area_cm2"] == "500 cm²"
     assert link["inputs"]["box_mm"] == "200 x 100 x 20 mm"
     assert ask("burnout", **link["inputs"])["ok"]
 
@@ -114,7 +114,7 @@ def test_the_surface_that_a_pattern_knows_reaches_the_opening_time(ask):
     (link,) = ask("pour", **onward["pour"])["next"]
     burnout = ask(link["job"], **link["inputs"])
     assert burnout["ok"]
-    assert link["inputs"]["casting_area_cm2"] == "216 cm2"
+    assert link["inputs"]["casting_area_cm2"] == "216 cm²"
 
 
 def test_without_a_cope_the_whole_hold_down_is_answered(ask):
@@ -263,7 +263,7 @@ def test_the_working_can_be_followed(ask):
 
 def test_the_next_step_is_what_comes_after_the_pour(ask):
     (link,) = ask("pour", **CASTING, metal="tin_bronze")["next"]
-    assert (link["job"], link["inputs"]) == ("burnout", {"metal": "tin_bronze", "casting_volume_cm3": "400 cm3"})
+    assert (link["job"], link["inputs"]) == ("burnout", {"metal": "tin_bronze", "casting_volume_cm3": "400 cm³"})
     (bare,) = ask("pour", **OVER)["next"]
     assert bare["inputs"] == {"metal": "aluminium"}
 

@@ -41,7 +41,7 @@ def test_what_is_round_is_parted_at_its_middle_or_stood_on_end():
 
 
 def test_uplift_is_the_weight_of_metal_above_the_roof():
-    """200 × 150 flat at the parting, cope 100 and cup 30: 0.03 m2 × 0.13 m × 2400 = 9.36 kg; a block 20 mm into the cope less 0.03 × 0.02 × 2400."""
+    """200 × 150 flat at the parting, cope 100 and cup 30: 0.03 m² × 0.13 m × 2400 = 9.36 kg; a block 20 mm into the cope less 0.03 × 0.02 × 2400."""
     body = Body(shape="box", length_mm=200, width_mm=150, height_mm=20)
     assert body_orientation.uplift_kg(Mould(body, 1, 20, NEEDED), 100, 2400) == pytest.approx(9.36)
     assert body_orientation.uplift_kg(Mould(body, 1, 0, NEEDED), 100, 2400) == pytest.approx(9.36 - 1.44)
@@ -50,7 +50,7 @@ def test_uplift_is_the_weight_of_metal_above_the_roof():
 
 
 def test_the_uplift_of_a_ball_counts_the_depth_of_its_roof():
-    """r 50, parted at its middle, cope 90 and cup 30: π 50² × 120 − 2/3 π 50³ = 680 678 mm3 × 2.4e-6 = 1.634 kg."""
+    """r 50, parted at its middle, cope 90 and cup 30: π 50² × 120 − 2/3 π 50³ = 680 678 mm³ × 2.4e-6 = 1.634 kg."""
     ball = Body(shape="ball", length_mm=100, width_mm=100, height_mm=100)
     hand = (math.pi * 2500 * 120 - 2 / 3 * math.pi * 125000) * 2.4e-6
     assert body_orientation.uplift_kg(Mould(ball, 1, 50, NEEDED), 90, 2400) == pytest.approx(hand)

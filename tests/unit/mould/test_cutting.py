@@ -49,7 +49,7 @@ def test_several_equal_boards_are_numbered():
 
 
 def test_no_plan_uses_fewer_boards_than_their_area_allows():
-    """Walls of 2 × 1072 × 90 on average = 192 960 mm2; boards of 100 × 600 = 60 000: four at least. A side and an end fill one: 336 + 3 + 200."""
+    """Walls of 2 × 1072 × 90 on average = 192 960 mm²; boards of 100 × 600 = 60 000: four at least. A side and an end fill one: 336 + 3 + 200."""
     plan = cutting.plan(TWO_HALVES, [board(100, 600, count=6)])
     assert (plan.boards, plan.fewest, plan.missing) == (4, 4, ())
 

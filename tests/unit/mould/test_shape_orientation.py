@@ -57,7 +57,7 @@ def test_a_file_in_inches_or_scaled_is_that_much_larger():
 
 
 def test_uplift_is_the_weight_of_metal_above_the_roof():
-    """200 × 150 × 20 in the drag, cope 40 and cup 30 over it: 0.03 m2 × 0.07 m × 2400 = 5.04 kg; on edge 150 × 20 and 200 × 20 of roof."""
+    """200 × 150 × 20 in the drag, cope 40 and cup 30 over it: 0.03 m² × 0.07 m × 2400 = 5.04 kg; on edge 150 × 20 and 200 × 20 of roof."""
     found = by_up(ranked(box(200, 150, 20)))
     assert found["+z"].uplift_kg == found["-z"].uplift_kg == pytest.approx(5.04)
     assert found["+x"].uplift_kg == pytest.approx(0.15 * 0.02 * 0.07 * 2400)
@@ -104,7 +104,7 @@ def test_a_flat_parting_is_preferred_to_a_stepped_one():
 
 
 def test_of_two_rings_the_larger_one_lies_flat():
-    """Standing, a ring of R 20, r 5 is held by 4 R r − π r² = 321 mm2, one of R 40 by 721. So the larger one lies."""
+    """Standing, a ring of R 20, r 5 is held by 4 R r − π r² = 321 mm², one of R 40 by 721. So the larger one lies."""
     small, large = torus(20.0, 5.0), shifted(torus(40.0, 5.0))
     found = ranked(small + moved(large, (0.0, 120.0, 0.0)))
     assert found[0].up[1] == "x"
@@ -129,7 +129,7 @@ def test_the_first_percent_of_undercut_counts_as_none():
 
 
 def test_a_wedge_has_its_triangle_up_because_that_is_the_smaller_roof():
-    """Half a cube of 40, cut slantwise: in every orientation the flask is equally large; its square roofs are 1600 mm2, its triangle 800."""
+    """Half a cube of 40, cut slantwise: in every orientation the flask is equally large; its square roofs are 1600 mm², its triangle 800."""
     wedge = extruded([(0.0, 0.0), (40.0, 0.0), (0.0, 40.0)], [(0, 1, 2)], 40)
     found = ranked(wedge)
     assert found[0].up == "+x"

@@ -9,7 +9,7 @@ SQUARE = Flask(length_mm=300, width_mm=300, drag_depth_mm=100, cope_depth_mm=100
 
 
 def test_the_pressure_of_metal_grows_with_its_depth():
-    """2400 kg/m3 × 9.80665 × 0.18 m = 4.2365 kPa."""
+    """2400 kg/m³ × 9.80665 × 0.18 m = 4.2365 kPa."""
     assert walls.metal_kpa(180, 2400) == pytest.approx(4.2365, abs=1e-4)
 
 
@@ -70,7 +70,7 @@ def test_bars_go_by_the_longer_side_and_need_a_cope():
 
 
 def test_wood():
-    """Open 200 × 100 × 50 in 10 mm: round 2 × 220 + 2 × 100 = 640, × 50 × 10; board 220 × 120 × 10; 584 cm3 × 0.6 = 0.3504 kg."""
+    """Open 200 × 100 × 50 in 10 mm: round 2 × 220 + 2 × 100 = 640, × 50 × 10; board 220 × 120 × 10; 584 cm³ × 0.6 = 0.3504 kg."""
     flask = Flask(length_mm=200, width_mm=100, drag_depth_mm=50)
     assert walls.wood_kg(flask, 10) == pytest.approx(0.3504)
 
