@@ -67,8 +67,8 @@ def convert(inputs: Mapping[str, object]) -> Answer:
             [_whole(shown_given(inputs.get("word")), "only a quantity can be converted. Name a word that is one.")]
         )
     allowed = units.same_dimension(word.unit)
-    unit = units.BY_NAME.get(str(to).lower())
-    if unit is None or unit.symbol not in allowed:
+    unit = units.named(to, word.unit)
+    if unit is None:
         raise InputError(
             [
                 Problem(
@@ -81,7 +81,7 @@ def convert(inputs: Mapping[str, object]) -> Answer:
         )
     value = word.read(inputs.get("given")).value
     assert isinstance(value, float)
-    text = word.show(value) if value in word.names.values() else plain(units.convert(value, word.unit, unit.symbol))
+    text = word.show(value) if value in word.names.values() else plain(units.convert(value, word.unit, unit))
     return {"ok": True, "job": "convert", "text": text}
 
 

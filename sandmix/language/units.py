@@ -95,6 +95,16 @@ BY_NAME = {
 }
 
 
+def named(name: object, like: str) -> str | None:
+    """Return the symbol of the unit that *name* stands for, or None if it does not measure the same thing as the unit *like*.
+
+    >>> named("cu in", "cm³"), named("kg", "cm³")
+    ('in³', None)
+    """
+    unit = BY_NAME.get(name.strip().lower()) if isinstance(name, str) else None
+    return unit.symbol if unit and unit.symbol in same_dimension(like) else None
+
+
 def convert(value: float, from_unit: str, to_unit: str) -> float:
     """Return *value* of one unit in another of the same dimension, both by symbol or by any of their other names.
 

@@ -251,11 +251,11 @@ class Quantity(Word):
                 dict(given), self.allowed, 'write an amount as a number, a text, or {"value", "unit", "doubt"}.'
             )
         unit = given.get("unit")
-        if unit is not None and unit != self.unit:
+        named = None if unit is None else units.named(unit, self.unit)
+        if unit is not None and named is None:
             fits = units.same_dimension(self.unit)
-            if unit not in fits:
-                use = f"Use {list_of(fits)}" if any(fits) else "Enter the number without a unit"
-                raise self.refuse(unit, ", ".join(fits), f"“{shown_given(unit)}” doesn't fit here. {use}.")
+            use = f"Use {list_of(fits)}" if any(fits) else "Enter the number without a unit"
+            raise self.refuse(unit, ", ".join(fits), f"“{shown_given(unit)}” doesn't fit here. {use}.")
         half_width = given.get("doubt")
         if half_width is not None and (
             isinstance(half_width, bool) or not isinstance(half_width, (int, float)) or not 0 <= half_width < 1e300
@@ -263,7 +263,6 @@ class Quantity(Word):
             raise self.refuse(
                 half_width, "0 or more", "its ± (“doubt”) must be a number of 0 or more, in the same unit."
             )
-        named = str(unit) if unit is not None else None
         if half_width is None:
             return named, None, given["value"]
         whole = units.convert(float(half_width), named or self.unit, self.unit) - units.convert(

@@ -275,3 +275,9 @@ def test_a_range_is_shown_in_the_unit_of_its_value():
     """240 min is 4 h; 150 to 360 min are 2.5 to 6 h, ± 2 h: no tenths; 2.5 to the even 2."""
     assert MINUTES.show_range(150.0, 360.0, 240.0, 120.0) == "2 to 6 h"
     assert SECONDS.show_range(400.0, 500.0, 450.0, 50.0) == "6.7 to 8.3 min"
+
+
+def test_an_amount_with_its_unit_apart_takes_any_name_of_the_unit():
+    """1 in³ = 16.387064 cm³."""
+    for name in ("in³", "in3", "cu in"):
+        assert WORDS["casting_volume_cm3"].read({"value": 10, "unit": name}).value == pytest.approx(163.87064)
