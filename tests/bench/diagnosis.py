@@ -2,7 +2,9 @@
 
 A hit is a case whose first cause (or one of the first three) is the one that its author names, or one that the author accepts too.
 The mean share is that of the named cause alone. A next test hits if it is one that the author of the cases, or of
-`next_tests_tuned.csv`, would do next; ``remedy`` there means that nothing is left to test. For comparison, the score also shows what always
+`next_tests_tuned.csv`, would do next; ``remedy`` there means that nothing is left to test. For the fresh cases it hits only if the first cause is right too, because it is the
+remedy of that cause. The fresh cases are scored twice: with their signs and readings alone, as the held-out cases are, and with the
+results of checks that their stories give as well. For comparison, the score also shows what always
 naming the commonest cause of that file would get, and what the priors alone would get, without any sign or reading. Prints figures and
 asserts nothing.
 """
@@ -30,6 +32,7 @@ FILES = {
     "tuned": FOLDER / "cases_tuned.csv",
     "metal": FOLDER / "cases_metal_tuned.csv",
     "held out": FOLDER / "cases_held_out.csv",
+    "fresh": FOLDER / "cases_fresh.csv",
 }
 NEXT_TESTS = FOLDER / "next_tests_tuned.csv"
 Case = Mapping[str, str]
@@ -94,6 +97,33 @@ def test_named(case: Case) -> str:
     return trial.key if trial else "remedy"
 
 
+def without_checks(cases: Sequence[Case]) -> list[Case]:
+    """The same cases with their signs and readings alone."""
+    return [{**case, "found": ""} for case in cases]
+
+
+def tests_of_both_readers(case: Case) -> set[str]:
+    """The next tests that the author of a fresh case would do, and those of the person who mapped it to signs."""
+    return {*listed(case["tests"]), *listed(case["case_tests"])}
+
+
+def is_next_test_right(case: Case, tests: set[str]) -> bool:
+    """Whether the test named next is one of *tests*; the remedy counts only where the first cause is right."""
+    named = test_named(case)
+    return named in tests and (named != "remedy" or ranked(case)[0] in accepted(case))
+
+
+def share_of_next_tests(cases: Sequence[Case]) -> float:
+    """The share of fresh cases whose named next test is right by either reader."""
+    return sum(is_next_test_right(case, tests_of_both_readers(case)) for case in cases) / len(cases)
+
+
+def best_constant_test(cases: Sequence[Case]) -> float:
+    """The share that always naming one test would get, the remedy aside."""
+    named = Counter(test for case in cases for test in tests_of_both_readers(case) if test != "remedy")
+    return max(named.values()) / len(cases)
+
+
 def score(cases: Sequence[Case]) -> Score:
     """Score one file."""
     count = len(cases)
@@ -109,12 +139,60 @@ def score(cases: Sequence[Case]) -> Score:
     )
 
 
+def print_fresh(cases: Sequence[Case]) -> None:
+    """Print the scores of the fresh cases with and without their checks, and the figures of each cause."""
+    for name, asked in (("fresh, signs and readings", without_checks(cases)), ("fresh, with checks", cases)):
+        print(f"{name}: {score(asked)}")
+        lenient = sum(bool({*accepted(case), *listed(case["possible"])} & {ranked(case)[0]}) for case in asked)
+        print(
+            f"{name}: the first cause is the named one or one that its author calls possible in {lenient} of {len(asked)}"
+        )
+        for reader, column in (("their author", "case_tests"), ("the second reader", "tests")):
+            hits = sum(is_next_test_right(case, set(listed(case[column]))) for case in asked)
+            print(f"{name}: next test that {reader} would do in {hits} of {len(asked)}")
+        hits = share_of_next_tests(asked)
+        print(
+            f"{name}: next test by either {100 * hits:.0f} %, the best constant test {100 * best_constant_test(asked):.0f} %"
+        )
+        print(f"{name}: named {Counter(test_named(case) for case in asked)}")
+        for cause in sorted({case["cause"] for case in asked}):
+            places = [place_of(case) for case in asked if case["cause"] == cause]
+            print(
+                f"  {cause}: cases {len(places)}, first {places.count(1)}, among three {sum(place <= 3 for place in places)}"
+            )
+        if "--each" in sys.argv:
+            for case in asked:
+                print_miss(case)
+
+
+def place_of(case: Case) -> int:
+    """The place of the best accepted cause, from 1."""
+    order = ranked(case)
+    return 1 + min(order.index(cause) for cause in accepted(case))
+
+
+def print_miss(case: Case) -> None:
+    """Print a fresh case whose cause does not come first, or whose next test no reader would do."""
+    right, place = is_next_test_right(case, tests_of_both_readers(case)), place_of(case)
+    if place == 1 and right:
+        return
+    shares = ranking.rank(clues_of(case))
+    top = ", ".join(f"{cause} {100 * shares[cause]:.0f}" for cause in ranked(case)[:4])
+    test = f"next {test_named(case)}{'' if right else f', not {sorted(tests_of_both_readers(case))}'}"
+    print(
+        f"  {case['id']} {case['cause']} at {place}: {top} | {test} | {case['symptoms']} | {case['found']} | {case['readings']}"
+    )
+
+
 def main() -> None:
     for name, path in FILES.items():
         if not path.exists():
             print(f"{name}: no file")
             continue
         cases = cases_in(path)
+        if name == "fresh":
+            print_fresh(cases)
+            continue
         print(f"{name}: {score(cases)}")
         wanted = tests_of(cases)
         named = {case["id"]: test_named(case) for case in cases}
