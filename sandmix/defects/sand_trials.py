@@ -26,7 +26,7 @@ SAND_TRIALS: tuple[Trial, ...] = (
          {"weak_squeeze": "it falls apart or breaks with crumbs", "wet_squeeze": "it leaves the hand wet or sticks to it"},
          ("clean_squeeze", "it holds and breaks clean and the hand stays dry")),
     check("mulled", "Mull and rest", "Mull a handful hard for ten minutes and squeeze it again after an hour of rest", 70,
-          {"mulled_better": "much stronger after mulling and rest", "mulled_same": "no stronger after mulling and rest"},
+          {"mulled_better": "much stronger after mulling and rest with no water added", "mulled_same": "no stronger after mulling and rest"},
           (20, 80), poorly_mulled=(88, 12), hot_sand=(55, 45), too_dry=(15, 85), little_live_clay=(10, 90), much_dead_fines=(10, 90), too_wet=(10, 90)),
     check("warmth", "Feel for warmth", "Put the back of a hand or a thermometer into the middle of the sand", 1,
           {"sand_warm": "the sand was warm when it was tempered or moulded", "sand_cool": "the sand was cool throughout"},

@@ -27,15 +27,15 @@ class OfMetal(Protocol):
         """The problem of a word."""
 
 
-def too_cold(form: OfMetal) -> Iterable[Problem]:
-    """Yield the problem of a pour temperature at which the metal is not fully liquid."""
+def too_cold(form: OfMetal, spare_c: float = 0.0) -> Iterable[Problem]:
+    """Yield the problem of a pour temperature more than *spare_c* below that at which the metal is fully liquid."""
     metal = METALS[form.metal]
-    if form.pour_temp_c is not None and form.pour_temp_c < metal.liquidus_c:
+    if form.pour_temp_c is not None and form.pour_temp_c < metal.liquidus_c - spare_c:
         yield form.wrong(
             "pour_temp_c",
-            f"above {metal.liquidus_c:g} °C",
+            f"above {metal.liquidus_c - spare_c:g} °C",
             (
-                f"{form.pour_temp_c:g} °C is below {metal.liquidus_c:g} °C, where {metal.label} is fully liquid. It is "
+                f"{form.pour_temp_c:g} °C is {'far ' if spare_c else ''}below {metal.liquidus_c:g} °C, where {metal.label} is fully liquid. It is "
                 f"usually poured at {metal.pour_c[0]:g} to {metal.pour_c[1]:g} °C. Check the metal and the unit."
             ),
         )

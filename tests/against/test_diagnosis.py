@@ -6,8 +6,8 @@ cases of each cause were divided between the two files at random. The table was 
 table was made. (2) `cases_fresh.json`: 60 cases written later, when causes in the mould and the metal were added, by somebody who had not
 seen the causes or the signs. `cases_fresh.csv` maps them: `symptoms`, `found` and `readings` were ticked from the stories and the labels of
 the signs alone, without looking at the causes; `left_out` is what no input can hold; `tests` are the next tests that the person who ticked
-would do. After that came, from the author, `cause`, the next tests (`case_tests`) and the causes that he calls possible too
-(`possible`, no hits). `also` is there only because the program divides his “gas in the metal” into two. Only then were they scored.
+would do. After that came, from the author, `cause`, the next tests (`case_tests`) and the causes that are called possible too
+(`possible`, no hits). `also` is there only because the program divides “gas in the metal” into two. Only then were they scored.
 The tin readings count as standard ones, as in the other files. (3) scipy.stats.entropy and norm.
 What the score is, and which chance it is compared with: `tests/bench/diagnosis.py`, which prints it.
 Bounds: for the tuned file two cases below the score reached; for the held-out file a floor set before it was ever scored, far

@@ -2,11 +2,10 @@
 
 A hit is a case whose first cause (or one of the first three) is the one that its author names, or one that the author accepts too.
 The mean share is that of the named cause alone. A next test hits if it is one that the author of the cases, or of
-`next_tests_tuned.csv`, would do next; ``remedy`` there means that nothing is left to test. For the fresh cases it hits only if the first cause is right too, because it is the
-remedy of that cause. The fresh cases are scored twice: with their signs and readings alone, as the held-out cases are, and with the
-results of checks that their stories give as well. For comparison, the score also shows what always
-naming the commonest cause of that file would get, and what the priors alone would get, without any sign or reading. Prints figures and
-asserts nothing.
+`next_tests_tuned.csv`, would do next; ``remedy`` there means that nothing is left to test. For the fresh cases the remedy hits only if the
+first cause is right too. They are scored twice: with their signs and readings alone, as the held-out cases are, and with the results of
+checks that their stories give. For comparison, the score also shows what always naming the commonest cause of that file would get, and what
+the priors alone would get, without any sign or reading. Prints figures and asserts nothing.
 """
 
 from __future__ import annotations

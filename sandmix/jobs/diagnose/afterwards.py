@@ -113,5 +113,7 @@ def links(computed: Computed[DiagnoseForm], leading: list[str]) -> Iterable[Next
     for job, label, causes, words in _GO_ON:
         if causes & set(leading):
             inputs = {word: WORDS[word].show(form.read[word]) for word in words if word in form.read}
+            if form.is_poured_below_liquidus:
+                inputs.pop("pour_temp_c", None)
             inputs |= {"metal": form.metal} if job != "rebond" and job != "blend" else {}
             yield Next(job=job, label=label, inputs=inputs)

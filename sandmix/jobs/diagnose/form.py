@@ -9,9 +9,13 @@ from sandmix.asking.form import Form, ask, rule
 from sandmix.defects.findings import CHECKS, READINGS
 from sandmix.jobs.shared.tin import Tin, tin_of
 from sandmix.language.errors import Problem
+from sandmix.materials.metals import METALS
 from sandmix.materials.pour_temperature import too_cold
 
 FULL_PCT = 100.0
+COLD_SPARE_C = 100.0
+"""How far below the liquidus a pour temperature may be, in °C: scrap of an unknown alloy is liquid up to 85 °C lower than pure aluminium
+(pure against Al-Si12 in the table of metals), and a cold pour is one of the causes looked for. Source: own."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,6 +66,11 @@ class DiagnoseForm(Form):
         return self.tin.is_standard if self.tin else self.tin_rammed == "standard"
 
     @property
+    def is_poured_below_liquidus(self) -> bool:
+        """Whether the metal, as chosen, was not fully liquid at the temperature that was read."""
+        return self.pour_temp_c is not None and self.pour_temp_c < METALS[self.metal].liquidus_c
+
+    @property
     def read(self) -> dict[str, float]:
         """The readings that were given, by word."""
         given = {word: getattr(self, word) for word in READINGS}
@@ -97,8 +106,8 @@ class DiagnoseForm(Form):
                 )
 
     @rule
-    def the_metal_is_liquid(self) -> Iterable[Problem]:
-        return too_cold(self)
+    def the_metal_is_nearly_liquid(self) -> Iterable[Problem]:
+        return too_cold(self, COLD_SPARE_C)
 
     @rule
     def one_outcome_of_each_check(self) -> Iterable[Problem]:

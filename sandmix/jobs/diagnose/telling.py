@@ -97,6 +97,12 @@ def _remarks(
         )
     if computed.form.read.get(TIN) is not None and not computed.form.is_standard_reading:
         yield from _of_own_tin(computed.form)
+    if computed.form.is_poured_below_liquidus:
+        metal = METALS[computed.form.metal]
+        yield (
+            f"Pouring temperature: {plain(computed.form.pour_temp_c or 0.0)} °C is below {metal.liquidus_c:g} °C, where {metal.label} is "
+            "fully liquid. It counts as colder than usual. Check the metal, the unit and the thermometer too."
+        )
     for one, two in ranking.contradictions(clues):
         yield (
             f"No single cause explains both of these: {one.text}; {two.text}. Check both again. Otherwise "

@@ -322,8 +322,18 @@ def test_more_clay_and_fines_than_sand_is_refused(ask):
     assert ask("diagnose", clay_pct_dry=50, dead_fines_pct_dry=50)["ok"]
 
 
-def test_a_pour_below_the_melting_point_is_refused(ask):
-    assert refused(ask("diagnose", pour_temp_c=500)) == ["pour_temp_c"]
+def test_a_pour_far_below_the_melting_point_is_refused(ask):
+    """Pure aluminium is liquid from 660 °C, and 100 °C less is allowed (own rule)."""
+    assert refused(ask("diagnose", pour_temp_c=559)) == ["pour_temp_c"]
+    assert ask("diagnose", pour_temp_c=560)["ok"]
+
+
+def test_a_pour_just_below_the_melting_point_counts_as_cold_and_is_not_passed_on(ask):
+    answer = ask("diagnose", symptoms="misrun", pour_temp_c=645)
+    assert answer["result"]["leading"] == ["poured_cold"]
+    assert "645 °C is below 660 °C" in remarks(answer)
+    assert {link["job"]: link["inputs"] for link in answer["next"]}["pour"] == {"metal": "aluminium"}
+    assert "fully liquid" not in remarks(ask("diagnose", symptoms="misrun", pour_temp_c=661))
 
 
 @pytest.mark.parametrize(
