@@ -105,6 +105,7 @@ def test_the_next_test_is_one_that_a_founder_would_do():
 
 
 def test_the_next_test_of_the_fresh_cases_is_far_better_than_always_naming_one_test():
+    """A weak floor: always naming the remedy of the first cause would reach it too, see the bench script."""
     for given in cases_with_and_without_checks("fresh"):
         assert scored.share_of_next_tests(given) >= scored.best_constant_test(given) + 3 * CHANCE
 

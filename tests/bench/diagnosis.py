@@ -123,6 +123,12 @@ def best_constant_test(cases: Sequence[Case]) -> float:
     return max(named.values()) / len(cases)
 
 
+def always_the_remedy(cases: Sequence[Case]) -> float:
+    """The share that always naming the remedy of the first cause would get."""
+    right = (ranked(case)[0] in accepted(case) and "remedy" in tests_of_both_readers(case) for case in cases)
+    return sum(right) / len(cases)
+
+
 def score(cases: Sequence[Case]) -> Score:
     """Score one file."""
     count = len(cases)
@@ -153,6 +159,10 @@ def print_fresh(cases: Sequence[Case]) -> None:
         print(
             f"{name}: next test by either {100 * hits:.0f} %, the best constant test {100 * best_constant_test(asked):.0f} %"
         )
+        print(f"{name}: always the remedy of the first cause {100 * always_the_remedy(asked):.0f} %")
+        named = [case for case in asked if test_named(case) != "remedy"]
+        hits = sum(is_next_test_right(case, tests_of_both_readers(case)) for case in named)
+        print(f"{name}: where a test is named and no remedy, right in {hits} of {len(named)}")
         print(f"{name}: named {Counter(test_named(case) for case in asked)}")
         for cause in sorted({case["cause"] for case in asked}):
             places = [place_of(case) for case in asked if case["cause"] == cause]
