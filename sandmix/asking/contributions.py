@@ -15,6 +15,7 @@ from typing import Any
 from sandmix.asking.form import Filled, asks
 from sandmix.language.tables import Rows
 from sandmix.language.words import Quantity
+from sandmix.maths.statistics import without_noise
 from sandmix.maths.uncertainty import Band, Key, Propagated
 from sandmix.vocabulary import WORDS
 from sandmix.vocabulary.surer import CAUSES, STEPS
@@ -135,7 +136,7 @@ def uncertain(
     """Return the contributions to each figure that has a band of some width; a band that the propagation did not make is that of *known_from*."""
     found: dict[str, list[Contribution]] = {}
     for word, (low, high) in bands.items():
-        if high <= low:
+        if without_noise(high - low, high) <= 0:
             continue
         listed = contributions(filled, propagated, word)
         if not listed and known_from:

@@ -27,7 +27,7 @@ import answers  # noqa: E402  found only once the path is set
 import runtime  # noqa: E402
 
 CLOSE = 1e-12
-NOISE = 1e-14
+NOISE = 1e-12
 
 
 def main() -> int:
