@@ -88,6 +88,16 @@ def number_to(value: float, digits: int) -> str:
     return true_minus(f"{rounded:.{max(digits, 0)}f}")
 
 
+def up_to(value: float, digits: int) -> float:
+    """Return *value*, or the next number above it that has that many decimals; float noise is no reason to go up.
+
+    >>> up_to(54.7, -1), up_to(13.2, 0), up_to(14.0 + 1e-12, 0)
+    (60.0, 14.0, 14.0)
+    """
+    scale = 10.0**digits
+    return math.ceil(value * scale - 1e-6) / scale
+
+
 def with_unit(number: str, unit: str) -> str:
     """Return a number and its unit, or the number alone where there is none."""
     return f"{number} {unit}" if unit else number

@@ -23,6 +23,7 @@ from sandmix.language.wording import (
     plain,
     short,
     shown_given,
+    up_to,
     with_unit,
 )
 
@@ -129,6 +130,7 @@ class Quantity(Word):
     units: tuple[str, ...] = ()
     names: Mapping[str, float] = field(default_factory=dict)
     rounds_like: str = ""
+    rounds_up: bool = False
     is_share: bool = False
     steps: str = ""
 
@@ -161,7 +163,8 @@ class Quantity(Word):
             if value == named:
                 return name
         unit, scale, digits = self._shown_in(value)
-        number = number_to(value * scale, not_to_nothing(value * scale, places(digits, (half_width or 0) * scale)))
+        digits = not_to_nothing(value * scale, places(digits, (half_width or 0) * scale))
+        number = number_to(self._up(value * scale, digits), digits)
         return with_unit(
             number if half_width or "." not in number or not self.trims else number.rstrip("0").rstrip("."), unit
         )
@@ -170,8 +173,12 @@ class Quantity(Word):
         """Return *low* to *high* in the unit and to the decimal place of *value*; nothing where both ends look the same."""
         unit, scale, digits = self._shown_in(value)
         digits = not_to_nothing(value * scale, places(digits, half_width * scale))
-        least, most = number_to(low * scale, digits), number_to(high * scale, digits)
+        least, most = number_to(low * scale, digits), number_to(self._up(high * scale, digits), digits)
         return "" if least == most else f"{least} to {with_unit(most, unit)}"
+
+    def _up(self, value: float, digits: int) -> float:
+        """The value to show: the next higher one where rounding down would mislead, as with a time to wait."""
+        return up_to(value, digits) if self.rounds_up else value
 
     def show_several(self, values: Sequence[float]) -> str:
         """Return a list of values as a person reads it: the first, the last, and how many steps there are."""
@@ -308,6 +315,7 @@ class QuantitySettings(TypedDict, total=False):
     units: tuple[str, ...]
     names: Mapping[str, float]
     rounds_like: str
+    rounds_up: bool
     is_share: bool
     steps: str
 

@@ -16,7 +16,7 @@ PERFECT = "perfect"
 
 _depth = quantities("mm", "from the casting's face", low=0.0, high=1e5, digits=1, units=("mm", "in"), source="heat")
 _kg = quantities("kg", low=0.0, high=1e6, digits=3, units=("kg", "g", "lb"), source="heat")
-_wait = quantities("min", "after the pour", low=0.0, high=1e7, digits=0, units=("min", "h"), source="heat")
+_wait = quantities("min", "after the pour", low=0.0, high=1e7, digits=0, units=("min", "h"), rounds_up=True, source="heat")
 
 _SIDE = Quantity(name="side_mm", label="Side", unit="mm", low=1.0, high=3000.0, units=("mm", "cm", "in"), source="geometry")
 

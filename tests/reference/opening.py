@@ -1,4 +1,4 @@
-"""Make opening.csv: cases about when a mould may be opened, on grid 1 of heat.py, a row each; about 5 minutes.
+"""Make opening.csv: cases about when a mould may be opened, on grid 1 of heat.py, a row each; about 20 minutes, most of it for the thin plates.
 
 Contacts of 61 W/m²K and perfect, a bar of 25 mm like a sprue, a thin plate of 100 × 100 × 3 mm, the heat figures at both ends of the range
 of Al-Si7Mg, and 0.5 kg of aluminium in 10 kg of sand: as a ball within a ball of that sand, and as a plate 12 mm thick between two layers of it.
