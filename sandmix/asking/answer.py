@@ -35,7 +35,7 @@ def answer(job: AnyJob, inputs: Mapping[str, object], *, doubt: bool = True) -> 
     computed = Computed(filled=filled, figures=figures, doubt=bands)
     telling = job.tell(computed)
     result: Figures = {word: figures[word] for word in job.answers if word in figures}
-    return asdict(replace(telling, timeline=())) | {
+    return asdict(replace(telling, timeline=(), steps=())) | {
         "ok": True,
         "job": job.name,
         "result": result,
@@ -50,6 +50,7 @@ def answer(job: AnyJob, inputs: Mapping[str, object], *, doubt: bool = True) -> 
         "sources": {key: SOURCES[key].citation for key in _source_keys(job, filled, result, telling)},
         "state": {"word": telling.state[0], "tone": telling.state[1]},
         "timeline": telling.timeline,
+        "steps": telling.steps,
         "lead": asdict(telling.lead) | {"sentence": telling.headline},
         "shown": [_shown(computed, word, telling.labels.get(word)) for word in result],
     }

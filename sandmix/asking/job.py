@@ -232,7 +232,7 @@ class Telling:
     """What a job answers, from its figures. ``state`` is one word and its tone: go, care, stop or plain.
 
     ``sources`` are keys of sources in addition to those of the words and the cautions. ``labels`` replace the label of a word in this answer,
-    where it depends on what was given.
+    where it depends on what was given. ``steps`` are the jobs of a day in their order, each with its inputs, state and headline.
     """
 
     headline: str
@@ -253,6 +253,7 @@ class Telling:
     sources: tuple[str, ...] = ()
     records: tuple[Record, ...] = ()
     labels: Mapping[str, str] = field(default_factory=dict)
+    steps: tuple[Mapping[str, object], ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -25,6 +25,7 @@ ORDER = (
     "bench",
     "estimate",
     "diagnose",
+    "plan",
 )
 """The jobs by name; a folder below must exist for each. Menus, lists and tables are drawn from this order."""
 

@@ -92,7 +92,7 @@ def _sensible(draw: st.DrawFn, name: str) -> dict[str, Any]:
     needed = said | set(job["example"]) - left - drawn.keys()
     for part in job["asks"]:
         word = part["word"]
-        if DESCRIBED["words"][word]["kind"] == "rows" and word not in needed:
+        if DESCRIBED["words"][word]["kind"] in ("rows", "data") and word not in needed:
             continue
         if word in needed or (word not in left | drawn.keys() and (part["required"] or draw(st.booleans()))):
             drawn[word] = draw(_usual(DESCRIBED["words"][word]))

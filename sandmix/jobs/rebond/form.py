@@ -31,6 +31,10 @@ LIST_ONLY = ("heap_gfn", "gfn_low", "gfn_high", "additive_pct_dry")
 MOST_KG = quantity("target_kg").high
 
 
+FLOAT_NOISE = 1 + 1e-9
+"""A target worked out as the bin's own mass is not above it."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RebondForm(BoughtForm):
     """The heap as it is, the target sand, and one sand and one clay, or the list of all materials on hand."""
@@ -56,7 +60,7 @@ class RebondForm(BoughtForm):
 
     @rule
     def the_bin_holds_the_target(self) -> Iterable[Problem]:
-        if self.bin_kg is not None and self.target_kg is not None and self.target_kg > self.bin_kg:
+        if self.bin_kg is not None and self.target_kg is not None and self.target_kg > self.bin_kg * FLOAT_NOISE:
             what_to_do = f"the bin can hold {self.bin_kg:g} kg. Enter at most that, or use a larger bin."
             yield self.wrong("target_kg", f"at most {self.bin_kg:g} kg", what_to_do)
 

@@ -1,0 +1,36 @@
+"""The job *plan*: one casting from its flask to the restored sand, each step answered by its own job."""
+
+from __future__ import annotations
+
+from sandmix.asking.job import Job
+from sandmix.jobs.plan.day import resolve
+from sandmix.jobs.plan.figures import ANSWERS, known, run
+from sandmix.jobs.plan.form import PlanForm
+from sandmix.jobs.plan.telling import tell
+
+JOB = Job(
+    name="plan",
+    short="Plan a casting",
+    title="What does this casting take, step by step?",
+    answered_with="every step from the flask to the restored sand, with what is still missing for it",
+    on_casting_day=True,
+    form=PlanForm,
+    resolve=resolve,
+    run=run,
+    known=known,
+    tell=tell,
+    answers=ANSWERS,
+    example={
+        "metal": "aluminium",
+        "box_mm": "160 x 90 x 30 mm",
+        "casting_volume_cm3": "300 cm³",
+        "casting_area_cm2": "420 cm²",
+        "flasks": '[{"name": "small", "flask_length_mm": 290, "flask_width_mm": 200, "drag_depth_mm": 90, "cope_depth_mm": 90}]',
+        "heap_kg": "45 kg",
+        "moisture_pct_wet": "2.3 ± 0.3 %",
+        "clay_pct_dry": "6.4 %",
+        "dead_fines_pct_dry": "2.5 %",
+        "crucible_l": "1.2 L",
+    },
+    story="A bracket for the hall's gate, 160 mm long, in the small flask, with the chest of 45 kg as it was tested this morning.",
+)

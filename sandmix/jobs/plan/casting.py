@@ -1,0 +1,81 @@
+"""What the plan knows of one casting: its volume, surface and sizes, as given or as those of a block."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from sandmix.asking.form import Filled
+from sandmix.jobs.plan.form import PlanForm
+from sandmix.jobs.plan.steps import Inputs, amount
+from sandmix.materials.metals import METALS
+from sandmix.maths.uncertainty import wider_side
+
+SIDE_ERROR = 0.01
+"""How far each measured side of a block may be off, as a share of it (own rule)."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Carrier:
+    """The inputs of a plan, as inputs of the jobs of its steps."""
+
+    filled: Filled[PlanForm]
+
+    def given(self, word: str, onward: str = "", times: float = 1.0) -> Inputs:
+        """Return a word that was given as the input *onward* of a job, multiplied; nothing where it was not given."""
+        value = getattr(self.filled.form, word)
+        if value is None or word in self.filled.assumed:
+            return {}
+        if not isinstance(value, (int, float)):
+            return {onward or word: value}
+        band = self.filled.bands.get(word)
+        half_width = None if band is None or isinstance(band[0], str) else times * wider_side(band, value)
+        return amount(onward or word, times * value, half_width)
+
+    def several(self, *words: str) -> Inputs:
+        """Return words that were given under their own names."""
+        return {name: value for word in words for name, value in self.given(word).items()}
+
+    @property
+    def is_block(self) -> bool:
+        """Whether only the sizes are known, so that the casting is taken as a block."""
+        form = self.filled.form
+        return form.casting_volume_cm3 is None and form.casting_kg is None
+
+    def volume(self, onward: str = "casting_volume_cm3", times: float = 1.0) -> Inputs:
+        """Return the volume of *times* castings: as given, from the mass, or that of a block."""
+        form = self.filled.form
+        if form.casting_volume_cm3 is not None:
+            return self.given("casting_volume_cm3", onward, times)
+        if form.casting_kg is not None:
+            return self.given("casting_kg", onward, times * 1e6 / METALS[form.metal].solid_kg_m3)
+        assert form.box_mm is not None, "the form refuses a casting of unknown size"
+        block_cm3 = math.prod(form.box_mm) / 1000
+        return amount(onward, times * block_cm3, times * math.sqrt(3) * SIDE_ERROR * block_cm3)
+
+    def surface(self) -> Inputs:
+        """Return the surface of one casting, its modulus, or both, as given; of a block the surface is known."""
+        form, known = self.filled.form, self.several("casting_area_cm2", "modulus_mm")
+        if known or not self.is_block or form.box_mm is None:
+            return known
+        a, b, c = form.box_mm
+        block_cm2 = 2 * (a * b + b * c + c * a) / 100
+        return amount("casting_area_cm2", block_cm2, 2 * SIDE_ERROR * block_cm2)
+
+    def from_above(self, times: float) -> Inputs:
+        """Return the area of *times* castings as seen from above: as given, or length times width, which is never too small."""
+        form = self.filled.form
+        if form.projected_area_cm2 is not None:
+            return self.given("projected_area_cm2", times=times)
+        if form.box_mm is None:
+            return {}
+        area_cm2 = form.box_mm[0] * form.box_mm[1] / 100
+        return amount("projected_area_cm2", times * area_cm2, times * math.sqrt(2) * SIDE_ERROR * area_cm2)
+
+    def sides(self) -> Inputs:
+        """Return length, width and height of one pattern as it lies; nothing where the sizes are not known."""
+        names = ("pattern_length_mm", "pattern_width_mm", "pattern_height_mm")
+        return {
+            name: {"value": side, "unit": "mm"}
+            for name, side in zip(names, self.filled.form.box_mm or (), strict=False)
+        }

@@ -1,0 +1,157 @@
+"""The plan of a casting day: its steps, what they carry on, and what is missing. The rules are those of the door's definitions."""
+
+from __future__ import annotations
+
+import pytest
+
+FLASK = {"name": "small", "flask_length_mm": 290, "flask_width_mm": 200, "drag_depth_mm": 90, "cope_depth_mm": 90}
+CASTING = {"box_mm": [160, 90, 30], "casting_volume_cm3": 300, "casting_area_cm2": 420, "flasks": [FLASK]}
+HEAP = {"heap_kg": 45, "moisture_pct_wet": 3.4, "clay_pct_dry": 6.4, "dead_fines_pct_dry": 2.5}
+BOOK = [
+    {"kind": "mixed", "at": "2027-03-06", "make_kg": "45 kg", "clay_pct_dry": "7.5 %", "moisture_pct_wet": "3.4 %"},
+    {"kind": "measured", "at": "2027-03-07", "moisture_pct_wet": "3.3 %"},
+]
+
+
+@pytest.fixture
+def plan(ask):
+    """The answer of a plan, and its steps by their jobs."""
+
+    def plan(**inputs):
+        answer = ask("plan", **inputs)
+        assert answer["ok"], answer
+        return answer, {step["job"]: step for step in answer["steps"]}
+
+    return plan
+
+
+def value(step, word):
+    given = step["inputs"][word]
+    return given["value"] if isinstance(given, dict) else given
+
+
+def test_the_steps_are_in_the_order_of_the_day(plan):
+    answer, _ = plan(**CASTING, **HEAP)
+    assert [step["job"] for step in answer["steps"]] == ["fit", "temper", "flask", "pour", "burnout", "heap", "rebond"]
+
+
+def test_sand_that_is_short_is_mixed_and_bought_before_the_test(plan):
+    """290 × 200 × 180 mm less 300 cm³, at 1.55 kg/L and with 25 % spare: (10.44 − 0.3) × 1.55 × 1.25 = 19.646 kg; 15 kg are there."""
+    answer, steps = plan(**CASTING, **HEAP | {"heap_kg": 15}, sand_bag_kg=25)
+    assert [step["job"] for step in answer["steps"]][:4] == ["fit", "mix", "shopping", "temper"]
+    assert value(steps["mix"], "make_kg") == pytest.approx(4.64625)
+    assert value(steps["temper"], "heap_kg") == 15
+    assert answer["result"]["sand_bags"] == 1
+
+
+def test_without_a_heap_all_the_sand_is_made(plan):
+    _, steps = plan(**CASTING)
+    assert value(steps["mix"], "make_kg") == pytest.approx(19.64625)
+    assert steps["temper"]["needs"] == ["moisture_pct_wet"]
+    assert steps["shopping"]["needs"] == ["sand_bag_kg"]
+
+
+def test_a_step_with_needs_has_no_lead_and_says_missing(plan):
+    answer, steps = plan(casting_volume_cm3=300)
+    for step in answer["steps"]:
+        assert ("lead" in step) != bool(step["needs"])
+        if step["needs"]:
+            assert step["state"] == {"word": "missing", "tone": "care"}
+    assert steps["fit"]["needs"] == ["box_mm"]
+    assert steps["flask"]["needs"] == ["flasks"]
+    assert steps["burnout"]["needs"] == ["casting_area_cm2"]
+    assert steps["heap"]["needs"] == ["book"]
+    assert answer["state"] == {"word": "missing", "tone": "care"}
+
+
+def test_pour_gets_all_castings_and_burnout_one(plan):
+    _, steps = plan(**CASTING, **HEAP, patterns_count=2, projected_area_cm2=140, gating_volume_cm3=120)
+    assert value(steps["pour"], "casting_volume_cm3") == 600
+    assert value(steps["pour"], "projected_area_cm2") == 280
+    assert value(steps["pour"], "gating_pct") == pytest.approx(20)
+    assert value(steps["burnout"], "casting_volume_cm3") == 300
+
+
+def test_the_cope_is_less_pattern_and_gating_plus_half_of_the_frame(plan):
+    """A cope of 290 × 200 × 90 mm at 1.55 kg/L is 8.091 kg; 300 and 100 cm³ are 0.62 kg of sand; half of a frame of 5 kg is 2.5 kg."""
+    _, steps = plan(**CASTING, **HEAP, gating_volume_cm3=100, frame_kg=5)
+    assert value(steps["pour"], "cope_kg") == pytest.approx(8.091 - 0.62 + 2.5)
+    assert value(steps["pour"], "head_mm") == 90
+
+
+def test_from_sizes_alone_the_casting_is_a_block_and_says_so(plan):
+    """160 × 90 × 30 mm: 432 cm³; 2 (144 + 27 + 48) = 438 cm²."""
+    _, steps = plan(box_mm=[160, 90, 30], flasks=[FLASK], **HEAP)
+    assert value(steps["pour"], "casting_volume_cm3") == pytest.approx(432)
+    assert value(steps["burnout"], "casting_area_cm2") == pytest.approx(438)
+    assert "taken as a block" in steps["fit"]["why"]
+
+
+def test_from_the_mass_the_volume_is_by_the_solid_density(plan, ask):
+    """1 kg of aluminium of 2700 kg/m³ is 370.4 cm³."""
+    _, steps = plan(casting_kg=1)
+    assert value(steps["pour"], "casting_volume_cm3") == pytest.approx(370.37, rel=1e-4)
+    assert steps["fit"]["needs"] == ["box_mm"]
+
+
+def test_a_flask_to_make_goes_on_with_its_least_sizes(plan, ask):
+    _, steps = plan(box_mm=[160, 90, 30], casting_volume_cm3=300, **HEAP)
+    least = ask("fit", **steps["fit"]["inputs"])["result"]
+    assert value(steps["flask"], "flask_length_mm") == least["least_length_mm"]
+    assert value(steps["flask"], "cope_depth_mm") == least["least_cope_mm"]
+
+
+def test_a_wet_heap_stops_the_day_and_its_pour(plan):
+    answer, steps = plan(**CASTING, **HEAP | {"moisture_pct_wet": 7})
+    assert answer["state"] == {"word": "stop", "tone": "stop"}
+    assert steps["temper"]["state"]["tone"] == "stop"
+    assert value(steps["pour"], "moisture_pct_wet") == 7
+    assert answer["headline"].startswith("Next: test and temper.")
+
+
+def test_a_weighed_sample_goes_to_the_test_and_its_moisture_to_the_pour(plan):
+    sample = {"sample_wet_g": 400, "sample_dry_g": 388, "scale_step_g": 1}
+    _, steps = plan(**CASTING, heap_kg=45, **sample)
+    assert {word: value(steps["temper"], word) for word in sample} == sample
+    assert value(steps["pour"], "moisture_pct_wet") == pytest.approx(3.0)
+
+
+def test_a_book_gives_the_heap_and_the_sand_is_restored_as_it_is_after_the_cast(plan, ask):
+    answer, steps = plan(**CASTING, book=BOOK, now="2027-03-08T09:00Z")
+    today = ask("heap", book=BOOK, now="2027-03-08T09:00Z")["result"]
+    assert value(steps["temper"], "heap_kg") == today["heap_kg"]
+    assert value(steps["fit"], "heap_kg") == today["heap_kg"]
+    assert steps["heap"]["needs"] == []
+    assert value(steps["rebond"], "clay_pct_dry") < today["clay_pct_dry"]
+    assert value(steps["rebond"], "heap_kg") < today["heap_kg"]
+    assert answer["state"]["word"] in ("go", "care")
+
+
+def test_what_was_given_counts_before_the_book(plan):
+    _, steps = plan(**CASTING, book=BOOK, heap_kg=40)
+    assert value(steps["temper"], "heap_kg") == 40
+
+
+def test_a_damaged_book_is_refused_with_its_problem(ask):
+    answer = ask("plan", **CASTING, book=[{"kind": "nonsense"}])
+    assert not answer["ok"]
+    assert "fault" not in answer
+
+
+def test_a_word_that_several_steps_answer_is_that_of_its_own_job(plan, ask):
+    answer, steps = plan(**CASTING, **HEAP | {"heap_kg": 15})
+    rebond = ask("rebond", **steps["rebond"]["inputs"])["result"]
+    mix = ask("mix", **steps["mix"]["inputs"])["result"]
+    assert answer["result"]["clay_kg"] == rebond["clay_kg"]
+    assert answer["result"]["clay_kg"] != mix["clay_kg"]
+
+
+def test_nothing_known_of_the_size_is_refused(ask):
+    [problem] = ask("plan", metal="aluminium")["problems"]
+    assert problem["word"] == "box_mm"
+
+
+@pytest.mark.parametrize("box", [[3000, 3000, 3000], [1, 1, 1], [2000, 5, 5]])
+def test_a_casting_of_any_size_leaves_the_other_steps_answered(plan, box):
+    answer, _ = plan(box_mm=box, flasks=[FLASK], **HEAP)
+    assert sum("lead" in step for step in answer["steps"]) >= 3
