@@ -73,6 +73,13 @@ TYPED = {
     "bench": {"test": "compactability", "height_before_mm": "12 cm", "height_after_mm": "68,5"},
     "estimate": {"clay_blue_pct_dry": "7,6", "washed_pct_dry": "10,5", "moisture_pct_wet": "3,4"},
     "diagnose": {"symptoms": "dusty, pin_holes", "moisture_pct_wet": "2,2"},
+    "plan": {
+        "box_mm": "160 x 90 x 30",
+        "casting_volume_cm3": "18 in3",
+        "flasks": '[{"name": "small", "flask_length_mm": 290, "flask_width_mm": 200, "drag_depth_mm": 90, "cope_depth_mm": "87,5"}]',
+        "heap_kg": "99 lb",
+        "moisture_pct_wet": "2,3",
+    },
     "choose": {"bag_label": "granules", "swell_ml": "26", "ground_kg": "4,4 lb", "passed_kg": "1,45"},
 }
 """What a person types into each form: some values with a decimal comma or a unit, others as a plain number."""

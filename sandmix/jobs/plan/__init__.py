@@ -27,10 +27,10 @@ JOB = Job(
         "casting_area_cm2": "420 cm²",
         "flasks": '[{"name": "small", "flask_length_mm": 290, "flask_width_mm": 200, "drag_depth_mm": 90, "cope_depth_mm": 90}]',
         "heap_kg": "45 kg",
-        "moisture_pct_wet": "2.3 ± 0.3 %",
+        "moisture_pct_wet": "2.3 %",
         "clay_pct_dry": "6.4 %",
         "dead_fines_pct_dry": "2.5 %",
         "crucible_l": "1.2 L",
     },
-    story="A bracket for the hall's gate, 160 mm long, in the small flask, with the chest of 45 kg as it was tested this morning.",
+    story="A strap for the gate of the hall, 160 mm long, is to be cast in the small flask, with the sand of the chest, 45 kg at 2.3 % water.",
 )

@@ -61,7 +61,7 @@ class PlanForm(Form):
             yield self.wrong(
                 "box_mm",
                 "three sizes, a volume or a mass",
-                "nothing is known of the size of the casting. Enter its sizes, its volume, or what it weighs.",
+                "nothing is known of the size of the casting. Enter its sizes, its volume or its mass.",
             )
 
     @rule

@@ -23,6 +23,7 @@ def tell(computed: Computed[ResolvedPlan]) -> Telling:
         state=state(steps),
         lead=_lead(ahead),
         remarks=tuple(_lines(steps)),
+        working=tuple(f"{step.job.short}: {step.why}" for step in steps),
         next=tuple(_link(step, step is ahead) for step in steps),
         steps=tuple(step.to_dict() for step in steps),
     )
@@ -98,4 +99,6 @@ def _text(given: object) -> str:
     if isinstance(given, Mapping):
         half_width = f" ± {to_figures(given['doubt'], 2)}" if "doubt" in given else ""
         return f"{to_figures(given['value'], 4)}{half_width} {given.get('unit', '')}".strip()
+    if isinstance(given, list) and all(isinstance(side, float) for side in given):
+        return f"{' x '.join(f'{side:g}' for side in given)} mm"
     return given if isinstance(given, str) else json.dumps(given)
