@@ -70,9 +70,11 @@ def _doubt(job: AnyJob, filled: Filled[Any], propagated: Propagated, bands: Mapp
     """The likely ranges, what makes each uncertain, and for each the cheapest way to make it surer."""
     found = uncertain(filled, propagated, bands, job.known_from)
     steps = {word: step for word, listed in found.items() if (step := surer(filled, listed))}
+    own = job.causes(filled.form) if job.causes else {}
     return {
         "doubt": {word: list(band) for word, band in bands.items()},
-        "uncertainty": {word: [one.to_dict() for one in listed] for word, listed in found.items()},
+        "uncertainty": {word: [one.to_dict() for one in listed] for word, listed in found.items()}
+        | {word: own[word] for word in bands if word in own},
         "surer": {word: step.to_dict() for word, step in steps.items()},
     }
 

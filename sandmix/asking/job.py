@@ -314,7 +314,8 @@ class Job(Generic[F, R]):
 
     ``resolve`` turns the one into the other (a weighed test into a moisture, a metal into a target). ``run`` gives the figures, with
     their signs (water to add may be negative), and is called again at the ends of each uncertain input. Where that takes long, ``rough``
-    gives the figures less exactly and is called again instead; where figures come with their own bands, ``known`` gives those.
+    gives the figures less exactly and is called again instead; where figures come with their own bands, ``known`` gives those, and
+    ``known_from`` or ``causes`` what makes them uncertain.
     ``finish`` adds figures that are read off a band, and leaves out those that it sets to None. ``tell`` writes the answer, once.
     ``only_for`` names the words that a page shows only for some values of a choice.
     ``needs`` names, for an answer that may be left out, the words that it needs.
@@ -343,6 +344,7 @@ class Job(Generic[F, R]):
     rough: Callable[[R], Figures] | None = None
     known: Callable[[R], Mapping[str, Band]] | None = None
     known_from: str = ""
+    causes: Callable[[R], Mapping[str, list[dict[str, Any]]]] | None = None
     finish: Callable[[Filled[R], Figures, Mapping[str, Band]], Figures] = _no_more
 
 

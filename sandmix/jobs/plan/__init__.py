@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from sandmix.asking.job import Job
 from sandmix.jobs.plan.day import resolve
-from sandmix.jobs.plan.figures import ANSWERS, known, run
+from sandmix.jobs.plan.figures import ANSWERS, causes, known, run
 from sandmix.jobs.plan.form import PlanForm
 from sandmix.jobs.plan.telling import tell
 
@@ -18,6 +18,7 @@ JOB = Job(
     resolve=resolve,
     run=run,
     known=known,
+    causes=causes,
     tell=tell,
     answers=ANSWERS,
     example={

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from typing import Any
 
 from sandmix.asking.job import Figures
 from sandmix.jobs.plan.form import ResolvedPlan
@@ -70,3 +71,9 @@ def known(form: ResolvedPlan) -> Mapping[str, Band]:
     """Return the likely ranges that the steps have for these figures."""
     found = {word: source(form.steps, word) for word in ANSWERS}
     return {word: band for word, step in found.items() if step and (band := step.band(word))}
+
+
+def causes(form: ResolvedPlan) -> Mapping[str, list[dict[str, Any]]]:
+    """Return what makes these figures uncertain, as their steps say it."""
+    found = {word: source(form.steps, word) for word in ANSWERS}
+    return {word: step.answer["uncertainty"].get(word, []) for word, step in found.items() if step and step.answer}

@@ -37,7 +37,7 @@ class PlanForm(Form):
     moisture_pct_wet: float | None = ask("moisture_pct_wet", first=True)
     clay_pct_dry: float | None = ask("clay_pct_dry")
     dead_fines_pct_dry: float | None = ask("dead_fines_pct_dry")
-    book: Any = ask("book")  # noqa: RUF009  a book is a document, and the field's default is None
+    book: Mapping[str, object] | None = ask("book")
     now: str | None = ask("now")
     clay: str = ask("clay")
     target_clay_pct_dry: float = ask("target_clay_pct_dry", exact=True, default=7.0)

@@ -146,6 +146,13 @@ def test_a_word_that_several_steps_answer_is_that_of_its_own_job(plan, ask):
     assert answer["result"]["clay_kg"] != mix["clay_kg"]
 
 
+def test_what_makes_a_figure_uncertain_is_what_its_step_says(plan, ask):
+    answer, steps = plan(**CASTING, **HEAP)
+    pour = ask("pour", **steps["pour"]["inputs"])
+    assert answer["uncertainty"]["charge_kg"] == pour["uncertainty"]["charge_kg"]
+    assert answer["doubt"]["charge_kg"] == pour["doubt"]["charge_kg"]
+
+
 def test_nothing_known_of_the_size_is_refused(ask):
     [problem] = ask("plan", metal="aluminium")["problems"]
     assert problem["word"] == "box_mm"
