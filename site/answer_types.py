@@ -54,6 +54,7 @@ NAMED = {
     "records": "EventLink",
     "kept": "Reading",
     "next": "NextStep",
+    "steps": "DayStep",
     "problems": "Problem",
 }
 """Which objects get a name of their own, by the key that they stand under."""

@@ -13,6 +13,7 @@ from typing import Any
 
 import draw_cards
 import draw_charts
+import draw_day
 import draw_steps
 from draw_tag import Markup, join, symbol, tag
 
@@ -159,6 +160,7 @@ def templates() -> Markup:
         "given": given_row("", ""),
         "strip": strip(""),
         "chart": draw_charts.template(),
+        "day-step": draw_day.template(),
         **draw_steps.templates(),
         **draw_cards.templates(),
     }
@@ -178,9 +180,10 @@ def figures(shown: Iterable[Mapping[str, str]]) -> Markup:
 
 
 def _body(answer: Answer, name: str) -> Markup:
-    after = [step for step in answer.get("next", ()) if not step.get("foremost")]
+    after = [] if answer.get("steps") else [step for step in answer.get("next", ()) if not step.get("foremost")]
     return join(
         tag("ul", *(caution(line) for line in answer.get("cautions", ())), class_="cautions", data_list="cautions"),
+        draw_day.day(answer),
         draw_cards.first_step(answer),
         draw_cards.cards(answer),
         draw_steps.checklist(answer),

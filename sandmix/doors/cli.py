@@ -330,6 +330,10 @@ def _table(answer: dict[str, Any]) -> str:
             lines += _wrapped(f"{point['name']}: {'; '.join(point['texts'])}")
     ticks = [check["text"] for check in answer["checklist"]]
     lists = (
+        (
+            "The day, step by step",
+            [f"{step['label']}, {step['state']['word']}: {step['line']}" for step in answer["steps"]],
+        ),
         ("Last entry in the book", list(_last_event(answer["timeline"]))),
         ("Checklist", ticks),
         (f"What makes “{lead['label'].lower()}” uncertain", list(_uncertain(answer))),

@@ -80,7 +80,14 @@ test("an answer as text has each figure with its range and basis, all cautions, 
     { word: "moisture_pct_wet", label: "Moisture", text: "1.8 %", range: "1.4 to 2.2 %", basis: "of the wet mass" },
     { word: "verdict", label: "Verdict", text: "temper", range: "", basis: "" },
   ];
-  const answer = { state: STATE, lead: LEAD, shown, cautions: ["Dust: wear a mask."], remarks: ["One remark."] };
+  const answer = {
+    state: STATE,
+    lead: LEAD,
+    shown,
+    steps: [],
+    cautions: ["Dust: wear a mask."],
+    remarks: ["One remark."],
+  };
   const lines = asText("Temper", [["Heap", "25,5 kg"]], answer, PAGE).split("\n");
   assert.deepEqual(lines, [
     "Temper",

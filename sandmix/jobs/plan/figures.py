@@ -37,7 +37,6 @@ ANSWERS = (
     "crucible_fill_pct",
     "put_on_kg",
     "hold_down_kg",
-    "uplift_kg",
     "vents",
     "freeze_s",
     "solid_after_min",

@@ -85,6 +85,7 @@ class Step:
         """Return the step as plain data; ``lead`` only where there is an answer."""
         common = {
             "job": self.job.name,
+            "label": self.job.short,
             "inputs": self.inputs,
             "state": dict(self.state),
             "headline": self.headline,

@@ -22,10 +22,9 @@ def tell(computed: Computed[ResolvedPlan]) -> Telling:
         headline=f"Next: {lowered(ahead.job.short)}. {_line(ahead)}",
         state=state(steps),
         lead=_lead(ahead),
-        remarks=tuple(_lines(steps)),
         working=tuple(f"{step.job.short}: {step.why}" for step in steps),
         next=tuple(_link(step, step is ahead) for step in steps),
-        steps=tuple(step.to_dict() for step in steps),
+        steps=tuple(step.to_dict() | {"line": _line(step)} for step in steps),
     )
 
 
@@ -79,11 +78,6 @@ def _line(step: Step) -> str:
     if step.needs:
         return f"Still needed: {lowered(_labels(step))}."
     return step.headline
-
-
-def _lines(steps: tuple[Step, ...]) -> Iterable[str]:
-    for at, step in enumerate(steps, start=1):
-        yield f"{at}. {step.job.short} ({step.state['word']}): {_line(step)}"
 
 
 def _link(step: Step, foremost: bool) -> Next:

@@ -6,7 +6,7 @@ import { Checklist } from "./checklist.js";
 import { sentenceOf } from "./share.js";
 import { Clocks } from "./timers.js";
 
-/** @import {NextStep, Shown} from "./answer-types.js" */
+/** @import {DayStep, NextStep, Shown} from "./answer-types.js" */
 /** @typedef {import("./answer-types.js").Answer} AnswerData */
 /** @typedef {import("./answer-types.js").Contribution} Contribution */
 
@@ -108,13 +108,28 @@ export class Answer extends EventTarget {
     list(whole, "working", answer.working.map(line));
     list(whole, "sources", Object.values(answer.sources).map(line));
     showCards(whole, answer.cards);
-    const after = showFirst(whole, answer.first, answer.next);
+    this.#day(answer);
+    const others = showFirst(whole, answer.first, answer.next);
+    const after = answer.steps.length ? [] : others;
     list(whole, "next", after.map(nextRow));
     show(one(whole, "[data-next-box]"), after.length > 0);
     list(whole, "drawings", Object.values(answer.drawings).map(drawingRow));
     this.charts.show(answer.charts);
     this.checklist.show(answer.checklist);
     this.clocks.show(answer.timers);
+  }
+
+  /**
+   * The steps of a casting day, each with the link that has its inputs.
+   * @param {AnswerData} answer
+   */
+  #day({ steps, next }) {
+    list(
+      this.whole,
+      "day",
+      steps.map((step, at) => dayRow(step, next[at])),
+    );
+    show(one(this.whole, "[data-day]"), steps.length > 0);
   }
 
   /** Hide a stop answer behind its reason until that has been read. */
@@ -193,5 +208,17 @@ function nextRow(step) {
   link.dataset.next = step.job;
   link.href = doorOf(step);
   fill(item, { label: step.label });
+  return item;
+}
+
+/**
+ * @param {DayStep} step
+ * @param {NextStep} link
+ */
+function dayRow({ label, line: words, state }, link) {
+  const item = fresh("day-step");
+  one(item, "a", HTMLAnchorElement).href = doorOf(link);
+  fill(item, { label, line: words, state: state.word });
+  one(item, "[data-slot=state]").dataset.tone = state.tone;
   return item;
 }

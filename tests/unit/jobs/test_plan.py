@@ -153,6 +153,13 @@ def test_what_makes_a_figure_uncertain_is_what_its_step_says(plan, ask):
     assert answer["doubt"]["charge_kg"] == pour["doubt"]["charge_kg"]
 
 
+def test_each_step_has_its_name_and_one_line_for_the_list(plan):
+    answer, steps = plan(casting_volume_cm3=300)
+    assert steps["fit"]["label"] == "Choose a flask"
+    assert steps["fit"]["line"] == "Still needed: box around the casting."
+    assert answer["headline"] == "Next: choose a flask. Still needed: box around the casting."
+
+
 def test_nothing_known_of_the_size_is_refused(ask):
     [problem] = ask("plan", metal="aluminium")["problems"]
     assert problem["word"] == "box_mm"
