@@ -78,16 +78,16 @@ def open_trials(known: Iterable[str]) -> list[Trial]:
 def next_trial(clues: Sequence[Evidence]) -> Trial | None:
     """Return the test to do next, or None where no test would show more, or where it is time for the remedy of the first cause.
 
-    Where one cause leads alone, it is the first test of that cause that is still open; once a test of its own supports a likely cause, its
-    remedy comes next. Where several lead, it is the test of the highest value among their own tests. Only if none of these is left is it
-    the test of the highest value among all.
+    Where one cause leads alone, it is the first test of that cause that is still open. Its remedy comes next once a test of its own supports
+    it and it is likely, or all of them are done. Where several lead, it is the test of the highest value among their own tests. Only if none
+    of these is left is it the test of the highest value among all.
     """
     shares, known = rank(clues), [clue.key for clue in clues]
     found = leading(shares)
     if len(found) == 1:
         own = _own(found, known)
         checked = any(support(clue, found[0]) > 0 for clue in clues if _trial_of(clue.key) in CAUSES[found[0]].tests)
-        if is_likely(shares, clues) and (checked or not own):
+        if (checked and not own) or (is_likely(shares, clues) and (checked or not own)):
             return None
         if own and not checked:
             return own[0]

@@ -66,6 +66,8 @@ def _headline(computed: Computed[DiagnoseForm], leading: list[str], shares: Shar
         return f"Likely {labels[0]}.{test}"
     if shares[OTHER] >= shares[leading[0]]:
         return f"No single cause fits all of this.{test}"
+    if len(leading) == 1 and not key:
+        return f"Not certain, but nothing else comes near: {labels[0]}. {CAUSES[leading[0]].remedy}"
     return f"Not clear yet. Possible: {list_of(labels)}.{test}"
 
 

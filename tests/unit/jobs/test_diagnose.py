@@ -350,3 +350,12 @@ def test_sand_above_the_stop_limit_is_always_a_stop(ask, metal, pct, stops):
 def test_readings_without_a_sign_get_a_remark(ask):
     assert "You picked no sign" in remarks(ask("diagnose", moisture_pct_wet=3.5))
     assert "You picked no sign" not in remarks(ask("diagnose", moisture_pct_wet=3.5, symptoms=["blows"]))
+
+
+def test_once_all_its_own_tests_are_done_the_remedy_is_named_even_if_the_cause_is_not_yet_likely(ask):
+    """The pattern itself was found bad and no test of it is left, so no squeeze of the sand is named."""
+    answer = ask(
+        "diagnose", symptoms="sticks_to_pattern", metal="yellow_brass", moisture_pct_wet=3.2, found="poor_pattern"
+    )
+    assert "next_test" not in answer["result"]
+    assert "nothing else comes near: pattern does not release. Give it draft" in answer["headline"]
