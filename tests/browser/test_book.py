@@ -158,8 +158,9 @@ def test_the_home_page_shows_the_heap_of_the_book(page, address, begun):
     expect(card.locator("[data-heap-name]")).to_have_value("The heap")
     native = heap_of(begun)
     expect(card.locator("[data-slot=state]")).to_have_text(native["state"]["word"])
-    for row in native["shown"][:3]:
-        figure = card.locator(f"[data-figure={row['word']}]")
+    rows = {row["word"]: row for row in native["shown"]}
+    for word in ("heap_kg", "moisture_pct_wet", "clay_pct_dry"):
+        row, figure = rows[word], card.locator(f"[data-figure={word}]")
         expect(figure.locator("[data-slot=text]")).to_have_text(row["text"])
         expect(figure.locator("[data-slot=range]")).to_have_text(row["range"])
     expect(card.locator("[data-slot=age]")).to_have_text("tested within the hour")

@@ -22,7 +22,7 @@ def tell(computed: Computed[FlaskForm]) -> Telling:
     cope = f"cope {computed.text('cope_kg')}, both " if form.cope_depth_mm else ""
     what = "sand and empty flask" if form.frame_kg else "sand only"
     return Telling(
-        headline=f"{headline} Load to lift: {cope}{computed.text('both_kg')} ({what}).",
+        headline=f"{headline} To lift: {cope}{computed.text('both_kg')} {'with the empty flask' if form.frame_kg else 'of sand'}.",
         state=state,
         lead=Lead(word=word, label=label, text=computed.text(word), then=computed.within(word)),
         labels={"both_kg": f"{WORDS['both_kg'].label}, {what}"},
