@@ -26,6 +26,7 @@ from sandmix.jobs.shopping import JOB as SHOPPING
 from sandmix.jobs.temper import JOB as TEMPER
 from sandmix.language.errors import InputError
 from sandmix.materials.metals import METALS
+from sandmix.mould.walls import CUP_MM
 
 SAMPLE = ("sample_wet_g", "sample_dry_g", "scale_step_g")
 HEAP_WORDS = ("heap_kg", "moisture_pct_wet", "clay_pct_dry", "dead_fines_pct_dry")
@@ -170,7 +171,10 @@ class Day:
         return ask_job(POUR, metal | cope | tested | given, why)
 
     def _cope(self, flask: Step) -> Inputs:
-        """What lies on the metal, and the head: the cope less pattern and gating, which may all be in it, plus its half of the frame."""
+        """What lies on the metal, and the head up to the top of the pouring cup.
+
+        It is the cope less pattern and gating, which may all be in it, plus its half of the frame.
+        """
         depth = flask.inputs.get("cope_depth_mm")
         mass = flask.figure("cope_kg")
         if not isinstance(depth, dict) or not depth.get("value") or not isinstance(mass, float):
@@ -180,7 +184,8 @@ class Day:
         inside_cm3 = float(_value(self.carrier.volume(times=self.form.count))) + (self.form.gating_volume_cm3 or 0.0)
         missing_kg = inside_cm3 / 1000 * full_kg / full_l
         wood_kg = (self.form.frame_kg or 0.0) / 2
-        return {"head_mm": depth} | flask.carried("cope_kg", less=missing_kg - wood_kg)
+        head = amount("head_mm", float(depth["value"]) + CUP_MM)
+        return head | flask.carried("cope_kg", less=missing_kg - wood_kg)
 
     def _gating_pct(self) -> Inputs:
         gating_cm3 = self.form.gating_volume_cm3
