@@ -214,12 +214,23 @@ class Day:
     def _rebond(self, flask: Step) -> Step:
         heap, why = dict(self.heap), "The heap as given. With a book it is the heap after this cast."
         if self.book is not None:
-            after = ask_job(HEAP, self._of_the_book(with_event(self.book, self.cast(flask))), "")
-            heap |= {name: value for word in HEAP_WORDS for name, value in after.carried(word).items()}
+            after = self._after(self.book, self.cast(flask))
+            heap |= {
+                name: value for word in HEAP_WORDS for name, value in (after.carried(word) if after else {}).items()
+            }
             why = "The heap as the book has it after this cast."
+            if after is None:
+                why = "The heap as it is: this cast cannot be recorded as it stands."
         target = amount("target_clay_pct_dry", self.form.target_clay_pct_dry) | self._target("target_moisture_pct_wet")
         bags = ("clay", "sand_bag_kg", "clay_bag_kg", "sand_bag_price", "clay_bag_price")
         return ask_job(REBOND, heap | target | self.carrier.several(*bags), why)
+
+    def _after(self, book: Book, cast: Mapping[str, Any]) -> Step | None:
+        """The heap of the book after the cast, or None where the book would not take such an entry."""
+        try:
+            return ask_job(HEAP, self._of_the_book(with_event(book, cast)), "")
+        except InputError:
+            return None
 
     def cast(self, flask: Step) -> dict[str, Any]:
         """Return this cast as an entry of the book, at the time given, or else at that of the last entry."""

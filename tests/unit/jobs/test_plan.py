@@ -127,6 +127,16 @@ def test_a_book_gives_the_heap_and_the_sand_is_restored_as_it_is_after_the_cast(
     assert answer["state"]["word"] in ("go", "care")
 
 
+def test_a_pour_that_is_too_cold_is_the_matter_of_its_own_steps(plan):
+    answer, steps = plan(**CASTING, book=BOOK, pour_temp_c=500)
+    assert steps["pour"]["state"] == {"word": "refused", "tone": "care"}
+    assert steps["pour"]["needs"] == []
+    assert "500 °C" in steps["pour"]["line"]
+    assert steps["rebond"]["why"] == "The heap as it is: this cast cannot be recorded as it stands."
+    assert "lead" in steps["fit"]
+    assert answer["headline"].startswith("Next: pour.")
+
+
 def test_what_was_given_counts_before_the_book(plan):
     _, steps = plan(**CASTING, book=BOOK, heap_kg=40)
     assert value(steps["temper"], "heap_kg") == 40
