@@ -19,7 +19,9 @@ from sandmix.maths.uncertainty import propagate
 STRAIGHT = 0.02
 DRAWS = 4000
 CASES = [
-    name for name in JOBS if name not in ("choose", "diagnose", "match", "heap", "burnout", "shopping", "fineness")
+    name
+    for name in JOBS
+    if name not in ("choose", "diagnose", "match", "heap", "burnout", "shopping", "fineness", "plan")
 ]
 """The jobs whose examples have uncertain inputs and figures that follow from them by arithmetic."""
 

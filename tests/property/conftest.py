@@ -73,8 +73,9 @@ def _rows(word: dict[str, Any], drawn: Callable[[dict[str, Any]], st.SearchStrat
 def _lawful(draw: st.DrawFn, name: str) -> dict[str, Any]:
     drawn = {}
     for part in _job(name)["asks"]:
-        if part["required"] or draw(st.booleans()):
-            drawn[part["word"]] = draw(_any(DESCRIBED["words"][part["word"]]))
+        word = DESCRIBED["words"][part["word"]]
+        if word["kind"] not in ("data", "moment") and (part["required"] or draw(st.booleans())):
+            drawn[part["word"]] = draw(_any(word))
     return drawn
 
 
@@ -92,7 +93,7 @@ def _sensible(draw: st.DrawFn, name: str) -> dict[str, Any]:
     needed = said | set(job["example"]) - left - drawn.keys()
     for part in job["asks"]:
         word = part["word"]
-        if DESCRIBED["words"][word]["kind"] in ("rows", "data") and word not in needed:
+        if DESCRIBED["words"][word]["kind"] in ("rows", "data", "moment") and word not in needed:
             continue
         if word in needed or (word not in left | drawn.keys() and (part["required"] or draw(st.booleans()))):
             drawn[word] = draw(_usual(DESCRIBED["words"][word]))

@@ -75,4 +75,5 @@ def known(form: ResolvedPlan) -> Mapping[str, Band]:
 def causes(form: ResolvedPlan) -> Mapping[str, list[dict[str, Any]]]:
     """Return what makes these figures uncertain, as their steps say it."""
     found = {word: source(form.steps, word) for word in ANSWERS}
-    return {word: step.answer["uncertainty"].get(word, []) for word, step in found.items() if step and step.answer}
+    listed = {word: step.answer["uncertainty"].get(word) for word, step in found.items() if step and step.answer}
+    return {word: causes for word, causes in listed.items() if causes}
