@@ -5,12 +5,15 @@ from __future__ import annotations
 import json
 from collections.abc import Iterable, Mapping
 
+from sandmix.asking import cautions
+from sandmix.asking.cautions import Caution
 from sandmix.asking.form import asks
 from sandmix.asking.job import Computed, Lead, Next, Telling
 from sandmix.jobs.plan.form import PlanForm, ResolvedPlan
 from sandmix.jobs.plan.steps import Inputs, Step
 from sandmix.language.wording import list_of, lowered, to_figures
 
+ALL_CAUTIONS = {str(caution): caution for caution in vars(cautions).values() if isinstance(caution, Caution)}
 UP_TO_POURING = ("fit", "mix", "shopping", "temper", "flask", "pour")
 
 
@@ -22,6 +25,7 @@ def tell(computed: Computed[ResolvedPlan]) -> Telling:
         headline=f"Next: {lowered(ahead.job.short)}. {_line(ahead)}",
         state=state(steps),
         lead=_lead(ahead),
+        cautions=tuple(_cautions(steps)),
         working=tuple(f"{step.job.short}: {step.why}" for step in steps),
         next=tuple(_link(step, step is ahead) for step in steps),
         steps=tuple(step.to_dict() | {"line": _line(step)} for step in steps),
@@ -46,6 +50,12 @@ def next_step(steps: tuple[Step, ...]) -> Step:
             if fits(step):
                 return step
     return steps[0]
+
+
+def _cautions(steps: Iterable[Step]) -> Iterable[Caution]:
+    """The cautions of the steps up to pouring that say stop; those of all others stand at their own jobs."""
+    said = [text for step in steps if step.answer and _stops(step) for text in step.answer["cautions"]]
+    return (ALL_CAUTIONS[text] for text in dict.fromkeys(said))
 
 
 def _stops(step: Step) -> bool:

@@ -107,6 +107,7 @@ def test_a_wet_heap_stops_the_day_and_its_pour(plan):
     assert steps["temper"]["state"]["tone"] == "stop"
     assert value(steps["pour"], "moisture_pct_wet") == 7
     assert answer["headline"].startswith("Next: test and temper.")
+    assert any(caution.startswith("Steam: ") for caution in answer["cautions"])
 
 
 def test_a_weighed_sample_goes_to_the_test_and_its_moisture_to_the_pour(plan):
