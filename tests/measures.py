@@ -1,8 +1,10 @@
-"""What the browser tests measure in a page, as scripts that are evaluated there."""
+"""What the browser tests measure in a page, mostly as scripts that are evaluated there."""
 
 from __future__ import annotations
 
 from pathlib import Path
+
+from playwright.sync_api import Page
 
 LOOKS = ("paper", "night", "contrast")
 WEAR = """look => { document.documentElement.dataset.look = look;
@@ -11,3 +13,11 @@ TOO_WIDE = """() => [Math.max(document.documentElement.scrollWidth, document.bod
 _MEASURE = (Path(__file__).parent / "browser" / "measure.js").read_text("utf-8").rstrip().rstrip(";")
 SMALL_TARGETS = f"{_MEASURE}.smallTargets()"
 FAINT_TEXTS = f"{_MEASURE}.faintTexts(7)"
+
+
+def text_size(page: Page, percent: int) -> None:
+    """Set the browser's own text size, as a person does: the base of 1 rem, 16 px by default."""
+    session = page.context.new_cdp_session(page)
+    size = 16 * percent // 100
+    session.send("Page.enable")
+    session.send("Page.setFontSizes", {"fontSizes": {"standard": size, "fixed": size}})

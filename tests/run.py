@@ -1,10 +1,11 @@
 """Set everything up, then run every test: `python3 tests/run.py`, on a machine that has only Python.
 
 A folder of tests with a `test_*.py` is a suite for pytest, and one with a `run.py` is a suite that runs itself; there is
-no list of them. A suite whose files mention SANDMIX_SITE gets the built site, and one that mentions SANDMIX_CHROMIUM gets
-a browser. As many suites run at once as the machine has processors. The last line sums up all suites. With `--strict`,
-or with CI=true, nothing may be left out; with `--long` each property is tried on more random examples, and the coverage of
-the library is measured, which takes four times as long.
+no list of them. The browser's tests are a suite for each file, so that two of them can run at once. A suite whose files
+mention SANDMIX_SITE gets the built site, and one that mentions SANDMIX_CHROMIUM gets a browser. As many suites run at
+once as the machine has processors. The last line sums up all suites. With `--strict`, or with CI=true, nothing may be
+left out; with `--long` each property is tried on more random examples, and the coverage of the library is measured,
+which takes four times as long.
 """
 
 from __future__ import annotations
@@ -18,7 +19,7 @@ import sys
 import tempfile
 import time
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from concurrent.futures import Future, ThreadPoolExecutor, as_completed
 from dataclasses import dataclass, field, replace
 from pathlib import Path
@@ -36,6 +37,8 @@ CHECKED = ("sandmix", "site", "tests")
 COVERING = ("unit", "messages", "doors")
 """The suites that count for coverage; measuring the others too would cost minutes and reach no more lines."""
 LONGEST_FIRST = ("browser", "inside", "property", "against", "unit", "doors")
+BY_FILE = ("browser",)
+"""The folders whose files are suites of their own."""
 LONG = "SANDMIX_LONG"
 FAILED_OUTCOMES = ("failed", "error", "errors")
 NO_TESTS_RAN = 5
@@ -74,29 +77,36 @@ def all_suites() -> list[Suite]:
         Suite(name="types", command=("mypy",), counts_itself=False),
         Suite(name="examples", command=("pytest", "--doctest-modules", "sandmix"), covers=True),
     ]
-    return checks + [suite for folder in sorted(TESTS.iterdir()) if (suite := _suite_of(folder))]
+    return checks + [suite for folder in sorted(TESTS.iterdir()) for suite in _suites_of(folder)]
 
 
-def _suite_of(folder: Path) -> Suite | None:
+def _suites_of(folder: Path) -> Iterable[Suite]:
     sources = [file.read_text(encoding="utf-8") for file in folder.rglob("*.py")] if folder.is_dir() else []
     needs = frozenset(name for name in HANDED if any(name in source for source in sources))
     if (folder / "run.py").exists():
-        return Suite(name=folder.name, command=(str(folder / "run.py"),), needs=needs)
-    if any(folder.rglob("test_*.py")):
-        return Suite(name=folder.name, command=("pytest", str(folder)), covers=folder.name in COVERING, needs=needs)
-    return None
+        yield Suite(name=folder.name, command=(str(folder / "run.py"),), needs=needs)
+    elif folder.name in BY_FILE:
+        for file in sorted(folder.glob("test_*.py"), key=lambda file: -file.stat().st_size):
+            name = f"{folder.name}/{file.stem.removeprefix('test_')}"
+            yield Suite(name=name, command=("pytest", str(file)), needs=needs)
+    elif any(folder.rglob("test_*.py")):
+        yield Suite(name=folder.name, command=("pytest", str(folder)), covers=folder.name in COVERING, needs=needs)
 
 
 def choose(suites: Sequence[Suite], only: Sequence[str]) -> list[Suite]:
-    """The named suites, or all.
+    """The named suites, or all; the name of a folder stands for all its suites.
 
     Raises Fault for an unknown name.
     """
-    known = {suite.name for suite in suites}
+    known = {name for suite in suites for name in (suite.name, _folder(suite))}
     unknown = [name for name in only if name not in known]
     if unknown:
         raise Fault(f"There is no suite called {', '.join(unknown)}. There are: {', '.join(sorted(known))}.", status=2)
-    return [suite for suite in suites if not only or suite.name in only]
+    return [suite for suite in suites if not only or {suite.name, _folder(suite)} & {*only}]
+
+
+def _folder(suite: Suite) -> str:
+    return suite.name.partition("/")[0]
 
 
 def bring(suites: Sequence[Suite], venv: Venv, machine: Machine, tally: Tally) -> dict[str, str]:
@@ -146,7 +156,7 @@ def run_all(suites: Sequence[Suite], venv: Venv, environment: dict[str, str], ta
             tally.left_out.append(f"{suite.name}: there is no {' and no '.join(missing)}")
         else:
             ready.append(suite)
-    ready.sort(key=lambda suite: LONGEST_FIRST.index(suite.name) if suite.name in LONGEST_FIRST else len(LONGEST_FIRST))
+    ready.sort(key=lambda suite: (*LONGEST_FIRST, _folder(suite)).index(_folder(suite)))
     print(f"Running {', '.join(suite.name for suite in ready)}; the output of each is shown when it ends.", flush=True)
     with ThreadPoolExecutor(max_workers=os.cpu_count() or 1) as pool:
         running: dict[Future[tuple[int, str, float]], Suite] = {

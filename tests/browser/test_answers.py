@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 import pytest
+from measures import text_size
 from pages import JOBS
 from playwright.sync_api import expect
+
+PHONE_HEIGHT = 844
 
 
 def test_every_job_has_a_page_that_is_tested_here(jobs):
@@ -33,6 +36,25 @@ def test_input_with_a_comma_or_a_unit_gets_the_librarys_answer(opened, typed, an
     native = answer(job, typed[job])
     assert native["ok"]
     hand.type(typed[job]).reads(native)
+
+
+def test_at_least_three_fields_are_visible_above_the_bar(opened):
+    page = opened[1].page
+    page.evaluate("() => scrollTo(0, 0)")
+    bar = page.locator("[data-bar]").bounding_box()
+    assert bar["height"] <= 0.25 * PHONE_HEIGHT
+    fields = page.locator(
+        "[data-form] .box, [data-form] :is(.way, .choice) > .chips, [data-form] select, [data-form] .tile"
+    )
+    ends = [box["y"] + box["height"] for box in (part.bounding_box() for part in fields.all() if part.is_visible())]
+    assert len([end for end in ends if end <= bar["y"]]) >= min(3, len(ends)) > 0
+
+
+def test_the_bar_leaves_space_for_the_form_with_text_at_200_percent(opened):
+    page = opened[1].page
+    text_size(page, 200)
+    assert page.locator("[data-bar]").bounding_box()["height"] <= 0.3 * PHONE_HEIGHT
+    text_size(page, 100)
 
 
 def test_input_typed_before_the_calculator_has_loaded_is_answered_afterwards(hand, typed, answer):

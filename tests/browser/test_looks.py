@@ -6,7 +6,7 @@ from collections import defaultdict
 from urllib.parse import urlsplit
 
 import pytest
-from measures import FAINT_TEXTS, LOOKS, SMALL_TARGETS, TOO_WIDE, WEAR
+from measures import FAINT_TEXTS, LOOKS, SMALL_TARGETS, TOO_WIDE, WEAR, text_size
 from pages import JOBS
 from playwright.sync_api import expect
 
@@ -16,14 +16,6 @@ ROOT_PX = "() => parseFloat(getComputedStyle(document.documentElement).fontSize)
 OPEN_ALL = """() => { for (const more of document.querySelectorAll("details")) more.open = true;
     for (const folded of document.querySelectorAll("[data-option], [data-units]")) folded.hidden = false; }"""
 UNCOVER = "() => { for (const part of document.querySelectorAll('[data-cover], [data-heap]')) part.hidden = false; }"
-
-
-def text_size(page, percent):
-    """Set the browser's own text size, as a person does: the base of 1 rem, 16 px by default."""
-    session = page.context.new_cdp_session(page)
-    size = 16 * percent // 100
-    session.send("Page.enable")
-    session.send("Page.setFontSizes", {"fontSizes": {"standard": size, "fixed": size}})
 
 
 @pytest.fixture(scope="module")
@@ -104,25 +96,6 @@ def test_the_look_that_a_person_chose_is_worn_from_the_start(look, still_context
     page = context.new_page()
     page.goto(address)
     expect(page.locator("html")).to_have_attribute("data-look", look)
-
-
-def test_at_least_three_fields_are_visible_above_the_bar(opened):
-    page = opened[1].page
-    page.evaluate("() => scrollTo(0, 0)")
-    bar = page.locator("[data-bar]").bounding_box()
-    assert bar["height"] <= 0.25 * PHONE_HEIGHT
-    fields = page.locator(
-        "[data-form] .box, [data-form] :is(.way, .choice) > .chips, [data-form] select, [data-form] .tile"
-    )
-    ends = [box["y"] + box["height"] for box in (part.bounding_box() for part in fields.all() if part.is_visible())]
-    assert len([end for end in ends if end <= bar["y"]]) >= min(3, len(ends)) > 0
-
-
-def test_the_bar_leaves_space_for_the_form_with_text_at_200_percent(opened):
-    page = opened[1].page
-    text_size(page, 200)
-    assert page.locator("[data-bar]").bounding_box()["height"] <= 0.3 * PHONE_HEIGHT
-    text_size(page, 100)
 
 
 def test_help_is_folded_on_a_phone_and_open_without_javascript(still_page, new_context, address):
