@@ -48,13 +48,13 @@ def _sand(computed: Computed[FlaskForm]) -> tuple[str, tuple[str, str], tuple[st
     is_short = computed.number("surplus_kg") < 0
     if low < 0 < high:
         sentence = f"Close: this flask needs {make}, spare included, and the heap has {heap_kg:g} kg."
-        lead = ("mix_to_make_kg", "Close. Missing sand") if is_short else ("surplus_kg", "Close. Sand left over")
+        lead = ("mix_to_make_kg", "Missing sand") if is_short else ("surplus_kg", "Sand left over")
         return sentence, ("close", "care"), lead
     if is_short:
         sentence = f"Not enough sand: this flask needs {make}, spare included, and the heap has only {heap_kg:g} kg."
         return sentence, ("short", "care"), ("mix_to_make_kg", "Missing sand")
     sentence = f"Enough: {make} of the {heap_kg:g} kg, spare included."
-    return sentence, ("enough", "go"), ("surplus_kg", "Enough. Sand left over")
+    return sentence, ("enough", "go"), ("surplus_kg", "Sand left over")
 
 
 def _section(form: FlaskForm) -> dict[str, str]:

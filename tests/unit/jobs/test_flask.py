@@ -99,7 +99,7 @@ def test_a_close_result_is_remarked_and_named(ask):
     answer = ask("flask", **FLASK, heap_kg=34.9)
     assert "It is close" in said(answer)
     assert answer["headline"].startswith("Close: this flask needs 35 kg, spare included, and the heap has 34.9 kg.")
-    assert answer["lead"]["label"] == "Close. Sand left over"
+    assert answer["lead"]["label"] == "Sand left over"
     assert ask("flask", **FLASK, heap_kg=34)["lead"]["word"] == "mix_to_make_kg"
 
 
