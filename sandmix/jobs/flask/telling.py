@@ -9,7 +9,7 @@ from sandmix.asking.job import Computed, Lead, Next, Telling
 from sandmix.drawings import flask_drawing, flask_section
 from sandmix.jobs.flask.form import FlaskForm, mould
 from sandmix.jobs.shared import flasks
-from sandmix.language.wording import to_figures
+from sandmix.language.wording import plain, to_figures
 from sandmix.mould import flask, walls
 from sandmix.mould.clearance import margins
 from sandmix.vocabulary import WORDS
@@ -37,23 +37,24 @@ def tell(computed: Computed[FlaskForm]) -> Telling:
 
 def _sand(computed: Computed[FlaskForm]) -> tuple[str, tuple[str, str], tuple[str, str]]:
     """Whether the sand is enough: the sentence, the state, and the word and label of the lead. Enough needs a range that is all above 0."""
-    make, heap_kg = computed.text("make_kg"), computed.form.heap_kg
-    if heap_kg is None:
+    make = computed.text("make_kg")
+    if computed.form.heap_kg is None:
         return (
             f"This flask needs {make} of sand, spare included.",
             ("size it", "plain"),
             ("make_kg", "Sand to have ready"),
         )
+    heap = f"{plain(round(computed.form.heap_kg, 2))} kg"
     low, high = computed.doubt["surplus_kg"]
     is_short = computed.number("surplus_kg") < 0
     if low < 0 < high:
-        sentence = f"Close: this flask needs {make}, spare included, and the heap has {heap_kg:g} kg."
+        sentence = f"Close: this flask needs {make}, spare included, and the heap has {heap}."
         lead = ("mix_to_make_kg", "Missing sand") if is_short else ("surplus_kg", "Sand left over")
         return sentence, ("close", "care"), lead
     if is_short:
-        sentence = f"Not enough sand: this flask needs {make}, spare included, and the heap has only {heap_kg:g} kg."
+        sentence = f"Not enough sand: this flask needs {make}, spare included, and the heap has only {heap}."
         return sentence, ("short", "care"), ("mix_to_make_kg", "Missing sand")
-    sentence = f"Enough: {make} of the {heap_kg:g} kg, spare included."
+    sentence = f"Enough: {make} of the {heap}, spare included."
     return sentence, ("enough", "go"), ("surplus_kg", "Sand left over")
 
 
