@@ -142,7 +142,7 @@ def _least(word: str, low: float, value: object) -> float:
     """The low end of a band, cut at the bound of the word, but never above the figure itself."""
     declared = WORDS[word]
     least = declared.low if isinstance(declared, Quantity) else -math.inf
-    return max(_cut(word, low), min(least, _cut(word, value) if isinstance(value, float) else least))
+    return max(low, min(least, _cut(word, value) if isinstance(value, float) else least))
 
 
 def _most(word: str, high: float, value: object) -> float:

@@ -18,9 +18,8 @@ from sandmix.book.events import typed, words_of
 from sandmix.language.errors import InputError
 from sandmix.language.timestamps import DAY_S, seconds_of
 from sandmix.materials.metals import Metal
-from sandmix.maths.statistics import MOST_READINGS
+from sandmix.maths.statistics import MOST_READINGS, is_above
 from sandmix.maths.uncertainty import Band
-from sandmix.recipes.too_wet import is_above
 from sandmix.vocabulary import WORDS, default_of
 
 LID_PCT, OPEN_PCT = 0.3, 1.0
@@ -117,7 +116,7 @@ class WaterFold:
 
     @property
     def last_test(self) -> MoistureTest | None:
-        """The latest moisture test, of two at one time the one that was written later; None where the heap began anew since."""
+        """The latest moisture test, of two at one time the one that was written later; None where the heap was begun again since."""
         at_s, name = self._last
         read = reading(self._words.get(name, {})) if name else None
         return MoistureTest(read_pct=read[0], half_width=read[1], at_s=at_s, event=name) if read and name else None
@@ -153,7 +152,7 @@ class WaterFold:
         self._covers.pop(name, None)
 
     def _note(self, name: str, at_s: float, *, is_test: bool) -> None:
-        """Note that the water was known; a heap that begins anew counts as a test without a reading."""
+        """Note that the water was known; a heap that is begun again counts as a test without a reading."""
         self._known[name] = at_s
         self.known_s = at_s if self.known_s is None else max(self.known_s, at_s)
         if is_test:

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from sandmix.cooling.freezing import Case, Cooling
 
@@ -104,28 +104,14 @@ def solid_s(cooling: Cooling) -> float | None:
 
 def bar(case: Case, diameter_mm: float) -> Case:
     """Return the case of a long round bar, poured like *case* into sand that is deeper than the heat."""
-    return _of(case, shape_n=1.0, modulus_mm=bar_modulus_mm(diameter_mm), wall_mm=None)
+    return replace(case, shape_n=1.0, modulus_mm=bar_modulus_mm(diameter_mm), wall_mm=None)
 
 
 def ball(case: Case, volume_cm3: float, sand_cm3: float) -> Case:
     """Return the case of a ball of the same volume as the casting of *case*, in the middle of a ball of the flask's sand."""
     modulus_mm = ball_modulus_mm(volume_cm3)
     wall_mm = sand_depth_mm(volume_cm3, modulus_mm, 2.0, sand_cm3)
-    return _of(case, shape_n=2.0, modulus_mm=modulus_mm, wall_mm=wall_mm)
-
-
-def _of(case: Case, *, shape_n: float, modulus_mm: float, wall_mm: float | None) -> Case:
-    return Case(
-        metal=case.metal,
-        pour_temp_c=case.pour_temp_c,
-        sand=case.sand,
-        water=case.water,
-        shape_n=shape_n,
-        modulus_mm=modulus_mm,
-        contact_w_m2k=case.contact_w_m2k,
-        wall_mm=wall_mm,
-        outside_w_m2k=case.outside_w_m2k,
-    )
+    return replace(case, shape_n=2.0, modulus_mm=modulus_mm, wall_mm=wall_mm)
 
 
 def latest(times: Iterable[float | None]) -> float | None:

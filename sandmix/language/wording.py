@@ -108,6 +108,15 @@ def in_unit(unit: str) -> str:
     return f" in {unit}" if unit else ""
 
 
+def sides_typed(sizes_mm: Sequence[float], figures: int = 6) -> str:
+    """Return sizes as a person types them.
+
+    >>> sides_typed([160.0, 90.0, 12.5])
+    '160 x 90 x 12.5 mm'
+    """
+    return f"{' x '.join(f'{size:.{figures}g}' for size in sizes_mm)} mm"
+
+
 def list_of(names: Sequence[str], last: str = "or") -> str:
     """Return the names as a list in a sentence, with the word *last* before the last one.
 

@@ -28,6 +28,15 @@ def without_noise(difference: float, scale: float) -> float:
     return 0.0 if abs(difference) <= 1e-12 * abs(scale) else difference
 
 
+def is_above(value: float, limit: float) -> bool:
+    """Return whether a value of 0 or more is above a limit by more than the rounding error of its own computation.
+
+    >>> is_above(6.01, 6.0), is_above(6.0, 6.0), is_above(6.000000000000001, 6.0)
+    (True, False, False)
+    """
+    return value > limit * (1 + 1e-9)
+
+
 def prediction_interval(own: Sequence[float]) -> tuple[float, float]:
     """Return the mean of two to twenty readings *own*, and the 95 % half-width in which the next one falls: t s √(1 + 1/N).
 

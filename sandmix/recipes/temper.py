@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import itertools
 
-from sandmix.recipes.too_wet import is_above
+from sandmix.maths.statistics import is_above
 
 GO_BAND = 0.3
 """How far from the target, in points of moisture, still counts as *go* (own choice: the spread between handfuls)."""

@@ -11,6 +11,7 @@ import math
 from dataclasses import dataclass
 
 from sandmix.materials.metals import METALS, Metal
+from sandmix.maths.statistics import is_above
 from sandmix.maths.uncertainty import Band
 
 GO, CARE, STOP = "go", "care", "stop"
@@ -23,17 +24,6 @@ LIMITS = METALS["aluminium"]
 """The metal whose limits apply where none is named: no other metal allows more."""
 STRICTEST = METALS["tin_bronze"]
 """A metal with the lowest limits."""
-
-_FLOAT_NOISE = 1e-9
-
-
-def is_above(moisture_pct_wet: float, limit_pct_wet: float) -> bool:
-    """Return whether a moisture is above a limit by more than the rounding error of its own computation.
-
-    >>> is_above(6.01, 6.0), is_above(6.0, 6.0), is_above(6.000000000000001, 6.0)
-    (True, False, False)
-    """
-    return moisture_pct_wet > limit_pct_wet * (1 + _FLOAT_NOISE)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -107,7 +107,7 @@ class BurnoutForm(Form):
             return
         least_cm3 = 36 * math.pi * modulus**3 / 1000
         if volume_cm3 * _SLACK < least_cm3:
-            most_mm = (volume_cm3 * 1000 / (36 * math.pi)) ** (1 / 3)
+            most_mm = opening.ball_modulus_mm(volume_cm3)
             given = "modulus_mm" if self.modulus_mm is not None else "casting_area_cm2"
             yield self.wrong(
                 given,

@@ -10,6 +10,7 @@ from sandmix.drawings import projections
 from sandmix.jobs.pattern import orientations
 from sandmix.jobs.pattern.form import LARGE_MM, SMALL_MM, ResolvedPattern
 from sandmix.jobs.pattern.repairs import remarks_on
+from sandmix.language.wording import sides_typed
 from sandmix.materials.metals import METALS
 from sandmix.mesh import solid
 from sandmix.mould import body
@@ -102,7 +103,7 @@ def _next(computed: Computed[ResolvedPattern]) -> tuple[Next, ...]:
         flask |= {"pattern_length_mm": f"{across[0]:.4g} mm", "pattern_width_mm": f"{across[1]:.4g} mm"}
         flask |= {"pattern_height_mm": f"{sides[upright] * larger:.4g} mm"}
         links.insert(0, Next(job="fit", label="Choose a flask for it", inputs={"metal": form.metal} | flask))
-        box = {"box_mm": f"{' x '.join(f'{side:.4g}' for side in sides)} mm"}
+        box = {"box_mm": sides_typed(sides, 4)}
         burnout |= box
         pour |= box
     if computed.has("projected_area_cm2"):

@@ -27,6 +27,7 @@ from sandmix.jobs.temper import JOB as TEMPER
 from sandmix.language.errors import InputError
 from sandmix.materials.metals import METALS
 from sandmix.mould.walls import CUP_MM
+from sandmix.vocabulary import default_of
 
 SAMPLE = ("sample_wet_g", "sample_dry_g", "scale_step_g")
 HEAP_WORDS = ("heap_kg", "moisture_pct_wet", "clay_pct_dry", "dead_fines_pct_dry")
@@ -93,25 +94,27 @@ class Day:
         yield self._heap()
         yield self._rebond(flask)
 
+    def _of_heap(self, word: str) -> Inputs:
+        """What is known of the heap under this word, if it is."""
+        return {word: self.heap[word]} if word in self.heap else {}
+
     def _fit(self) -> Step:
         carrier = self.carrier
         volume = {} if carrier.is_block else carrier.volume("pattern_volume_cm3")
-        heap = {"heap_kg": self.heap["heap_kg"]} if "heap_kg" in self.heap else {}
         flasks: Inputs = {"flasks": [dict(row) for row in self.form.flasks]} if self.form.flasks else {}
         given = carrier.several("metal", "patterns_count", "gating_volume_cm3", "frame_kg")
         why = "The flask decides how much sand is needed, so it comes before mixing and buying."
         if carrier.is_block:
             why += " Only the sizes of the casting are known: it is taken as a block."
-        return ask_job(FIT, carrier.sides() | volume | flasks | heap | given, why)
+        return ask_job(FIT, carrier.sides() | volume | flasks | self._of_heap("heap_kg") | given, why)
 
     def _flask(self, fit: Step) -> Step:
         carrier = self.carrier
         sizes, why = self._taken(fit)
         given = carrier.several("metal", "gating_volume_cm3", "frame_kg")
-        heap = {"heap_kg": self.heap["heap_kg"]} if "heap_kg" in self.heap else {}
         sides = carrier.sides() if self.form.count == 1 else {}
         volume = carrier.volume("pattern_volume_cm3", self.form.count)
-        return ask_job(FLASK, sizes | volume | sides | heap | given, why)
+        return ask_job(FLASK, sizes | volume | sides | self._of_heap("heap_kg") | given, why)
 
     def _taken(self, fit: Step) -> tuple[Inputs, str]:
         """The sizes of the flask that is used, and which one it is."""
@@ -152,7 +155,7 @@ class Day:
     def _temper(self, sand: object) -> Step:
         test = self.carrier.several(*SAMPLE)
         if not {"sample_wet_g", "sample_dry_g"} & test.keys():
-            test = {"moisture_pct_wet": self.heap["moisture_pct_wet"]} if "moisture_pct_wet" in self.heap else {}
+            test = self._of_heap("moisture_pct_wet")
         target = self.carrier.several("metal", "target_moisture_pct_wet")
         heap = {} if sand is None else {"heap_kg": sand}
         return ask_job(
@@ -179,10 +182,10 @@ class Day:
         mass = flask.figure("cope_kg")
         if not isinstance(depth, dict) or not depth.get("value") or not isinstance(mass, float):
             return {}
-        full_l, full_kg = flask.figure("flask_l"), mass + float(str(flask.figure("drag_kg")))
-        assert isinstance(full_l, float)
+        drag, full_l = flask.figure("drag_kg"), flask.figure("flask_l")
+        assert isinstance(drag, float) and isinstance(full_l, float)
         inside_cm3 = float(_value(self.carrier.volume(times=self.form.count))) + (self.form.gating_volume_cm3 or 0.0)
-        missing_kg = inside_cm3 / 1000 * full_kg / full_l
+        missing_kg = inside_cm3 / 1000 * (mass + drag) / full_l
         wood_kg = (self.form.frame_kg or 0.0) / 2
         head = amount("head_mm", float(depth["value"]) + CUP_MM)
         return head | flask.carried("cope_kg", less=missing_kg - wood_kg)
@@ -199,7 +202,7 @@ class Day:
     def _burnout(self, sand: object, flask: Step, mix: Step | None) -> Step:
         carrier = self.carrier
         whole = {} if sand is None else {"sand_kg": sand}
-        clay = {"clay_pct_dry": self.heap["clay_pct_dry"]} if "clay_pct_dry" in self.heap else {}
+        clay = self._of_heap("clay_pct_dry")
         if not clay and mix is not None and "heap_kg" not in self.heap:
             clay = mix.carried("clay_pct_dry")
         of_flask = flask.carried("rammed_kg", "flask_sand_kg")
@@ -238,7 +241,7 @@ class Day:
         last = self.book.events[-1]["at"] if self.book and self.book.events else "2000-01-01"
         cm3 = float(_value(carrier.volume(times=form.count)))
         gating = form.gating_volume_cm3
-        poured_cm3 = 1.5 * cm3 if gating is None else cm3 + gating
+        poured_cm3 = cm3 + (default_of("gating_pct") / 100 * cm3 if gating is None else gating)
         kilograms = poured_cm3 * 1e-6 * METALS[form.metal].solid_kg_m3
         surface = carrier.surface()
         modulus = {"modulus_mm": surface["modulus_mm"]} if "modulus_mm" in surface else {}

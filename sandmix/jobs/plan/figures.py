@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
+from sandmix.asking.answer import Answer
 from sandmix.asking.job import Figures
 from sandmix.jobs.plan.form import ResolvedPlan
-from sandmix.jobs.plan.steps import Step
 from sandmix.maths.uncertainty import Band
 
 TAKEN_FROM = {
@@ -53,27 +53,29 @@ ANSWERS = (
 )
 
 
-def source(steps: tuple[Step, ...], word: str) -> Step | None:
-    """Return the step whose figure *word* counts, or None where no step has it."""
-    having = [step for step in steps if step.figure(word) is not None]
-    first = [step for step in having if word in TAKEN_FROM.get(step.job.name, ())]
-    return next(iter([*first, *having]), None)
-
-
 def run(form: ResolvedPlan) -> Figures:
     """Return the main figures of the steps."""
-    found = {word: source(form.steps, word) for word in ANSWERS}
-    return {word: step.answer["result"][word] for word, step in found.items() if step and step.answer}
+    return {word: answer["result"][word] for word, answer in _sources(form).items()}
 
 
 def known(form: ResolvedPlan) -> Mapping[str, Band]:
     """Return the likely ranges that the steps have for these figures."""
-    found = {word: source(form.steps, word) for word in ANSWERS}
-    return {word: band for word, step in found.items() if step and (band := step.band(word))}
+    bands = {word: answer["doubt"].get(word) for word, answer in _sources(form).items()}
+    return {word: (band[0], band[1]) for word, band in bands.items() if band}
 
 
 def causes(form: ResolvedPlan) -> Mapping[str, list[dict[str, Any]]]:
     """Return what makes these figures uncertain, as their steps say it."""
-    found = {word: source(form.steps, word) for word in ANSWERS}
-    listed = {word: step.answer["uncertainty"].get(word) for word, step in found.items() if step and step.answer}
+    listed = {word: answer["uncertainty"].get(word) for word, answer in _sources(form).items()}
     return {word: causes for word, causes in listed.items() if causes}
+
+
+def _sources(form: ResolvedPlan) -> dict[str, Answer]:
+    """The answer whose figure counts, for each word that a step answers."""
+    found: dict[str, Answer] = {}
+    for word in ANSWERS:
+        having = {step.job.name: step.answer for step in form.steps if step.answer and step.figure(word) is not None}
+        first = [answer for job, answer in having.items() if word in TAKEN_FROM.get(job, ())]
+        if answers := [*first, *having.values()]:
+            found[word] = answers[0]
+    return found

@@ -11,7 +11,7 @@ from sandmix.asking.form import asks
 from sandmix.asking.job import Computed, Lead, Next, Telling
 from sandmix.jobs.plan.form import PlanForm, ResolvedPlan
 from sandmix.jobs.plan.steps import Inputs, Step
-from sandmix.language.wording import list_of, lowered, to_figures
+from sandmix.language.wording import list_of, lowered, sides_typed, to_figures
 
 ALL_CAUTIONS = {str(caution): caution for caution in vars(cautions).values() if isinstance(caution, Caution)}
 UP_TO_POURING = ("fit", "mix", "shopping", "temper", "flask", "pour")
@@ -104,5 +104,5 @@ def _text(given: object) -> str:
         half_width = f" ± {to_figures(given['doubt'], 2)}" if "doubt" in given else ""
         return f"{to_figures(given['value'], 4)}{half_width} {given.get('unit', '')}".strip()
     if isinstance(given, list) and all(isinstance(side, float) for side in given):
-        return f"{' x '.join(f'{side:g}' for side in given)} mm"
+        return sides_typed(given)
     return given if isinstance(given, str) else json.dumps(given)

@@ -23,6 +23,7 @@ from sandmix.asking.job import Check, Computed, Lead, Next, Telling
 from sandmix.jobs.pour.form import ResolvedPour
 from sandmix.jobs.shared import wet_sand
 from sandmix.jobs.shared.metal_remarks import borrowed_figures, liquid_density
+from sandmix.language.wording import sides_typed
 from sandmix.materials.metals import METALS, thermal
 from sandmix.maths.uncertainty import Band
 from sandmix.mould import pour
@@ -87,7 +88,7 @@ def _onward(form: ResolvedPour) -> dict[str, str]:
     if form.casting_area_cm2 is not None:
         inputs["casting_area_cm2"] = f"{form.casting_area_cm2:g} cm²"
     if form.box_mm is not None:
-        inputs["box_mm"] = f"{' x '.join(f'{side:g}' for side in form.box_mm)} mm"
+        inputs["box_mm"] = sides_typed(form.box_mm)
     return inputs
 
 

@@ -12,6 +12,7 @@ from sandmix.jobs.rebond import no_plan, on_hand
 from sandmix.jobs.shared.bought import BoughtForm, resolve_activity
 from sandmix.language.errors import Problem
 from sandmix.materials.sand import Sand
+from sandmix.maths.statistics import is_above
 from sandmix.maths.uncertainty import Ends, Key
 from sandmix.recipes import rebond, rebond_lp
 from sandmix.vocabulary import quantity
@@ -29,10 +30,6 @@ ONE_OF_EACH = (
 P = TypeVar("P", bound=rebond.RestoringPlan)
 LIST_ONLY = ("heap_gfn", "gfn_low", "gfn_high", "additive_pct_dry")
 MOST_KG = quantity("target_kg").high
-
-
-FLOAT_NOISE = 1 + 1e-9
-"""A target worked out as the bin's own mass is not above it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,7 +57,7 @@ class RebondForm(BoughtForm):
 
     @rule
     def the_bin_holds_the_target(self) -> Iterable[Problem]:
-        if self.bin_kg is not None and self.target_kg is not None and self.target_kg > self.bin_kg * FLOAT_NOISE:
+        if self.bin_kg is not None and self.target_kg is not None and is_above(self.target_kg, self.bin_kg):
             what_to_do = f"the bin can hold {self.bin_kg:g} kg. Enter at most that, or use a larger bin."
             yield self.wrong("target_kg", f"at most {self.bin_kg:g} kg", what_to_do)
 

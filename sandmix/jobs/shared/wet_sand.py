@@ -9,8 +9,9 @@ from sandmix.asking.cautions import UNKNOWN_WETNESS, WET_MOULD, Caution
 from sandmix.asking.job import Figures
 from sandmix.language.wording import number_to, plain
 from sandmix.materials.choosing import OWN_FIGURES
+from sandmix.maths.statistics import is_above
 from sandmix.maths.uncertainty import wider_side
-from sandmix.recipes.too_wet import CARE, GO, LABELS_OF, NATURAL_WORKS_PCT, STOP, STRICTEST, Wetness, is_above
+from sandmix.recipes.too_wet import CARE, GO, LABELS_OF, NATURAL_WORKS_PCT, STOP, STRICTEST, Wetness
 
 DIGITS = 2
 DOSES = ("water_kg", "first_water_kg", "water_most_kg", "batch_water_kg")

@@ -3,7 +3,8 @@
 import pytest
 
 from sandmix.materials.metals import METALS
-from sandmix.recipes.too_wet import Wetness, is_above
+from sandmix.maths.statistics import is_above
+from sandmix.recipes.too_wet import Wetness
 
 
 @pytest.mark.parametrize(
