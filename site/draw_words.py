@@ -26,24 +26,23 @@ def bibliography() -> Markup:
     return tag("dl", *(_source(sources[key]) for key in sorted(sources)), class_="bibliography")
 
 
-def ways(name: str) -> Markup:
-    """The links of the home page: `day` for the steps of a casting day, `first` for a person without a heap, `other` for the rest."""
-    kind = "ol" if name == "day" else "ul"
-    return tag(kind, *_links(name), class_=f"doors {name}")
+def first_jobs() -> Markup:
+    """The links of the home page for a person without a heap."""
+    return tag("ul", *(_link(draw.job_named(job)) for job in FIRST), class_="doors first")
 
 
-def _links(name: str) -> list[Markup]:
-    jobs = draw.description()["jobs"]
-    if name == "first":
-        return [_link(draw.job_named(job)) for job in FIRST]
-    if name == "other":
-        return [_link(job) for job in jobs if not job["on_casting_day"]]
+def tools() -> Markup:
+    """All jobs on the home page, group by group as in the menu."""
+    return join(*(_group(group["group"], group["label"]) for group in draw.description()["groups"]))
+
+
+def _group(group: str, label: str) -> Markup:
     drawn = []
-    for job in (job for job in jobs if job["on_casting_day"]):
+    for job in (job for job in draw.description()["jobs"] if job["group"] == group):
         drawn.append(_link(job))
         if job["name"] == RIDDLED_AFTER:
             drawn.append(_riddle())
-    return drawn
+    return join(tag("h2", label), tag("ul", *drawn, class_="doors tools", data_group=group))
 
 
 FIRST = ("mix", "shopping")

@@ -38,19 +38,23 @@ Jobs = list[Mapping[str, Any]]
 
 
 def jobs() -> Jobs:
-    """The jobs in the order of a season."""
+    """The jobs in the order of the menu."""
     return list(draw.description()["jobs"])
 
 
+def groups() -> dict[str, Jobs]:
+    """The jobs of each group of the menu, by its heading."""
+    found = {group["label"]: group["group"] for group in draw.description()["groups"]}
+    return {label: [job for job in jobs() if job["group"] == group] for label, group in found.items()}
+
+
 def nav() -> list[dict[str, Any]]:
-    """The menu as MkDocs takes it."""
-    others = [job for job in jobs() if job["name"] != "heap"]
+    """The menu as MkDocs takes it: the jobs in their groups, and below them what to look up."""
+    methods: list[dict[str, Any]] = [{job["short"]: f"method/{job['name']}.md"} for job in jobs()]
     return [
         {"Today": "index.md"},
-        {draw.job_named("heap")["short"]: "heap.md"},
-        {"Jobs": [{job["short"]: f"{job['page']}.md"} for job in others]},
-        {"How it is worked out": [{job["short"]: f"method/{job['name']}.md"} for job in jobs()]},
-        {"Reference": OTHER_PAGES},
+        *({label: [{job["short"]: f"{job['page']}.md"} for job in members]} for label, members in groups().items()),
+        {"Reference": [*OTHER_PAGES, {"How it is worked out": methods}]},
     ]
 
 
@@ -71,8 +75,11 @@ def missing_methods() -> list[str]:
 
 
 def readme_table() -> str:
-    """The README's table of jobs."""
-    rows = [f"| {job['name']} | {job['title']} | {job['answered_with']} |" for job in jobs()]
+    """The README's table of jobs, group by group."""
+    rows = []
+    for label, members in groups().items():
+        rows.append(f"| **{label}** | | |")
+        rows += [f"| {job['name']} | {job['title']} | {job['answered_with']} |" for job in members]
     return "\n".join(["| job | question | answered with |", "|---|---|---|", *rows, "", ""])
 
 

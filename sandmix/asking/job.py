@@ -308,6 +308,10 @@ def _no_more(filled: Filled[R], figures: Figures, doubt: Mapping[str, Band]) -> 
     return {}
 
 
+GROUPS = {"casting": "This casting", "heap": "The heap", "tests": "Tests and troubles"}
+"""The groups of the menu in their order, each with its heading."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Job(Generic[F, R]):
     """One row for each job: F is its form as filled in, R the form that it computes with (often the same).
@@ -321,8 +325,8 @@ class Job(Generic[F, R]):
     ``needs`` names, for an answer that may be left out, the words that it needs.
 
     Menu, home page, README and the title of the method page are drawn from the row: ``short`` is the job's one short name, ``title`` its
-    question, ``answered_with`` what it answers, ``on_casting_day`` whether it belongs to the day's path, and ``mind`` the warning that the
-    home page shows beside it.
+    question, ``answered_with`` what it answers, ``group`` its part of the menu (a key of ``GROUPS``), and ``mind`` the warning that the
+    home page shows next to it.
     """
 
     name: str
@@ -333,10 +337,10 @@ class Job(Generic[F, R]):
     run: Callable[[R], Figures]
     tell: Callable[[Computed[R]], Telling]
     answered_with: str
+    group: str
     answers: tuple[str, ...]
     example: Mapping[str, str]
     story: str
-    on_casting_day: bool = False
     mind: str = ""
     ways: tuple[Ways, ...] = ()
     only_for: tuple[OnlyFor, ...] = ()

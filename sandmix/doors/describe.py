@@ -9,7 +9,7 @@ from dataclasses import asdict
 from sandmix import __version__
 from sandmix.asking.answer import Answer
 from sandmix.asking.form import Ask, Form, asks
-from sandmix.asking.job import AnyJob
+from sandmix.asking.job import GROUPS, AnyJob
 from sandmix.bench.catalogue import TESTS, Procedure, Test
 from sandmix.book.events import KINDS, EventKind
 from sandmix.defects.causes import CAUSES, GRADES
@@ -38,6 +38,7 @@ def describe() -> Answer:
         "words": {name: _word(word) for name, word in WORDS.items()},
         "chapters": {title: [word.name for word in chapter] for title, chapter in CHAPTERS.items()},
         "jobs": [_job(job) for job in JOBS.values()],
+        "groups": [{"group": group, "label": label} for group, label in GROUPS.items()],
         "tests": [_test(test) for test in TESTS.values()],
         "events": [_event(kind) for kind in KINDS.values()],
         "ailments": _defects(),
@@ -105,9 +106,7 @@ def _choices(choices: Mapping[str, str]) -> Answer:
 
 
 def _job(job: AnyJob) -> Answer:
-    plain = _some(
-        job, "name", "short", "title", "answered_with", "on_casting_day", "mind", "answers", "example", "story"
-    )
+    plain = _some(job, "name", "short", "title", "answered_with", "group", "mind", "answers", "example", "story")
     return plain | {
         "page": job.name,
         "asks": _asks(job.form),

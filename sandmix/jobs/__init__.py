@@ -1,4 +1,4 @@
-"""The jobs, in the order of a season: a folder a job, with its form, its figures, what it says, and its row ``JOB``."""
+"""The jobs, in the order of the menu: a folder a job, with its form, its figures, what it says, and its row ``JOB``."""
 
 from __future__ import annotations
 
@@ -7,12 +7,12 @@ from importlib import import_module
 from sandmix.asking.job import AnyJob
 
 ORDER = (
-    "choose",
+    "plan",
+    "pattern",
+    "fit",
     "mix",
     "shopping",
     "temper",
-    "pattern",
-    "fit",
     "flask",
     "pour",
     "burnout",
@@ -20,12 +20,12 @@ ORDER = (
     "rebond",
     "forecast",
     "blend",
+    "bench",
     "fineness",
     "match",
-    "bench",
     "estimate",
     "diagnose",
-    "plan",
+    "choose",
 )
 """The jobs by name; a folder below must exist for each. Menus, lists and tables are drawn from this order."""
 

@@ -26,6 +26,17 @@ def test_the_menu_links_to_every_job_once() -> None:
     assert sorted(page for page in pages if page.removesuffix(".md") in JOBS) == sorted(f"{job}.md" for job in JOBS)
 
 
+def test_the_menu_has_the_jobs_in_three_groups_above_the_reference() -> None:
+    headings = [heading for entry in menu.nav() for heading in entry]
+    assert headings == ["Today", "This casting", "The heap", "Tests and troubles", "Reference"]
+
+
+def test_the_method_pages_fold_up_at_the_end_of_the_reference() -> None:
+    reference = menu.nav()[-1]["Reference"]
+    assert [*reference[-1]] == ["How it is worked out"]
+    assert len(reference[-1]["How it is worked out"]) == len(JOBS)
+
+
 def _pages(entry: dict[str, Any]) -> Iterator[str]:
     for value in entry.values():
         yield from [value] if isinstance(value, str) else [page for inner in value for page in _pages(inner)]

@@ -12,6 +12,7 @@ from pathlib import Path
 
 import sandmix
 from sandmix.asking.form import asks
+from sandmix.asking.job import GROUPS
 from sandmix.doors.cli import options
 from sandmix.doors.describe import describe
 from sandmix.jobs import JOBS
@@ -43,9 +44,10 @@ PERCENT_BASES = ("_dry", "_wet", "_sand", "")
 
 
 def chapters() -> dict[str, list[str]]:
-    """The order of the chapters and of the files in each, from the table of the contributors' guide."""
+    """The order of the chapters and of the files in each, from the table of the contributors' guide; *plan* calls the other jobs."""
     rows = re.findall(r"^\| `(\w+)/` \| ([^|]+) \|", GUIDE.read_text("utf-8"), flags=re.MULTILINE)
-    return {chapter: re.findall(r"`(\w+)`", files) for chapter, files in rows} | {"jobs": ["shared", *JOBS]}
+    jobs = ["shared", *(job for job in JOBS if job != "plan"), "plan"]
+    return {chapter: re.findall(r"`(\w+)`", files) for chapter, files in rows} | {"jobs": jobs}
 
 
 CHAPTERS = chapters()
@@ -216,6 +218,12 @@ def test_every_job_has_the_texts_for_menus_and_tables():
         if job.title.endswith("?") and job.short and job.answered_with and job.story.endswith(".")
     ]
     assert told == list(JOBS)
+
+
+def test_the_jobs_stand_group_by_group_in_the_order_of_the_menu():
+    groups = [job.group for job in JOBS.values()]
+    assert list(dict.fromkeys(groups)) == list(GROUPS)
+    assert groups == sorted(groups, key=list(GROUPS).index)
 
 
 def test_every_input_of_a_job_is_a_declared_word():

@@ -22,6 +22,7 @@ JOB = Job(
     short="Test the sand",
     title="What does this test show?",
     answered_with="the figure of any of 17 tests with its ±, what it shows and what it does not, steps and timers, the least work for a smaller ±",
+    group="tests",
     form=BenchForm,
     resolve=resolve,
     run=run,

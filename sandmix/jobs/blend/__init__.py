@@ -13,6 +13,7 @@ JOB = Job(
     short="Blend lots",
     title="What do several sands make together?",
     answered_with="clay and water to add, or the plain sand that would dilute it; the grain sizes of the blend",
+    group="heap",
     form=BlendForm,
     resolve=resolve_activity,
     run=run,

@@ -19,6 +19,7 @@ JOB = Job(
     short="Choose sand and clay",
     title="Is this usable for moulding sand?",
     answered_with="usable, with care, or not, and why; the test to do first; what grinding and sieving leave",
+    group="tests",
     form=ChooseForm,
     resolve=resolve,
     run=run,

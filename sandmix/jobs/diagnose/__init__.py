@@ -12,6 +12,7 @@ JOB = Job(
     short="What went wrong",
     title="What went wrong?",
     answered_with="likely causes with points out of 100 and the reasons, the next test, what not to do, what would change the ranking",
+    group="tests",
     form=DiagnoseForm,
     resolve=as_given,
     run=run,

@@ -12,6 +12,7 @@ JOB = Job(
     short="Live clay",
     title="How much live clay is in it?",
     answered_with="live clay from all your tests together, whether they agree, dead fines, bond and mulling",
+    group="tests",
     form=EstimateForm,
     resolve=resolve,
     run=run,

@@ -12,6 +12,7 @@ JOB = Job(
     short="Grain size",
     title="How fine is the sand?",
     answered_with="grain fineness number with the range that missing sieves leave, mean size, screens, gaps, surface, losses",
+    group="tests",
     form=FinenessForm,
     resolve=as_given,
     run=run,

@@ -12,6 +12,7 @@ JOB = Job(
     short="Choose a flask",
     title="Which flask for this pattern?",
     answered_with="the flask that needs the least sand, or one to make and how to cut it; walls, bars, loads to lift, a section",
+    group="casting",
     form=FitForm,
     resolve=resolve,
     run=run,

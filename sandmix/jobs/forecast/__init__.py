@@ -12,6 +12,7 @@ JOB = Job(
     short="Look ahead",
     title="What happens to the heap if I go on like this?",
     answered_with="live and dead clay after each cast and in the long run, what keeps dead clay within its limit, what a season uses",
+    group="heap",
     form=ForecastForm,
     resolve=resolve,
     run=run,

@@ -13,6 +13,7 @@ JOB = Job(
     short="The heap book",
     title="What is the heap now?",
     answered_with="mass, moisture, live and dead clay from the entries of its book, each with its ±",
+    group="heap",
     form=HeapForm,
     resolve=resolve,
     run=run,

@@ -12,6 +12,7 @@ JOB = Job(
     short="Match a grain size",
     title="Which blend comes nearest to the grain I want?",
     answered_with="kilograms of each lot, the blend's grain sizes, how far off they are, and what limits the match",
+    group="tests",
     form=MatchForm,
     resolve=as_given,
     run=run,

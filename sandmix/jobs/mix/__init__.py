@@ -12,6 +12,7 @@ JOB = Job(
     short="Mix new sand",
     title="What do I weigh in for new moulding sand?",
     answered_with="kilograms as bought, in batches, litres and buckets; the recipe in all four bases",
+    group="casting",
     form=MixForm,
     resolve=resolve,
     run=run,

@@ -22,6 +22,7 @@ JOB = Job(
     short="The pattern",
     title="How big is the casting?",
     answered_with="volume, surface, box, modulus and projected area, from its file, sizes, displaced water or mass; whether its mesh is closed",
+    group="casting",
     form=PatternForm,
     resolve=resolve,
     run=run,

@@ -12,11 +12,11 @@ JOB = Job(
     short="Pour",
     title="How much metal, and what holds the mould shut?",
     answered_with="the charge, how full the crucible is, uplift and weights, vents, and a list to tick before pouring",
-    on_casting_day=True,
     mind=(
         "Sand that is too wet throws molten metal out of the sprue. Put the weights on just before you pour, not earlier. "
         "Stand the mould on dry sand, never on bare concrete."
     ),
+    group="casting",
     form=PourForm,
     resolve=resolve,
     run=run,

@@ -12,6 +12,7 @@ JOB = Job(
     short="What to buy",
     title="How many bags do I buy?",
     answered_with="whole bags, what they cost, what is left",
+    group="casting",
     form=ShoppingForm,
     resolve=as_given,
     run=run,
