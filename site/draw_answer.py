@@ -87,7 +87,7 @@ def full(answer: Answer, story: str, given: Iterable[tuple[str, str]], name: str
         tag("h2", "Worked example", id="answer-title", data_slot="kind"),
         tag("p", story, class_="story", data_example=True),
         tag("dl", *(given_row(*pair) for pair in given), class_="given", data_list="given"),
-        draw_steps.clocks(),
+        draw_steps.clocks(name),
         _cover(),
         tag("div", _body(answer, name), data_body=True),
         class_="answer card",

@@ -1,4 +1,4 @@
-"""Things to do: a list to tick before the start, and clocks that run from the pour."""
+"""Things to do: a list to tick before the start, and clocks that run from the pour or from a dose."""
 
 from __future__ import annotations
 
@@ -15,10 +15,13 @@ NAMES = {
     "plain": "",
 }
 BEGINS = {
-    "bench": ("Waiting times of this test", "Start the clocks"),
-    "": ("Times after the pour", "Metal is poured: start the clocks"),
+    "bench": ("Waiting times of this test", "Start the clocks", "Started"),
+    "mix": ("Times after the water", "Water is in: start the clocks", "Water in"),
+    "temper": ("Times after the water", "Water is in: start the clocks", "Water in"),
+    "rebond": ("Times after each dose", "The dose is in: start the clocks", "Dose in"),
+    "": ("Times after the pour", "Metal is poured: start the clocks", "Poured"),
 }
-"""The title over the list of clocks, and the button that starts them, for one job and for the others."""
+"""For some jobs and for the others: the title over the times, the button that starts the clocks, and what comes before the time of the start."""
 MINUTE_S, HOUR_S = 60, 3600
 
 
@@ -50,7 +53,7 @@ def check(tone: str, words: str) -> Markup:
 def begin(answer: Answer, job: str) -> Markup:
     """How long each wait takes from the start, and the button that starts the clocks."""
     timers = answer.get("timers", ())
-    title, start = BEGINS.get(job, BEGINS[""])
+    title, start, _ = BEGINS.get(job, BEGINS[""])
     return tag(
         "section",
         tag("h3", title, id="begin-title"),
@@ -77,11 +80,12 @@ def span(timer: Mapping[str, Any]) -> Markup:
     )
 
 
-def clocks() -> Markup:
+def clocks(job: str) -> Markup:
     """The running clocks: empty here, filled by the browser."""
+    *_, since = BEGINS.get(job, BEGINS[""])
     return tag(
         "section",
-        tag("h3", "Poured ", tag("span", data_slot="since"), id="clocks-title"),
+        tag("h3", f"{since} ", tag("span", data_slot="since"), id="clocks-title"),
         running("Stop the clocks"),
         class_="steps clocks",
         data_clocks=True,

@@ -173,6 +173,7 @@ _ROWS = (
     # no source
     ("memory", "memory", "", "Trade knowledge", "", ""),
     ("practice", "practice", "", "Shop habit", "", ""),
+    ("mull_and_rest", "practice", "", "Ten minutes of mulling for each batch, then an hour to a night of rest", "", ""),
     ("own", "own", "", "Rule or choice of this library", "", ""),
 )
 # fmt: on

@@ -9,7 +9,7 @@ from sandmix.asking.job import Computed, Lead, Next, Telling
 from sandmix.drawings import composition_bar
 from sandmix.jobs.mix.figures import can_be_mixed, weigh, wetness
 from sandmix.jobs.mix.form import MixForm
-from sandmix.jobs.shared import wet_sand
+from sandmix.jobs.shared import sand_clocks, wet_sand
 from sandmix.jobs.shared.bought import is_untested
 from sandmix.materials.sands_and_clays import CLAYS
 from sandmix.recipes import mix
@@ -19,6 +19,9 @@ def tell(computed: Computed[MixForm]) -> Telling:
     """Say what to weigh in."""
     over_wet, wet = computed.is_above_zero("water_to_lose_kg"), wetness(computed.form)
     clay = computed.text("clay_kg") if computed.number("clay_kg") else "no"
+    clocks = tuple(
+        sand_clocks.after_a_dose(water=computed.is_above_zero("first_water_kg"), batches=_has_batches(computed))
+    )
     return Telling(
         headline=wet_sand.headline(
             wet,
@@ -34,6 +37,8 @@ def tell(computed: Computed[MixForm]) -> Telling:
         cautions=(*wet_sand.cautions(wet), *_cautions(over_wet)),
         working=tuple(_working(computed)),
         drawings=_bars(computed),
+        timers=clocks,
+        sources=(sand_clocks.SOURCE,) if clocks else (),
         next=(
             Next(
                 job="shopping",
@@ -60,6 +65,10 @@ def _lead(computed: Computed[MixForm], over_wet: bool) -> Lead:
     return Lead(word="first_water_kg", label="First water", text=computed.text("first_water_kg"), then=most)
 
 
+def _has_batches(computed: Computed[MixForm]) -> bool:
+    return computed.has("batches") and computed.number("batches") > 1
+
+
 def _remarks(computed: Computed[MixForm]) -> Iterable[str]:
     form = computed.form
     if computed.is_above_zero("water_to_lose_kg"):
@@ -68,6 +77,8 @@ def _remarks(computed: Computed[MixForm]) -> Iterable[str]:
             f"{computed.number('standing_kg'):.2f} kg and hold {computed.number('standing_moisture_pct_wet'):.1f} % water (of the "
             "wet mass). Add none. Dry the sand to about 1 %, measure its moisture, and calculate again."
         )
+        if form.sand_moisture_pct_wet / 100 * computed.number("sand_kg") >= computed.number("water_to_lose_kg"):
+            yield sand_clocks.dry_to(computed, computed.number("sand_kg"), "Or dry the sand")
     elif computed.has("water_kg") and computed.number("first_water_kg") > computed.doubt["water_kg"][0]:
         yield (
             "The first dose may already be enough: the water that clay needs is only known as a range. Test before you add "
@@ -92,7 +103,7 @@ def _remarks(computed: Computed[MixForm]) -> Iterable[str]:
         yield f"The {scarce} on hand runs out first and decides how much you can make."
     if form.make_kg is not None and computed.number("make_kg") < form.make_kg * (1 - 1e-9):
         yield f"What is on hand is enough for {computed.text('make_kg')} of the {form.make_kg:g} kg."
-    if computed.has("batches") and computed.number("batches") > 1:
+    if _has_batches(computed):
         yield (
             "Mull each batch until no clay balls are left. If you riddle them out later, their clay is missing in the sand."
         )

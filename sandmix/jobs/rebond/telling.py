@@ -11,7 +11,7 @@ from sandmix.drawings import composition_bar
 from sandmix.jobs.rebond import several_materials
 from sandmix.jobs.rebond.figures import wetness
 from sandmix.jobs.rebond.form import MOST_KG, RebondForm, plan_of
-from sandmix.jobs.shared import wet_sand
+from sandmix.jobs.shared import sand_clocks, wet_sand
 from sandmix.jobs.shared.bought import UNTESTED, is_untested
 from sandmix.jobs.shared.doses import dosed
 from sandmix.language.wording import raised
@@ -28,6 +28,9 @@ def tell(computed: Computed[RebondForm]) -> Telling:
         parts.append(f"dry off {computed.text('water_to_lose_kg')} of water")
     plan, wet = _plan_of(computed.form), wetness(computed.filled)
     word, tone = ("restore", "care" if discards else "go") if parts else ("nothing to do", "go")
+    clocks = tuple(
+        sand_clocks.after_a_dose(water=computed.is_above_zero("first_water_kg"), clay=computed.is_above_zero("clay_kg"))
+    )
     to_do = f"{raised('; '.join(parts))}." if parts else "Nothing to add: the heap is at its target."
     return Telling(
         headline=wet_sand.headline(wet, to_do),
@@ -37,6 +40,8 @@ def tell(computed: Computed[RebondForm]) -> Telling:
         cautions=(*wet_sand.cautions(wet), *_cautions(computed)),
         working=tuple(_working(computed, plan)),
         drawings=_drawings(computed.form.heap, plan),
+        timers=clocks,
+        sources=(sand_clocks.SOURCE,) if clocks else (),
         next=_next(computed),
     )
 
@@ -125,6 +130,7 @@ def _remarks(computed: Computed[RebondForm], plan: rebond.RestoringPlan) -> Iter
             f"The heap has {computed.text('water_to_lose_kg')} too much water: dry it before you add anything. Wet sand need not "
             "be thrown away."
         )
+        yield sand_clocks.dry_to(computed, form.heap_kg - computed.number("discard_kg"))
     if form.materials is None and is_untested(computed.filled):
         yield f"{UNTESTED} Test between the steps."
 

@@ -9,7 +9,7 @@ from sandmix.asking.cautions import DRYING, DUST, HOT_SAND, Caution
 from sandmix.asking.job import Computed, Lead, Next, Record, Telling
 from sandmix.bench import measurements
 from sandmix.drawings import composition_bar
-from sandmix.jobs.shared import wet_sand
+from sandmix.jobs.shared import sand_clocks, wet_sand
 from sandmix.jobs.temper.figures import wetness
 from sandmix.jobs.temper.form import ResolvedTemper
 from sandmix.language.wording import to_figures
@@ -36,6 +36,7 @@ def tell(computed: Computed[ResolvedTemper]) -> Telling:
     """Say what to do with the heap."""
     verdict = str(computed.figures["verdict"])
     wet = wetness(computed.form, computed.doubt.get("moisture_pct_wet"))
+    clocks = tuple(sand_clocks.after_a_dose(water=verdict == "temper" and computed.is_above_zero("first_water_kg")))
     return Telling(
         headline=(
             f"{_opening(verdict, wet)} It holds {computed.text('moisture_pct_wet')} water; the target is "
@@ -49,12 +50,14 @@ def tell(computed: Computed[ResolvedTemper]) -> Telling:
         cautions=tuple(_cautions(verdict, wet)),
         working=tuple(_working(computed)),
         drawings=_bars(computed),
+        timers=clocks,
         next=(
             Next(job="flask", label="Is it enough for a flask?", inputs={"heap_kg": f"{computed.form.heap_kg:g} kg"}),
         )
         if computed.form.heap_kg and verdict == "go"
         else (),
         records=(_record(computed, verdict, wet),),
+        sources=(sand_clocks.SOURCE,) if clocks else (),
     )
 
 
@@ -116,7 +119,10 @@ def _remarks(computed: Computed[ResolvedTemper], verdict: str, wet: Wetness) -> 
             "Spray in the first dose in three or four steps while you turn the sand. Mull it, let it rest for an hour to a "
             "night, and test it again."
         )
-    if computed.has("water_kg") and computed.is_above_zero("dry_mix_to_dilute_kg") and verdict in ("dry", "stop"):
+    to_dry = verdict in ("dry", "stop") and computed.has("water_kg")
+    if to_dry and computed.is_above_zero("water_to_lose_kg") and form.heap_kg:
+        yield sand_clocks.dry_to(computed, form.heap_kg)
+    if to_dry and computed.is_above_zero("dry_mix_to_dilute_kg"):
         yield (
             f"Instead of drying it, you can mix in {computed.text('dry_mix_to_dilute_kg')} of bone-dry sand and clay in the "
             "heap's own proportion."
