@@ -28,7 +28,7 @@ DOCUMENTED = frozenset((
 """The names that the JSON door promises for every answer."""
 BY_KEY = frozenset((
     "result", "doubt", "uncertainty", "surer", "drawings", "sources", "inputs", "words", "chapters", "keys", "chances", "rows", "change", "variance",
-    "example", "grades",
+    "example", "grades", "carried", "figures", "own",
 ))  # fmt: skip
 """Objects whose keys are data, such as the names of words; all others have fixed names."""
 PARTS = {"uncertainty": "contribution", "surer": "step"}
@@ -64,6 +64,13 @@ EVENTS: tuple[dict[str, object], ...] = (
     {"kind": "poured", "at": "2027-03-13T10:00:00+00:00", "metal": "aluminium", "metal_kg": "1.5 kg", "note": "hooks"},
     {"kind": "measured", "at": "2027-03-20T10:00:00+00:00", "heap_kg": "43.6 kg", "gfn": 60},
 )  # fmt: skip
+CASTING = {
+    "format": "sandmix casting",
+    "version": 1,
+    "name": "Strap",
+    "begun": NOW,
+    "own": {"flask": {"spare_pct": "30"}},
+}
 HEAD = """// Written by site/answer_types.py from what the library answers.
 
 export type Tone = {tones};
@@ -71,6 +78,14 @@ export type JobName = {jobs};
 /** The book's events are flat objects: the words of their kind, and what the library adds. */
 export type BookEvent = Record<string, any>;
 export interface BookData {{ format: string; version: number; name: string; events: BookEvent[] }}
+/** A casting as it is saved: figures by word, and by job and word. */
+export interface CastingData {{
+  format: string; version: number; name: string; begun: string; finished: string;
+  figures: Record<string, unknown>; own: Record<string, Record<string, unknown>>;
+  pattern: {{ name: string; figures: Record<string, unknown> }};
+  ticks: Record<string, unknown>[]; clocks: Record<string, unknown>[]; recorded: Record<string, unknown>[];
+}}
+export interface CastingRead {{ ok: true; job: string; casting: CastingData }}
 export interface Refusal {{ ok: false; problems: Problem[]; fault?: string }}
 export type Inputs = Record<string, unknown>;
 export interface Request {{ job: string; inputs: Inputs }}
@@ -87,6 +102,8 @@ export interface WithFiles {
 export interface Ask {
   (request: { job: "record"; inputs: Inputs }): Promise<Recorded | Refusal>;
   (request: { job: "read_book"; inputs: Inputs }): Promise<BookRead | Refusal>;
+  (request: { job: "read_casting"; inputs: Inputs }): Promise<CastingRead | Refusal>;
+  (request: { job: "again"; inputs: Inputs }): Promise<CastingRead | Refusal>;
   (request: { job: "convert"; inputs: Inputs }): Promise<Converted | Refusal>;
   (request: Request, more?: WithFiles): Promise<Answer | Refusal>;
 }
@@ -111,6 +128,7 @@ def types() -> str:
     jobs = [job["name"] for job in description["jobs"]]
     answers = [ask(job["name"], job["example"]) for job in description["jobs"]]
     recorded, read = book()
+    answers.append(ask("plan", {"casting": CASTING, "box_mm": "160 x 90 x 30 mm"}))
     answers.append(ask("heap", {"book": read["book"], "now": NOW}))
     answers.append(ask("temper", description["jobs"][jobs.index("temper")]["example"], doubt=False))
     refusals = [call("temper", {"heap_kg": "much"}), call("nothing", {})]
@@ -148,7 +166,7 @@ def book() -> tuple[dict[str, Any], dict[str, Any]]:
     events: list[dict[str, Any]] = []
     answer: dict[str, Any] = {}
     for event in EVENTS:
-        answer = ask("record", {"book": events, "event": event})
+        answer = ask("record", {"book": events, "event": event, "casting": CASTING})
         events.append(answer["event"])
     return answer, ask("read_book", {"book": {"format": "sandmix book", "version": 2, "name": "The hall", "events": events}})  # fmt: skip
 
@@ -206,6 +224,8 @@ class Types:
             return "BookEvent" if "id" in samples[0] else self._fields(samples, inside)
         if key == "book":
             return "BookData"
+        if key == "casting":
+            return "CastingData"
         if key in BY_KEY:
             values = [value for sample in samples for value in sample.values()]
             return f"Record<string, {self.of(values, PARTS.get(key, ''), inside=inside) or 'unknown'}>"

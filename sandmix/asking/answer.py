@@ -23,7 +23,7 @@ MOST_NAMED = 3
 
 def answer(job: AnyJob, inputs: Mapping[str, object], *, doubt: bool = True) -> Answer:
     """Return the answer of *job* to *inputs* as plain data; raises InputError with everything that is wrong."""
-    filled = job.resolve(fill(job.form, inputs))
+    filled = job.resolve(fill(job.form, job.unfold(inputs)))
     signed: Figures = {word: value for word, value in job.run(filled.form).items() if _is_finite(value)}
     propagated = _propagated(job, filled, signed)
     bands = _bands(job, filled, propagated, signed)

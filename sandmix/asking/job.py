@@ -300,6 +300,10 @@ def needs_always(answers: Iterable[str], *words: str) -> Callable[[Form, Figures
     return always
 
 
+def _as_typed(inputs: Mapping[str, object]) -> Mapping[str, object]:
+    return inputs
+
+
 def _needs_nothing(form: Form, figures: Figures) -> Needs:
     return {}
 
@@ -322,7 +326,8 @@ class Job(Generic[F, R]):
     ``known_from`` or ``causes`` what makes them uncertain.
     ``finish`` adds figures that are read off a band, and leaves out those that it sets to None. ``tell`` writes the answer, once.
     ``only_for`` names the words that a page shows only for some values of a choice.
-    ``needs`` names, for an answer that may be left out, the words that it needs.
+    ``needs`` names, for an answer that may be left out, the words that it needs. ``unfold`` turns a document among the inputs, such as a
+    casting, into the inputs that it holds, before the form is filled; it raises InputError with what is wrong with the document.
 
     Menu, home page, README and the title of the method page are drawn from the row: ``short`` is the job's one short name, ``title`` its
     question, ``answered_with`` what it answers, ``group`` its part of the menu (a key of ``GROUPS``), and ``mind`` the warning that the
@@ -350,6 +355,7 @@ class Job(Generic[F, R]):
     known_from: str = ""
     causes: Callable[[R], Mapping[str, list[dict[str, Any]]]] | None = None
     finish: Callable[[Filled[R], Figures, Mapping[str, Band]], Figures] = _no_more
+    unfold: Callable[[Mapping[str, object]], Mapping[str, object]] = _as_typed
 
 
 AnyJob = Job[Any, Any]

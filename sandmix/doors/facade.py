@@ -6,13 +6,14 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import asdict
 
 from sandmix.asking.answer import Answer, answer
 from sandmix.asking.form import asks
 from sandmix.asking.job import AnyJob
 from sandmix.book import book
+from sandmix.casting import casting
 from sandmix.doors.describe import describe
 from sandmix.jobs import JOBS
 from sandmix.jobs.heap.past import confirmation
@@ -86,19 +87,47 @@ def convert(inputs: Mapping[str, object]) -> Answer:
 
 
 def record(inputs: Mapping[str, object]) -> Answer:
-    """Return an event with its id and outcome, to be appended to the book that came with it; raises InputError."""
+    """Return an event with its id and outcome, to be appended to the book that came with it; raises InputError.
+
+    A casting that came along is returned as it is after the book took over its figures.
+    """
     event = inputs.get("event")
     if not isinstance(event, Mapping):
         words = 'the event isn\'t an object. Send one such as {"kind": "poured", "at": "2026-05-09"}, together with the book.'
         raise InputError([_whole(shown_given(event), words)])
+    of = casting.read(inputs["casting"]) if "casting" in inputs else None
     written = book.record(book.read(inputs.get("book", [])), event)
     said = list(written["outcome"]["said"])
-    return {"ok": True, "job": "record", "event": written, "headline": confirmation(written), "remarks": said}
+    after = {"casting": of.with_entry(written).to_dict()} if of else {}
+    return {"ok": True, "job": "record", "event": written, "headline": confirmation(written), "remarks": said, **after}
 
 
 def read_book(inputs: Mapping[str, object]) -> Answer:
     """Return a book of any version in this version, each event with its outcome; raises InputError with what is wrong in it."""
     return {"ok": True, "job": "read_book", "book": book.read(inputs.get("book")).to_dict()}
+
+
+def read_casting(inputs: Mapping[str, object]) -> Answer:
+    """Return a casting in this version; raises InputError with what is wrong in it."""
+    return {"ok": True, "job": "read_casting", "casting": casting.read(inputs.get("casting")).to_dict()}
+
+
+def again(inputs: Mapping[str, object]) -> Answer:
+    """Return a new casting of the same pattern, begun at the time ``at``, with the name ``name`` if there is one; raises InputError."""
+    whole = casting.read(inputs.get("casting"))
+    name = inputs.get("name", whole.name)
+    new = whole.to_dict() | {"name": name, "begun": inputs.get("at", "")}
+    return {"ok": True, "job": "again", "casting": casting.read(new).again().to_dict()}
+
+
+VERBS: Mapping[str, Callable[[Mapping[str, object]], Answer]] = {
+    "record": record,
+    "read_book": read_book,
+    "read_casting": read_casting,
+    "again": again,
+    "convert": convert,
+}
+"""What the door does besides the jobs."""
 
 
 def _request(text: object, uploads: object) -> Mapping[str, object]:
@@ -141,7 +170,7 @@ def _no_constant(name: str) -> float:
 
 def _answer(request: Mapping[str, object], uploads: Mapping[str, bytes]) -> Answer:
     name, inputs = request.get("job"), request.get("inputs", {})
-    names = [*JOBS, "record", "read_book", "convert", "describe"]
+    names = [*JOBS, *VERBS, "describe"]
     problems = []
     if not isinstance(name, str) or name not in names:
         problems.append(
@@ -166,12 +195,8 @@ def _answer(request: Mapping[str, object], uploads: Mapping[str, bytes]) -> Answ
     assert isinstance(name, str) and isinstance(inputs, dict)
     if name == "describe":
         return describe()
-    if name == "convert":
-        return convert(inputs)
-    if name == "record":
-        return record(inputs)
-    if name == "read_book":
-        return read_book(inputs)
+    if name in VERBS:
+        return VERBS[name](inputs)
     return answer(JOBS[name], _with_uploads(JOBS[name], inputs, uploads), doubt=request.get("doubt", True) is not False)
 
 

@@ -12,6 +12,7 @@ _pct = quantities("%", DRY, low=0.0, high=100.0, digits=2, step=0.5, units=("%",
 
 CHAPTER: tuple[Word, ...] = (
     Data(name="book", label="The book", help="All entries of one heap, as they were saved."),
+    Data(name="casting", label="The casting", help="One casting as it was saved: its figures, and what was done for it."),
     Timestamp(name="now", label="Now", help="Date and time now. The program has no clock of its own."),
     _kg("metal_kg", "Metal poured", "casting and gating together", low=0.001, usual=(0.1, 50.0), help="Weigh the casting with its gating still on, or subtract what was left over from the charge."),
     Text(name="pattern", label="Pattern", longest=60, help="Your own name for it. The next cast of it then takes two taps."),

@@ -13,7 +13,7 @@ from pathlib import Path
 import sandmix
 from sandmix.asking.form import asks
 from sandmix.asking.job import GROUPS
-from sandmix.doors.cli import options
+from sandmix.doors.cli import options_of
 from sandmix.doors.describe import describe
 from sandmix.jobs import JOBS
 from sandmix.language.sources import SOURCES
@@ -257,7 +257,7 @@ def test_the_ways_and_the_example_of_a_job_use_words_of_its_form():
 
 def test_the_options_of_a_job_do_not_clash():
     for job in JOBS.values():
-        spelled = [option for name in asks(job.form) for option in options(name)]
+        spelled = [option for options in options_of(asks(job.form)).values() for option in options]
         assert sorted(spelled) == sorted({*spelled} - {"--json", "--no-doubt", "--help"}), job.name
 
 

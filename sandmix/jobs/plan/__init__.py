@@ -5,7 +5,7 @@ from __future__ import annotations
 from sandmix.asking.job import Job
 from sandmix.jobs.plan.day import resolve
 from sandmix.jobs.plan.figures import ANSWERS, causes, known, run
-from sandmix.jobs.plan.form import PlanForm
+from sandmix.jobs.plan.form import PlanForm, unfold
 from sandmix.jobs.plan.telling import tell
 
 JOB = Job(
@@ -19,6 +19,7 @@ JOB = Job(
     run=run,
     known=known,
     causes=causes,
+    unfold=unfold,
     tell=tell,
     answers=ANSWERS,
     example={

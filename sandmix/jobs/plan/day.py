@@ -10,35 +10,77 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from sandmix.asking.form import Filled
+from sandmix.asking.job import AnyJob
 from sandmix.book.book import Book, read, with_event
+from sandmix.casting import casting
+from sandmix.casting.casting import Casting
+from sandmix.casting.layers import YOURS
 from sandmix.jobs.burnout import JOB as BURNOUT
 from sandmix.jobs.fit import JOB as FIT
 from sandmix.jobs.fit.form import TO_MAKE, names_of
 from sandmix.jobs.flask import JOB as FLASK
 from sandmix.jobs.heap import JOB as HEAP
 from sandmix.jobs.mix import JOB as MIX
-from sandmix.jobs.plan.casting import Carrier
+from sandmix.jobs.plan import entry
+from sandmix.jobs.plan.carrier import Carrier
 from sandmix.jobs.plan.form import PlanForm, ResolvedPlan
-from sandmix.jobs.plan.steps import Inputs, Step, amount, ask_job
+from sandmix.jobs.plan.steps import Carried, Inputs, Step, amount, ask_job
 from sandmix.jobs.pour import JOB as POUR
 from sandmix.jobs.rebond import JOB as REBOND
 from sandmix.jobs.shopping import JOB as SHOPPING
 from sandmix.jobs.temper import JOB as TEMPER
 from sandmix.language.errors import InputError
+from sandmix.language.timestamps import seconds_of
 from sandmix.materials.metals import METALS
 from sandmix.mould.walls import CUP_MM
-from sandmix.vocabulary import default_of
 
 SAMPLE = ("sample_wet_g", "sample_dry_g", "scale_step_g")
 HEAP_WORDS = ("heap_kg", "moisture_pct_wet", "clay_pct_dry", "dead_fines_pct_dry")
+ASSUMED = "assumed"
+OF_THE_METAL = "usual for this metal"
+AFTER = "from the heap after this cast"
+OF_ONE = ("casting_volume_cm3", "projected_area_cm2")
+"""Words of one casting, which *pour* gets for all castings of the mould."""
+BAGS = ("sand_bag_kg", "clay_bag_kg", "sand_bag_price", "clay_bag_price")
+TAKES: Mapping[str, tuple[str, ...]] = {
+    "fit": ("metal", "patterns_count", "gating_volume_cm3", "frame_kg", "flasks", "heap_kg"),
+    "mix": ("clay",),
+    "shopping": (*BAGS, "sand_yield_pct"),
+    "temper": ("metal", "heap_kg", "moisture_pct_wet", *SAMPLE, "target_moisture_pct_wet"),
+    "flask": ("metal", "gating_volume_cm3", "frame_kg", "heap_kg"),
+    "pour": ("metal", "crucible_l", "pour_temp_c", "casting_area_cm2", "box_mm", *OF_ONE),
+    "burnout": (
+        "metal",
+        "pour_temp_c",
+        "clay",
+        "clay_pct_dry",
+        "casting_volume_cm3",
+        "casting_area_cm2",
+        "modulus_mm",
+        "box_mm",
+    ),
+    "rebond": (*HEAP_WORDS, "clay", "target_clay_pct_dry", "target_moisture_pct_wet", *BAGS),
+}
+"""The words that the plan hands on unchanged, by job, whether they are known or not."""
 FLASK_SIZES = ("flask_length_mm", "flask_width_mm", "drag_depth_mm", "cope_depth_mm")
 LEAST_SIZES = ("least_length_mm", "least_width_mm", "least_drag_mm", "least_cope_mm")
 
 
 def resolve(filled: Filled[PlanForm]) -> Filled[ResolvedPlan]:
     """Work out the steps; raises InputError with what is wrong with the book. Each step has its own uncertainty, the plan adds none."""
-    steps = tuple(Day(Carrier(filled=filled)).steps())
-    return filled.into(ResolvedPlan, {"steps": steps}, without=filled.bands)
+    whole = None if filled.form.casting is None else casting.read(filled.form.casting)
+    origins = {} if whole is None else {word: known.origin for word, known in whole.known().items()}
+    carrier = Carrier(filled=filled, origins=origins)
+    day = Day(carrier, whole)
+    steps = tuple(day.steps())
+    [flask] = [step for step in steps if step.job is FLASK]
+    found = {
+        "steps": steps,
+        "cast": entry.of_cast(carrier, flask),
+        "poured_ago_min": day.poured_ago_min,
+        "assumes_flask": origins.get("flasks") == ASSUMED,
+    }
+    return filled.into(ResolvedPlan, found, without=filled.bands)
 
 
 @dataclass(slots=True)
@@ -46,9 +88,12 @@ class Day:
     """One casting day, worked out step by step."""
 
     carrier: Carrier
+    casting: Casting | None = None
     book: Book | None = field(init=False)
     heap: Inputs = field(init=False)
     """What is known of the heap today: as given, else as the book has it."""
+    of_heap: str = field(init=False, default="from the heap")
+    """Where figures of the book are from."""
 
     def __post_init__(self) -> None:
         """Read the book, if there is one."""
@@ -59,8 +104,9 @@ class Day:
             now = ask_job(HEAP, self._of_the_book(self.book), "")
             if now.problems:
                 raise InputError(list(now.problems))
-            of_book = {name: value for word in HEAP_WORDS for name, value in now.carried(word).items()}
-            of_book |= now.carried("mould_moisture_pct_wet", "moisture_pct_wet")
+            carried = now.carried_words(HEAP_WORDS) | now.carried("mould_moisture_pct_wet", "moisture_pct_wet")
+            self.of_heap = from_heap(now.figure("last_test_age_days"))
+            of_book = _from(self.of_heap, carried)
         self.heap = of_book | self.carrier.several(*HEAP_WORDS)
 
     @property
@@ -73,6 +119,18 @@ class Day:
         """The moisture to work at: as given, else that of the metal."""
         given = self.form.target_moisture_pct_wet
         return METALS[self.form.metal].target_moisture_pct_wet if given is None else given
+
+    @property
+    def poured_ago_min(self) -> float | None:
+        """How many minutes ago the metal was poured, by the entry in the book; None if there is none that still counts."""
+        if self.casting is None or self.book is None:
+            return None
+        entries, undone = self.casting.ids_of("poured"), self.book.undone()
+        poured = [event["at"] for event in self.book.events if event["id"] in entries - undone]
+        if not poured:
+            return None
+        now = self.form.now or self.book.events[-1]["at"]
+        return (seconds_of(now) - seconds_of(poured[-1])) / 60
 
     def steps(self) -> Iterable[Step]:
         """Yield the steps in the order of the day."""
@@ -101,12 +159,12 @@ class Day:
     def _fit(self) -> Step:
         carrier = self.carrier
         volume = {} if carrier.is_block else carrier.volume("pattern_volume_cm3")
-        flasks: Inputs = {"flasks": [dict(row) for row in self.form.flasks]} if self.form.flasks else {}
+        flasks = carrier.flasks()
         given = carrier.several("metal", "patterns_count", "gating_volume_cm3", "frame_kg")
         why = "The flask decides how much sand is needed, so it comes before mixing and buying."
         if carrier.is_block:
             why += " Only the sizes of the casting are known: it is taken as a block."
-        return ask_job(FIT, carrier.sides() | volume | flasks | self._of_heap("heap_kg") | given, why)
+        return self._ask(FIT, carrier.sides() | volume | flasks | self._of_heap("heap_kg") | given, why)
 
     def _flask(self, fit: Step) -> Step:
         carrier = self.carrier
@@ -114,7 +172,7 @@ class Day:
         given = carrier.several("metal", "gating_volume_cm3", "frame_kg")
         sides = carrier.sides() if self.form.count == 1 else {}
         volume = carrier.volume("pattern_volume_cm3", self.form.count)
-        return ask_job(FLASK, sizes | volume | sides | self._of_heap("heap_kg") | given, why)
+        return self._ask(FLASK, sizes | volume | sides | self._of_heap("heap_kg") | given, why)
 
     def _taken(self, fit: Step) -> tuple[Inputs, str]:
         """The sizes of the flask that is used, and which one it is."""
@@ -129,7 +187,11 @@ class Day:
                 why = "Its sizes are those of the flask on hand that fits best."
                 if name is None:
                     why = "The sizes of the casting are not known, so the first flask on hand is taken, unchecked."
-                return {word: {"value": row[word], "unit": "mm"} for word in FLASK_SIZES}, f"Flask “{of_row}”. {why}"
+                sizes_of_row = {
+                    word: Carried(given={"value": row[word], "unit": "mm"}, origin=f"from the flask “{of_row}”")
+                    for word in FLASK_SIZES
+                }
+                return sizes_of_row, f"Flask “{of_row}”. {why}"
         return {}, "No flask is known yet."
 
     def _sand_to_make(self, fit: Step, flask: Step) -> Inputs:
@@ -141,37 +203,37 @@ class Day:
         return step.carried("surplus_kg", "make_kg", times=-1.0) if isinstance(surplus, float) and surplus < 0 else {}
 
     def _mix(self, made: Inputs) -> Step:
-        target = amount("clay_pct_dry", self.form.target_clay_pct_dry) | self._target("moisture_pct_wet")
+        target = self._target_clay("clay_pct_dry") | self._target("moisture_pct_wet")
         why = "The heap is too small for the flask: this much is missing."
         if "heap_kg" not in self.heap:
             why = "There is no heap yet: all the sand for the flask has to be made."
-        return ask_job(MIX, _without_range(made) | target | self.carrier.several("clay"), why)
+        return self._ask(MIX, _without_range(made) | target | self.carrier.several("clay"), why)
 
     def _shopping(self, mix: Step) -> Step:
         needed = _without_range(mix.carried("sand_kg") | mix.carried("clay_kg"))
-        bags = ("sand_bag_kg", "clay_bag_kg", "sand_bag_price", "clay_bag_price", "sand_yield_pct")
-        return ask_job(SHOPPING, needed | self.carrier.several(*bags), "Whole bags for what has to be mixed.")
+        bags = self.carrier.several(*BAGS, "sand_yield_pct")
+        return self._ask(SHOPPING, needed | bags, "Whole bags for what has to be mixed.")
 
-    def _temper(self, sand: object) -> Step:
+    def _temper(self, sand: Carried | None) -> Step:
         test = self.carrier.several(*SAMPLE)
         if not {"sample_wet_g", "sample_dry_g"} & test.keys():
             test = self._of_heap("moisture_pct_wet")
         target = self.carrier.several("metal", "target_moisture_pct_wet")
         heap = {} if sand is None else {"heap_kg": sand}
-        return ask_job(
+        return self._ask(
             TEMPER, heap | test | target, "Sand that is too wet throws the metal back: test it before you mould."
         )
 
     def _pour(self, temper: Step, flask: Step) -> Step:
         carrier, count = self.carrier, self.form.count
-        given = carrier.several("metal", "crucible_l", "pour_temp_c") | carrier.surface() | self._box()
+        given = carrier.several("metal", "crucible_l", "pour_temp_c") | carrier.surface() | carrier.sizes()
         given.pop("modulus_mm", None)
         tested = temper.carried("moisture_pct_wet")
         why = "All castings of the mould together. The moisture is that of the last test."
         if not (cope := self._cope(flask)):
             why += " No cope is known, so no weights are worked out."
         metal = carrier.volume(times=count) | self._gating_pct() | carrier.from_above(count)
-        return ask_job(POUR, metal | cope | tested | given, why)
+        return self._ask(POUR, metal | cope | tested | given, why)
 
     def _cope(self, flask: Step) -> Inputs:
         """What lies on the metal, and the head up to the top of the pouring cup.
@@ -187,28 +249,26 @@ class Day:
         inside_cm3 = float(_value(self.carrier.volume(times=self.form.count))) + (self.form.gating_volume_cm3 or 0.0)
         missing_kg = inside_cm3 / 1000 * (mass + drag) / full_l
         wood_kg = (self.form.frame_kg or 0.0) / 2
-        head = amount("head_mm", float(depth["value"]) + CUP_MM)
+        head = amount("head_mm", float(depth["value"]) + CUP_MM, origin=flask.origin)
         return head | flask.carried("cope_kg", less=missing_kg - wood_kg)
 
     def _gating_pct(self) -> Inputs:
         gating_cm3 = self.form.gating_volume_cm3
         if gating_cm3 is None:
             return {}
-        return amount("gating_pct", 100 * gating_cm3 / float(_value(self.carrier.volume(times=self.form.count))))
+        gating_pct = 100 * gating_cm3 / float(_value(self.carrier.volume(times=self.form.count)))
+        return amount("gating_pct", gating_pct, origin=self.carrier.origins.get("gating_volume_cm3", YOURS))
 
-    def _box(self) -> Inputs:
-        return {} if self.form.box_mm is None else {"box_mm": list(self.form.box_mm)}
-
-    def _burnout(self, sand: object, flask: Step, mix: Step | None) -> Step:
+    def _burnout(self, sand: Carried | None, flask: Step, mix: Step | None) -> Step:
         carrier = self.carrier
         whole = {} if sand is None else {"sand_kg": sand}
         clay = self._of_heap("clay_pct_dry")
         if not clay and mix is not None and "heap_kg" not in self.heap:
             clay = mix.carried("clay_pct_dry")
         of_flask = flask.carried("rammed_kg", "flask_sand_kg")
-        given = carrier.several("metal", "pour_temp_c", "clay") | carrier.surface() | self._box()
+        given = carrier.several("metal", "pour_temp_c", "clay") | carrier.surface() | carrier.sizes()
         inputs = carrier.volume() | whole | clay | of_flask | self._target("moisture_pct_wet") | given
-        return ask_job(BURNOUT, inputs, "One casting, in the sand of its flask at its moisture for moulding.")
+        return self._ask(BURNOUT, inputs, "One casting, in the sand of its flask at its moisture for moulding.")
 
     def _heap(self) -> Step:
         why = "Record the cast in the book: then the next plan starts from the heap as it is."
@@ -217,63 +277,79 @@ class Day:
     def _rebond(self, flask: Step) -> Step:
         heap, why = dict(self.heap), "The heap as given. With a book it is the heap after this cast."
         if self.book is not None:
-            after = self._after(self.book, self.cast(flask))
-            heap |= {
-                name: value for word in HEAP_WORDS for name, value in (after.carried(word) if after else {}).items()
-            }
+            after = self._after(self.book, flask)
+            heap |= _from(AFTER, after.carried_words(HEAP_WORDS)) if after else {}
             why = "The heap as the book has it after this cast."
             if after is None:
                 why = "The heap as it is: this cast cannot be recorded as it stands."
-        target = amount("target_clay_pct_dry", self.form.target_clay_pct_dry) | self._target("target_moisture_pct_wet")
-        bags = ("clay", "sand_bag_kg", "clay_bag_kg", "sand_bag_price", "clay_bag_price")
-        return ask_job(REBOND, heap | target | self.carrier.several(*bags), why)
+        target = self._target_clay("target_clay_pct_dry") | self._target("target_moisture_pct_wet")
+        return self._ask(REBOND, heap | target | self.carrier.several("clay", *BAGS), why)
 
-    def _after(self, book: Book, cast: Mapping[str, Any]) -> Step | None:
+    def _after(self, book: Book, flask: Step) -> Step | None:
         """The heap of the book after the cast, or None where the book would not take such an entry."""
+        if self.poured_ago_min is not None:
+            return ask_job(HEAP, self._of_the_book(book), "")
+        last = book.events[-1]["at"] if book.events else "2000-01-01"
+        cast = entry.of_cast(self.carrier, flask)
         try:
-            return ask_job(HEAP, self._of_the_book(with_event(book, cast)), "")
+            after = with_event(book, {"kind": "poured", "at": self.form.now or last, **cast})
+            return ask_job(HEAP, self._of_the_book(after), "")
         except InputError:
             return None
 
-    def cast(self, flask: Step) -> dict[str, Any]:
-        """Return this cast as an entry of the book, at the time given, or else at that of the last entry."""
-        form, carrier = self.form, self.carrier
-        last = self.book.events[-1]["at"] if self.book and self.book.events else "2000-01-01"
-        cm3 = float(_value(carrier.volume(times=form.count)))
-        gating = form.gating_volume_cm3
-        poured_cm3 = cm3 + (default_of("gating_pct") / 100 * cm3 if gating is None else gating)
-        kilograms = poured_cm3 * 1e-6 * METALS[form.metal].solid_kg_m3
-        surface = carrier.surface()
-        modulus = {"modulus_mm": surface["modulus_mm"]} if "modulus_mm" in surface else {}
-        if not modulus and "casting_area_cm2" in surface:
-            area_cm2 = float(_value({"casting_area_cm2": surface["casting_area_cm2"]}))
-            modulus = {"modulus_mm": 10 * cm3 / form.count / area_cm2}
-        sand = flask.carried("rammed_kg", "flask_sand_kg")
-        temperature = carrier.several("pour_temp_c")
-        return (
-            {"kind": "poured", "at": form.now or last, "metal": form.metal, "metal_kg": kilograms}
-            | modulus
-            | sand
-            | temperature
-        )
-
     def _target(self, onward: str) -> Inputs:
-        return amount(onward, self.target_pct_wet)
+        given = self.form.target_moisture_pct_wet is not None
+        origin = self.carrier.origins.get("target_moisture_pct_wet", YOURS) if given else OF_THE_METAL
+        return amount(onward, self.target_pct_wet, origin=origin)
+
+    def _target_clay(self, onward: str) -> Inputs:
+        given = "target_clay_pct_dry" not in self.carrier.filled.assumed
+        origin = self.carrier.origins.get("target_clay_pct_dry", YOURS) if given else ASSUMED
+        return amount(onward, self.form.target_clay_pct_dry, origin=origin)
+
+    def _ask(self, job: AnyJob, inputs: Inputs, why: str) -> Step:
+        """The step of *job*, with what the person changed in it."""
+        own = self.casting.own.get(job.name) if self.casting else None
+        takes = [word for word in TAKES.get(job.name, ()) if self._is_taken(job.name, word)]
+        return ask_job(job, inputs, why, own=own, takes=takes)
+
+    def _is_taken(self, job: str, word: str) -> bool:
+        """Whether the plan hands its *word* on unchanged to this job today."""
+        if job == "pour" and word in OF_ONE:
+            return self.form.count == 1
+        return job != "rebond" or word not in HEAP_WORDS or self.book is None
 
     def _of_the_book(self, book: Book) -> Inputs:
-        return {"book": book.to_dict()} | ({} if self.form.now is None else {"now": self.form.now})
+        now = {} if self.form.now is None else {"now": Carried(given=self.form.now)}
+        return {"book": Carried(given=book.to_dict()), **now}
 
 
 def _value(inputs: Inputs) -> Any:
     """The value of the only amount in *inputs*."""
-    [given] = inputs.values()
-    assert isinstance(given, dict)
-    return given["value"]
+    [carried] = inputs.values()
+    assert isinstance(carried.given, dict)
+    return carried.given["value"]
 
 
 def _without_range(inputs: Inputs) -> Inputs:
     """The same amounts as wishes, without a measuring error."""
     return {
-        word: {part: value for part, value in given.items() if part != "doubt"} if isinstance(given, dict) else given
-        for word, given in inputs.items()
+        word: Carried(given=_without_doubt(carried.given), origin=carried.origin) for word, carried in inputs.items()
     }
+
+
+def _without_doubt(given: object) -> object:
+    return {part: value for part, value in given.items() if part != "doubt"} if isinstance(given, dict) else given
+
+
+def from_heap(age_days: object) -> str:
+    """Return where a figure of the book is from, with the age of its last test."""
+    if not isinstance(age_days, (int, float)) or age_days < 0:
+        return "from the heap"
+    days = round(age_days)
+    when = "today" if days == 0 else "yesterday" if days == 1 else f"{days} days ago"
+    return f"from the heap, tested {when}"
+
+
+def _from(origin: str, inputs: Inputs) -> Inputs:
+    return {word: Carried(given=carried.given, origin=origin) for word, carried in inputs.items()}

@@ -3,12 +3,30 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any
 
 from sandmix.asking.form import Form, ask, rule
+from sandmix.casting import casting
+from sandmix.casting.layers import is_empty
 from sandmix.jobs.plan.steps import Step
 from sandmix.language.errors import Problem
+from sandmix.vocabulary import WORDS
+
+DOCUMENTS = ("casting", "book", "now")
+
+
+def unfold(inputs: Mapping[str, object]) -> Mapping[str, object]:
+    """Return the inputs with those that a casting among them holds; raises InputError with what is wrong with the casting.
+
+    Figures that are given directly are own figures of the casting too, so they come first.
+    """
+    if is_empty(inputs.get("casting")):
+        return inputs
+    given = {word: value for word, value in inputs.items() if word not in DOCUMENTS and not is_empty(value)}
+    whole = casting.read(WORDS["casting"].read(inputs["casting"]).value).with_figures(given)
+    held = {word: known.given for word, known in whole.known().items()}
+    return {**inputs, **held, "casting": whole.to_dict()}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,6 +55,7 @@ class PlanForm(Form):
     moisture_pct_wet: float | None = ask("moisture_pct_wet", first=True)
     clay_pct_dry: float | None = ask("clay_pct_dry")
     dead_fines_pct_dry: float | None = ask("dead_fines_pct_dry")
+    casting: Mapping[str, object] | None = ask("casting")
     book: Mapping[str, object] | None = ask("book")
     now: str | None = ask("now")
     clay: str = ask("clay")
@@ -76,3 +95,8 @@ class ResolvedPlan(PlanForm):
     """The same, with the steps of the day, each answered by its own job as far as that can be."""
 
     steps: tuple[Step, ...] = ()
+    cast: Mapping[str, object] = field(default_factory=dict)
+    """The words of the book's entry for this cast."""
+    poured_ago_min: float | None = None
+    """How long ago the metal was poured, by the book; None while it is not."""
+    assumes_flask: bool = False

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 from sandmix.asking.answer import Answer, answer
@@ -25,16 +25,32 @@ OF_THE_PLAN = {
 }
 """The word of the plan for a word of a job that the plan never asks for."""
 
-Inputs = dict[str, object]
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Carried:
+    """An input of a step: its value, and where it is from; a document such as a book needs no origin."""
+
+    given: object
+    origin: str = ""
+
+
+Inputs = dict[str, Carried]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Step:
-    """One step: its job, the inputs that it calls it with, why it comes here, and the answer, or what is missing or wrong."""
+    """One step: its job, the inputs that it calls it with, why it comes here, and the answer, or what is missing or wrong.
+
+    ``own`` are the words that were changed in the job of this step. ``takes`` are the words that the plan hands on to it unchanged, whether
+    they are known or not: what is typed for one of them belongs to the plan, so that all steps get it.
+    """
 
     job: AnyJob
-    inputs: Inputs
+    inputs: Mapping[str, object]
+    carried_in: Inputs
     why: str
+    own: Mapping[str, object] = field(default_factory=dict)
+    takes: tuple[str, ...] = ()
     answer: Answer | None = None
     problems: tuple[Problem, ...] = ()
 
@@ -59,6 +75,11 @@ class Step:
             return str(self.answer["headline"])
         return " ".join(problem.message for problem in self.problems)
 
+    @property
+    def origin(self) -> str:
+        """Where a figure that this step hands on is from."""
+        return f"from “{self.job.short}”"
+
     def figure(self, word: str) -> object:
         """Return the figure *word* of the answer, or None where there is none."""
         return self.answer["result"].get(word) if self.answer else None
@@ -78,15 +99,29 @@ class Step:
             return {}
         half_width = wider_side(band, float(value)) if band else None
         return amount(
-            onward or word, max(0.0, times * value - less), None if half_width is None else times * half_width
+            onward or word,
+            max(0.0, times * value - less),
+            None if half_width is None else times * half_width,
+            origin=self.origin,
         )
+
+    def carried_words(self, words: Iterable[str]) -> Inputs:
+        """Return figures as inputs of another job under their own names."""
+        return {name: carried for word in words for name, carried in self.carried(word).items()}
 
     def to_dict(self) -> dict[str, Any]:
         """Return the step as plain data; ``lead`` only where there is an answer."""
         common = {
             "job": self.job.name,
             "label": self.job.short,
-            "inputs": self.inputs,
+            "inputs": dict(self.inputs),
+            "carried": {
+                word: {"given": carried.given, "origin": carried.origin}
+                for word, carried in self.carried_in.items()
+                if carried.origin
+            },
+            "own": list(self.own),
+            "takes": list(self.takes),
             "state": dict(self.state),
             "headline": self.headline,
             "needs": list(self.needs),
@@ -95,16 +130,33 @@ class Step:
         return common | ({"lead": self.answer["lead"]} if self.answer else {})
 
 
-def amount(word: str, value: float, half_width: float | None = None) -> Inputs:
+def amount(word: str, value: float, half_width: float | None = None, *, origin: str = "") -> Inputs:
     """Return a figure as the input *word* of a job: its value in the word's own unit, and its ±."""
     unit = getattr(WORDS[word], "unit", "")
     of_unit = {"unit": unit} if unit else {}
-    return {word: {"value": value} | of_unit | ({} if half_width is None else {"doubt": half_width})}
+    given = {"value": value} | of_unit | ({} if half_width is None else {"doubt": half_width})
+    return {word: Carried(given=given, origin=origin)}
 
 
-def ask_job(job: AnyJob, inputs: Inputs, why: str) -> Step:
-    """Return the step that calls *job* with *inputs*."""
+def ask_job(
+    job: AnyJob, carried_in: Inputs, why: str, *, own: Mapping[str, object] | None = None, takes: Iterable[str] = ()
+) -> Step:
+    """Return the step that calls *job* with what is carried in; the person's *own* figures for this step take its place."""
+    own = own or {}
+    held = {word: carried.given for word, carried in carried_in.items() if word not in _given_otherwise(job, own)}
+    step = Step(job=job, inputs=held | dict(own), carried_in=carried_in, why=why, own=own, takes=tuple(takes))
     try:
-        return Step(job=job, inputs=inputs, why=why, answer=answer(job, inputs))
+        return replace(step, answer=answer(job, step.inputs))
     except InputError as error:
-        return Step(job=job, inputs=inputs, why=why, problems=tuple(error.problems))
+        return replace(step, problems=tuple(error.problems))
+
+
+def _given_otherwise(job: AnyJob, own: Iterable[str]) -> set[str]:
+    """The words of the other ways to enter what is given by *own*: a weighed sample takes the place of a moisture."""
+    return {
+        word
+        for ways in job.ways
+        for way in ways.options
+        if not set(own) & set(way.words) and any(set(own) & set(other.words) for other in ways.options)
+        for word in way.words
+    }

@@ -3,32 +3,37 @@
 from __future__ import annotations
 
 import json
+import math
 from collections.abc import Iterable, Mapping
 
 from sandmix.asking import cautions
 from sandmix.asking.cautions import Caution
 from sandmix.asking.form import asks
-from sandmix.asking.job import Computed, Lead, Next, Telling
+from sandmix.asking.job import Computed, Lead, Next, Record, Telling
+from sandmix.casting.casting import DEFAULT_FLASK
 from sandmix.jobs.plan.form import PlanForm, ResolvedPlan
-from sandmix.jobs.plan.steps import Inputs, Step
+from sandmix.jobs.plan.steps import Step
 from sandmix.language.wording import list_of, lowered, sides_typed, to_figures
 
 ALL_CAUTIONS = {str(caution): caution for caution in vars(cautions).values() if isinstance(caution, Caution)}
-UP_TO_POURING = ("fit", "mix", "shopping", "temper", "flask", "pour")
+BEFORE_POURING = ("fit", "mix", "shopping", "temper", "flask")
+UP_TO_POURING = (*BEFORE_POURING, "pour")
 
 
 def tell(computed: Computed[ResolvedPlan]) -> Telling:
     """Say what to do next, and how each step stands."""
-    steps = computed.form.steps
-    ahead = next_step(steps)
+    form, steps = computed.form, computed.form.steps
+    ahead = next_step(form)
     return Telling(
         headline=f"Next: {lowered(ahead.job.short)}. {_line(ahead)}",
+        remarks=tuple(_remarks(form)),
         state=state(steps),
         lead=_lead(ahead),
         cautions=tuple(_cautions(steps)),
         working=tuple(f"{step.job.short}: {step.why}" for step in steps),
         next=tuple(_link(step, step is ahead) for step in steps),
-        steps=tuple(step.to_dict() | {"line": _line(step)} for step in steps),
+        steps=tuple(step.to_dict() | {"line": _line(step), "locked": _locked(step, steps)} for step in steps),
+        records=tuple(_records(form)),
     )
 
 
@@ -42,14 +47,61 @@ def state(steps: Iterable[Step]) -> tuple[str, str]:
     return ("care", "care") if any(state["tone"] == "care" for state in until) else ("go", "go")
 
 
-def next_step(steps: tuple[Step, ...]) -> Step:
-    """Return the step to look at first: one that says stop, else one that cannot be answered, else one to take care with, else the first."""
-    until = [step for step in steps if step.job.name in UP_TO_POURING]
+def next_step(form: ResolvedPlan) -> Step:
+    """Return the step to look at first.
+
+    Before the pour it is one that says stop, else one that cannot be answered, else one to take care with, else the first. After the pour it
+    is the opening until its time has come, then the sand.
+    """
+    by_job = {step.job.name: step for step in form.steps}
+    if form.poured_ago_min is not None:
+        opening = by_job["burnout"].figure("open_after_min")
+        waits = isinstance(opening, float) and form.poured_ago_min < opening
+        return by_job["burnout" if waits else "rebond"]
+    until = [step for step in form.steps if step.job.name in UP_TO_POURING]
     for fits in (_stops, _is_open, _wants_care):
         for step in until:
             if fits(step):
                 return step
-    return steps[0]
+    return form.steps[0]
+
+
+def _locked(step: Step, steps: Iterable[Step]) -> str:
+    """Why a step must wait: the pour, while the sand says stop."""
+    if step.job.name != "pour":
+        return ""
+    stopped = [other for other in steps if other.job.name in BEFORE_POURING and _stops(other)]
+    return f"Locked: “{stopped[0].job.short}” says stop." if stopped else ""
+
+
+def _remarks(form: ResolvedPlan) -> Iterable[str]:
+    if form.assumes_flask:
+        yield f"No flask was given, so {DEFAULT_FLASK}, is assumed. Enter your own flasks."
+
+
+def _records(form: ResolvedPlan) -> Iterable[Record]:
+    """The entries of the book that this day leads to: new sand, and the cast."""
+    by_job = {step.job.name: step for step in form.steps}
+    if form.poured_ago_min is not None:
+        return
+    if (mix := by_job.get("mix")) and mix.answer:
+        words = mix.carried_words(("make_kg", "clay_pct_dry", "moisture_pct_wet"))
+        yield Record(
+            kind="mixed",
+            label="Mixed: record the new sand",
+            words={word: _text(carried.given) for word, carried in words.items()},
+        )
+    pour = by_job["pour"]
+    if pour.answer and not _stops(pour) and not any(_stops(step) for step in form.steps if _is_before(step)):
+        cast = {word: _text(given) for word, given in form.cast.items()}
+        opening = by_job["burnout"].figure("open_after_min")
+        if isinstance(opening, float):
+            cast["opened_after_min"] = f"{math.ceil(opening)} min"
+        yield Record(kind="poured", label="Poured: record this cast", words=cast)
+
+
+def _is_before(step: Step) -> bool:
+    return step.job.name in BEFORE_POURING
 
 
 def _cautions(steps: Iterable[Step]) -> Iterable[Caution]:
@@ -94,7 +146,7 @@ def _link(step: Step, foremost: bool) -> Next:
     return Next(job=step.job.name, label=step.job.title, inputs=_as_text(step.inputs), foremost=foremost)
 
 
-def _as_text(inputs: Inputs) -> dict[str, str]:
+def _as_text(inputs: Mapping[str, object]) -> dict[str, str]:
     """The inputs of a step as a person would type them; a book goes its own way."""
     return {word: _text(given) for word, given in inputs.items() if word not in ("book", "now")}
 
@@ -105,4 +157,6 @@ def _text(given: object) -> str:
         return f"{to_figures(given['value'], 4)}{half_width} {given.get('unit', '')}".strip()
     if isinstance(given, list) and all(isinstance(side, float) for side in given):
         return sides_typed(given)
+    if isinstance(given, float):
+        return to_figures(given, 4)
     return given if isinstance(given, str) else json.dumps(given)

@@ -180,3 +180,122 @@ def test_nothing_known_of_the_size_is_refused(ask):
 def test_a_casting_of_any_size_leaves_the_other_steps_answered(plan, box):
     answer, _ = plan(box_mm=box, flasks=[FLASK], **HEAP)
     assert sum("lead" in step for step in answer["steps"]) >= 3
+
+
+CAST = {"format": "sandmix casting", "version": 1, "name": "Strap", "begun": "2027-03-10"}
+
+
+def test_a_casting_gives_its_figures_and_those_given_beside_it_come_first(plan):
+    casting = CAST | {"figures": {"box_mm": [160, 90, 30], "heap_kg": 45, "moisture_pct_wet": 3.4, "flasks": [FLASK]}}
+    alone, _ = plan(casting=casting)
+    plain, _ = plan(**casting["figures"])
+    assert alone["result"] == plain["result"]
+    _, steps = plan(casting=casting, heap_kg=30)
+    assert value(steps["temper"], "heap_kg") == 30
+
+
+def test_a_casting_without_a_flask_gets_the_common_one_and_says_so(plan):
+    """300 × 300 × 200 mm = 18 L."""
+    answer, steps = plan(casting=CAST | {"figures": {"box_mm": [160, 90, 30]}})
+    assert answer["result"]["flask_taken"] == "flask 1"
+    assert steps["flask"]["carried"]["flask_length_mm"]["given"] == {"value": 300, "unit": "mm"}
+    assert "300 × 300 mm" in " ".join(answer["remarks"])
+
+
+def test_a_figure_changed_in_a_step_counts_there_and_in_what_it_hands_on(plan):
+    """A tenth more density is a tenth more sand, in the step and in what it hands on."""
+    figures = {"box_mm": [160, 90, 30], "flasks": [FLASK], "casting_area_cm2": 420, **HEAP}
+    _, before = plan(casting=CAST | {"figures": figures})
+    own = {"flask": {"rammed_density_kg_l": 1.55 * 1.1}}
+    _, after = plan(casting=CAST | {"figures": figures, "own": own})
+    assert after["flask"]["own"] == ["rammed_density_kg_l"]
+    assert value(after["burnout"], "flask_sand_kg") == pytest.approx(1.1 * value(before["burnout"], "flask_sand_kg"))
+
+
+def test_a_weighed_sample_takes_the_place_of_a_carried_moisture(plan):
+    """100 g that dry to 97 g held 3 % of the wet mass."""
+    own = {"temper": {"sample_wet_g": 100, "sample_dry_g": 97}}
+    answer, steps = plan(casting=CAST | {"figures": {"box_mm": [160, 90, 30], **HEAP}, "own": own})
+    assert answer["result"]["moisture_pct_wet"] == pytest.approx(3.0)
+    assert "moisture_pct_wet" not in steps["temper"]["inputs"]
+    assert steps["temper"]["carried"]["moisture_pct_wet"]["given"]["value"] == 3.4
+
+
+def test_each_carried_figure_says_where_it_is_from(plan):
+    now = "2027-03-09T08:00:00Z"
+    _, steps = plan(casting=CAST | {"figures": {"box_mm": [160, 90, 30], "flasks": [FLASK]}}, book=BOOK, now=now)
+    origin = {
+        (job, word): carried["origin"] for job, step in steps.items() for word, carried in step["carried"].items()
+    }
+    assert origin["temper", "heap_kg"] == "from the heap, tested 2 days ago"
+    assert origin["flask", "flask_length_mm"] == "from the flask “small”"
+    assert origin["pour", "cope_kg"] == "from “Fill the flask”"
+    assert origin["pour", "moisture_pct_wet"] == "from “Test and temper”"
+    assert origin["fit", "pattern_length_mm"] == "from the sizes of the casting"
+    assert origin["rebond", "heap_kg"] == "from the heap after this cast"
+    assert (
+        origin["mix" if "mix" in steps else "rebond", "target_clay_pct_dry" if "mix" not in steps else "clay_pct_dry"]
+        == "assumed"
+    )
+    for step in steps.values():
+        assert set(step["carried"]) | set(step["own"]) | {"book", "now"} >= set(step["inputs"])
+
+
+TAKEN = {
+    "metal": "tin_bronze", "patterns_count": 2, "gating_volume_cm3": 77, "frame_kg": 4, "heap_kg": 37, "clay": "calcium_bentonite",
+    "sand_bag_kg": 20, "clay_bag_kg": 12, "sand_bag_price": 9, "clay_bag_price": 8, "sand_yield_pct": 90, "moisture_pct_wet": 2.9,
+    "target_moisture_pct_wet": 3.3, "crucible_l": 1.7, "pour_temp_c": 1100, "casting_area_cm2": 444, "casting_volume_cm3": 321,
+    "projected_area_cm2": 123, "modulus_mm": 7, "clay_pct_dry": 6.6, "dead_fines_pct_dry": 1.2, "target_clay_pct_dry": 8,
+    "scale_step_g": 0.5,
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("word", TAKEN)
+def test_what_a_step_takes_is_the_same_word_of_the_plan(plan, word):
+    """A person who types one of these in a step changes the plan's own word; the step must then get exactly that."""
+    sample = {"sample_wet_g": 100, "sample_dry_g": 97} if word == "scale_step_g" else {}
+    _, steps = plan(**{"box_mm": [160, 90, 30], word: TAKEN[word], **sample})
+    taking = [step for step in steps.values() if word in step["takes"]]
+    assert taking or word in ("patterns_count",)
+    for step in taking:
+        assert value(step, word) == TAKEN[word], step["job"]
+
+
+def test_the_pour_is_locked_while_the_sand_says_stop(plan):
+    answer, steps = plan(**CASTING, **HEAP | {"moisture_pct_wet": 7})
+    assert steps["pour"]["locked"] == "Locked: “Test and temper” says stop."
+    assert not answer["records"]
+    _, steps = plan(**CASTING, **HEAP)
+    assert all(step["locked"] == "" for step in steps.values())
+
+
+def test_the_cast_is_offered_as_one_entry_with_its_metal_its_sand_and_its_opening(plan, ask):
+    """300 cm³ with the usual half of it as gating, at 2.66 g/cm³ solid: 1.197 kg."""
+    answer, _ = plan(**CASTING, **HEAP, book=BOOK)
+    [record] = [record for record in answer["records"] if record["kind"] == "poured"]
+    assert float(record["words"]["metal_kg"]) == pytest.approx(1.197, rel=0.02)
+    assert {"metal", "modulus_mm", "flask_sand_kg", "opened_after_min"} <= record["words"].keys()
+    written = ask("record", book=BOOK, event={"kind": "poured", "at": "2027-03-10", **record["words"]})
+    assert written["ok"], written
+
+
+def test_after_the_pour_comes_the_opening_and_then_the_sand(plan, ask):
+    event = ask(
+        "record", book=BOOK, event={"kind": "poured", "at": "2027-03-10T10:00Z", "metal": "aluminium", "metal_kg": 1}
+    )["event"]
+    casting = CAST | {"figures": CASTING, "recorded": [{"kind": "poured", "id": event["id"], "at": event["at"]}]}
+    book = [*ask("read_book", book=BOOK)["book"]["events"], event]
+    soon, steps = plan(casting=casting, book=book, now="2027-03-10T10:02Z")
+    assert soon["lead"]["sentence"].startswith("Next: after the pour")
+    assert not soon["records"]
+    later, _ = plan(casting=casting, book=book, now="2027-03-10T18:00Z")
+    assert later["lead"]["sentence"].startswith("Next: restore the sand")
+    heap = ask("heap", book=book, now="2027-03-10T10:02Z")["result"]["heap_kg"]
+    assert value(steps["rebond"], "heap_kg") == heap
+
+
+def test_a_damaged_casting_is_refused_in_words(ask):
+    refused = ask("plan", casting=CAST | {"version": 9}, metal="aluminium")
+    assert "a newer sandmix wrote it" in refused["problems"][0]["message"]
+    refused = ask("plan", casting="{not json")
+    assert not refused["ok"] and "fault" not in refused

@@ -3,34 +3,40 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
 
 from sandmix.asking.form import Filled
+from sandmix.casting.layers import YOURS
 from sandmix.jobs.plan.form import PlanForm
-from sandmix.jobs.plan.steps import Inputs, amount
+from sandmix.jobs.plan.steps import Carried, Inputs, amount
 from sandmix.materials.metals import METALS
 from sandmix.maths.uncertainty import wider_side
 
 SIDE_ERROR = 0.01
 """How far each measured side of a block may be off, as a share of it (own rule)."""
+OF_SIZES = "from the sizes of the casting"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Carrier:
-    """The inputs of a plan, as inputs of the jobs of its steps."""
+    """The inputs of a plan, as inputs of the jobs of its steps, each with its origin."""
 
     filled: Filled[PlanForm]
+    origins: Mapping[str, str] = field(default_factory=dict)
+    """Where the figures of a casting are from, by word; any other figure is the person's own."""
 
     def given(self, word: str, onward: str = "", times: float = 1.0) -> Inputs:
         """Return a word that was given as the input *onward* of a job, multiplied; nothing where it was not given."""
         value = getattr(self.filled.form, word)
         if value is None or word in self.filled.assumed:
             return {}
+        origin = self.origins.get(word, YOURS)
         if not isinstance(value, (int, float)):
-            return {onward or word: value}
+            return {onward or word: Carried(given=value, origin=origin)}
         band = self.filled.bands.get(word)
         half_width = None if band is None or isinstance(band[0], str) else times * wider_side(band, value)
-        return amount(onward or word, times * value, half_width)
+        return amount(onward or word, times * value, half_width, origin=origin)
 
     def several(self, *words: str) -> Inputs:
         """Return words that were given under their own names."""
@@ -51,7 +57,7 @@ class Carrier:
             return self.given("casting_kg", onward, times * 1e6 / METALS[form.metal].solid_kg_m3)
         assert form.box_mm is not None, "the form refuses a casting of unknown size"
         block_cm3 = math.prod(form.box_mm) / 1000
-        return amount(onward, times * block_cm3, times * math.sqrt(3) * SIDE_ERROR * block_cm3)
+        return amount(onward, times * block_cm3, times * math.sqrt(3) * SIDE_ERROR * block_cm3, origin=OF_SIZES)
 
     def surface(self) -> Inputs:
         """Return the surface of one casting, its modulus, or both, as given; of a block the surface is known."""
@@ -60,7 +66,7 @@ class Carrier:
             return known
         a, b, c = form.box_mm
         block_cm2 = 2 * (a * b + b * c + c * a) / 100
-        return amount("casting_area_cm2", block_cm2, 2 * SIDE_ERROR * block_cm2)
+        return amount("casting_area_cm2", block_cm2, 2 * SIDE_ERROR * block_cm2, origin=OF_SIZES)
 
     def from_above(self, times: float) -> Inputs:
         """Return the area of *times* castings as seen from above: as given, or length times width, which is never too small."""
@@ -70,12 +76,24 @@ class Carrier:
         if form.box_mm is None:
             return {}
         area_cm2 = form.box_mm[0] * form.box_mm[1] / 100
-        return amount("projected_area_cm2", times * area_cm2, times * math.sqrt(2) * SIDE_ERROR * area_cm2)
+        return amount(
+            "projected_area_cm2", times * area_cm2, times * math.sqrt(2) * SIDE_ERROR * area_cm2, origin=OF_SIZES
+        )
+
+    def flasks(self) -> Inputs:
+        """Return the flasks on hand, as plain data."""
+        rows = [dict(row) for row in self.filled.form.flasks or ()]
+        return {name: replace(carried, given=rows) for name, carried in self.given("flasks").items()} if rows else {}
+
+    def sizes(self) -> Inputs:
+        """Return the three sizes of one casting as they were given."""
+        sides = list(self.filled.form.box_mm or ())
+        return {name: replace(carried, given=sides) for name, carried in self.given("box_mm").items()}
 
     def sides(self) -> Inputs:
         """Return length, width and height of one pattern as it lies; nothing where the sizes are not known."""
         names = ("pattern_length_mm", "pattern_width_mm", "pattern_height_mm")
         return {
-            name: {"value": side, "unit": "mm"}
+            name: Carried(given={"value": side, "unit": "mm"}, origin=OF_SIZES)
             for name, side in zip(names, self.filled.form.box_mm or (), strict=False)
         }

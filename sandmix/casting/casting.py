@@ -1,0 +1,231 @@
+"""The casting as plain data with a version, checked as a whole before it is used, and what changes it.
+
+A casting is ``{"format": "sandmix casting", "version": 1, "name", "begun", "figures", "own", …}``. ``figures`` are the person's own figures
+for the plan by word, as they were typed. ``own`` are those that were changed in the job of a step, by job and word. Castings from a page or
+a file are checked here and nowhere else. Whether a figure can be right is for the job that asks for it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from typing import Any
+
+from sandmix.casting.layers import YOURS, Known, Layer, is_empty, merged
+from sandmix.language.errors import InputError, Problem, SandmixError
+from sandmix.language.timestamps import seconds_of
+from sandmix.language.wording import shown_given
+from sandmix.vocabulary import WORDS
+
+FORMAT, VERSION = "sandmix casting", 1
+LONGEST_NAME = 60
+LONGEST_TEXT = 500
+LONGEST_FIGURE = 5000
+MOST_PARTS = 500
+HEAP_FIGURES = (
+    "heap_kg", "moisture_pct_wet", "clay_pct_dry", "dead_fines_pct_dry", "sample_wet_g", "sample_dry_g", "scale_step_g",
+)  # fmt: skip
+"""Figures of the heap and its test: true on their day, so an entry in the book takes their place."""
+DEFAULTS: Mapping[str, object] = {
+    "flasks": [{"flask_length_mm": 300.0, "flask_width_mm": 300.0, "drag_depth_mm": 100.0, "cope_depth_mm": 100.0}]
+}
+"""What is assumed until the person says otherwise: one common flask."""
+DEFAULT_FLASK = "one flask of 300 × 300 mm inside, with 100 mm in each half"
+
+Figures = Mapping[str, object]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Casting:
+    """A checked casting.
+
+    ``begun`` and ``finished`` are timestamps; ``finished`` is empty while the casting is open. ``pattern`` is the name of a kept pattern and
+    ``pattern_figures`` its figures. ``ticks`` are the points of checklists that are ticked, ``clocks`` those that run, and ``recorded`` the
+    entries that the book took over from this casting.
+    """
+
+    name: str
+    begun: str
+    finished: str = ""
+    figures: Figures = field(default_factory=dict)
+    own: Mapping[str, Figures] = field(default_factory=dict)
+    pattern: str = ""
+    pattern_figures: Figures = field(default_factory=dict)
+    ticks: tuple[Mapping[str, object], ...] = ()
+    clocks: tuple[Mapping[str, object], ...] = ()
+    recorded: tuple[Mapping[str, object], ...] = ()
+
+    def to_dict(self) -> dict[str, Any]:
+        """Return the casting as it is saved."""
+        return {
+            "format": FORMAT,
+            "version": VERSION,
+            "name": self.name,
+            "begun": self.begun,
+            "finished": self.finished,
+            "figures": dict(self.figures),
+            "own": {job: dict(figures) for job, figures in self.own.items()},
+            "pattern": {"name": self.pattern, "figures": dict(self.pattern_figures)},
+            "ticks": [dict(tick) for tick in self.ticks],
+            "clocks": [dict(clock) for clock in self.clocks],
+            "recorded": [dict(entry) for entry in self.recorded],
+        }
+
+    def known(self) -> dict[str, Known]:
+        """Return the figures of the plan, each with its origin: own figures, then those of the kept pattern, then what is assumed."""
+        of_pattern = f"from the pattern “{self.pattern}”" if self.pattern else "from the pattern"
+        return merged(
+            [
+                Layer(origin=YOURS, figures=self.figures),
+                Layer(origin=of_pattern, figures=self.pattern_figures),
+                Layer(origin="assumed", figures=DEFAULTS),
+            ]
+        )
+
+    def with_figures(self, figures: Figures) -> Casting:
+        """Return the casting with own *figures* for the plan set; an empty one puts the word back to what is known without it."""
+        kept = {word: given for word, given in {**self.figures, **figures}.items() if not is_empty(given)}
+        return replace(self, figures=kept)
+
+    def with_entry(self, entry: Mapping[str, Any]) -> Casting:
+        """Return the casting after the book took over *entry* from it: what was typed of the heap is the book's from now on."""
+        noted = {part: entry[part] for part in ("kind", "id", "at") if part in entry}
+        return replace(self._without_heap(), recorded=(*self.recorded, noted))
+
+    def again(self) -> Casting:
+        """Return the same casting to be done once more: without what was true only for the day of the last one."""
+        return replace(self._without_heap(), finished="", ticks=(), clocks=(), recorded=())
+
+    def ids_of(self, kind: str) -> set[str]:
+        """Return the ids of the entries of one *kind* that the book took over from this casting."""
+        return {str(entry.get("id")) for entry in self.recorded if entry.get("kind") == kind}
+
+    def _without_heap(self) -> Casting:
+        own = {job: _without_heap(figures) for job, figures in self.own.items()}
+        return replace(
+            self, figures=_without_heap(self.figures), own={job: figures for job, figures in own.items() if figures}
+        )
+
+
+def begin(name: str, at: str) -> Casting:
+    """Return a new casting, begun *at*, a timestamp."""
+    return Casting(name=name, begun=at)
+
+
+def read(data: object) -> Casting:
+    """Return the casting that *data* holds; raises InputError with everything that is wrong with it."""
+    whole = _checked(data)
+    problems: list[str] = []
+    pattern = _part(whole, "pattern", problems)
+    casting = Casting(
+        name=_text(whole, "name", LONGEST_NAME, problems),
+        begun=_time(whole, "begun", problems),
+        finished=_time(whole, "finished", problems),
+        figures=_figures(whole.get("figures", {}), "its figures", problems),
+        own={
+            job[:LONGEST_NAME]: _figures(figures, f"its figures for “{shown_given(job)}”", problems)
+            for job, figures in _part(whole, "own", problems).items()
+        },
+        pattern=_text(pattern, "name", LONGEST_NAME, problems),
+        pattern_figures=_figures(pattern.get("figures", {}), "the figures of its pattern", problems),
+        ticks=_list(whole, "ticks", problems),
+        clocks=_list(whole, "clocks", problems),
+        recorded=_list(whole, "recorded", problems),
+    )
+    if problems:
+        raise InputError([_problem(problem) for problem in problems])
+    return casting
+
+
+def _checked(data: object) -> Mapping[str, Any]:
+    """The casting as an object of a version that can be read."""
+    from_sandmix = "Use a file that sandmix saved."
+    if not isinstance(data, Mapping):
+        raise _refused(f"this is not a casting. {from_sandmix}")
+    if data.get("format") != FORMAT:
+        raise _refused(
+            f"this is another kind of file (“{shown_given(data.get('format'))}”), not a casting. {from_sandmix}"
+        )
+    version = data.get("version")
+    if isinstance(version, bool) or not isinstance(version, int) or version < 1:
+        raise _refused(f"its version (“{shown_given(version)}”) is not a number from 1. The file is damaged.")
+    if version > VERSION:
+        raise _refused(
+            f"a newer sandmix wrote it (format {version}; this one reads up to {VERSION}). Nothing was changed. Update "
+            "sandmix, then open the casting again."
+        )
+    return data
+
+
+def _text(whole: Mapping[str, Any], part: str, longest: int, problems: list[str]) -> str:
+    given = whole.get(part, "")
+    if not isinstance(given, str) or len(given) > longest:
+        problems.append(f"its {part} must be a text of at most {longest} characters. Shorten it.")
+        return ""
+    return "".join(letter if letter.isprintable() else " " for letter in given).strip()
+
+
+def _time(whole: Mapping[str, Any], part: str, problems: list[str]) -> str:
+    given = whole.get(part, "")
+    if given == "":
+        return ""
+    try:
+        seconds_of(given if isinstance(given, str) else "")
+    except SandmixError as error:
+        problems.append(f"the time “{part}” can't be read: {error}")
+        return ""
+    return str(given)
+
+
+def _part(whole: Mapping[str, Any], part: str, problems: list[str]) -> Mapping[str, Any]:
+    given = whole.get(part, {})
+    if not isinstance(given, Mapping) or len(given) > MOST_PARTS or not all(isinstance(name, str) for name in given):
+        problems.append(f"its part “{part}” is not an object of at most {MOST_PARTS} names. The file is damaged.")
+        return {}
+    return given
+
+
+def _figures(given: object, where: str, problems: list[str]) -> Figures:
+    """Figures by word: known words, and values short enough to have been typed."""
+    if not isinstance(given, Mapping) or len(given) > MOST_PARTS:
+        problems.append(f"{where} are not an object of words and values. The file is damaged.")
+        return {}
+    unknown = [shown_given(word) for word in given if word not in WORDS]
+    if unknown:
+        problems.append(f"{where} have no word “{unknown[0]}”. Take it out, or use the sandmix that wrote the file.")
+    too_long = [WORDS[word].label for word, value in given.items() if word in WORDS and _is_too_long(value)]
+    if too_long:
+        problems.append(f"{where} have a value for “{too_long[0]}” that is too long. Shorten it.")
+    return {word: value for word, value in given.items() if not is_empty(value)}
+
+
+def _is_too_long(value: object) -> bool:
+    return len(repr(value)) > LONGEST_FIGURE
+
+
+def _list(whole: Mapping[str, Any], part: str, problems: list[str]) -> tuple[Mapping[str, object], ...]:
+    given = whole.get(part, [])
+    if not isinstance(given, list) or len(given) > MOST_PARTS or not all(_is_row(row) for row in given):
+        problems.append(f"its part “{part}” is not a list of at most {MOST_PARTS} rows. The file is damaged.")
+        return ()
+    return tuple(given)
+
+
+def _is_row(row: object) -> bool:
+    """Whether it is an object with short texts and numbers as values."""
+    return isinstance(row, Mapping) and all(
+        isinstance(name, str) and isinstance(value, (str, int, float, type(None))) and len(str(value)) <= LONGEST_TEXT
+        for name, value in row.items()
+    )
+
+
+def _refused(what_to_do: str) -> InputError:
+    return InputError([_problem(what_to_do)])
+
+
+def _problem(what_to_do: str) -> Problem:
+    return Problem(word="casting", given="a file", allowed="", message=f"The casting: {what_to_do}")
+
+
+def _without_heap(figures: Figures) -> dict[str, object]:
+    return {word: given for word, given in figures.items() if word not in HEAP_FIGURES}

@@ -1,0 +1,39 @@
+"""The entry of the heap book that a planned cast leads to."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from sandmix.jobs.plan.carrier import Carrier
+from sandmix.jobs.plan.steps import Inputs, Step
+from sandmix.materials.metals import METALS
+from sandmix.vocabulary import default_of
+
+
+def of_cast(carrier: Carrier, flask: Step) -> dict[str, Any]:
+    """Return the words of the entry *poured*: all metal of the mould, the modulus of one casting, and the sand of its flask."""
+    form = carrier.filled.form
+    cm3 = _value(carrier.volume(times=form.count))
+    gating = form.gating_volume_cm3
+    poured_cm3 = cm3 + (default_of("gating_pct") / 100 * cm3 if gating is None else gating)
+    kilograms = poured_cm3 * 1e-6 * METALS[form.metal].solid_kg_m3
+    sand = flask.carried("rammed_kg", "flask_sand_kg")
+    others = {word: carried.given for word, carried in (sand | carrier.several("pour_temp_c")).items()}
+    return {"metal": form.metal, "metal_kg": kilograms, **_modulus(carrier, cm3 / form.count), **others}
+
+
+def _modulus(carrier: Carrier, cm3: float) -> dict[str, object]:
+    """The modulus of one casting of *cm3*: as given, or from its surface."""
+    surface = carrier.surface()
+    if "modulus_mm" in surface:
+        return {"modulus_mm": surface["modulus_mm"].given}
+    if "casting_area_cm2" not in surface:
+        return {}
+    return {"modulus_mm": 10 * cm3 / _value({"casting_area_cm2": surface["casting_area_cm2"]})}
+
+
+def _value(inputs: Inputs) -> float:
+    """The value of the only amount in *inputs*."""
+    [carried] = inputs.values()
+    assert isinstance(carried.given, dict)
+    return float(carried.given["value"])
