@@ -23,15 +23,6 @@ OTHER_PAGES = [
     {"The JSON door": "door.md"},
     {"Offline and your data": "offline.md"},
 ]
-ALSO = {
-    "choose": "[What to look for in a bag](materials.md)",
-    "shopping": "[Which bags, and which not](materials.md)",
-    "pour": "[What the heat does to the sand](method/burnout.md)",
-    "burnout": "[Weights on the cope](method/pour.md)",
-    "flask": "[Which flask for this pattern?](fit.md)",
-    "fit": "[Is there enough sand for it?](flask.md)",
-}
-"""A second link at the foot of a job's page, after the one to its method."""
 _TABLE = re.compile(r"\| job \| question \|.*?\n\n", re.DOTALL)
 
 Jobs = list[Mapping[str, Any]]
@@ -59,9 +50,8 @@ def nav() -> list[dict[str, Any]]:
 
 
 def page_of(name: str) -> str:
-    """The Markdown of a job's page: only the links below the form and the answer, which are drawn."""
-    links = [f"[How this is worked out](method/{name}.md)", ALSO.get(name, "")]
-    return f"---\njob: {name}\n---\n{' · '.join(link for link in links if link)}\n"
+    """The Markdown of a job's page: only the link below the form and the answer, which are drawn."""
+    return f"---\njob: {name}\n---\n[How this is worked out](method/{name}.md)\n"
 
 
 def method_title(name: str) -> str:

@@ -13,7 +13,7 @@ from sandmix.jobs.bench.figures import FEWEST_PAST, plans
 from sandmix.jobs.bench.form import ResolvedBench
 from sandmix.jobs.bench.working import working
 from sandmix.language.wording import plain, to_figures
-from sandmix.materials.choosing import CLAY
+from sandmix.materials.choosing import CLAY, SAND
 from sandmix.vocabulary import WORDS, quantity
 from sandmix.vocabulary.bench_words import HEATS, SCALES
 
@@ -188,18 +188,27 @@ _ONWARD = {
     "swell": ("choose", "Is this clay usable?", "swell_ml"),
     "tin_density": ("flask", "Is it enough for a flask?", "rammed_density_kg_l"),
     "flask_density": ("flask", "Is it enough for a flask?", "rammed_density_kg_l"),
+    "permeability": ("diagnose", "What went wrong?", "permeability"),
+    "strength": ("diagnose", "What went wrong?", "strength_kpa"),
+    "spray": ("temper", "How many strokes does it need?", "strokes_per_100ml"),
+    "water_sensitivity": ("temper", "Is the sand ready for moulding?", ""),
+    "squeeze": ("temper", "Is the sand ready for moulding?", ""),
+    "shatter": ("temper", "Is the sand ready for moulding?", ""),
+    "hardness": ("flask", "Fill the flask", ""),
+    "jar": ("choose", "Is this sand usable?", ""),
+    "loss_on_ignition": ("rebond", "What does the used sand need?", ""),
+    "volatiles": ("rebond", "What does the used sand need?", ""),
 }
-"""The next job for the figure of a test, its label, and the word of the figure there."""
+"""The next job after a test, its label, and the word of the figure there, if it takes it over."""
 
-_ALSO = {"swell": {"stuff": CLAY}}
+_ALSO = {"swell": {"stuff": CLAY}, "jar": {"stuff": SAND}}
 """What else the next job needs."""
 
 
 def _next(computed: Computed[ResolvedBench]) -> Iterable[Next]:
     """The next job, with the figure and its ±."""
     row = computed.form.row
-    if row.key not in _ONWARD:
-        return
     job, label, word = _ONWARD[row.key]
+    figure = computed.carried_as_sure(**{word: row.figure}) if word else {}
     also = {"tin_rammed": computed.form.tin_rammed} if row.key == "compactability" else _ALSO.get(row.key, {})
-    yield Next(job=job, label=label, inputs=computed.carried_as_sure(**{word: row.figure}) | also)
+    yield Next(job=job, label=label, inputs=figure | also)

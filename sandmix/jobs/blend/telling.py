@@ -41,7 +41,7 @@ def tell(computed: Computed[BlendForm]) -> Telling:
         cautions=(*wet_sand.cautions(wet), *_cautions(computed)),
         working=tuple(_working(computed)),
         drawings=_bars(computed),
-        next=_next(form),
+        next=tuple(_next(computed)),
         records=tuple(_records(computed)),
     )
 
@@ -63,12 +63,15 @@ def _lead(computed: Computed[BlendForm]) -> Lead:
     return Lead(word="clay_pct_dry", label="Live clay together", text=computed.text("clay_pct_dry"))
 
 
-def _next(form: BlendForm) -> tuple[Next, ...]:
-    retained = blended_grading(form)
-    if retained is None:
-        return ()
-    text = "; ".join(f"{number}: {held:.4g}" for number, held in retained.items())
-    return (Next(job="fineness", label="What are its grain sizes?", inputs={"retained": text}),)
+def _next(computed: Computed[BlendForm]) -> Iterable[Next]:
+    retained = blended_grading(computed.form)
+    if retained is not None:
+        text = "; ".join(f"{number}: {held:.4g}" for number, held in retained.items())
+        yield Next(job="fineness", label="What are its grain sizes?", inputs={"retained": text})
+    if _are_enough(computed):
+        yield Next(job="temper", label="Test and temper it", inputs=computed.carried(heap_kg="make_kg"))
+    else:
+        yield Next(job="mix", label="Mix new sand to add to it")
 
 
 def _records(computed: Computed[BlendForm]) -> Iterable[Record]:

@@ -311,7 +311,6 @@ def _timers(computed: Computed[ResolvedBurnout]) -> Iterable[Timer]:
 
 
 def _next(computed: Computed[ResolvedBurnout]) -> tuple[Next, ...]:
-    if computed.form.sand_kg is None:
-        return ()
-    heap = f"{max(LEAST_HEAP_KG, computed.form.sand_kg):g} kg"
-    return (Next(job="rebond", label="Restore the sand", inputs={"heap_kg": heap}),)
+    sand_kg = computed.form.sand_kg
+    heap = {} if sand_kg is None else {"heap_kg": f"{max(LEAST_HEAP_KG, sand_kg):g} kg"}
+    return (Next(job="rebond", label="Restore the sand", inputs=heap),)

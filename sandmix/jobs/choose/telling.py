@@ -27,6 +27,8 @@ _STATES = {
     "": ("test first", "care"),
 }
 _MOST_LOST_PCT = 5.0
+LEAST_YIELD_PCT = 1.0
+"""A sand that yields less is not worth sieving (own choice)."""
 
 
 def tell(computed: Computed[ChooseForm]) -> Telling:
@@ -113,18 +115,47 @@ def _working(computed: Computed[ChooseForm]) -> Iterable[str]:
         )
 
 
+_BENCH = {"swell": "swell", "jar": "jar"}
+"""The tests that decide and have their own steps and clocks at the bench."""
+
+
 def _next(computed: Computed[ChooseForm], judgement: choosing.Judgement) -> Iterable[Next]:
     form = computed.form
     if judgement.usability == choosing.NOT_USABLE:
+        yield _another(form)
         return
+    if not judgement.usability:
+        test = next(key for key, text in choosing.NEXT_TESTS.items() if text == judgement.next_test)
+        if test in _BENCH:
+            yield Next(job="bench", label=f"{test.capitalize()} test: steps and result", inputs={"test": _BENCH[test]})
     if kind := next((kind for kind, label in LABELS_OF.items() if label == form.kind.key), ""):
         yield Next(job="temper", label="Test its moisture", inputs={"sand_kind": kind})
     if judgement.usability and (clay := choosing.clay_of(form.kind, form.swell_ml)):
         yield Next(job="mix", label="Mix new sand with it", inputs={"clay": clay})
-    if computed.has("buy_kg") and computed.number("buy_kg") > quantity("clay_kg").high:
-        return
-    if computed.has("buy_kg") and form.what == choosing.CLAY:
-        yield Next(job="shopping", label="How many bags is that?", inputs=computed.carried(clay_kg="buy_kg"))
-    elif computed.has("buy_kg") and computed.number("yield_pct") >= 1:
-        left = {"sand_kg": f"{form.wanted_kg:.4g} kg", **computed.carried(sand_yield_pct="yield_pct")}
-        yield Next(job="shopping", label="How many bags is that?", inputs=left)
+    if form.what == choosing.SAND and computed.has("yield_pct") and computed.number("yield_pct") < LEAST_YIELD_PCT:
+        yield _another(form)
+    elif not computed.has("buy_kg") or computed.number("buy_kg") <= quantity("clay_kg").high:
+        label = "How many bags is that?" if judgement.usability else "How many bags, if it passes?"
+        yield Next(job="shopping", label=label, inputs=_bags(computed))
+
+
+def _another(form: ChooseForm) -> Next:
+    """The bags of another material, where this one is no use."""
+    wanted = {} if form.wanted_kg is None else {f"{form.what}_kg": f"{form.wanted_kg:.4g} kg"}
+    return Next(job="shopping", label=f"Buy another {form.what}", inputs=wanted)
+
+
+def _bags(computed: Computed[ChooseForm]) -> dict[str, str]:
+    """What “What to buy” takes over: how much, its yield, and the bag that was bought."""
+    form = computed.form
+    inputs: dict[str, str] = {}
+    if form.what == choosing.CLAY and computed.has("buy_kg"):
+        inputs |= computed.carried(clay_kg="buy_kg")
+    elif form.wanted_kg is not None:
+        inputs[f"{form.what}_kg"] = f"{form.wanted_kg:.4g} kg"
+    if form.what == choosing.SAND and computed.has("yield_pct"):
+        inputs |= computed.carried(sand_yield_pct="yield_pct")
+    usual = quantity(f"{form.what}_bag_kg").usual
+    if form.bought_kg is not None and usual and usual[0] <= form.bought_kg <= usual[1]:
+        inputs[f"{form.what}_bag_kg"] = f"{form.bought_kg:.4g} kg"
+    return inputs

@@ -155,7 +155,7 @@ def _working(computed: Computed[ResolvedEstimate]) -> Iterable[str]:
 
 def _next(computed: Computed[ResolvedEstimate]) -> tuple[Next, ...]:
     if not computed.has("clay_pct_dry"):
-        return ()
+        return (Next(job="bench", label="Test the live clay", inputs={"test": "methylene_blue"}),)
     words = {"clay_pct_dry": "clay_pct_dry"}
     words |= {"dead_fines_pct_dry": "dead_fines_pct_dry"} if computed.has("dead_fines_pct_dry") else {}
     return (Next(job="rebond", label="What must I add to restore it?", inputs=computed.carried_as_sure(**words)),)

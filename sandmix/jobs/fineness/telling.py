@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from sandmix.asking.job import Chart, Computed, Lead, Telling
+from sandmix.asking.job import Chart, Computed, Lead, Next, Telling
 from sandmix.jobs.fineness.form import FinenessForm
 from sandmix.jobs.shared.grading_chart import grading_chart, listed
 from sandmix.language.wording import to_figures
@@ -15,6 +15,7 @@ LOSS_PCT = 0.3
 """The largest loss in the sieves that a laboratory may have with aggregates. Source: astm_c136."""
 MUCH_LOSS_PCT = 1.0
 """From this loss on, sieve again (own choice)."""
+SPREAD_BADLY = "look at the spread"
 _WIDE = 0.1
 _CLOSE = 1.0
 """A narrower band does not matter: sieving itself has this error (own choice)."""
@@ -39,7 +40,15 @@ def tell(computed: Computed[FinenessForm]) -> Telling:
         ),
         working=tuple(_working(computed)),
         charts=(_chart(computed),) if computed.figures["passing"] else (),
+        next=tuple(_next(computed)),
     )
+
+
+def _next(computed: Computed[FinenessForm]) -> Iterable[Next]:
+    """A blend, where the grain is badly spread; and whether gas gets through it."""
+    if _state(computed)[0] == SPREAD_BADLY:
+        yield Next(job="match", label="Blend in another sand")
+    yield Next(job="bench", label="Test how gas gets through it", inputs={"test": "permeability"})
 
 
 def _headline(computed: Computed[FinenessForm]) -> str:
@@ -58,7 +67,7 @@ def _state(computed: Computed[FinenessForm]) -> tuple[str, str]:
         return "read off", "plain"
     retained = computed.form.retained
     well = len(fineness.screens(retained)) >= _GOOD_SCREENS and not fineness.gaps(retained)
-    return ("well spread", "go") if well else ("look at the spread", "care")
+    return ("well spread", "go") if well else (SPREAD_BADLY, "care")
 
 
 def _remarks(computed: Computed[FinenessForm]) -> Iterable[str]:

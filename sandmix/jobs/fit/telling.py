@@ -86,11 +86,12 @@ def _next(computed: Computed[ResolvedFit]) -> tuple[Next, ...]:
             "head_mm": head_mm,
         }
         steps.append(("pour", "Metal and weights", pour, {"metal": form.metal}))
-    return tuple(
+    links = tuple(
         Next(job=job, label=label, inputs={word: _amount(word, value) for word, value in amounts.items()} | more)
         for job, label, amounts, more in steps
         if all(_is_allowed(word, value) for word, value in amounts.items())
     )
+    return links or (Next(job="pattern", label="Check the size of the casting", inputs={"metal": form.metal}),)
 
 
 def _amount(word: str, value: float) -> str:

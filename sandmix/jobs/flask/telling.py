@@ -12,7 +12,7 @@ from sandmix.jobs.shared import flasks
 from sandmix.language.wording import plain, to_figures
 from sandmix.mould import flask, walls
 from sandmix.mould.clearance import margins
-from sandmix.vocabulary import WORDS
+from sandmix.vocabulary import WORDS, quantity
 
 
 def tell(computed: Computed[FlaskForm]) -> Telling:
@@ -74,7 +74,38 @@ def _next(computed: Computed[FlaskForm]) -> tuple[Next, ...]:
         return (Next(job="mix", label="Mix this much sand", inputs=computed.carried(make_kg="make_kg")),)
     if computed.number("surplus_kg") < 0:
         return (Next(job="mix", label="Mix the missing sand", inputs=computed.carried(make_kg="mix_to_make_kg")),)
-    return ()
+    return (Next(job="pour", label="Metal and weights", inputs=_to_pour(computed)),)
+
+
+def _to_pour(computed: Computed[FlaskForm]) -> dict[str, str]:
+    """What “Pour” takes over. Seen from above, a pattern is never larger than its length times its width."""
+    form = computed.form
+    figures: dict[str, float] = {}
+    if form.pattern_volume_cm3 > 0:
+        figures["casting_volume_cm3"] = form.pattern_volume_cm3
+        if form.gating_volume_cm3 > 0:
+            figures["gating_pct"] = 100 * form.gating_volume_cm3 / form.pattern_volume_cm3
+    if form.pattern_mm is not None:
+        figures["projected_area_cm2"] = form.pattern_mm[0] * form.pattern_mm[1] / 100
+    if form.cope_depth_mm > 0:
+        figures["head_mm"] = form.cope_depth_mm + walls.CUP_MM
+    inputs = {word: f"{value:.4g} {quantity(word).unit}" for word, value in figures.items() if _is_allowed(word, value)}
+    return {"metal": form.metal} | inputs | _cope_to_pour(computed)
+
+
+def _cope_to_pour(computed: Computed[FlaskForm]) -> dict[str, str]:
+    """What lies on the metal: the cope less all that may be in it, and its half of the frame; nothing where no sand is left of it."""
+    form = computed.form
+    sand_kg = computed.number("cope_kg") - form.taken_l * form.rammed_density_kg_l
+    on_it_kg = sand_kg + form.frame_kg / 2
+    if sand_kg <= 0 or not _is_allowed("cope_kg", on_it_kg):
+        return {}
+    return {"cope_kg": f"{to_figures(on_it_kg, 4)} ± {to_figures(computed.half_width('cope_kg'), 2)} kg"}
+
+
+def _is_allowed(word: str, value: float) -> bool:
+    declared = quantity(word)
+    return declared.low <= value <= declared.high
 
 
 def _smaller(form: FlaskForm) -> tuple[Next, ...]:

@@ -61,11 +61,13 @@ def _lead(computed: Computed[ResolvedForecast]) -> Lead:
 
 
 def _next(computed: Computed[ResolvedForecast]) -> tuple[Next, ...]:
+    clay = {"clay_pct_dry": f"{computed.form.clay_pct_dry:.4g} %"}
+    restore = Next(job="rebond", label="Restore the sand now", inputs=clay)
     bought = [computed.number(word) for word in ("sand_kg", "clay_kg") if computed.has(word)]
     if not any(bought) or max(bought) > _MOST_TO_BUY_KG:
-        return ()
+        return (restore,)
     wanted = computed.carried(sand_kg="sand_kg", clay_kg="clay_kg")
-    return (Next(job="shopping", label="How many bags is that?", inputs=wanted),)
+    return (Next(job="shopping", label="How many bags is that?", inputs=wanted), restore)
 
 
 def _remarks(computed: Computed[ResolvedForecast]) -> Iterable[str]:

@@ -183,12 +183,11 @@ def _next(computed: Computed[ResolvedHeap], state: HeapState) -> tuple[Next, ...
     metal = {} if metal_of(state) is METALS["aluminium"] else {"metal": str(state.metal)}
     kind = {} if computed.form.sand_kind == too_wet.WASHED else {"sand_kind": computed.form.sand_kind}
     shares = {word: word for word in ("heap_kg", "moisture_pct_wet", "clay_pct_dry", "dead_fines_pct_dry")}
-    return (
+    links = (
         Next(job="temper", label="Test and temper the sand", inputs=computed.carried(heap_kg="heap_kg") | metal),
         Next(job="rebond", label="Restore the sand", inputs=computed.carried(**shares)),
-        Next(
-            job="pour",
-            label="Pour on it",
-            inputs=computed.carried_as_sure(moisture_pct_wet="mould_moisture_pct_wet") | metal | kind,
-        ),
     )
+    if _state(computed, state)[1] == "stop":
+        return links
+    tested = computed.carried_as_sure(moisture_pct_wet="mould_moisture_pct_wet")
+    return (*links, Next(job="pour", label="Pour on it", inputs=tested | metal | kind))

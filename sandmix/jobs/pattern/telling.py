@@ -26,6 +26,9 @@ def tell(computed: Computed[ResolvedPattern]) -> Telling:
             lead=Lead(word="area_cm2", label="Surface", text=computed.text("area_cm2")),
             remarks=tuple(_remarks(computed)),
             working=tuple(_working(computed)),
+            next=(
+                Next(job="fit", label="Choose a flask by its sizes", inputs={"metal": form.metal} | _lying(computed)),
+            ),
         )
     size = f", {computed.text('box_mm')}" if computed.has("box_mm") else ""
     metal = METALS[form.metal].label
@@ -86,9 +89,24 @@ def _remarks(computed: Computed[ResolvedPattern]) -> Iterable[str]:
     yield from orientations.remarks(computed)
 
 
+def _lying(computed: Computed[ResolvedPattern]) -> dict[str, str]:
+    """The sizes of the pattern as it lies in the flask."""
+    form, sides = computed.form, computed.numbers("box_mm")
+    upright = "xyz".index(form.up[1]) if form.mesh is not None else 2
+    larger = _larger(form)
+    across = sorted((side * larger for at, side in enumerate(sides) if at != upright), reverse=True)
+    names = ("pattern_length_mm", "pattern_width_mm", "pattern_height_mm")
+    return {name: f"{side:.4g} mm" for name, side in zip(names, (*across, sides[upright] * larger), strict=True)}
+
+
+def _larger(form: ResolvedPattern) -> float:
+    """How many times as long as the measured shape the pattern is."""
+    return 1.0 if form.measured == "pattern" else form.larger
+
+
 def _next(computed: Computed[ResolvedPattern]) -> tuple[Next, ...]:
     form = computed.form
-    larger = 1.0 if form.measured == "pattern" else form.larger
+    larger = _larger(form)
     flask = computed.carried(pattern_volume_cm3="pattern_volume_cm3")
     pour = {"metal": form.metal} | computed.carried(casting_volume_cm3="casting_volume_cm3")
     burnout = dict(pour)
@@ -98,10 +116,7 @@ def _next(computed: Computed[ResolvedPattern]) -> tuple[Next, ...]:
     ]
     if computed.has("box_mm"):
         sides = computed.numbers("box_mm")
-        upright = "xyz".index(form.up[1]) if form.mesh is not None else 2
-        across = sorted((side * larger for at, side in enumerate(sides) if at != upright), reverse=True)
-        flask |= {"pattern_length_mm": f"{across[0]:.4g} mm", "pattern_width_mm": f"{across[1]:.4g} mm"}
-        flask |= {"pattern_height_mm": f"{sides[upright] * larger:.4g} mm"}
+        flask |= _lying(computed)
         links.insert(0, Next(job="fit", label="Choose a flask for it", inputs={"metal": form.metal} | flask))
         box = {"box_mm": sides_typed(sides, 4)}
         burnout |= box

@@ -76,8 +76,16 @@ def tell(computed: Computed[ResolvedPour]) -> Telling:
         working=tuple(_working(computed)),
         checklist=tuple(_checklist(computed, wet)),
         sources=(METALS[form.metal].source,),
-        next=(Next(job="burnout", label="When can you open it?", inputs=_onward(form)),),
+        next=(_next(form, wet),),
     )
+
+
+def _next(form: ResolvedPour, wet: Wetness) -> Next:
+    """Opening the mould; where its sand is too wet, drying it instead."""
+    if wet.tone != STOP:
+        return Next(job="burnout", label="When can you open it?", inputs=_onward(form))
+    wet_sand = {"moisture_pct_wet": f"{form.moisture_pct_wet:g} %", "metal": form.metal}
+    return Next(job="temper", label="Dry the sand first", inputs=wet_sand)
 
 
 def _onward(form: ResolvedPour) -> dict[str, str]:

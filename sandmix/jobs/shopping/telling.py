@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from sandmix.asking.cautions import CEMENT
-from sandmix.asking.job import Computed, Lead, Telling
+from sandmix.asking.job import Computed, Lead, Next, Telling
 from sandmix.jobs.shopping.form import ShoppingForm
+from sandmix.vocabulary import quantity
 
 _SPARE = {"sand": (0.1, "for spills, facing and repairs"), "clay": (0.25, "to replace what casting burns")}
 """The share that is good to have left, by material (own choice), and what it is for."""
@@ -29,7 +30,21 @@ def tell(computed: Computed[ShoppingForm]) -> Telling:
         remarks=tuple(_remarks(computed)),
         cautions=(CEMENT,),
         working=tuple(_working(computed)),
+        next=(
+            Next(job="mix", label="Mix it", inputs=_to_mix(computed.form)),
+            Next(job="choose", label="Is the bag usable?"),
+        ),
     )
+
+
+def _to_mix(form: ShoppingForm) -> dict[str, str]:
+    """What “Mix new sand” takes over: the sand that is made, or the sand and clay that are bought, if they can be those of a new mix."""
+    if form.make_kg is not None:
+        return {"make_kg": f"{form.make_kg:.4g} kg"}
+    usual, sand_kg, clay_kg = quantity("clay_pct_dry").usual, form.sand_kg or 0.0, form.clay_kg or 0.0
+    if usual and usual[0] * (sand_kg + clay_kg) <= 100 * clay_kg <= usual[1] * (sand_kg + clay_kg) and clay_kg:
+        return {"sand_on_hand_kg": f"{sand_kg:.4g} kg", "clay_on_hand_kg": f"{clay_kg:.4g} kg"}
+    return {}
 
 
 def _remarks(computed: Computed[ShoppingForm]) -> Iterable[str]:

@@ -51,11 +51,7 @@ def tell(computed: Computed[ResolvedTemper]) -> Telling:
         working=tuple(_working(computed)),
         drawings=_bars(computed),
         timers=clocks,
-        next=(
-            Next(job="flask", label="Is it enough for a flask?", inputs={"heap_kg": f"{computed.form.heap_kg:g} kg"}),
-        )
-        if computed.form.heap_kg and verdict == "go"
-        else (),
+        next=tuple(_next(computed, verdict, wet)),
         records=(_record(computed, verdict, wet),),
         sources=(sand_clocks.SOURCE,) if clocks else (),
     )
@@ -71,6 +67,34 @@ def _record(computed: Computed[ResolvedTemper], verdict: str, wet: Wetness) -> R
         label = f"Record the test and {computed.text('water_to_lose_kg')} of water dried off in the book"
         return Record(kind="measured", label=label, words=test | computed.carried(water_dried_kg="water_to_lose_kg"))
     return Record(kind="measured", label="Record the test in the book", words=test)
+
+
+TEST_AGAIN = Next(job="bench", label="Test it again", inputs={"test": "moisture"})
+
+
+def _next(computed: Computed[ResolvedTemper], verdict: str, wet: Wetness) -> Iterable[Next]:
+    """The flask with the sand and its water; where the sand is too wet, the dry mix for it and another test, and no mould."""
+    form = computed.form
+    if verdict == STOP and wet.sand != STOP:
+        usual = f"{METALS[form.metal].target_moisture_pct_wet:g} %"
+        heap = {"heap_kg": f"{form.heap_kg:g} kg"} if form.heap_kg else {}
+        moisture = computed.carried_as_sure(moisture_pct_wet="moisture_pct_wet")
+        inputs = heap | moisture | {"metal": form.metal, "target_moisture_pct_wet": usual}
+        yield Next(job="temper", label=f"Work at the usual target of {usual}", inputs=inputs)
+        return
+    if verdict in ("dry", STOP):
+        if computed.is_above_zero("dry_mix_to_dilute_kg") and wet.target != STOP:
+            dry = computed.carried_as_sure(make_kg="dry_mix_to_dilute_kg")
+            if dry:
+                dry = computed.carried(make_kg="dry_mix_to_dilute_kg") | {"moisture_pct_wet": "0 %"}
+                yield Next(job="mix", label="Weigh in the dry mix to dilute it", inputs=dry)
+        yield TEST_AGAIN
+        return
+    water_kg = computed.number("water_kg") if verdict == "temper" and computed.has("water_kg") else 0.0
+    sand = {"heap_kg": f"{to_figures(form.heap_kg + water_kg, 4)} kg"} if form.heap_kg else {}
+    yield Next(job="flask", label="Fill the flask", inputs=sand)
+    if verdict == "temper":
+        yield TEST_AGAIN
 
 
 def _opening(verdict: str, wet: Wetness) -> str:

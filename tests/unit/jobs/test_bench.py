@@ -73,6 +73,7 @@ def test_the_figure_of_each_test(ask, asked, word, expected):
     low, high = answer["doubt"][word]
     assert low < expected < high
     assert answer["checklist"]
+    assert answer["next"]
     assert any(remark.startswith("It shows: ") for remark in answer["remarks"])
 
 

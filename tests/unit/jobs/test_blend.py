@@ -82,6 +82,7 @@ def test_a_mass_to_make_takes_the_same_share_of_each_lot(ask):
 def test_lots_that_are_not_enough_are_remarked(ask):
     answer = ask("blend", lots=[USED, BAG], make_kg=60)
     assert "The lots are not enough. You would need lot 1: 40.00 kg" in remarks_of(answer)
+    assert answer["next"][-1]["job"] == "mix"
 
 
 def test_without_sieve_results_of_a_lot_there_is_no_blended_grading(ask):
@@ -89,7 +90,7 @@ def test_without_sieve_results_of_a_lot_there_is_no_blended_grading(ask):
     assert "retained" not in answer["result"]
     assert "gfn" not in answer["result"]
     assert "enter the sieve results of lot 2" in remarks_of(answer)
-    assert answer["next"] == []
+    assert [link["job"] for link in answer["next"]] == ["temper"]
 
 
 def test_a_lot_of_clay_alone_needs_no_sieving(ask):

@@ -306,7 +306,7 @@ class TestRemarksAndCautions:
 def test_the_next_step_restores_the_heap(ask):
     (link,) = ask("burnout", **PLATE, sand_kg=28)["next"]
     assert (link["job"], link["inputs"]) == ("rebond", {"heap_kg": "28 kg"})
-    assert ask("burnout", **PLATE)["next"] == []
+    assert [(link["job"], link["inputs"]) for link in ask("burnout", **PLATE)["next"]] == [("rebond", {})]
 
 
 def test_sand_b_and_c_bound_the_freezing_time_of_sand_a(ask):

@@ -13,6 +13,10 @@ def cautions(answer):
     return [caution.partition(":")[0] for caution in answer["cautions"]]
 
 
+def steps_of(answer):
+    return [(link["job"], link["inputs"]) for link in answer["next"]]
+
+
 def test_the_label_alone_does_not_decide_granules(ask):
     answer = ask("choose", bag_label="granules")
     assert "usability" not in answer["result"]
@@ -25,14 +29,14 @@ def test_the_label_alone_does_not_decide_granules(ask):
         "then": "clay litter granules without scent",
         "sentence": answer["headline"],
     }
-    assert answer["next"] == []
+    assert steps_of(answer) == [("bench", {"test": "swell"}), ("shopping", {})]
 
 
 def test_granules_that_swell_are_usable_with_care(ask):
     answer = ask("choose", bag_label="granules", swell_ml=28)
     assert answer["result"]["usability"] == "usable_with_care"
     assert "test_first" not in answer["result"]
-    assert [(link["job"], link["inputs"]) for link in answer["next"]] == [("mix", {"clay": "clay_granules"})]
+    assert steps_of(answer) == [("mix", {"clay": "clay_granules"}), ("shopping", {})]
     assert cautions(answer) == ["Grinding"]
 
 
@@ -43,7 +47,8 @@ def test_sand_mix_is_not_usable_whatever_the_tests_show(ask, label):
     assert answer["state"] == {"word": "not usable", "tone": "stop"}
     assert cautions(answer) == ["Cement", "Dust"]
     assert "contains cement" in answer["headline"]
-    assert answer["next"] == []
+    assert steps_of(answer) == [("shopping", {})]
+    assert answer["next"][0]["label"] == "Buy another sand"
 
 
 def test_every_reason_has_its_origin(ask):
@@ -66,7 +71,10 @@ def test_yield_and_what_follows_from_it(ask):
     low, high = answer["doubt"]["live_clay_kg"]
     assert low < 1.3 * 0.9 * 0.50 and high > 0.9945
     assert "grind what stays on the sieve again" in remarks_of(answer)
-    assert {link["job"]: link["inputs"] for link in answer["next"]}["shopping"] == {"clay_kg": "6 kg"}
+    assert {link["job"]: link["inputs"] for link in answer["next"]}["shopping"] == {
+        "clay_kg": "6 kg",
+        "clay_bag_kg": "10 kg",
+    }
 
 
 def test_the_live_share_of_bagged_bentonite_is_nearly_all(ask):
@@ -102,7 +110,20 @@ def test_if_nothing_passed_there_is_no_amount_to_buy(ask):
 
 def test_a_yield_below_one_percent_is_not_passed_on_to_shopping(ask):
     answer = ask("choose", bag_label="washed_silica", ground_kg=200, passed_kg=1, wanted_kg=3)
-    assert answer["next"] == []
+    assert steps_of(answer) == [("shopping", {"sand_kg": "3 kg"})]
+    assert answer["next"][0]["label"] == "Buy another sand"
+
+
+def test_a_sand_whose_jar_decides_goes_to_the_jar_test(ask):
+    """Builder's sand must pass the vinegar and then the jar."""
+    assert steps_of(ask("choose", bag_label="builders_sand"))[0][0] == "shopping"
+    assert steps_of(ask("choose", bag_label="builders_sand", vinegar="no"))[0] == ("bench", {"test": "jar"})
+
+
+def test_several_bags_bought_at_once_are_not_taken_for_one(ask):
+    """Bags hold 1 to 50 kg, as printed on them: 250 kg are more than one."""
+    assert steps_of(ask("choose", bag_label="washed_silica", bought_kg=25)) == [("shopping", {"sand_bag_kg": "25 kg"})]
+    assert steps_of(ask("choose", bag_label="washed_silica", bought_kg=250)) == [("shopping", {})]
 
 
 def test_a_missing_weighing_is_named(ask):
@@ -155,7 +176,7 @@ def test_fire_clay_is_usable_with_care_and_without_our_figures(ask):
     assert answer["state"] == {"word": "usable with care", "tone": "care"}
     assert "No figure for clay, water or burning here holds for it" in remarks_of(answer)
     assert "live_clay_kg" not in answer["result"]
-    assert answer["next"] == []
+    assert steps_of(answer) == [("shopping", {})]
     assert cautions(answer) == ["Grinding"]
 
 
@@ -165,7 +186,7 @@ def test_natural_moulding_sand_needs_care_and_has_no_limit_that_is_not_known(ask
     assert answer["state"] == {"word": "usable with care", "tone": "care"}
     assert "12 to 18 %" in answer["headline"] and "6 to 8 % water" in answer["headline"]
     assert "For natural sand no limit is known here" in remarks_of(answer)
-    assert [(link["job"], link["inputs"]) for link in answer["next"]] == [("temper", {"sand_kind": "natural"})]
+    assert steps_of(answer) == [("temper", {"sand_kind": "natural"}), ("shopping", {})]
     assert ask("choose", bag_label="natural_sand", vinegar="yes")["state"]["word"] == "not usable"
 
 

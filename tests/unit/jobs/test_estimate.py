@@ -149,7 +149,7 @@ class TestMulling:
         assert answer["result"]["mulling_efficiency_pct"] == pytest.approx(65.0, abs=0.1)
         assert answer["lead"]["word"] == "mulling_efficiency_pct"
         assert answer["headline"] == "Mulling efficiency: 65 %."
-        assert answer["next"] == []
+        assert [(link["job"], link["inputs"]) for link in answer["next"]] == [("bench", {"test": "methylene_blue"})]
         assert "as in a well run muller" in remarks(answer)
 
     def test_weaker_sand_of_the_same_moisture_is_badly_mulled(self, ask):

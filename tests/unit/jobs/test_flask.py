@@ -180,3 +180,37 @@ def test_all_impossible_inputs_are_refused_at_once(ask):
     assert [problem["word"] for problem in full["problems"]] == ["pattern_volume_cm3", "pattern_length_mm"]
     blocks = ask("flask", **small, filler_l=2, pattern_length_mm=50)
     assert [problem["word"] for problem in blocks["problems"]] == ["filler_l", "pattern_width_mm"]
+
+
+class TestWhatPourTakesOver:
+    def test_the_cope_is_less_all_that_may_be_in_it(self, ask):
+        """9 L * 1.55 = 13.95; 0.6 + 0.2 + 1 L * 1.55 = 2.79 less, and half of the 3 kg frame: 12.66. Gating 200 / 600; head 100 + 30 mm."""
+        inside = {"pattern_volume_cm3": 600, "gating_volume_cm3": 200, "filler_l": 1, "frame_kg": 3}
+        sides = {"pattern_length_mm": 200, "pattern_width_mm": 90}
+        answer = ask("flask", **FLASK, **inside, **sides, heap_kg=60, metal="tin_bronze")
+        step = answer["next"][0]
+        assert (step["job"], step["label"]) == ("pour", "Metal and weights")
+        cope, _, error = step["inputs"].pop("cope_kg").partition(" ± ")
+        assert float(cope) == pytest.approx(12.66)
+        low, high = answer["doubt"]["cope_kg"]
+        assert float(error.removesuffix(" kg")) == pytest.approx((high - low) / 2, rel=0.05)
+        assert step["inputs"] == {
+            "metal": "tin_bronze",
+            "casting_volume_cm3": "600 cm³",
+            "gating_pct": "33.33 %",
+            "projected_area_cm2": "180 cm²",
+            "head_mm": "130 mm",
+        }
+        assert ask("pour", **step["inputs"], cope_kg=cope)["ok"]
+
+    def test_an_open_top_has_no_cope_and_no_head(self, ask):
+        step = ask("flask", **FLASK | {"cope_depth_mm": 0}, pattern_volume_cm3=600, heap_kg=60)["next"][0]
+        assert step["inputs"] == {"metal": "aluminium", "casting_volume_cm3": "600 cm³"}
+
+    def test_a_cope_that_the_pattern_could_fill_is_left_out(self, ask):
+        """9 L of cope, 10 L of pattern: what lies on the metal could be anything."""
+        step = ask("flask", **FLASK, pattern_volume_cm3=10_000, heap_kg=60)["next"][0]
+        assert "cope_kg" not in step["inputs"]
+
+    def test_short_sand_leads_to_the_mix_and_not_to_the_pour(self, ask):
+        assert [step["job"] for step in ask("flask", **FLASK, heap_kg=10)["next"]] == ["mix"]

@@ -387,13 +387,14 @@ def _to_pour(answer):
 
 
 def test_a_heap_that_says_stop_stops_the_pour(ask):
-    """The test read 7 % and only water was taken off since: the heap stops by that test, and so does the pour that it hands on to."""
+    """The test read 7 % and only water was taken off since: the heap stops by that test, leads to no pour, and a pour on it stops too."""
     answer = ask("heap", book=WET_BOOK, now="2027-03-09T12:00Z")
     assert answer["state"]["tone"] == "stop"
     assert answer["result"]["moisture_pct_wet"] < 6
     assert answer["result"]["mould_moisture_pct_wet"] == 7
     assert answer["doubt"]["mould_moisture_pct_wet"] == pytest.approx([6.7, 7.3])
-    pour = ask("pour", casting_volume_cm3=300, **_to_pour(answer))
+    assert [link["job"] for link in answer["next"]] == ["temper", "rebond"]
+    pour = ask("pour", casting_volume_cm3=300, moisture_pct_wet=answer["result"]["mould_moisture_pct_wet"])
     assert pour["state"] == {"word": "stop", "tone": "stop"}
 
 

@@ -109,12 +109,15 @@ def test_the_mass_of_a_print(ask):
 
 
 def test_an_open_shape_has_a_box_and_no_volume():
-    answer = of_file(cube(40.0)[:2] + cube(40.0)[4:])
+    answer = of_file(cube(40.0)[:2] + cube(40.0)[4:], shrink_pct=0)
     assert not {"volume_cm3", "modulus_mm", "casting_kg", "projected_area_cm2"} & answer["result"].keys()
     assert answer["result"]["box_mm"] == [40, 40, 40]
     assert answer["result"]["closed"] is False
     assert answer["state"]["word"] == "not closed"
-    assert answer["next"] == []
+    (link,) = answer["next"]
+    assert link["job"] == "fit"
+    sides = ("pattern_length_mm", "pattern_width_mm", "pattern_height_mm")
+    assert link["inputs"] == {"metal": "aluminium"} | dict.fromkeys(sides, "40 mm")
 
 
 def said(answer, text):

@@ -31,7 +31,7 @@ def test_cost_uses_only_the_prices_of_what_is_added(ask):
 def test_a_heap_at_its_target_needs_nothing(ask):
     answer = ask("rebond", **HEAP)
     assert answer["state"] == {"word": "nothing to do", "tone": "go"}
-    assert answer["next"] == []
+    assert [(link["job"], link["inputs"]) for link in answer["next"]] == [("temper", {"heap_kg": "100 kg"})]
     assert answer["lead"]["text"] == "none"
 
 

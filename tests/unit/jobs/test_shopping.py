@@ -63,3 +63,17 @@ def test_bags_that_are_used_up_leave_no_stock(ask):
     assert "No clay would be left" in remarks
     assert "No sand would be left" in remarks
     assert "Only 1 kg of clay would be left" in " ".join(ask("shopping", clay_kg=19, clay_bag_kg=10)["remarks"])
+
+
+def to_mix(answer):
+    return [step["inputs"] for step in answer["next"] if step["job"] == "mix"]
+
+
+def test_what_is_bought_goes_on_to_the_mix(ask):
+    """3.6 of 43.6 kg is 8.3 %, a usual share of clay; 0.8 of 1.5 kg is not: that clay is for a heap."""
+    bags = {"sand_bag_kg": 25, "clay_bag_kg": 10}
+    assert to_mix(ask("shopping", sand_kg=40, clay_kg=3.6, **bags, make_kg=45)) == [{"make_kg": "45 kg"}]
+    on_hand = {"sand_on_hand_kg": "40 kg", "clay_on_hand_kg": "3.6 kg"}
+    assert to_mix(ask("shopping", sand_kg=40, clay_kg=3.6, **bags)) == [on_hand]
+    assert to_mix(ask("shopping", sand_kg=0.7, clay_kg=0.8, **bags)) == [{}]
+    assert to_mix(ask("shopping", sand_kg=40, sand_bag_kg=25)) == [{}]

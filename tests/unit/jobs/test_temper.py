@@ -55,6 +55,40 @@ def test_go_leads_with_the_moisture_and_links_to_the_flask(ask):
     answer = ask("temper", heap_kg=25, moisture_pct_wet=3.5)
     assert answer["lead"]["word"] == "moisture_pct_wet"
     assert [(link["job"], link["inputs"]) for link in answer["next"]] == [("flask", {"heap_kg": "25 kg"})]
+    assert [(link["job"], link["inputs"]) for link in ask("temper", moisture_pct_wet=3.5)["next"]] == [("flask", {})]
+
+
+def test_after_the_water_the_flask_gets_the_heavier_heap(ask):
+    """25 kg at 2 %: 25 · 1.5/96.5 = 0.3886 kg of water, 25.39 kg in all."""
+    steps = ask("temper", heap_kg=25, moisture_pct_wet=2)["next"]
+    assert [(step["job"], step["inputs"]) for step in steps] == [
+        ("flask", {"heap_kg": "25.39 kg"}),
+        ("bench", {"test": "moisture"}),
+    ]
+
+
+@pytest.mark.parametrize(("moisture", "verdict", "dry"), [(6.4, "stop", "20.71 kg"), (4.2, "dry", "5 kg")])
+def test_sand_that_is_too_wet_is_diluted_or_tested_again_and_never_moulded(ask, moisture, verdict, dry):
+    """25 kg: 25 (6.4/3.5 − 1) = 20.714 and 25 (4.2/3.5 − 1) = 5 of dry mix (DOOR.md)."""
+    answer = ask("temper", heap_kg=25, moisture_pct_wet=moisture)
+    assert answer["result"]["verdict"] == verdict
+    assert [(step["job"], step["inputs"]) for step in answer["next"]] == [
+        ("mix", {"make_kg": dry, "moisture_pct_wet": "0 %"}),
+        ("bench", {"test": "moisture"}),
+    ]
+    alone = ask("temper", moisture_pct_wet=moisture)
+    assert [step["job"] for step in alone["next"]] == ["bench"]
+
+
+def test_a_target_that_is_too_wet_leads_back_to_the_usual_one(ask):
+    (step,) = ask("temper", heap_kg=30, moisture_pct_wet=3, target_moisture_pct_wet=7, metal="tin_bronze")["next"]
+    assert step["job"] == "temper"
+    usual = ask("temper", **step["inputs"])
+    assert (
+        usual["result"]["verdict"]
+        == ask("temper", heap_kg=30, moisture_pct_wet=3, metal="tin_bronze")["result"]["verdict"]
+    )
+    assert step["inputs"]["target_moisture_pct_wet"] == "3.1 %"
 
 
 def test_a_weighed_test_overrides_a_figure_and_the_answer_says_so(ask):
