@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 
 import numpy as np
 import pytest
@@ -218,6 +218,55 @@ def test_ticks_survive_a_reload_until_they_are_cleared(answered, answer, jobs):
     page.reload()
     uncover(page)
     assert not any(box.is_checked() for box in boxes.all())
+
+
+def test_a_tick_falls_when_its_figure_changes_and_does_not_come_back(answered, answer, jobs, hand):
+    """A point's text has the weight to put on in it; a lighter cope changes it."""
+    page, before = answered("pour")
+    after = answer("pour", jobs["pour"]["example"] | {"cope_kg": "5"})
+    texts = [[item["text"] for item in native["checklist"] if item["tone"] != "go"] for native in (before, after)]
+    stays = [text for text in texts[0] if text in texts[1]]
+    assert 0 < len(stays) < len(texts[0])
+    boxes = page.locator("[data-check]")
+    for box in boxes.all():
+        box.check()
+    hand.type({"cope_kg": "5"})
+    hand.reads(after)
+    uncover(page)
+    assert [box.is_checked() for box in boxes.all()] == [text in stays for text in texts[1]]
+    hand.type({"cope_kg": jobs["pour"]["example"]["cope_kg"]})
+    hand.reads(before)
+    uncover(page)
+    assert [box.is_checked() for box in boxes.all()] == [text in stays for text in texts[0]]
+
+
+def test_ticks_of_yesterday_are_gone(answered, answer, jobs):
+    job, _ = with_key(answer, jobs, "checklist")
+    page, _ = answered(job)
+    page.locator("[data-check]").first.check()
+    page.clock.set_fixed_time(datetime.now(UTC) + timedelta(hours=11))
+    page.reload()
+    uncover(page)
+    expect(page.locator("[data-check]").first).to_be_checked()
+    page.clock.set_fixed_time(datetime.now(UTC) + timedelta(hours=13))
+    page.reload()
+    uncover(page)
+    expect(page.locator("[data-check]").first).not_to_be_checked()
+
+
+def test_water_has_clocks_that_run_while_another_job_is_open(new_context, hand_on, address, answered):
+    hand = hand_on(new_context(timezone_id="UTC").new_page(), address)
+    hand.page.clock.install(time=POUR_AT)
+    _, native = answered("temper", hand)
+    hand.page.clock.pause_at(datetime.fromtimestamp(POUR_AT.timestamp() + 3600, UTC))
+    hand.page.clock.set_system_time(POUR_AT)
+    start = hand.page.locator("[data-answer] [data-clock-begin]")
+    expect(start).to_have_text("Water is in: start the clocks")
+    start.click()
+    expect(hand.page.locator("[data-clocks] h3")).to_have_text("Water in at 09:30")
+    hand.page.goto(f"{address}flask/")
+    hand.page.goto(f"{address}temper/")
+    assert times(hand.page) == [clock_text(timer["after_s"]) for timer in native["timers"]]
 
 
 def test_ticks_are_not_part_of_an_answer_or_a_link(new_context, hand_on, address, answered, answer, jobs):

@@ -1,23 +1,38 @@
 // @ts-check
 import { all, around, fill, fresh, list, one, say, show } from "./dom.js";
-import { forget, keep, recall } from "./local-storage.js";
+import { ticksOnDevice } from "./keepers.js";
 
 /** @import {Check} from "./answer-types.js" */
+/** @import {TickKeeper} from "./keepers.js" */
 
 /** The rows that the build drew, in their order. */
 const TONES = ["stop", "care", "go", "plain"];
 
-/** What a person ticks before the start. A tick holds for the words it was given to, and for no others. */
+/**
+ * What a person ticks before the start. A tick holds for the words it was given to: it falls when these change, and
+ * does not come back with them.
+ */
 export class Checklist {
   /**
    * @param {HTMLElement} whole
    * @param {string} job
+   * @param {TickKeeper} [keeper]
    */
-  constructor(whole, job) {
+  constructor(whole, job, keeper = ticksOnDevice(job)) {
     this.root = one(whole, "[data-checklist]");
-    this.name = `ticks.${job}`;
+    this.keeper = keeper;
     this.root.addEventListener("change", () => this.#keep());
     one(this.root, "[data-clear-ticks]").addEventListener("click", () => this.#clear());
+    document.addEventListener("visibilitychange", () => this.#tick());
+    this.#tick();
+  }
+
+  /**
+   * Keep the ticks elsewhere from now on, such as in a casting.
+   * @param {TickKeeper} keeper
+   */
+  keepIn(keeper) {
+    this.keeper = keeper;
     this.#tick();
   }
 
@@ -25,6 +40,7 @@ export class Checklist {
   show(items) {
     show(this.root, items.length > 0);
     list(this.root, "checklist", items.map(row));
+    this.#drop(items);
     this.#tick();
   }
 
@@ -32,21 +48,28 @@ export class Checklist {
     return all(this.root, "[data-check]", HTMLInputElement);
   }
 
+  /** @param {Check[]} items those of the figures in the form now */
+  #drop(items) {
+    const ticked = this.keeper.read();
+    const still = stillTicked(ticked, items);
+    if (still.length < ticked.length) this.keeper.write(still);
+  }
+
   #tick() {
-    const ticked = recall(this.name) ?? [];
+    const ticked = this.keeper.read();
     for (const box of this.#boxes) box.checked = ticked.includes(wordsOf(box));
     this.#count();
   }
 
   #keep() {
     const shown = new Set(this.#boxes.map(wordsOf));
-    const others = (recall(this.name) ?? []).filter((/** @type {string} */ words) => !shown.has(words));
-    keep(this.name, [...others, ...this.#boxes.filter((box) => box.checked).map(wordsOf)]);
+    const others = this.keeper.read().filter((words) => !shown.has(words));
+    this.keeper.write([...others, ...this.#boxes.filter((box) => box.checked).map(wordsOf)]);
     this.#count();
   }
 
   #clear() {
-    forget(this.name);
+    this.keeper.write([]);
     this.#tick();
   }
 
@@ -68,6 +91,16 @@ export class Checklist {
 export function leftText(open, total, stops) {
   const left = open ? `${open} of ${total} still to tick` : "All ticked";
   return stops ? `${left}: do not pour yet.` : `${left}.`;
+}
+
+/**
+ * The ticks that hold for these points. A point's text has its figures in it.
+ * @param {string[]} ticked
+ * @param {Check[]} items
+ */
+export function stillTicked(ticked, items) {
+  const shown = new Set(items.map(({ text }) => text));
+  return ticked.filter((text) => shown.has(text));
 }
 
 /** @param {Check} item */

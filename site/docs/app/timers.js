@@ -1,11 +1,12 @@
 // @ts-check
 import { fill, fresh, list, one, say, show } from "./dom.js";
-import { forget, keep, recall } from "./local-storage.js";
+import { allOnDevice, clocksOnDevice } from "./keepers.js";
 import { isSecondTap } from "./second-tap.js";
 import { clockTime, roughSpanText, spanText } from "./time-text.js";
 
 /** @import {Timer} from "./answer-types.js" */
-/** @typedef {{start: number, timers: Timer[]}} Running when the metal went in, in ms, and what follows */
+/** @import {ClockKeeper, Running} from "./keepers.js" */
+/** @typedef {{job: string, label: string, ends: number}} RunningClock its job, what to do at its end, and the end, in ms */
 
 const SECOND_MS = 1000;
 
@@ -21,9 +22,10 @@ export class Clocks {
   /**
    * @param {HTMLElement} whole
    * @param {string} job
+   * @param {ClockKeeper} [keeper]
    */
-  constructor(whole, job) {
-    this.job = job;
+  constructor(whole, job, keeper = clocksOnDevice(job)) {
+    this.keeper = keeper;
     this.begin = one(whole, "[data-begin]");
     this.root = one(whole, "[data-clocks]");
     this.start = one(this.begin, "[data-clock-begin]");
@@ -37,19 +39,29 @@ export class Clocks {
   }
 
   /**
+   * Keep the clocks elsewhere from now on, such as in a casting.
+   * @param {ClockKeeper} keeper
+   */
+  keepIn(keeper) {
+    this.keeper = keeper;
+    this.#noteOver();
+    this.#tickWhileSeen();
+  }
+
+  /**
    * What follows by the figures in the form now. Clocks that run keep their start.
    * @param {Timer[]} timers
    */
   show(timers) {
     this.#timers = timers;
     list(this.begin, "spans", timers.map(spanRow));
-    const running = runningFor(this.job);
-    if (running && timers.length) keep(`clock.${this.job}`, { ...running, timers });
+    const running = this.keeper.read();
+    if (running && timers.length) this.keeper.write({ ...running, timers });
     this.#tickWhileSeen();
   }
 
   #begin() {
-    keep(`clock.${this.job}`, { start: Date.now(), timers: this.#timers });
+    this.keeper.write({ start: Date.now(), timers: this.#timers });
     this.#noteOver();
     this.#tickWhileSeen();
     this.root.scrollIntoView({ block: "nearest" });
@@ -57,14 +69,14 @@ export class Clocks {
   }
 
   #stop() {
-    forget(`clock.${this.job}`);
+    this.keeper.write(null);
     this.#tickWhileSeen();
     this.start.focus();
   }
 
   /** What is over by now is not announced again. */
   #noteOver() {
-    const running = runningFor(this.job);
+    const running = this.keeper.read();
     say(one(this.root, "[data-clock-said]"), "");
     this.#over = new Set(running ? overBy(running, Date.now()).map(({ name }) => name) : []);
   }
@@ -72,13 +84,13 @@ export class Clocks {
   #tickWhileSeen() {
     clearInterval(this.#ticking);
     this.#tick();
-    if (!runningFor(this.job) || document.visibilityState !== "visible") return;
+    if (!this.keeper.read() || document.visibilityState !== "visible") return;
     this.#ticking = setInterval(() => this.#tick(), SECOND_MS);
   }
 
   #tick() {
     const now = Date.now();
-    const running = runningFor(this.job);
+    const running = this.keeper.read();
     show(this.root, Boolean(running));
     show(this.begin, !running && this.begin.querySelector(".span") !== null);
     if (!running) return;
@@ -99,7 +111,26 @@ export class Clocks {
  * @returns {Running | null}
  */
 export function runningFor(job) {
-  return recall(`clock.${job}`);
+  return clocksOnDevice(job).read();
+}
+
+/**
+ * Every clock that runs, whatever page is open, soonest first. One that is over stays for twelve hours, unless it is
+ * stopped.
+ * @param {number} [now]
+ * @param {[string, Running][]} [held] by job, for clocks that are kept elsewhere than on this device
+ * @returns {RunningClock[]}
+ */
+export function runningClocks(now = Date.now(), held = allOnDevice(now)) {
+  return held
+    .flatMap(([name, running]) =>
+      running.timers.map((timer) => ({
+        job: name.split(".")[0],
+        label: timer.label,
+        ends: dueAt(running, timer.after_s),
+      })),
+    )
+    .toSorted((a, b) => a.ends - b.ends);
 }
 
 /**
