@@ -136,7 +136,7 @@ def types() -> str:
     types = Types()
     wholes = {
         "Answer": types.of(answers, "", inside="Answer"),
-        "Recorded": types.of([recorded], "", inside="Recorded"),
+        "Recorded": types.of([recorded, {part: recorded[part] for part in recorded if part != "casting"}], "", inside="Recorded"),
         "BookRead": types.of([read], "", inside="BookRead"),
         "Converted": types.of([ask("convert", {"word": "heap_kg", "given": "1 kg", "to": "g"})], "", inside="Converted"),
         "Description": types.of([description], "", inside="Description"),

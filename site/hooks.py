@@ -12,6 +12,7 @@ from mkdocs.structure.files import File
 import draw
 import draw_answer
 import draw_book
+import draw_casting
 import draw_defects
 import draw_icons
 import draw_job_book
@@ -33,6 +34,7 @@ DRAWN: dict[str, Callable[..., str]] = {
     "first_jobs": draw_words.first_jobs,
     "tools": draw_words.tools,
     "heap": draw_words.heap_figures,
+    "casting": draw_casting.home,
     "defects": draw_defects.defects,
     "book": draw_book.page,
     "badge": lambda: draw_answer.badge({"word": "test it", "tone": "care"}),

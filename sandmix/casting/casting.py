@@ -11,7 +11,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from typing import Any
 
-from sandmix.casting.layers import YOURS, Known, Layer, is_empty, merged
+from sandmix.casting.layers import ASSUMED, YOURS, Known, Layer, is_empty, merged
 from sandmix.language.errors import InputError, Problem, SandmixError
 from sandmix.language.timestamps import seconds_of
 from sandmix.language.wording import shown_given
@@ -27,10 +27,17 @@ HEAP_FIGURES = (
 )  # fmt: skip
 """Figures of the heap and its test: true on their day, so an entry in the book takes their place."""
 DEFAULTS: Mapping[str, object] = {
-    "flasks": [{"flask_length_mm": 300.0, "flask_width_mm": 300.0, "drag_depth_mm": 100.0, "cope_depth_mm": 100.0}]
+    "flasks": [{"flask_length_mm": 300.0, "flask_width_mm": 300.0, "drag_depth_mm": 100.0, "cope_depth_mm": 100.0}],
+    "sand_bag_kg": 25.0,
+    "clay_bag_kg": 25.0,
 }
-"""What is assumed until the person says otherwise: one common flask."""
-DEFAULT_FLASK = "one flask of 300 × 300 mm inside, with 100 mm in each half"
+"""What is assumed until the person says otherwise: one common flask, and common bags (own choice)."""
+ASSUMED_SAID = {
+    "flasks": "No flask was given: one of 300 × 300 mm inside, with 100 mm in each half, is assumed. Enter your own.",
+    "sand_bag_kg": "Bags of 25 kg of sand are assumed. Enter the size of your own.",
+    "clay_bag_kg": "Bags of 25 kg of clay are assumed. Enter the size of your own.",
+}
+"""What an answer says of each figure that is assumed."""
 
 Figures = Mapping[str, object]
 
@@ -78,7 +85,7 @@ class Casting:
             [
                 Layer(origin=YOURS, figures=self.figures),
                 Layer(origin=of_pattern, figures=self.pattern_figures),
-                Layer(origin="assumed", figures=DEFAULTS),
+                Layer(origin=ASSUMED, figures=DEFAULTS),
             ]
         )
 

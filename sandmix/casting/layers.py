@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-YOURS = "yours"
+YOURS, ASSUMED = "yours", "assumed"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

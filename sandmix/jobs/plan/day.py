@@ -14,7 +14,7 @@ from sandmix.asking.job import AnyJob
 from sandmix.book.book import Book, read, with_event
 from sandmix.casting import casting
 from sandmix.casting.casting import Casting
-from sandmix.casting.layers import YOURS
+from sandmix.casting.layers import ASSUMED, YOURS
 from sandmix.jobs.burnout import JOB as BURNOUT
 from sandmix.jobs.fit import JOB as FIT
 from sandmix.jobs.fit.form import TO_MAKE, names_of
@@ -36,7 +36,6 @@ from sandmix.mould.walls import CUP_MM
 
 SAMPLE = ("sample_wet_g", "sample_dry_g", "scale_step_g")
 HEAP_WORDS = ("heap_kg", "moisture_pct_wet", "clay_pct_dry", "dead_fines_pct_dry")
-ASSUMED = "assumed"
 OF_THE_METAL = "usual for this metal"
 AFTER = "from the heap after this cast"
 OF_ONE = ("casting_volume_cm3", "projected_area_cm2")
@@ -78,7 +77,7 @@ def resolve(filled: Filled[PlanForm]) -> Filled[ResolvedPlan]:
         "steps": steps,
         "cast": entry.of_cast(carrier, flask),
         "poured_ago_min": day.poured_ago_min,
-        "assumes_flask": origins.get("flasks") == ASSUMED,
+        "assumes": tuple(word for word, origin in origins.items() if origin == ASSUMED),
     }
     return filled.into(ResolvedPlan, found, without=filled.bands)
 

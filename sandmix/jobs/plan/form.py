@@ -99,4 +99,5 @@ class ResolvedPlan(PlanForm):
     """The words of the book's entry for this cast."""
     poured_ago_min: float | None = None
     """How long ago the metal was poured, by the book; None while it is not."""
-    assumes_flask: bool = False
+    assumes: tuple[str, ...] = ()
+    """The words that are only assumed, because the casting has no figure for them."""

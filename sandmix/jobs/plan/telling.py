@@ -10,7 +10,7 @@ from sandmix.asking import cautions
 from sandmix.asking.cautions import Caution
 from sandmix.asking.form import asks
 from sandmix.asking.job import Computed, Lead, Next, Record, Telling
-from sandmix.casting.casting import DEFAULT_FLASK
+from sandmix.casting.casting import ASSUMED_SAID
 from sandmix.jobs.plan.form import PlanForm, ResolvedPlan
 from sandmix.jobs.plan.steps import Step
 from sandmix.language.wording import list_of, lowered, sides_typed, to_figures
@@ -32,7 +32,10 @@ def tell(computed: Computed[ResolvedPlan]) -> Telling:
         cautions=tuple(_cautions(steps)),
         working=tuple(f"{step.job.short}: {step.why}" for step in steps),
         next=tuple(_link(step, step is ahead) for step in steps),
-        steps=tuple(step.to_dict() | {"line": _line(step), "locked": _locked(step, steps)} for step in steps),
+        steps=tuple(
+            step.to_dict() | {"line": _line(step), "locked": _locked(step, steps), "next": step is ahead}
+            for step in steps
+        ),
         records=tuple(_records(form)),
     )
 
@@ -50,8 +53,8 @@ def state(steps: Iterable[Step]) -> tuple[str, str]:
 def next_step(form: ResolvedPlan) -> Step:
     """Return the step to look at first.
 
-    Before the pour it is one that says stop, else one that cannot be answered, else one to take care with, else the first. After the pour it
-    is the opening until its time has come, then the sand.
+    Before the pour it is a step that says stop, else the first in the order of the day that is still to do: sand to mix, something missing,
+    or something to take care with. After the pour it is the opening until its time has come, then the sand.
     """
     by_job = {step.job.name: step for step in form.steps}
     if form.poured_ago_min is not None:
@@ -59,11 +62,12 @@ def next_step(form: ResolvedPlan) -> Step:
         waits = isinstance(opening, float) and form.poured_ago_min < opening
         return by_job["burnout" if waits else "rebond"]
     until = [step for step in form.steps if step.job.name in UP_TO_POURING]
-    for fits in (_stops, _is_open, _wants_care):
-        for step in until:
-            if fits(step):
-                return step
-    return form.steps[0]
+    stopped = [step for step in until if _stops(step)]
+    return [*stopped, *(step for step in until if _is_to_do(step)), *form.steps][0]
+
+
+def _is_to_do(step: Step) -> bool:
+    return step.job.name == "mix" or step.answer is None or step.state["tone"] == "care"
 
 
 def _locked(step: Step, steps: Iterable[Step]) -> str:
@@ -75,8 +79,11 @@ def _locked(step: Step, steps: Iterable[Step]) -> str:
 
 
 def _remarks(form: ResolvedPlan) -> Iterable[str]:
-    if form.assumes_flask:
-        yield f"No flask was given, so {DEFAULT_FLASK}, is assumed. Enter your own flasks."
+    """What is assumed, as far as a step uses it."""
+    used = {word for step in form.steps for word in step.inputs}
+    for word in form.assumes:
+        if word in used:
+            yield ASSUMED_SAID[word]
 
 
 def _records(form: ResolvedPlan) -> Iterable[Record]:
@@ -112,14 +119,6 @@ def _cautions(steps: Iterable[Step]) -> Iterable[Caution]:
 
 def _stops(step: Step) -> bool:
     return step.state["tone"] == "stop"
-
-
-def _is_open(step: Step) -> bool:
-    return step.answer is None
-
-
-def _wants_care(step: Step) -> bool:
-    return step.state["tone"] == "care"
 
 
 def _lead(step: Step) -> Lead:

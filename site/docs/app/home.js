@@ -19,6 +19,7 @@ export function showHome(root) {
   if (some) showHeap(card, known);
   for (const place of all(root, "[data-door-state]")) showDoor(place);
   showBookOnHome(root, card);
+  import("./casting-sheet.js").then(({ CastingSheet }) => new CastingSheet(root));
 }
 
 /**

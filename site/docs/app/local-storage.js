@@ -10,6 +10,11 @@ let refused = false;
 /** Sends "refused" when the browser refuses to keep anything. */
 export const store = new EventTarget();
 
+globalThis.addEventListener?.("storage", ({ key }) => {
+  if (key) inMemory.delete(key.slice(PREFIX.length));
+  else inMemory.clear();
+});
+
 /**
  * @param {string} name
  * @param {unknown} value

@@ -279,6 +279,13 @@ def test_the_cast_is_offered_as_one_entry_with_its_metal_its_sand_and_its_openin
     assert written["ok"], written
 
 
+def test_sand_that_is_missing_is_mixed_before_anything_else_is_asked(plan):
+    answer, _ = plan(casting=CAST | {"figures": {"box_mm": [160, 90, 30]}})
+    assert answer["lead"]["sentence"].startswith("Next: mix new sand.")
+    assert [step["job"] for step in answer["steps"] if step["next"]] == ["mix"]
+    assert any("25 kg of sand are assumed" in remark for remark in answer["remarks"])
+
+
 def test_after_the_pour_comes_the_opening_and_then_the_sand(plan, ask):
     event = ask(
         "record", book=BOOK, event={"kind": "poured", "at": "2027-03-10T10:00Z", "metal": "aluminium", "metal_kg": 1}

@@ -1,0 +1,237 @@
+// @ts-check
+/** The sheet of the casting in use, on the home page: what to do next, and one line for each step of the day. */
+
+import { cautionRow } from "./answer.js";
+import { books } from "./books.js";
+import {
+  addCasting,
+  allCastings,
+  castingInUse,
+  castingOf,
+  castings,
+  dropCasting,
+  keepCasting,
+  sheetOf,
+  useCasting,
+} from "./castings.js";
+import { planOf } from "./casting-plan.js";
+import { startCasting } from "./casting-start.js";
+import { all, fill, fresh, line, list, one, show, showState, tapped } from "./dom.js";
+import { theEngine } from "./one-engine.js";
+import { problemText, reasonOf } from "./problems.js";
+import { isSecondTap } from "./second-tap.js";
+import { dateText, isoOf } from "./time-text.js";
+
+/** @import {CastingData} from "./answer-types.js" */
+/** @import {Kept, Sheet, SheetStep} from "./castings.js" */
+
+/** A plan that is older than this is asked for again, since the heap dries. */
+const FRESH_MS = 3_600_000;
+
+/** The part of the home page that belongs to castings. */
+export class CastingSheet {
+  /** What the plan on the screen was asked for. */
+  #asked = "";
+
+  /** @param {HTMLElement} root */
+  constructor(root) {
+    this.root = root;
+    this.sheet = one(root, "[data-casting]");
+    this.bar = one(root, "[data-casting-bar]");
+    this.others = one(root, "[data-castings]");
+    this.start = startCasting(one(root, "[data-start]"), (casting) => addCasting(casting));
+    this.name = one(this.sheet, "[data-casting-name]", HTMLInputElement);
+    this.name.addEventListener("change", () => this.#rename());
+    root.addEventListener("click", (event) => this.#tapped(event));
+    castings.addEventListener("changed", () => this.#show());
+    this.#show();
+    books().then((shelf) => shelf.addEventListener("changed", () => this.#ask(true)));
+  }
+
+  #show() {
+    const kept = castingInUse();
+    show(this.sheet, Boolean(kept));
+    show(this.bar, Boolean(kept));
+    document.body.toggleAttribute("data-has-bar", Boolean(kept));
+    if (kept) show(one(this.root, "[data-first-timer]"), false);
+    one(this.root, "[data-tools]").toggleAttribute("open", !kept);
+    this.start.show(!kept);
+    this.#showOthers(kept?.key);
+    if (!kept) return;
+    if (document.activeElement !== this.name) this.name.value = kept.casting.name;
+    fill(this.sheet, { about: aboutText(kept.casting) });
+    const sheet = sheetOf(kept.key);
+    if (sheet) this.#fill(kept, sheet);
+    else this.#wait("The plan comes as soon as the calculator is here.");
+    this.#ask(!sheet || Date.now() - sheet.at > FRESH_MS || sheet.at < this.#changedAt(kept));
+  }
+
+  /** @param {Kept} kept */
+  #changedAt({ key, casting }) {
+    const now = JSON.stringify([key, casting.figures, casting.own, casting.pattern, casting.recorded]);
+    if (now === this.#asked) return 0;
+    this.#asked = now;
+    return Infinity;
+  }
+
+  /** @param {boolean} needed */
+  async #ask(needed) {
+    const kept = castingInUse();
+    if (!kept || !needed) return;
+    try {
+      const engine = await theEngine();
+      const plan = await planOf(kept.key, engine.ask);
+      if (castingInUse()?.key !== kept.key || !plan) return;
+      if ("steps" in plan) this.#fill(kept, plan);
+      else this.#wait(problemText(plan));
+    } catch (error) {
+      this.#wait(`The calculator did not start here: ${reasonOf(error)}. The casting is kept.`);
+    }
+  }
+
+  /** @param {string} words */
+  #wait(words) {
+    showState(this.sheet, { word: "no answer yet", tone: "plain" });
+    fill(this.sheet, { sentence: words });
+    for (const name of ["casting-steps", "casting-cautions", "casting-remarks"]) list(this.sheet, name, []);
+    this.#setNext("Change its figures", "plan/");
+  }
+
+  /**
+   * @param {Kept} kept
+   * @param {Sheet} sheet
+   */
+  #fill({ key }, sheet) {
+    showState(this.sheet, sheet.state);
+    fill(this.sheet, { sentence: sheet.lead.sentence });
+    list(this.sheet, "casting-cautions", sheet.cautions.map(cautionRow));
+    list(
+      this.sheet,
+      "casting-steps",
+      sheet.steps.map((step) => stepRow(step, key)),
+    );
+    list(this.sheet, "casting-remarks", sheet.remarks.map(line));
+    const [next] = sheet.steps.filter(({ next: isNext }) => isNext);
+    if (next) this.#setNext(next.label, addressOfStep(next, key));
+  }
+
+  /**
+   * @param {string} label
+   * @param {string} address
+   */
+  #setNext(label, address) {
+    const door = one(this.bar, "[data-casting-next]", HTMLAnchorElement);
+    fill(door, { label: `Next: ${label}` });
+    door.href = address;
+  }
+
+  /** @param {string | undefined} inUse */
+  #showOthers(inUse) {
+    const others = allCastings().filter(({ key }) => key !== inUse);
+    show(this.others, others.length > 0);
+    fill(this.others, { count: `(${others.length})` });
+    list(this.others, "castings", others.map(otherRow));
+  }
+
+  #rename() {
+    const kept = castingInUse();
+    const name = this.name.value.trim();
+    if (kept && name) keepCasting(kept.key, { ...kept.casting, name });
+  }
+
+  /** @param {Event} event */
+  #tapped(event) {
+    const button = tapped(event, "[data-casting-deed]");
+    if (!button) return;
+    const { castingDeed: deed = "" } = button.dataset;
+    const other = castingOf(button.closest("li")?.dataset.key ?? "");
+    if (other) act(deed, other, button);
+    else if (deed === "new") this.start.show(true, true);
+    else this.#finish(button);
+  }
+
+  /** @param {HTMLElement} button */
+  #finish(button) {
+    const kept = castingInUse();
+    if (!kept || !isSecondTap(button, "Tap again: it is finished")) return;
+    keepCasting(kept.key, { ...kept.casting, finished: isoOf(new Date()) });
+    useCasting("");
+  }
+}
+
+/**
+ * Do what a button of another casting says.
+ * @param {string} deed
+ * @param {Kept} other
+ * @param {HTMLElement} button
+ */
+async function act(deed, other, button) {
+  if (deed === "open") open(other);
+  else if (deed === "again") await again(other);
+  else if (isSecondTap(button, "Tap again to throw it away")) dropCasting(other.key);
+}
+
+/** @param {Kept} kept */
+function open({ key, casting }) {
+  if (casting.finished) keepCasting(key, { ...casting, finished: "" });
+  useCasting(key);
+}
+
+/**
+ * Begin the same casting once more. The library says what goes along.
+ * @param {Kept} kept
+ */
+async function again({ casting }) {
+  const engine = await theEngine();
+  const answer = await engine.ask({ job: "again", inputs: { casting, at: isoOf(new Date()) } });
+  if (answer.ok) addCasting(answer.casting);
+}
+
+/** @param {CastingData} casting */
+function aboutText({ figures, begun, finished }) {
+  const metal = typeof figures.metal === "string" ? figures.metal.replaceAll("_", " ") : "";
+  const day = finished || begun;
+  const when = day ? `${finished ? "finished" : "begun"} ${dateText(day)}` : "";
+  return [metal, when].filter(Boolean).join(", ");
+}
+
+/**
+ * @param {SheetStep} step
+ * @param {string} key
+ */
+function stepRow(step, key) {
+  const item = fresh("sheet-step");
+  const door = one(item, "a", HTMLAnchorElement);
+  if (step.locked) {
+    door.removeAttribute("href");
+    door.classList.add("still");
+  } else door.href = addressOfStep(step, key);
+  item.toggleAttribute("data-next", step.next);
+  fill(item, {
+    label: step.label,
+    state: step.locked ? "locked" : step.state.word,
+    figure: step.lead && !step.locked ? `${step.lead.label} ${step.lead.text}` : "",
+    line: step.locked || (step.lead ? step.lead.then : step.line),
+  });
+  one(item, "[data-slot=state]").dataset.tone = step.locked ? "stop" : step.state.tone;
+  return item;
+}
+
+/**
+ * @param {SheetStep} step
+ * @param {string} key
+ */
+function addressOfStep({ job }, key) {
+  return `${job}/#casting=${key}`;
+}
+
+/** @param {Kept} kept */
+function otherRow({ key, casting }) {
+  const item = fresh("casting-row");
+  item.dataset.key = key;
+  fill(item, { words: casting.name || "A casting", about: aboutText(casting) });
+  for (const each of all(item, "[data-casting-deed]")) {
+    show(each, each.dataset.castingDeed !== "again" || Boolean(casting.finished));
+  }
+  return item;
+}

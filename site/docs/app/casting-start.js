@@ -1,0 +1,64 @@
+// @ts-check
+/** The questions that begin a casting. Two answers are enough. */
+
+import { books } from "./books.js";
+import { newCasting } from "./castings.js";
+import { all, one, show } from "./dom.js";
+import { FieldControls } from "./field-controls.js";
+import { Form } from "./form.js";
+import { forget, keep, recall } from "./local-storage.js";
+import { askTheEngine } from "./one-engine.js";
+import { startRows } from "./rows.js";
+import { dateText, isoOf } from "./time-text.js";
+
+/** @import {CastingData} from "./answer-types.js" */
+
+const DRAFT = "start";
+/** Any one of these says how large the casting is. */
+const SIZES = ["box_mm", "casting_volume_cm3", "casting_kg"];
+const NO_SIZE = "The size is missing. Enter length, width and height, or what it displaces, or what it weighs.";
+
+/**
+ * @param {HTMLElement} root
+ * @param {(casting: CastingData) => void} begin
+ */
+export function startCasting(root, begin) {
+  const form = new Form(one(root, "[data-form]", HTMLFormElement));
+  startRows(form.root);
+  new FieldControls(form, askTheEngine);
+  const typed = recall(DRAFT);
+  if (typed) form.restore(typed);
+  const away = one(root, "[data-start-away]");
+  away.addEventListener("click", () => show(root, false));
+  form.addEventListener("changed", () => keep(DRAFT, form.typed()));
+  form.addEventListener("asked", () => {
+    const figures = form.inputs();
+    if (!SIZES.some((word) => word in figures)) return form.mark([noSize()], true);
+    form.mark([], false);
+    forget(DRAFT);
+    form.restore({ ...form.bare });
+    show(root, false);
+    const now = new Date();
+    begin(newCasting(`Casting of ${dateText(now)}`, isoOf(now), figures));
+    scrollTo({ top: 0 });
+  });
+  books().then(async (shelf) => {
+    const inUse = Boolean(await shelf.inUse());
+    for (const each of all(root, "[data-without-book]")) show(each, !inUse);
+  });
+  return {
+    /**
+     * @param {boolean} shown
+     * @param {boolean} [asked] whether a person asked for it, beside a casting that is open
+     */
+    show(shown, asked = false) {
+      show(root, shown);
+      show(away, asked);
+      if (asked) root.scrollIntoView();
+    },
+  };
+}
+
+function noSize() {
+  return { word: "box_mm", given: "nothing", allowed: "three sizes, a volume or a mass", message: NO_SIZE };
+}
