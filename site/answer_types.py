@@ -45,6 +45,7 @@ NAMED = {
     "limits": "Limit",
     "x": "Axis",
     "y": "Axis",
+    "todo": "ToDo",
     "first": "First",
     "cards": "Card",
     "points": "CardPoint",

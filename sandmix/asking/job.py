@@ -141,6 +141,14 @@ class DoFirst:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class ToDo:
+    """One thing to do, and how much of it: *amount* is a figure of the answer as a person reads it, or nothing."""
+
+    text: str
+    amount: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Axis:
     """One axis of a chart: its label, its unit, and whether its scale is linear or log."""
 
@@ -232,12 +240,14 @@ class Telling:
     """What a job answers, from its figures. ``state`` is one word and its tone: go, care, stop or plain.
 
     ``sources`` are keys of sources in addition to those of the words and the cautions. ``labels`` replace the label of a word in this answer,
-    where it depends on what was given. ``steps`` are the jobs of a day in their order, each with its inputs, state and headline.
+    where it depends on what was given. ``todo`` is what to do, in the order it is done, and what to do instead where the state is stop; it is
+    empty where nothing is to be done. ``steps`` are the jobs of a day in their order, each with its inputs, state and headline.
     """
 
     headline: str
     state: tuple[str, str]
     lead: Lead
+    todo: tuple[ToDo, ...] = ()
     remarks: tuple[str, ...] = ()
     cautions: tuple[Caution, ...] = ()
     working: tuple[str, ...] = ()

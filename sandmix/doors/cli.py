@@ -12,6 +12,7 @@ import json
 import re
 import shlex
 import sys
+import textwrap
 from collections.abc import Iterable, Sequence
 from typing import Any
 
@@ -309,6 +310,8 @@ def _table(answer: dict[str, Any]) -> str:
     ]
     if answer["state"]["tone"] == "stop" and answer["state"]["word"] != lead["text"]:
         lines[1:1] = ["", f"  {answer['state']['word'].upper()}"]
+    if answer["todo"]:
+        lines += ["What to do", *_numbered(answer["todo"]), ""]
     rows = [(row["label"], row["text"], row["range"], row["basis"]) for row in answer["shown"]]
     widths = [
         max((len(row[column]) for row in rows if len(row[column]) <= LONGEST_CELL), default=0) for column in (0, 1, 2)
@@ -384,11 +387,13 @@ def _onward(link: dict[str, Any]) -> list[str]:
     return lines
 
 
-def _wrapped(text: str) -> list[str]:
-    lines, line = [], "  -"
-    for word in text.split():
-        if len(line) + 1 + len(word) > WIDTH:
-            lines.append(line)
-            line = "   "
-        line = f"{line} {word}"
-    return [*lines, line]
+def _numbered(todo: Sequence[dict[str, str]]) -> Iterable[str]:
+    """What to do in its order, each with its amount before it."""
+    width = max(len(one["amount"]) for one in todo)
+    for at, one in enumerate(todo, start=1):
+        yield from _wrapped(one["text"], f"  {at}. {one['amount']:>{width}} " if width else f"  {at}.")
+
+
+def _wrapped(text: str, mark: str = "  -") -> list[str]:
+    first, later = f"{mark} ", " " * (len(mark) + 1)
+    return textwrap.wrap(text, WIDTH, initial_indent=first, subsequent_indent=later, break_long_words=False)

@@ -62,6 +62,26 @@ def test_nothing_is_negative_or_endless_and_nothing_faults(ask, lawful, job):
     holds()
 
 
+@pytest.mark.parametrize("job", ["mix", "temper", "flask", "rebond", "shopping", "pour", "burnout", "estimate"])
+def test_every_amount_of_what_to_do_is_a_figure_of_the_answer(ask, sensible, job):
+    @examples_for(job, 120)
+    @given(asked=sensible(job))
+    def holds(asked):
+        answer = ask(job, **asked)
+        assume(answer["ok"])
+        shown = {row["text"] for row in answer["shown"]} | {row["text"].split(",")[0] for row in answer["shown"]}
+        named = {row["name"] for row in answer["result"].get("plan", ())}
+        for row in answer["todo"]:
+            assert row["text"]
+            of_a_material = row["text"].partition(", as bought")[0] in named
+            assert row["amount"] in shown | {""} or of_a_material, (row, shown)
+        if answer["state"]["tone"] == "stop":
+            assert not any("First water" in row["text"] for row in answer["todo"]), "no dose on a stop"
+            assert answer["todo"], "a stop says what to do instead"
+
+    holds()
+
+
 @pytest.mark.parametrize("job", ["pour", "burnout"])
 def test_the_same_of_what_is_usual(ask, sensible, job):
     @examples_for(job, 240)

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterable, Mapping
 
 from sandmix.asking.cautions import DRYING, DUST, DYE, FURNACE, HOT_CASTING, LIFT, WET_MOULD, Caution
-from sandmix.asking.job import Check, Computed, Lead, Next, Telling, Timer
+from sandmix.asking.job import Check, Computed, Lead, Next, Telling, Timer, ToDo
 from sandmix.bench import measurements
 from sandmix.bench.catalogue import Rating
 from sandmix.jobs.bench.figures import FEWEST_PAST, plans
@@ -43,6 +43,7 @@ def tell(computed: Computed[ResolvedBench]) -> Telling:
         headline=_headline(computed, text, rating),
         state=("out of the ordinary", "care") if unusual else (_TONE_WORDS[rating.tone], rating.tone),
         lead=Lead(word=row.figure, label=WORDS[row.figure].label, text=text, then=computed.within(row.figure)),
+        todo=tuple(_to_do(rating, unusual=unusual)),
         remarks=(f"It shows: {row.says}", f"It does not show: {row.says_not}", *_remarks(computed)),
         cautions=(*((WET_MOULD,) if rating.tone == "stop" else ()), *_CAUTIONS.get(row.key, ())),
         working=tuple(working(computed)),
@@ -62,6 +63,14 @@ def _rating(computed: Computed[ResolvedBench]) -> Rating:
     other_scale = computed.form.hardness_scale == "cone" and row.key == "hardness"
     known = None if other_scale else row.rating(computed.number(row.figure))
     return known or Rating(below=math.inf, text="Compare it with your own earlier figures.", tone="plain")
+
+
+def _to_do(rating: Rating, *, unusual: bool) -> Iterable[ToDo]:
+    """What a figure out of the ordinary, or one that stops the pour, leads to."""
+    if unusual:
+        yield ToDo(text="Repeat the test, then look for what changed")
+    if rating.tone == "stop":
+        yield ToDo(text="Do not pour on this sand. Dry it, and test it again")
 
 
 def _headline(computed: Computed[ResolvedBench], text: str, rating: Rating) -> str:

@@ -5,15 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from sandmix.asking.cautions import DRYING, DUST, Caution
-from sandmix.asking.job import Computed, Lead, Next, Record, Telling
+from sandmix.asking.job import Computed, Lead, Next, Record, Telling, ToDo
 from sandmix.drawings import composition_bar
 from sandmix.jobs.blend.figures import wetness
 from sandmix.jobs.blend.form import BlendForm, blend_of, blended_grading, grading_of, number_of, sand_of
 from sandmix.jobs.shared import wet_sand
 from sandmix.jobs.shared.bought import UNTESTED, is_untested
-from sandmix.jobs.shared.doses import dosed
+from sandmix.jobs.shared.doses import water_to_do
 from sandmix.language.wording import to_figures
 from sandmix.maths.uncertainty import wider_side
+from sandmix.recipes.too_wet import STOP, Wetness
 from sandmix.vocabulary import WORDS
 
 _LOT_SHARES = ("moisture_pct_wet", "clay_pct_dry", "dead_fines_pct_dry")
@@ -37,6 +38,7 @@ def tell(computed: Computed[BlendForm]) -> Telling:
         headline=wet_sand.headline(wet, makes),
         state=wet_sand.state(wet, word, tone),
         lead=_lead(computed),
+        todo=tuple(_to_do(computed, wet)),
         remarks=(*wet_sand.remarks(wet), *_remarks(computed)),
         cautions=(*wet_sand.cautions(wet), *_cautions(computed)),
         working=tuple(_working(computed)),
@@ -44,6 +46,27 @@ def tell(computed: Computed[BlendForm]) -> Telling:
         next=tuple(_next(computed)),
         records=tuple(_records(computed)),
     )
+
+
+def _to_do(computed: Computed[BlendForm], wet: Wetness) -> Iterable[ToDo]:
+    """How much of each lot to take, what to dry off, and what to add, the water last."""
+    to_lose = computed.text("water_to_lose_kg") if computed.is_above_zero("water_to_lose_kg") else ""
+    if wet.tone == STOP:
+        yield from wet_sand.to_do(wet, "" if wet.target == STOP else to_lose)
+        return
+    if not _are_enough(computed):
+        yield ToDo(text="The lots are not enough: make less, or get more of them")
+        return
+    share = computed.number("lots_share_pct") / 100
+    for at, lot in enumerate(computed.form.lots, start=1):
+        yield ToDo(text=f"Take lot {at}", amount=f"{share * sand_of(lot).wet_kg:.2f} kg")
+    if to_lose:
+        yield ToDo(text="Dry them first: water to lose", amount=to_lose)
+    if computed.is_above_zero("clay_kg"):
+        yield ToDo(text="Clay, as bought: mix it into the sand dry", amount=computed.text("clay_kg"))
+    if computed.has("plain_sand_kg"):
+        yield ToDo(text="Dry plain sand, to bring the clay down to the target", amount=computed.text("plain_sand_kg"))
+    yield from water_to_do(computed)
 
 
 def _are_enough(computed: Computed[BlendForm]) -> bool:
@@ -139,7 +162,6 @@ def _remarks(computed: Computed[BlendForm]) -> Iterable[str]:
             f"Together the lots hold {computed.text('water_to_lose_kg')} too much water. Dry them first. The mass given is the mass "
             "after drying."
         )
-    yield from dosed(computed, "First")
     unsieved = [at for at, lot in enumerate(form.lots, start=1) if grading_of(lot) is None]
     if not computed.has("retained"):
         listed = ", ".join(str(at) for at in unsieved)

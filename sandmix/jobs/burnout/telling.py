@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from sandmix.asking.cautions import DUST, HOT_CASTING, HOT_SAND, VENT_GAS, Caution
-from sandmix.asking.job import Computed, Lead, Next, Telling, Timer
+from sandmix.asking.job import Computed, Lead, Next, Telling, Timer, ToDo
 from sandmix.cooling.burnout import EXCESSIVELY_HOT_C, MULLS_BELOW_C
 from sandmix.cooling.freezing import CONTACTS_W_M2K, MEASURED_CONTACT_W_M2K
 from sandmix.cooling.opening import CASTING, GATING, HANDLE_C, LEAST_OPEN_S
@@ -39,6 +39,7 @@ def tell(computed: Computed[ResolvedBurnout]) -> Telling:
         headline=_headline(computed),
         state=("wait", "care"),
         lead=_lead(computed),
+        todo=tuple(_to_do(computed)),
         remarks=tuple(_remarks(computed, found)),
         cautions=tuple(_cautions(computed)),
         working=tuple(_working(computed, found)),
@@ -75,6 +76,27 @@ def _lead(computed: Computed[ResolvedBurnout]) -> Lead:
             return Lead(word=word, label=label, text=computed.text(word), then=computed.within(word))
     word = "dry_depth_mm"
     return Lead(word=word, label="Dried to", text=computed.text(word), then=computed.within(word))
+
+
+def _to_do(computed: Computed[ResolvedBurnout]) -> Iterable[ToDo]:
+    """What to do after the pour, in the order of time."""
+    if computed.has("solid_after_min"):
+        yield ToDo(text="Leave the mould alone until the casting is solid", amount=computed.text("solid_after_min"))
+    yield (
+        ToDo(text="Open the mould after", amount=computed.text("open_after_min"))
+        if computed.has("open_after_min")
+        else ToDo(text="Open it with tongs: in a closed mould it would stay hot for more than 90 days")
+    )
+    if computed.has("handle_after_min"):
+        yield ToDo(
+            text="Take the casting out only with tongs; with gloves after",
+            amount=computed.text("handle_after_min"),
+        )
+    if computed.has("sand_mean_c") and computed.number("sand_mean_c") > MULLS_BELOW_C:
+        yield ToDo(
+            text="Spread the sand to cool before you mull it: mixed, it is at",
+            amount=computed.text("sand_mean_c"),
+        )
 
 
 def _remarks(computed: Computed[ResolvedBurnout], found: Solutions) -> Iterable[str]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from sandmix.asking.cautions import CEMENT, DRYING, DUST, GRINDING, VENT_GAS, Caution
-from sandmix.asking.job import Computed, Lead, Next, Telling
+from sandmix.asking.job import Computed, Lead, Next, Telling, ToDo
 from sandmix.jobs.choose.figures import NOTHING_PCT
 from sandmix.jobs.choose.form import ChooseForm, idle_tests, judged
 from sandmix.language.sources import SOURCES
@@ -47,11 +47,23 @@ def tell(computed: Computed[ChooseForm]) -> Telling:
         headline=headline,
         state=state,
         lead=lead,
+        todo=tuple(_to_do(computed, judgement)),
         remarks=tuple(_remarks(computed, judgement)),
         cautions=tuple(_cautions(form, judgement)),
         working=tuple(_working(computed)),
         next=tuple(_next(computed, judgement)),
     )
+
+
+def _to_do(computed: Computed[ChooseForm], judgement: choosing.Judgement) -> Iterable[ToDo]:
+    """The test that decides, what to leave, or how much to buy."""
+    form = computed.form
+    if not judgement.usability:
+        yield ToDo(text=judgement.next_test)
+    elif judgement.usability == choosing.NOT_USABLE:
+        yield ToDo(text=f"Do not use it for moulding: look for another {form.what}")
+    elif computed.has("buy_kg"):
+        yield ToDo(text=f"Buy, for {form.wanted_kg:g} kg that pass the sieve", amount=computed.text("buy_kg"))
 
 
 def _remarks(computed: Computed[ChooseForm], judgement: choosing.Judgement) -> Iterable[str]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from sandmix.asking.job import Computed, Lead, Telling
+from sandmix.asking.job import Computed, DoFirst, Lead, Telling, ToDo
 from sandmix.defects.causes import CAUSES, OTHER
 from sandmix.defects.findings import TRIALS
 from sandmix.diagnosis import next_test, ranking
@@ -27,7 +27,7 @@ def tell(computed: Computed[DiagnoseForm]) -> Telling:
     shares = ranking.rank(clues)
     leading = ranking.leading(shares)
     likely = ranking.is_likely(shares, clues)
-    stops = _stops(computed.form)
+    stops, begin = _stops(computed.form), first(computed, leading, likely=likely)
     return Telling(
         headline=f"{stops}{_headline(computed, leading, shares, likely=likely)}",
         state=("stop", "stop") if stops else ("likely" if likely else "not clear yet", "care"),
@@ -35,7 +35,8 @@ def tell(computed: Computed[DiagnoseForm]) -> Telling:
         remarks=tuple(_remarks(computed, clues, leading, shares)),
         cautions=tuple(dict.fromkeys(cautions(computed, leading))),
         working=tuple(_working(computed, clues, leading, shares)),
-        first=first(computed, leading, likely=likely),
+        todo=tuple(_to_do(computed, begin, stops=bool(stops))),
+        first=begin,
         cards=tuple(card(cause, clues, shares[cause], likely=likely and cause == leading[0]) for cause in leading),
         next=tuple(links(computed, leading)),
     )
@@ -50,6 +51,15 @@ def _stops(form: DiagnoseForm) -> str:
         f"Do not pour: {plain(form.moisture_pct_wet or 0.0)} % water (of the wet mass) is above the stop limit of "
         f"{metal.red_moisture_pct_wet:g} % for {metal.label}. "
     )
+
+
+def _to_do(computed: Computed[DiagnoseForm], begin: DoFirst | None, *, stops: bool) -> Iterable[ToDo]:
+    """Dry sand that is too wet before anything else; then the next test with its time, or the remedy."""
+    if stops:
+        yield ToDo(text="Do not pour on this sand. Dry it, and test it again")
+    if begin is not None:
+        key = trial_key(computed)
+        yield ToDo(text=begin.text.rstrip("."), amount=f"{TRIALS[key].effort_min:g} min" if key else "")
 
 
 def _headline(computed: Computed[DiagnoseForm], leading: list[str], shares: Shares, *, likely: bool) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from sandmix.asking.cautions import DUST
-from sandmix.asking.job import Computed, Lead, Next, Telling
+from sandmix.asking.job import Computed, Lead, Next, Telling, ToDo
 from sandmix.bench import estimates
 from sandmix.jobs.estimate.figures import equilibrium_holds
 from sandmix.jobs.estimate.form import ResolvedEstimate, clay_by_test, middles
@@ -26,6 +26,7 @@ def tell(computed: Computed[ResolvedEstimate]) -> Telling:
         headline=_headline(computed),
         state=_state(computed.form),
         lead=_lead(computed),
+        todo=tuple(_to_do(computed)),
         remarks=tuple(_remarks(computed)),
         cautions=(DUST,) if computed.form.washed_pct_dry is not None else (),
         working=tuple(_working(computed)),
@@ -67,6 +68,23 @@ def _lead(computed: Computed[ResolvedEstimate]) -> Lead:
     return Lead(word=word, label=WORDS[word].label, text=computed.text(word), then=computed.within(word))
 
 
+def _to_do(computed: Computed[ResolvedEstimate]) -> Iterable[ToDo]:
+    """Repeat a test where they disagree, and mull longer where clay is not worked in."""
+    together = computed.form.together
+    if together is not None and not together.agrees:
+        yield ToDo(text="Repeat the test that you trust least")
+    if _is_mulled_badly(computed):
+        yield ToDo(
+            text="Mull longer before you add clay: of the clay that could bond, only this much does",
+            amount=computed.text("mulling_efficiency_pct"),
+        )
+
+
+def _is_mulled_badly(computed: Computed[ResolvedEstimate]) -> bool:
+    word = "mulling_efficiency_pct"
+    return computed.has(word) and computed.number(word) < estimates.WELL_MULLED_PCT - 5
+
+
 def _remarks(computed: Computed[ResolvedEstimate]) -> Iterable[str]:
     form, together = computed.form, computed.form.together
     found = middles(form)
@@ -103,8 +121,7 @@ def _remarks(computed: Computed[ResolvedEstimate]) -> Iterable[str]:
 def _mulling(computed: Computed[ResolvedEstimate]) -> Iterable[str]:
     form = computed.form
     if computed.has("mulling_efficiency_pct"):
-        efficiency = computed.number("mulling_efficiency_pct")
-        if efficiency < estimates.WELL_MULLED_PCT - 5:
+        if _is_mulled_badly(computed):
             yield (
                 f"Of the clay that could bond, {computed.text('mulling_efficiency_pct')} does. A well run muller reaches "
                 f"about {estimates.WELL_MULLED_PCT:g} % (from memory): mull longer before you add clay."

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from sandmix.asking.cautions import DUST, LIFT, TURN
-from sandmix.asking.job import Computed, Lead, Next, Telling
+from sandmix.asking.job import Computed, Lead, Next, Telling, ToDo
 from sandmix.jobs.fit.comparisons import lacking, sizes
 from sandmix.jobs.fit.form import TO_MAKE, ResolvedFit
 from sandmix.jobs.fit.remarks import remarks
@@ -12,6 +14,7 @@ from sandmix.jobs.shared import flasks
 from sandmix.language.words import Quantity
 from sandmix.materials.metals import thermal
 from sandmix.mould import fit
+from sandmix.mould.flask import Flask
 from sandmix.vocabulary import WORDS
 
 _MOST_TAKEN = 0.999
@@ -48,6 +51,7 @@ def tell(computed: Computed[ResolvedFit]) -> Telling:
             text=computed.text("make_kg"),
             then=computed.within("make_kg"),
         ),
+        todo=tuple(_to_do(computed)),
         remarks=tuple(remarks(computed)),
         cautions=(LIFT, TURN, DUST),
         sources=flasks.LIFTING_SOURCES,
@@ -56,6 +60,35 @@ def tell(computed: Computed[ResolvedFit]) -> Telling:
         drawings=drawings(computed),
         next=_next(computed),
     )
+
+
+def _to_do(computed: Computed[ResolvedFit]) -> Iterable[ToDo]:
+    """The flask to take or to make, what holds its sand, and the sand to have ready; only the flask where it is too small."""
+    form, taken = computed.form, computed.form.taken
+    if taken.name != TO_MAKE and not taken.clears:
+        smallest = fit.smallest(form.checked)
+        yield (
+            ToDo(text=f"Take “{smallest.name}” instead", amount=inside_mm(smallest.inside))
+            if smallest
+            else ToDo(text="Make a larger flask, inside", amount=inside_mm(form.mould.smallest_flask()))
+        )
+        return
+    what = "Make a flask, inside" if taken.name == TO_MAKE else f"Take “{taken.name}”, inside"
+    yield ToDo(text=what, amount=inside_mm(taken.inside))
+    if form.cutting_plan and form.cutting_plan.cuts:
+        yield ToDo(text="Cut the boards by the list below", amount=computed.text("boards_used"))
+    if computed.is_above_zero("wall_ties"):
+        yield ToDo(text="Hold the long walls with cleats or clamps", amount=computed.text("wall_ties"))
+    if computed.is_above_zero("cope_bars"):
+        yield ToDo(text=f"Put bars across the cope, {flasks.BARS}", amount=computed.text("cope_bars"))
+    yield ToDo(text="Have sand ready, spare included", amount=computed.text("make_kg"))
+    if computed.is_above_zero("mix_to_make_kg"):
+        yield ToDo(text="Mix the missing sand, or see the other ways below", amount=computed.text("mix_to_make_kg"))
+
+
+def inside_mm(inside: Flask) -> str:
+    """The length and width of a flask, inside, as text."""
+    return f"{inside.length_mm:g} × {inside.width_mm:g} mm"
 
 
 def _next(computed: Computed[ResolvedFit]) -> tuple[Next, ...]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from sandmix.asking.cautions import DUST, LIFT, TURN
-from sandmix.asking.job import Computed, Lead, Next, Telling
+from sandmix.asking.job import Computed, Lead, Next, Telling, ToDo
 from sandmix.drawings import flask_drawing, flask_section
 from sandmix.jobs.flask.form import FlaskForm, mould
 from sandmix.jobs.shared import flasks
@@ -25,6 +25,7 @@ def tell(computed: Computed[FlaskForm]) -> Telling:
         headline=f"{headline} To lift: {cope}{computed.text('both_kg')} {'with the empty flask' if form.frame_kg else 'of sand'}.",
         state=state,
         lead=Lead(word=word, label=label, text=computed.text(word), then=computed.within(word)),
+        todo=tuple(_to_do(computed)),
         labels={"both_kg": f"{WORDS['both_kg'].label}, {what}"},
         remarks=tuple(_remarks(computed)),
         cautions=(LIFT, TURN, DUST),
@@ -56,6 +57,22 @@ def _sand(computed: Computed[FlaskForm]) -> tuple[str, tuple[str, str], tuple[st
         return sentence, ("short", "care"), ("mix_to_make_kg", "Missing sand")
     sentence = f"Enough: {make} of the {heap}, spare included."
     return sentence, ("enough", "go"), ("surplus_kg", "Sand left over")
+
+
+def _to_do(computed: Computed[FlaskForm]) -> Iterable[ToDo]:
+    """The sand to have ready, what is missing of it, and what to lift."""
+    yield ToDo(text="Have sand ready, spare included", amount=computed.text("make_kg"))
+    if computed.is_above_zero("mix_to_make_kg"):
+        yield ToDo(
+            text="Mix the missing sand, or take a smaller flask or filler blocks",
+            amount=computed.text("mix_to_make_kg"),
+        )
+    frame = " and its frame" if computed.form.frame_kg else ""
+    if computed.form.cope_depth_mm:
+        yield ToDo(text="Lift the cope: its sand alone", amount=computed.text("cope_kg"))
+        yield ToDo(text=f"Turn over both halves: sand{frame}", amount=computed.text("both_kg"))
+    else:
+        yield ToDo(text=f"Carry the flask: sand{frame}", amount=computed.text("both_kg"))
 
 
 def _section(form: FlaskForm) -> dict[str, str]:

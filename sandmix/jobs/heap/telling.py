@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 
 from sandmix.asking.cautions import DUST
-from sandmix.asking.job import Computed, Lead, Next, Telling
+from sandmix.asking.job import Computed, Lead, Next, Telling, ToDo
 from sandmix.book import logged_readings
 from sandmix.book.book import Book
 from sandmix.book.heap import HeapState
@@ -37,6 +37,7 @@ def tell(computed: Computed[ResolvedHeap]) -> Telling:
             text=computed.text("heap_kg"),
             then=computed.within("heap_kg"),
         ),
+        todo=tuple(_to_do(computed, state)),
         remarks=tuple(_remarks(computed, book, state)),
         cautions=(*wet_sand.cautions(wetness(computed.form)), DUST),
         working=(_working(book, state),),
@@ -91,6 +92,23 @@ def _state(computed: Computed[ResolvedHeap], state: HeapState) -> tuple[str, str
         computed.number("moisture_pct_wet"), metal.target_moisture_pct_wet, metal.red_moisture_pct_wet
     )
     return wet_sand.state(wet, *(("ready", "go") if verdict == "go" else (verdict, "care")))
+
+
+def _to_do(computed: Computed[ResolvedHeap], state: HeapState) -> Iterable[ToDo]:
+    """What the heap's word leads to: begin it, dry it, test it, or add water."""
+    (word, _), wet = _state(computed, state), wetness(computed.form)
+    if wet.tone == too_wet.STOP:
+        yield from wet_sand.to_do(wet)
+        return
+    said = {
+        "begin": "Start with the sand as it is now, or mix new sand",
+        "test it": "Dry a sample, and enter the test",
+        "temper": "Test the moisture, and add water by the test",
+        "dry": "Spread the sand and dry it, then test it again",
+        "by its own tests": "Go by the tests of this kind of sand before you pour",
+    }
+    if word in said:
+        yield ToDo(text=said[word])
 
 
 def _remarks(computed: Computed[ResolvedHeap], book: Book, state: HeapState) -> Iterable[str]:

@@ -6,7 +6,7 @@ import json
 from collections.abc import Iterable
 
 from sandmix.asking.cautions import DUST
-from sandmix.asking.job import Computed, Lead, Next, Telling
+from sandmix.asking.job import Computed, Lead, Next, Telling, ToDo
 from sandmix.jobs.blend.form import grading_of
 from sandmix.jobs.match.form import MatchForm, lots_of, match_of
 from sandmix.jobs.shared.grading_chart import grading_chart, listed, named
@@ -27,6 +27,10 @@ def tell(computed: Computed[MatchForm]) -> Telling:
         headline=f"Take {taken}: fineness number {computed.text('gfn')}, {_against(computed, found)}.",
         state=("no nearer", "care") if found.why else ("there", "go"),
         lead=Lead(word="gfn", label="Fineness of the blend", text=computed.text("gfn"), then=_against(computed, found)),
+        todo=(
+            *(ToDo(text=f"Take lot {at}", amount=f"{kg:.2f} kg") for at, kg in enumerate(found.kg, start=1) if kg > 0),
+            ToDo(text="Mix them, and sieve a sample of the blend"),
+        ),
         remarks=tuple(_remarks(computed, found)),
         cautions=(DUST,),
         working=tuple(_working(computed, found)),

@@ -5,14 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from sandmix.asking.cautions import CEMENT, DRYING, DUST, Caution
-from sandmix.asking.job import Computed, Lead, Next, Telling
+from sandmix.asking.job import Computed, Lead, Next, Telling, ToDo
 from sandmix.drawings import composition_bar
 from sandmix.jobs.mix.figures import can_be_mixed, weigh, wetness
 from sandmix.jobs.mix.form import MixForm
 from sandmix.jobs.shared import sand_clocks, wet_sand
 from sandmix.jobs.shared.bought import is_untested
+from sandmix.jobs.shared.doses import water_to_do
 from sandmix.materials.sands_and_clays import CLAYS
 from sandmix.recipes import mix
+from sandmix.recipes.too_wet import STOP, Wetness
 
 
 def tell(computed: Computed[MixForm]) -> Telling:
@@ -29,6 +31,7 @@ def tell(computed: Computed[MixForm]) -> Telling:
         ),
         state=wet_sand.state(wet, *(("dry first", "care") if over_wet else ("mix", "go"))),
         lead=_lead(computed, over_wet),
+        todo=tuple(_to_do(computed, wet)),
         remarks=(
             *wet_sand.remarks(wet),
             *_remarks(computed),
@@ -67,6 +70,33 @@ def _lead(computed: Computed[MixForm], over_wet: bool) -> Lead:
 
 def _has_batches(computed: Computed[MixForm]) -> bool:
     return computed.has("batches") and computed.number("batches") > 1
+
+
+def _to_do(computed: Computed[MixForm], wet: Wetness) -> Iterable[ToDo]:
+    """What to weigh in, the water last; where the materials are too wet, or the target is, what to do before that."""
+    to_lose = computed.text("water_to_lose_kg") if computed.is_above_zero("water_to_lose_kg") else ""
+    if wet.target == STOP:
+        yield from wet_sand.to_do(Wetness(target_pct_wet=wet.target_pct_wet))
+        return
+    if to_lose:
+        yield ToDo(text="Add no water. Dry the sand first: water to lose", amount=to_lose)
+        yield ToDo(text="Measure its moisture again, and enter it here")
+        return
+    yield ToDo(text="Sand, as bought", amount=computed.text("sand_kg"))
+    if computed.is_above_zero("clay_kg"):
+        yield ToDo(text="Clay, as bought: mix it into the sand dry", amount=computed.text("clay_kg"))
+    if _has_batches(computed):
+        clay = f", {computed.text('batch_clay_kg')} of clay" if computed.is_above_zero("batch_clay_kg") else ""
+        yield ToDo(
+            text=f"Batches: in each {computed.text('batch_sand_kg')} of sand{clay} and its share of the water",
+            amount=computed.text("batches"),
+        )
+    yield from water_to_do(computed)
+    if computed.is_above_zero("clay_step_kg"):
+        yield ToDo(
+            text=f"If it is still weak, add clay in steps, up to {computed.text('clay_most_kg')} in all",
+            amount=computed.text("clay_step_kg"),
+        )
 
 
 def _remarks(computed: Computed[MixForm]) -> Iterable[str]:
@@ -114,11 +144,6 @@ def _remarks(computed: Computed[MixForm]) -> Iterable[str]:
         )
     if computed.number("clay_pct_dry") == 0:
         yield "Without clay it is only damp sand, which does not bond."
-    if computed.is_above_zero("water_kg"):
-        yield (
-            "Mix sand and clay dry. Spray in the first dose while you turn the sand, mull it, let it rest for an hour to a night, "
-            "and test it. Then add the rest."
-        )
 
 
 GRANULES_TEST = (

@@ -19,7 +19,7 @@ from sandmix.asking.cautions import (
     Caution,
 )
 from sandmix.asking.form import Filled
-from sandmix.asking.job import Check, Computed, Lead, Next, Telling
+from sandmix.asking.job import Check, Computed, Lead, Next, Telling, ToDo
 from sandmix.jobs.pour.form import ResolvedPour
 from sandmix.jobs.shared import wet_sand
 from sandmix.jobs.shared.metal_remarks import borrowed_figures, liquid_density
@@ -71,6 +71,7 @@ def tell(computed: Computed[ResolvedPour]) -> Telling:
         headline=wet_sand.headline(wet, " ".join(sentences)),
         state=wet_sand.state(wet, "check", "care"),
         lead=_lead(computed),
+        todo=tuple(_to_do(computed, wet)),
         remarks=(*wet_sand.remarks(wet), *_remarks(computed)),
         cautions=(*wet_sand.cautions(wet), *_cautions(form)),
         working=tuple(_working(computed)),
@@ -104,6 +105,26 @@ def _lead(computed: Computed[ResolvedPour]) -> Lead:
     labels = {"charge_kg": "Melt", "put_on_kg": "Put on the cope", "hold_down_kg": "Hold down with"}
     word = next(word for word in labels if computed.has(word))
     return Lead(word=word, label=labels[word], text=computed.text(word), then=computed.within(word))
+
+
+def _to_do(computed: Computed[ResolvedPour], wet: Wetness) -> Iterable[ToDo]:
+    """The vents, the charge and the weights, in the order of the work; on sand that is too wet only what to do instead."""
+    if wet.sand == STOP:
+        yield from wet_sand.to_do(wet)
+        return
+    if computed.is_above_zero("vents"):
+        yield ToDo(text="Prick vents before you draw the pattern, about", amount=computed.text("vents"))
+    if _overflows(computed):
+        yield ToDo(text="Take a larger crucible, or pour less: this charge overflows")
+    if computed.has("charge_kg"):
+        yield ToDo(text="Melt, spare and loss included", amount=computed.text("charge_kg"))
+    if computed.is_above_zero("put_on_kg"):
+        yield ToDo(text="Just before you pour, put weights on the cope, or clamp it", amount=computed.text("put_on_kg"))
+    elif computed.has("put_on_kg"):
+        yield ToDo(text="Clamp the cope: it is heavy enough, but clamp it anyway")
+    elif computed.has("hold_down_kg"):
+        yield ToDo(text="Hold down with the cope and weights together", amount=computed.text("hold_down_kg"))
+    yield ToDo(text="Tick the list before you pour")
 
 
 def _checklist(computed: Computed[ResolvedPour], wet: Wetness) -> Iterable[Check]:

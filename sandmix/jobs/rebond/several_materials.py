@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from sandmix.asking.job import Computed, Figures
+from sandmix.asking.job import Computed, Figures, ToDo
 from sandmix.jobs.rebond.form import LIST_ONLY, ONE_OF_EACH, RebondForm, list_plan_of
 from sandmix.jobs.rebond.on_hand import MOISTURE_PCT
 from sandmix.jobs.shared.doses import FIRST_CLAY, water_figures
@@ -56,6 +56,13 @@ def added(computed: Computed[RebondForm]) -> list[str]:
         f"{_shown(kg, computed.half_width(f'{each.kind}_kg'))} {each.name}"
         for each, kg in plan_of(computed.form).put_in
     ]
+
+
+def to_do(computed: Computed[RebondForm]) -> Iterable[ToDo]:
+    """Yield what goes in, material by material; of a clay, half goes in first."""
+    for each, kg in plan_of(computed.form).put_in:
+        first = ": half of it first, then mull and test" if each.kind == "clay" else ""
+        yield ToDo(text=f"{each.name}, as bought{first}", amount=_shown(kg, computed.half_width(f"{each.kind}_kg")))
 
 
 def _shown(kg: float, half_width: float) -> str:

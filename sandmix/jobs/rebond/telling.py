@@ -6,17 +6,18 @@ import math
 from collections.abc import Iterable
 
 from sandmix.asking.cautions import DRYING, DUST, HOT_SAND, VENT_GAS, Caution
-from sandmix.asking.job import Computed, Lead, Next, Telling
+from sandmix.asking.job import Computed, Lead, Next, Telling, ToDo
 from sandmix.drawings import composition_bar
 from sandmix.jobs.rebond import several_materials
 from sandmix.jobs.rebond.figures import wetness
 from sandmix.jobs.rebond.form import MOST_KG, RebondForm, plan_of
 from sandmix.jobs.shared import sand_clocks, wet_sand
 from sandmix.jobs.shared.bought import UNTESTED, is_untested
-from sandmix.jobs.shared.doses import dosed
+from sandmix.jobs.shared.doses import water_to_do
 from sandmix.language.wording import raised
 from sandmix.materials.sand import Sand
 from sandmix.recipes import rebond, rebond_lp
+from sandmix.recipes.too_wet import STOP, Wetness
 
 
 def tell(computed: Computed[RebondForm]) -> Telling:
@@ -31,11 +32,12 @@ def tell(computed: Computed[RebondForm]) -> Telling:
     clocks = tuple(
         sand_clocks.after_a_dose(water=computed.is_above_zero("first_water_kg"), clay=computed.is_above_zero("clay_kg"))
     )
-    to_do = f"{raised('; '.join(parts))}." if parts else "Nothing to add: the heap is at its target."
+    summed_up = f"{raised('; '.join(parts))}." if parts else "Nothing to add: the heap is at its target."
     return Telling(
-        headline=wet_sand.headline(wet, to_do),
+        headline=wet_sand.headline(wet, summed_up),
         state=wet_sand.state(wet, word, tone),
         lead=_lead(computed),
+        todo=tuple(_to_do(computed, wet)),
         remarks=(*wet_sand.remarks(wet), *_remarks(computed, plan)),
         cautions=(*wet_sand.cautions(wet), *_cautions(computed)),
         working=tuple(_working(computed, plan)),
@@ -44,6 +46,28 @@ def tell(computed: Computed[RebondForm]) -> Telling:
         sources=(sand_clocks.SOURCE,) if clocks else (),
         next=_next(computed),
     )
+
+
+def _to_do(computed: Computed[RebondForm], wet: Wetness) -> Iterable[ToDo]:
+    """What to take out, what to dry off, and what to put in, the water last."""
+    to_lose = computed.text("water_to_lose_kg") if computed.is_above_zero("water_to_lose_kg") else ""
+    if wet.tone == STOP:
+        yield from wet_sand.to_do(wet, "" if wet.target == STOP else to_lose)
+        return
+    if computed.is_above_zero("discard_kg"):
+        yield ToDo(text="Take out of the heap", amount=computed.text("discard_kg"))
+    if to_lose:
+        yield ToDo(text="Dry the heap before you add anything: water to lose", amount=to_lose)
+    if computed.form.materials is not None:
+        yield from several_materials.to_do(computed)
+    elif computed.is_above_zero("sand_kg"):
+        yield ToDo(text="Sand, as bought", amount=computed.text("sand_kg"))
+    if computed.form.materials is None and computed.is_above_zero("clay_kg"):
+        whole = f"the rest, {computed.text('clay_kg')} in all"
+        yield ToDo(
+            text=f"First clay, as bought: add it, mull and test. Then {whole}", amount=computed.text("first_clay_kg")
+        )
+    yield from water_to_do(computed)
 
 
 def _added(computed: Computed[RebondForm]) -> list[str]:
@@ -121,11 +145,7 @@ def _remarks(computed: Computed[RebondForm], plan: rebond.RestoringPlan) -> Iter
     if form.dead_fines_pct_dry is None:
         yield "The dead fines are not given, so the plan sets no limit on them. A wash test minus the live clay gives them."
     if computed.is_above_zero("clay_kg"):
-        yield (
-            f"Add half of the clay ({computed.text('first_clay_kg')}), mull and test, then add the rest. The live clay now is the "
-            "least certain figure here."
-        )
-    yield from dosed(computed, "Then" if computed.is_above_zero("clay_kg") else "First")
+        yield "The live clay now is the least certain figure here, so add the clay in two halves with a test between them."
     if computed.is_above_zero("water_to_lose_kg"):
         yield (
             f"The heap has {computed.text('water_to_lose_kg')} too much water: dry it before you add anything. Wet sand need not "

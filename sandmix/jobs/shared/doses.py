@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 
 from sandmix.asking.form import F, Filled
-from sandmix.asking.job import Computed, Figures
+from sandmix.asking.job import Computed, Figures, ToDo
 from sandmix.maths.uncertainty import Band
 from sandmix.recipes.temper import FIRST_WATER
 
@@ -23,13 +23,15 @@ def most_water(filled: Filled[F], figures: Figures, doubt: Mapping[str, Band]) -
     return {"water_most_kg": doubt["water_kg"][1]} if "water_kg" in doubt else {}
 
 
-def dosed(computed: Computed[F], when: str) -> Iterable[str]:
-    """Say how the water goes in where some is added; *when* is the first word of the sentence."""
-    if computed.is_above_zero("water_kg"):
-        yield (
-            f"{when} spray in {computed.text('first_water_kg')} of the water, mull, let the sand rest for an hour to a "
-            "night, and test it. Then add the rest."
-        )
+def water_to_do(computed: Computed[F]) -> Iterable[ToDo]:
+    """What to do about the water: the first dose, then a test, then the rest up to the most; nothing where none is added."""
+    if not computed.is_above_zero("water_kg"):
+        return
+    most = f", {computed.text('water_most_kg')} at most in all" if computed.has("water_most_kg") else ""
+    yield ToDo(
+        text="First water: spray it in bit by bit while you turn the sand", amount=computed.text("first_water_kg")
+    )
+    yield ToDo(text=f"Mull it, let it rest for an hour to a night, and test it. Then add the rest{most}")
 
 
 def used_cost(

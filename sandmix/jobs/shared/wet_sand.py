@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterable
 
 from sandmix.asking.cautions import UNKNOWN_WETNESS, WET_MOULD, Caution
-from sandmix.asking.job import Figures
+from sandmix.asking.job import Figures, ToDo
 from sandmix.language.wording import number_to, plain
 from sandmix.materials.choosing import OWN_FIGURES
 from sandmix.maths.statistics import is_above
@@ -58,6 +58,19 @@ def remarks(wetness: Wetness) -> Iterable[str]:
             f"The target of {_pct(wetness.target_pct_wet)} is above {wetness.limits.amber_moisture_pct_wet:g} % of the wet mass (from "
             "memory): such a mould gives off much steam. Choose a lower target if the sand bonds with less water."
         )
+
+
+def to_do(wetness: Wetness, to_lose: str = "") -> Iterable[ToDo]:
+    """Say what to do where sand or target is too wet to pour on; *to_lose* is the water to lose, as text, where it is known."""
+    if wetness.sand == STOP:
+        yield ToDo(
+            text="Do not pour on this sand. Dry it: water to lose" if to_lose else "Do not pour on this sand. Dry it",
+            amount=to_lose,
+        )
+        yield ToDo(text="Test its moisture again before you mould")
+    if wetness.target == STOP:
+        usual = f"; {wetness.metal.target_moisture_pct_wet:g} % of the wet mass is usual" if wetness.metal else ""
+        yield ToDo(text=f"Enter a lower target for the moisture{usual}")
 
 
 def cautions(wetness: Wetness) -> Iterable[Caution]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from sandmix.asking.cautions import CEMENT
-from sandmix.asking.job import Computed, Lead, Next, Telling
+from sandmix.asking.job import Computed, Lead, Next, Telling, ToDo
 from sandmix.jobs.shopping.form import ShoppingForm
 from sandmix.vocabulary import quantity
 
@@ -26,6 +26,11 @@ def tell(computed: Computed[ShoppingForm]) -> Telling:
             label="Bags to buy",
             text=" + ".join(f"{count} {kind}" for kind, count in bought.items()),
             then=computed.text("cost") if computed.has("cost") else "",
+        ),
+        todo=tuple(
+            ToDo(text=f"Buy bags of {one.kind}, {one.bag_kg:g} kg each", amount=computed.text(f"{one.kind}_bags"))
+            for one in computed.form.purchases
+            if one.bags
         ),
         remarks=tuple(_remarks(computed)),
         cautions=(CEMENT,),

@@ -6,10 +6,11 @@ import math
 from collections.abc import Iterable
 
 from sandmix.asking.cautions import DRYING, DUST, HOT_SAND, Caution
-from sandmix.asking.job import Computed, Lead, Next, Record, Telling
+from sandmix.asking.job import Computed, Lead, Next, Record, Telling, ToDo
 from sandmix.bench import measurements
 from sandmix.drawings import composition_bar
 from sandmix.jobs.shared import sand_clocks, wet_sand
+from sandmix.jobs.shared.doses import water_to_do
 from sandmix.jobs.temper.figures import wetness
 from sandmix.jobs.temper.form import ResolvedTemper
 from sandmix.language.wording import to_figures
@@ -46,6 +47,7 @@ def tell(computed: Computed[ResolvedTemper]) -> Telling:
             wet, "wet" if verdict == GO and wet.tone == CARE and wet.has_limits else verdict, _TONES[verdict]
         ),
         lead=_lead(computed, verdict),
+        todo=tuple(_to_do(computed, verdict, wet)),
         remarks=tuple(_remarks(computed, verdict, wet)),
         cautions=tuple(_cautions(verdict, wet)),
         working=tuple(_working(computed)),
@@ -116,6 +118,28 @@ def _lead(computed: Computed[ResolvedTemper], verdict: str) -> Lead:
     return Lead(word=word, label=label, text=computed.text(word), then=computed.within(word))
 
 
+def _to_do(computed: Computed[ResolvedTemper], verdict: str, wet: Wetness) -> Iterable[ToDo]:
+    """What the heap needs before it is moulded: water, drying, or a better test."""
+    to_lose = computed.text("water_to_lose_kg") if computed.is_above_zero("water_to_lose_kg") else ""
+    if wet.tone == STOP:
+        yield from wet_sand.to_do(wet, "" if wet.target == STOP else to_lose)
+        return
+    if verdict == "temper":
+        if computed.form.heap_kg is None:
+            yield ToDo(text="Weigh the heap and enter its weight: it decides how much water to add")
+        yield from water_to_do(computed)
+    if verdict == "dry":
+        yield ToDo(
+            text="Spread the sand and dry it: water to lose" if to_lose else "Spread the sand and dry it",
+            amount=to_lose,
+        )
+        yield ToDo(text="Test it again before you mould")
+    elif verdict == GO and wet.may_be_above:
+        yield ToDo(text="Test it again before you pour: it may be too wet")
+    elif verdict == GO and not wet.has_limits:
+        yield ToDo(text="Go by the tests of this kind of sand before you pour")
+
+
 def _remarks(computed: Computed[ResolvedTemper], verdict: str, wet: Wetness) -> Iterable[str]:
     form = computed.form
     target, moisture = form.target_moisture_pct_wet, computed.number("moisture_pct_wet")
@@ -139,10 +163,6 @@ def _remarks(computed: Computed[ResolvedTemper], verdict: str, wet: Wetness) -> 
         if form.strokes_per_100ml is not None:
             strokes = SPRAYS_PER_KG * form.strokes_per_100ml * computed.number("first_water_kg")
             yield f"The first dose is about {to_figures(strokes, 2)} strokes of your spray bottle."
-        yield (
-            "Spray in the first dose in three or four steps while you turn the sand. Mull it, let it rest for an hour to a "
-            "night, and test it again."
-        )
     to_dry = verdict in ("dry", "stop") and computed.has("water_kg")
     if to_dry and computed.is_above_zero("water_to_lose_kg") and form.heap_kg:
         yield sand_clocks.dry_to(computed, form.heap_kg)

@@ -61,7 +61,7 @@ export function othersIn(hash, words) {
 /**
  * @param {string} title
  * @param {[string, string][]} given label and text of each input
- * @param {Pick<Answer, "state" | "lead" | "shown" | "steps" | "cautions" | "remarks">} answer
+ * @param {Pick<Answer, "state" | "lead" | "todo" | "shown" | "steps" | "cautions" | "remarks">} answer
  * @param {string} address
  */
 export function asText(title, given, answer, address) {
@@ -74,6 +74,8 @@ export function asText(title, given, answer, address) {
     "Inputs:",
     ...given.map(([label, text]) => `  ${label}: ${text}`),
     `Answer: ${sentenceOf(answer)}`,
+    ...(answer.todo.length ? ["What to do:"] : []),
+    ...answer.todo.map(({ text, amount }, at) => `  ${at + 1}. ${amount ? `${text}: ${amount}` : text}`),
     ...answer.steps.map(({ label, state, line }) => `  ${label}, ${state.word}: ${line}`),
     ...rows,
     ...(answer.shown.some(({ range }) => range) ? ["A likely range holds the true figure 19 times in 20."] : []),

@@ -38,6 +38,7 @@ def test_every_example_is_answered_in_full(example):
         "working",
         "charts",
         "drawings",
+        "todo",
         "checklist",
         "timers",
         "sources",
@@ -65,6 +66,9 @@ def test_charts_lists_and_timers_are_plain_data_of_one_shape(example):
     for check in example["checklist"]:
         assert check["tone"] in ("go", "care", "stop")
         assert check["text"].endswith(".")
+    for row in example["todo"]:
+        assert set(row) == {"text", "amount"}
+        assert row["text"]
     for timer in example["timers"]:
         assert set(timer) == {"name", "label", "after_s", "text", "latest_s"}
         assert timer["after_s"] >= 0
