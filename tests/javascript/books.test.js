@@ -3,6 +3,7 @@ import assert from "node:assert/strict";
 import { test } from "node:test";
 import * as format from "../../site/docs/app/book-format.js";
 import { Books } from "../../site/docs/app/books.js";
+import { newCasting } from "../../site/docs/app/castings.js";
 import { csvText } from "../../site/docs/app/csv.js";
 import { correctedEvent, eventLike, newEvent, wordsIn } from "../../site/docs/app/event-words.js";
 import { memoryDatabase } from "../../site/docs/app/memory-database.js";
@@ -187,17 +188,23 @@ test("a kept answer counts only for the events that it was given to", async (t) 
 
 test("a file of books comes back as the same books", () => {
   const whole = { format: format.FORMAT, version: format.VERSION, name: "The hall", events: [MIXED] };
-  const text = format.fileText([whole], "2027-03-24T10:00:00+00:00");
-  assert.deepEqual(format.booksIn(JSON.parse(text)), { books: [whole], problem: "" });
-  assert.deepEqual(format.booksIn(whole), { books: [whole], problem: "" });
+  const casting = newCasting("Strap", "2027-03-10", {});
+  const text = format.fileText([whole], [casting], "2027-03-24T10:00:00+00:00");
+  assert.deepEqual(format.wholesIn(JSON.parse(text)), { books: [whole], castings: [casting], problem: "" });
+  assert.deepEqual(format.wholesIn(whole), { books: [whole], castings: [], problem: "" });
 });
 
 test("a file that holds no book is refused with the reason", () => {
-  assert.match(format.booksIn(undefined).problem, /not JSON/);
-  assert.match(format.booksIn({ format: "sandmix books", version: 1, books: [] }).problem, /no book/);
-  assert.match(format.booksIn({ format: "sandmix books", version: 2, books: "x" }).problem, /no book/);
+  const casting = newCasting("Strap", "2027-03-10", {});
+  assert.deepEqual(format.wholesIn(casting), { books: [], castings: [casting], problem: "" });
+  assert.deepEqual(format.newCastings([casting, { ...casting, name: "Ring" }], [casting]), [
+    { ...casting, name: "Ring" },
+  ]);
+  assert.match(format.wholesIn(undefined).problem, /not JSON/);
+  assert.match(format.wholesIn({ format: "sandmix books", version: 1, books: [] }).problem, /no book/);
+  assert.match(format.wholesIn({ format: "sandmix books", version: 2, books: "x" }).problem, /no book/);
   for (const version of [0, 4, "x", undefined]) {
-    assert.match(format.booksIn({ format: "sandmix books", version, books: [{}] }).problem, /versions 1 to 3/);
+    assert.match(format.wholesIn({ format: "sandmix books", version, books: [{}] }).problem, /versions 1 to 3/);
   }
 });
 

@@ -1,45 +1,52 @@
 // @ts-check
-/** Books as a file, out and in again. The library checks the whole file before anything is written. */
+/** Books and castings as a file, out and in again. The library checks the whole file before anything is written. */
 
-import { booksIn, booksToWrite, emptyProblem, fileText, newBooks } from "./book-format.js";
+import { booksToWrite, emptyProblem, fileText, newBooks, newCastings, wholesIn } from "./book-format.js";
+import { allCastings, bringCastings } from "./castings.js";
 import { csvText } from "./csv.js";
 import { fromJson } from "./table-text.js";
 import { isoOf } from "./time-text.js";
 
-/** @import {Ask, BookData} from "./answer-types.js" */
+/** @import {Ask, BookData, CastingData} from "./answer-types.js" */
 /** @import {Found} from "./book-format.js" */
 /** @import {Books} from "./books.js" */
+/** @typedef {{found: Found[], castings: CastingData[], problems: string[]}} ReadFile what is new in a file, or what is wrong with it */
 
 const MB = 1e6;
 const MOST_BYTES = 20 * MB;
 const REVOKE_AFTER_MS = 60_000;
 
 /**
- * All books as the text of one file.
+ * All books and castings as the text of one file.
  * @param {Books} books
  * @param {Date} now
  */
 export async function exportText(books, now) {
   const all = await books.all();
-  return fileText(await Promise.all(all.map((book) => books.whole(book))), isoOf(now));
+  const wholes = await Promise.all(all.map((book) => books.whole(book)));
+  return fileText(
+    wholes,
+    allCastings().map(({ casting }) => casting),
+    isoOf(now),
+  );
 }
 
 /**
- * The new books of a file, if the library takes every book in it.
+ * What is new in a file, if the library takes every book and every casting in it.
  * @param {File} file
  * @param {Books} books
  * @param {Ask} ask
- * @returns {Promise<{found: Found[], problems: string[]}>}
+ * @returns {Promise<ReadFile>}
  */
 export async function readFile(file, books, ask) {
   if (file.size > MOST_BYTES) {
     const words = `The file has ${Math.ceil(file.size / MB)} MB. No book is that large: at most ${MOST_BYTES / MB} MB are read.`;
-    return { found: [], problems: [words] };
+    return refused(words);
   }
   const text = await file.text();
-  if (!text.trim()) return { found: [], problems: ["The file is empty. Choose one that was exported here."] };
-  const { books: given, problem } = booksIn(fromJson(text));
-  if (problem) return { found: [], problems: [problem] };
+  if (!text.trim()) return refused("The file is empty. Choose one that was exported here.");
+  const { books: given, castings: others, problem } = wholesIn(fromJson(text));
+  if (problem) return refused(problem);
   const problems = [];
   /** @type {BookData[]} as the library reads them: in its own version, each event with its outcome */
   const wholes = [];
@@ -48,23 +55,40 @@ export async function readFile(file, books, ask) {
     if (answer.ok) wholes.push(answer.book);
     else problems.push(...answer.problems.map(({ message }) => message));
   }
-  const empty = problems.length ? "" : emptyProblem(wholes);
+  /** @type {CastingData[]} */
+  const castings = [];
+  for (const casting of others) {
+    const answer = await ask({ job: "read_casting", inputs: { casting } });
+    if (answer.ok) castings.push(answer.casting);
+    else problems.push(...answer.problems.map(({ message }) => message));
+  }
+  const empty = problems.length || castings.length ? "" : emptyProblem(wholes);
   if (empty) problems.push(empty);
-  if (problems.length) return { found: [], problems };
+  if (problems.length) return refused(...problems);
   const all = await books.all();
   const here = await Promise.all(all.map(async (book) => ({ book, events: await books.events(book.key) })));
-  return { found: newBooks(wholes, here), problems };
+  const known = allCastings().map(({ casting }) => casting);
+  return { found: newBooks(wholes, here), castings: newCastings(castings, known), problems };
 }
 
 /**
- * Write the books of a file, all or none.
- * @param {Books} books
- * @param {Found[]} found
- * @param {boolean[]} replace which of them replace the book with their name
+ * @param {string[]} problems
+ * @returns {ReadFile}
  */
-export async function importBooks(books, found, replace) {
+function refused(...problems) {
+  return { found: [], castings: [], problems };
+}
+
+/**
+ * Write what is new in a file: all of its books or none, and its castings.
+ * @param {Books} books
+ * @param {Pick<ReadFile, "found" | "castings">} file
+ * @param {boolean[]} replace which books replace the one with their name
+ */
+export async function importFile(books, { found, castings }, replace) {
   const names = (await books.all()).map(({ name }) => name);
-  await asExported(books, () => books.put(booksToWrite(found, replace, names)));
+  if (found.length) await asExported(books, () => books.put(booksToWrite(found, replace, names)));
+  bringCastings(castings);
 }
 
 /**

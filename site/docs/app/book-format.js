@@ -3,7 +3,7 @@
 
 import { DAY_MS, daysAgo, momentText } from "./time-text.js";
 
-/** @import {BookData, BookEvent} from "./answer-types.js" */
+/** @import {BookData, BookEvent, CastingData} from "./answer-types.js" */
 /** @import {Book} from "./database.js" */
 /** @typedef {{book: Book, events: BookEvent[]}} Here a book of this browser */
 /** @typedef {{whole: BookData, same?: Book, here?: BookEvent[]}} Found a new book, and one here that has its name but other events */
@@ -12,37 +12,43 @@ export const FORMAT = "sandmix book";
 export const VERSION = 3;
 export const NO_NAME = "The heap";
 const FILE_FORMAT = "sandmix books";
+const CASTING_FORMAT = "sandmix casting";
 const OLDEST = 1;
 const LONGEST_NAME = 40;
 const REMIND_EVENTS = 10;
 const REMIND_DAYS = 30;
 
 /**
- * All books as the text of one file.
+ * All books and castings as the text of one file.
  * @param {BookData[]} books
+ * @param {CastingData[]} castings
  * @param {string} exported when
  */
-export function fileText(books, exported) {
-  return JSON.stringify({ format: FILE_FORMAT, version: VERSION, exported, books }, null, 1);
+export function fileText(books, castings, exported) {
+  return JSON.stringify({ format: FILE_FORMAT, version: VERSION, exported, books, castings }, null, 1);
 }
 
 /**
- * The books in the data of a file: of several books, or of one.
+ * The books and castings in the data of a file: of all that a device had, of one book or of one casting.
  * @param {any} given undefined if the file is no JSON
- * @returns {{books: unknown[], problem: string}}
+ * @returns {{books: unknown[], castings: unknown[], problem: string}}
  */
-export function booksIn(given) {
-  const refused = (/** @type {string} */ problem) => ({ books: [], problem });
+export function wholesIn(given) {
+  const refused = (/** @type {string} */ problem) => ({ books: [], castings: [], problem });
   if (given === undefined) return refused("The file is not JSON, or it is damaged. Choose one that was exported here.");
-  const ofSeveral = given?.format === FILE_FORMAT;
-  if (ofSeveral && !(given.version >= OLDEST && given.version <= VERSION)) {
+  if (given?.format === CASTING_FORMAT) return { books: [], castings: [given], problem: "" };
+  if (given?.format !== FILE_FORMAT) return { books: [given], castings: [], problem: "" };
+  if (!(given.version >= OLDEST && given.version <= VERSION)) {
     return refused(
       `The file has version ${given.version}, and this page reads versions ${OLDEST} to ${VERSION}. ` +
         "Open it with the sandmix that wrote it, or a newer one.",
     );
   }
-  const books = ofSeveral ? given.books : [given];
-  return Array.isArray(books) && books.length ? { books, problem: "" } : refused("There is no book in the file.");
+  const { books, castings = [] } = given;
+  if (Array.isArray(books) && Array.isArray(castings) && books.length + castings.length) {
+    return { books, castings, problem: "" };
+  }
+  return refused("There is no book and no casting in the file.");
 }
 
 /**
@@ -52,6 +58,16 @@ export function booksIn(given) {
 export function emptyProblem(wholes) {
   if (wholes.some(({ events }) => events.length)) return "";
   return "The file has no entry, so it is no book. Choose one that was exported here.";
+}
+
+/**
+ * The castings that are not here yet, part for part.
+ * @param {CastingData[]} wholes
+ * @param {CastingData[]} here
+ */
+export function newCastings(wholes, here) {
+  const known = new Set(here.map((casting) => JSON.stringify(casting)));
+  return wholes.filter((casting) => !known.has(JSON.stringify(casting)));
 }
 
 /**

@@ -1,13 +1,14 @@
 // @ts-check
 /** The import of books on the book's page: the file, the question which book to keep, and what a file replaced. */
 
-import { asExported, importBooks, readFile } from "./book-file.js";
+import { asExported, importFile, readFile } from "./book-file.js";
 import { extentText, newerText } from "./book-format.js";
 import { all, button, describeButtons, fill, fresh, one, say, show } from "./dom.js";
 import { reasonOf } from "./problems.js";
 import { isSecondTap } from "./second-tap.js";
 
 /** @import {Ask} from "./answer-types.js" */
+/** @import {ReadFile} from "./book-file.js" */
 /** @import {Found} from "./book-format.js" */
 /** @import {Book, Books, Replaced} from "./books.js" */
 
@@ -33,11 +34,12 @@ export class BookImport {
     if (!file) return;
     this.#report("Reading…");
     try {
-      const { found, problems } = await readFile(file, this.books, this.ask);
+      const given = await readFile(file, this.books, this.ask);
+      const { found, castings, problems } = given;
       if (problems.length) this.#report(`Nothing was taken over. ${problems.join(" ")}`);
-      else if (!found.length) this.#report("Everything in the file is here already.");
-      else if (found.some(({ same }) => same)) this.#askWhich(found);
-      else await this.#take(found, []);
+      else if (!found.length && !castings.length) this.#report("Everything in the file is here already.");
+      else if (found.some(({ same }) => same)) this.#askWhich(given);
+      else await this.#take(given, []);
     } catch (error) {
       this.#report(`Nothing was taken over: ${reasonOf(error)}`);
     }
@@ -45,14 +47,15 @@ export class BookImport {
 
   /**
    * Ask what to do with each book whose name is here already.
-   * @param {Found[]} found
+   * @param {ReadFile} given
    */
-  #askWhich(found) {
+  #askWhich(given) {
+    const { found } = given;
     const place = one(this.root, "[data-asking]");
     const rows = found.map((each, at) => (each.same ? clashRow(each, at) : null));
     const replaced = () =>
       rows.map((item) => item?.querySelector("input:checked")?.getAttribute("value") === "replace");
-    const take = button("Take them over", () => this.#take(found, replaced()));
+    const take = button("Take them over", () => this.#take(given, replaced()));
     const leave = button("Leave it", () => this.#report("Nothing was taken over."));
     place.replaceChildren(...rows.filter((item) => item !== null), take, leave);
     this.#report("");
@@ -60,14 +63,15 @@ export class BookImport {
   }
 
   /**
-   * @param {Found[]} found
+   * @param {ReadFile} given
    * @param {boolean[]} replace
    */
-  async #take(found, replace) {
+  async #take(given, replace) {
     try {
-      await importBooks(this.books, found, replace);
+      await importFile(this.books, given, replace);
       const kept = replace.some(Boolean) ? " What was here before is kept below." : "";
-      this.#report(`Taken over: ${found.map(({ whole }) => whole.name).join(", ")}.${kept}`);
+      const names = [...given.found.map(({ whole }) => whole.name), ...given.castings.map(({ name }) => name)];
+      this.#report(`Taken over: ${names.join(", ")}.${kept}`);
     } catch (error) {
       this.#report(`Nothing was taken over: ${reasonOf(error)}`);
     }

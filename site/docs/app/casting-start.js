@@ -9,7 +9,7 @@ import { Form } from "./form.js";
 import { forget, keep, recall } from "./local-storage.js";
 import { askTheEngine } from "./one-engine.js";
 import { startRows } from "./rows.js";
-import { dateText, isoOf } from "./time-text.js";
+import { isoOf, shortDateText } from "./time-text.js";
 
 /** @import {CastingData} from "./answer-types.js" */
 
@@ -39,7 +39,7 @@ export function startCasting(root, begin) {
     form.restore({ ...form.bare });
     show(root, false);
     const now = new Date();
-    begin(newCasting(`Casting of ${dateText(now)}`, isoOf(now), figures));
+    begin(newCasting(`Casting, ${shortDateText(now)}`, isoOf(now), figures));
     scrollTo({ top: 0 });
   });
   books().then(async (shelf) => {

@@ -93,6 +93,15 @@ export function addCasting(casting) {
 }
 
 /**
+ * Keep castings that come from a file, without using them.
+ * @param {CastingData[]} given
+ */
+export function bringCastings(given) {
+  for (const casting of given) keep(CASTING + freshKey(), casting);
+  if (given.length) castings.dispatchEvent(new Event("changed"));
+}
+
+/**
  * A casting with these own figures, which the library reads later.
  * @param {string} name
  * @param {string} begun

@@ -37,6 +37,14 @@ export function dateText(moment) {
 }
 
 /**
+ * A day without its year: 6 Mar.
+ * @param {Date} moment
+ */
+export function shortDateText(moment) {
+  return moment.toLocaleDateString(LANGUAGE, { day: "numeric", month: "short" });
+}
+
+/**
  * A date in full, or "today".
  * @param {number | string} moment
  * @param {number} now
