@@ -90,13 +90,18 @@ def _remarks(computed: Computed[ResolvedPattern]) -> Iterable[str]:
 
 
 def _lying(computed: Computed[ResolvedPattern]) -> dict[str, str]:
-    """The sizes of the pattern as it lies in the flask."""
+    """The sizes of the pattern as it lies in the flask, as inputs of a job."""
+    names = ("pattern_length_mm", "pattern_width_mm", "pattern_height_mm")
+    return {name: f"{side:.4g} mm" for name, side in zip(names, _lying_mm(computed), strict=True)}
+
+
+def _lying_mm(computed: Computed[ResolvedPattern]) -> tuple[float, float, float]:
+    """Length, width and height of the pattern as it lies in the flask."""
     form, sides = computed.form, computed.numbers("box_mm")
     upright = "xyz".index(form.up[1]) if form.mesh is not None else 2
     larger = _larger(form)
-    across = sorted((side * larger for at, side in enumerate(sides) if at != upright), reverse=True)
-    names = ("pattern_length_mm", "pattern_width_mm", "pattern_height_mm")
-    return {name: f"{side:.4g} mm" for name, side in zip(names, (*across, sides[upright] * larger), strict=True)}
+    length, width = sorted((side * larger for at, side in enumerate(sides) if at != upright), reverse=True)
+    return length, width, sides[upright] * larger
 
 
 def _larger(form: ResolvedPattern) -> float:
@@ -128,6 +133,10 @@ def _next(computed: Computed[ResolvedPattern]) -> tuple[Next, ...]:
         burnout |= surface
         pour |= surface
         links.append(Next(job="burnout", label="After the pour", inputs=burnout))
+    plan = burnout | pour
+    if computed.has("box_mm"):
+        plan |= {"box_mm": sides_typed(_lying_mm(computed), 4)}
+    links.insert(0, Next(job="plan", label="Plan this casting", inputs=plan))
     return (*links, *orientations.onward(computed))
 
 

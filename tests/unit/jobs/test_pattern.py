@@ -84,7 +84,9 @@ def test_displaced_water_gives_the_pattern(ask):
     assert "modulus_mm" not in answer["result"]
     high = answer["doubt"]["volume_cm3"][1]
     assert high - answer["result"]["volume_cm3"] == pytest.approx(math.hypot(5, 0.02 * 262.193024))
-    assert answer["next"][0]["inputs"]["pattern_length_mm"] == "100 mm"
+    by_job = {link["job"]: link["inputs"] for link in answer["next"]}
+    assert by_job["fit"]["pattern_length_mm"] == "100 mm"
+    assert by_job["plan"]["box_mm"].startswith("100")
 
 
 def test_the_mass_of_a_wooden_pattern(ask):
@@ -135,8 +137,8 @@ def test_pieces_that_overlap_are_counted_once_and_have_no_modulus():
 
 def test_the_next_jobs_get_what_was_measured(ask):
     answer = of_file(ring(24, 40.0, 10.0), measured="pattern", up="+x")
-    fit, flask, _, _ = answer["next"]
-    assert [link["job"] for link in answer["next"]] == ["fit", "flask", "pour", "burnout"]
+    _, fit, flask, *_ = answer["next"]
+    assert [link["job"] for link in answer["next"]] == ["plan", "fit", "flask", "pour", "burnout"]
     assert fit["inputs"] == {"metal": "aluminium"} | flask["inputs"]
     assert fit["inputs"]["pattern_height_mm"] == "100 mm", "x is up, and the ring lies in x and y"
     assert flask["inputs"]["pattern_length_mm"] == "100 mm"
@@ -145,7 +147,7 @@ def test_the_next_jobs_get_what_was_measured(ask):
         problems = ask(link["job"], **link["inputs"]).get("problems", [])
         assert [problem for problem in problems if problem["word"] in link["inputs"]] == []
     cast = of_file(cube(40.0), shrink_pct=2)["next"]
-    assert cast[2]["inputs"]["projected_area_cm2"] == "16.65 cm²", "the mould is as large as the pattern: 16 × 1.02²"
+    assert cast[3]["inputs"]["projected_area_cm2"] == "16.65 cm²", "the mould is as large as the pattern: 16 × 1.02²"
 
 
 def test_the_upper_side_of_a_ball_is_below_its_top_on_average():
