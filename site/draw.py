@@ -85,6 +85,7 @@ def page(name: str) -> Markup:
         data_shared=json.dumps([entry["word"] for entry in job["asks"] if not entry["exact"] and not _is_file(entry)]),
         data_labels=json.dumps({entry["word"]: entry["label"] for entry in job["asks"]}, ensure_ascii=False),
         data_units=json.dumps(_units(job), ensure_ascii=False),
+        data_shorts=json.dumps({each["name"]: each["short"] for each in description()["jobs"]}, ensure_ascii=False),
     )
 
 
@@ -189,5 +190,5 @@ def _more(job: Job) -> Markup | None:
     fields = _asked(job, "more")
     if not fields:
         return None
-    title = tag("summary", "More (optional)", symbol("on"))
+    title = tag("summary", tag("span", "More (optional)", tag("span", data_filled_in=True)), symbol("on"))
     return tag("details", title, tag("div", *fields, class_="ruled"), class_="more", data_more=True)

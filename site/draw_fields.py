@@ -27,6 +27,7 @@ def field(ask: Ask, word: Word, only: Mapping[str, Any] | None = None) -> Markup
     return tag(
         "div",
         draw(ask, word),
+        origin(ask["word"]),
         tag("p", hint(ask, word), class_="hint", id=f"hint-{ask['word']}"),
         tag("p", class_="strange", data_strange_words=True, hidden=True)
         if word["kind"] in ("choice", "picks")
@@ -38,6 +39,20 @@ def field(ask: Ask, word: Word, only: Mapping[str, Any] | None = None) -> Markup
         data_only=only["choice"] if only else None,
         data_only_for=" ".join(only["words"][ask["word"]]) if only else None,
     )
+
+
+def origin(name: str) -> Markup:
+    """Where the figure in a box is from, if it is known elsewhere, and a button to put it back or to have the own one back."""
+    words = tag("span", data_slot="origin", id=f"origin-{name}")
+    act = tag(
+        "button",
+        type="button",
+        class_="deed quiet",
+        data_carried_act=True,
+        aria_describedby=f"origin-{name}",
+        hidden=True,
+    )
+    return tag("p", words, " ", act, class_="carried", tabindex="-1", data_carried_line=True, hidden=True)
 
 
 def way(choice: Mapping[str, Any], asks: Mapping[str, Ask], words: Mapping[str, Word]) -> Markup:
@@ -101,7 +116,7 @@ def _box(ask: Ask, word: Word) -> Markup:
         autocomplete="off",
         enterkeyhint="next",
         spellcheck="false",
-        aria_describedby=f"hint-{name} problem-{name}",
+        aria_describedby=f"origin-{name} hint-{name} problem-{name}",
         data_input=name,
         data_unit=word.get("unit"),
         data_step=word.get("step"),

@@ -22,7 +22,7 @@ TAKEN = {
         "strokes_per_100ml",
     )
 } | {"compactability_pct": "compactability_read_pct", "heap_gfn": "gfn"}
-"""Words that a form may take from the book, each with the heap's own word for it."""
+"""Words that a form may have from the book, each with the heap's own word for it."""
 TAKEN_BY = {
     "burnout": {"sand_kg": "heap_kg"},
     "pour": {"moisture_pct_wet": "mould_moisture_pct_wet"},
@@ -36,6 +36,10 @@ TAKEN_BY = {
     },
 }
 """Words that only one job takes, or for which it has another name."""
+CARRIED = ("temper", "plan", "fit", "flask", "pour", "burnout", "rebond", "forecast")
+"""Jobs whose forms open with the heap's figures of today."""
+ON_DEMAND = ("estimate", "diagnose")
+"""Jobs that take them only when a person wants them: the book's own figures are no new evidence."""
 WRITTEN: dict[str, dict[str, tuple[str, dict[str, str]]]] = {
     "mix": {
         "mixed": (
@@ -103,10 +107,11 @@ NOT_WITH = {
 
 
 def for_job(name: str) -> Markup:
-    """If a book is in use: a button to take the heap's figures, and a link for each event that the answer can be recorded as."""
+    """If a book is in use: the heap's figures, carried in or taken with a button, and a link for each event that the answer can be recorded as."""
     known = {event["kind"] for event in draw_book.events()}
     asked = {entry["word"] for entry in draw.job_named(name)["asks"]}
     taken = {word: ours for word, ours in (TAKEN | TAKEN_BY.get(name, {})).items() if word in asked}
+    carried = json.dumps(taken) if name in CARRIED else None
     take = tag("button", "Use the heap's figures", type="button", class_="deed quiet", data_take_heap=json.dumps(taken))
     links = [
         _link(kind, words, pairs, NOT_WITH.get(name, ((), ""))[0])
@@ -116,8 +121,8 @@ def for_job(name: str) -> Markup:
     if name in NOT_WITH:
         links.append(tag("p", NOT_WITH[name][1], class_="hint", data_not_written=True, hidden=True))
     when = tag("p", class_="hint", role="status", data_taken_when=True, hidden=True)
-    takes = join(take, when) if taken else None
-    tools = [tag("div", takes, class_="book-tools"), tag("div", *links, class_="book-tools")]
+    takes = join(take, when) if name in ON_DEMAND else None
+    tools = [tag("div", takes, class_="book-tools", data_heap_words=carried), tag("div", *links, class_="book-tools")]
     return tag("template", *tools, data_template="book", data_search_exclude=True)
 
 

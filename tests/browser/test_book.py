@@ -10,73 +10,15 @@ import csv
 import io
 import json
 import time
-from datetime import UTC, datetime
+from datetime import datetime
 
 import pytest
+from heap_books import ALL, BOOKS, MIXED, POURED, TESTED, ask, book_of, carried, heap_of, now, put, says, text_of
 from measures import FAINT_TEXTS, LOOKS, SMALL_TARGETS
 from playwright.sync_api import expect
 
 from sandmix.book.book import VERSION
-from sandmix.doors.facade import call
 from tests.bench import kills
-
-MIXED = {"kind": "mixed", "make_kg": "45 kg", "clay_pct_dry": "7.5 %", "moisture_pct_wet": "3.4 %"}
-POURED = {
-    "kind": "poured",
-    "metal": "aluminium",
-    "metal_kg": "1.5 kg",
-    "pattern": "coat hooks",
-    "sand_lost_kg": "0.4 kg",
-}
-TESTED = {"kind": "measured", "heap_kg": "43.6 kg", "moisture_pct_wet": "2.5 %"}
-BOOKS = "const { books } = await import('/app/books.js'); const shelf = await books();"
-PUT = (
-    f"async (given) => {{ {BOOKS} await shelf.put(given); "
-    "const all = await shelf.all(); await shelf.use(all.find((book) => book.name === given[0].name).key); }"
-)
-ALL = f"async () => {{ {BOOKS} return Promise.all((await shelf.all()).map((book) => shelf.whole(book))); }}"
-
-
-def ask(request):
-    return json.loads(call(json.dumps(request)))
-
-
-def now():
-    return datetime.now(UTC).isoformat(timespec="seconds")
-
-
-def book_of(*events, name="The heap"):
-    """A book with these events, each completed by the library."""
-    book = {"format": "sandmix book", "version": VERSION, "name": name, "events": []}
-    for event in events:
-        answer = ask({"job": "record", "inputs": {"book": book, "event": {"at": now(), **event}}})
-        assert answer["ok"], answer
-        book["events"].append(answer["event"])
-    return book
-
-
-def heap_of(book):
-    return ask({"job": "heap", "inputs": {"book": book, "now": now()}})
-
-
-def text_of(book, word):
-    return next(row["text"] for row in heap_of(book)["shown"] if row["word"] == word)
-
-
-def put(page, address, *books):
-    """Open the book's page with these books in it."""
-    page.goto(f"{address}heap/")
-    page.locator("html[data-engine=ready]").wait_for(state="attached")
-    page.evaluate(PUT, [{"name": book["name"], "events": book["events"]} for book in books])
-    says(page, books[0])
-
-
-def says(page, book):
-    """Wait until the page shows the heap of this book."""
-    for word in ("heap_kg", "moisture_pct_wet", "clay_pct_dry"):
-        figure = page.locator(f"[data-heap] [data-figure={word}] [data-slot=text]")
-        expect(figure).to_have_text(text_of(book, word))
-    expect(page.locator("[data-list=timeline] > li")).to_have_count(len(book["events"]))
 
 
 def saved(page):
@@ -558,11 +500,10 @@ def test_only_the_first_saved_event_asks_the_browser_to_protect_the_books_and_wa
     assert page.evaluate("() => asked") == 1
 
 
-def test_a_job_takes_the_heaps_figures_with_their_uncertainty(hand, begun):
+def test_a_job_opens_with_the_heaps_figures_and_their_uncertainty(hand, begun):
     put(hand.page, hand.base, begun)
     hand.open("rebond")
     hand.box("target_clay_pct_dry").fill("8")
-    hand.page.locator("[data-take-heap]").click()
     native = heap_of(begun)
     for word in ("heap_kg", "moisture_pct_wet", "clay_pct_dry", "dead_fines_pct_dry"):
         expect(hand.box(word)).not_to_have_value("")
@@ -574,14 +515,12 @@ def test_a_job_takes_the_heaps_figures_with_their_uncertainty(hand, begun):
     hand.page.locator("[data-answer][data-whose=mine]").wait_for(state="attached")
 
 
-@pytest.mark.parametrize("job", ["shopping"])
-def test_a_job_without_inputs_from_the_heap_does_not_offer_its_figures(job, hand, jobs, begun):
+@pytest.mark.parametrize("job", ["shopping", "mix"])
+def test_a_job_about_new_sand_takes_no_figures_from_the_heap(job, hand, begun):
     put(hand.page, hand.base, begun)
-    asked = {entry["word"] for entry in jobs[job]["asks"]}
-    taken = {"heap_kg", "moisture_pct_wet", "clay_pct_dry", "dead_fines_pct_dry"}
     hand.open(job)
-    expect(hand.page.locator("[data-take-heap]")).to_have_count(1 if asked & taken else 0)
-    expect(hand.page.locator("[data-write]")).to_have_count(0)
+    hand.page.locator(".book-tools").first.wait_for(state="attached")
+    expect(hand.page.locator("[data-take-heap], [data-carried-line]:visible")).to_have_count(0)
 
 
 def test_without_a_book_a_job_offers_nothing_from_one(hand):
@@ -620,7 +559,8 @@ def test_an_answer_opens_the_form_of_its_event_with_its_figures(job, more, kinds
     hand.open(job)
     expect(hand.page.locator("[data-write]:visible")).to_have_count(0)
     given = typed[job] | more
-    hand.type(given).reads(answer(job, given))
+    hand.type(given)
+    hand.reads(answer(job, given | carried(hand.page) if job == "burnout" else given))
     doors = hand.page.locator("[data-write]:visible")
     expect(doors).to_have_count(len(kinds))
     assert {door.get_attribute("data-write") for door in doors.all()} == kinds
@@ -632,7 +572,7 @@ def test_an_answer_opens_the_form_of_its_event_with_its_figures(job, more, kinds
 def test_the_metal_of_a_cast_is_filled_in_from_its_volume(hand, begun, typed, answer):
     put(hand.page, hand.base, begun)
     hand.open("burnout").type(typed["burnout"])
-    native = answer("burnout", typed["burnout"])
+    native = answer("burnout", typed["burnout"] | carried(hand.page))
     hand.reads(native)
     hand.page.locator("[data-write=poured]:visible").click()
     metal = next(row["text"] for row in native["shown"] if row["word"] == "metal_kg")

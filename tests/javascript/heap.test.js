@@ -3,7 +3,7 @@ import assert from "node:assert/strict";
 import { test } from "node:test";
 import { heapState, lastTest, withAnswer } from "../../site/docs/app/heap.js";
 import { DAY_MS } from "../../site/docs/app/time-text.js";
-import { sharedWords, withSharedWords } from "../../site/docs/app/typed-words.js";
+import { carriedWords, sharedWords } from "../../site/docs/app/typed-words.js";
 
 const NOW = Date.parse("2027-03-24T10:00:00Z");
 const GO = /** @type {const} */ ({ word: "go", tone: "go" });
@@ -52,28 +52,43 @@ test("the day of the last test comes from the book's answer", () => {
   assert.equal(lastTest({ result: {} }, NOW), undefined);
 });
 
-test("other jobs get the shared words with their units, and nothing else", () => {
-  const typed = { texts: { heap_kg: "55", metal: "zinc_al12" }, units: { heap_kg: "lb" }, ways: {}, more: false };
-  assert.deepEqual(sharedWords(typed, ["heap_kg", "flask_length_mm"]), { heap_kg: { text: "55", unit: "lb" } });
+test("other jobs get what a person typed for the shared words, with its unit, its job and its time", () => {
+  const typed = {
+    texts: { heap_kg: "55", metal: "zinc_al12", cope_kg: "4" },
+    units: { heap_kg: "lb" },
+    ways: {},
+    more: false,
+    at: { heap_kg: 100, metal: 200 },
+  };
+  assert.deepEqual(sharedWords({}, typed, ["heap_kg", "cope_kg"], "temper"), {
+    heap_kg: { text: "55", unit: "lb", from: "temper", at: 100 },
+  });
 });
 
-test("a form takes the shared words that it asks for, over what the page put there", () => {
-  const bare = {
-    texts: { heap_kg: "25", metal: "aluminium" },
-    units: { heap_kg: "kg" },
-    ways: { a: "b" },
-    more: false,
+test("the newer of two shared figures stays, and one that was emptied where it was typed is gone", () => {
+  const known = {
+    heap_kg: { text: "25", unit: "kg", from: "flask", at: 300 },
+    cope_kg: { text: "11", unit: "kg", from: "temper", at: 100 },
+    frame_kg: { text: "2", unit: "kg", from: "flask", at: 100 },
   };
+  const at = { heap_kg: 200, cope_kg: 400, frame_kg: 400 };
+  const typed = { texts: { heap_kg: "55" }, units: {}, ways: {}, more: false, at };
+  const { heap_kg, frame_kg } = known;
+  assert.deepEqual(sharedWords(known, typed, ["heap_kg", "cope_kg", "frame_kg"], "temper"), { heap_kg, frame_kg });
+});
+
+test("a form carries in the shared words that other jobs have and it asks for, with their origin and age", () => {
   const words = {
-    heap_kg: { text: "55", unit: "lb" },
-    metal: { text: "zinc_al12", unit: "" },
-    cope_kg: { text: "", unit: "kg" },
+    heap_kg: { text: "55", unit: "lb", from: "flask", at: NOW - 3 * DAY_MS },
+    metal: { text: "zinc_al12", unit: "", from: "pour", at: NOW },
+    cope_kg: { text: "", unit: "kg", from: "pour", at: NOW },
+    frame_kg: { text: "2", unit: "kg", from: "temper", at: NOW },
+    sand_kg: { text: "40", unit: "kg" },
   };
-  assert.deepEqual(withSharedWords(bare, words, ["heap_kg", "cope_kg"]), {
-    texts: { heap_kg: "55", metal: "aluminium" },
-    units: { heap_kg: "lb" },
-    ways: { a: "b" },
-    more: false,
-  });
-  assert.equal(bare.texts.heap_kg, "25", "the bare form itself stays as it is");
+  const asked = ["heap_kg", "metal", "cope_kg", "frame_kg", "sand_kg"];
+  assert.deepEqual(carriedWords(words, asked, "temper", { flask: "Fill the flask", pour: "Pour" }, NOW), [
+    { word: "heap_kg", value: { value: "55", unit: "lb" }, from: "typed in Fill the flask, 3 days ago" },
+    { word: "metal", value: "zinc_al12", from: "typed in Pour" },
+    { word: "sand_kg", value: { value: "40", unit: "kg" }, from: "typed in another job" },
+  ]);
 });

@@ -7,6 +7,7 @@ import { sentenceOf } from "./share.js";
 import { Clocks } from "./timers.js";
 
 /** @import {DayStep, NextStep, Shown} from "./answer-types.js" */
+/** @import {Origin} from "./share.js" */
 /** @typedef {import("./answer-types.js").Answer} AnswerData */
 /** @typedef {import("./answer-types.js").Contribution} Contribution */
 
@@ -27,6 +28,8 @@ export class Answer extends EventTarget {
   /** @param {HTMLElement} job */
   constructor(job) {
     super();
+    /** @type {Origin} where the figures of links that lead on are from */
+    this.origin = { from: job.dataset.job ?? "", at: 0 };
     this.bar = one(job, "[data-bar]");
     this.whole = one(job, "[data-answer]");
     this.announcer = one(job, "[data-announce]");
@@ -109,9 +112,10 @@ export class Answer extends EventTarget {
     list(whole, "sources", Object.values(answer.sources).map(line));
     showCards(whole, answer.cards);
     this.#day(answer);
-    const others = showFirst(whole, answer.first, answer.next);
+    const others = showFirst(whole, answer.first, answer.next, this.origin);
     const after = answer.steps.length ? [] : others;
-    list(whole, "next", after.map(nextRow));
+    const links = after.map((step) => nextRow(step, this.origin));
+    list(whole, "next", links);
     show(one(whole, "[data-next-box]"), after.length > 0);
     list(whole, "drawings", Object.values(answer.drawings).map(drawingRow));
     this.charts.show(answer.charts);
@@ -127,7 +131,7 @@ export class Answer extends EventTarget {
     list(
       this.whole,
       "day",
-      steps.map((step, at) => dayRow(step, next[at])),
+      steps.map((step, at) => dayRow(step, next[at], this.origin)),
     );
     show(one(this.whole, "[data-day]"), steps.length > 0);
   }
@@ -201,12 +205,15 @@ function contributionRow(part) {
   return row;
 }
 
-/** @param {NextStep} step */
-function nextRow(step) {
+/**
+ * @param {NextStep} step
+ * @param {Origin} origin
+ */
+function nextRow(step, origin) {
   const item = fresh("next");
   const link = one(item, "[data-next]", HTMLAnchorElement);
   link.dataset.next = step.job;
-  link.href = doorOf(step);
+  link.href = doorOf(step, origin);
   fill(item, { label: step.label });
   return item;
 }
@@ -214,10 +221,11 @@ function nextRow(step) {
 /**
  * @param {DayStep} step
  * @param {NextStep} link
+ * @param {Origin} origin
  */
-function dayRow({ label, line: words, state }, link) {
+function dayRow({ label, line: words, state }, link, origin) {
   const item = fresh("day-step");
-  one(item, "a", HTMLAnchorElement).href = doorOf(link);
+  one(item, "a", HTMLAnchorElement).href = doorOf(link, origin);
   fill(item, { label, line: words, state: state.word });
   one(item, "[data-slot=state]").dataset.tone = state.tone;
   return item;

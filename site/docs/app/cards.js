@@ -2,9 +2,10 @@
 /** What comes before the figures of an answer: the one thing to do next, and answers side by side as cards. */
 
 import { all, fill, fresh, line, list, one, show } from "./dom.js";
-import { addressOf } from "./share.js";
+import { leadingOn } from "./share.js";
 
 /** @import {Card, CardPoint, First, NextStep} from "./answer-types.js" */
+/** @import {Origin} from "./share.js" */
 
 /**
  * @param {HTMLElement} root
@@ -20,9 +21,10 @@ export function showCards(root, cards) {
  * @param {HTMLElement} root
  * @param {First | null} first
  * @param {NextStep[]} steps
+ * @param {Origin} origin
  * @returns {NextStep[]} the steps that are left for the list at the end
  */
-export function showFirst(root, first, steps) {
+export function showFirst(root, first, steps, origin) {
   const box = one(root, "[data-first-step]");
   show(box, Boolean(first));
   fill(box, { first: first?.text ?? "" });
@@ -32,7 +34,7 @@ export function showFirst(root, first, steps) {
   const door = one(box, "[data-first-door]", HTMLAnchorElement);
   show(door, Boolean(foremost));
   if (foremost) {
-    door.href = doorOf(foremost);
+    door.href = doorOf(foremost, origin);
     fill(door, { label: foremost.label });
     one(door, "[data-first-picture]").replaceChildren(...picture(foremost.inputs.test));
   }
@@ -42,9 +44,10 @@ export function showFirst(root, first, steps) {
 /**
  * The address of another job's page with the figures that it takes along.
  * @param {NextStep} step
+ * @param {Origin} origin
  */
-export function doorOf({ job, inputs }) {
-  return addressOf(`../${job}/`, Object.entries(inputs));
+export function doorOf({ job, inputs }, origin) {
+  return leadingOn(`../${job}/`, Object.entries(inputs), origin);
 }
 
 /** @param {Card} card */

@@ -27,6 +27,22 @@ export function isAsked(field) {
 }
 
 /**
+ * Whether a field holds a figure that is known elsewhere, and none that a person typed.
+ * @param {HTMLElement} field
+ */
+export function isCarried(field) {
+  return field.hasAttribute("data-carried");
+}
+
+/**
+ * @param {HTMLElement} field
+ * @param {boolean} carried
+ */
+export function setCarried(field, carried) {
+  field.toggleAttribute("data-carried", carried);
+}
+
+/**
  * The text of a field, whatever kind it is; empty if nothing was given.
  * @param {HTMLElement} field
  */

@@ -1,17 +1,23 @@
 // @ts-check
 import { inBox, shownText } from "./amount-text.js";
+import { withLink } from "./carried-rules.js";
+import { Carried } from "./carried.js";
 import { all, around, dataOf, fill, fresh, list, one, say, show, tapped } from "./dom.js";
 import * as fields from "./fields.js";
 
 /** @import {Problem} from "./answer-types.js" */
 /** @import {Value} from "./amount-text.js" */
+/** @import {Carry, Own} from "./carried-rules.js" */
 /**
- * @typedef {object} Typed what a person typed and chose, exactly
+ * @typedef {object} Typed what a person typed and chose, exactly: no figure that is known elsewhere is among it
  * @property {Record<string, string>} texts
  * @property {Record<string, string>} units
  * @property {Record<string, string>} ways
  * @property {boolean} more whether "More" is open
  * @property {Record<string, Value>} [others] what a link gave for words without an open box
+ * @property {Record<string, number>} [at] when each own figure was typed; a word without a text was emptied
+ * @property {Carry[]} [links] what links from other jobs carried here
+ * @property {Record<string, Own>} [before] own figures that gave way to a link
  */
 
 /** A form as it was typed. It reads, restores and marks; the library says what the figures mean. */
@@ -23,7 +29,8 @@ export class Form extends EventTarget {
   constructor(root) {
     super();
     this.root = root;
-    this.bare = this.typed();
+    this.bare = this.#bareTyped();
+    this.carried = new Carried(this);
     root.addEventListener("input", (event) => this.#changed(event));
     root.addEventListener("submit", (event) => {
       event.preventDefault();
@@ -62,9 +69,14 @@ export class Form extends EventTarget {
 
   /** @returns {Typed} */
   typed() {
+    return { ...this.#bareTyped(), ...this.carried.kept() };
+  }
+
+  #bareTyped() {
     /** @type {Typed} */
     const typed = { texts: {}, units: {}, ways: {}, more: false };
     for (const field of this.#fields) {
+      if (fields.isCarried(field)) continue;
       const word = fields.wordOf(field);
       const text = fields.textIn(field);
       const unit = fields.chosen(field, `unit-${word}`);
@@ -93,6 +105,7 @@ export class Form extends EventTarget {
     }
     for (const more of all(this.root, "[data-more]")) more.toggleAttribute("open", typed.more);
     this.#others = { ...typed.others };
+    this.carried.restore(typed);
     this.#showAsked();
   }
 
@@ -102,10 +115,45 @@ export class Form extends EventTarget {
    * @param {[string, Value][]} others for any other words
    */
   takeLink(pairs, others) {
-    this.take(pairs);
+    const now = Date.now();
+    const exact = this.#fields.map((field) => /** @type {[string, number]} */ ([fields.wordOf(field), now]));
+    this.take(pairs, { ...this.bare, at: Object.fromEntries(exact) });
     const closed = pairs.filter(([word]) => !this.#isOpen(word));
     this.#others = Object.fromEntries([...closed, ...others]);
     this.#showOthers();
+  }
+
+  /**
+   * Carry in what a link from another job gives. What was typed in this visit stays, and what is older stays on offer.
+   * @param {Carry[]} figures
+   */
+  takeCarried(figures) {
+    const typed = withLink(this.typed(), figures);
+    for (const { word } of figures) this.#openOption(word, typed);
+    this.restore(typed);
+  }
+
+  /**
+   * Choose the way of giving that has a word's box, unless the way that is open has an own figure.
+   * @param {string} word
+   * @param {Typed} typed
+   */
+  #openOption(word, typed) {
+    const field = this.#field(word);
+    const place = field && fields.optionOf(field);
+    if (!place) return;
+    const open = all(place.way, "[data-option]:not([hidden]) [data-field]");
+    if (!open.some((each) => typed.at?.[fields.wordOf(each)] !== undefined)) {
+      typed.ways = { ...typed.ways, [place.way.dataset.way ?? ""]: place.option };
+    }
+  }
+
+  /**
+   * Whether the form gives anything for a word.
+   * @param {string} word
+   */
+  holds(word) {
+    return this.values().some(([given]) => given === word);
   }
 
   /** @param {string} word */
@@ -151,8 +199,9 @@ export class Form extends EventTarget {
 
   /** Whether the form holds anything that the page did not put there itself. */
   get touched() {
-    const { texts, others } = this.typed();
-    return others !== undefined || Object.keys(texts).some((word) => texts[word] !== this.bare.texts[word]);
+    const { texts } = this.bare;
+    const filled = this.#fields.some((field) => fields.textIn(field) !== (texts[fields.wordOf(field)] ?? ""));
+    return filled || Object.keys(this.#others).length > 0;
   }
 
   /** Every field that counts and is not empty. */
@@ -203,11 +252,14 @@ export class Form extends EventTarget {
    */
   take(pairs, onto = this.bare) {
     const typed = { ...onto, texts: { ...onto.texts }, units: { ...onto.units }, ways: { ...onto.ways } };
+    /** @type {Record<string, number>} */
+    const at = (typed.at = { ...onto.at });
     for (const [word, value] of pairs) {
       const field = this.#field(word);
       if (!field) continue;
       const { text, unit } = inBox(value, fields.unitsOf(field));
       typed.texts[word] = text;
+      at[word] = Date.now();
       if (unit) typed.units[word] = unit;
       const place = fields.optionOf(field);
       if (place) typed.ways[place.way.dataset.way ?? ""] = place.option;

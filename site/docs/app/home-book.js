@@ -2,7 +2,8 @@
 import { books } from "./books.js";
 import { fill, one, show, showFigures, showState } from "./dom.js";
 import { lastTest } from "./heap.js";
-import { isoOf, testedText } from "./time-text.js";
+import { askHeap } from "./heap-figures.js";
+import { testedText } from "./time-text.js";
 
 /** @import {Answer} from "./answer-types.js" */
 /** @import {Book, Books} from "./books.js" */
@@ -46,14 +47,11 @@ export async function showBookOnHome(root, card) {
  * @param {HTMLElement} card
  */
 async function askAgain(shelf, book, card) {
-  const whole = await shelf.whole(book);
   try {
     const { Engine } = await import("./engine.js");
     engine ??= new Engine(new URL("worker.js", import.meta.url));
-    const answer = await engine.ask({ job: "heap", inputs: { book: whole, now: isoOf(new Date()) } });
-    if (!answer.ok) return;
-    await shelf.keepAnswer(book, whole.events.length, answer);
-    showBook(card, { answer, at: Date.now() });
+    const answer = await askHeap(shelf, book, engine);
+    if (answer.ok) showBook(card, { answer, at: Date.now() });
   } catch {
     fill(card, { sentence: "The calculator did not start here. The book itself is not lost." });
   }

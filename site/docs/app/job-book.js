@@ -7,6 +7,7 @@ import { books } from "./books.js";
 import { all, dataOf, fresh, one, say, show } from "./dom.js";
 import { figureWithRange } from "./figure-text.js";
 import { lastTest } from "./heap.js";
+import { askHeap, heapCarries } from "./heap-figures.js";
 import { problemText } from "./problems.js";
 import { addressOf } from "./share.js";
 import { dateOrToday, isoOf, testedText } from "./time-text.js";
@@ -29,6 +30,7 @@ export async function startJobBook(root, job, engine) {
   one(root, ".question").append(take);
   one(root, "[data-deeds]").before(write);
   const units = dataOf(root, "units", {});
+  carryHeap(take, job, shelf, engine);
   for (const each of all(take, "[data-take-heap]")) {
     each.addEventListener("click", async () => {
       const found = await figuresOfBook(shelf, engine, dataOf(each, "takeHeap", {}), units);
@@ -46,6 +48,33 @@ export async function startJobBook(root, job, engine) {
   };
   job.answer.addEventListener("shown", showDoors);
   showDoors();
+}
+
+/**
+ * Carry the figures of the heap into the form: those of the last answer at once, then those of today, and again whenever the
+ * book changes.
+ * @param {HTMLElement} place
+ * @param {Job} job
+ * @param {Books} shelf
+ * @param {Calculator} engine
+ */
+async function carryHeap(place, job, shelf, engine) {
+  /** @type {Record<string, string> | null} */
+  const wanted = dataOf(place, "heapWords", null);
+  if (!wanted) return;
+  const units = dataOf(job.root, "units", {});
+  /** @param {Answer} answer @param {number} at */
+  const carry = (answer, at) => job.form.carried.show(heapCarries(answer, at, wanted, units, Date.now()), "heap");
+  const refresh = async () => {
+    const book = await shelf.inUse();
+    if (!book) return job.form.carried.show([], "heap");
+    const last = await shelf.lastAnswer(book);
+    if (last) carry(last.answer, last.at);
+    const answer = await askHeap(shelf, book, engine);
+    if (answer.ok) carry(answer, Date.now());
+  };
+  shelf.addEventListener("changed", () => refresh().catch(() => {}));
+  refresh().catch(() => {});
 }
 
 /**

@@ -7,9 +7,9 @@ import { remember } from "./heap.js";
 import { forget, keep, recall } from "./local-storage.js";
 import { reasonOf } from "./problems.js";
 import { startRows } from "./rows.js";
-import { addressOf, asText, copy, figuresIn, othersIn } from "./share.js";
+import { addressOf, asText, carriedIn, copy, figuresIn, othersIn } from "./share.js";
 import { startTestCards } from "./test-cards.js";
-import { withSharedWords, sharedWords } from "./typed-words.js";
+import { carriedWords, sharedWords } from "./typed-words.js";
 import { Uploads } from "./uploads.js";
 
 /** @import {Problem, Refusal, Request} from "./answer-types.js" */
@@ -39,6 +39,8 @@ export class Job {
     this.labels = dataOf(root, "labels", {});
     /** @type {string[]} words that are facts of the workshop, which other jobs may know too */
     this.shared = dataOf(root, "shared", []);
+    /** @type {Record<string, string>} the name of each job */
+    this.shorts = dataOf(root, "shorts", {});
     this.notice = one(root, "[data-notice]");
     this.answer = new Answer(root);
     this.form = new Form(one(root, "[data-form]", HTMLFormElement));
@@ -55,6 +57,7 @@ export class Job {
     this.controls = new FieldControls(this.form, engine.ask);
     this.form.addEventListener("changed", () => this.#changed());
     this.form.addEventListener("folded", () => this.#keep());
+    this.form.carried.addEventListener("carried", () => this.#carried());
     this.form.addEventListener("asked", () => this.ask(true));
     for (const each of all(root, "[data-deed]")) {
       each.addEventListener("click", () => this.#act(each.dataset.deed ?? ""));
@@ -133,6 +136,7 @@ export class Job {
   #showLast(request) {
     const last = recall(`last.${this.name}`);
     if (!last || JSON.stringify(last.request) !== JSON.stringify(request)) return false;
+    this.answer.origin.at = this.#since || Date.now();
     try {
       this.answer.show(last.answer, this.given());
       return true;
@@ -169,6 +173,7 @@ export class Job {
     this.form.mark(answer.ok ? [] : answer.problems, aloud);
     if (this.notice.querySelector("[data-report]")) show(this.notice, false);
     if (!answer.ok) return this.#showRefused(answer.problems);
+    this.answer.origin.at = this.#since || Date.now();
     this.answer.show(answer, this.given());
     remember(this.name, answer, this.form.shown(), this.#since);
     say(one(this.root, "[data-address]"), this.address());
@@ -176,8 +181,7 @@ export class Job {
 
   /** @param {Problem[]} problems */
   #showRefused(problems) {
-    const { texts, others } = this.form.typed();
-    const [wrong] = problems.filter(({ word }) => !word || texts[word] || others?.[word]);
+    const [wrong] = problems.filter(({ word }) => !word || this.form.holds(word));
     if (wrong) return this.answer.wait("Not answered yet", wrong.message);
     const missing = problems.map(({ word, message }) => this.labels[word] ?? message);
     this.answer.wait("Still needed", missing.join(", "));
@@ -209,6 +213,12 @@ export class Job {
     this.#changed();
   }
 
+  /** Answer with the figures that came from elsewhere. No person typed them, so nothing is kept. */
+  #carried() {
+    this.controls.note();
+    this.ask(false);
+  }
+
   #changed() {
     this.#since = Date.now();
     this.#keep();
@@ -218,7 +228,7 @@ export class Job {
   #keep() {
     const typed = this.form.typed();
     keep(`job.${this.name}`, { typed, since: this.#since });
-    keep("words", { ...recall("words"), ...sharedWords(typed, this.#toShare()) });
+    keep("words", sharedWords(recall("words") ?? {}, typed, this.#toShare(), this.name));
   }
 
   /** The shared words that other jobs may take from here: not a choice that only a link knows. */
@@ -226,25 +236,29 @@ export class Job {
     return this.shared.filter((word) => !this.form.isStrange(word));
   }
 
-  /** Fill in what this job had last, else what other jobs know. Figures in the address go before both. */
+  /** Fill in what this job had last, and what other jobs know. */
   #fillIn() {
     const kept = recall(`job.${this.name}`);
-    this.form.restore(kept?.typed ?? withSharedWords(this.form.typed(), recall("words") ?? {}, this.shared));
+    this.form.restore(kept?.typed ?? this.form.bare);
+    const known = carriedWords(recall("words") ?? {}, this.shared, this.name, this.shorts, Date.now());
+    this.form.carried.show(known, "shared");
     this.#since = kept?.since ?? 0;
     this.#takeAddress();
   }
 
   #takeAddress() {
     const words = Object.keys(this.labels);
+    const carries = carriedIn(location.hash, words, this.shorts, Date.now());
     const [figures, others] = [figuresIn(location.hash, words), othersIn(location.hash, words)];
-    if (!figures.length && !others.length) return;
+    if (!carries && !figures.length && !others.length) return;
     const mine = recall(`job.${this.name}`);
-    this.form.takeLink(figures, others);
+    if (carries) this.form.takeCarried(carries);
+    else this.form.takeLink(figures, others);
     history.replaceState(null, "", location.pathname + location.search);
     this.#since = Date.now();
     this.controls?.note();
     this.#keep();
-    if (mine) this.#offerBack(mine, "These figures came with a link.");
+    if (mine && !carries) this.#offerBack(mine, "These figures came with a link.");
     if (this.controls) this.ask(false);
   }
 

@@ -5,9 +5,14 @@ import { isAmount, shownText } from "./amount-text.js";
 
 /** @import {Answer} from "./answer-types.js" */
 /** @import {Amount} from "./amount-text.js" */
+/** @import {Carry} from "./carried-rules.js" */
+/** @typedef {{from: string, at: number}} Origin a job, and when its figures were typed */
 
 /** What comes before a word to name the unit of its figure. */
 const UNIT = "unit-";
+/** In a link that leads on from an answer: the job that it is from, and when the figures there were typed. */
+const FROM = "from";
+const SINCE = "since";
 
 /**
  * The page's address with all inputs behind the #: a figure and the unit of its box each under a name of its own.
@@ -56,6 +61,33 @@ export function othersIn(hash, words) {
     hash,
     names.filter((name) => !words.includes(name) && !name.startsWith(UNIT)),
   );
+}
+
+/**
+ * The address of another job's page, with the figures of an answer and where they are from.
+ * @param {string} page
+ * @param {[string, unknown][]} given
+ * @param {Origin} origin
+ */
+export function leadingOn(page, given, { from, at }) {
+  return given.length ? addressOf(page, [...given, [FROM, from], [SINCE, at]]) : page;
+}
+
+/**
+ * The figures of a link that leads on from an answer.
+ * @param {string} hash
+ * @param {string[]} words that the form knows
+ * @param {Record<string, string>} shorts the name of each job
+ * @param {number} now
+ * @returns {Carry[] | undefined} nothing for any other link, which has to give its answer exactly
+ */
+export function carriedIn(hash, words, shorts, now) {
+  const given = new URLSearchParams(hash.replace(/^#/, ""));
+  const short = shorts[given.get(FROM) ?? ""];
+  if (!short || othersIn(hash, [...words, FROM, SINCE]).length) return undefined;
+  const at = Math.min(Number(given.get(SINCE)) || now, now);
+  const origin = { from: `from ${short}`, at, measured: true, link: true };
+  return figuresIn(hash, words).map(([word, value]) => ({ word, value, ...origin }));
 }
 
 /**

@@ -1,33 +1,46 @@
 // @ts-check
-/** Words that one job's page hands to all others: what was typed for them, with its unit. */
+/** Words that one job's page hands to all others: what was typed for them, with its unit, where and when. */
 
+import { fromWhen } from "./carried-rules.js";
+
+/** @import {Carry} from "./carried-rules.js" */
 /** @import {Typed} from "./form.js" */
-/** @typedef {Record<string, {text: string, unit: string}>} SharedWords */
+/** @typedef {Record<string, {text: string, unit: string, from?: string, at?: number}>} SharedWords */
 
 /**
- * What a form holds of the shared words.
+ * What all jobs know of the shared words, with what a person typed into this form and without what is not there any more. The
+ * newer figure stays.
+ * @param {SharedWords} known
  * @param {Typed} typed
  * @param {string[]} shared
+ * @param {string} job
  * @returns {SharedWords}
  */
-export function sharedWords({ texts, units }, shared) {
-  const words = Object.entries(texts).filter(([word]) => shared.includes(word));
-  return Object.fromEntries(words.map(([word, text]) => [word, { text, unit: units[word] ?? "" }]));
+export function sharedWords(known, { texts, units, at = {} }, shared, job) {
+  const words = Object.fromEntries(Object.entries(known).filter(([, { from }]) => from !== job));
+  for (const [word, typedAt] of Object.entries(at)) {
+    if (!shared.includes(word) || !texts[word] || (words[word]?.at ?? 0) > typedAt) continue;
+    words[word] = { text: texts[word], unit: units[word] ?? "", from: job, at: typedAt };
+  }
+  return words;
 }
 
 /**
- * A form with what other jobs know of its shared words.
- * @param {Typed} typed
+ * What a form may carry in from the pages of other jobs.
  * @param {SharedWords} words
  * @param {string[]} shared
- * @returns {Typed}
+ * @param {string} job
+ * @param {Record<string, string>} shorts the name of each job
+ * @param {number} now
+ * @returns {Carry[]}
  */
-export function withSharedWords(typed, words, shared) {
-  const known = { ...typed, texts: { ...typed.texts }, units: { ...typed.units } };
-  for (const [word, { text, unit }] of Object.entries(words)) {
-    if (!shared.includes(word) || !text) continue;
-    known.texts[word] = text;
-    if (unit) known.units[word] = unit;
-  }
-  return known;
+export function carriedWords(words, shared, job, shorts, now) {
+  const others = Object.entries(words).filter(
+    ([word, { text, from }]) => shared.includes(word) && text && from !== job,
+  );
+  return others.map(([word, { text, unit, from, at }]) => ({
+    word,
+    value: unit ? { value: text, unit } : text,
+    from: fromWhen(`typed in ${shorts[from ?? ""] ?? "another job"}`, at, now),
+  }));
 }

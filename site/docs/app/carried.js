@@ -1,0 +1,252 @@
+// @ts-check
+/**
+ * The figures of a form that are known elsewhere: each stands in its box with its origin until a person types over it, and can
+ * be put back. They are never kept as if a person had typed them.
+ */
+
+import { inBox } from "./amount-text.js";
+import { lineOf, standing } from "./carried-rules.js";
+import { all, around, one, say, show, tapped } from "./dom.js";
+import * as fields from "./fields.js";
+
+/** @import {Carry, Own, Standing} from "./carried-rules.js" */
+/** @import {Typed} from "./form.js" */
+/** @typedef {{text: string, unit: string}} Box what a box holds */
+
+/** Where figures are known, the more binding first if none of them was measured. */
+const LAYERS = /** @type {const} */ (["link", "casting", "heap", "shared"]);
+/** @typedef {typeof LAYERS[number]} Layer */
+
+/**
+ * It sends "own" (a person typed over a figure) and "back" (a figure was put back) with the word as detail, and "carried" when
+ * figures from elsewhere changed what stands in the form.
+ */
+export class Carried extends EventTarget {
+  /** @type {Map<Layer, Carry[]>} */
+  #layers = new Map();
+  /** @type {Map<string, number>} the words that a person typed, or emptied, and when */
+  #own = new Map();
+  /** @type {Map<string, Own>} what gave way to the figure of a link */
+  #before = new Map();
+  /** @type {Map<string, Carry>} what was put into each box */
+  #put = new Map();
+  /** @type {Map<string, Box>} what each box held when it was last looked at */
+  #seen = new Map();
+
+  /** @param {EventTarget & {root: HTMLElement, bare: Typed}} form */
+  constructor(form) {
+    super();
+    this.form = form;
+    form.addEventListener("changed", () => this.#look());
+    form.root.addEventListener("click", (event) => {
+      const act = tapped(event, "[data-carried-act]");
+      const field = act && around(act, "[data-field]");
+      if (field) this.#act(field);
+    });
+    this.#note();
+  }
+
+  get #fields() {
+    return all(this.form.root, "[data-field]");
+  }
+
+  /**
+   * Show figures that are known elsewhere, in place of those that the same layer had.
+   * @param {Carry[]} figures
+   * @param {Layer} [layer]
+   */
+  show(figures, layer = "casting") {
+    this.#layers.set(layer, figures);
+    if (this.#apply()) this.dispatchEvent(new Event("carried"));
+  }
+
+  /**
+   * What stands in the box of a word.
+   * @param {string} word
+   * @returns {Standing}
+   */
+  stateOf(word) {
+    const carries = LAYERS.flatMap((layer) => this.#layers.get(layer) ?? []).filter((carry) => carry.word === word);
+    return standing(this.#own.has(word), carries, this.#before.get(word));
+  }
+
+  /** What a form keeps of this: when each own figure was typed, what a link carried, and what gave way to it. */
+  kept() {
+    const links = this.#layers.get("link") ?? [];
+    return {
+      at: Object.fromEntries(this.#own),
+      ...(links.length ? { links } : {}),
+      ...(this.#before.size ? { before: Object.fromEntries(this.#before) } : {}),
+    };
+  }
+
+  /**
+   * Take what a form kept. Of an older form nobody knows when its figures were typed.
+   * @param {Typed} typed
+   */
+  restore(typed) {
+    const { texts } = typed;
+    const old = Object.keys(texts).filter((word) => texts[word] !== this.form.bare.texts[word]);
+    this.#own = new Map(Object.entries(typed.at ?? Object.fromEntries(old.map((word) => [word, 0]))));
+    this.#before = new Map(Object.entries(typed.before ?? {}));
+    this.#layers.set("link", typed.links ?? []);
+    this.#put.clear();
+    for (const field of this.#fields) fields.setCarried(field, false);
+    this.#apply();
+  }
+
+  /** Let figures be nobody's own any more, because they are known elsewhere from now on.
+   * @param {string[]} words
+   */
+  giveUp(words) {
+    for (const word of words) this.#own.delete(word);
+    for (const field of this.#fields) if (words.includes(fields.wordOf(field))) this.#empty(field);
+    this.#apply();
+    this.#tell("back", words.join(" "));
+  }
+
+  /** Put what is known elsewhere into the boxes without an own figure. A box that a person is in is left alone. */
+  #apply() {
+    let changed = false;
+    for (const field of this.#fields) {
+      const word = fields.wordOf(field);
+      const { whose, carry } = this.stateOf(word);
+      if (whose === "own" || (field.contains(document.activeElement) && fields.textIn(field) === "")) continue;
+      if (whose === "default" ? !fields.isCarried(field) : isSame(this.#put.get(word), carry)) continue;
+      if (carry) this.#fill(field, carry);
+      else this.#empty(field);
+      changed = true;
+    }
+    this.#note();
+    return changed;
+  }
+
+  /**
+   * @param {HTMLElement} field
+   * @param {Carry} carry
+   */
+  #fill(field, carry) {
+    putBox(field, inBox(carry.value, fields.unitsOf(field)));
+    fields.setCarried(field, true);
+    this.#put.set(fields.wordOf(field), carry);
+  }
+
+  /** @param {HTMLElement} field */
+  #empty(field) {
+    const word = fields.wordOf(field);
+    const { texts, units } = this.form.bare;
+    putBox(field, { text: texts[word] ?? "", unit: units[word] });
+    fields.setCarried(field, false);
+    this.#put.delete(word);
+  }
+
+  /** See which boxes a person changed. A figure in another unit is still the same figure. */
+  #look() {
+    for (const field of this.#fields) {
+      const word = fields.wordOf(field);
+      const [seen, now] = [this.#seen.get(word), boxOf(field)];
+      if (!seen || seen.text === now.text) continue;
+      if (fields.isCarried(field) && seen.unit !== now.unit) continue;
+      this.#own.set(word, Date.now());
+      this.#before.delete(word);
+      fields.setCarried(field, false);
+      this.#put.delete(word);
+      this.dispatchEvent(new CustomEvent("own", { detail: word }));
+    }
+    this.#note();
+  }
+
+  /** @param {HTMLElement} field */
+  #act(field) {
+    const word = fields.wordOf(field);
+    const { whose, carry, before } = this.stateOf(word);
+    if (whose === "own" && carry) {
+      const box = boxOf(field);
+      if (carry.link && box.text) this.#before.set(word, { ...box, at: Date.now() });
+      this.#own.delete(word);
+      this.#fill(field, carry);
+    } else if (before) {
+      putBox(field, before);
+      fields.setCarried(field, false);
+      this.#put.delete(word);
+      this.#before.delete(word);
+      this.#own.set(word, Date.now());
+    }
+    this.#note();
+    one(field, "[data-carried-line]").focus({ preventScroll: true });
+    this.#tell("back", word);
+  }
+
+  /**
+   * @param {string} event
+   * @param {string} word
+   */
+  #tell(event, word) {
+    this.dispatchEvent(new CustomEvent(event, { detail: word }));
+    this.form.dispatchEvent(new Event("changed"));
+  }
+
+  /** Write the line under each box, and how many figures stand under More. */
+  #note() {
+    for (const field of this.#fields) {
+      const word = fields.wordOf(field);
+      this.#seen.set(word, boxOf(field));
+      const place = field.querySelector("[data-carried-line]");
+      if (!(place instanceof HTMLElement)) continue;
+      const { words, act } = lineOf(this.#shownState(field), boxOf(field), Date.now());
+      show(place, words !== "");
+      say(one(place, "[data-slot=origin]"), words);
+      const button = one(place, "[data-carried-act]");
+      show(button, act !== "");
+      say(button, act);
+    }
+    for (const more of all(this.form.root, "[data-more]")) this.#count(more);
+  }
+
+  /**
+   * @param {HTMLElement} field
+   * @returns {Standing}
+   */
+  #shownState(field) {
+    const state = this.stateOf(fields.wordOf(field));
+    return state.whose === "carried" && !fields.isCarried(field) ? { ...state, whose: "own" } : state;
+  }
+
+  /** @param {HTMLElement} more */
+  #count(more) {
+    const place = more.querySelector("[data-filled-in]");
+    if (!place) return;
+    const { texts } = this.form.bare;
+    const count = all(more, "[data-field]").filter((field) => {
+      const text = fields.textIn(field);
+      return text !== "" && text !== texts[fields.wordOf(field)] && fields.isAsked(field);
+    }).length;
+    say(place, count ? `, ${count} filled in` : "");
+  }
+}
+
+/**
+ * @param {HTMLElement} field
+ * @returns {Box}
+ */
+function boxOf(field) {
+  return { text: fields.textIn(field), unit: fields.unitOf(field) };
+}
+
+/**
+ * @param {HTMLElement} field
+ * @param {{text: string, unit: string | undefined}} box
+ */
+function putBox(field, { text, unit }) {
+  fields.choose(field, `unit-${fields.wordOf(field)}`, unit);
+  fields.showUnit(field);
+  fields.put(field, text);
+}
+
+/**
+ * @param {Carry | undefined} before
+ * @param {Carry | undefined} after
+ */
+function isSame(before, after) {
+  return before?.from === after?.from && JSON.stringify(before?.value) === JSON.stringify(after?.value);
+}
