@@ -15,7 +15,8 @@ from pathlib import Path
 from types import CodeType
 
 STANDARD_LIBRARY = "/lib/python314.zip"
-LEFT_OUT = ("sandmix.doors.cli", "sandmix.__main__")
+COMMAND_LINE = ("options", "printing", "document_file", "documents", "cli")
+LEFT_OUT = (*(f"sandmix.doors.{name}" for name in COMMAND_LINE), "sandmix.__main__")
 """The command line is of no use in a browser."""
 
 

@@ -12,7 +12,8 @@ from pathlib import Path
 import pytest
 
 import sandmix
-from sandmix.book import book, book_file
+from sandmix.book import book
+from sandmix.doors import document_file
 from sandmix.language.errors import SandmixError
 
 ROOT = Path(sandmix.__file__).parent.parent
@@ -56,24 +57,24 @@ def test_a_writer_that_waits_too_long_is_refused_and_changes_nothing(tmp_path, m
     pytest.importorskip("fcntl")
     path = str(tmp_path / "heap.json")
     old = book.read([]).to_dict()
-    book_file.change(path, lambda _: old)
-    monkeypatch.setattr(book_file, "WAIT_S", 0.2)
+    document_file.change(path, lambda _: old)
+    monkeypatch.setattr(document_file, "WAIT_S", 0.2)
 
     def while_another_writes(data):
         with pytest.raises(SandmixError, match="Another program is writing"):
-            book_file.change(path, lambda _: {**old, "events": ["lost"]})
+            document_file.change(path, lambda _: {**old, "events": ["lost"]})
         return data
 
-    book_file.change(path, while_another_writes)
-    assert book_file.read(path) == old
+    document_file.change(path, while_another_writes)
+    assert document_file.read(path) == old
 
 
 def test_a_killed_writer_releases_its_lock(tmp_path):
     path = tmp_path / "heap.json"
     held = (
-        "import sys, time; from sandmix.book import book_file\n"
+        "import sys, time; from sandmix.doors import document_file\n"
         "def hold(_):\n    print('held', flush=True); time.sleep(60)\n"
-        "book_file.change(sys.argv[1], hold)"
+        "document_file.change(sys.argv[1], hold)"
     )
     with subprocess.Popen([sys.executable, "-c", held, str(path)], env=AROUND, stdout=subprocess.PIPE) as holder:
         assert holder.stdout is not None and holder.stdout.readline() == b"held\n"

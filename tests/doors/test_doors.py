@@ -16,8 +16,8 @@ from sandmix.bench import estimates, measurements
 from sandmix.cooling import burnout
 from sandmix.cooling.cooling import cool
 from sandmix.cooling.freezing import PERFECT, Case
-from sandmix.doors.cli import option
 from sandmix.doors.facade import call
+from sandmix.doors.options import option
 from sandmix.jobs import JOBS
 from sandmix.materials import fineness
 from sandmix.materials.metals import thermal

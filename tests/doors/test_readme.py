@@ -27,6 +27,6 @@ def test_the_python_example_gives_the_answer_that_is_printed():
 
 def test_each_command_prints_what_the_readme_shows(tmp_path):
     commands = re.findall(r"^\$ (.+)\n((?:(?!\$ |```).*\n)*)", README.read_text("utf-8"), re.MULTILINE)
-    assert len(commands) == 3
+    assert len(commands) == 5
     for command, shown in commands:
         assert run(command, tmp_path).startswith(shown)

@@ -13,8 +13,8 @@ from pathlib import Path
 import sandmix
 from sandmix.asking.form import asks
 from sandmix.asking.job import GROUPS
-from sandmix.doors.cli import options_of
 from sandmix.doors.describe import describe
+from sandmix.doors.options import options_of
 from sandmix.jobs import JOBS
 from sandmix.language.sources import SOURCES
 from sandmix.vocabulary import WORDS
@@ -31,7 +31,7 @@ KEPT_OUT = {
 }  # fmt: skip
 ALLOWED_IMPORTS = {
     "__main__.py": {"os", "io"},
-    "book_file.py": {"os", "time", "pathlib"},
+    "document_file.py": {"os", "time", "pathlib"},
     "timestamps.py": {"datetime"},
 }
 UNIT_ENDINGS = {
@@ -168,7 +168,7 @@ def test_nothing_opens_files_evaluates_text_compares_by_identity_or_asks_a_clock
         called = {function.id for function in functions if isinstance(function, ast.Name)}
         called |= {f".{function.attr}" for function in functions if isinstance(function, ast.Attribute)}
         kept_out = {"open", "hash", "id", "eval", "exec", "__import__", "input", ".now", ".today", ".utcnow"} - (
-            {"open"} if file.name == "book_file.py" else set()
+            {"open"} if file.name == "document_file.py" else set()
         )
         wrong += [f"{named(file)} calls {name}" for name in called & kept_out]
     assert wrong == []

@@ -105,7 +105,7 @@ class Day:
                 raise InputError(list(now.problems))
             carried = now.carried_words(HEAP_WORDS) | now.carried("mould_moisture_pct_wet", "moisture_pct_wet")
             self.of_heap = from_heap(now.figure("last_test_age_days"))
-            of_book = _from(self.of_heap, carried)
+            of_book = _from(self.of_heap, carried) if now.figure("heap_kg") else {}
         self.heap = of_book | self.carrier.several(*HEAP_WORDS)
 
     @property
@@ -277,7 +277,7 @@ class Day:
         heap, why = dict(self.heap), "The heap as given. With a book it is the heap after this cast."
         if self.book is not None:
             after = self._after(self.book, flask)
-            heap |= _from(AFTER, after.carried_words(HEAP_WORDS)) if after else {}
+            heap |= _from(AFTER, after.carried_words(HEAP_WORDS)) if after and after.figure("heap_kg") else {}
             why = "The heap as the book has it after this cast."
             if after is None:
                 why = "The heap as it is: this cast cannot be recorded as it stands."

@@ -131,7 +131,8 @@ def _lead(step: Step) -> Lead:
 
 def _labels(step: Step) -> str:
     asked = asks(PlanForm)
-    return list_of([asked[need].label for need in step.needs if need in asked] or [""], "and")
+    first, *others = [asked[need].label for need in step.needs if need in asked] or [""]
+    return list_of([first, *map(lowered, others)], "and")
 
 
 def _line(step: Step) -> str:

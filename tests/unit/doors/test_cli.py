@@ -9,7 +9,7 @@ import pytest
 
 from sandmix import __version__
 from sandmix.asking.form import asks
-from sandmix.doors import cli
+from sandmix.doors import cli, options, printing
 from sandmix.doors.facade import call
 from sandmix.jobs import JOBS
 from sandmix.vocabulary import WORDS
@@ -23,8 +23,8 @@ def run(capsys, *arguments):
     return status, printed.out, printed.err
 
 
-def options(inputs):
-    return [part for word, value in inputs.items() for part in (cli.option(word), value)]
+def spelled(inputs):
+    return [part for word, value in inputs.items() for part in (options.option(word), value)]
 
 
 SPELLED = [
@@ -54,13 +54,13 @@ SPELLED = [
 
 @pytest.mark.parametrize(("word", "option"), SPELLED)
 def test_an_option_is_the_word_without_its_unit(word, option):
-    assert cli.option(word) == option
+    assert options.option(word) == option
 
 
 def test_what_to_do_first_and_the_cards_are_printed(capsys):
     inputs = {"symptoms": "weak_squeeze; crumbling_edges; ever_more_water", "moisture_pct_wet": "4.4 %"}
     answer = json.loads(call(json.dumps({"job": "diagnose", "inputs": inputs})))
-    status, out, _ = run(capsys, "diagnose", *options(inputs))
+    status, out, _ = run(capsys, "diagnose", *spelled(inputs))
     assert status == 0
     flat = " ".join(out.split())
     assert f"First - {answer['first']['text']}" in flat
@@ -81,28 +81,28 @@ def test_the_whole_word_always_works(capsys, option):
 
 def test_every_unit_but_percent_and_newton_is_dropped():
     asked = {word: WORDS[word].unit for job in JOBS.values() for word in asks(job.form) if hasattr(WORDS[word], "unit")}
-    kept = {unit for word, unit in asked.items() if unit and cli.option(word) == "--" + word.replace("_", "-")}
+    kept = {unit for word, unit in asked.items() if unit and options.option(word) == "--" + word.replace("_", "-")}
     assert kept == {"%", "N"}
 
 
 def test_a_spelling_that_is_the_name_of_another_word_belongs_to_that_word():
     """An event may have both ``metal`` and ``metal_kg``."""
-    spelled = cli.event_options()
+    spelled = options.event_options()
     assert (spelled["metal"], spelled["metal_kg"]) == (("--metal",), ("--metal-kg",))
     assert len({option for options in spelled.values() for option in options}) == sum(map(len, spelled.values()))
 
 
 def test_of_two_units_at_the_end_one_may_be_dropped():
-    assert "--rammed-density-kg" in cli.options("rammed_density_kg_l")
+    assert "--rammed-density-kg" in options.options("rammed_density_kg_l")
 
 
-LISTS = ("The day, step by step", "What makes", "Remarks", "Cautions", "Next")
+LISTS = ("What makes", "Remarks", "Cautions", "Next")
 """What comes after the table of figures, whose lines may be longer."""
 
 
 @pytest.mark.parametrize(("job", "inputs"), EXAMPLES)
 def test_the_table_shows_the_headline_the_lead_and_every_answer(capsys, job, inputs):
-    status, out, err = run(capsys, job, *options(inputs))
+    status, out, err = run(capsys, job, *spelled(inputs))
     answer = json.loads(call(json.dumps({"job": job, "inputs": inputs})))
     assert (status, err) == (0, "")
     assert out.startswith(answer["headline"])
@@ -116,14 +116,14 @@ def test_the_table_shows_the_headline_the_lead_and_every_answer(capsys, job, inp
     for caution in answer["cautions"]:
         assert caution.split(":")[0] in out
     assert all(
-        len(line) <= cli.WIDTH or line.startswith(answer["headline"])
+        len(line) <= printing.WIDTH or line.startswith(answer["headline"])
         for line in out[out.index(next(name for name in LISTS if name in out)) :].splitlines()
     )
 
 
 @pytest.mark.parametrize(("job", "inputs"), EXAMPLES)
 def test_json_is_the_answer_of_the_door(capsys, job, inputs):
-    status, out, _ = run(capsys, job, "--json", *options(inputs))
+    status, out, _ = run(capsys, job, "--json", *spelled(inputs))
     assert status == 0
     assert out.strip() == call(json.dumps({"job": job, "inputs": inputs}))
 
@@ -184,7 +184,7 @@ def test_help_names_every_option_and_an_example(capsys, job):
     assert "Example: python3 -m sandmix" in out
     assert JOBS[job].title.split()[0] in out
     for word in JOBS[job].example:
-        assert cli.option(word) in out
+        assert options.option(word) in out
 
 
 def test_without_remarks_there_is_no_heading_for_them(capsys):
@@ -214,9 +214,9 @@ def test_the_next_step_is_a_command_that_works(capsys):
 
 
 def test_a_next_step_with_a_long_input_is_printed_without_inputs(capsys):
-    _, out, _ = run(capsys, *["match", *options(dict(JOBS["match"].example))])
+    _, out, _ = run(capsys, *["match", *spelled(dict(JOBS["match"].example))])
     assert "How much clay and water does it need? sandmix blend\n" in out + "\n"
-    assert all(len(line) <= cli.WIDTH for line in out[out.index("\nNext") :].splitlines())
+    assert all(len(line) <= printing.WIDTH for line in out[out.index("\nNext") :].splitlines())
 
 
 @pytest.mark.parametrize("typed", ["-5kg", "-5", "-5 kg", "-,5"])
@@ -236,7 +236,7 @@ def test_a_stop_is_printed_on_its_own_line_above_the_figures(capsys):
 
 def test_a_long_next_step_is_a_command_on_several_lines(capsys):
     """A shell joins lines that end in a backslash; the whole command works."""
-    _, out, _ = run(capsys, *["fit", *options(dict(JOBS["fit"].example))])
+    _, out, _ = run(capsys, *["fit", *spelled(dict(JOBS["fit"].example))])
     steps = out[out.index("\nNext\n") :]
     whole = steps.replace(" \\\n", " ")
     line = next(line for line in whole.splitlines() if "Fill this flask: " in line)

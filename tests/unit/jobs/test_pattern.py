@@ -258,8 +258,7 @@ def test_pieces_that_overlap_are_compared_less_exactly():
 
 
 def test_the_command_line_reads_a_file(capsys, tmp_path):
-    from sandmix.book import book_file
-    from sandmix.doors import cli
+    from sandmix.doors import cli, document_file
 
     path = tmp_path / "cube.stl"
     path.write_bytes(binary(cube(40.0)))
@@ -267,11 +266,11 @@ def test_the_command_line_reads_a_file(capsys, tmp_path):
     assert json.loads(capsys.readouterr().out)["result"]["volume_cm3"] == pytest.approx(64)
     assert cli.main(["pattern", "--mesh", str(tmp_path / "none.stl")]) == 2
     assert "can't be read" in capsys.readouterr().err
-    book_file.LARGEST_UPLOAD_BYTES, kept = 10, book_file.LARGEST_UPLOAD_BYTES
+    document_file.LARGEST_UPLOAD_BYTES, kept = 10, document_file.LARGEST_UPLOAD_BYTES
     try:
         assert cli.main(["pattern", "--mesh", str(path)]) == 2
     finally:
-        book_file.LARGEST_UPLOAD_BYTES = kept
+        document_file.LARGEST_UPLOAD_BYTES = kept
     assert "larger than 10 bytes" in capsys.readouterr().err
     with pytest.raises(SystemExit):
         cli.main(["pattern", "--help"])

@@ -138,6 +138,15 @@ def test_a_pour_that_is_too_cold_is_the_matter_of_its_own_steps(plan):
     assert answer["headline"].startswith("Next: pour.")
 
 
+def test_an_empty_book_is_no_heap_yet(plan):
+    """The sand for the flask has to be made, as without a book: 19.646 kg. The book itself is there."""
+    answer, steps = plan(**CASTING, book=[])
+    assert value(steps["mix"], "make_kg") == pytest.approx(19.64625)
+    assert [step["job"] for step in answer["steps"] if step["state"]["word"] == "refused"] == []
+    assert steps["heap"]["needs"] == []
+    assert steps["rebond"]["line"] == "Still needed: sand in the heap, moisture and live clay."
+
+
 def test_what_was_given_counts_before_the_book(plan):
     _, steps = plan(**CASTING, book=BOOK, heap_kg=40)
     assert value(steps["temper"], "heap_kg") == 40

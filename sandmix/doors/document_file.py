@@ -1,4 +1,4 @@
-"""The heap book as a file: read as a whole and replaced as a whole, so that a crash at any byte leaves the old book or the new one.
+"""A heap book or a casting as a file: read as a whole and replaced as a whole, so that a crash at any byte leaves the old one or the new one.
 
 One writer at a time: a lock on a file next to it, which the system releases when its holder ends.
 """
@@ -12,6 +12,7 @@ import stat
 import time
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager, suppress
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
@@ -24,17 +25,35 @@ WAIT_S = 10.0
 TRIES_A_SECOND = 20
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Kind:
+    """A kind of document: its name, how its file is created, and which of its lists is written with one row a line."""
+
+    name: str
+    to_create: str
+    rows: str = ""
+
+
+BOOK = Kind(name="heap book", to_create="Record a first entry to create it.", rows="events")
+CASTING = Kind(name="casting", to_create="Give a first figure of the casting, such as its --box, to create it.")
+
+
 def now_text() -> str:
     """Return this machine's clock as text, in UTC."""
     return time.strftime("%Y-%m-%dT%H:%M:%SZ", time.gmtime())
 
 
-def read(path: str) -> Any:
+def is_there(path: str) -> bool:
+    """Return whether there is a file or a folder at *path*."""
+    return Path(path).exists()
+
+
+def read(path: str, kind: Kind = BOOK) -> Any:
     """Return what the file at *path* holds, as plain data; raises SandmixError if it is missing or not JSON."""
     try:
         if Path(path).stat().st_size > LARGEST_BYTES:
             raise SandmixError(
-                f"{path} is larger than {LARGEST_BYTES} bytes, too large for a heap book. Nothing was changed."
+                f"{path} is larger than {LARGEST_BYTES} bytes, too large for a {kind.name}. Nothing was changed."
             )
         with Path(path).open(encoding="utf-8") as file:
             text = file.read()
@@ -42,7 +61,7 @@ def read(path: str) -> Any:
             raise ValueError("nested too deeply")
         return json.loads(text)
     except FileNotFoundError:
-        raise SandmixError(f"There is no file {path}. Record a first entry to create it.") from None
+        raise SandmixError(f"There is no file {path}. {kind.to_create}") from None
     except (OSError, UnicodeDecodeError) as error:
         why = getattr(error, "strerror", None) or error
         raise SandmixError(f"{path} can't be read: {why}. Nothing was changed.") from None
@@ -63,20 +82,32 @@ def bytes_of(path: str) -> bytes:
         raise SandmixError(f"{path} can't be read: {why}. Name another file.") from None
 
 
-def change(path: str, changed: Callable[[Any], Mapping[str, Any]]) -> None:
-    """Replace the book at *path* with what *changed* returns for it (for None if there is none yet), with no other writer in between."""
+def change(path: str, changed: Callable[[Any], Mapping[str, Any] | None], kind: Kind = BOOK) -> None:
+    """Replace the document at *path* with what *changed* returns for it, with no other writer in between.
+
+    *changed* gets None if there is no such file yet, and returns None to leave the file as it is. Raises SandmixError.
+    """
     path = os.path.realpath(path)
     with _locked(path):
-        book = changed(read(path) if Path(path).exists() else None)
-        _replace(path, _lined(book))
+        document = changed(read(path, kind) if Path(path).exists() else None)
+        if document is not None:
+            _replace(path, _lined(document, kind))
 
 
-def _lined(book: Mapping[str, Any]) -> str:
-    """The book as text, one event per line."""
-    head = {name: value for name, value in book.items() if name != "events"}
-    start = json.dumps(head, ensure_ascii=False)[:-1]
-    events = ",\n".join(json.dumps(event, ensure_ascii=False, allow_nan=False) for event in book["events"])
-    return f'{start}, "events": [\n{events}\n]}}\n'.encode("utf-8", "replace").decode("utf-8")
+def _lined(document: Mapping[str, Any], kind: Kind) -> str:
+    """The document as text, one row of its list, or else one of its parts, per line."""
+    if kind.rows:
+        head = {name: value for name, value in document.items() if name != kind.rows}
+        start = json.dumps(head, ensure_ascii=False)[:-1]
+        rows = ",\n".join(json.dumps(row, ensure_ascii=False, allow_nan=False) for row in document[kind.rows])
+        text = f'{start}, "{kind.rows}": [\n{rows}\n]}}\n'
+    else:
+        parts = (
+            f"{json.dumps(name)}: {json.dumps(value, ensure_ascii=False, allow_nan=False)}"
+            for name, value in document.items()
+        )
+        text = "{" + ",\n ".join(parts) + "}\n"
+    return text.encode("utf-8", "replace").decode("utf-8")
 
 
 def _replace(path: str, text: str) -> None:
@@ -92,7 +123,7 @@ def _replace(path: str, text: str) -> None:
         new.replace(path)
         _sync_folder(Path(path).resolve().parent)
     except OSError as error:
-        raise SandmixError(f"{path} can't be written: {error}. The old book is unchanged.") from None
+        raise SandmixError(f"{path} can't be written: {error}. What was in it is unchanged.") from None
 
 
 def _copy_permissions(path: str, new: Path) -> None:

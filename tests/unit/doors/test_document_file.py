@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from sandmix.book import book_file
+from sandmix.doors import document_file
 from sandmix.language.errors import SandmixError
 from sandmix.language.timestamps import seconds_of
 
@@ -22,7 +22,7 @@ class Crash(BaseException):
 @pytest.fixture
 def path(tmp_path):
     file = tmp_path / "heap.json"
-    book_file.change(str(file), lambda _: OLD)
+    document_file.change(str(file), lambda _: OLD)
     return str(file)
 
 
@@ -33,26 +33,26 @@ def crash(*_, **__):
 def test_a_missing_book_is_created(tmp_path):
     given = []
     path = str(tmp_path / "heap.json")
-    book_file.change(path, lambda data: given.append(data) or NEW)
+    document_file.change(path, lambda data: given.append(data) or NEW)
     assert given == [None]
-    assert book_file.read(path) == NEW
+    assert document_file.read(path) == NEW
 
 
 def test_an_existing_book_is_passed_on_and_replaced(path):
     given = []
-    book_file.change(path, lambda data: given.append(data) or NEW)
+    document_file.change(path, lambda data: given.append(data) or NEW)
     assert given == [OLD]
-    assert book_file.read(path) == NEW
+    assert document_file.read(path) == NEW
 
 
 def test_a_book_without_events_can_be_written(tmp_path):
     path = str(tmp_path / "heap.json")
-    book_file.change(path, lambda _: {**OLD, "events": []})
-    assert book_file.read(path)["events"] == []
+    document_file.change(path, lambda _: {**OLD, "events": []})
+    assert document_file.read(path)["events"] == []
 
 
 def test_each_event_is_one_line(path):
-    book_file.change(path, lambda _: NEW)
+    document_file.change(path, lambda _: NEW)
     lines = Path(path).read_text("utf-8").splitlines()
     assert [json.loads(line.rstrip(","))["id"] for line in lines[1:-1]] == ["e1", "e2"]
     assert "ü" in lines[2]
@@ -64,10 +64,10 @@ def test_a_disk_that_fails_leaves_the_old_book(path, monkeypatch, fails):
         raise OSError(28, "No space left on device")
 
     monkeypatch.setattr(*((os, "fsync") if fails == "fsync" else (Path, "replace")), broken)
-    with pytest.raises(SandmixError, match=r"No space left on device.*The old book is unchanged\.$"):
-        book_file.change(path, lambda _: NEW)
+    with pytest.raises(SandmixError, match=r"No space left on device.*What was in it is unchanged\.$"):
+        document_file.change(path, lambda _: NEW)
     monkeypatch.undo()
-    assert book_file.read(path) == OLD
+    assert document_file.read(path) == OLD
 
 
 def test_a_crash_at_any_byte_of_writing_leaves_the_old_book_and_the_next_write_is_whole(path, monkeypatch):
@@ -93,11 +93,11 @@ def test_a_crash_at_any_byte_of_writing_leaves_the_old_book_and_the_next_write_i
     for size in range(len(whole)):
         monkeypatch.setattr(Path, "open", torn(size))
         with pytest.raises(Crash):
-            book_file.change(path, lambda _: NEW)
+            document_file.change(path, lambda _: NEW)
         monkeypatch.undo()
-        assert book_file.read(path) == OLD
-    book_file.change(path, lambda _: NEW)
-    assert book_file.read(path) == NEW
+        assert document_file.read(path) == OLD
+    document_file.change(path, lambda _: NEW)
+    assert document_file.read(path) == NEW
 
 
 class _With:
@@ -115,16 +115,16 @@ class _With:
 def test_a_crash_before_the_new_one_is_in_place_leaves_the_old_one(path, monkeypatch, step):
     monkeypatch.setattr(*((os, "fsync") if step == "fsync" else (Path, "replace")), crash)
     with pytest.raises(Crash):
-        book_file.change(path, lambda _: NEW)
+        document_file.change(path, lambda _: NEW)
     monkeypatch.undo()
-    assert book_file.read(path) == OLD
+    assert document_file.read(path) == OLD
 
 
 def test_a_crash_after_that_leaves_the_new_one(path, monkeypatch):
-    monkeypatch.setattr(book_file, "_sync_folder", crash)
+    monkeypatch.setattr(document_file, "_sync_folder", crash)
     with pytest.raises(Crash):
-        book_file.change(path, lambda _: NEW)
-    assert book_file.read(path) == NEW
+        document_file.change(path, lambda _: NEW)
+    assert document_file.read(path) == NEW
 
 
 def test_the_new_file_is_on_the_disk_before_it_is_moved_into_place(path, monkeypatch):
@@ -132,7 +132,7 @@ def test_the_new_file_is_on_the_disk_before_it_is_moved_into_place(path, monkeyp
     plain_fsync, plain_replace = os.fsync, Path.replace
     monkeypatch.setattr(os, "fsync", lambda handle: done.append("on the disk") or plain_fsync(handle))
     monkeypatch.setattr(Path, "replace", lambda *paths: done.append("in place") or plain_replace(*paths))
-    book_file.change(path, lambda _: NEW)
+    document_file.change(path, lambda _: NEW)
     assert done[:2] == ["on the disk", "in place"]
 
 
@@ -141,23 +141,23 @@ def test_a_refused_change_writes_nothing_and_releases_the_lock(path):
         raise SandmixError("no")
 
     with pytest.raises(SandmixError):
-        book_file.change(path, refused)
-    assert book_file.read(path) == OLD
-    book_file.change(path, lambda _: NEW)
-    assert book_file.read(path) == NEW
+        document_file.change(path, refused)
+    assert document_file.read(path) == OLD
+    document_file.change(path, lambda _: NEW)
+    assert document_file.read(path) == NEW
 
 
 def test_a_book_behind_a_link_is_the_one_that_is_written(path, tmp_path):
     link = tmp_path / "link.json"
     link.symlink_to(path)
-    book_file.change(str(link), lambda _: NEW)
+    document_file.change(str(link), lambda _: NEW)
     assert link.is_symlink()
-    assert book_file.read(path) == NEW
+    assert document_file.read(path) == NEW
 
 
 def test_half_a_character_is_written_as_a_question_mark(path):
-    book_file.change(path, lambda _: {**OLD, "events": [{"id": "e1", "note": "\udcff"}]})
-    assert book_file.read(path)["events"][0]["note"] == "?"
+    document_file.change(path, lambda _: {**OLD, "events": [{"id": "e1", "note": "\udcff"}]})
+    assert document_file.read(path)["events"][0]["note"] == "?"
 
 
 def write(path, content):
@@ -177,7 +177,7 @@ def write(path, content):
 )
 def test_a_file_that_is_not_a_book_is_refused_and_unchanged(path, content, message):
     write(path, content)
-    for work in (lambda: book_file.read(path), lambda: book_file.change(path, lambda _: NEW)):
+    for work in (lambda: document_file.read(path), lambda: document_file.change(path, lambda _: NEW)):
         with pytest.raises(SandmixError, match=message) as refused:
             work()
         assert str(refused.value).endswith("Nothing was changed.")
@@ -185,33 +185,33 @@ def test_a_file_that_is_not_a_book_is_refused_and_unchanged(path, content, messa
 
 
 def test_a_huge_file_is_refused_before_it_is_read(path, monkeypatch):
-    monkeypatch.setattr(book_file, "LARGEST_BYTES", 10)
+    monkeypatch.setattr(document_file, "LARGEST_BYTES", 10)
     monkeypatch.setattr(json, "loads", crash)
     with pytest.raises(SandmixError, match="larger than 10 bytes"):
-        book_file.read(path)
+        document_file.read(path)
 
 
 def test_a_missing_file_or_folder_is_refused(tmp_path):
     with pytest.raises(SandmixError, match="There is no file"):
-        book_file.read(str(tmp_path / "none.json"))
+        document_file.read(str(tmp_path / "none.json"))
     with pytest.raises(SandmixError, match="can't be written"):
-        book_file.change(str(tmp_path / "none" / "heap.json"), lambda _: NEW)
+        document_file.change(str(tmp_path / "none" / "heap.json"), lambda _: NEW)
 
 
 def test_a_folder_is_not_a_book(tmp_path):
     with pytest.raises(SandmixError, match="can't be read"):
-        book_file.read(str(tmp_path))
+        document_file.read(str(tmp_path))
 
 
 def test_the_time_now_is_a_timestamp():
-    assert book_file.now_text().endswith("Z")
-    assert seconds_of(book_file.now_text()) > seconds_of("2020-01-01")
+    assert document_file.now_text().endswith("Z")
+    assert seconds_of(document_file.now_text()) > seconds_of("2020-01-01")
 
 
 @pytest.mark.parametrize("mode", [0o600, 0o640, 0o664])
 def test_a_rewritten_book_has_the_same_permissions(path, mode):
     Path(path).chmod(mode)
-    book_file.change(path, lambda _: NEW)
+    document_file.change(path, lambda _: NEW)
     assert stat.S_IMODE(Path(path).stat().st_mode) == mode
 
 
@@ -224,13 +224,13 @@ def test_a_rewritten_book_has_the_same_owner_or_if_not_allowed_the_same_group(pa
             raise PermissionError
 
     monkeypatch.setattr(os, "chown", chown, raising=False)
-    book_file.change(path, lambda _: NEW)
+    document_file.change(path, lambda _: NEW)
     there = Path(path).stat()
     assert asked == [(there.st_uid, there.st_gid), (-1, there.st_gid)]
-    assert book_file.read(path) == NEW
+    assert document_file.read(path) == NEW
 
 
 def test_a_system_without_owners_can_write_a_book(path, monkeypatch):
     monkeypatch.delattr(os, "chown", raising=False)
-    book_file.change(path, lambda _: NEW)
-    assert book_file.read(path) == NEW
+    document_file.change(path, lambda _: NEW)
+    assert document_file.read(path) == NEW

@@ -1,0 +1,211 @@
+"""The options of the command line, drawn from the words: one command for each job, one option for each word.
+
+An option is the word without its unit, with dashes for underscores: ``--heap`` for ``heap_kg``. Words in % or N keep their whole name.
+The whole word always works, with dashes or underscores.
+"""
+
+from __future__ import annotations
+
+import argparse
+import re
+from collections.abc import Iterable, Sequence
+from difflib import get_close_matches
+from typing import Any
+
+from sandmix import __version__
+from sandmix.asking.form import Ask, asks
+from sandmix.asking.job import AnyJob
+from sandmix.book.events import CORRECTED, KINDS, UNDONE
+from sandmix.jobs import JOBS
+from sandmix.language.tables import Picks, Rows, Sizes, Table
+from sandmix.language.texts import Data, Text, Timestamp
+from sandmix.language.uploads import Upload
+from sandmix.language.words import Choice, Quantity
+
+_UNITS = (
+    "_kg", "_g", "_l", "_ml", "_mm", "_cm", "_mm2", "_cm2", "_cm3", "_c", "_s", "_min", "_h", "_kpa", "_w_m2k",
+)  # fmt: skip
+"""The units that an option drops from the end of its word: all but percent and newton (beside ``load_kg`` stands ``load_n``)."""
+DOCUMENTS = {
+    "book": "the file of the heap book: the heap is read from it",
+    "casting": "the file that keeps this casting: it is created if it does not exist, and the figures given here are written into it",
+}
+"""Help for the documents that a command reads from files."""
+_NEGATIVE = re.compile(r"-[.,]?\d")
+
+
+def option(word: str) -> str:
+    """Return the option for *word*, as help shows it.
+
+    >>> option("heap_kg"), option("moisture_pct_wet"), option("rammed_density_kg_l")
+    ('--heap', '--moisture-pct-wet', '--rammed-density')
+    """
+    return options(word)[0]
+
+
+def options(word: str) -> tuple[str, ...]:
+    """Return all spellings of the option for *word*, the shortest first: its units may be left off, one after the other."""
+    stems = [word]
+    while unit := next((unit for unit in _UNITS if stems[-1].endswith(unit)), ""):
+        stems.append(stems[-1].removesuffix(unit))
+    return tuple(_dashed(stem) for stem in reversed(stems))
+
+
+def options_of(words: Iterable[str]) -> dict[str, tuple[str, ...]]:
+    """Return the spellings for all *words* of one command; one that is the whole name of another word belongs to that word."""
+    whole = {word: _dashed(word) for word in words}
+    return {
+        word: tuple(said for said in options(word) if said == whole[word] or said not in whole.values())
+        for word in whole
+    }
+
+
+def event_options() -> dict[str, tuple[str, ...]]:
+    """Return the spellings for the words of all kinds of event, by which *heap* records one."""
+    return options_of(_event_words())
+
+
+def _event_words() -> dict[str, Ask]:
+    return {word: part for kind in reversed([*KINDS.values()]) for word, part in asks(kind.form).items()}
+
+
+def _dashed(name: str) -> str:
+    return "--" + name.replace("_", "-")
+
+
+def parsed(arguments: Sequence[str]) -> argparse.Namespace:
+    """Return what the *arguments* name; ends the program with status 2 and the reason if they cannot be read."""
+    whole = parser()
+    given, unknown = whole.parse_known_args(normalised(arguments))
+    if unknown:
+        near = get_close_matches(unknown[0].partition("=")[0], _spellings(given.command), n=1)
+        hint = f" Did you mean {near[0]}?" if near else f" See sandmix {given.command} --help."
+        whole.error(f"“{unknown[0]}” isn't an option of {given.command}.{hint}")
+    return given
+
+
+def _spellings(command: str) -> list[str]:
+    """All spellings of the options of a job."""
+    if command not in JOBS:
+        return []
+    words = options_of(asks(JOBS[command].form)) | (event_options() if command == "heap" else {})
+    return ["--json", "--no-doubt", *(spelling for spellings in words.values() for spelling in spellings)]
+
+
+def normalised(arguments: Sequence[str]) -> list[str]:
+    """Return the arguments with dashes in each option, and a value such as -5kg tied to its option, so that it is not taken for one.
+
+    >>> normalised(["temper", "--heap_kg", "-5kg", "--json"])
+    ['temper', '--heap-kg=-5kg', '--json']
+    """
+    tied: list[str] = []
+    for argument in arguments:
+        name, equals, value = argument.partition("=")
+        if tied and tied[-1].startswith("--") and "=" not in tied[-1] and _NEGATIVE.match(argument):
+            tied[-1] = f"{tied[-1]}={argument}"
+        else:
+            tied.append(f"{name.replace('_', '-')}{equals}{value}" if name.startswith("--") else argument)
+    return tied
+
+
+def parser() -> argparse.ArgumentParser:
+    """Return the parser of the whole command line."""
+    whole = argparse.ArgumentParser(
+        prog="sandmix",
+        description="Green sand for a home foundry: mix, temper, fill the flask, pour, restore, blend, buy.",
+    )
+    whole.add_argument("--version", action="version", version=f"sandmix {__version__}")
+    commands = whole.add_subparsers(dest="command", required=True, metavar="COMMAND")
+    for job in JOBS.values():
+        _add_job(commands, job)
+    commands.add_parser(
+        "call",
+        help="answer one JSON request from standard input",
+        description="Read one JSON request and answer it in JSON.",
+    )
+    commands.add_parser(
+        "describe",
+        help="print all words, jobs and sources as JSON",
+        description="Print all words, jobs and sources as JSON.",
+    )
+    return whole
+
+
+def _add_job(commands: Any, job: AnyJob) -> None:
+    example = " ".join(f"{option(word)} {_quoted(value)}" for word, value in job.example.items())
+    if job.name == "heap":
+        example = '--book heap.json --record poured --metal-kg "1.5 kg" --pattern "coat hooks"'
+    parser = commands.add_parser(
+        job.name,
+        help=job.title,
+        description=f"{job.title} {job.story}",
+        epilog=f"Example: python3 -m sandmix {job.name} {example}",
+        allow_abbrev=False,
+    )
+    parser.add_argument("--json", action="store_true", help="print the whole answer as JSON")
+    parser.add_argument("--no-doubt", action="store_true", help="leave the likely ranges out of the JSON answer")
+    if job.name == "heap":
+        _add_events(parser)
+    if job.name == "plan":
+        words = "the file of an old casting to do once more; this one is kept in the new file of --casting"
+        parser.add_argument("--again", metavar="FILE", help=words)
+        words = "write an entry of the plan, mixed or poured, into the book of --book FILE, which is created if it does not exist"
+        parser.add_argument("--record", metavar="KIND", help=words)
+    if job.name == "blend":
+        words = (
+            "write the lots and the additions into the book of an empty heap; the file is created if it does not exist"
+        )
+        parser.add_argument("--into", metavar="FILE", help=words)
+    spelled = options_of(asks(job.form))
+    for word, part in asks(job.form).items():
+        parser.add_argument(*spelled[word], dest=word, metavar=_metavar(part), help=_help(part))
+
+
+def _add_events(parser: argparse.ArgumentParser) -> None:
+    """Add the words of all kinds of event, which record one in the file of a book."""
+    group = parser.add_argument_group(
+        "to record an entry in the file of a book", "--book FILE is created if it does not exist"
+    )
+    group.add_argument("--record", metavar="KIND", help=f"one of {', '.join([*KINDS, UNDONE, CORRECTED])}")
+    group.add_argument("--at", metavar="WHEN", help="date and time of the entry; if left out, now")
+    group.add_argument("--note", metavar="TEXT", help="anything worth remembering")
+    group.add_argument("--of", metavar="ID", help="the entry to undo or correct")
+    spelled = event_options()
+    for word, part in _event_words().items():
+        group.add_argument(*spelled[word], dest=word, metavar=_metavar(part), help=_help(part))
+
+
+def _quoted(value: str) -> str:
+    return f"'{value}'" if '"' in value else f'"{value}"'
+
+
+def _metavar(part: Ask) -> str:
+    match part.word:
+        case Table() | Rows():
+            return "JSON"
+        case Upload() | Data():
+            return "FILE"
+        case Picks():
+            return "LIST"
+        case Timestamp():
+            return "WHEN"
+        case Text():
+            return "TEXT"
+        case Quantity(unit=unit) | Sizes(unit=unit):
+            return (unit.upper() or "NUMBER").replace("%", "PCT")
+        case _:
+            return "CHOICE"
+
+
+def _help(part: Ask) -> str:
+    word = part.word
+    if isinstance(word, Data):
+        return DOCUMENTS[word.name]
+    if isinstance(word, Choice):
+        default = f" (default {part.default})" if part.default is not None else ""
+        return f"{part.label}: {', '.join(word.choices)}{default}".replace("%", "%%")
+    if not isinstance(word, Quantity):
+        return f"{part.label}; {word.allowed}. {part.help}".replace("%", "%%")
+    basis = f", {word.basis}" if word.basis else ""
+    default = f" (default {part.default:g})" if isinstance(part.default, (int, float)) else ""
+    return f"{part.label}{basis}; {word.allowed}{default}. {part.help}".replace("%", "%%")

@@ -1,0 +1,225 @@
+"""The plan on the command line: the day as a table, and one casting that is kept in a file."""
+
+import json
+from pathlib import Path
+
+import pytest
+
+from sandmix.book import book
+from sandmix.casting import casting
+from sandmix.doors import cli, printing
+from sandmix.doors.facade import call
+
+SMALL = '[{"name": "small", "flask_length_mm": 290, "flask_width_mm": 200, "drag_depth_mm": 90, "cope_depth_mm": 90}]'
+STRAP = ("--box", "160 x 90 x 30 mm", "--casting-volume", "300 cm³", "--flasks", SMALL)
+HEAP = ("--heap", "45kg", "--moisture-pct-wet", "2.3 %")
+MIX = ("--record", "mixed", "--make-kg", "45", "--clay-pct-dry", "7", "--moisture-pct-wet", "3.4", "--at", "2026-05-02")
+
+
+@pytest.fixture
+def run(capsys, tmp_path, monkeypatch):
+    """Run a command in an empty folder and return its exit status, its output and its errors."""
+    monkeypatch.chdir(tmp_path)
+
+    def run(*arguments):
+        status = cli.main(arguments)
+        printed = capsys.readouterr()
+        return status, printed.out, printed.err
+
+    return run
+
+
+def kept(path):
+    return casting.read(json.loads(Path(path).read_text("utf-8")))
+
+
+class TestTheDay:
+    def rows(self, out):
+        lines = out.splitlines()
+        start = lines.index("The day, step by step") + 1
+        return lines[start : lines.index("", start)]
+
+    def test_is_a_table_of_steps_with_state_and_main_figure(self, run):
+        status, out, _ = run("plan", *STRAP, *HEAP)
+        answer = json.loads(run("plan", "--json", *STRAP, *HEAP)[1])
+        head, *rows = self.rows(out)
+        assert status == 0
+        assert head.split() == ["step", "state", "main", "figure,", "or", "what", "is", "missing"]
+        for row, step in zip(rows, answer["steps"], strict=True):
+            mark = ">" if answer["headline"].startswith(f"Next: {step['label'].lower()}") else " "
+            assert row.startswith(f"{mark} {step['label']}")
+            assert step["state"]["word"] in row
+            lead = step.get("lead")
+            assert (f"{lead['label']}: {lead['text']}" if lead else "Still needed: ") in row
+            assert not lead or lead["then"] in row
+
+    def test_keeps_to_the_width_of_a_page_and_says_why_the_pour_must_wait(self, run):
+        _, out, _ = run("plan", *STRAP, "--heap", "45kg", "--moisture-pct-wet", "7 %")
+        rows = self.rows(out)
+        assert all(len(row) <= printing.WIDTH for row in rows)
+        assert "Locked: “Test and temper” says stop." in " ".join(" ".join(rows).split())
+
+    def test_is_read_with_the_book_of_a_file(self, run):
+        run("heap", "--book", "heap.json", *MIX)
+        _, out, _ = run("plan", *STRAP, "--book", "heap.json", "--now", "2026-05-02")
+        assert any("Fill the flask" in row and "Sand left over" in row for row in self.rows(out))
+        assert run("forecast", "--book", "heap.json", "--clay-burnt-share", "2 %", "--new-sand-share", "2 %")[0] == 0
+
+    def test_a_book_may_still_be_typed_in(self, run):
+        assert run("plan", *STRAP, "--book", "[]")[0] == 0
+
+    def test_a_missing_book_is_refused(self, run):
+        status, out, err = run("plan", *STRAP, "--book", "none.json")
+        assert (status, out, err) == (2, "", "There is no file none.json. Record a first entry to create it.\n")
+
+
+class TestACasting:
+    def test_is_begun_by_its_first_figures_with_the_name_of_its_file(self, run):
+        status, _, err = run("plan", "--casting", "coat hooks.json", *STRAP, "--now", "2026-05-02")
+        assert (status, err) == (0, "")
+        begun = kept("coat hooks.json")
+        assert (begun.name, begun.begun) == ("coat hooks", "2026-05-02")
+        assert begun.figures == {
+            "box_mm": "160 x 90 x 30 mm",
+            "casting_volume_cm3": "300 cm³",
+            "flasks": json.loads(SMALL),
+        }
+
+    def test_is_answered_as_if_all_was_given_at_once(self, run):
+        run("plan", "--casting", "a.json", *STRAP)
+        _, told, _ = run("plan", "--casting", "a.json", *HEAP, "--json")
+        together = json.loads(
+            call(
+                json.dumps(
+                    {
+                        "job": "plan",
+                        "inputs": {
+                            "box_mm": "160 x 90 x 30 mm",
+                            "casting_volume_cm3": "300 cm³",
+                            "flasks": json.loads(SMALL),
+                            "heap_kg": "45kg",
+                            "moisture_pct_wet": "2.3 %",
+                        },
+                    }
+                )
+            )
+        )
+        assert json.loads(told)["result"] == together["result"]
+        before = Path("a.json").read_bytes()
+        assert json.loads(run("plan", "--casting", "a.json", "--json")[1])["result"] == together["result"]
+        assert Path("a.json").read_bytes() == before
+
+    def test_keeps_what_is_given_before_it_can_be_answered(self, run):
+        status, out, err = run("plan", "--casting", "a.json", "--heap", "45kg")
+        assert (status, out) == (2, "")
+        assert "nothing is known of the size" in err
+        assert err.endswith("The figures are kept in a.json.\n")
+        assert kept("a.json").figures == {"heap_kg": "45kg"}
+
+    @pytest.mark.parametrize(
+        "wrong", [("--heap", "much"), ("--heap", "-4"), ("--box", "3"), ("--patterns-count", "1.5")]
+    )
+    def test_keeps_nothing_that_cannot_be_read(self, run, wrong):
+        run("plan", "--casting", "a.json", *STRAP)
+        before = Path("a.json").read_bytes()
+        status, out, err = run("plan", "--casting", "a.json", "--crucible", "1.2 L", *wrong)
+        assert (status, out) == (2, "")
+        assert "kept" not in err
+        assert Path("a.json").read_bytes() == before
+        assert run("plan", "--casting", "b.json", *STRAP, *wrong)[0] == 2
+        assert not Path("b.json").exists()
+
+    def test_forgets_a_figure_that_is_given_empty(self, run):
+        run("plan", "--casting", "a.json", *STRAP, *HEAP)
+        run("plan", "--casting", "a.json", "--heap", "")
+        assert "heap_kg" not in kept("a.json").figures
+
+    def test_and_a_book_answer_together(self, run):
+        """45 kg in the book, and the casting has no heap of its own."""
+        run("heap", "--book", "heap.json", *MIX)
+        run("plan", "--casting", "a.json", *STRAP)
+        _, told, _ = run("plan", "--casting", "a.json", "--book", "heap.json", "--now", "2026-05-02", "--json")
+        steps = {step["job"]: step for step in json.loads(told)["steps"]}
+        assert steps["flask"]["inputs"]["heap_kg"]["value"] == pytest.approx(45)
+
+    def test_without_a_file_and_without_figures_is_refused(self, run):
+        status, out, err = run("plan", "--casting", "a.json")
+        assert (status, out) == (2, "")
+        assert err == "There is no file a.json. Give a first figure of the casting, such as its --box, to create it.\n"
+
+    @pytest.mark.parametrize(
+        ("content", "text"),
+        [
+            ('{"format": "sandmix casting", "version": 2, "name": "later"}', "a newer sandmix wrote it"),
+            ('{"format": "sandmix book", "version": 3, "events": []}', "another kind of file"),
+            ('{"format": "sandmix casting", "version": 1, "figures": {"heap": 1}}', "no word “heap”"),
+            ("[", "isn't JSON"),
+            ("PK\x03\x04", "isn't JSON"),
+        ],
+    )
+    def test_a_file_that_is_none_is_unchanged(self, run, content, text):
+        Path("a.json").write_text(content)
+        for figures in (HEAP, ()):
+            status, out, err = run("plan", "--casting", "a.json", *STRAP, *figures)
+            assert (status, out) == (2, "")
+            assert text in err
+            assert "fault" not in err
+        assert Path("a.json").read_text() == content
+
+    def test_a_book_is_not_read_as_a_casting_nor_a_casting_as_a_book(self, run):
+        run("plan", "--casting", "a.json", *STRAP)
+        status, _, err = run("heap", "--book", "a.json")
+        assert status == 2
+        assert "casting" in err
+
+    @pytest.mark.parametrize("path", [r"C:\My castings\coat hooks.json", "./coat hooks.json", "coat hooks"])
+    def test_is_named_after_the_last_part_of_its_path(self, run, path):
+        run("plan", "--casting", path, *STRAP)
+        assert kept(path).name == "coat hooks"
+
+    def test_done_again_is_a_new_file_without_what_was_true_of_one_day(self, run):
+        run("plan", "--casting", "may.json", *STRAP, *HEAP, "--now", "2026-05-02")
+        before = Path("may.json").read_bytes()
+        status, _, err = run("plan", "--casting", "june.json", "--again", "may.json", "--now", "2026-06-02")
+        assert (status, err) == (0, "")
+        june = kept("june.json")
+        assert (june.name, june.begun) == ("june", "2026-06-02")
+        assert "heap_kg" not in june.figures and "box_mm" in june.figures
+        status, _, err = run("plan", "--casting", "june.json", "--again", "may.json")
+        assert status == 2
+        assert err == "june.json holds a casting already. Name a new file. Nothing was changed.\n"
+        assert Path("may.json").read_bytes() == before
+
+    def test_done_again_needs_a_file(self, run):
+        assert "Name it with --casting FILE" in run("plan", "--again", "may.json", *STRAP)[2]
+
+
+class TestAnEntryOfThePlan:
+    def test_goes_into_the_book_and_the_casting_knows_of_it(self, run):
+        files = ("plan", "--casting", "a.json", "--book", "heap.json")
+        assert run(*files, *STRAP, "--casting-area", "420 cm²", "--record", "mixed", "--now", "2026-05-02")[::2] == (
+            0,
+            "",
+        )
+        [mixed] = book.read(json.loads(Path("heap.json").read_text("utf-8"))).events
+        assert (mixed["kind"], mixed["at"]) == ("mixed", "2026-05-02")
+        assert float(mixed["make_kg"].split()[0]) == pytest.approx(19.65, abs=0.01)
+        status, out, err = run(*files, "--record", "poured", "--now", "2026-05-03")
+        assert (status, err) == (0, "")
+        assert out.startswith("Next: after the pour.")
+        assert [event["kind"] for event in book.read(json.loads(Path("heap.json").read_text("utf-8"))).events] == [
+            "mixed",
+            "poured",
+        ]
+        assert [entry["kind"] for entry in kept("a.json").recorded] == ["mixed", "poured"]
+
+    def test_that_the_plan_does_not_offer_is_not_recorded(self, run):
+        run("heap", "--book", "heap.json", *MIX)
+        before = Path("heap.json").read_bytes()
+        status, out, err = run("plan", *STRAP, "--book", "heap.json", "--now", "2026-05-02", "--record", "mixed")
+        assert (status, out) == (2, "")
+        assert err == "The plan has no entry “mixed” to record now. It offers poured. Nothing was recorded.\n"
+        assert Path("heap.json").read_bytes() == before
+
+    def test_needs_a_book(self, run):
+        assert "Name the file with --book FILE" in run("plan", *STRAP, "--record", "poured")[2]
