@@ -10,6 +10,7 @@ from typing import Any
 
 import checkout
 import draw_answer
+import draw_day
 import draw_fields
 import draw_rows
 import draw_tests
@@ -63,6 +64,7 @@ def page(name: str) -> Markup:
         tag(
             "header",
             tag("h1", job["title"]),
+            draw_day.for_casting(),
             tag("p", data_notice=True, class_="notice", hidden=True),
             tag(
                 "noscript",
@@ -77,6 +79,7 @@ def page(name: str) -> Markup:
         form,
         draw_answer.bar(answer),
         draw_answer.full(answer, job["story"], given(job), name),
+        draw_day.go_on("deed casting-on"),
         tag("p", class_="unseen", role="status", data_announce=True),
         draw_answer.templates(),
         class_="job",

@@ -46,7 +46,12 @@ def bar(answer: Answer) -> Markup:
         data_open_answer=True,
     )
     inner = join(
-        engine(), top, way, figure, tag("p", lead.get("sentence", ""), class_="bar-sentence", data_slot="sentence")
+        engine(),
+        top,
+        way,
+        draw_day.go_on("bar-on"),
+        figure,
+        tag("p", lead.get("sentence", ""), class_="bar-sentence", data_slot="sentence"),
     )
     return tag(
         "aside",

@@ -1,4 +1,4 @@
-"""The steps of a casting day: one line each, which opens its job with everything filled in."""
+"""The steps of a casting day: one line each, which opens its job with everything filled in; and the casting that a page is for."""
 
 from __future__ import annotations
 
@@ -39,3 +39,16 @@ def day_step(step: Mapping[str, Any]) -> Markup:
 def template() -> Markup:
     """An empty step, for the browser to clone."""
     return day_step({"job": "", "label": "", "line": "", "state": {"word": "", "tone": "plain"}})
+
+
+def for_casting() -> Markup:
+    """Which casting a job's page is for, with the way back to it, and the way to use the page without it."""
+    name = tag("a", "For ", tag("b", data_slot="name"), href="../")
+    leave = tag("a", "Use it without the casting", href="#alone", data_leave_casting=True)
+    return tag("p", name, " · ", leave, class_="for-casting", data_for_casting=True, hidden=True)
+
+
+def go_on(css: str) -> Markup:
+    """The way on to the next step of the casting."""
+    words = tag("span", "Back to the casting", data_slot="label")
+    return tag("a", words, symbol("on"), href="../", class_=css, data_casting_on=True, hidden=True)

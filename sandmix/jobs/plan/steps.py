@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from typing import Any
@@ -9,6 +10,7 @@ from typing import Any
 from sandmix.asking.answer import Answer, answer
 from sandmix.asking.job import AnyJob
 from sandmix.language.errors import InputError, Problem
+from sandmix.language.wording import sides_typed, to_figures
 from sandmix.maths.uncertainty import Band, wider_side
 from sandmix.vocabulary import WORDS
 
@@ -116,7 +118,7 @@ class Step:
             "label": self.job.short,
             "inputs": dict(self.inputs),
             "carried": {
-                word: {"given": carried.given, "origin": carried.origin}
+                word: {"given": carried.given, "text": as_text(carried.given), "origin": carried.origin}
                 for word, carried in self.carried_in.items()
                 if carried.origin
             },
@@ -160,3 +162,15 @@ def _given_otherwise(job: AnyJob, own: Iterable[str]) -> set[str]:
         if not set(own) & set(way.words) and any(set(own) & set(other.words) for other in ways.options)
         for word in way.words
     }
+
+
+def as_text(given: object) -> str:
+    """Return an input as a person would type it: an amount to four figures with its ± and unit, or sizes, or a choice."""
+    if isinstance(given, Mapping):
+        half_width = f" ± {to_figures(given['doubt'], 2)}" if "doubt" in given else ""
+        return f"{to_figures(given['value'], 4)}{half_width} {given.get('unit', '')}".strip()
+    if isinstance(given, list) and all(isinstance(side, float) for side in given):
+        return sides_typed(given)
+    if isinstance(given, float):
+        return to_figures(given, 4)
+    return given if isinstance(given, str) else json.dumps(given)

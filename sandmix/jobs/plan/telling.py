@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import math
 from collections.abc import Iterable, Mapping
 
@@ -12,8 +11,8 @@ from sandmix.asking.form import asks
 from sandmix.asking.job import Computed, Lead, Next, Record, Telling
 from sandmix.casting.casting import ASSUMED_SAID
 from sandmix.jobs.plan.form import PlanForm, ResolvedPlan
-from sandmix.jobs.plan.steps import Step
-from sandmix.language.wording import list_of, lowered, sides_typed, to_figures
+from sandmix.jobs.plan.steps import Step, as_text
+from sandmix.language.wording import list_of, lowered
 
 ALL_CAUTIONS = {str(caution): caution for caution in vars(cautions).values() if isinstance(caution, Caution)}
 BEFORE_POURING = ("fit", "mix", "shopping", "temper", "flask")
@@ -96,11 +95,11 @@ def _records(form: ResolvedPlan) -> Iterable[Record]:
         yield Record(
             kind="mixed",
             label="Mixed: record the new sand",
-            words={word: _text(carried.given) for word, carried in words.items()},
+            words={word: as_text(carried.given) for word, carried in words.items()},
         )
     pour = by_job["pour"]
     if pour.answer and not _stops(pour) and not any(_stops(step) for step in form.steps if _is_before(step)):
-        cast = {word: _text(given) for word, given in form.cast.items()}
+        cast = {word: as_text(given) for word, given in form.cast.items()}
         opening = by_job["burnout"].figure("open_after_min")
         if isinstance(opening, float):
             cast["opened_after_min"] = f"{math.ceil(opening)} min"
@@ -143,20 +142,9 @@ def _line(step: Step) -> str:
 
 
 def _link(step: Step, foremost: bool) -> Next:
-    return Next(job=step.job.name, label=step.job.title, inputs=_as_text(step.inputs), foremost=foremost)
+    return Next(job=step.job.name, label=step.job.title, inputs=_typed(step.inputs), foremost=foremost)
 
 
-def _as_text(inputs: Mapping[str, object]) -> dict[str, str]:
+def _typed(inputs: Mapping[str, object]) -> dict[str, str]:
     """The inputs of a step as a person would type them; a book goes its own way."""
-    return {word: _text(given) for word, given in inputs.items() if word not in ("book", "now")}
-
-
-def _text(given: object) -> str:
-    if isinstance(given, Mapping):
-        half_width = f" ± {to_figures(given['doubt'], 2)}" if "doubt" in given else ""
-        return f"{to_figures(given['value'], 4)}{half_width} {given.get('unit', '')}".strip()
-    if isinstance(given, list) and all(isinstance(side, float) for side in given):
-        return sides_typed(given)
-    if isinstance(given, float):
-        return to_figures(given, 4)
-    return given if isinstance(given, str) else json.dumps(given)
+    return {word: as_text(given) for word, given in inputs.items() if word not in ("book", "now")}

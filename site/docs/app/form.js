@@ -62,6 +62,11 @@ export class Form extends EventTarget {
     return all(this.root, "[data-way]");
   }
 
+  /** The words that have a field. */
+  get wordsAsked() {
+    return this.#fields.map(fields.wordOf);
+  }
+
   /** @param {string} word */
   #field(word) {
     return this.#fields.find((field) => fields.wordOf(field) === word);

@@ -30,7 +30,7 @@ export async function startJobBook(root, job, engine) {
   one(root, ".question").append(take);
   one(root, "[data-deeds]").before(write);
   const units = dataOf(root, "units", {});
-  carryHeap(take, job, shelf, engine);
+  if (!job.casting) carryHeap(take, job, shelf, engine);
   for (const each of all(take, "[data-take-heap]")) {
     each.addEventListener("click", async () => {
       const found = await figuresOfBook(shelf, engine, dataOf(each, "takeHeap", {}), units);

@@ -1,5 +1,6 @@
 // @ts-check
 import { Answer } from "./answer.js";
+import { CastingFigures, castingFor } from "./casting-job.js";
 import { all, button, dataOf, one, say, show } from "./dom.js";
 import { FieldControls } from "./field-controls.js";
 import { Form } from "./form.js";
@@ -41,6 +42,9 @@ export class Job {
     this.shared = dataOf(root, "shared", []);
     /** @type {Record<string, string>} the name of each job */
     this.shorts = dataOf(root, "shorts", {});
+    const casting = castingFor(this.name, location.hash);
+    /** The figures of the casting that this page is for, if it is for one. */
+    this.casting = casting ? new CastingFigures(casting, this.name) : null;
     this.notice = one(root, "[data-notice]");
     this.answer = new Answer(root);
     this.form = new Form(one(root, "[data-form]", HTMLFormElement));
@@ -63,7 +67,7 @@ export class Job {
       each.addEventListener("click", () => this.#act(each.dataset.deed ?? ""));
     }
     one(root, "[data-open-answer]").addEventListener("click", (event) => this.#openAnswer(event));
-    addEventListener("hashchange", () => this.#takeAddress());
+    addEventListener("hashchange", () => this.#changeAddress());
     if (this.form.touched) this.ask(false);
   }
 
@@ -175,7 +179,7 @@ export class Job {
     if (!answer.ok) return this.#showRefused(answer.problems);
     this.answer.origin.at = this.#since || Date.now();
     this.answer.show(answer, this.given());
-    remember(this.name, answer, this.form.shown(), this.#since);
+    if (!this.casting) remember(this.name, answer, this.form.shown(), this.#since);
     say(one(this.root, "[data-address]"), this.address());
   }
 
@@ -226,6 +230,7 @@ export class Job {
   }
 
   #keep() {
+    if (this.casting) return this.casting.keep(this.form);
     const typed = this.form.typed();
     keep(`job.${this.name}`, { typed, since: this.#since });
     keep("words", sharedWords(recall("words") ?? {}, typed, this.#toShare(), this.name));
@@ -236,14 +241,28 @@ export class Job {
     return this.shared.filter((word) => !this.form.isStrange(word));
   }
 
-  /** Fill in what this job had last, and what other jobs know. */
+  /** Fill in what the casting knows, or what this job had last and what other jobs know. */
   #fillIn() {
+    if (this.casting) return this.#fillInCasting(this.casting);
     const kept = recall(`job.${this.name}`);
     this.form.restore(kept?.typed ?? this.form.bare);
     const known = carriedWords(recall("words") ?? {}, this.shared, this.name, this.shorts, Date.now());
     this.form.carried.show(known, "shared");
     this.#since = kept?.since ?? 0;
     this.#takeAddress();
+  }
+
+  /** @param {CastingFigures} casting */
+  #fillInCasting(casting) {
+    this.form.take(casting.own(), this.form.bare);
+    this.form.carried.show(casting.carried(), "casting");
+    history.replaceState(null, "", location.pathname + location.search);
+  }
+
+  /** An address with figures is taken over; one that names a casting, or none, opens the page anew. */
+  #changeAddress() {
+    if (this.casting || castingFor(this.name, location.hash)) location.reload();
+    else this.#takeAddress();
   }
 
   #takeAddress() {
@@ -295,9 +314,10 @@ export class Job {
   }
 
   #clear() {
-    const mine = recall(`job.${this.name}`);
+    const mine = this.casting ? { typed: this.form.typed(), since: this.#since } : recall(`job.${this.name}`);
     forget(`job.${this.name}`);
     this.form.restore({ ...this.form.bare });
+    if (this.casting) this.#keep();
     this.controls.note();
     this.form.mark([], false);
     this.answer.wait("Cleared", "Type a figure, and the answer comes at once.");

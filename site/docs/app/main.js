@@ -1,4 +1,5 @@
 // @ts-check
+import { startCastingJob } from "./casting-job.js";
 import { all, one, say, show } from "./dom.js";
 import { showHome } from "./home.js";
 import { Job } from "./job.js";
@@ -26,6 +27,7 @@ async function startJob(root) {
   liftBar(root);
   const engine = await startEngine(root);
   const page = new Job(root, engine);
+  startCastingJob(root, page, engine);
   (await import("./job-book.js")).startJobBook(root, page, engine);
   (await import("./patterns.js")).startPatterns(root, page);
 }

@@ -1,0 +1,181 @@
+// @ts-check
+/** What a job's page has of the casting in use: its figures for the form, and the form's figures for the casting. */
+
+import { castingInUse, castingOf, keepCasting, ownFigures, sheetOf, useCasting, withFigure } from "./castings.js";
+import { clocksIn, ticksIn } from "./casting-day.js";
+import { planOf } from "./casting-plan.js";
+import { all, fill, one, show } from "./dom.js";
+
+/** @import {CastingData} from "./answer-types.js" */
+/** @import {Value} from "./amount-text.js" */
+/** @import {Carry} from "./carried-rules.js" */
+/** @import {Sheet, SheetStep} from "./castings.js" */
+/** @import {Calculator} from "./engine.js" */
+/** @import {Job} from "./job.js" */
+/** @import {Form} from "./form.js" */
+
+/** In an address: which casting the page is for, or that it is for none. */
+const NAME = "casting";
+const ALONE = "alone";
+/** The origin of a figure that the person typed. */
+const YOURS = "yours";
+const JOBS = ["plan", "fit", "mix", "shopping", "temper", "flask", "pour", "burnout", "rebond"];
+/** After this long without a change the whole plan is worked out again, so that it never delays an answer. */
+const PLAN_AFTER_MS = 800;
+
+/**
+ * The casting that a job's page is for: the one in the address, else the one in use. An address with figures of its own is for
+ * none.
+ * @param {string} job
+ * @param {string} hash
+ * @returns {string} its key; empty for none
+ */
+export function castingFor(job, hash) {
+  if (!JOBS.includes(job)) return "";
+  const key = new URLSearchParams(hash.replace(/^#/, "")).get(NAME);
+  if (key && castingOf(key)) {
+    if (castingInUse()?.key !== key) useCasting(key);
+    return key;
+  }
+  return hash.includes("=") || hash === `#${ALONE}` ? "" : (castingInUse()?.key ?? "");
+}
+
+/** The figures of one casting for one job: read when the page opens, and written at each change. */
+export class CastingFigures {
+  /**
+   * @param {string} key
+   * @param {string} job
+   */
+  constructor(key, job) {
+    this.key = key;
+    this.job = job;
+  }
+
+  get step() {
+    return sheetOf(this.key)?.steps.find(({ job }) => job === this.job);
+  }
+
+  /**
+   * What the person typed for this job.
+   * @returns {[string, Value][]}
+   */
+  own() {
+    const kept = castingOf(this.key);
+    if (!kept) return [];
+    return Object.entries(ownFigures(kept.casting, this.job, this.step?.takes ?? [])).map(([word, value]) => [
+      word,
+      boxValue(value),
+    ]);
+  }
+
+  /**
+   * What is known without what the person typed: from the plan's steps, the pattern and the heap.
+   * @returns {Carry[]}
+   */
+  carried() {
+    const pattern = castingOf(this.key)?.casting.pattern;
+    return this.job === "plan" && pattern ? patternCarries(pattern) : carriesOf(this.step);
+  }
+
+  /** @param {Form} form */
+  keep(form) {
+    const kept = castingOf(this.key);
+    if (!kept) return;
+    const { texts, units, at = {} } = form.typed();
+    const takes = this.step?.takes ?? [];
+    let { casting } = kept;
+    for (const word of form.wordsAsked) {
+      const own = texts[word] !== form.bare.texts[word] || word in at;
+      const text = own ? texts[word] : undefined;
+      const value = text && units[word] ? { value: text, unit: units[word] } : text;
+      casting = withFigure(casting, this.job, word, value, takes);
+    }
+    if (JSON.stringify(casting) !== JSON.stringify(kept.casting)) keepCasting(this.key, casting);
+  }
+}
+
+/**
+ * @param {HTMLElement} root
+ * @param {Job} job
+ * @param {Calculator} engine
+ */
+export function startCastingJob(root, job, engine) {
+  const { casting } = job;
+  if (!casting) return;
+  const place = one(root, "[data-for-casting]");
+  const [link, leave] = [one(place, "a"), one(place, "[data-leave-casting]", HTMLAnchorElement)];
+  fill(link, { name: castingOf(casting.key)?.casting.name || "This casting" });
+  leave.href = `#${ALONE}`;
+  leave.addEventListener("click", () => setTimeout(() => location.reload()));
+  show(place, true);
+  job.answer.checklist.keepIn(ticksIn(casting.key, job.name));
+  job.answer.clocks.keepIn(clocksIn(casting.key, job.name));
+  const goOn = all(root, "[data-casting-on]", HTMLAnchorElement);
+  /** @param {Sheet | undefined | null} sheet */
+  const showSheet = (sheet) => {
+    const next = sheet?.steps.find((step) => step.next);
+    const elsewhere = next && next.job !== job.name;
+    for (const door of goOn) {
+      door.href = elsewhere ? `../${next.job}/#${NAME}=${casting.key}` : "../";
+      fill(door, { label: elsewhere ? `Next: ${next.label}` : "Back to the casting" });
+      show(door, true);
+    }
+  };
+  const toCasting = () => {
+    const steps = sheetOf(casting.key)?.steps.map((step) => step.job) ?? [];
+    for (const door of all(root, "[data-next]", HTMLAnchorElement)) {
+      if (steps.includes(door.dataset.next ?? "")) door.href = `../${door.dataset.next}/#${NAME}=${casting.key}`;
+    }
+  };
+  /** @type {ReturnType<typeof setTimeout> | undefined} */
+  let pause;
+  const refresh = async () => {
+    const sheet = await planOf(casting.key, engine.ask).catch(() => undefined);
+    if (!sheet || !("steps" in sheet)) return;
+    job.form.carried.show(casting.carried(), "casting");
+    showSheet(sheet);
+  };
+  job.form.addEventListener("changed", () => {
+    clearTimeout(pause);
+    pause = setTimeout(refresh, PLAN_AFTER_MS);
+  });
+  job.answer.addEventListener("shown", toCasting);
+  toCasting();
+  showSheet(sheetOf(casting.key));
+  refresh();
+}
+
+/**
+ * @param {SheetStep | undefined} step
+ * @returns {Carry[]}
+ */
+function carriesOf(step) {
+  const known = Object.entries(step?.carried ?? {});
+  const others = known.filter(([word, { origin }]) => origin !== YOURS || !step?.takes.includes(word));
+  return others.map(([word, { text, origin }]) => ({
+    word,
+    value: text,
+    from: origin === YOURS ? "from this casting" : origin,
+  }));
+}
+
+/**
+ * @param {CastingData["pattern"]} pattern
+ * @returns {Carry[]}
+ */
+function patternCarries({ name, figures }) {
+  const from = `from the pattern “${name}”`;
+  return Object.entries(figures).map(([word, value]) => ({ word, value: boxValue(value), from }));
+}
+
+/**
+ * A figure as a box takes it; rows go as their JSON text.
+ * @param {unknown} value
+ * @returns {Value}
+ */
+function boxValue(value) {
+  if (typeof value === "string" || typeof value === "boolean") return value;
+  if (typeof value === "number") return String(value);
+  const isAmount = typeof value === "object" && value !== null && "value" in value && "unit" in value;
+  return isAmount ? { value: String(value.value), unit: String(value.unit) } : JSON.stringify(value);
+}
