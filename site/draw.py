@@ -79,6 +79,7 @@ def page(name: str) -> Markup:
         form,
         draw_answer.bar(answer),
         draw_answer.full(answer, job["story"], given(job), name),
+        draw_day.keep() if name == "plan" else None,
         draw_day.go_on("deed casting-on"),
         tag("p", class_="unseen", role="status", data_announce=True),
         draw_answer.templates(),

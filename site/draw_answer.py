@@ -49,7 +49,7 @@ def bar(answer: Answer) -> Markup:
         engine(),
         top,
         way,
-        draw_day.go_on("bar-on"),
+        draw_day.go_on("bar-on", short=True),
         figure,
         tag("p", lead.get("sentence", ""), class_="bar-sentence", data_slot="sentence"),
     )

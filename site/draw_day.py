@@ -48,7 +48,14 @@ def for_casting() -> Markup:
     return tag("p", name, " · ", leave, class_="for-casting", data_for_casting=True, hidden=True)
 
 
-def go_on(css: str) -> Markup:
-    """The way on to the next step of the casting."""
-    words = tag("span", "Back to the casting", data_slot="label")
+def go_on(css: str, *, short: bool = False) -> Markup:
+    """The way on to the next step of the casting; a short one says no more than that."""
+    words = tag("span", "Next") if short else tag("span", "Back to the casting", data_slot="step")
     return tag("a", words, symbol("on"), href="../", class_=css, data_casting_on=True, hidden=True)
+
+
+def keep() -> Markup:
+    """The button that keeps a plan as a casting, so that its steps, ticks and clocks stay together."""
+    return tag(
+        "button", "Keep it as a casting", type="button", class_="deed casting-on", data_keep_casting=True, hidden=True
+    )

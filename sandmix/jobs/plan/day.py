@@ -75,7 +75,7 @@ def resolve(filled: Filled[PlanForm]) -> Filled[ResolvedPlan]:
     [flask] = [step for step in steps if step.job is FLASK]
     found = {
         "steps": steps,
-        "cast": entry.of_cast(carrier, flask),
+        "cast": entry.of_cast(carrier, flask, (whole.pattern or whole.name) if whole else ""),
         "poured_ago_min": day.poured_ago_min,
         "assumes": tuple(word for word, origin in origins.items() if origin == ASSUMED),
     }

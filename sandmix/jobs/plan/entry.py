@@ -10,8 +10,11 @@ from sandmix.materials.metals import METALS
 from sandmix.vocabulary import default_of
 
 
-def of_cast(carrier: Carrier, flask: Step) -> dict[str, Any]:
-    """Return the words of the entry *poured*: all metal of the mould, the modulus of one casting, and the sand of its flask."""
+def of_cast(carrier: Carrier, flask: Step, name: str = "") -> dict[str, Any]:
+    """Return the words of the entry *poured*: all metal of the mould, the modulus of one casting, and the sand of its flask.
+
+    *name* is what the person calls the pattern, if they call it anything.
+    """
     form = carrier.filled.form
     cm3 = _value(carrier.volume(times=form.count))
     gating = form.gating_volume_cm3
@@ -19,7 +22,8 @@ def of_cast(carrier: Carrier, flask: Step) -> dict[str, Any]:
     kilograms = poured_cm3 * 1e-6 * METALS[form.metal].solid_kg_m3
     sand = flask.carried("rammed_kg", "flask_sand_kg")
     others = {word: carried.given for word, carried in (sand | carrier.several("pour_temp_c")).items()}
-    return {"metal": form.metal, "metal_kg": kilograms, **_modulus(carrier, cm3 / form.count), **others}
+    pattern = {"pattern": name} if name else {}
+    return {"metal": form.metal, "metal_kg": kilograms, **pattern, **_modulus(carrier, cm3 / form.count), **others}
 
 
 def _modulus(carrier: Carrier, cm3: float) -> dict[str, object]:

@@ -1,10 +1,21 @@
 // @ts-check
 /** What a job's page has of the casting in use: its figures for the form, and the form's figures for the casting. */
 
-import { castingInUse, castingOf, keepCasting, ownFigures, sheetOf, useCasting, withFigure } from "./castings.js";
+import {
+  addCasting,
+  castingInUse,
+  castingOf,
+  keepCasting,
+  newCasting,
+  ownFigures,
+  sheetOf,
+  useCasting,
+  withFigure,
+} from "./castings.js";
 import { clocksIn, ticksIn } from "./casting-day.js";
 import { planOf } from "./casting-plan.js";
 import { all, fill, one, show } from "./dom.js";
+import { isoOf, shortDateText } from "./time-text.js";
 
 /** @import {CastingData} from "./answer-types.js" */
 /** @import {Value} from "./amount-text.js" */
@@ -77,6 +88,19 @@ export class CastingFigures {
     return this.job === "plan" && pattern ? patternCarries(pattern) : carriesOf(this.step);
   }
 
+  /**
+   * Cast a kept pattern: its figures count wherever the person has none of their own.
+   * @param {string} name
+   * @param {Record<string, unknown>} figures
+   * @param {Form} form
+   */
+  takePattern(name, figures, form) {
+    const kept = castingOf(this.key);
+    if (!kept) return;
+    keepCasting(this.key, { ...kept.casting, pattern: { name, figures } });
+    form.carried.show(this.carried(), "casting");
+  }
+
   /** @param {Form} form */
   keep(form) {
     const kept = castingOf(this.key);
@@ -101,7 +125,7 @@ export class CastingFigures {
  */
 export function startCastingJob(root, job, engine) {
   const { casting } = job;
-  if (!casting) return;
+  if (!casting) return offerCasting(root, job);
   const place = one(root, "[data-for-casting]");
   const [link, leave] = [one(place, "a"), one(place, "[data-leave-casting]", HTMLAnchorElement)];
   fill(link, { name: castingOf(casting.key)?.casting.name || "This casting" });
@@ -117,7 +141,9 @@ export function startCastingJob(root, job, engine) {
     const elsewhere = next && next.job !== job.name;
     for (const door of goOn) {
       door.href = elsewhere ? `../${next.job}/#${NAME}=${casting.key}` : "../";
-      fill(door, { label: elsewhere ? `Next: ${next.label}` : "Back to the casting" });
+      const words = elsewhere ? `Next: ${next.label}` : "Back to the casting";
+      fill(door, { step: words });
+      door.setAttribute("aria-label", words);
       show(door, true);
     }
   };
@@ -143,6 +169,24 @@ export function startCastingJob(root, job, engine) {
   toCasting();
   showSheet(sheetOf(casting.key));
   refresh();
+}
+
+/**
+ * On the page of the plan: keep what is planned as a casting.
+ * @param {HTMLElement} root
+ * @param {Job} job
+ */
+function offerCasting(root, job) {
+  if (job.name !== "plan") return;
+  const keep = one(root, "[data-keep-casting]");
+  const offer = () => show(keep, Boolean(job.answer.shown));
+  keep.addEventListener("click", () => {
+    const now = new Date();
+    addCasting(newCasting(`Casting, ${shortDateText(now)}`, isoOf(now), job.form.inputs()));
+    location.href = "../";
+  });
+  job.answer.addEventListener("shown", offer);
+  offer();
 }
 
 /**

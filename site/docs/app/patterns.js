@@ -107,7 +107,8 @@ function patternRow(tools, { name, at, said, hands }, kept, job) {
   const row = copyOf(one(tools, "template[data-pattern-row]", HTMLTemplateElement));
   fill(row, { name, said: [said, `kept ${dateText(at)}`].filter(Boolean).join(", ") });
   one(row, "[data-take]").addEventListener("click", () => {
-    job.take(Object.entries(hands[job.name]));
+    if (job.name === "plan" && job.casting) job.casting.takePattern(name, hands.plan, job.form);
+    else job.take(Object.entries(hands[job.name]));
     say(one(tools, "[data-take-said]"), `Taken: ${name}.`);
   });
   const forget = one(row, "[data-forget]");
