@@ -11,7 +11,8 @@ for stream in (sys.stdout, sys.stderr):
         stream.reconfigure(errors="replace")  # a terminal of few letters still gets its answer
 try:
     status = main()
-    sys.stdout.flush()
+    if sys.stdout is not None:  # it is closed
+        sys.stdout.flush()
 except BrokenPipeError:
     os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
     status = 0

@@ -42,7 +42,7 @@ def _run(job: AnyJob, given: dict[str, Any]) -> int:
     into, again = given.pop("into", None), given.pop("again", None)
     record = given.pop("record", None) if job.name == "plan" else None
     asked = asks(job.form)
-    inputs = {word: _of_json(asked.get(word), value) for word, value in given.items() if value is not None}
+    inputs = {word: _of_text(asked.get(word), value) for word, value in given.items() if value is not None}
 
     def ask(inputs: dict[str, Any]) -> str:
         uploads = {word: document_file.bytes_of(str(inputs[word])) for word in inputs if _is_upload(asked.get(word))}
@@ -72,9 +72,11 @@ def _is_upload(part: Ask | None) -> bool:
     return part is not None and isinstance(part.word, Upload)
 
 
-def _of_json(part: Ask | None, value: str) -> object:
-    """The content of a table or list that is written in JSON; other text stays as it is, to be read or refused in words."""
-    return of_text(value) if part is not None and isinstance(part.word, (Table, Rows)) else value
+def _of_text(part: Ask | None, value: str) -> object:
+    """The content of a table or list, written in JSON or by hand; other text stays as it is, to be read or refused in words."""
+    if part is None or not isinstance(part.word, (Table, Rows)):
+        return value
+    return options.flasks_of(value) or of_text(value) if part.word.name == "flasks" else of_text(value)
 
 
 def _say(text: str) -> int:

@@ -123,7 +123,9 @@ def _replace(path: str, text: str) -> None:
         new.replace(path)
         _sync_folder(Path(path).resolve().parent)
     except OSError as error:
-        raise SandmixError(f"{path} can't be written: {error}. What was in it is unchanged.") from None
+        raise SandmixError(
+            f"{path} can't be written: {error.strerror or error}. What was in it is unchanged."
+        ) from None
 
 
 def _copy_permissions(path: str, new: Path) -> None:
@@ -155,7 +157,7 @@ def _locked(path: str) -> Iterator[None]:
     try:
         handle = os.open(lock, os.O_RDWR | os.O_CREAT, 0o600)
     except OSError as error:
-        raise SandmixError(f"{path} can't be written: {error}. Nothing was changed.") from None
+        raise SandmixError(f"{path} can't be written: {error.strerror or error}. Nothing was changed.") from None
     try:
         for _ in range(int(WAIT_S * TRIES_A_SECOND)):
             if _lock(handle):

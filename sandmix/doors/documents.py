@@ -139,7 +139,10 @@ class PlanFiles:
 
 def _begun(path: str, again: str | None, now: str) -> Callable[[Any], Casting]:
     """What gives the casting to keep at *path*, from what its file holds so far."""
-    seconds_of(now)
+    try:
+        seconds_of(now)
+    except SandmixError as error:
+        raise SandmixError(f"--now: {error}") from None
     name = _name_of(path)
     if not again:
         return lambda data: casting.begin(name, now) if data is None else casting.read(data)

@@ -8,17 +8,18 @@ from __future__ import annotations
 
 import argparse
 import re
-from collections.abc import Iterable, Sequence
+import sys
+from collections.abc import Iterable, Mapping, Sequence
 from difflib import get_close_matches
 from typing import Any
 
 from sandmix import __version__
 from sandmix.asking.form import Ask, asks
-from sandmix.asking.job import AnyJob
+from sandmix.asking.job import GROUPS, AnyJob
 from sandmix.book.events import CORRECTED, KINDS, UNDONE
 from sandmix.jobs import JOBS
 from sandmix.language.tables import Picks, Rows, Sizes, Table
-from sandmix.language.texts import Data, Text, Timestamp
+from sandmix.language.texts import Data, Text, Timestamp, of_text
 from sandmix.language.uploads import Upload
 from sandmix.language.words import Choice, Quantity
 
@@ -26,11 +27,20 @@ _UNITS = (
     "_kg", "_g", "_l", "_ml", "_mm", "_cm", "_mm2", "_cm2", "_cm3", "_c", "_s", "_min", "_h", "_kpa", "_w_m2k",
 )  # fmt: skip
 """The units that an option drops from the end of its word: all but percent and newton (beside ``load_kg`` stands ``load_n``)."""
+OF_FILES = {"heap": ("--record", "--at", "--note", "--of"), "plan": ("--again", "--record"), "blend": ("--into",)}
+"""Options of a command that are no words: what it does with its files."""
 DOCUMENTS = {
     "book": "the file of the heap book: the heap is read from it",
     "casting": "the file that keeps this casting: it is created if it does not exist, and the figures given here are written into it",
 }
 """Help for the documents that a command reads from files."""
+_FLASK_SIZES = ("flask_length_mm", "flask_width_mm", "drag_depth_mm", "cope_depth_mm")
+_SIZE = r"\d+(?:[.,]\d+)?"
+_FLASK = re.compile(
+    rf"(?:(?P<name>[^:]*?)\s*:)?\s*(?P<length>{_SIZE})\s*[x×]\s*(?P<width>{_SIZE})\s*[x×]\s*(?P<drag>{_SIZE})"
+    rf"(?:\s*\+\s*(?P<cope>{_SIZE}))?\s*(?P<unit>mm|cm|in)?",
+    re.IGNORECASE,
+)
 _NEGATIVE = re.compile(r"-[.,]?\d")
 
 
@@ -73,9 +83,54 @@ def _dashed(name: str) -> str:
     return "--" + name.replace("_", "-")
 
 
+def flasks_of(text: str) -> list[dict[str, str]]:
+    """Return the flasks of a text such as ``small: 290 x 200 x 90 + 90 mm``, several with ; between them; none if it is not written so.
+
+    Length, width and depth of the drag; after the + the depth of the cope, if it has one.
+
+    >>> flasks_of("small: 290 x 200 x 90 + 85 mm")[0]["cope_depth_mm"], flasks_of("[]")
+    ('85 mm', [])
+    """
+    found = [_FLASK.fullmatch(part.strip()) for part in text.strip(" ;").split(";")]
+    rows = []
+    for one in found:
+        if one is None:
+            return []
+        *sides, cope = one.group("length", "width", "drag", "cope")
+        sizes = zip(_FLASK_SIZES, (*sides, cope or "0"), strict=True)
+        rows.append({"name": one["name"] or ""} | {word: f"{size} {one['unit'] or 'mm'}" for word, size in sizes})
+    return rows
+
+
+def typed(word: str, value: str) -> str:
+    """Return the value of a word as a person types it here: flasks in short, if each has its four sizes in mm.
+
+    >>> typed("flasks", '[{"flask_length_mm": 290.0, "flask_width_mm": 200, "drag_depth_mm": 90, "cope_depth_mm": 85}]')
+    '290 x 200 x 90 + 85 mm'
+    """
+    rows = of_text(value) if word == "flasks" else None
+    if not isinstance(rows, list) or not all(isinstance(row, dict) and _has_sizes(row) for row in rows):
+        return value
+    return "; ".join(
+        (f"{row['name']}: " if row.get("name") else "")
+        + "{:g} x {:g} x {:g} + {:g} mm".format(*(row[size] for size in _FLASK_SIZES))
+        for row in rows
+    )
+
+
+def _has_sizes(row: Mapping[str, object]) -> bool:
+    """Whether a flask has four sizes in mm, and a name that can be written in short."""
+    return all(isinstance(row.get(size), (int, float)) for size in _FLASK_SIZES) and not {":", ";"} & {
+        *str(row.get("name", ""))
+    }
+
+
 def parsed(arguments: Sequence[str]) -> argparse.Namespace:
     """Return what the *arguments* name; ends the program with status 2 and the reason if they cannot be read."""
     whole = parser()
+    if not arguments:
+        whole.print_help(sys.stderr)
+        raise SystemExit(2)
     given, unknown = whole.parse_known_args(normalised(arguments))
     if unknown:
         near = get_close_matches(unknown[0].partition("=")[0], _spellings(given.command), n=1)
@@ -89,7 +144,12 @@ def _spellings(command: str) -> list[str]:
     if command not in JOBS:
         return []
     words = options_of(asks(JOBS[command].form)) | (event_options() if command == "heap" else {})
-    return ["--json", "--no-doubt", *(spelling for spellings in words.values() for spelling in spellings)]
+    return [
+        "--json",
+        "--no-doubt",
+        *OF_FILES.get(command, ()),
+        *(spelling for spellings in words.values() for spelling in spellings),
+    ]
 
 
 def normalised(arguments: Sequence[str]) -> list[str]:
@@ -113,6 +173,8 @@ def parser() -> argparse.ArgumentParser:
     whole = argparse.ArgumentParser(
         prog="sandmix",
         description="Green sand for a home foundry: mix, temper, fill the flask, pour, restore, blend, buy.",
+        epilog="\n".join((*_groups(), "", "sandmix COMMAND --help shows the options of a command.")),
+        formatter_class=argparse.RawDescriptionHelpFormatter,
     )
     whole.add_argument("--version", action="version", version=f"sandmix {__version__}")
     commands = whole.add_subparsers(dest="command", required=True, metavar="COMMAND")
@@ -131,8 +193,14 @@ def parser() -> argparse.ArgumentParser:
     return whole
 
 
+def _groups() -> Iterable[str]:
+    """The commands of each group of the menu."""
+    for group, label in GROUPS.items():
+        yield f"{label + ':':<20}{', '.join(job.name for job in JOBS.values() if job.group == group)}"
+
+
 def _add_job(commands: Any, job: AnyJob) -> None:
-    example = " ".join(f"{option(word)} {_quoted(value)}" for word, value in job.example.items())
+    example = " ".join(f"{option(word)} {_quoted(typed(word, value))}" for word, value in job.example.items())
     if job.name == "heap":
         example = '--book heap.json --record poured --metal-kg "1.5 kg" --pattern "coat hooks"'
     parser = commands.add_parser(
@@ -181,6 +249,8 @@ def _quoted(value: str) -> str:
 
 def _metavar(part: Ask) -> str:
     match part.word:
+        case Rows(name="flasks"):
+            return "LIST"
         case Table() | Rows():
             return "JSON"
         case Upload() | Data():
@@ -201,6 +271,8 @@ def _help(part: Ask) -> str:
     word = part.word
     if isinstance(word, Data):
         return DOCUMENTS[word.name]
+    if word.name == "flasks":
+        return f"{part.label}, as “small: 290 x 200 x 90 + 90 mm; large: …” (length, width, drag and cope inside), or JSON. {part.help}"
     if isinstance(word, Choice):
         default = f" (default {part.default})" if part.default is not None else ""
         return f"{part.label}: {', '.join(word.choices)}{default}".replace("%", "%%")

@@ -10,7 +10,7 @@ from typing import Any
 from sandmix.asking.form import asks
 from sandmix.asking.job import AnyJob
 from sandmix.book.events import UNDONE
-from sandmix.doors.options import option
+from sandmix.doors.options import option, typed
 
 WIDTH = 96
 MOST_CONTRIBUTIONS = 4
@@ -127,7 +127,7 @@ def _onward(link: dict[str, Any]) -> list[str]:
     start = f"  - {link['label']}{'' if link['label'].endswith('?') else ':'} sandmix {link['job']}"
     lines = [start]
     for word, value in link["inputs"].items():
-        part = f" {option(word)} {shlex.quote(str(value))}"
+        part = f" {option(word)} {shlex.quote(typed(word, str(value)))}"
         if len(part) > WIDTH - 8:
             return [start]
         if len(lines[-1]) + len(part) > WIDTH - 2:

@@ -326,6 +326,22 @@ def test_it_prints_to_an_ascii_terminal(command):
     assert b"Traceback" not in shown.stderr
 
 
+@pytest.mark.parametrize("closed", ["<&-", ">&-", "2>&-"])
+@pytest.mark.parametrize("words", ["call", "temper --moisture-pct-wet 3", "temper --heap much"])
+def test_a_closed_stream_gets_no_traceback(elsewhere, closed, words):
+    left = subprocess.run(
+        ["/bin/sh", "-c", f'"{sys.executable}" -m sandmix {words} {closed}'],
+        capture_output=True,
+        stdin=subprocess.DEVNULL,
+        cwd=elsewhere,
+        env={"PATH": os.environ.get("PATH", ""), "PYTHONPATH": str(ROOT), "PYTHONDONTWRITEBYTECODE": "1"},
+        check=False,
+        timeout=60,
+    )
+    assert b"Traceback" not in left.stderr + left.stdout
+    assert left.returncode in (0, 2)
+
+
 def test_a_reader_that_stops_early_gets_no_traceback(elsewhere):
     pipe = f'"{sys.executable}" -m sandmix describe | head -c 10'
     left = subprocess.run(

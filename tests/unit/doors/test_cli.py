@@ -161,6 +161,61 @@ def test_describe_prints_what_the_door_describes(capsys):
     assert json.loads(out) == json.loads(call('{"job": "describe"}'))
 
 
+@pytest.mark.parametrize(
+    ("arguments", "hint"),
+    [
+        (("temper", "--heep", "45kg"), "“--heep” isn't an option of temper. Did you mean --heap?"),
+        (("temper", "--xyzzy", "1"), "“--xyzzy” isn't an option of temper. See sandmix temper --help."),
+        (("heap", "--recrod", "poured"), "Did you mean --record?"),
+        (("call", "--heap", "1"), "“--heap” isn't an option of call."),
+    ],
+)
+def test_a_wrong_option_is_named_with_the_nearest_right_one(capsys, arguments, hint):
+    with pytest.raises(SystemExit):
+        cli.main(arguments)
+    assert hint in capsys.readouterr().err
+
+
+def test_the_help_lists_the_commands_in_the_groups_of_the_menu(capsys):
+    with pytest.raises(SystemExit):
+        cli.main(["--help"])
+    assert "The heap:           heap, rebond, forecast, blend\n" in capsys.readouterr().out
+
+
+FLASKS = [
+    {"name": "small", "flask_length_mm": 290, "flask_width_mm": 200, "drag_depth_mm": 90, "cope_depth_mm": 85},
+    {"name": "", "flask_length_mm": 380, "flask_width_mm": 260, "drag_depth_mm": 95.5, "cope_depth_mm": 0},
+]
+
+
+def test_flasks_may_be_typed_in_short(capsys):
+    """380 × 260 mm in cm; without a + there is no cope."""
+    short = "small: 290 x 200 x 90 + 85 mm; 38x26×9,55 cm"
+    sides = ("--pattern-length", "160", "--pattern-width", "90", "--pattern-height", "30")
+    told = [run(capsys, "fit", "--json", *sides, "--flasks", text)[1] for text in (short, json.dumps(FLASKS))]
+    assert json.loads(told[0])["result"] == json.loads(told[1])["result"]
+
+
+@pytest.mark.parametrize(
+    "text", ["small: 290 x 200", "290 x 200 x 90 + 85 furlongs", "290 x 200 x 90 + 85; and one more"]
+)
+def test_flasks_typed_otherwise_are_refused_in_the_words_of_the_door(capsys, text):
+    status, out, err = run(capsys, "plan", "--box", "160 x 90 x 30 mm", "--flasks", text)
+    assert (status, out) == (2, "")
+    assert err.startswith("--flasks: Flasks on hand: this isn't a list.")
+
+
+def test_flasks_are_shown_as_they_are_typed_where_they_can_be():
+    assert options.typed("flasks", json.dumps(FLASKS)) == "small: 290 x 200 x 90 + 85 mm; 380 x 260 x 95.5 + 0 mm"
+    for odd in (
+        "nonsense",
+        '[{"name": "one"}]',
+        json.dumps([FLASKS[0] | {"name": "a: b"}]),
+        '[{"flask_length_mm": "2 in"}]',
+    ):
+        assert options.typed("flasks", odd) == odd
+
+
 @pytest.mark.parametrize("arguments", [[], ["melt"], ["temper", "--wrong", "1"], ["temper", "--heap"]])
 def test_a_wrong_command_ends_with_status_2(capsys, arguments):
     with pytest.raises(SystemExit) as ended:
