@@ -33,6 +33,7 @@ from sandmix.language.errors import InputError
 from sandmix.language.timestamps import seconds_of
 from sandmix.materials.metals import METALS
 from sandmix.mould.walls import CUP_MM
+from sandmix.vocabulary import WORDS
 
 SAMPLE = ("sample_wet_g", "sample_dry_g", "scale_step_g")
 HEAP_WORDS = ("heap_kg", "moisture_pct_wet", "clay_pct_dry", "dead_fines_pct_dry")
@@ -239,16 +240,19 @@ class Day:
 
         It is the cope less pattern and gating, which may all be in it, plus its half of the frame.
         """
-        depth = flask.inputs.get("cope_depth_mm")
-        mass = flask.figure("cope_kg")
-        if not isinstance(depth, dict) or not depth.get("value") or not isinstance(mass, float):
+        mass, depth = flask.figure("cope_kg"), flask.inputs.get("cope_depth_mm")
+        if not isinstance(mass, float) or depth is None:
+            return {}
+        depth_mm = WORDS["cope_depth_mm"].read(depth).value
+        assert isinstance(depth_mm, (int, float))
+        if not depth_mm:
             return {}
         drag, full_l = flask.figure("drag_kg"), flask.figure("flask_l")
         assert isinstance(drag, float) and isinstance(full_l, float)
         inside_cm3 = float(_value(self.carrier.volume(times=self.form.count))) + (self.form.gating_volume_cm3 or 0.0)
         missing_kg = inside_cm3 / 1000 * (mass + drag) / full_l
         wood_kg = (self.form.frame_kg or 0.0) / 2
-        head = amount("head_mm", float(depth["value"]) + CUP_MM, origin=flask.origin)
+        head = amount("head_mm", depth_mm + CUP_MM, origin=flask.origin)
         return head | flask.carried("cope_kg", less=missing_kg - wood_kg)
 
     def _gating_pct(self) -> Inputs:

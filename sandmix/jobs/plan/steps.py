@@ -166,6 +166,8 @@ def _given_otherwise(job: AnyJob, own: Iterable[str]) -> set[str]:
 
 def as_text(given: object) -> str:
     """Return an input as a person would type it: an amount to four figures with its ± and unit, or sizes, or a choice."""
+    if isinstance(given, Mapping) and not isinstance(given.get("value"), (int, float)):
+        return f"{given.get('value', '')} {given.get('unit', '')}".strip()
     if isinstance(given, Mapping):
         half_width = f" ± {to_figures(given['doubt'], 2)}" if "doubt" in given else ""
         return f"{to_figures(given['value'], 4)}{half_width} {given.get('unit', '')}".strip()
