@@ -114,7 +114,13 @@ def _record() -> Markup:
     """Record the last cast again in two taps; anything else takes one more tap."""
     sure = tag(
         "div",
-        tag("p", data_again_said=True),
+        tag("p", "This is written, with the time of now:"),
+        tag("ul", data_list="again-words"),
+        tag(
+            "p",
+            "Everything else is worked out or left open. Weigh what is different, and use “Change it first”.",
+            class_="hint",
+        ),
         tag("button", "Record it", type="button", class_="deed", data_deed="confirm"),
         tag("button", "Change it first", type="button", class_="deed quiet", data_deed="change"),
         tag("button", "Not now", type="button", class_="deed quiet", data_deed="leave"),

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 
 import draw
 import draw_book
+import draw_record
 from draw_tag import Markup, join, tag
 
 MEASURED, OWN = "measured", "calibrated"
@@ -106,38 +107,43 @@ NOT_WITH = {
 """Jobs whose answer must not go back into the book if it used these of the book's words, and what to show instead."""
 
 
+TESTED_HERE = {"temper": ("sample_wet_g", "sample_dry_g", "moisture_pct_wet")}
+"""Own figures of a job that are the heap's once its test is recorded; so are all figures that the form has from the heap."""
+OWN_FIGURE = (
+    "The moisture here is the book's own, so there is no test to record. Dry a sample, and enter the two weights."
+)
+
+
 def for_job(name: str) -> Markup:
-    """If a book is in use: the heap's figures, carried in or taken with a button, and a link for each event that the answer can be recorded as."""
+    """The heap's figures, carried in or taken with a button, and each entry that the answer can be recorded as in one tap."""
     known = {event["kind"] for event in draw_book.events()}
     asked = {entry["word"] for entry in draw.job_named(name)["asks"]}
     taken = {word: ours for word, ours in (TAKEN | TAKEN_BY.get(name, {})).items() if word in asked}
     carried = json.dumps(taken) if name in CARRIED else None
     take = tag("button", "Use the heap's figures", type="button", class_="deed quiet", data_take_heap=json.dumps(taken))
-    links = [
-        _link(kind, words, pairs, NOT_WITH.get(name, ((), ""))[0])
-        for kind, (words, pairs) in WRITTEN.get(name, {}).items()
-        if kind in known
-    ]
-    if name in NOT_WITH:
-        links.append(tag("p", NOT_WITH[name][1], class_="hint", data_not_written=True, hidden=True))
     when = tag("p", class_="hint", role="status", data_taken_when=True, hidden=True)
     takes = join(take, when) if name in ON_DEMAND else None
-    tools = [tag("div", takes, class_="book-tools", data_heap_words=carried), tag("div", *links, class_="book-tools")]
-    return tag("template", *tools, data_template="book", data_search_exclude=True)
+    not_with, instead = NOT_WITH.get(name, ((), OWN_FIGURE))
+    entries = [
+        _entry(kind, words, pairs, not_with) for kind, (words, pairs) in WRITTEN.get(name, {}).items() if kind in known
+    ]
+    tools = [
+        tag("div", takes, class_="book-tools", data_heap_words=carried),
+        tag(
+            "div",
+            tag("div", data_record_rows=True),
+            tag("p", instead, class_="hint", data_not_written=True, hidden=True),
+            class_="book-tools",
+            data_entries=json.dumps(entries, ensure_ascii=False),
+            data_tested_here=json.dumps(TESTED_HERE.get(name, ())),
+        ),
+    ]
+    return join(tag("template", *tools, data_template="book", data_search_exclude=True), draw_record.template())
 
 
-def _link(kind: str, label: str, pairs: Mapping[str, str], not_with: tuple[str, ...]) -> Markup:
-    """The link that records an answer in the book; a test takes its ± along, and so needs the unit of each figure."""
+def _entry(kind: str, label: str, pairs: Mapping[str, str], not_with: tuple[str, ...]) -> dict[str, object]:
+    """One entry as the page takes it; a test takes its ± along, and so needs the unit of each figure."""
     words = draw.description()["words"]
     units = {ours: words[ours].get("unit", "") for ours in pairs.values()} if kind in (MEASURED, OWN) else None
-    return tag(
-        "a",
-        label,
-        href="../heap/",
-        data_write=kind,
-        data_words=json.dumps(pairs),
-        data_not_with=" ".join(not_with) or None,
-        data_doubted=json.dumps(units) if units else None,
-        class_="deed quiet",
-        hidden=True,
-    )
+    begins = "Mixed: start the heap book" if kind == "mixed" else ""
+    return {"kind": kind, "label": label, "begins": begins, "words": pairs, "units": units, "not_with": not_with}

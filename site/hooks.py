@@ -17,6 +17,7 @@ import draw_defects
 import draw_icons
 import draw_job_book
 import draw_patterns
+import draw_record
 import draw_tag
 import draw_words
 import menu
@@ -37,6 +38,7 @@ DRAWN: dict[str, Callable[..., str]] = {
     "casting": draw_casting.home,
     "defects": draw_defects.defects,
     "book": draw_book.page,
+    "record_row": draw_record.template,
     "badge": lambda: draw_answer.badge({"word": "test it", "tone": "care"}),
 }
 UNUSED = re.compile(r"^assets/(?:javascripts/(?:lunr/|.*\.map$)|stylesheets/.*\.map$|images/favicon)")

@@ -176,7 +176,7 @@ def test_a_test_is_recorded_with_its_uncertainty_and_shown_in_the_timeline(hand,
     put(hand.page, hand.base, begun)
     page = hand.open("bench").type(typed).page
     hand.reads(native)
-    page.locator("[data-write=measured]").click()
+    page.locator("[data-write=measured] [data-change]").click()
     box = page.locator("#field-compactability_read_pct")
     expect(box).not_to_have_value("")
     value, half = (float(part) for part in box.input_value().split(" ± "))
@@ -207,7 +207,7 @@ def test_a_persons_own_figure_is_recorded_as_their_own(hand, begun, answer):
     page = hand.open("bench").type(OWN).page
     hand.reads(native)
     expect(page.locator("[data-write=measured]")).to_be_hidden()
-    page.locator("[data-write=calibrated]").click()
+    page.locator("[data-write=calibrated] [data-change]").click()
     expect(page.locator("#field-rammed_density_kg_l")).to_have_value(re.compile(r"^1\.58\d* ± "))
     hand.ready()
     page.locator("[data-form-place] [data-submit]").click()

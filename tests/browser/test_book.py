@@ -25,6 +25,10 @@ def saved(page):
     expect(page.locator("[data-saved]")).to_contain_text("Saved.")
 
 
+def recorded(page):
+    expect(page.locator("[data-slot=recorded]").first).to_contain_text("Saved.")
+
+
 def choose(page, name, data):
     body = data if isinstance(data, bytes) else data.encode()
     page.locator("[data-import]").set_input_files({"name": name, "mimeType": "application/json", "buffer": body})
@@ -536,18 +540,97 @@ def test_the_test_of_temper_and_its_water_are_recorded_in_the_book_as_one_entry(
     native = answer("temper", typed)
     hand.reads(native)
     [record] = native["records"]
-    door = hand.page.locator("[data-told]:visible")
-    expect(door).to_have_text(record["label"])
-    door.click()
-    box = hand.page.locator("#field-water_added_kg")
-    expect(box).not_to_have_value("")
-    assert record["words"]["water_added_kg"].startswith(box.input_value())
-    hand.ready()
-    hand.page.locator("[data-form-place] [data-submit]").click()
-    saved(hand.page)
+    button = hand.page.locator("[data-record-now]:visible")
+    expect(button).to_have_text(record["label"])
+    button.dblclick()
+    recorded(hand.page)
     (book,) = hand.page.evaluate(ALL)
-    assert (book["events"][-1]["kind"], len(book["events"])) == ("measured", len(begun["events"]) + 1)
-    assert {"moisture_pct_wet", "water_added_kg"} <= set(book["events"][-1])
+    written = book["events"][-1]
+    assert (written["kind"], len(book["events"])) == ("measured", len(begun["events"]) + 1)
+    assert {word: written[word] for word in record["words"]} == record["words"]
+
+
+def test_what_was_recorded_is_the_heaps_until_it_is_undone(hand, begun, answer):
+    put(hand.page, hand.base, begun)
+    typed = {"sample_wet_g": "500", "sample_dry_g": "488"}
+    hand.open("temper").type(typed)
+    hand.reads(answer("temper", typed | carried(hand.page)))
+    hand.page.locator("[data-record-now]").click()
+    recorded(hand.page)
+    expect(hand.page.locator("[data-field=sample_wet_g] [data-slot=origin]")).to_have_text("In the heap book now")
+    hand.page.locator("[data-undo-record]").click()
+    expect(hand.page.locator("[data-record-now]")).to_be_visible()
+    assert hand.page.evaluate(ALL)[0]["events"][-1]["kind"] == "undone"
+    hand.page.reload()
+    hand.ready()
+    assert hand.box("sample_wet_g").input_value() == "500"
+    hand.page.locator("[data-record-now]").click()
+    recorded(hand.page)
+    kinds = [event["kind"] for event in hand.page.evaluate(ALL)[0]["events"]]
+    assert kinds[-3:] == ["measured", "undone", "measured"]
+    hand.page.reload()
+    hand.ready()
+    assert hand.box("sample_wet_g").input_value() == ""
+
+
+def test_an_entry_that_the_book_has_already_is_not_offered_as_a_new_one(hand, begun, typed, answer):
+    put(hand.page, hand.base, begun)
+    hand.open("burnout").type(typed["burnout"])
+    hand.page.locator("[data-record-now]").click()
+    recorded(hand.page)
+    hand.page.reload()
+    hand.ready()
+    hand.page.locator("[data-record-row]").wait_for(state="attached")
+    expect(hand.page.locator("[data-slot=recorded]")).to_have_text("The book has this entry already.")
+    expect(hand.page.locator("[data-record-now]")).to_have_text("Record it once more")
+
+
+def test_the_heaps_own_moisture_is_no_test_that_could_be_recorded(hand, begun):
+    put(hand.page, hand.base, begun)
+    hand.open("temper").way("moisture", "figure")
+    expect(hand.page.locator("[data-not-written]")).to_be_visible()
+    expect(hand.page.locator("[data-record-row]")).to_have_count(0)
+
+
+def test_mixing_the_first_sand_starts_the_book(hand, typed):
+    hand.open("mix").type(typed["mix"])
+    button = hand.page.locator("[data-record-now]")
+    expect(button).to_have_text("Mixed: start the heap book")
+    button.click()
+    recorded(hand.page)
+    (book,) = hand.page.evaluate(ALL)
+    assert [event["kind"] for event in book["events"]] == ["mixed"]
+
+
+@pytest.mark.parametrize(
+    ("events", "way"),
+    [((MIXED,), "test"), ((MIXED, TESTED), "test"), ((MIXED, {**TESTED, "moisture_pct_wet": "3.4 %"}), "cast")],
+)
+def test_the_main_button_of_home_leads_to_what_the_heap_needs(events, way, page, address):
+    put(page, address, book_of(*events))
+    page.goto(address)
+    expect(page.locator("[data-heap-way]:not(.quiet)")).to_have_attribute("data-heap-way", way)
+
+
+def test_again_shows_exactly_what_it_writes(page, address):
+    last = {**POURED, "sand_lost_kg": "2.5 kg", "flask_sand_kg": "20 kg", "opened_after_min": "40 min"}
+    put(page, address, book_of(MIXED, last))
+    page.locator("[data-deed=again]").click()
+    shown = page.locator("[data-sure] [data-list=again-words] li")
+    expect(shown).to_have_text(
+        [
+            "Metal: aluminium, pure or scrap",
+            "Metal poured: 1.5 kg",
+            "Pattern: coat hooks",
+            "Sand in the flask: 20 kg",
+        ]
+    )
+    page.locator("[data-deed=confirm]").click()
+    saved(page)
+    (book,) = page.evaluate(ALL)
+    words = {word: book["events"][-1][word] for word in ("metal", "metal_kg", "pattern", "flask_sand_kg")}
+    assert words == {"metal": "aluminium", "metal_kg": "1.5 kg", "pattern": "coat hooks", "flask_sand_kg": "20 kg"}
+    assert not {"sand_lost_kg", "opened_after_min"} & set(book["events"][-1])
 
 
 @pytest.mark.parametrize(
@@ -564,7 +647,7 @@ def test_an_answer_opens_the_form_of_its_event_with_its_figures(job, more, kinds
     doors = hand.page.locator("[data-write]:visible")
     expect(doors).to_have_count(len(kinds))
     assert {door.get_attribute("data-write") for door in doors.all()} == kinds
-    doors.first.click()
+    doors.first.locator("[data-change]").click()
     expect(hand.page.locator("[data-form-place] form")).to_have_attribute("data-event", sorted(kinds)[0])
     assert "#" not in hand.page.url
 
@@ -574,7 +657,7 @@ def test_the_metal_of_a_cast_is_filled_in_from_its_volume(hand, begun, typed, an
     hand.open("burnout").type(typed["burnout"])
     native = answer("burnout", typed["burnout"] | carried(hand.page))
     hand.reads(native)
-    hand.page.locator("[data-write=poured]:visible").click()
+    hand.page.locator("[data-write=poured] [data-change]").click()
     metal = next(row["text"] for row in native["shown"] if row["word"] == "metal_kg")
     box = hand.page.locator("#field-metal_kg")
     expect(box).not_to_have_value("")
@@ -587,11 +670,10 @@ def test_a_blend_is_recorded_lot_by_lot(hand, begun, answer):
     typed = {"lots": json.dumps(lots), "target_clay_pct_dry": "8", "target_moisture_pct_wet": "3.5"}
     native = answer("blend", typed)
     hand.open("blend")
-    expect(hand.page.locator("[data-told]")).to_have_count(0)
+    expect(hand.page.locator("[data-write]")).to_have_count(0)
     hand.type(typed)
-    doors = hand.page.locator("[data-told]:visible")
-    expect(doors).to_have_text([record["label"] for record in native["records"]])
-    doors.nth(1).click()
+    expect(hand.page.locator("[data-record-now]")).to_have_text([record["label"] for record in native["records"]])
+    hand.page.locator("[data-change]").nth(1).click()
     expect(hand.page.locator("[data-form-place] form")).to_have_attribute("data-event", "joined")
     told = native["records"][1]["words"]["joined_kg"]
     box = hand.page.locator("#field-joined_kg")

@@ -10,6 +10,7 @@ import { EventForm } from "./event-form.js";
 import { correctedEvent } from "./event-words.js";
 import { lastTest } from "./heap.js";
 import { problemText, reasonOf } from "./problems.js";
+import { writtenText } from "./record-tap.js";
 import { isoDay, isoOf, testedText } from "./time-text.js";
 import { Timeline } from "./timeline.js";
 
@@ -142,7 +143,7 @@ class BookPage {
     showState(this.now, { word: "no answer yet", tone: "plain" });
     fill(this.now, { sentence: "", age: "", text: "not known", range: "" });
     this.timeline.show([]);
-    this.eventForm.offer(undefined, "");
+    this.eventForm.offer(undefined);
     this.#reportUndo("", "plain");
     one(this.root, "[data-else]").removeAttribute("open");
     for (const part of all(this.root, "[data-rest]")) show(part, false);
@@ -172,7 +173,7 @@ class BookPage {
     fill(this.now, { sentence: answer.lead.sentence, age: testedText(lastTest(answer, at), Date.now()) });
     showFigures(this.now, (word) => (some ? answer.shown.find((row) => row.word === word) : undefined));
     const poured = answer.timeline.findLast(({ kind, undone }) => kind === this.root.dataset.again && !undone);
-    this.eventForm.offer(poured && correctedEvent(events, poured.id), poured?.text ?? "");
+    this.eventForm.offer(poured && correctedEvent(events, poured.id));
     this.timeline.show(answer.timeline);
     for (const part of all(this.root, "[data-rest]")) show(part, some);
     list(this.root, "drawings", Object.values(answer.drawings).map(drawingRow));
@@ -195,10 +196,9 @@ class BookPage {
   async #write(book, event, write) {
     const answer = await this.books.record(book, event, this.ask, write);
     if (!answer.ok) return answer;
-    const words = [answer.headline, answer.remarks.join("; ")].filter(Boolean).join(" ");
-    if (!this.books.lasting) return { ok: true, told: `Held until this page is closed. ${words}`, tone: "care" };
-    this.#askToKeep().catch(() => {});
-    return { ok: true, told: `Saved. ${words}`, tone: "go" };
+    const { lasting } = this.books;
+    if (lasting) this.#askToKeep().catch(() => {});
+    return { ok: true, told: writtenText(answer, lasting), tone: lasting ? "go" : "care" };
   }
 
   /** @param {string} id */
@@ -230,13 +230,8 @@ class BookPage {
     say(place, words);
   }
 
-  /** With the first event that is saved, ask the browser to keep the books for good. No write waits for its reply. */
   async #askToKeep() {
-    const { database } = this.books;
-    if (await database.fact("since")) return;
-    await database.note("since", Date.now());
-    const promised = await this.books.askToPersist().catch(() => false);
-    await database.note("promised", promised);
+    await this.books.askToKeep();
     await this.#showKept();
   }
 

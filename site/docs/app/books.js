@@ -254,6 +254,13 @@ export class Books extends EventTarget {
     return (await navigator.storage.persisted()) || navigator.storage.persist();
   }
 
+  /** With the first event that is saved, ask the browser to keep the books for good. No write waits for its reply. */
+  async askToKeep() {
+    if (await this.database.fact("since")) return;
+    await this.database.note("since", Date.now());
+    await this.database.note("promised", await this.askToPersist().catch(() => false));
+  }
+
   /**
    * The last answer to a book as it is now, for pages that open before the calculator is here.
    * @param {Book} book

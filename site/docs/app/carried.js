@@ -17,6 +17,8 @@ import * as fields from "./fields.js";
 const LAYERS = /** @type {const} */ (["link", "casting", "heap", "shared"]);
 /** @typedef {typeof LAYERS[number]} Layer */
 
+const HANDED = { words: "In the heap book now", act: "" };
+
 /**
  * It sends "own" (a person typed over a figure) and "back" (a figure was put back) with the word as detail, and "carried" when
  * figures from elsewhere changed what stands in the form.
@@ -30,6 +32,10 @@ export class Carried extends EventTarget {
   #before = new Map();
   /** @type {Map<string, Carry>} what was put into each box */
   #put = new Map();
+  /** @type {Map<string, number>} own figures that are in the heap book now, and when they were typed */
+  #handed = new Map();
+  /** Whether the form stays as it is, whatever becomes known elsewhere. */
+  #still = false;
   /** @type {Map<string, Box>} what each box held when it was last looked at */
   #seen = new Map();
 
@@ -91,22 +97,52 @@ export class Carried extends EventTarget {
     this.#before = new Map(Object.entries(typed.before ?? {}));
     this.#layers.set("link", typed.links ?? []);
     this.#put.clear();
+    this.#handed.clear();
+    this.#still = false;
     for (const field of this.#fields) fields.setCarried(field, false);
     this.#apply();
   }
 
-  /** Let figures be nobody's own any more, because they are known elsewhere from now on.
+  /**
+   * The words whose boxes hold a figure of a layer, and count.
+   * @param {Layer} layer
+   */
+  wordsFrom(layer) {
+    const carries = this.#layers.get(layer) ?? [];
+    const held = this.#fields.filter((field) => fields.isCarried(field) && fields.isAsked(field));
+    return held.map(fields.wordOf).filter((word) => carries.some((carry) => isSame(this.#put.get(word), carry)));
+  }
+
+  /**
+   * These own figures, and all of words that the heap has too, are in the heap book now. They stay on the screen with their
+   * answer, but are not kept as own figures, and the form takes no newer ones until it is opened again.
    * @param {string[]} words
    */
-  giveUp(words) {
-    for (const word of words) this.#own.delete(word);
-    for (const field of this.#fields) if (words.includes(fields.wordOf(field))) this.#empty(field);
-    this.#apply();
-    this.#tell("back", words.join(" "));
+  handOver(words) {
+    const ofHeap = (this.#layers.get("heap") ?? []).map(({ word }) => word);
+    for (const word of [...words, ...ofHeap]) {
+      const typedAt = this.#own.get(word);
+      if (typedAt === undefined) continue;
+      this.#own.delete(word);
+      this.#handed.set(word, typedAt);
+    }
+    for (const field of this.#fields) if (this.#handed.has(fields.wordOf(field))) fields.setCarried(field, true);
+    this.#still = true;
+    this.#note();
+  }
+
+  /** What was handed over is a person's own again. */
+  takeBack() {
+    for (const [word, typedAt] of this.#handed) this.#own.set(word, typedAt);
+    for (const field of this.#fields) if (this.#handed.has(fields.wordOf(field))) fields.setCarried(field, false);
+    this.#handed.clear();
+    this.#still = false;
+    this.#note();
   }
 
   /** Put what is known elsewhere into the boxes without an own figure. A box that a person is in is left alone. */
   #apply() {
+    if (this.#still) return false;
     let changed = false;
     for (const field of this.#fields) {
       const word = fields.wordOf(field);
@@ -149,6 +185,7 @@ export class Carried extends EventTarget {
       if (fields.isCarried(field) && seen.unit !== now.unit) continue;
       this.#own.set(word, Date.now());
       this.#before.delete(word);
+      this.#handed.delete(word);
       fields.setCarried(field, false);
       this.#put.delete(word);
       this.dispatchEvent(new CustomEvent("own", { detail: word }));
@@ -193,7 +230,9 @@ export class Carried extends EventTarget {
       this.#seen.set(word, boxOf(field));
       const place = field.querySelector("[data-carried-line]");
       if (!(place instanceof HTMLElement)) continue;
-      const { words, act } = lineOf(this.#shownState(field), boxOf(field), Date.now());
+      const { words, act } = this.#handed.has(word)
+        ? HANDED
+        : lineOf(this.#shownState(field), boxOf(field), Date.now());
       show(place, words !== "");
       say(one(place, "[data-slot=origin]"), words);
       const button = one(place, "[data-carried-act]");
@@ -248,5 +287,9 @@ function putBox(field, { text, unit }) {
  * @param {Carry | undefined} after
  */
 function isSame(before, after) {
-  return before?.from === after?.from && JSON.stringify(before?.value) === JSON.stringify(after?.value);
+  return (
+    before?.word === after?.word &&
+    before?.from === after?.from &&
+    JSON.stringify(before?.value) === JSON.stringify(after?.value)
+  );
 }

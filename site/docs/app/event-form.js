@@ -1,9 +1,8 @@
 // @ts-check
-import { shownText } from "./amount-text.js";
-import { all, dataOf, fill, fresh, one, say, show, tapped } from "./dom.js";
+import { all, dataOf, fill, fresh, line, list, one, say, show, tapped } from "./dom.js";
 import { DraftList } from "./draft-list.js";
 import { drafts, dropDraft, keepDraft, noteOnScreen, onScreen } from "./drafts.js";
-import { eventLike, newEvent, wordsIn } from "./event-words.js";
+import { eventLike, linesOf, newEvent, shortly, wordsIn } from "./event-words.js";
 import { FieldControls } from "./field-controls.js";
 import { Form } from "./form.js";
 import { freshKey } from "./fresh-key.js";
@@ -70,19 +69,17 @@ export class EventForm {
   }
 
   /**
-   * Offer the last pour again.
-   * @param {BookEvent | undefined} event
-   * @param {string} words how the library shows it
+   * Offer the last pour again: only the words that two pours share, and exactly these are shown and written.
+   * @param {BookEvent | undefined} last
    */
-  offer(event, words) {
-    const poured = event ? [shownText(event.metal_kg), event.metal].filter(Boolean).join(" ") : "";
-    const shown = event?.pattern ? [event.pattern, poured].filter(Boolean).join(", ") : words;
-    this.#again = event ? { event: eventLike(event, this.alike), words: shown, write: freshKey() } : null;
+  offer(last) {
+    const event = last && eventLike(last, this.alike);
+    this.#again = event ? { event, words: shortly(event), write: freshKey() } : null;
     show(this.again, Boolean(event));
     show(this.first, !event);
-    fill(this.again, { again: shown });
-    say(one(this.sure, "[data-again-said]"), shown);
-    if (!event) show(this.sure, false);
+    if (!event) return show(this.sure, false);
+    fill(this.again, { again: shortly(event) });
+    list(this.sure, "again-words", linesOf(event, ...namesOf(event.kind)).map(line));
   }
 
   /** See what other pages, or another choice of book, changed: an entry that is written needs no form any more. */
@@ -369,6 +366,21 @@ function restore(form, { typed, by, event }) {
   if (typed) form.restore(typed);
   else if (event) form.take(Object.entries(wordsIn(event)));
   noWordBoxes(form.root).forEach((box, at) => (box.value = by?.[at] ?? ""));
+}
+
+/**
+ * The labels of an entry's form, and what its choices are called.
+ * @param {string} kind
+ * @returns {[Record<string, string>, Record<string, string>]}
+ */
+function namesOf(kind) {
+  const root = fresh(`kind-${kind}`);
+  /** @type {[string, string][]} */
+  const options = all(root, "[data-field] option", HTMLOptionElement).map((option) => [
+    `${option.closest("[data-field]")?.getAttribute("data-field")} ${option.value}`,
+    option.textContent ?? "",
+  ]);
+  return [dataOf(root, "labels", {}), Object.fromEntries(options)];
 }
 
 /** @param {HTMLElement} root */

@@ -1,6 +1,8 @@
 // @ts-check
 /** The words of a book's event. */
 
+import { shownText } from "./amount-text.js";
+
 /** @import {BookEvent} from "./answer-types.js" */
 /** @typedef {{of: string, words: string[]}} Corrected the event that is corrected, and its words */
 
@@ -48,4 +50,27 @@ export function newEvent(kind, corrected) {
 export function eventLike(event, alike) {
   const same = Object.entries(event).filter(([word]) => alike.includes(word));
   return { kind: event.kind, ...Object.fromEntries(same) };
+}
+
+/**
+ * The words of an event, each on a line with its label, as they are written.
+ * @param {BookEvent} event
+ * @param {Record<string, string>} labels
+ * @param {Record<string, string>} choices what a choice of the form is called
+ * @returns {string[]}
+ */
+export function linesOf(event, labels, choices) {
+  return Object.entries(wordsIn(event)).map(([word, value]) => {
+    const text = shownText(value);
+    return `${labels[word] ?? word}: ${choices[`${word} ${text}`] ?? text}`;
+  });
+}
+
+/**
+ * An event of a pour in a few words: its pattern, its metal and how much of it.
+ * @param {BookEvent} event
+ */
+export function shortly({ pattern, metal_kg, metal }) {
+  const poured = [shownText(metal_kg), shownText(metal).replaceAll("_", " ")].filter(Boolean).join(" ");
+  return [pattern, poured].filter(Boolean).join(", ") || "a cast like the last";
 }

@@ -1,6 +1,6 @@
 // @ts-check
 import { books } from "./books.js";
-import { fill, one, show, showFigures, showState } from "./dom.js";
+import { all, fill, one, show, showFigures, showState } from "./dom.js";
 import { lastTest } from "./heap.js";
 import { askHeap } from "./heap-figures.js";
 import { testedText } from "./time-text.js";
@@ -10,6 +10,12 @@ import { testedText } from "./time-text.js";
 
 /** An answer to the book that is older than this is asked for again. */
 const FRESH_MS = 3_600_000;
+
+/**
+ * Where the main button leads by the word of the heap; by any other word, to a test.
+ * @type {Record<string, string>}
+ */
+const FOREMOST = { ready: "cast", begin: "mix" };
 
 /** @type {import("./engine.js").Engine | undefined} */
 let engine;
@@ -64,7 +70,24 @@ async function askAgain(shelf, book, card) {
 function showBook(card, last) {
   const answer = last?.answer;
   showState(card, answer?.state ?? { word: "no answer yet", tone: "plain" });
-  const age = last ? testedText(lastTest(last.answer, last.at), Date.now()) : "";
+  showWay(card, FOREMOST[answer?.state.word ?? ""] ?? "test");
+  const tested = last ? lastTest(last.answer, last.at) : undefined;
+  const age = tested ? testedText(tested, Date.now()) : "not tested yet";
   fill(card, { sentence: answer?.lead.sentence ?? "", age });
   showFigures(card, (word) => answer?.shown.find((row) => row.word === word));
+}
+
+/**
+ * Let the main button lead to what the heap needs.
+ * @param {HTMLElement} card
+ * @param {string} foremost
+ */
+function showWay(card, foremost) {
+  const ways = all(card, "[data-heap-way]");
+  for (const way of ways) {
+    const isFirst = way.dataset.heapWay === foremost;
+    way.classList.toggle("quiet", !isFirst);
+    if (isFirst) way.parentElement?.prepend(way, " ");
+    if (way.dataset.heapWay === "mix") show(way, isFirst);
+  }
 }

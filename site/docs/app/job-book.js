@@ -1,21 +1,20 @@
 // @ts-check
-/** What a job's page has of the heap book: the heap's figures for its form, and a door into the book for its answer. */
+/** What a job's page has of the heap book: the heap's figures for its form, and the entries that its answer can be recorded as. */
 
-import { shownText } from "./amount-text.js";
-import { NOTHING } from "./answer.js";
 import { books } from "./books.js";
 import { all, dataOf, fresh, one, say, show } from "./dom.js";
 import { figureWithRange } from "./figure-text.js";
 import { lastTest } from "./heap.js";
 import { askHeap, heapCarries } from "./heap-figures.js";
+import { JobEntries } from "./job-entries.js";
 import { problemText } from "./problems.js";
-import { addressOf } from "./share.js";
 import { dateOrToday, isoOf, testedText } from "./time-text.js";
 
-/** @import {Answer, EventLink} from "./answer-types.js" */
+/** @import {Answer} from "./answer-types.js" */
 /** @import {Books} from "./books.js" */
 /** @import {Calculator} from "./engine.js" */
 /** @import {Job} from "./job.js" */
+/** @import {DrawnEntry} from "./job-entries.js" */
 /** @typedef {{pairs: [string, string][], words: string, when: string}} Found figures, from where, and from when */
 
 /**
@@ -25,10 +24,14 @@ import { dateOrToday, isoOf, testedText } from "./time-text.js";
  */
 export async function startJobBook(root, job, engine) {
   const shelf = await books();
-  if (!(await shelf.inUse())) return;
   const [take, write] = [fresh("book"), fresh("book", 1)];
+  /** @type {DrawnEntry[]} */
+  const drawn = dataOf(write, "entries", []);
+  const any = Boolean(await shelf.inUse());
+  if (!any && !drawn.some(({ begins }) => begins)) return;
+  new JobEntries(job, shelf, engine, write, drawn);
+  if (!any) return;
   one(root, ".question").append(take);
-  one(root, "[data-deeds]").before(write);
   const units = dataOf(root, "units", {});
   if (!job.casting) carryHeap(take, job, shelf, engine);
   for (const each of all(take, "[data-take-heap]")) {
@@ -41,13 +44,6 @@ export async function startJobBook(root, job, engine) {
       show(when, found.when !== "");
     });
   }
-  const showDoors = () => {
-    for (const door of all(write, "[data-told]")) door.remove();
-    for (const door of all(write, "[data-write]", HTMLAnchorElement)) showDoor(door, job);
-    write.append(...(job.answer.shown?.records ?? []).map(doorOf));
-  };
-  job.answer.addEventListener("shown", showDoors);
-  showDoors();
 }
 
 /**
@@ -115,55 +111,4 @@ export function whenText(answer, words, now) {
   if (readings.length === words.length) return lines.join(" ");
   const rest = readings.length ? "The rest" : "This";
   return [...lines, `${rest} as the book has it now, ${testedText(lastTest(answer, now), now)}.`].join(" ");
-}
-
-/**
- * A door for an event that the answer itself suggests.
- * @param {EventLink} record
- */
-function doorOf({ kind, label, words }) {
-  const door = document.createElement("a");
-  door.className = "deed quiet";
-  door.dataset.write = kind;
-  door.dataset.told = "";
-  door.textContent = label;
-  door.href = addressOf("../heap/", [["kind", kind], ...Object.entries(words)]);
-  return door;
-}
-
-/**
- * Show a door that the build drew, if the answer fills the words of its event.
- * @param {HTMLAnchorElement} door
- * @param {Job} job
- */
-function showDoor(door, job) {
-  const answer = job.answer.shown;
-  const given = new Map(job.form.values());
-  const pairs = answer ? eventWords(door, answer, given) : [];
-  const fromBook = (door.dataset.notWith ?? "").split(" ").some((word) => given.has(word));
-  show(door, pairs.length > 0 && !fromBook);
-  for (const instead of all(door.parentElement ?? door, "[data-not-written]")) {
-    show(instead, pairs.length > 0 && fromBook);
-  }
-  door.href = addressOf("../heap/", [["kind", door.dataset.write], ...pairs]);
-}
-
-/**
- * The words of an event out of an answer: a test with its ±, anything else as it is shown, or as it was given.
- * @param {HTMLElement} door
- * @param {Answer} answer
- * @param {Map<string, unknown>} given
- * @returns {[string, unknown][]}
- */
-function eventWords(door, answer, given) {
-  /** @type {Record<string, string>} */
-  const words = dataOf(door, "words", {});
-  /** @type {Record<string, string> | null} */
-  const units = dataOf(door, "doubted", null);
-  return Object.entries(words).flatMap(([word, from]) => {
-    const row = answer.shown.find((shown) => shown.word === from);
-    const value = units ? figureWithRange(answer, from, units[from]) : (row?.text ?? given.get(from));
-    const filled = value !== undefined && value !== NOTHING && shownText(value) !== "";
-    return filled ? [/** @type {[string, unknown]} */ ([word, value])] : [];
-  });
 }

@@ -217,6 +217,26 @@ export class Job {
     this.#changed();
   }
 
+  /** When a person last changed the figures in the form; 0 if nobody did. */
+  get since() {
+    return this.#since;
+  }
+
+  /**
+   * An entry of the heap book was written from these figures: they are the heap's, and the next visit has the heap of that day.
+   * @param {string[]} words in addition to those that the form has from the heap
+   */
+  handOver(words) {
+    this.form.carried.handOver(words);
+    this.#keep();
+  }
+
+  /** The entry was undone: the figures are the person's own again. */
+  takeBack() {
+    this.form.carried.takeBack();
+    this.#keep();
+  }
+
   /** Answer with the figures that came from elsewhere. No person typed them, so nothing is kept. */
   #carried() {
     this.controls.note();

@@ -1,0 +1,119 @@
+// @ts-check
+/** The entries of the heap book that a job's answer can be recorded as, each in one tap. */
+
+import { shownText } from "./amount-text.js";
+import { NOTHING } from "./answer.js";
+import { dataOf, one, show } from "./dom.js";
+import { figureWithRange } from "./figure-text.js";
+import { heap } from "./heap.js";
+import { RecordTap } from "./record-tap.js";
+
+/** @import {Answer} from "./answer-types.js" */
+/** @import {Books} from "./books.js" */
+/** @import {Calculator} from "./engine.js" */
+/** @import {Job} from "./job.js" */
+/** @import {Entry, Written} from "./record-tap.js" */
+/**
+ * @typedef {object} DrawnEntry an entry that the build drew for a job
+ * @property {string} kind
+ * @property {string} label
+ * @property {string} begins its label if there is no book yet; empty if it begins none
+ * @property {Record<string, string>} words each word of the entry, and the word of the answer or of the form that fills it
+ * @property {Record<string, string> | null} units of the figures that go along with their ±
+ * @property {string[]} not_with the form's words with which the book would count itself twice
+ */
+
+/** A test of the sand. */
+const TEST = "measured";
+
+/** The part of a job's page that writes into the heap book. */
+export class JobEntries {
+  /** @type {Map<string, HTMLElement>} the rows by the identity of their write */
+  #rows = new Map();
+  /** @type {HTMLElement | undefined} the row of the entry that was written last */
+  #written;
+
+  /**
+   * @param {Job} job
+   * @param {Books} shelf
+   * @param {Pick<Calculator, "ask">} engine
+   * @param {HTMLElement} place
+   * @param {DrawnEntry[]} drawn
+   */
+  constructor(job, shelf, engine, place, drawn) {
+    this.job = job;
+    this.shelf = shelf;
+    this.drawn = drawn;
+    this.place = place;
+    this.rows = one(place, "[data-record-rows]");
+    /** @type {string[]} */
+    this.tested = dataOf(place, "testedHere", []);
+    this.tap = new RecordTap(shelf, engine.ask, { heapPage: "../heap/", newBook: heap().name || "The heap" });
+    this.tap.addEventListener("written", (event) => this.#noteWritten(/** @type {CustomEvent} */ (event).detail));
+    this.tap.addEventListener("undone", () => job.takeBack());
+    one(job.root, "[data-next-box]").before(place);
+    job.answer.addEventListener("shown", () => this.#show());
+    this.#show();
+  }
+
+  async #show() {
+    const begun = Boolean(await this.shelf.inUse());
+    const answer = this.job.answer.shown;
+    const given = new Map(this.job.form.values());
+    const entries = answer ? [...this.#ownEntries(answer, given, begun), ...(begun ? answer.records : [])] : [];
+    const ofBook = this.job.form.carried.wordsFrom("heap");
+    const isOwn = (/** @type {Entry} */ { kind, words }) => kind === TEST && ofBook.some((word) => word in words);
+    const told = entries.filter((entry) => !("withheld" in entry) && !isOwn(entry));
+    const rows = told.map((entry) => this.#rowOf(entry));
+    const before = this.#written && !rows.includes(this.#written) ? [this.#written] : [];
+    this.rows.replaceChildren(...before, ...rows);
+    show(one(this.place, "[data-not-written]"), told.length < entries.length);
+  }
+
+  /**
+   * The entries that the build drew, as far as the answer fills them.
+   * @param {Answer} answer
+   * @param {Map<string, unknown>} given
+   * @param {boolean} begun
+   * @returns {(Entry & {withheld?: true})[]}
+   */
+  #ownEntries(answer, given, begun) {
+    return this.drawn.flatMap((drawn) => {
+      const words = Object.fromEntries(entryWords(drawn, answer, given));
+      const label = begun ? drawn.label : drawn.begins;
+      if (!label || !Object.keys(words).length) return [];
+      const withheld = drawn.not_with.some((word) => given.has(word));
+      return [{ kind: drawn.kind, label, words, ...(withheld ? { withheld: /** @type {const} */ (true) } : {}) }];
+    });
+  }
+
+  /** @param {Entry} entry */
+  #rowOf(entry) {
+    const identity = [this.job.name, this.job.since, entry.kind, JSON.stringify(entry.words)].join(" ");
+    const row = this.#rows.get(identity) ?? this.tap.row(entry, identity);
+    this.#rows.set(identity, row);
+    return row;
+  }
+
+  /** @param {Written} written */
+  #noteWritten({ entry, row }) {
+    this.#written = row;
+    this.job.handOver(entry.kind === TEST ? this.tested : []);
+  }
+}
+
+/**
+ * The words of an entry out of an answer: a test with its ±, anything else as it is shown, or as it was given.
+ * @param {DrawnEntry} drawn
+ * @param {Answer} answer
+ * @param {Map<string, unknown>} given
+ * @returns {[string, unknown][]}
+ */
+export function entryWords({ words, units }, answer, given) {
+  return Object.entries(words).flatMap(([word, from]) => {
+    const row = answer.shown.find((shown) => shown.word === from);
+    const value = units ? figureWithRange(answer, from, units[from]) : (row?.text ?? given.get(from));
+    const filled = value !== undefined && value !== NOTHING && shownText(value) !== "";
+    return filled ? [/** @type {[string, unknown]} */ ([word, value])] : [];
+  });
+}
