@@ -7,7 +7,7 @@ hatches, words and a legend show them without colour. The dimensions are outside
 from __future__ import annotations
 
 from sandmix.drawings import svg
-from sandmix.drawings.flask_section import CUP_TO_SPRUE, SPRUE_TAPER, Box, FlaskSection
+from sandmix.drawings.flask_section import CUP_TO_SPRUE, SPRUE_TAPER, Box, FlaskSection, millimetres
 
 WIDTH = 320.0
 _TOP, _EDGE = 6.0, 2.0
@@ -173,16 +173,16 @@ def _upright(section: FlaskSection, sheet: _Sheet) -> str:
 def _halves(section: FlaskSection) -> list[_Span]:
     """The depth of each half."""
     cope = section.inside.cope_depth_mm
-    drag = (cope, section.deep_mm, ("drag", _mm(section.inside.drag_depth_mm)))
-    return [(0.0, cope, ("cope", _mm(cope))), drag] if cope else [drag]
+    drag = (cope, section.deep_mm, ("drag", millimetres(section.inside.drag_depth_mm)))
+    return [(0.0, cope, ("cope", millimetres(cope))), drag] if cope else [drag]
 
 
 def _levels(section: FlaskSection) -> list[_Span]:
     """The sand above the pattern, the height of the pattern, and the sand below it."""
     cavity = section.cavities[-1]
-    above = (0.0, cavity.y_mm, (_mm(cavity.y_mm),))
-    below = (cavity.foot_mm, section.deep_mm, (_mm(section.deep_mm - cavity.foot_mm),))
-    own = (cavity.y_mm, cavity.foot_mm, (_mm(cavity.high_mm),))
+    above = (0.0, cavity.y_mm, (millimetres(cavity.y_mm),))
+    below = (cavity.foot_mm, section.deep_mm, (millimetres(section.deep_mm - cavity.foot_mm),))
+    own = (cavity.y_mm, cavity.foot_mm, (millimetres(cavity.high_mm),))
     return [above, own, below] if section.inside.cope_depth_mm else [own, below]
 
 
@@ -216,10 +216,10 @@ def _level(section: FlaskSection, sheet: _Sheet) -> tuple[str, float]:
     else:
         spans.append((last.right_mm, section.inside.length_mm))
     whole = (0.0, section.inside.length_mm)
-    labels = [svg.Label(start=sheet.x(a), end=sheet.x(b), words=_mm(b - a)) for a, b in spans]
+    labels = [svg.Label(start=sheet.x(a), end=sheet.x(b), words=millimetres(b - a)) for a, b in spans]
     rows = svg.rows(labels, _EDGE, WIDTH - _EDGE)
     rows += svg.rows(
-        [svg.Label(start=sheet.x(whole[0]), end=sheet.x(whole[1]), words=f"{_mm(whole[1])} inside")],
+        [svg.Label(start=sheet.x(whole[0]), end=sheet.x(whole[1]), words=f"{millimetres(whole[1])} inside")],
         _EDGE,
         WIDTH - _EDGE,
     )
@@ -242,7 +242,3 @@ def _entries(section: FlaskSection) -> list[tuple[str, str]]:
     if section.fillers:
         entries.append(("draw-filler", "filler"))
     return entries
-
-
-def _mm(size: float) -> str:
-    return f"{size:.4g} mm"

@@ -67,26 +67,26 @@ class FlaskSection:
     def describe(self) -> str:
         """The section in words."""
         flask, first = self.inside, self.cavities[0]
-        halves = f"drag {_mm(flask.drag_depth_mm)}" + (
-            f", cope {_mm(flask.cope_depth_mm)}" if flask.cope_depth_mm else ""
+        halves = f"drag {millimetres(flask.drag_depth_mm)}" + (
+            f", cope {millimetres(flask.cope_depth_mm)}" if flask.cope_depth_mm else ""
         )
         many = f"{len(self.cavities)} cavities, each" if len(self.cavities) > 1 else "The cavity is"
         sentences = [
-            f"A flask {_mm(flask.length_mm)} long inside, {halves}.",
-            f"{many} {_mm(first.wide_mm)} long and {_mm(first.high_mm)} high, {_mm(first.x_mm)} from the left wall, "
-            + (f"{_mm(first.y_mm)} below the top of the cope, " if flask.cope_depth_mm else "")
-            + f"{_mm(self.deep_mm - first.foot_mm)} above the bottom board.",
+            f"A flask {millimetres(flask.length_mm)} long inside, {halves}.",
+            f"{many} {millimetres(first.wide_mm)} long and {millimetres(first.high_mm)} high, {millimetres(first.x_mm)} from the left wall, "
+            + (f"{millimetres(first.y_mm)} below the top of the cope, " if flask.cope_depth_mm else "")
+            + f"{millimetres(self.deep_mm - first.foot_mm)} above the bottom board.",
         ]
         if self.sprue:
             sentences.append(
-                f"The sprue is {_mm(self.sprue.x_mm - self.cavities[-1].right_mm)} beside it, with a cup on the cope."
+                f"The sprue is {millimetres(self.sprue.x_mm - self.cavities[-1].right_mm)} beside it, with a cup on the cope."
             )
         if self.burnt_mm:
             sentences.append(f"Clay is burnt to {self.burnt_mm:.3g} mm from the casting.")
         if self.dry_mm:
             sentences.append(f"The sand is dry to {self.dry_mm:.3g} mm from the casting.")
         if self.fillers:
-            sentences.append(f"Filler blocks {_mm(self.fillers[0].wide_mm)} thick are at both ends.")
+            sentences.append(f"Filler blocks {millimetres(self.fillers[0].wide_mm)} thick are at both ends.")
         if self.bars:
             sentences.append(
                 f"{len(self.bars)} bars cross the cope." if len(self.bars) > 1 else "A bar crosses the cope."
@@ -94,8 +94,13 @@ class FlaskSection:
         return " ".join(sentences)
 
 
-def _mm(size: float) -> str:
-    return f"{size:.4g} mm"
+def millimetres(size: float) -> str:
+    """Return a size as it is read off a ruler: whole millimetres, below 10 mm with one decimal.
+
+    >>> millimetres(86.264), millimetres(8.736), millimetres(40.0)
+    ('86 mm', '8.7 mm', '40 mm')
+    """
+    return f"{round(size, 0 if size >= 10 else 1):g} mm"
 
 
 def of_mould(

@@ -100,7 +100,7 @@ ODD = [
     ({"boards": [{"thickness_mm": 15, "width_mm": 123, "length_mm": 1000}]},
      "The boards are 15 mm thick, and the walls are calculated as 18 mm."),
     ({"flasks": [FLASK | {"cope_depth_mm": 150}]},
-     ("Both halves weigh 40 kg, which is above both guideline figures, about 16 and 25 kg at waist height and close to the body. Turn them over "
+     ("Both halves weigh 40 kg. That is above both guideline figures, about 16 and 25 kg at waist height and close to the body. Turn them over "
      "with two people, or ram the mould where it will be poured.")),
     ({"flasks": [FLASK | {"cope_depth_mm": 150}]},
      "The cope alone holds 20.9 kg of sand, and you lift it at arm's length: lift it with two people."),

@@ -14,7 +14,7 @@ from sandmix.mould.body import SHAPES, Body
 NS = "{http://www.w3.org/2000/svg}"
 SIZE = st.floats(5, 300)
 SIGNED = {"above_mm", "below_mm", "ends_mm", "sides_mm", "surplus_kg"}
-BROAD = {"m": 0.98, " ": 0.32, "i": 0.28, "l": 0.28}
+BROAD = {"m": 0.98, " ": 0.32, "i": 0.28, "l": 0.28, ".": 0.32}
 
 
 def sound(answer):

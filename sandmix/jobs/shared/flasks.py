@@ -47,9 +47,9 @@ def of_the_load(computed: Computed[R], *, wood: bool) -> Iterable[str]:
             if both > STRONG_LIFTS_KG
             else f"the lower guideline figure, about {ONE_LIFTS_KG:g} kg at waist height and close to the body"
         )
-        without = "" if wood else " of sand alone, without the empty flask"
+        without = "" if wood else ", sand alone without the empty flask"
         yield (
-            f"Both halves weigh {computed.text('both_kg')}{without}, which is above {above}. Turn them over with two people, or "
+            f"Both halves weigh {computed.text('both_kg')}{without}. That is above {above}. Turn them over with two people, or "
             "ram the mould where it will be poured."
         )
     elif not wood:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
+from dataclasses import replace
 
 from sandmix.asking.cautions import DRYING, DUST, HOT_SAND, Caution
 from sandmix.asking.job import Computed, Lead, Next, Record, Telling, ToDo
@@ -96,7 +97,7 @@ def _next(computed: Computed[ResolvedTemper], verdict: str, wet: Wetness) -> Ite
     sand = {"heap_kg": f"{to_figures(form.heap_kg + water_kg, 4)} kg"} if form.heap_kg else {}
     yield Next(job="flask", label="Fill the flask", inputs=sand)
     if verdict == "temper":
-        yield TEST_AGAIN
+        yield replace(TEST_AGAIN, label="Test it again after the first dose")
 
 
 def _opening(verdict: str, wet: Wetness) -> str:

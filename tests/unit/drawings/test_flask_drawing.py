@@ -14,7 +14,7 @@ from sandmix.mould.flask import Flask
 
 NS = "{http://www.w3.org/2000/svg}"
 NEEDED = Clearance(above_mm=40, below_mm=40, beside_mm=30, between_mm=30)
-BROAD = {"m": 0.98, " ": 0.32, "i": 0.28, "l": 0.28}
+BROAD = {"m": 0.98, " ": 0.32, "i": 0.28, "l": 0.28, ".": 0.32}
 """Widths in a broad font, as shares of its size; digits and other letters 0.64."""
 
 
@@ -250,7 +250,7 @@ def test_the_description_says_what_it_shows():
     assert "cope" not in SECTIONS["open"].describe
     assert "3 bars cross the cope." in SECTIONS["bars"].describe
     assert "A bar crosses the cope." in replace(SECTIONS["bars"], bars=SECTIONS["bars"].bars[:1]).describe
-    assert "Filler blocks 22.22 mm thick are at both ends." in SECTIONS["filler"].describe
+    assert "Filler blocks 22 mm thick are at both ends." in SECTIONS["filler"].describe
 
 
 def test_filler_stays_50_mm_from_the_cavity():
