@@ -16,7 +16,7 @@ import { isoOf, shortDateText } from "./time-text.js";
 const DRAFT = "start";
 /** Any one of these says how large the casting is. */
 const SIZES = ["box_mm", "casting_volume_cm3", "casting_kg"];
-const NO_SIZE = "The size is missing. Enter length, width and height, or what it displaces, or what it weighs.";
+const NO_SIZE = "The size is missing. Enter its length, width and height, its volume, or its mass.";
 
 /**
  * @param {HTMLElement} root
