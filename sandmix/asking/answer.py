@@ -9,7 +9,7 @@ from typing import Any
 
 from sandmix.asking.contributions import surer, uncertain, word_of
 from sandmix.asking.form import Filled, asks, fill, moved
-from sandmix.asking.job import AnyJob, Computed, Figures, Telling
+from sandmix.asking.job import AnyJob, Computed, Figures, Telling, WayOut
 from sandmix.language.sources import SOURCES
 from sandmix.language.wording import list_of, lowered
 from sandmix.language.words import Quantity
@@ -46,6 +46,7 @@ def answer(job: AnyJob, inputs: Mapping[str, object], *, doubt: bool = True) -> 
             *_left_out(job, filled, result),
             *_open(filled, propagated, result),
         ],
+        "ways_out": [*filled.remarks, *(remark for remark in telling.remarks if isinstance(remark, WayOut))],
         "cautions": [str(caution) for caution in telling.cautions],
         "sources": {key: SOURCES[key].citation for key in _source_keys(job, filled, result, telling)},
         "state": {"word": telling.state[0], "tone": telling.state[1]},

@@ -148,6 +148,12 @@ class ToDo:
     amount: str = ""
 
 
+class WayOut(str):
+    """A remark that a person must see: what is wrong, or a way out of it. Any other remark adds something that can be left unread."""
+
+    __slots__ = ()
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Axis:
     """One axis of a chart: its label, its unit, and whether its scale is linear or log."""

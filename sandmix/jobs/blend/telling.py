@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from sandmix.asking.cautions import DRYING, DUST, Caution
-from sandmix.asking.job import Computed, Lead, Next, Record, Telling, ToDo
+from sandmix.asking.job import Computed, Lead, Next, Record, Telling, ToDo, WayOut
 from sandmix.drawings import composition_bar
 from sandmix.jobs.blend.figures import wetness
 from sandmix.jobs.blend.form import BlendForm, blend_of, blended_grading, grading_of, number_of, sand_of
@@ -148,17 +148,19 @@ def _remarks(computed: Computed[BlendForm]) -> Iterable[str]:
             "the dry mass). No clay is added."
         )
         if computed.has("plain_sand_kg"):
-            yield f"{start} To dilute it to the target, add {computed.text('plain_sand_kg')} of dry plain sand."
+            yield WayOut(f"{start} To dilute it to the target, add {computed.text('plain_sand_kg')} of dry plain sand.")
         else:
-            yield f"{start} Plain sand cannot bring it to zero."
+            yield WayOut(f"{start} Plain sand cannot bring it to zero.")
     if form.make_kg is not None:
         share = computed.number("lots_share_pct") / 100
         masses = ", ".join(
             f"lot {at}: {share * sand_of(lot).wet_kg:.2f} kg" for at, lot in enumerate(form.lots, start=1)
         )
-        yield f"Take {masses}." if _are_enough(computed) else f"The lots are not enough. You would need {masses}."
-    if computed.is_above_zero("water_to_lose_kg"):
         yield (
+            f"Take {masses}." if _are_enough(computed) else WayOut(f"The lots are not enough. You would need {masses}.")
+        )
+    if computed.is_above_zero("water_to_lose_kg"):
+        yield WayOut(
             f"Together the lots hold {computed.text('water_to_lose_kg')} too much water. Dry them first. The mass given is the mass "
             "after drying."
         )

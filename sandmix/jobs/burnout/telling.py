@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from sandmix.asking.cautions import DUST, HOT_CASTING, HOT_SAND, VENT_GAS, Caution
-from sandmix.asking.job import Computed, Lead, Next, Telling, Timer, ToDo
+from sandmix.asking.job import Computed, Lead, Next, Telling, Timer, ToDo, WayOut
 from sandmix.cooling.burnout import EXCESSIVELY_HOT_C, MULLS_BELOW_C
 from sandmix.cooling.freezing import CONTACTS_W_M2K, MEASURED_CONTACT_W_M2K
 from sandmix.cooling.opening import CASTING, GATING, HANDLE_C, LEAST_OPEN_S
@@ -177,19 +177,19 @@ def _on_the_wear(computed: Computed[ResolvedBurnout]) -> Iterable[str]:
 def _on_the_flask(computed: Computed[ResolvedBurnout]) -> Iterable[str]:
     form, wall_mm = computed.form, computed.form.wall_mm
     if form.flask_sand_kg is not None and form.sand_kg is not None and form.flask_sand_kg > form.sand_kg:
-        yield (
+        yield WayOut(
             f"The flask holds {form.flask_sand_kg:g} kg, which is more than the whole heap of {form.sand_kg:g} kg. Check "
             "both."
         )
     if wall_mm is None:
         return
     if computed.number("burnt_depth_mm") >= 0.999 * wall_mm:
-        yield (
+        yield WayOut(
             f"All {wall_mm:g} mm of sand up to the wall pass the clay's limit, so the flask itself burns. Take a larger "
             "flask."
         )
     elif computed.number("dry_depth_mm") >= 0.999 * wall_mm:
-        yield (
+        yield WayOut(
             f"The sand dries all the way to the wall, {wall_mm:g} mm from the casting. Wood chars there, and no damp sand is "
             "left to hold the mould. Take a larger flask."
         )
@@ -215,7 +215,7 @@ def _on_the_waits(computed: Computed[ResolvedBurnout], found: Solutions) -> Iter
     labels = {"solid_after_min": "solid", "open_after_min": "open", "handle_after_min": "middle below 60 °C"}
     never = [label for word, label in labels.items() if not computed.has(word)]
     if never:
-        yield (
+        yield WayOut(
             f"Left out, because it would take more than 90 days in a closed mould: {', '.join(never)}. Open it sooner, "
             "with tongs."
         )

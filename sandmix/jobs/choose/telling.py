@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from sandmix.asking.cautions import CEMENT, DRYING, DUST, GRINDING, VENT_GAS, Caution
-from sandmix.asking.job import Computed, Lead, Next, Telling, ToDo
+from sandmix.asking.job import Computed, Lead, Next, Telling, ToDo, WayOut
 from sandmix.jobs.choose.figures import NOTHING_PCT
 from sandmix.jobs.choose.form import ChooseForm, idle_tests, judged
 from sandmix.language.sources import SOURCES
@@ -72,13 +72,15 @@ def _remarks(computed: Computed[ChooseForm], judgement: choosing.Judgement) -> I
     for reason in judgement.reasons[1 if judgement.usability else 0 :]:
         if reason.usability not in against:
             continue
-        yield f"{reason.why} ({_ORIGINS[SOURCES[reason.source].how_sure]})"
+        yield WayOut(f"{reason.why} ({_ORIGINS[SOURCES[reason.source].how_sure]})")
     if form.kind.has_own_figures and judgement.usability != choosing.NOT_USABLE:
-        yield choosing.OWN_FIGURES[form.kind.key]
+        yield WayOut(choosing.OWN_FIGURES[form.kind.key])
     if idle := idle_tests(form):
         yield f"{raised(list_of(idle, 'and'))} {'means' if len(idle) == 1 else 'mean'} nothing for {form.what}, so the result is not used."
     if form.what == choosing.CLAY and form.swell_ml is not None and choosing.is_near_a_border(form.swell_ml):
-        yield f"{form.swell_ml:g} mL is close to the limit between two verdicts. Do the swell test twice, with dry powder."
+        yield WayOut(
+            f"{form.swell_ml:g} mL is close to the limit between two verdicts. Do the swell test twice, with dry powder."
+        )
     if computed.has("yield_pct"):
         yield from _yield_remarks(computed)
     if computed.has("live_clay_kg"):
@@ -90,11 +92,15 @@ def _remarks(computed: Computed[ChooseForm], judgement: choosing.Judgement) -> I
 
 def _yield_remarks(computed: Computed[ChooseForm]) -> Iterable[str]:
     if computed.number("yield_pct") <= NOTHING_PCT:
-        yield "Nothing passed the sieve, so no amount would be enough. Grind it finer, or soak it in water overnight."
+        yield WayOut(
+            "Nothing passed the sieve, so no amount would be enough. Grind it finer, or soak it in water overnight."
+        )
     elif computed.form.what == choosing.CLAY and computed.number("yield_pct") < 100 - _MOST_LOST_PCT:
         yield "You can grind what stays on the sieve again, or soak it overnight and use it as slurry. Count the water in the slurry."
     if computed.number("yield_pct") > NOTHING_PCT and computed.doubt["yield_pct"][0] <= NOTHING_PCT:
-        yield "The scale is not exact enough for so little, so the amount to buy is unknown. Weigh it on a finer scale."
+        yield WayOut(
+            "The scale is not exact enough for so little, so the amount to buy is unknown. Weigh it on a finer scale."
+        )
     if computed.form.what == choosing.SAND:
         yield "Dry the sand before you sieve and weigh it: damp sand sticks to the mesh and is counted as lost."
 

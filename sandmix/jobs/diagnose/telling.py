@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from sandmix.asking.job import Computed, DoFirst, Lead, Telling, ToDo
+from sandmix.asking.job import Computed, DoFirst, Lead, Telling, ToDo, WayOut
 from sandmix.defects.causes import CAUSES, OTHER
 from sandmix.defects.findings import TRIALS
 from sandmix.diagnosis import next_test, ranking
@@ -104,24 +104,24 @@ def _remarks(
             "reading, or pick a sign of another kind."
         )
     if not computed.form.seen and not computed.form.found:
-        yield (
+        yield WayOut(
             "You picked no sign. Without a sign the ranking mostly shows how common each cause is. Pick what you saw."
         )
     if computed.form.read.get(TIN) is not None and not computed.form.is_standard_reading:
         yield from _of_own_tin(computed.form)
     if computed.form.is_poured_below_liquidus:
         metal = METALS[computed.form.metal]
-        yield (
+        yield WayOut(
             f"Pouring temperature: {plain(computed.form.pour_temp_c or 0.0)} °C is below {metal.liquidus_c:g} °C, where {metal.label} is "
             "fully liquid. It counts as colder than usual. Check the metal, the unit and the thermometer too."
         )
     for one, two in ranking.contradictions(clues):
-        yield (
+        yield WayOut(
             f"No single cause explains both of these: {one.text}; {two.text}. Check both again. Otherwise "
             "two things are wrong at once."
         )
     if shares[OTHER] >= shares[leading[0]]:
-        yield (
+        yield WayOut(
             "No single cause fits well. Several things may be wrong at once, or it is something that "
             "is not in this table."
         )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from sandmix.asking.cautions import DUST
-from sandmix.asking.job import Computed, Lead, Next, Telling, ToDo
+from sandmix.asking.job import Computed, Lead, Next, Telling, ToDo, WayOut
 from sandmix.bench import estimates
 from sandmix.jobs.estimate.figures import equilibrium_holds
 from sandmix.jobs.estimate.form import ResolvedEstimate, clay_by_test, middles
@@ -90,7 +90,7 @@ def _remarks(computed: Computed[ResolvedEstimate]) -> Iterable[str]:
     found = middles(form)
     if together is not None and not together.agrees:
         each = ", ".join(f"{_NAMES[key]} {live:.1f} ± {form.half_widths[key]:.1f} %" for key, live in found.items())
-        yield (
+        yield WayOut(
             f"The tests differ by more than their ± explains: {each}. One of them is wrong, and the mean cannot show which. The ± is widened "
             f"{together.ratio:.1f} times. Repeat the test you trust least."
         )
@@ -114,7 +114,9 @@ def _remarks(computed: Computed[ResolvedEstimate]) -> Iterable[str]:
         and form.washed_pct_dry is not None
         and form.washed_pct_dry < form.together.value
     ):
-        yield "The live clay is more than the wash took in all, which is not possible: repeat the wash. Dead fines are shown as none."
+        yield WayOut(
+            "The live clay is more than the wash took in all, which is not possible: repeat the wash. Dead fines are shown as none."
+        )
     yield from _mulling(computed)
 
 

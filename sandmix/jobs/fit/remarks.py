@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from sandmix.asking.job import Computed
+from sandmix.asking.job import Computed, WayOut
 from sandmix.jobs.fit.comparisons import lacking, sizes
 from sandmix.jobs.fit.form import TO_MAKE, ResolvedFit
 from sandmix.jobs.shared import flasks
@@ -35,7 +35,7 @@ def _of_the_pattern(computed: Computed[ResolvedFit]) -> Iterable[str]:
     form = computed.form
     undercut = form.body.undercut_cm2(form.mould.in_drag_mm)
     if undercut:
-        yield (
+        yield WayOut(
             f"With this parting the pattern can't be drawn: {to_figures(undercut, 2)} cm² of it is undercut, as seen "
             f"from above and below. Put the parting {to_figures(form.pattern_height_mm / 2, 3)} mm above its underside."
         )
@@ -56,12 +56,14 @@ def _of_the_flask(form: ResolvedFit) -> Iterable[str]:
     if not taken.clears:
         smallest = fit.smallest(form.checked)
         instead = f"“{smallest.name}”" if smallest else f"one of {sizes(form.mould.smallest_flask())}"
-        yield f"This flask leaves too little sand: {lacking(taken.lacks)}. {raised(instead)} would be large enough."
+        yield WayOut(
+            f"This flask leaves too little sand: {lacking(taken.lacks)}. {raised(instead)} would be large enough."
+        )
         return
     need, left = form.clearance, taken.margins
     spare = [left.below_mm - need.below_mm, left.ends_mm - need.beside_mm, left.sides_mm - need.beside_mm]
     if min(spare if form.is_open else [*spare, left.above_mm - need.above_mm]) < CLOSE_MM:
-        yield f"It clears by less than {CLOSE_MM:g} mm. Measure the flask and the pattern again before you ram."
+        yield WayOut(f"It clears by less than {CLOSE_MM:g} mm. Measure the flask and the pattern again before you ram.")
 
 
 def _of_the_others(computed: Computed[ResolvedFit]) -> Iterable[str]:
@@ -79,19 +81,21 @@ def _of_the_heap(computed: Computed[ResolvedFit]) -> Iterable[str]:
     rammed = max(0.0, least.volume_l - form.taken_l) * form.rammed_density_kg_l
     make = flask.make_kg(rammed, form.spare_pct / 100)
     if form.taken.name != TO_MAKE and make <= form.heap_kg:
-        yield (
+        yield WayOut(
             f"The heap is enough for a smaller flask that you would have to make: {sizes(least)} inside needs "
             f"{to_figures(make, 3)} kg, spare included."
         )
     filler, space = computed.text("filler_to_add_l"), computed.text("filler_room_l")
     if computed.number("filler_to_add_l") <= computed.number("filler_room_l"):
-        yield f"{filler} of dry filler blocks would replace the missing sand. There is space for {space} {flasks.FILLER}."
+        yield WayOut(
+            f"{filler} of dry filler blocks would replace the missing sand. There is space for {space} {flasks.FILLER}."
+        )
     else:
-        yield (
+        yield WayOut(
             f"Filler blocks alone can't replace the missing sand: it would take {filler}, and there is space for only "
             f"{space} {flasks.FILLER}."
         )
-    yield f"Or mix {computed.text('mix_to_make_kg')} of new sand."
+    yield WayOut(f"Or mix {computed.text('mix_to_make_kg')} of new sand.")
 
 
 def _of_the_walls(computed: Computed[ResolvedFit]) -> Iterable[str]:
@@ -121,7 +125,9 @@ def _of_the_boards(plan: CuttingPlan, wall_mm: float) -> Iterable[str]:
         pieces = dict.fromkeys(
             f"{piece.name} {plain(piece.length_mm)} × {plain(piece.width_mm)} mm" for piece in plan.missing
         )
-        yield f"The boards are not enough. These pieces can't be cut from them: {list_of(tuple(pieces), 'and')}."
+        yield WayOut(
+            f"The boards are not enough. These pieces can't be cut from them: {list_of(tuple(pieces), 'and')}."
+        )
     elif plan.boards <= plan.fewest:
         yield f"Boards used: {plan.boards}. No plan needs fewer."
     else:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from sandmix.asking.cautions import DUST, LIFT, TURN
-from sandmix.asking.job import Computed, Lead, Next, Telling, ToDo
+from sandmix.asking.job import Computed, Lead, Next, Telling, ToDo, WayOut
 from sandmix.drawings import flask_drawing, flask_section
 from sandmix.jobs.flask.form import FlaskForm, mould
 from sandmix.jobs.shared import flasks
@@ -143,7 +143,7 @@ def _remarks(computed: Computed[FlaskForm]) -> Iterable[str]:
             yield from _options(computed, form.heap_kg)
         low, high = computed.doubt["surplus_kg"]
         if low < 0 < high:
-            yield (
+            yield WayOut(
                 f"It is close: between {to_figures(-low, 2)} kg too little and {to_figures(high, 2)} kg to spare (19 times in 20). Weigh one "
                 "rammed flask to find your own rammed density, and have more sand ready than the figure says."
             )
@@ -153,7 +153,7 @@ def _remarks(computed: Computed[FlaskForm]) -> Iterable[str]:
             f"{beside_mm:.0f} mm of sand beside it."
         )
     elif not flask.clears(inside.length_mm, inside.width_mm, *form.pattern_mm, beside_mm):
-        yield (
+        yield WayOut(
             f"This flask leaves less than {beside_mm:.0f} mm of sand beside the pattern. The sand may break when the "
             "mould is turned over or poured."
         )
@@ -169,17 +169,19 @@ def _options(computed: Computed[FlaskForm], heap_kg: float) -> Iterable[str]:
     yield from flasks.of_the_spare(computed, heap_kg)
     if computed.has("fits_length_mm"):
         length = computed.number("fits_length_mm")
-        yield (
+        yield WayOut(
             f"First option: a smaller flask with the same depths, {length:.0f} × "
             f"{length * inside.width_mm / inside.length_mm:.0f} mm inside. Never use a shallower cope."
         )
     else:
-        yield (
+        yield WayOut(
             "A smaller flask does not help: the one that the heap can fill leaves less than "
             f"{computed.number('beside_mm'):.0f} mm beside the pattern."
         )
-    yield f"Second option: {computed.text('filler_to_add_l')} of dry filler blocks in the corners, {flasks.FILLER}."
-    yield f"Third option: mix {computed.text('mix_to_make_kg')} of new sand."
+    yield WayOut(
+        f"Second option: {computed.text('filler_to_add_l')} of dry filler blocks in the corners, {flasks.FILLER}."
+    )
+    yield WayOut(f"Third option: mix {computed.text('mix_to_make_kg')} of new sand.")
 
 
 def _working(computed: Computed[FlaskForm]) -> Iterable[str]:

@@ -6,7 +6,7 @@ import json
 from collections.abc import Iterable
 
 from sandmix.asking.cautions import DUST
-from sandmix.asking.job import Computed, Lead, Next, Telling, ToDo
+from sandmix.asking.job import Computed, Lead, Next, Telling, ToDo, WayOut
 from sandmix.jobs.blend.form import grading_of
 from sandmix.jobs.match.form import MatchForm, lots_of, match_of
 from sandmix.jobs.shared.grading_chart import grading_chart, listed, named
@@ -49,7 +49,7 @@ def _against(computed: Computed[MatchForm], found: grading_match.NearestBlend) -
 def _remarks(computed: Computed[MatchForm], found: grading_match.NearestBlend) -> Iterable[str]:
     form, lots = computed.form, lots_of(computed.form)
     if found.why:
-        yield _why(form, found, [fineness.gfn(lot.retained) for lot in lots])
+        yield WayOut(_why(form, found, [fineness.gfn(lot.retained) for lot in lots]))
     if left := [f"lot {at}" for at, kg in enumerate(found.kg, start=1) if kg <= 0]:
         yield f"Take nothing of {list_of(left, 'and')}."
     if gaps := fineness.gaps(found.retained):

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from sandmix.asking.cautions import CEMENT, DRYING, DUST, Caution
-from sandmix.asking.job import Computed, Lead, Next, Telling, ToDo
+from sandmix.asking.job import Computed, Lead, Next, Telling, ToDo, WayOut
 from sandmix.drawings import composition_bar
 from sandmix.jobs.mix.figures import can_be_mixed, weigh, wetness
 from sandmix.jobs.mix.form import MixForm
@@ -102,7 +102,7 @@ def _to_do(computed: Computed[MixForm], wet: Wetness) -> Iterable[ToDo]:
 def _remarks(computed: Computed[MixForm]) -> Iterable[str]:
     form = computed.form
     if computed.is_above_zero("water_to_lose_kg"):
-        yield (
+        yield WayOut(
             "The materials bring more water than the mix needs. With none added it would weigh "
             f"{computed.number('standing_kg'):.2f} kg and hold {computed.number('standing_moisture_pct_wet'):.1f} % water (of the "
             "wet mass). Add none. Dry the sand to about 1 %, measure its moisture, and calculate again."
@@ -130,9 +130,9 @@ def _remarks(computed: Computed[MixForm]) -> Iterable[str]:
             clay=form.clay_fraction,
             materials=form.as_bought(form.activity_pct),
         )
-        yield f"The {scarce} on hand runs out first and decides how much you can make."
+        yield WayOut(f"The {scarce} on hand runs out first and decides how much you can make.")
     if form.make_kg is not None and computed.number("make_kg") < form.make_kg * (1 - 1e-9):
-        yield f"What is on hand is enough for {computed.text('make_kg')} of the {form.make_kg:g} kg."
+        yield WayOut(f"What is on hand is enough for {computed.text('make_kg')} of the {form.make_kg:g} kg.")
     if _has_batches(computed):
         yield (
             "Mull each batch until no clay balls are left. If you riddle them out later, their clay is missing in the sand."
@@ -143,7 +143,7 @@ def _remarks(computed: Computed[MixForm]) -> Iterable[str]:
             f"that is {computed.number('sand_l') / computed.number('clay_l'):.1f} : 1 in level buckets."
         )
     if computed.number("clay_pct_dry") == 0:
-        yield "Without clay it is only damp sand, which does not bond."
+        yield WayOut("Without clay it is only damp sand, which does not bond.")
 
 
 GRANULES_TEST = (

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 
-from sandmix.asking.job import Computed, Lead, Next, Telling
+from sandmix.asking.job import Computed, Lead, Next, Telling, WayOut
 from sandmix.drawings import projections
 from sandmix.jobs.pattern import orientations
 from sandmix.jobs.pattern.form import LARGE_MM, SMALL_MM, ResolvedPattern
@@ -24,7 +24,7 @@ def tell(computed: Computed[ResolvedPattern]) -> Telling:
             headline=f"The volume can't be calculated: {form.mesh.why}. The box is {computed.text('box_mm')}.",
             state=("not closed" if form.mesh.trust == solid.OPEN else "can't tell", "care"),
             lead=Lead(word="area_cm2", label="Surface", text=computed.text("area_cm2")),
-            remarks=tuple(_remarks(computed)),
+            remarks=tuple(WayOut(remark) for remark in _remarks(computed)),
             working=tuple(_working(computed)),
             next=(
                 Next(job="fit", label="Choose a flask by its sizes", inputs={"metal": form.metal} | _lying(computed)),

@@ -19,7 +19,7 @@ from sandmix.asking.cautions import (
     Caution,
 )
 from sandmix.asking.form import Filled
-from sandmix.asking.job import Check, Computed, Lead, Next, Telling, ToDo
+from sandmix.asking.job import Check, Computed, Lead, Next, Telling, ToDo, WayOut
 from sandmix.jobs.pour.form import ResolvedPour
 from sandmix.jobs.shared import wet_sand
 from sandmix.jobs.shared.metal_remarks import borrowed_figures, liquid_density
@@ -184,7 +184,7 @@ def _remarks(computed: Computed[ResolvedPour]) -> Iterable[str]:
     if computed.has("weights_kg"):
         low_kg, high_kg = computed.doubt["weights_kg"]
         if low_kg <= 0 < high_kg:
-            yield "The figures cannot tell whether weights are needed. Put some on."
+            yield WayOut("The figures cannot tell whether weights are needed. Put some on.")
     if computed.has("vents"):
         yield (
             f"Vents (common practice, no source): prick about {computed.number('vents'):.0f} holes with a 2 to 3 mm wire, "
@@ -206,9 +206,9 @@ def _remarks(computed: Computed[ResolvedPour]) -> Iterable[str]:
 def _on_the_crucible(fill_pct: float, shown: str) -> Iterable[str]:
     low, high = pour.CRUCIBLE_FULL_PCT
     if fill_pct > 100:
-        yield f"The charge would fill the crucible to {shown}: it overflows. Take a larger one, or pour less."
+        yield WayOut(f"The charge would fill the crucible to {shown}: it overflows. Take a larger one, or pour less.")
     elif fill_pct > high:
-        yield (
+        yield WayOut(
             f"The crucible would be {shown} full. Above {high:g} % (common practice) it cannot be carried and skimmed "
             "without spilling."
         )

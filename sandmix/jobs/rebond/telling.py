@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterable
 
 from sandmix.asking.cautions import DRYING, DUST, HOT_SAND, VENT_GAS, Caution
-from sandmix.asking.job import Computed, Lead, Next, Telling, ToDo
+from sandmix.asking.job import Computed, Lead, Next, Telling, ToDo, WayOut
 from sandmix.drawings import composition_bar
 from sandmix.jobs.rebond import several_materials
 from sandmix.jobs.rebond.figures import wetness
@@ -127,12 +127,13 @@ def _remarks(computed: Computed[RebondForm], plan: rebond.RestoringPlan) -> Iter
     form = computed.form
     if computed.is_above_zero("discard_kg"):
         scarce = plan.scarce if isinstance(plan, rebond_lp.LeastCostPlan) else ""
-        yield _WHY[plan.binding].format(
+        why = _WHY[plan.binding].format(
             discard=computed.text("discard_kg"),
             scarce=scarce,
             limit=f"{form.dead_fines_limit_pct_dry:g}",
             bin=f"{form.bin_kg or 0:g}",
         )
+        yield WayOut(why)
         yield from _without_a_discard(form, plan)
     elif form.target_kg is None and _added(computed):
         yield (
@@ -147,7 +148,7 @@ def _remarks(computed: Computed[RebondForm], plan: rebond.RestoringPlan) -> Iter
     if computed.is_above_zero("clay_kg"):
         yield "The live clay now is the least certain figure here, so add the clay in two halves with a test between them."
     if computed.is_above_zero("water_to_lose_kg"):
-        yield (
+        yield WayOut(
             f"The heap has {computed.text('water_to_lose_kg')} too much water: dry it before you add anything. Wet sand need not "
             "be thrown away."
         )
@@ -162,7 +163,9 @@ def _without_a_discard(form: RebondForm, plan: rebond.RestoringPlan) -> Iterable
         return
     mass = rebond.diluted_kg(form.heap, form.within(plan.after.wet_kg), form.as_bought(form.activity_pct))
     if mass is not None and mass <= (form.bin_kg or MOST_KG):
-        yield f"To keep the whole heap instead and dilute them, enter a target mass of {math.ceil(10 * mass) / 10:g} kg."
+        yield WayOut(
+            f"To keep the whole heap instead and dilute them, enter a target mass of {math.ceil(10 * mass) / 10:g} kg."
+        )
 
 
 def _cautions(computed: Computed[RebondForm]) -> Iterable[Caution]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from sandmix.asking.form import R
-from sandmix.asking.job import Computed
+from sandmix.asking.job import Computed, WayOut
 from sandmix.mould import walls
 from sandmix.mould.flask import Flask
 from sandmix.vocabulary import WORDS
@@ -24,7 +24,7 @@ BARS = f"at least {walls.BAR_FROM_PATTERN_MM:g} mm from the pattern"
 def of_the_spare(computed: Computed[R], heap_kg: float) -> Iterable[str]:
     """Say so where the heap is short, but covers what is rammed in."""
     if heap_kg >= computed.number("rammed_kg"):
-        yield (
+        yield WayOut(
             f"The heap covers the {computed.text('rammed_kg')} that are rammed in, but leaves nothing in reserve for "
             "spills."
         )

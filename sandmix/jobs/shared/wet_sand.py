@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterable
 
 from sandmix.asking.cautions import UNKNOWN_WETNESS, WET_MOULD, Caution
-from sandmix.asking.job import Figures, ToDo
+from sandmix.asking.job import Figures, ToDo, WayOut
 from sandmix.language.wording import number_to, plain
 from sandmix.materials.choosing import OWN_FIGURES
 from sandmix.maths.statistics import is_above
@@ -41,20 +41,22 @@ def headline(wetness: Wetness, otherwise: str) -> str:
 def remarks(wetness: Wetness) -> Iterable[str]:
     """Say how wet sand and target are against their limits, where one of them is too wet or wet."""
     if not wetness.has_limits:
-        yield OWN_FIGURES[LABELS_OF[wetness.sand_kind]]
+        yield WayOut(OWN_FIGURES[LABELS_OF[wetness.sand_kind]])
         if wetness.sand_kind == "natural" and is_above(wetness.sand_pct_wet or 0.0, NATURAL_WORKS_PCT[1]):
             low, high = NATURAL_WORKS_PCT
-            yield f"Moisture {measured(wetness)} is above {low:g} to {high:g} %, at which natural sand usually works (from memory): dry it."
+            yield WayOut(
+                f"Moisture {measured(wetness)} is above {low:g} to {high:g} %, at which natural sand usually works (from memory): dry it."
+            )
         return
     if wetness.sand != GO:
-        yield _on_the_sand(wetness)
+        yield WayOut(_on_the_sand(wetness))
     if wetness.target == STOP:
-        yield (
+        yield WayOut(
             f"The target of {_pct(wetness.target_pct_wet)} is above the {_limit(wetness)}. No dose of water is given for it: choose a "
             "lower target."
         )
     elif wetness.target == CARE and (wetness.sand != CARE or wetness.may_be_above):
-        yield (
+        yield WayOut(
             f"The target of {_pct(wetness.target_pct_wet)} is above {wetness.limits.amber_moisture_pct_wet:g} % of the wet mass (from "
             "memory): such a mould gives off much steam. Choose a lower target if the sand bonds with less water."
         )

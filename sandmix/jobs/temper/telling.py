@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from sandmix.asking.cautions import DRYING, DUST, HOT_SAND, Caution
-from sandmix.asking.job import Computed, Lead, Next, Record, Telling, ToDo
+from sandmix.asking.job import Computed, Lead, Next, Record, Telling, ToDo, WayOut
 from sandmix.bench import measurements
 from sandmix.drawings import composition_bar
 from sandmix.jobs.shared import sand_clocks, wet_sand
@@ -149,7 +149,7 @@ def _remarks(computed: Computed[ResolvedTemper], verdict: str, wet: Wetness) -> 
     others = [other for other in temper.verdicts_within(low, high, target, wet.red_pct_wet) if other != verdict]
     if others:
         nearest = min(abs(moisture - border) for border in temper.borders_pct(target, wet.red_pct_wet))
-        yield (
+        yield WayOut(
             f"The test is not exact enough. The true value may be {low:.1f} to {high:.1f} %, so the right word could also be "
             f"{' or '.join(f'“{other}”' for other in others)}. {_better_test(form, nearest)}"
         )
@@ -157,7 +157,7 @@ def _remarks(computed: Computed[ResolvedTemper], verdict: str, wet: Wetness) -> 
         water = computed.number("water_kg")
         if computed.number("first_water_kg") > computed.doubt["water_kg"][0]:
             enough = (1 - temper.FIRST_WATER) * water * (100 - target) / form.heap_kg
-            yield (
+            yield WayOut(
                 "The first dose may already be enough or too much: this test is not exact enough to show it. "
                 f"{_better_test(form, enough)}"
             )
@@ -166,9 +166,9 @@ def _remarks(computed: Computed[ResolvedTemper], verdict: str, wet: Wetness) -> 
             yield f"The first dose is about {to_figures(strokes, 2)} strokes of your spray bottle."
     to_dry = verdict in ("dry", "stop") and computed.has("water_kg")
     if to_dry and computed.is_above_zero("water_to_lose_kg") and form.heap_kg:
-        yield sand_clocks.dry_to(computed, form.heap_kg)
+        yield WayOut(sand_clocks.dry_to(computed, form.heap_kg))
     if to_dry and computed.is_above_zero("dry_mix_to_dilute_kg"):
-        yield (
+        yield WayOut(
             f"Instead of drying it, you can mix in {computed.text('dry_mix_to_dilute_kg')} of bone-dry sand and clay in the "
             "heap's own proportion."
         )
