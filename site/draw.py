@@ -19,6 +19,10 @@ from draw_tag import Markup, symbol, tag
 Job = Mapping[str, Any]
 
 
+EMPTY_BOX = "this is empty"
+"""How the library's message about an empty box begins: what it allows there needs no word before the box is reached."""
+
+
 class NotAnswered(Exception):
     """The library refuses a request of the build, which then stops."""
 
@@ -77,7 +81,7 @@ def page(name: str) -> Markup:
             class_="question",
         ),
         form,
-        draw_answer.bar(answer),
+        draw_answer.bar(needed(job)),
         draw_answer.full(answer, job["story"], given(job), name),
         draw_day.keep() if name == "plan" else None,
         draw_day.go_on("deed casting-on"),
@@ -91,6 +95,20 @@ def page(name: str) -> Markup:
         data_units=json.dumps(_units(job), ensure_ascii=False),
         data_shorts=json.dumps({each["name"]: each["short"] for each in description()["jobs"]}, ensure_ascii=False),
     )
+
+
+def needed(job: Job) -> dict[str, str]:
+    """What an empty form needs first, in the words with which the page says it later (`needed.js`)."""
+    answer: dict[str, Any] = json.loads(checkout.door()(json.dumps({"job": job["name"], "inputs": {}})))
+    labels = {entry["word"]: entry["label"] for entry in job["asks"]}
+    first, *then = answer["problems"]
+    advice = "" if EMPTY_BOX in first["message"] else first["message"].partition(". ")[2]
+    after = ", ".join(labels[problem["word"]] for problem in then)
+    return {
+        "label": "Enter first",
+        "text": labels[first["word"]],
+        "sentence": " ".join(filter(None, (advice, f"Then: {after}." if after else ""))),
+    }
 
 
 def _is_file(entry: Mapping[str, Any]) -> bool:

@@ -15,31 +15,34 @@ import draw_cards
 import draw_charts
 import draw_day
 import draw_steps
+import draw_to_do
 from draw_tag import Markup, join, symbol, tag
 
 Answer = Mapping[str, Any]
 NOTHING = "none"
+EMPTY = {"word": "waiting", "tone": "plain"}
+"""The state of a form without an answer of its own."""
 WORDY = 28
 """A text with more characters than this is a sentence, shown below its label and not next to it."""
 TITLE = re.compile(r"<title[^>]*>(.*?)</title>", re.DOTALL)
 
 
-def bar(answer: Answer) -> Markup:
-    """The bar at the foot of the screen: one word, one number, a second figure, one sentence."""
-    lead = answer["lead"]
+def bar(needed: Mapping[str, str]) -> Markup:
+    """The bar at the foot of the screen: one word, one number, a second figure, one sentence.
+
+    The build draws it for an empty form: what to enter first, and the way to the example.
+    """
     figure = tag(
         "p",
-        tag("span", lead["label"], class_="bar-label", data_slot="label"),
-        tag("strong", lead["text"], class_="bar-number", data_slot="text"),
-        tag("span", lead.get("then", ""), class_="bar-then", data_slot="then"),
+        tag("span", needed["label"], class_="bar-label", data_slot="label"),
+        tag("strong", needed["text"], class_="bar-number", data_slot="text"),
+        tag("span", class_="bar-then", data_slot="then"),
         class_="bar-figure",
     )
-    top = tag(
-        "p", badge(answer["state"]), tag("span", "Example", class_="bar-kind", data_kind_shown=True), class_="bar-top"
-    )
+    top = tag("p", badge(EMPTY), class_="bar-top")
     way = tag(
         "a",
-        tag("span", "Full answer", data_slot="way"),
+        tag("span", "See an example", data_slot="way"),
         symbol("up"),
         href="#answer",
         class_="bar-open",
@@ -51,7 +54,7 @@ def bar(answer: Answer) -> Markup:
         way,
         draw_day.go_on("bar-on", short=True),
         figure,
-        tag("p", lead.get("sentence", ""), class_="bar-sentence", data_slot="sentence"),
+        tag("p", needed["sentence"], class_="bar-sentence", data_slot="sentence"),
     )
     return tag(
         "aside",
@@ -59,7 +62,8 @@ def bar(answer: Answer) -> Markup:
         class_="bar",
         data_bar=True,
         data_search_exclude=True,
-        data_tone=answer["state"]["tone"],
+        data_tone=EMPTY["tone"],
+        data_whose="example",
         aria_label="Answer",
     )
 
@@ -86,15 +90,21 @@ def badge(state: Mapping[str, str]) -> Markup:
 
 
 def full(answer: Answer, story: str, given: Iterable[tuple[str, str]], name: str) -> Markup:
-    """The full answer, in reading order."""
+    """The full answer, in reading order. The worked example stands in it folded, until there is an answer of the person's own."""
+    example = tag(
+        "details",
+        tag("summary", tag("span", tag("b", "Worked example"), " ", story), symbol("on"), class_="example-head"),
+        tag("dl", *(given_row(*pair) for pair in given), class_="given", data_list="given"),
+        tag("div", _body(answer, name), data_body=True),
+        class_="example",
+        data_example_fold=True,
+    )
     return tag(
         "section",
-        tag("h2", "Worked example", id="answer-title", data_slot="kind"),
-        tag("p", story, class_="story", data_example=True),
-        tag("dl", *(given_row(*pair) for pair in given), class_="given", data_list="given"),
+        tag("h2", "Example", id="answer-title", data_slot="kind"),
         draw_steps.clocks(name),
         _cover(),
-        tag("div", _body(answer, name), data_body=True),
+        example,
         class_="answer card",
         id="answer",
         tabindex="-1",
@@ -109,19 +119,6 @@ def full(answer: Answer, story: str, given: Iterable[tuple[str, str]], name: str
 def given_row(label: str, value: str) -> Markup:
     """One input, as the printed card and the example list it."""
     return tag("div", tag("dt", label), tag("dd", value))
-
-
-def caution(line: str) -> Markup:
-    """A caution with its icon; the word before the colon is its name."""
-    name, _, rest = line.partition(":")
-    tone = "stop" if name.strip().lower() == "stop" else "care"
-    return tag(
-        "li",
-        symbol("stop" if tone == "stop" else "care"),
-        tag("p", tag("b", name, data_slot="name"), " ", tag("span", rest.strip(), data_slot="words")),
-        class_="caution",
-        data_tone=tone,
-    )
 
 
 def row(shown: Mapping[str, str]) -> Markup:
@@ -157,7 +154,8 @@ def next_link(step: Mapping[str, Any]) -> Markup:
 def templates() -> Markup:
     """The rows that repeat, empty, for the browser to clone."""
     blanks = {
-        "caution": join(_blank_caution("care"), _blank_caution("stop")),
+        "caution": join(*draw_to_do.blank_cautions()),
+        "todo": draw_to_do.row({"text": "", "amount": ""}),
         "row": row({"label": "", "text": ""}),
         "line": tag("li", tag("span", data_slot="words")),
         "contribution": contribution({"label": "", "text": "", "share": 0}),
@@ -174,10 +172,6 @@ def templates() -> Markup:
     )
 
 
-def _blank_caution(tone: str) -> Markup:
-    return caution("stop:" if tone == "stop" else "care:")
-
-
 def figures(shown: Iterable[Mapping[str, str]]) -> Markup:
     """The table of all figures of an answer."""
     title = tag("caption", "All figures, with their likely range (19 times in 20)")
@@ -187,29 +181,17 @@ def figures(shown: Iterable[Mapping[str, str]]) -> Markup:
 def _body(answer: Answer, name: str) -> Markup:
     after = [] if answer.get("steps") else [step for step in answer.get("next", ()) if not step.get("foremost")]
     return join(
-        tag("ul", *(caution(line) for line in answer.get("cautions", ())), class_="cautions", data_list="cautions"),
-        draw_day.day(answer),
+        draw_to_do.told(answer, badge(answer["state"])),
+        draw_to_do.to_do(answer),
         draw_cards.first_step(answer),
-        draw_cards.cards(answer),
+        draw_to_do.ways_out(answer),
+        draw_to_do.cautions(answer),
+        draw_day.day(answer),
         draw_steps.checklist(answer),
         draw_steps.begin(answer, name),
-        draw_charts.charts(answer.get("charts", ())),
+        draw_cards.cards(answer),
         tag("div", *(strip(svg) for svg in answer.get("drawings", {}).values()), class_="strips", data_list="drawings"),
         key(),
-        figures(answer.get("shown", ())),
-        tag("ul", *(_line(line) for line in answer.get("remarks", ())), class_="remarks", data_list="remarks"),
-        _folded("What makes it uncertain", _uncertain(answer), "uncertain"),
-        _folded(
-            "Working",
-            tag("ol", *(_line(line) for line in answer.get("working", ())), class_="working", data_list="working"),
-            "working",
-        ),
-        _folded(
-            "Sources of the figures",
-            tag("ul", *(_line(line) for line in answer.get("sources", {}).values()), data_list="sources"),
-            "sources",
-        ),
-        _card_blanks(answer),
         tag(
             "nav",
             tag("h3", "Next"),
@@ -218,7 +200,31 @@ def _body(answer: Answer, name: str) -> Markup:
             data_next_box=True,
             hidden=not after,
         ),
+        _folded("All figures", figures(answer.get("shown", ())), "figures"),
+        _folded("Charts", draw_charts.charts(answer.get("charts", ())), "charts", hidden=not answer.get("charts")),
+        _remarks(draw_to_do.others(answer)),
+        _folded("What makes it uncertain", _uncertain(answer), "uncertain"),
+        _folded(
+            "Working",
+            tag("ol", *(_line(line) for line in answer.get("working", ())), class_="working", data_list="working"),
+            "working",
+        ),
+        _folded(
+            "Sources",
+            tag("ul", *(_line(line) for line in answer.get("sources", {}).values()), data_list="sources"),
+            "sources",
+        ),
+        _card_blanks(answer),
         _deeds(name),
+    )
+
+
+def _remarks(lines: list[str]) -> Markup:
+    return _folded(
+        "Remarks",
+        tag("ul", *(_line(line) for line in lines), class_="remarks", data_list="remarks"),
+        "remarks",
+        hidden=not lines,
     )
 
 
@@ -277,8 +283,8 @@ def contribution(one: Mapping[str, Any]) -> Markup:
     )
 
 
-def _folded(title: str, inside: Markup, name: str) -> Markup:
-    return tag("details", tag("summary", title), inside, class_="folded", data_folded=name)
+def _folded(title: str, inside: Markup, name: str, *, hidden: bool = False) -> Markup:
+    return tag("details", tag("summary", title), inside, class_="folded", data_folded=name, hidden=hidden)
 
 
 def _cover() -> Markup:
@@ -299,7 +305,7 @@ def _cover() -> Markup:
 
 def _deeds(name: str) -> Markup:
     """The buttons below an answer."""
-    deeds = (("link", "Copy a link"), ("copy", "Copy as text"), ("print", "Print a card"), ("clear", "Clear the form"))
+    deeds = (("link", "Copy link"), ("copy", "Copy text"), ("print", "Print"), ("clear", "Clear form"))
     buttons = [tag("button", label, type="button", class_="deed quiet", data_deed=deed) for deed, label in deeds]
     return tag(
         "div",

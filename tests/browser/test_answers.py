@@ -15,14 +15,33 @@ def test_every_job_has_a_page_that_is_tested_here(jobs):
 
 
 @pytest.mark.parametrize("job", JOBS)
+def test_the_bar_of_an_empty_form_names_what_to_enter_first(job, jobs, answer, still_page, address):
+    page = still_page
+    page.goto(f"{address}{job}/")
+    first = answer(job, {})["problems"][0]
+    labels = {entry["word"]: entry["label"] for entry in jobs[job]["asks"]}
+    bar = page.locator("[data-bar]")
+    expect(bar.locator("[data-slot=text]")).to_have_text(labels[first["word"]])
+    expect(bar).to_have_attribute("data-tone", "plain")
+    expect(bar.locator("[data-slot=state]")).to_have_text("waiting")
+    expect(page.locator("[data-body]")).to_be_hidden()
+    bar.locator("[data-open-answer]").click()
+    expect(page.locator("[data-body] [data-told]")).to_be_visible()
+
+
+@pytest.mark.parametrize("job", JOBS)
 def test_the_worked_example_is_shown_without_javascript(job, jobs, answer, table, new_context, hand_on, address):
     page = new_context(java_script_enabled=False).new_page()
     page.goto(f"{address}{job}/")
     native = answer(job, jobs[job]["example"])
     expect(page.locator("h1")).to_have_text(jobs[job]["title"])
-    for slot in ("label", "text", "then", "sentence"):
-        expect(page.locator(f"[data-bar] [data-slot={slot}]")).to_have_text(native["lead"].get(slot) or "")
-    expect(page.locator("[data-bar] [data-slot=text]")).to_be_visible()
+    told = page.locator("[data-told]")
+    expect(told).to_be_hidden()
+    page.locator("[data-example-fold] > summary").click()
+    expect(told).to_be_visible()
+    for slot in ("label", "text", "then"):
+        expect(told.locator(f"[data-slot={slot}]")).to_have_text(native["lead"].get(slot) or "")
+    expect(told.locator("[data-slot=state]")).to_have_text(native["state"]["word"])
     rows = [
         tuple(row.locator(f"[data-slot={slot}]").text_content() for slot in ("label", "basis", "text", "range"))
         for row in page.locator("[data-list=shown] tr").all()
@@ -64,9 +83,17 @@ def test_input_typed_before_the_calculator_has_loaded_is_answered_afterwards(han
 def test_cautions_remarks_and_working_are_the_librarys(hand, typed, answer):
     native = answer("temper", typed["temper"])
     hand.open("temper").type(typed["temper"]).reads(native)
-    for name in ("remarks", "working"):
-        lines = hand.page.locator(f"[data-answer] [data-list={name}] > li").all_text_contents()
-        assert lines == native[name]
+    lines = {
+        name: hand.page.locator(f"[data-answer] [data-list={name}] > li").all_text_contents()
+        for name in ("ways-out", "remarks", "working")
+    }
+    assert lines["working"] == native["working"]
+    assert lines["ways-out"] == native["ways_out"]
+    assert sorted(lines["ways-out"] + lines["remarks"]) == sorted(native["remarks"])
+    rows = hand.page.locator("[data-list=todo] > li").all()
+    assert [[row.locator(f"[data-slot={slot}]").text_content() for slot in ("text", "amount")] for row in rows] == [
+        [row["text"], row["amount"]] for row in native["todo"]
+    ]
     cautions = hand.page.locator("[data-body] [data-list=cautions] > li").all()
     said = [
         [caution.locator(f"[data-slot={slot}]").text_content() for slot in ("name", "words")] for caution in cautions
@@ -117,5 +144,34 @@ def test_the_cautions_of_a_wet_heap_come_before_its_figures(hand, answer):
     hand.page.locator("[data-read]").click()
     hand.reads(answer("temper", WET))
     caution = hand.page.locator("[data-body] .caution").last.bounding_box()
-    figures = hand.page.locator("[data-body] .rows").bounding_box()
+    expect(hand.page.locator("[data-body] .caution [data-slot=words]").last).to_be_visible()
+    figures = hand.page.locator("[data-body] [data-folded=figures]").bounding_box()
     assert caution["y"] + caution["height"] <= figures["y"]
+
+
+def test_a_caution_is_one_line_until_it_is_opened_and_stays_open(hand, typed, answer):
+    hand.open("temper").type(typed["temper"]).reads(answer("temper", typed["temper"]))
+    first = hand.page.locator("[data-body] .caution").first
+    expect(first.locator("[data-slot=words]")).to_be_hidden()
+    first.locator("summary").click()
+    expect(first.locator("[data-slot=words]")).to_be_visible()
+    more = typed["temper"] | {"heap_kg": "60 lb"}
+    hand.type({"heap_kg": "60 lb"}).reads(answer("temper", more))
+    expect(first.locator("[data-slot=words]")).to_be_visible()
+
+
+def test_the_full_answer_begins_with_what_to_do(hand, typed, answer):
+    hand.open("temper").type(typed["temper"]).reads(answer("temper", typed["temper"]))
+    hand.page.locator("[data-open-answer]").click()
+    expect(hand.page.locator("#todo-title")).to_be_in_viewport()
+    expect(hand.page.locator("#todo-title")).to_be_focused()
+
+
+def test_more_says_how_many_figures_stand_in_it_and_stays_closed(hand, jobs):
+    """The example of the pour gives the crucible and the moisture under *More*."""
+    more = [entry["word"] for entry in jobs["pour"]["asks"] if entry["place"] == "more"]
+    count = len([word for word in jobs["pour"]["example"] if word in more])
+    hash_ = "&".join(f"{word}={value}" for word, value in jobs["pour"]["example"].items())
+    hand.page.goto(f"{hand.base}pour/#{hash_}")
+    expect(hand.page.locator("[data-filled-in]")).to_have_text(f", {count} filled in")
+    assert hand.page.locator("[data-more]").get_attribute("open") is None

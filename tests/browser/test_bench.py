@@ -226,11 +226,17 @@ def test_a_figure_from_the_book_is_not_recorded_again(hand, begun):
     expect(page.locator("[data-not-written]")).to_contain_text("count itself twice")
 
 
+UNFOLD = """() => document.querySelectorAll("[data-example-fold], [data-folded=charts]").forEach(
+    folded => { folded.open = true; })"""
+"""Opens the charts of an answer, and the worked example if they are its."""
+
+
 def test_bars_are_at_the_sieve_openings_with_equal_widths_and_correct_heights(hand, answer, jobs):
     example = jobs["fineness"]["example"]
     chart = answer("fineness", example)["charts"][0]
     (held,) = (line["points"] for line in chart["series"] if line["shape"] == "bars")
     page = hand.open("fineness").page
+    page.evaluate(UNFOLD)
     bars = page.locator(".chart-drawing > path.chart-bars")
     expect(bars).to_have_count(1)
     parts = re.findall(r"M([\d.]+),([\d.]+)V([\d.]+)H([\d.]+)", bars.get_attribute("d"))
@@ -253,6 +259,8 @@ def test_a_single_sieve_is_one_bar_within_the_drawing(hand, answer):
     typed = {"retained": "50: 21,4"}
     page = hand.open("fineness").type(typed).page
     hand.reads(answer("fineness", typed))
+    page.evaluate(UNFOLD)
+    expect(page.locator(".chart-drawing > path.chart-bars")).to_have_count(1)
     (bar,) = re.findall(
         r"M([\d.]+),([\d.]+)V([\d.]+)H([\d.]+)", page.locator(".chart-drawing > path.chart-bars").get_attribute("d")
     )

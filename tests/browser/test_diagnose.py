@@ -57,7 +57,10 @@ def test_causes_are_cards_with_points_and_bar_and_the_next_test_comes_first(hand
     hand.reads(native)
     check_cards(page, native)
     check_first(page, native)
-    boxes = [page.locator(place).bounding_box()["y"] for place in ("[data-first-step]", "[data-cards]", "table.rows")]
+    boxes = [
+        page.locator(place).bounding_box()["y"]
+        for place in ("[data-first-step]", "[data-cards]", "[data-folded=figures]")
+    ]
     assert boxes == sorted(boxes)
 
 

@@ -153,7 +153,7 @@ def test_the_links_to_next_jobs_carry_their_figures(hand, typed, answer):
     if native["ok"]:
         hand.reads(native)
     else:
-        expect(hand.page.locator("[data-bar] [data-slot=label]")).to_have_text("Still needed")
+        expect(hand.page.locator("[data-bar] [data-slot=label]")).to_have_text("Enter next")
     for word, text in step["inputs"].items():
         value = hand.box(word).input_value()
         assert value

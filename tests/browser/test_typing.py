@@ -143,7 +143,7 @@ def test_the_keyboard_alone_gets_from_the_top_to_an_answer_and_to_its_working(ha
     hand.reads(native)
     tab_to(page, "[data-open-answer]")
     page.keyboard.press("Enter")
-    expect(page.locator("[data-answer]")).to_be_focused()
+    expect(page.locator("#todo-title")).to_be_focused()
     tab_to(page, "[data-folded=working] > summary")
     page.keyboard.press("Enter")
     expect(page.locator("[data-list=working]")).to_be_visible()

@@ -1,9 +1,10 @@
 // @ts-check
-import { drawing, fill, fresh, line, list, one, say, show, showState } from "./dom.js";
+import { all, drawing, fill, fresh, line, list, one, say, show, showState } from "./dom.js";
 import { doorOf, showCards, showFirst } from "./cards.js";
 import { Charts } from "./charts.js";
 import { Checklist } from "./checklist.js";
 import { sentenceOf } from "./share.js";
+import { openCaution, showToDo } from "./to-do.js";
 import { Clocks } from "./timers.js";
 
 /** @import {DayStep, NextStep, Shown} from "./answer-types.js" */
@@ -15,6 +16,8 @@ import { Clocks } from "./timers.js";
 export const NOTHING = "none";
 /** A text with more characters than this is shown under its label, not beside it. */
 const WORDY = 28;
+/** What is folded on the screen and stands open on paper. */
+const PRINTED = "[data-folded=figures], [data-folded=remarks], .caution details, [data-example-fold]";
 const ANNOUNCE_AFTER_MS = 1200;
 
 /** The bar at the foot and the whole answer below the form. Both show the same answer. */
@@ -36,6 +39,8 @@ export class Answer extends EventTarget {
     this.charts = new Charts(one(this.whole, "[data-charts]"));
     this.checklist = new Checklist(this.whole, job.dataset.job ?? "");
     this.clocks = new Clocks(this.whole, job.dataset.job ?? "");
+    this.fold = one(this.whole, "[data-example-fold]", HTMLDetailsElement);
+    openOnPaper(this.whole);
     one(this.whole, "[data-read]").addEventListener("click", () => {
       this.#read = true;
       this.#cover();
@@ -64,15 +69,23 @@ export class Answer extends EventTarget {
    * Show that there is no answer yet, and why.
    * @param {string} label
    * @param {string} sentence
+   * @param {string} [text] what to enter next
    */
-  wait(label, sentence) {
+  wait(label, sentence, text = "") {
     this.shown = null;
     this.#setWhose("waiting");
     this.#setState({ word: "waiting", tone: "plain" });
-    fill(this.bar, { label, text: "", then: "", sentence });
+    fill(this.bar, { label, text, then: "", sentence });
     this.#cover();
-    this.#announce(`${label}. ${sentence}`);
+    this.#announce([[label, text].filter(Boolean).join(": "), sentence].filter(Boolean).join(". "));
     this.dispatchEvent(new Event("shown"));
+  }
+
+  /** Where the answer begins: what to do; without one, the whole of it. Of an example, the example opened. */
+  get start() {
+    if (this.whole.dataset.whose === "example") this.fold.open = true;
+    const title = one(this.whole, "#todo-title");
+    return title.checkVisibility() ? title : this.whole;
   }
 
   /** @param {boolean} busy */
@@ -85,13 +98,13 @@ export class Answer extends EventTarget {
     this.whole.dataset.whose = whose;
     this.bar.dataset.whose = whose;
     fill(this.whole, { kind: whose === "mine" ? "Your answer" : "No answer yet" });
-    show(one(this.whole, "[data-example]"), false);
-    show(one(this.bar, "[data-kind-shown]"), false);
+    this.fold.open = true;
   }
 
   /** @param {{word: string, tone: string}} state */
   #setState(state) {
     showState(this.bar, state);
+    showState(one(this.whole, "[data-told]"), state);
     this.whole.dataset.tone = state.tone;
   }
 
@@ -102,9 +115,8 @@ export class Answer extends EventTarget {
   #rows(answer, given) {
     const { whole } = this;
     list(whole, "given", given.map(givenRow));
-    list(whole, "cautions", answer.cautions.map(cautionRow));
+    showToDo(whole, answer);
     list(whole, "shown", answer.shown.map(figureRow));
-    list(whole, "remarks", answer.remarks.map(line));
     const { word } = answer.lead;
     list(whole, "uncertain", (answer.uncertainty?.[word] ?? []).map(contributionRow));
     fill(whole, { surer: answer.surer?.[word]?.sentence ?? "" });
@@ -119,6 +131,7 @@ export class Answer extends EventTarget {
     show(one(whole, "[data-next-box]"), after.length > 0);
     list(whole, "drawings", Object.values(answer.drawings).map(drawingRow));
     this.charts.show(answer.charts);
+    show(one(whole, "[data-folded=charts]"), answer.charts.length > 0);
     this.checklist.show(answer.checklist);
     this.clocks.show(answer.timers);
   }
@@ -146,7 +159,7 @@ export class Answer extends EventTarget {
     fill(this.bar, { way: covered ? "Read this first" : "Full answer" });
     if (!answer || !covered) return;
     say(one(this.whole, "[data-cover-words]"), answer.headline || answer.lead.sentence);
-    list(this.whole, "cover", answer.cautions.map(cautionRow));
+    list(this.whole, "cover", answer.cautions.map(openCaution));
   }
 
   /**
@@ -160,14 +173,17 @@ export class Answer extends EventTarget {
 }
 
 /**
- * A caution under its name, which stands before the first colon.
- * @param {string} text
+ * Paper has nothing to tap: what a card needs is open while it is printed.
+ * @param {HTMLElement} whole
  */
-export function cautionRow(text) {
-  const [name, ...rest] = text.split(":");
-  const item = fresh("caution", name.trim().toLowerCase() === "stop" ? 1 : 0);
-  fill(item, { name, words: rest.join(":").trim() });
-  return item;
+function openOnPaper(whole) {
+  /** @type {HTMLDetailsElement[]} */
+  let opened = [];
+  matchMedia("print").addEventListener("change", ({ matches }) => {
+    const closed = matches ? all(whole, PRINTED, HTMLDetailsElement).filter((each) => !each.open) : opened;
+    for (const each of closed) each.open = matches;
+    opened = matches ? closed : [];
+  });
 }
 
 /** @param {Shown} shown */

@@ -1,5 +1,5 @@
 // @ts-check
-import { cautionRow, drawingRow, figureRow } from "./answer.js";
+import { drawingRow, figureRow } from "./answer.js";
 import { download, exportCsv, exportText } from "./book-file.js";
 import { NO_NAME, exportReminder } from "./book-format.js";
 import { BookImport } from "./book-import.js";
@@ -13,6 +13,7 @@ import { problemText, reasonOf } from "./problems.js";
 import { writtenText } from "./record-tap.js";
 import { isoDay, isoOf, testedText } from "./time-text.js";
 import { Timeline } from "./timeline.js";
+import { cautionRow, openCaution } from "./to-do.js";
 
 /** @import {Answer, BookEvent, Refusal} from "./answer-types.js" */
 /** @import {Book, Books} from "./books.js" */
@@ -177,7 +178,7 @@ class BookPage {
     this.timeline.show(answer.timeline);
     for (const part of all(this.root, "[data-rest]")) show(part, some);
     list(this.root, "drawings", Object.values(answer.drawings).map(drawingRow));
-    list(this.root, "cautions", answer.cautions.map(cautionRow));
+    list(this.root, "cautions", answer.cautions.map(answer.state.tone === "stop" ? openCaution : cautionRow));
     list(this.root, "remarks", answer.remarks.map(line));
     list(this.root, "shown", answer.shown.map(figureRow));
     this.charts.show(answer.charts);

@@ -1,7 +1,6 @@
 // @ts-check
 /** The sheet of the casting in use, on the home page: what to do next, and one line for each step of the day. */
 
-import { cautionRow } from "./answer.js";
 import { books } from "./books.js";
 import {
   addCasting,
@@ -21,6 +20,7 @@ import { theEngine } from "./one-engine.js";
 import { problemText, reasonOf } from "./problems.js";
 import { isSecondTap } from "./second-tap.js";
 import { dateText, isoOf } from "./time-text.js";
+import { openCaution } from "./to-do.js";
 
 /** @import {CastingData} from "./answer-types.js" */
 /** @import {Kept, Sheet, SheetStep} from "./castings.js" */
@@ -104,7 +104,7 @@ export class CastingSheet {
   #fill({ key }, sheet) {
     showState(this.sheet, sheet.state);
     fill(this.sheet, { sentence: sheet.lead.sentence });
-    list(this.sheet, "casting-cautions", sheet.cautions.map(cautionRow));
+    list(this.sheet, "casting-cautions", sheet.cautions.map(openCaution));
     list(
       this.sheet,
       "casting-steps",

@@ -268,7 +268,6 @@ export class Form extends EventTarget {
       if (unit) typed.units[word] = unit;
       const place = fields.optionOf(field);
       if (place) typed.ways[place.way.dataset.way ?? ""] = place.option;
-      if (field.closest("[data-more]") && text !== this.bare.texts[word]) typed.more = true;
     }
     this.restore(typed);
   }

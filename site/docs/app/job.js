@@ -6,6 +6,7 @@ import { FieldControls } from "./field-controls.js";
 import { Form } from "./form.js";
 import { remember } from "./heap.js";
 import { forget, keep, recall } from "./local-storage.js";
+import { neededOf } from "./needed.js";
 import { reasonOf } from "./problems.js";
 import { startRows } from "./rows.js";
 import { addressOf, asText, carriedIn, copy, figuresIn, othersIn } from "./share.js";
@@ -187,8 +188,8 @@ export class Job {
   #showRefused(problems) {
     const [wrong] = problems.filter(({ word }) => !word || this.form.holds(word));
     if (wrong) return this.answer.wait("Not answered yet", wrong.message);
-    const missing = problems.map(({ word, message }) => this.labels[word] ?? message);
-    this.answer.wait("Still needed", missing.join(", "));
+    const { label, text: what, sentence } = neededOf(problems, this.labels);
+    this.answer.wait(label, sentence, what);
   }
 
   /**
@@ -348,8 +349,9 @@ export class Job {
   /** @param {Event} event */
   #openAnswer(event) {
     event.preventDefault();
-    this.answer.whole.scrollIntoView({ block: "start" });
-    this.answer.whole.focus({ preventScroll: true });
+    const { start } = this.answer;
+    start.scrollIntoView({ block: "start" });
+    start.focus({ preventScroll: true });
   }
 
   /**
