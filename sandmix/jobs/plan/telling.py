@@ -86,10 +86,12 @@ def _remarks(form: ResolvedPlan) -> Iterable[str]:
 
 
 def _records(form: ResolvedPlan) -> Iterable[Record]:
-    """The entries of the book that this day leads to: new sand, and the cast."""
+    """The entries of the book that this day leads to: the sand that is there, new sand, and the cast."""
     by_job = {step.job.name: step for step in form.steps}
     if form.poured_ago_min is not None:
         return
+    if form.book is None:
+        yield from _begun(by_job["rebond"])
     if (mix := by_job.get("mix")) and mix.answer:
         words = mix.carried_words(("make_kg", "clay_pct_dry", "moisture_pct_wet"))
         yield Record(
@@ -98,7 +100,7 @@ def _records(form: ResolvedPlan) -> Iterable[Record]:
             words={word: as_text(carried.given) for word, carried in words.items()},
         )
     pour = by_job["pour"]
-    if pour.answer and not _stops(pour) and not any(_stops(step) for step in form.steps if _is_before(step)):
+    if form.book is not None and pour.answer and not any(_stops(step) for step in form.steps if _is_before(step)):
         cast = {word: as_text(given) for word, given in form.cast.items()}
         opening = by_job["burnout"].figure("open_after_min")
         if isinstance(opening, float):
@@ -106,8 +108,18 @@ def _records(form: ResolvedPlan) -> Iterable[Record]:
         yield Record(kind="poured", label="Poured: record this cast", words=cast)
 
 
+def _begun(rebond: Step) -> Iterable[Record]:
+    """The sand as it lies, as the first entry of a book; nothing while its clay or its moisture is not known."""
+    known = {"joined_kg": "heap_kg"} | {word: word for word in ("moisture_pct_wet", "clay_pct_dry")}
+    if all(word in rebond.inputs for word in known.values()):
+        also = ["dead_fines_pct_dry"] if "dead_fines_pct_dry" in rebond.inputs else []
+        words = {theirs: as_text(rebond.inputs[ours]) for theirs, ours in known.items()}
+        words |= {word: as_text(rebond.inputs[word]) for word in also}
+        yield Record(kind="joined", label="Start the heap book with this sand", words=words)
+
+
 def _is_before(step: Step) -> bool:
-    return step.job.name in BEFORE_POURING
+    return step.job.name in UP_TO_POURING
 
 
 def _cautions(steps: Iterable[Step]) -> Iterable[Caution]:

@@ -2,6 +2,7 @@
 /** The sheet of the casting in use, on the home page: what to do next, and one line for each step of the day. */
 
 import { books } from "./books.js";
+import { askingFor } from "./casting-record.js";
 import {
   addCasting,
   allCastings,
@@ -16,8 +17,9 @@ import {
 import { planOf } from "./casting-plan.js";
 import { startCasting } from "./casting-start.js";
 import { all, fill, fresh, line, list, one, show, showState, tapped } from "./dom.js";
-import { theEngine } from "./one-engine.js";
+import { askTheEngine, theEngine } from "./one-engine.js";
 import { problemText, reasonOf } from "./problems.js";
+import { RecordTap } from "./record-tap.js";
 import { isSecondTap } from "./second-tap.js";
 import { dateText, isoOf } from "./time-text.js";
 import { openCaution } from "./to-do.js";
@@ -32,6 +34,8 @@ const FRESH_MS = 3_600_000;
 export class CastingSheet {
   /** What the plan on the screen was asked for. */
   #asked = "";
+  /** @type {Map<string, {told: string, row: HTMLElement}>} the rows that write an entry, by casting and kind */
+  #entries = new Map();
 
   /** @param {HTMLElement} root */
   constructor(root) {
@@ -57,7 +61,7 @@ export class CastingSheet {
     one(this.root, "[data-tools]").toggleAttribute("open", !kept);
     this.start.show(!kept);
     this.#showOthers(kept?.key);
-    if (!kept) return;
+    if (!kept) return one(this.sheet, "[data-casting-entries]").replaceChildren();
     if (document.activeElement !== this.name) this.name.value = kept.casting.name;
     fill(this.sheet, { about: aboutText(kept.casting) });
     const sheet = sheetOf(kept.key);
@@ -111,8 +115,35 @@ export class CastingSheet {
       sheet.steps.map((step) => stepRow(step, key)),
     );
     list(this.sheet, "casting-remarks", sheet.remarks.map(line));
+    this.#showEntries(key, sheet);
     const [next] = sheet.steps.filter(({ next: isNext }) => isNext);
     if (next) this.#setNext(next.label, addressOfStep(next, key));
+  }
+
+  /**
+   * The entries of the heap book that the day leads to, each written in one tap. A row that says what it wrote stays.
+   * @param {string} key
+   * @param {Sheet} sheet
+   */
+  async #showEntries(key, { records }) {
+    const shelf = await books();
+    const place = one(this.sheet, "[data-casting-entries]");
+    const rows = records.map((record) => {
+      const identity = [key, record.kind].join(" ");
+      const shown = this.#entries.get(identity);
+      if (shown && shown.told === JSON.stringify(record)) return shown.row;
+      const asking = askingFor(key, askTheEngine);
+      const tap = new RecordTap(shelf, asking.ask, { heapPage: "heap/" });
+      asking.keepAfter(tap);
+      tap.addEventListener("undone", () => this.#ask(true));
+      const row = tap.row(record, identity);
+      this.#entries.set(identity, { told: JSON.stringify(record), row });
+      return row;
+    });
+    const before = all(place, "[data-write]").filter(
+      (row) => !row.querySelector("[data-undo-record]")?.hasAttribute("hidden"),
+    );
+    place.replaceChildren(...new Set([...before, ...rows]));
   }
 
   /**

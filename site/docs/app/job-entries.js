@@ -3,6 +3,7 @@
 
 import { shownText } from "./amount-text.js";
 import { NOTHING } from "./answer.js";
+import { askingFor } from "./casting-record.js";
 import { dataOf, one, show } from "./dom.js";
 import { figureWithRange } from "./figure-text.js";
 import { heap } from "./heap.js";
@@ -48,7 +49,12 @@ export class JobEntries {
     this.rows = one(place, "[data-record-rows]");
     /** @type {string[]} */
     this.tested = dataOf(place, "testedHere", []);
-    this.tap = new RecordTap(shelf, engine.ask, { heapPage: "../heap/", newBook: heap().name || "The heap" });
+    const asking = job.casting ? askingFor(job.casting.key, engine.ask) : null;
+    this.tap = new RecordTap(shelf, asking?.ask ?? engine.ask, {
+      heapPage: "../heap/",
+      newBook: heap().name || "The heap",
+    });
+    asking?.keepAfter(this.tap);
     this.tap.addEventListener("written", (event) => this.#noteWritten(/** @type {CustomEvent} */ (event).detail));
     this.tap.addEventListener("undone", () => job.takeBack());
     one(job.root, "[data-next-box]").before(place);

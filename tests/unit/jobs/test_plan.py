@@ -273,7 +273,7 @@ def test_what_a_step_takes_is_the_same_word_of_the_plan(plan, word):
 def test_the_pour_is_locked_while_the_sand_says_stop(plan):
     answer, steps = plan(**CASTING, **HEAP | {"moisture_pct_wet": 7})
     assert steps["pour"]["locked"] == "Locked: “Test and temper” says stop."
-    assert not answer["records"]
+    assert [record["kind"] for record in answer["records"]] == ["joined"]
     _, steps = plan(**CASTING, **HEAP)
     assert all(step["locked"] == "" for step in steps.values())
 
@@ -293,6 +293,16 @@ def test_sand_that_is_missing_is_mixed_before_anything_else_is_asked(plan):
     assert answer["lead"]["sentence"].startswith("Next: mix new sand.")
     assert [step["job"] for step in answer["steps"] if step["next"]] == ["mix"]
     assert any("25 kg of sand are assumed" in remark for remark in answer["remarks"])
+
+
+def test_sand_that_is_there_begins_the_book_once_its_clay_is_known(plan, ask):
+    answer, _ = plan(**CASTING, **HEAP)
+    [begin] = answer["records"]
+    event = ask("record", book=[], event={"kind": begin["kind"], "at": "2027-03-10", **begin["words"]})["event"]
+    heap = ask("heap", book=[event])["result"]
+    assert {word: heap[word] for word in HEAP} == pytest.approx(HEAP)
+    answer, _ = plan(**CASTING, heap_kg=45, moisture_pct_wet=3.4)
+    assert answer["records"] == []
 
 
 def test_after_the_pour_comes_the_opening_and_then_the_sand(plan, ask):
