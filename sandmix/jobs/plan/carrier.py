@@ -15,6 +15,13 @@ from sandmix.maths.uncertainty import wider_side
 
 SIDE_ERROR = 0.01
 """How far each measured side of a block may be off, as a share of it (own rule)."""
+COMPACT_ERROR = 0.2
+"""How far the surface of a compact body is off from that of a block of its volume: a ball has 19 % less than a cube."""
+COMPACT = "taken as a compact block"
+COMPACT_SAID = (
+    "The surface of the casting is not known, so it is taken as a compact block of its volume: the times to wait are rather too long. "
+    "Enter its surface to get shorter ones."
+)
 OF_SIZES = "from the sizes of the casting"
 
 
@@ -60,13 +67,25 @@ class Carrier:
         return amount(onward, times * block_cm3, times * math.sqrt(3) * SIDE_ERROR * block_cm3, origin=OF_SIZES)
 
     def surface(self) -> Inputs:
-        """Return the surface of one casting, its modulus, or both, as given; of a block the surface is known."""
+        """Return the surface of one casting, its modulus, or both, as given; else the surface of a compact body of its volume and sizes.
+
+        A block of the same proportions is that body, since it freezes late: the times to wait are then rather too long.
+        """
         form, known = self.filled.form, self.several("casting_area_cm2", "modulus_mm")
-        if known or not self.is_block or form.box_mm is None:
+        if known or form.box_mm is None:
             return known
         a, b, c = form.box_mm
-        block_cm2 = 2 * (a * b + b * c + c * a) / 100
-        return amount("casting_area_cm2", block_cm2, 2 * SIDE_ERROR * block_cm2, origin=OF_SIZES)
+        block_cm2, block_cm3 = 2 * (a * b + b * c + c * a) / 100, a * b * c / 1000
+        if self.is_block:
+            return amount("casting_area_cm2", block_cm2, 2 * SIDE_ERROR * block_cm2, origin=OF_SIZES)
+        area_cm2 = block_cm2 * (self.cm3() / block_cm3) ** (2 / 3)
+        return amount("casting_area_cm2", area_cm2, COMPACT_ERROR * area_cm2, origin=COMPACT)
+
+    def cm3(self, times: float = 1.0) -> float:
+        """Return the volume of *times* castings, in cm³."""
+        [carried] = self.volume(times=times).values()
+        assert isinstance(carried.given, dict)
+        return float(carried.given["value"])
 
     def from_above(self, times: float) -> Inputs:
         """Return the area of *times* castings as seen from above: as given, or length times width, which is never too small."""

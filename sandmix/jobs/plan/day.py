@@ -22,7 +22,7 @@ from sandmix.jobs.flask import JOB as FLASK
 from sandmix.jobs.heap import JOB as HEAP
 from sandmix.jobs.mix import JOB as MIX
 from sandmix.jobs.plan import entry
-from sandmix.jobs.plan.carrier import Carrier
+from sandmix.jobs.plan.carrier import COMPACT, COMPACT_SAID, Carrier
 from sandmix.jobs.plan.form import PlanForm, ResolvedPlan
 from sandmix.jobs.plan.steps import Carried, Inputs, Step, amount, ask_job
 from sandmix.jobs.pour import JOB as POUR
@@ -249,7 +249,7 @@ class Day:
             return {}
         drag, full_l = flask.figure("drag_kg"), flask.figure("flask_l")
         assert isinstance(drag, float) and isinstance(full_l, float)
-        inside_cm3 = float(_value(self.carrier.volume(times=self.form.count))) + (self.form.gating_volume_cm3 or 0.0)
+        inside_cm3 = self.carrier.cm3(self.form.count) + (self.form.gating_volume_cm3 or 0.0)
         missing_kg = inside_cm3 / 1000 * (mass + drag) / full_l
         wood_kg = (self.form.frame_kg or 0.0) / 2
         head = amount("head_mm", depth_mm + CUP_MM, origin=flask.origin)
@@ -259,7 +259,7 @@ class Day:
         gating_cm3 = self.form.gating_volume_cm3
         if gating_cm3 is None:
             return {}
-        gating_pct = 100 * gating_cm3 / float(_value(self.carrier.volume(times=self.form.count)))
+        gating_pct = 100 * gating_cm3 / self.carrier.cm3(self.form.count)
         return amount("gating_pct", gating_pct, origin=self.carrier.origins.get("gating_volume_cm3", YOURS))
 
     def _burnout(self, sand: Carried | None, flask: Step, mix: Step | None) -> Step:
@@ -271,7 +271,10 @@ class Day:
         of_flask = flask.carried("rammed_kg", "flask_sand_kg")
         given = carrier.several("metal", "pour_temp_c", "clay") | carrier.surface() | carrier.sizes()
         inputs = carrier.volume() | whole | clay | of_flask | self._target("moisture_pct_wet") | given
-        return self._ask(BURNOUT, inputs, "One casting, in the sand of its flask at its moisture for moulding.")
+        why = "One casting, in the sand of its flask at its moisture for moulding."
+        if "casting_area_cm2" in inputs and inputs["casting_area_cm2"].origin == COMPACT:
+            why += f" {COMPACT_SAID}"
+        return self._ask(BURNOUT, inputs, why)
 
     def _heap(self) -> Step:
         why = "Record the cast in the book: then the next plan starts from the heap as it is."
@@ -325,13 +328,6 @@ class Day:
     def _of_the_book(self, book: Book) -> Inputs:
         now = {} if self.form.now is None else {"now": Carried(given=self.form.now)}
         return {"book": Carried(given=book.to_dict()), **now}
-
-
-def _value(inputs: Inputs) -> Any:
-    """The value of the only amount in *inputs*."""
-    [carried] = inputs.values()
-    assert isinstance(carried.given, dict)
-    return carried.given["value"]
 
 
 def _without_range(inputs: Inputs) -> Inputs:

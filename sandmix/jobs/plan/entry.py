@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from sandmix.jobs.plan.carrier import Carrier
-from sandmix.jobs.plan.steps import Inputs, Step
+from sandmix.jobs.plan.steps import Step
 from sandmix.materials.metals import METALS
 from sandmix.vocabulary import default_of
 
@@ -16,7 +16,7 @@ def of_cast(carrier: Carrier, flask: Step, name: str = "") -> dict[str, Any]:
     *name* is what the person calls the pattern, if they call it anything.
     """
     form = carrier.filled.form
-    cm3 = _value(carrier.volume(times=form.count))
+    cm3 = carrier.cm3(form.count)
     gating = form.gating_volume_cm3
     poured_cm3 = cm3 + (default_of("gating_pct") / 100 * cm3 if gating is None else gating)
     kilograms = poured_cm3 * 1e-6 * METALS[form.metal].solid_kg_m3
@@ -33,11 +33,6 @@ def _modulus(carrier: Carrier, cm3: float) -> dict[str, object]:
         return {"modulus_mm": surface["modulus_mm"].given}
     if "casting_area_cm2" not in surface:
         return {}
-    return {"modulus_mm": 10 * cm3 / _value({"casting_area_cm2": surface["casting_area_cm2"]})}
-
-
-def _value(inputs: Inputs) -> float:
-    """The value of the only amount in *inputs*."""
-    [carried] = inputs.values()
-    assert isinstance(carried.given, dict)
-    return float(carried.given["value"])
+    area = surface["casting_area_cm2"].given
+    assert isinstance(area, dict)
+    return {"modulus_mm": 10 * cm3 / float(area["value"])}

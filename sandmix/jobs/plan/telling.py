@@ -10,11 +10,13 @@ from sandmix.asking.cautions import Caution
 from sandmix.asking.form import asks
 from sandmix.asking.job import Computed, Lead, Next, Record, Telling
 from sandmix.casting.casting import ASSUMED_SAID
+from sandmix.jobs.plan.carrier import COMPACT, COMPACT_SAID
 from sandmix.jobs.plan.form import PlanForm, ResolvedPlan
 from sandmix.jobs.plan.steps import Step, as_text
 from sandmix.language.wording import list_of, lowered
 
 ALL_CAUTIONS = {str(caution): caution for caution in vars(cautions).values() if isinstance(caution, Caution)}
+CLOSE = "close"
 BEFORE_POURING = ("fit", "mix", "shopping", "temper", "flask")
 UP_TO_POURING = (*BEFORE_POURING, "pour")
 
@@ -66,7 +68,9 @@ def next_step(form: ResolvedPlan) -> Step:
 
 
 def _is_to_do(step: Step) -> bool:
-    return step.job.name == "mix" or step.answer is None or step.state["tone"] == "care"
+    """Whether a step is still to do; a flask whose sand is just enough is chosen all the same."""
+    cares = step.state["tone"] == "care" and step.state["word"] != CLOSE
+    return step.job.name == "mix" or step.answer is None or cares
 
 
 def _locked(step: Step, steps: Iterable[Step]) -> str:
@@ -83,6 +87,8 @@ def _remarks(form: ResolvedPlan) -> Iterable[str]:
     for word in form.assumes:
         if word in used:
             yield ASSUMED_SAID[word]
+    if any(carried.origin == COMPACT for step in form.steps for carried in step.carried_in.values()):
+        yield COMPACT_SAID
 
 
 def _records(form: ResolvedPlan) -> Iterable[Record]:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 import pytest
 
 FLASK = {"name": "small", "flask_length_mm": 290, "flask_width_mm": 200, "drag_depth_mm": 90, "cope_depth_mm": 90}
@@ -325,3 +327,23 @@ def test_a_damaged_casting_is_refused_in_words(ask):
     assert "a newer sandmix wrote it" in refused["problems"][0]["message"]
     refused = ask("plan", casting="{not json")
     assert not refused["ok"] and "fault" not in refused
+
+
+def test_a_volume_with_sizes_but_no_surface_is_taken_as_a_compact_block(plan):
+    """A cube of 500 cm³ has 6 × 500^(2/3) = 377.98 cm²; a ball of that volume 19 % less, so ± 20 %."""
+    answer, steps = plan(box_mm=[100, 100, 100], casting_volume_cm3=500, **HEAP)
+    given = steps["burnout"]["inputs"]["casting_area_cm2"]
+    assert given["value"] == pytest.approx(377.976, abs=0.001)
+    assert given["doubt"] == pytest.approx(0.2 * 377.976, abs=0.001)
+    assert any("compact block" in remark for remark in answer["remarks"])
+    assert 1 - (36 * math.pi) ** (1 / 3) / 6 == pytest.approx(0.194, abs=0.001)
+
+
+def test_sand_that_is_just_enough_does_not_hold_up_the_day(plan):
+    """What was mixed for the flask is as much as it needs: the word is “close”, and the pour is next."""
+    _, before = plan(**CASTING)
+    answer, steps = plan(
+        **CASTING, heap_kg=before["flask"]["inputs"].get("heap_kg", 19.64625), moisture_pct_wet=3.5, clay_pct_dry=7
+    )
+    assert steps["fit"]["state"]["word"] == "close"
+    assert [step["job"] for step in answer["steps"] if step["next"]] == ["pour"]
