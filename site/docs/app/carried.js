@@ -17,6 +17,8 @@ import * as fields from "./fields.js";
 const LAYERS = /** @type {const} */ (["link", "casting", "heap", "shared"]);
 /** @typedef {typeof LAYERS[number]} Layer */
 
+/** How the origin of a figure from the heap's book begins, here and in the library's plan. */
+const FROM_BOOK = "from the heap";
 const HANDED = { words: "In the heap book now", act: "" };
 
 /**
@@ -67,12 +69,15 @@ export class Carried extends EventTarget {
   }
 
   /**
-   * What stands in the box of a word.
+   * What stands in the box of a word. A plan has read the heap for its steps already, so its figures stand for the heap's.
    * @param {string} word
    * @returns {Standing}
    */
   stateOf(word) {
-    const carries = LAYERS.flatMap((layer) => this.#layers.get(layer) ?? []).filter((carry) => carry.word === word);
+    const inLayer = (/** @type {Layer} */ layer) =>
+      (this.#layers.get(layer) ?? []).filter((carry) => carry.word === word);
+    const planned = inLayer("casting");
+    const carries = planned.length ? planned : LAYERS.flatMap(inLayer);
     return standing(this.#own.has(word), carries, this.#before.get(word));
   }
 
@@ -103,14 +108,10 @@ export class Carried extends EventTarget {
     this.#apply();
   }
 
-  /**
-   * The words whose boxes hold a figure of a layer, and count.
-   * @param {Layer} layer
-   */
-  wordsFrom(layer) {
-    const carries = this.#layers.get(layer) ?? [];
+  /** The words whose boxes count, and hold what the book of the heap says. */
+  wordsOfBook() {
     const held = this.#fields.filter((field) => fields.isCarried(field) && fields.isAsked(field));
-    return held.map(fields.wordOf).filter((word) => carries.some((carry) => isSame(this.#put.get(word), carry)));
+    return held.map(fields.wordOf).filter((word) => this.#put.get(word)?.from.startsWith(FROM_BOOK));
   }
 
   /**

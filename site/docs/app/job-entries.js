@@ -67,7 +67,7 @@ export class JobEntries {
     const answer = this.job.answer.shown;
     const given = new Map(this.job.form.values());
     const entries = answer ? [...this.#ownEntries(answer, given, begun), ...(begun ? answer.records : [])] : [];
-    const ofBook = this.job.form.carried.wordsFrom("heap");
+    const ofBook = this.job.form.carried.wordsOfBook();
     const isOwn = (/** @type {Entry} */ { kind, words }) => kind === TEST && ofBook.some((word) => word in words);
     const told = entries.filter((entry) => !("withheld" in entry) && !isOwn(entry));
     const rows = told.map((entry) => this.#rowOf(entry));
@@ -95,7 +95,8 @@ export class JobEntries {
 
   /** @param {Entry} entry */
   #rowOf(entry) {
-    const identity = [this.job.name, this.job.since, entry.kind, JSON.stringify(entry.words)].join(" ");
+    const { name, since, casting } = this.job;
+    const identity = [name, casting?.key ?? "", since, entry.kind, JSON.stringify(entry.words)].join(" ");
     const row = this.#rows.get(identity) ?? this.tap.row(entry, identity);
     this.#rows.set(identity, row);
     return row;
