@@ -22,6 +22,7 @@ COMPACT_SAID = (
     "The surface of the casting is not known, so it is taken as a compact block of its volume: the times to wait are rather too long. "
     "Enter its surface to get shorter ones."
 )
+OF_MASS = "from the mass of the casting"
 OF_SIZES = "from the sizes of the casting"
 
 
@@ -61,7 +62,8 @@ class Carrier:
         if form.casting_volume_cm3 is not None:
             return self.given("casting_volume_cm3", onward, times)
         if form.casting_kg is not None:
-            return self.given("casting_kg", onward, times * 1e6 / METALS[form.metal].solid_kg_m3)
+            of_mass = self.given("casting_kg", onward, times * 1e6 / METALS[form.metal].solid_kg_m3)
+            return {word: replace(carried, origin=OF_MASS) for word, carried in of_mass.items()}
         assert form.box_mm is not None, "the form refuses a casting of unknown size"
         block_cm3 = math.prod(form.box_mm) / 1000
         return amount(onward, times * block_cm3, times * math.sqrt(3) * SIDE_ERROR * block_cm3, origin=OF_SIZES)

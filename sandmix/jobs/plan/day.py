@@ -137,7 +137,7 @@ class Day:
         fit = self._fit()
         flask = self._flask(fit)
         yield fit
-        made = self._sand_to_make(fit, flask)
+        made = {} if self.poured_ago_min is not None else self._sand_to_make(fit, flask)
         mix = None
         if made:
             mix = self._mix(made)
