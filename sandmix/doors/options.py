@@ -217,7 +217,7 @@ def _add_job(commands: Any, job: AnyJob) -> None:
     if job.name == "plan":
         words = "the file of an old casting to do once more; this one is kept in the new file of --casting"
         parser.add_argument("--again", metavar="FILE", help=words)
-        words = "write an entry of the plan, mixed or poured, into the book of --book FILE, which is created if it does not exist"
+        words = "write an entry of the plan (joined, mixed or poured) into the book of --book FILE, which is created if it does not exist"
         parser.add_argument("--record", metavar="KIND", help=words)
     if job.name == "blend":
         words = (

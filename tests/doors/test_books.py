@@ -13,6 +13,7 @@ import pytest
 
 import sandmix
 from sandmix.book import book
+from sandmix.casting import casting
 from sandmix.doors import document_file
 from sandmix.language.errors import SandmixError
 
@@ -38,6 +39,22 @@ def test_several_writers_at_once_lose_nothing(tmp_path):
     results = [writer.communicate(timeout=60)[1] for writer in running]
     assert [(writer.returncode, words) for writer, words in zip(running, results, strict=True)] == [(0, b"")] * 6
     assert sorted(notes(path)) == [f"n{at}" for at in range(6)]
+
+
+def test_several_writers_of_one_casting_lose_no_figure(tmp_path):
+    path = tmp_path / "hooks.json"
+    figures = {"heap": "45kg", "crucible": "1.2 L", "box": "160 x 90 x 30 mm", "sand-bag": "25kg", "clay-bag": "10kg"}
+    running = [
+        subprocess.Popen(
+            [sys.executable, "-m", "sandmix", "plan", "--casting", str(path), f"--{option}", text],
+            env=AROUND,
+            stdout=subprocess.DEVNULL,
+            stderr=subprocess.DEVNULL,
+        )
+        for option, text in figures.items()
+    ]
+    assert {writer.wait(60) for writer in running} <= {0, 2}
+    assert sorted(casting.read(json.loads(path.read_text("utf-8"))).figures.values()) == sorted(figures.values())
 
 
 def test_a_reader_always_sees_a_complete_book_while_others_write(tmp_path):

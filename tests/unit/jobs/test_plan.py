@@ -342,8 +342,6 @@ def test_a_volume_with_sizes_but_no_surface_is_taken_as_a_compact_block(plan):
 
 def test_sand_that_is_just_enough_does_not_hold_up_the_day(plan):
     """19.646 kg, what the flask needs with its spare: the word is “close”, and the pour is next."""
-    answer, steps = plan(
-        **CASTING, heap_kg=19.64625, moisture_pct_wet=3.5, clay_pct_dry=7
-    )
+    answer, steps = plan(**CASTING, heap_kg=19.64625, moisture_pct_wet=3.5, clay_pct_dry=7)
     assert steps["fit"]["state"]["word"] == "close"
     assert [step["job"] for step in answer["steps"] if step["next"]] == ["pour"]
