@@ -17,6 +17,8 @@ import draw_tests
 from draw_tag import Markup, symbol, tag
 
 Job = Mapping[str, Any]
+ONE_SAMPLE = ("sample_wet_g", "sample_dry_g")
+"""Weighings that belong to one test: carried to another page, an old sample would look like a new test."""
 
 
 EMPTY_BOX = "this is empty"
@@ -90,7 +92,7 @@ def page(name: str) -> Markup:
         class_="job",
         data_job=name,
         data_example=json.dumps(job["example"], ensure_ascii=False),
-        data_shared=json.dumps([entry["word"] for entry in job["asks"] if not entry["exact"] and not _is_file(entry)]),
+        data_shared=json.dumps(_shared(job)),
         data_labels=json.dumps({entry["word"]: entry["label"] for entry in job["asks"]}, ensure_ascii=False),
         data_units=json.dumps(_units(job), ensure_ascii=False),
         data_shorts=json.dumps({each["name"]: each["short"] for each in description()["jobs"]}, ensure_ascii=False),
@@ -109,6 +111,12 @@ def needed(job: Job) -> dict[str, str]:
         "text": labels[first["word"]],
         "sentence": " ".join(filter(None, (advice, f"Then: {after}." if after else ""))),
     }
+
+
+def _shared(job: Job) -> list[str]:
+    """The words that other jobs may carry in from this one: no limits and targets, no files, and no weighings of one sample."""
+    known = [entry for entry in job["asks"] if not entry["exact"] and not _is_file(entry)]
+    return [entry["word"] for entry in known if entry["word"] not in ONE_SAMPLE]
 
 
 def _is_file(entry: Mapping[str, Any]) -> bool:

@@ -5,7 +5,7 @@ import * as format from "../../site/docs/app/book-format.js";
 import { Books } from "../../site/docs/app/books.js";
 import { newCasting } from "../../site/docs/app/castings.js";
 import { csvText } from "../../site/docs/app/csv.js";
-import { correctedEvent, eventLike, newEvent, wordsIn } from "../../site/docs/app/event-words.js";
+import { correctedEvent, eventLike, linesOf, newEvent, shortly, wordsIn } from "../../site/docs/app/event-words.js";
 import { memoryDatabase } from "../../site/docs/app/memory-database.js";
 import { DAY_MS } from "../../site/docs/app/time-text.js";
 
@@ -284,6 +284,21 @@ test("a correction changes the words of an event, and a correction of another ev
 test("the words of an event are what a person gave", () => {
   assert.deepEqual(wordsIn(POURED), { metal_kg: "1.5 kg", pattern: "hooks" });
   assert.deepEqual(eventLike(POURED, ["pattern", "metal"]), { kind: "poured", pattern: "hooks" });
+});
+
+test("another pour like the last is shown word by word, as it is written, and without what was weighed or timed at the last", () => {
+  const alike = ["metal", "metal_kg", "pattern", "flask_sand_kg"];
+  const last = { ...POURED, metal: "tin_bronze", flask_sand_kg: { value: "20", unit: "kg" }, sand_lost_kg: "2.5 kg" };
+  const again = eventLike(last, alike);
+  const labels = { metal: "Metal", metal_kg: "Metal poured", pattern: "Pattern" };
+  assert.deepEqual(linesOf(again, labels, { "metal tin_bronze": "tin bronze" }), [
+    "Metal poured: 1.5 kg",
+    "Pattern: hooks",
+    "Metal: tin bronze",
+    "flask_sand_kg: 20 kg",
+  ]);
+  assert.equal(shortly(again), "hooks, 1.5 kg tin bronze");
+  assert.equal(shortly({ kind: "poured" }), "a cast like the last");
 });
 
 test("a correction empties every word that was there", () => {

@@ -3,6 +3,8 @@ import assert from "node:assert/strict";
 import { test } from "node:test";
 import { VISIT_MS, bestOf, fromWhen, givesWay, lineOf, standing, withLink } from "../../site/docs/app/carried-rules.js";
 import { heapCarries } from "../../site/docs/app/heap-figures.js";
+import { entryWords } from "../../site/docs/app/job-entries.js";
+import { writtenText } from "../../site/docs/app/record-tap.js";
 import { carriedIn, leadingOn } from "../../site/docs/app/share.js";
 import { DAY_MS } from "../../site/docs/app/time-text.js";
 
@@ -188,4 +190,30 @@ test("a heap that was never tested says so, and a reading is of its own day", ()
     { word: "heap_kg", value: "40 kg", from: "from the heap, not tested yet", at: NOW, measured: true },
     { word: "heap_gfn", value: "65", from: "from the heap, 20 March 2027", at: Date.parse(at), measured: true },
   ]);
+});
+
+test("an entry takes a test with its ±, anything else as it is shown or as it was given, and leaves out what is none", () => {
+  const answer = /** @type {any} */ ({
+    result: { moisture_pct_wet: 2.4 },
+    doubt: { moisture_pct_wet: [2.1, 2.7] },
+    shown: [
+      { word: "water_kg", text: "1.2 kg" },
+      { word: "discard_kg", text: "none" },
+    ],
+  });
+  const drawn = { kind: "", label: "", begins: "", not_with: [] };
+  const units = { moisture_pct_wet: "%" };
+  const tested = { ...drawn, words: { moisture_pct_wet: "moisture_pct_wet" }, units };
+  assert.deepEqual(entryWords(tested, answer, new Map()), [["moisture_pct_wet", "2.40 ± 0.30 %"]]);
+  const words = { water_kg: "water_kg", clay: "clay", discard_kg: "discard_kg", sand_kg: "sand_kg" };
+  assert.deepEqual(entryWords({ ...drawn, words, units: null }, answer, new Map([["clay", "sodium_bentonite"]])), [
+    ["water_kg", "1.2 kg"],
+    ["clay", "sodium_bentonite"],
+  ]);
+});
+
+test("what was written is said in the words of the library, and whether it lasts", () => {
+  const answer = /** @type {any} */ ({ headline: "In the book.", remarks: ["one", "two"] });
+  assert.equal(writtenText(answer, true), "Saved. In the book. one; two");
+  assert.equal(writtenText(answer, false), "Held until this page is closed. In the book. one; two");
 });

@@ -342,7 +342,8 @@ export class Job {
     this.controls.note();
     this.form.mark([], false);
     this.answer.wait("Cleared", "Type a figure, and the answer comes at once.");
-    if (mine) this.#offerBack(mine, "The form is empty.");
+    if (mine) this.#offerBack(mine, "Your own figures are cleared.");
+    this.ask(false);
     scrollTo({ top: 0 });
   }
 
