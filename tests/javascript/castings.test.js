@@ -6,7 +6,7 @@ import { test } from "node:test";
 
 /** What the browser has and Node.js lacks. */
 Object.assign(globalThis, { localStorage: { getItem: () => null, setItem() {}, removeItem() {} } });
-const { newCasting, ownFigures, withFigure } = await import("../../site/docs/app/castings.js");
+const { boxValue, newCasting, ownFigures, withFigure } = await import("../../site/docs/app/castings.js");
 
 const casting = newCasting("Strap", "2027-03-10", { metal: "aluminium", heap_kg: "45 kg" });
 
@@ -40,4 +40,11 @@ test("a job shows its own figures and those of the plan that it takes", () => {
   assert.deepEqual(ownFigures(changed, "temper", ["heap_kg"]), { heap_kg: "45 kg", sample_wet_g: "100 g" });
   assert.deepEqual(ownFigures(changed, "plan", []), casting.figures);
   assert.deepEqual(ownFigures(changed, "flask", []), {});
+});
+
+test("a figure goes into its box as it was typed, and rows as their text", () => {
+  assert.equal(boxValue("45 kg"), "45 kg");
+  assert.equal(boxValue(45), "45");
+  assert.deepEqual(boxValue({ value: 45, unit: "kg" }), { value: "45", unit: "kg" });
+  assert.equal(boxValue([{ name: "small" }]), '[{"name":"small"}]');
 });

@@ -3,6 +3,7 @@
 
 import {
   addCasting,
+  boxValue,
   castingInUse,
   castingOf,
   keepCasting,
@@ -210,16 +211,4 @@ function carriesOf(step) {
 function patternCarries({ name, figures }) {
   const from = `from the pattern “${name}”`;
   return Object.entries(figures).map(([word, value]) => ({ word, value: boxValue(value), from }));
-}
-
-/**
- * A figure as a box takes it; rows go as their JSON text.
- * @param {unknown} value
- * @returns {Value}
- */
-function boxValue(value) {
-  if (typeof value === "string" || typeof value === "boolean") return value;
-  if (typeof value === "number") return String(value);
-  const isAmount = typeof value === "object" && value !== null && "value" in value && "unit" in value;
-  return isAmount ? { value: String(value.value), unit: String(value.unit) } : JSON.stringify(value);
 }

@@ -14,6 +14,7 @@ import {
   sheetOf,
   useCasting,
 } from "./castings.js";
+import { runningIn } from "./casting-day.js";
 import { planOf } from "./casting-plan.js";
 import { startCasting } from "./casting-start.js";
 import { all, fill, fresh, line, list, one, show, showState, tapped } from "./dom.js";
@@ -22,6 +23,7 @@ import { problemText, reasonOf } from "./problems.js";
 import { RecordTap } from "./record-tap.js";
 import { isSecondTap } from "./second-tap.js";
 import { dateText, isoOf } from "./time-text.js";
+import { nextText } from "./timers.js";
 import { openCaution } from "./to-do.js";
 
 /** @import {CastingData} from "./answer-types.js" */
@@ -112,7 +114,7 @@ export class CastingSheet {
     list(
       this.sheet,
       "casting-steps",
-      sheet.steps.map((step) => stepRow(step, key)),
+      sheet.steps.map((step) => stepRow(step, key, clockText(key, step.job))),
     );
     list(this.sheet, "casting-remarks", sheet.remarks.map(line));
     this.#showEntries(key, sheet);
@@ -227,10 +229,21 @@ function aboutText({ figures, begun, finished }) {
 }
 
 /**
+ * What the clocks of a step wait for, if any run.
+ * @param {string} key
+ * @param {string} job
+ */
+function clockText(key, job) {
+  const running = runningIn(castingOf(key)?.casting, job, Date.now());
+  return running ? nextText(running, Date.now()) : "";
+}
+
+/**
  * @param {SheetStep} step
  * @param {string} key
+ * @param {string} clock what its clocks wait for
  */
-function stepRow(step, key) {
+function stepRow(step, key, clock) {
   const item = fresh("sheet-step");
   const door = one(item, "a", HTMLAnchorElement);
   if (step.locked) {
@@ -242,7 +255,7 @@ function stepRow(step, key) {
     label: step.label,
     state: step.locked ? "locked" : step.state.word,
     figure: step.lead && !step.locked ? `${step.lead.label} ${step.lead.text}` : "",
-    line: step.locked || (step.lead ? step.lead.then : step.line),
+    line: step.locked || clock || (step.lead ? step.lead.then : step.line),
   });
   one(item, "[data-slot=state]").dataset.tone = step.locked ? "stop" : step.state.tone;
   return item;

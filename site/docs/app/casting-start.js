@@ -2,7 +2,7 @@
 /** The questions that begin a casting. Two answers are enough. */
 
 import { books } from "./books.js";
-import { newCasting } from "./castings.js";
+import { allCastings, boxValue, newCasting } from "./castings.js";
 import { all, one, show } from "./dom.js";
 import { FieldControls } from "./field-controls.js";
 import { Form } from "./form.js";
@@ -12,8 +12,12 @@ import { startRows } from "./rows.js";
 import { isoOf, shortDateText } from "./time-text.js";
 
 /** @import {CastingData} from "./answer-types.js" */
+/** @import {Carry} from "./carried-rules.js" */
+/** @import {Kept} from "./castings.js" */
 
 const DRAFT = "start";
+/** What stays the same from one casting to the next. */
+const ON_HAND = ["flasks", "sand_bag_kg", "clay_bag_kg"];
 /** Any one of these says how large the casting is. */
 const SIZES = ["box_mm", "casting_volume_cm3", "casting_kg"];
 const NO_SIZE = "The size is missing. Enter its length, width and height, its volume, or its mass.";
@@ -28,6 +32,7 @@ export function startCasting(root, begin) {
   new FieldControls(form, askTheEngine);
   const typed = recall(DRAFT);
   if (typed) form.restore(typed);
+  form.carried.show(carriedFrom(allCastings()), "shared");
   const away = one(root, "[data-start-away]");
   away.addEventListener("click", () => show(root, false));
   form.addEventListener("changed", () => keep(DRAFT, form.typed()));
@@ -57,6 +62,20 @@ export function startCasting(root, begin) {
       if (asked) root.scrollIntoView();
     },
   };
+}
+
+/**
+ * What is on hand, from the newest casting that says so.
+ * @param {Kept[]} kept
+ * @returns {Carry[]}
+ */
+export function carriedFrom(kept) {
+  return ON_HAND.flatMap((word) => {
+    const [found] = kept.filter(({ casting }) => word in casting.figures);
+    if (!found) return [];
+    const from = `from “${found.casting.name || "the casting before"}”`;
+    return [{ word, value: boxValue(found.casting.figures[word]), from }];
+  });
 }
 
 function noSize() {

@@ -4,6 +4,7 @@
 import { freshKey } from "./fresh-key.js";
 import { forget, keep, namesOf, recall } from "./local-storage.js";
 
+/** @import {Value} from "./amount-text.js" */
 /** @import {Answer, CastingData, DayStep} from "./answer-types.js" */
 /** @typedef {{key: string, casting: CastingData}} Kept */
 /** @typedef {Omit<DayStep, "inputs">} SheetStep a step without its inputs, which may hold a whole book */
@@ -186,4 +187,16 @@ export function keepSheet(key, { state, lead, remarks, cautions, records, steps 
   const sheet = { at, state, lead, remarks, cautions, records, steps: kept };
   keep(SHEET + key, sheet);
   return sheet;
+}
+
+/**
+ * A figure as a box takes it; rows go as their JSON text.
+ * @param {unknown} value
+ * @returns {Value}
+ */
+export function boxValue(value) {
+  if (typeof value === "string" || typeof value === "boolean") return value;
+  if (typeof value === "number") return String(value);
+  const isAmount = typeof value === "object" && value !== null && "value" in value && "unit" in value;
+  return isAmount ? { value: String(value.value), unit: String(value.unit) } : JSON.stringify(value);
 }
