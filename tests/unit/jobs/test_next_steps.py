@@ -51,3 +51,16 @@ def test_a_stop_has_a_way_out_and_never_leads_to_the_pour(ask, job):
     answer = ask(job, **STOPS[job])
     assert answer["state"]["tone"] == "stop"
     assert faults(answer) == set()
+
+
+@pytest.mark.parametrize("more", [{}, {"gating_volume_cm3": 120}, {"frame_kg": 5}, {"patterns_count": 2}])
+def test_the_flask_leads_to_the_pour_with_the_cope_of_the_plan(ask, more):
+    """One rule for both: the cope less all that may be in it, and half of the frame (DOOR.md)."""
+    flask = {"name": "small", "flask_length_mm": 290, "flask_width_mm": 200, "drag_depth_mm": 90, "cope_depth_mm": 90}
+    plan = ask("plan", box_mm=[160, 60, 30], casting_volume_cm3=250, flasks=[flask], heap_kg=60, **more)
+    steps = {step["job"]: step for step in plan["steps"]}
+    pour = next(step for step in ask("flask", **steps["flask"]["inputs"])["next"] if step["job"] == "pour")
+    cope, _, error = pour["inputs"]["cope_kg"].removesuffix(" kg").partition(" ± ")
+    assert float(cope) == pytest.approx(steps["pour"]["inputs"]["cope_kg"]["value"], rel=1e-3)
+    assert float(error) == pytest.approx(steps["pour"]["inputs"]["cope_kg"]["doubt"], rel=0.05)
+    assert pour["inputs"]["head_mm"] == f"{steps['pour']['inputs']['head_mm']['value']:g} mm"
