@@ -100,7 +100,7 @@ GRINDING = Caution(
 HOT_SAND = Caution(
     word="Hot sand",
     text=(
-        "sand that was just shaken out burns, and water on it flashes to steam. Let it cool below 49 °C before you "
+        "sand that was just shaken out can burn you, and water on it flashes to steam. Let it cool below 49 °C before you "
         "add water; above that it mulls badly."
     ),
     source="hot_sand",

@@ -14,7 +14,7 @@ from sandmix.doors.options import option, typed
 
 WIDTH = 96
 MOST_CONTRIBUTIONS = 4
-LONGEST_CELL = 40
+LONGEST_CELL = 44
 
 
 def refusal(answer: dict[str, Any], job: AnyJob) -> str:
