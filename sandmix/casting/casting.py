@@ -32,10 +32,11 @@ DEFAULTS: Mapping[str, object] = {
     "clay_bag_kg": 25.0,
 }
 """What is assumed until the person says otherwise: one common flask, and common bags (own choice)."""
+BAGS_ASSUMED = "Bags of 25 kg are assumed for what was not given. Enter the size of your own."
 ASSUMED_SAID = {
     "flasks": "No flask was given: one of 300 × 300 mm inside, with 100 mm in each half, is assumed. Enter your own.",
-    "sand_bag_kg": "Bags of 25 kg of sand are assumed. Enter the size of your own.",
-    "clay_bag_kg": "Bags of 25 kg of clay are assumed. Enter the size of your own.",
+    "sand_bag_kg": BAGS_ASSUMED,
+    "clay_bag_kg": BAGS_ASSUMED,
 }
 """What an answer says of each figure that is assumed."""
 

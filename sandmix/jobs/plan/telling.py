@@ -83,10 +83,8 @@ def _locked(step: Step, steps: Iterable[Step]) -> str:
 
 def _remarks(form: ResolvedPlan) -> Iterable[str]:
     """What is assumed, as far as a step uses it."""
-    used = {word for step in form.steps for word in step.inputs}
-    for word in form.assumes:
-        if word in used:
-            yield ASSUMED_SAID[word]
+    used = {word for step in form.steps if _is_before(step) for word in step.inputs}
+    yield from dict.fromkeys(ASSUMED_SAID[word] for word in form.assumes if word in used)
     if any(carried.origin == COMPACT for step in form.steps for carried in step.carried_in.values()):
         yield COMPACT_SAID
 

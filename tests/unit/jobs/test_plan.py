@@ -294,7 +294,7 @@ def test_sand_that_is_missing_is_mixed_before_anything_else_is_asked(plan):
     answer, _ = plan(casting=CAST | {"figures": {"box_mm": [160, 90, 30]}})
     assert answer["lead"]["sentence"].startswith("Next: mix new sand.")
     assert [step["job"] for step in answer["steps"] if step["next"]] == ["mix"]
-    assert any("25 kg of sand are assumed" in remark for remark in answer["remarks"])
+    assert any("Bags of 25 kg are assumed" in remark for remark in answer["remarks"])
 
 
 def test_sand_that_is_there_begins_the_book_once_its_clay_is_known(plan, ask):
