@@ -81,7 +81,10 @@ def card(one: Mapping[str, Any]) -> Markup:
         "svg", whole, filled, viewBox="0 0 100 8", preserveAspectRatio="none", class_="weighed-bar", aria_hidden="true"
     )
     points = tag("div", *(point(side) for side in one["points"]), class_="points", data_list="points")
-    return tag("li", head, bar, points, class_="weighed-one")
+    why = tag(
+        "details", tag("summary", "For, against, and what to do", symbol("on")), points, class_="more weighed-why"
+    )
+    return tag("li", head, bar, why, class_="weighed-one")
 
 
 def point(side: Mapping[str, Any]) -> Markup:

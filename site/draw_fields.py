@@ -200,15 +200,19 @@ def _tiles(ask: Ask, word: Word, chosen: str | None) -> Markup:
     name = ask["word"]
     groups = draw_pictures.groups(word)
     parts = [
-        join(
-            tag("h3", title, class_="tiles-title") if title else None,
-            tag("div", *(_tile(word, choice, chosen) for choice in choices), class_="tiles"),
-        )
-        for title, choices in groups
+        _tile_group(title, tag("div", *(_tile(word, choice, chosen) for choice in choices), class_="tiles"), at == 0)
+        for at, (title, choices) in enumerate(groups)
     ]
     group = tag("div", *parts, class_="tile-groups", data_input=name)
     described = f"hint-{name} problem-{name}"
     return tag("fieldset", tag("legend", ask["label"]), group, class_="choice", aria_describedby=described)
+
+
+def _tile_group(title: str, tiles: Markup, first: bool) -> Markup:
+    """Tiles under a title are folded but for the first group; the title says where something is picked (pictures.css)."""
+    if not title:
+        return tiles
+    return tag("details", tag("summary", title, symbol("on")), tiles, class_="more tile-group", open=first)
 
 
 def _tile(word: Word, choice: Mapping[str, str], chosen: str | None) -> Markup:

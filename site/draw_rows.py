@@ -81,12 +81,20 @@ def _rows(name: str, word: Word) -> Markup:
 
 
 def _row(word: Word) -> Markup:
-    """One card: what every row needs comes first, tables are folded."""
+    """One card: what every row needs comes first, tables are folded. A card that comes filled in is folded to one line (rows.js)."""
     each = sorted(word["each"], key=lambda part: part["name"] not in word["needed"])
     tables = [part for part in each if part["kind"] == "table"]
     return tag(
         "fieldset",
         tag("legend", data_row_name=True),
+        tag(
+            "button",
+            tag("span", data_row_said=True),
+            symbol("on"),
+            type="button",
+            class_="row-unfold",
+            data_unfold_row=True,
+        ),
         tag("div", *(_cell(part) for part in each if part["kind"] != "table"), class_="cells"),
         *(_folded(part) for part in tables),
         tag("button", "Remove", type="button", class_="deed quiet", data_remove=True, data_sure="Tap again to remove"),

@@ -284,7 +284,9 @@ class Hand:
             field.locator("select").select_option(text)
             return
         for key in text.split(", "):
-            field.locator(f'label:has(input[value="{key}"])').click()
+            tile = field.locator(f'label:has(input[value="{key}"])')
+            tile.evaluate("tile => tile.closest('details')?.setAttribute('open', '')")
+            tile.click()
 
     def rows(self, word: str, rows: list[dict[str, Any]]) -> Hand:
         """Fill in one card for each row, adding cards if there are too few."""
@@ -297,6 +299,7 @@ class Hand:
         return self
 
     def parts(self, root: Any, figures: dict[str, Any]) -> None:
+        root.evaluate("root => root.closest('[data-row]')?.removeAttribute('data-row-folded')")
         for name, figure in figures.items():
             table = root.locator(f"[data-table={json.dumps(name)}]")
             if table.count():

@@ -17,7 +17,7 @@ export const NOTHING = "none";
 /** A text with more characters than this is shown under its label, not beside it. */
 const WORDY = 28;
 /** What is folded on the screen and stands open on paper. */
-const PRINTED = "[data-folded=figures], [data-folded=remarks], .caution details, [data-example-fold]";
+const PRINTED = "[data-folded=figures], [data-folded=remarks], .caution details, .weighed-why, [data-example-fold]";
 const ANNOUNCE_AFTER_MS = 1200;
 
 /** The bar at the foot and the whole answer below the form. Both show the same answer. */

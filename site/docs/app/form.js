@@ -321,6 +321,7 @@ export class Form extends EventTarget {
       this.dispatchEvent(new Event("changed"));
     }
     field.closest("details")?.setAttribute("open", "");
+    for (const row of all(field, "[data-row-folded]")) delete row.dataset.rowFolded;
     const boxes = "input[data-input], select[data-input], [data-input] input, [data-part], [data-upload]";
     all(field, boxes)
       .find((box) => box.checkVisibility())

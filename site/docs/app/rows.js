@@ -19,6 +19,18 @@ export function startRows(root) {
   for (const group of all(root, "[data-parts]")) new RowsField(group);
 }
 
+/**
+ * Show the boxes of a card that is folded to one line.
+ * @param {Event} event
+ */
+function unfold(event) {
+  const said = tapped(event, "[data-unfold-row]");
+  const row = said && around(said, "[data-row]");
+  if (!row) return;
+  delete row.dataset.rowFolded;
+  one(row, "[data-part]").focus();
+}
+
 /** The boxes of one field, and behind them one box with all of it as text. Each follows the other. */
 class RowsField {
   /** @param {HTMLElement} group */
@@ -30,6 +42,7 @@ class RowsField {
     for (const kind of ["put", "change"]) this.whole.addEventListener(kind, () => this.#draw());
     group.addEventListener("input", (event) => this.#typed(event));
     group.addEventListener("click", (event) => this.#pressed(event));
+    group.addEventListener("click", unfold);
     this.#draw();
   }
 
@@ -58,6 +71,7 @@ class RowsField {
     rows.replaceChildren();
     while (rows.children.length < Math.max(Number(first), drawn.length)) this.#addRow(rows);
     const spreads = drawn.map((row, at) => spreadRow(/** @type {HTMLElement} */ (rows.children[at]), row));
+    if (drawn.length > 1) for (const row of all(rows, "[data-row]").slice(0, drawn.length)) row.dataset.rowFolded = "";
     return fits && spreads.every(Boolean);
   }
 
@@ -127,6 +141,7 @@ class RowsField {
     rows.forEach((row, at) => {
       const counts = filled[at] || at > last;
       say(one(row, "[data-row-name]"), counts ? `${called} ${(number += 1)}` : `${called}, ${leftOut}`);
+      say(one(row, "[data-row-said]"), wordsOfRow(row).join(", "));
       show(one(row, "[data-remove]"), rows.length > Number(least));
     });
     show(one(this.group, "[data-add]"), rows.length < Number(most));
