@@ -42,15 +42,16 @@ def tell(computed: Computed[MixForm]) -> Telling:
         drawings=_bars(computed),
         timers=clocks,
         sources=(sand_clocks.SOURCE,) if clocks else (),
-        next=(
-            Next(
-                job="shopping",
-                label="How many bags is that?",
-                inputs=computed.carried(sand_kg="sand_kg", clay_kg="clay_kg", make_kg="make_kg"),
-            ),
-            Next(job="flask", label="Is it enough for a flask?", inputs=computed.carried(heap_kg="make_kg")),
-        ),
+        next=tuple(_next(computed, wet)),
     )
+
+
+def _next(computed: Computed[MixForm], wet: Wetness) -> Iterable[Next]:
+    """The bags, and the flask unless nobody can pour on this sand."""
+    needed = computed.carried(sand_kg="sand_kg", clay_kg="clay_kg", make_kg="make_kg")
+    yield Next(job="shopping", label="How many bags is that?", inputs=needed)
+    if wet.tone != STOP:
+        yield Next(job="flask", label="Is it enough for a flask?", inputs=computed.carried(heap_kg="make_kg"))
 
 
 def _lead(computed: Computed[MixForm], over_wet: bool) -> Lead:

@@ -18,7 +18,7 @@ from sandmix.language.wording import to_figures
 from sandmix.materials.metals import METALS
 from sandmix.materials.sand import Sand
 from sandmix.recipes import temper
-from sandmix.recipes.too_wet import CARE, GO, STOP, Wetness
+from sandmix.recipes.too_wet import CARE, GO, LABELS_OF, STOP, Wetness
 
 GOOD_SAMPLE_G = 500.0
 LARGEST_SAMPLE_G = 2000.0
@@ -76,14 +76,14 @@ TEST_AGAIN = Next(job="bench", label="Test it again", inputs={"test": "moisture"
 
 
 def _next(computed: Computed[ResolvedTemper], verdict: str, wet: Wetness) -> Iterable[Next]:
-    """The flask with the sand and its water; where the sand is too wet, the dry mix for it and another test, and no mould."""
+    """The flask with the sand and its water; where the sand is too wet, the dry mix for it and another test, and no mould.
+
+    A target that is too wet for washed sand is usual for natural sand, which has its own limits.
+    """
     form = computed.form
     if verdict == STOP and wet.sand != STOP:
-        usual = f"{METALS[form.metal].target_moisture_pct_wet:g} %"
-        heap = {"heap_kg": f"{form.heap_kg:g} kg"} if form.heap_kg else {}
-        moisture = computed.carried_as_sure(moisture_pct_wet="moisture_pct_wet")
-        inputs = heap | moisture | {"metal": form.metal, "target_moisture_pct_wet": usual}
-        yield Next(job="temper", label=f"Work at the usual target of {usual}", inputs=inputs)
+        natural = {"bag_label": LABELS_OF["natural"]}
+        yield Next(job="choose", label="Is it natural sand? It needs more water", inputs=natural)
         return
     if verdict in ("dry", STOP):
         if computed.is_above_zero("dry_mix_to_dilute_kg") and wet.target != STOP:
