@@ -12,6 +12,7 @@ import checkout
 import draw_answer
 import draw_day
 import draw_fields
+import draw_paper
 import draw_rows
 import draw_tests
 from draw_tag import Markup, symbol, tag
@@ -89,6 +90,7 @@ def page(name: str) -> Markup:
         draw_day.go_on("deed casting-on"),
         tag("p", class_="unseen", role="status", data_announce=True),
         draw_answer.templates(),
+        draw_paper.template(name),
         class_="job",
         data_job=name,
         data_example=json.dumps(job["example"], ensure_ascii=False),

@@ -117,7 +117,7 @@ def full(answer: Answer, story: str, given: Iterable[tuple[str, str]], name: str
 
 
 def given_row(label: str, value: str) -> Markup:
-    """One input, as the printed card and the example list it."""
+    """One input, as the example and the printed page list it."""
     return tag("div", tag("dt", label), tag("dd", value))
 
 
@@ -214,7 +214,6 @@ def _body(answer: Answer, name: str) -> Markup:
             tag("ul", *(_line(line) for line in answer.get("sources", {}).values()), data_list="sources"),
             "sources",
         ),
-        _card_blanks(answer),
         _deeds(name),
     )
 
@@ -313,20 +312,4 @@ def _deeds(name: str) -> Markup:
         tag("p", class_="deed-said", role="status", data_deed_said=True),
         class_="deeds",
         data_deeds=name,
-    )
-
-
-def _card_blanks(answer: Answer) -> Markup:
-    """Only on paper: boxes to tick unless the answer has its own, blanks for readings, and the address of the page."""
-    pouring = bool(answer.get("checklist") or answer.get("timers"))
-    ticks = () if pouring else ("weighed", "first dose in", "mulled", "rested", "tested again", "rest of it in")
-    readings = ("Metal poured at",) if pouring else ("Moisture measured", "Height before / after ramming")
-    boxes = [tag("li", tag("span", class_="tick"), step) for step in ticks]
-    blanks = [tag("li", label, tag("span", class_="blank")) for label in ("Date", *readings, "By")]
-    return tag(
-        "div",
-        tag("ul", *boxes, class_="ticks") if boxes else None,
-        tag("ul", *blanks, class_="blanks"),
-        tag("p", class_="address", data_address=True),
-        class_="paper-only",
     )

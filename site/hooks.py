@@ -110,7 +110,8 @@ def on_post_build(config: Any) -> None:
     draw_icons.write(out / "app")
     packages = runtime.core_folder().parent
     vendor.write(packages, out / "app")
-    vendor.write_database(packages, out / "app")
+    for name in vendor.MODULES:
+        vendor.write_module(packages, out / "app", name)
     (out / "_headers").write_text(policy.headers_file(), encoding="utf-8")
     for name in ("sitemap.xml", "sitemap.xml.gz"):
         (out / name).unlink(missing_ok=True)

@@ -79,11 +79,16 @@ def core_folder() -> Path:
 
 
 def npm_packages(lists: Path, folder: Path) -> Path:
-    """The packages that the lock in `lists` names: npm downloads them once into `folder` and checks them against their hashes."""
+    """The packages that the lock in `lists` names: npm downloads them once into `folder` and checks them against their hashes.
+
+    A link to the packages of another checkout is replaced where these differ; its target stays.
+    """
     lock = (lists / "package-lock.json").read_bytes()
     packages, stamp = folder / "node_modules", folder / "installed"
     if stamp.is_file() and stamp.read_bytes() == lock and packages.is_dir():
         return packages
+    if folder.is_symlink():
+        folder.unlink()
     shutil.rmtree(folder, ignore_errors=True)
     folder.mkdir(parents=True)
     for name in ("package.json", "package-lock.json"):

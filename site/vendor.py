@@ -1,4 +1,4 @@
-"""Copy pinned builds from npm: `app/d3.min.js`, the parts of the chart library, and `app/idb.js`, for the database."""
+"""Copy pinned builds from npm: `app/d3.min.js`, the parts of the chart library, and modules of one file each, for the database and QR codes."""
 
 from __future__ import annotations
 
@@ -10,7 +10,8 @@ WANTED = ("d3-selection", "d3-array", "d3-scale", "d3-shape", "d3-axis")
 NEEDS = re.compile(r'require\("([\w-]+)"\)')
 MARKUP_SETTER, TEXT_SETTER = "innerHTML", "textContent"
 HEAD = "Builds of npm's {names}, one after the other; where they parsed text as elements, they set it as text instead."
-DATABASE = "idb"
+MODULES = {"idb": "build/index.js", "lean-qr": "index.mjs"}
+"""The packages that are one module, each with the file of its build."""
 
 
 class NotVendored(Exception):
@@ -28,16 +29,16 @@ def write(packages: Path, out: Path) -> Path:
     return script
 
 
-def write_database(packages: Path, out: Path) -> Path:
-    """Write the database module into `out` under its licence, and return its path."""
-    build = packages / DATABASE / "build" / "index.js"
+def write_module(packages: Path, out: Path, name: str) -> Path:
+    """Write the one module of a package into `out` under its licence, and return its path."""
+    build = packages / name / MODULES[name]
     if not build.is_file():
-        raise NotVendored(f"The package {DATABASE} has no build/index.js: see site/package.json.")
+        raise NotVendored(f"The package {name} has no {MODULES[name]}: see site/package.json.")
     text = build.read_text(encoding="utf-8")
     if MARKUP_SETTER in text or "import " in text:
-        raise NotVendored(f"The package {DATABASE} is no longer a single file that does not touch elements: review it.")
-    head = "\n\n".join([f"The build of npm's {DATABASE}.", *licences(packages, [DATABASE])])
-    module = out / f"{DATABASE}.js"
+        raise NotVendored(f"The package {name} is no longer a single file that does not touch elements: review it.")
+    head = "\n\n".join([f"The build of npm's {name}.", *licences(packages, [name])])
+    module = out / f"{name}.js"
     out.mkdir(parents=True, exist_ok=True)
     module.write_text(f"/*!\n{head}\n*/\n{text.strip()}\n", encoding="utf-8")
     return module

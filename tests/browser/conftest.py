@@ -333,10 +333,18 @@ class Hand:
             self.page.wait_for_timeout(50)
         assert self.table() == told
 
+    def link(self) -> str:
+        """The address that “Copy a link” gives."""
+        self.page.evaluate(CATCH_LINK)
+        self.page.locator("[data-deed=link]").dispatch_event("click")
+        return str(self.page.evaluate("() => globalThis.link"))
+
     def table(self) -> list[tuple[str, ...]]:
         return [tuple(row) for row in self.page.locator("[data-list=shown]").evaluate(READ_ROWS)]
 
 
+CATCH_LINK = """() => {
+    navigator.clipboard.writeText = (text) => { globalThis.link = text; return Promise.resolve(); }; }"""
 READ_ROWS = """body => Array.from(body.rows, row => ["label", "basis", "text", "range"].map(
     slot => row.querySelector(`[data-slot=${slot}]`).textContent))"""
 

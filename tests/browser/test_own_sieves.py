@@ -101,7 +101,7 @@ def test_before_the_calculator_has_loaded_the_last_answer_is_shown(hand, answer)
 
 def test_a_link_restores_openings(hand, answer, new_context, hand_on, address):
     sieved(hand).reads(answer("fineness", {"retained": GIVEN}))
-    link = hand.page.evaluate("() => document.querySelector('[data-address]').textContent")
+    link = hand.link()
     other = hand_on(new_context().new_page(), address)
     other.page.goto(link)
     other.ready().reads(answer("fineness", {"retained": GIVEN}))

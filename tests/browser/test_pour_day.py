@@ -431,10 +431,3 @@ def test_charts_and_clocks_work_without_a_network(new_context, hand_on, address,
         page.locator("[data-clock-begin]").click()
         page.reload()
         expect(page.locator("[data-list=clocks] > li")).to_have_count(len(native["timers"]))
-
-
-@pytest.mark.parametrize("job", JOBS)
-def test_the_printed_card_fills_one_sheet(job, still_hand):
-    page = still_hand.open(job).page
-    for paper in ("A6", "A4"):
-        assert len(re.findall(rb"/Type\s*/Page\b", page.pdf(format=paper))) == 1, paper

@@ -128,7 +128,7 @@ def test_the_card_shows_the_lots_in_words_and_a_link_restores_them(hand, answer,
     given = hand.page.locator("[data-answer] .given")
     expect(given).to_contain_text(SAID)
     expect(given).not_to_contain_text("{")
-    link = hand.page.evaluate("() => document.querySelector('[data-address]').textContent")
+    link = hand.link()
     other = hand_on(new_context().new_page(), address)
     other.page.goto(link)
     other.ready().reads(native(answer))

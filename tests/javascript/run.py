@@ -26,7 +26,11 @@ import runtime  # noqa: E402
 
 TYPES = runtime.CACHE / "types"
 TOOLS = runtime.CACHE / "checks"
-DATABASE_TYPES = 'export * from "idb";\n'
+MODULES = {
+    "idb": "",
+    "lean-qr": '/// <reference path="../node/node_modules/lean-qr/index.d.ts" />\n',
+}
+"""The modules from npm that the site's own import, each with what its types need."""
 CHECKED = (
     "site/docs/app/*.js", "site/sw.js", "site/inside.mjs", "site/eslint.config.mjs", "tests/browser/*.js", "tests/javascript/*.js",
 )  # fmt: skip
@@ -61,7 +65,8 @@ def checks(*, fix: bool) -> Iterator[Outcome]:
     runtime.core_folder()
     tools = runtime.npm_packages(HERE, TOOLS)
     answer_types.write(TYPES)
-    (TYPES / "idb.d.ts").write_text(DATABASE_TYPES, encoding="utf-8")
+    for name, needs in MODULES.items():
+        (TYPES / f"{name}.d.ts").write_text(f'{needs}export * from "{name}";\n', encoding="utf-8")
     files = [str(path) for pattern in CHECKED for path in sorted(ROOT.glob(pattern))]
     tests = [path for path in files if path.endswith(".test.js")]
     prettier = [tools / "prettier/bin/prettier.cjs", "--config", SITE / ".prettierrc.json"]

@@ -1,4 +1,4 @@
-"""The chart library's script: complete, in order, with its licences, and unable to parse text as elements."""
+"""What comes from npm: the chart library's script is complete, in order and licensed, and nothing parses text as elements."""
 
 from __future__ import annotations
 
@@ -69,31 +69,37 @@ def test_the_lock_pins_every_package_by_hash_and_names_no_address(folder: str, k
     assert [name for name, entry in locked.items() if "resolved" in entry] == []
 
 
-@pytest.fixture
-def database(tmp_path: Path) -> Path:
-    """A stand-in for the package that uses the browser's database: its build and its licence."""
-    build = tmp_path / "idb" / "build" / "index.js"
-    build.parent.mkdir(parents=True)
+@pytest.fixture(params=vendor.MODULES)
+def module(request: pytest.FixtureRequest, tmp_path: Path) -> tuple[str, Path]:
+    """A stand-in for each package of one module: its name and its build, beside a licence."""
+    name = str(request.param)
+    build = tmp_path / name / vendor.MODULES[name]
+    build.parent.mkdir(parents=True, exist_ok=True)
     build.write_text("const openDB = 1;\nexport { openDB };\n")
-    (tmp_path / "idb" / "LICENSE").write_text("terms of the database")
-    return build
+    (tmp_path / name / "LICENSE").write_text("terms of the package")
+    return name, build
 
 
-def test_the_database_module_follows_its_licence_unchanged(database: Path, tmp_path: Path) -> None:
-    text = vendor.write_database(tmp_path, tmp_path / "out").read_text("utf-8")
+def test_a_module_follows_its_licence_unchanged(module: tuple[str, Path], tmp_path: Path) -> None:
+    name, build = module
+    written = vendor.write_module(tmp_path, tmp_path / "out", name)
+    text = written.read_text("utf-8")
+    assert written.name == f"{name}.js"
     assert text.startswith("/*!")
-    assert text.index("terms of the database") < text.index("*/") < text.index(database.read_text("utf-8").strip())
+    assert text.index("terms of the package") < text.index("*/") < text.index(build.read_text("utf-8").strip())
 
 
 @pytest.mark.parametrize("line", ['import { wrap } from "./wrap.js";', "this.innerHTML = t;"])
-def test_an_unexpected_database_module_stops_the_build(line: str, database: Path, tmp_path: Path) -> None:
-    database.write_text(f"{line}\n{database.read_text('utf-8')}")
-    with pytest.raises(vendor.NotVendored, match="idb"):
-        vendor.write_database(tmp_path, tmp_path / "out")
+def test_an_unexpected_module_stops_the_build(line: str, module: tuple[str, Path], tmp_path: Path) -> None:
+    name, build = module
+    build.write_text(f"{line}\n{build.read_text('utf-8')}")
+    with pytest.raises(vendor.NotVendored, match=name):
+        vendor.write_module(tmp_path, tmp_path / "out", name)
     assert not (tmp_path / "out").exists()
 
 
-def test_a_missing_database_module_is_named(database: Path, tmp_path: Path) -> None:
-    database.unlink()
-    with pytest.raises(vendor.NotVendored, match="idb"):
-        vendor.write_database(tmp_path, tmp_path / "out")
+def test_a_missing_module_is_named(module: tuple[str, Path], tmp_path: Path) -> None:
+    name, build = module
+    build.unlink()
+    with pytest.raises(vendor.NotVendored, match=name):
+        vendor.write_module(tmp_path, tmp_path / "out", name)

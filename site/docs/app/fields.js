@@ -239,6 +239,18 @@ function ticked(field) {
 }
 
 /**
+ * Rows, a table or a choice as the page says it; empty for a figure or a choice that the field does not offer.
+ * @param {HTMLElement} field
+ */
+export function wordsIn(field) {
+  const place = inputOf(field);
+  if (place.dataset.words || isStrange(field)) return place.dataset.words ?? "";
+  if (place instanceof HTMLSelectElement) return place.selectedOptions[0]?.textContent?.trim() ?? "";
+  const boxes = all(place, "input:checked", HTMLInputElement);
+  return boxes.map((box) => around(box, "label")?.textContent?.trim()).join(", ");
+}
+
+/**
  * @param {HTMLElement} field
  * @param {string[]} keys
  */

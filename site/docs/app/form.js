@@ -337,12 +337,12 @@ export class Form extends EventTarget {
   }
 
   /**
-   * Rows or a table in plain words; empty for every other word.
+   * Rows, a table or a choice in plain words; empty for every other word.
    * @param {string} word
    */
   words(word) {
     const field = this.#field(word);
-    return (field && fields.inputOf(field).dataset.words) ?? "";
+    return field ? fields.wordsIn(field) : "";
   }
 
   /**

@@ -181,7 +181,6 @@ export class Job {
     this.answer.origin.at = this.#since || Date.now();
     this.answer.show(answer, this.given());
     if (!this.casting) remember(this.name, answer, this.form.shown(), this.#since);
-    say(one(this.root, "[data-address]"), this.address());
   }
 
   /** @param {Problem[]} problems */
@@ -320,7 +319,7 @@ export class Job {
 
   /** @param {string} action */
   async #act(action) {
-    if (action === "print") return print();
+    if (action === "print") return (await import("./card-print.js")).printJob(this);
     if (action === "clear") return this.#clear();
     const text = action === "link" ? this.address() : this.#answerText();
     const said = one(this.root, "[data-deed-said]");
