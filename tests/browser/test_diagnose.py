@@ -90,6 +90,16 @@ def test_the_link_opens_the_bench_with_that_test_chosen(hand, answer):
     expect(page.locator(f".test[data-only-for={key}]")).to_be_visible()
 
 
+def test_a_link_to_a_test_opens_that_test_where_another_was_chosen_before(hand, answer):
+    hand.open("bench").type({"test": "swell"})
+    typed = {"heap_kg": "25", "sample_wet_g": "500", "sample_dry_g": "490"}
+    page = hand.open("temper").type(typed).page
+    hand.reads(answer("temper", typed))
+    page.locator("[data-list=next] a[data-next=bench]").click()
+    expect(page).to_have_url(re.compile("/bench/"))
+    expect(page.locator("[data-field=test] input[value=moisture]")).to_be_checked()
+
+
 def test_a_next_test_without_a_page_is_text_without_a_link(hand, answer):
     seen = {"symptoms": "run_out", "moisture_pct_wet": "3.4", "compactability_read_pct": "45"}
     native = answer("diagnose", seen)

@@ -80,6 +80,15 @@ test("what gives way to a link is kept to be brought back, and everything else s
   assert.equal(typed.texts.moisture_pct_wet, "3.0", "the form itself stays as it is");
 });
 
+test("a choice that decides what else is asked gives way to the link that a person tapped, even of this visit", () => {
+  const typed = { texts: { test: "swell" }, units: {}, ways: {}, more: false, at: { test: NOW - HOUR_MS } };
+  const wash = { word: "test", value: "wash", from: "from What went wrong", at: NOW, link: true };
+  const led = withLink(typed, [wash], ["test"]);
+  assert.deepEqual([led.texts, led.before], [{}, { test: { text: "swell", unit: "", at: NOW } }]);
+  assert.deepEqual(withLink(typed, [wash]).texts, typed.texts);
+  assert.deepEqual(withLink(typed, [{ ...wash, value: "swell" }], ["test"]).texts, typed.texts);
+});
+
 test("the line under a box names the origin of what stands in it", () => {
   const state = standing(false, [carry("2.5 %", { from: "from the heap, tested yesterday" })]);
   assert.deepEqual(lineOf(state, { text: "2.5", unit: "%" }, NOW), {

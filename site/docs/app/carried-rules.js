@@ -77,15 +77,18 @@ export function givesWay(typedAt, linkAt) {
 
 /**
  * A form with the figures of a link that leads on from an answer. Own figures of this visit stay; older ones give way, and are
- * kept to be brought back.
+ * kept to be brought back. A choice that decides what else is asked, such as which test, always gives way: it is what the
+ * person tapped.
  * @param {Typed} typed
  * @param {Carry[]} figures
+ * @param {string[]} [deciding] the words of such choices
  * @returns {Typed}
  */
-export function withLink(typed, figures) {
+export function withLink(typed, figures, deciding = []) {
   const [texts, at, before] = [{ ...typed.texts }, { ...typed.at }, { ...typed.before }];
-  for (const { word, at: linkAt = 0 } of figures) {
-    if (at[word] === undefined || !givesWay(at[word], linkAt)) continue;
+  for (const { word, value, at: linkAt = 0 } of figures) {
+    if (at[word] === undefined) continue;
+    if (deciding.includes(word) ? texts[word] === value : !givesWay(at[word], linkAt)) continue;
     if (texts[word]) before[word] = { text: texts[word], unit: typed.units[word] ?? "", at: linkAt };
     delete texts[word];
     delete at[word];

@@ -133,7 +133,8 @@ export class Form extends EventTarget {
    * @param {Carry[]} figures
    */
   takeCarried(figures) {
-    const typed = withLink(this.typed(), figures);
+    const deciding = all(this.root, "[data-only]").map((field) => field.dataset.only ?? "");
+    const typed = withLink(this.typed(), figures, deciding);
     for (const { word } of figures) this.#openOption(word, typed);
     this.restore(typed);
   }
