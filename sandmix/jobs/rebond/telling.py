@@ -51,13 +51,17 @@ def tell(computed: Computed[RebondForm]) -> Telling:
 def _to_do(computed: Computed[RebondForm], wet: Wetness) -> Iterable[ToDo]:
     """What to take out, what to dry off, and what to put in, the water last."""
     to_lose = computed.text("water_to_lose_kg") if computed.is_above_zero("water_to_lose_kg") else ""
+    stays_kg, discards = computed.form.heap_kg - computed.number("discard_kg"), computed.is_above_zero("discard_kg")
+    dried = (sand_clocks.dry_enough(computed, stays_kg),) if to_lose else ()
     if wet.tone == STOP:
-        yield from wet_sand.to_do(wet, "" if wet.target == STOP else to_lose)
+        known = wet.target != STOP
+        yield from wet_sand.to_do(wet, to_lose if known else "", dried if known and not discards else ())
         return
-    if computed.is_above_zero("discard_kg"):
+    if discards:
         yield ToDo(text="Take out of the heap", amount=computed.text("discard_kg"))
     if to_lose:
         yield ToDo(text="Dry the heap before you add anything: water to lose", amount=to_lose)
+        yield from dried
     if computed.form.materials is not None:
         yield from several_materials.to_do(computed)
     elif computed.is_above_zero("sand_kg"):

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from sandmix.asking.form import F
-from sandmix.asking.job import Computed, Timer
+from sandmix.asking.job import Computed, Timer, ToDo
 
 MULL_S = 10 * 60.0
 """How long a batch is mulled (common practice, no source)."""
@@ -45,9 +45,17 @@ def after_a_dose(*, water: bool, clay: bool = False, batches: bool = False) -> I
 
 def dry_to(computed: Computed[F], wet_kg: float, begin: str = "Dry the sand") -> str:
     """Say at which weight sand of *wet_kg* has lost its ``water_to_lose_kg``, which must be above 0; *begin* begins the sentence."""
-    lose_kg = computed.number("water_to_lose_kg")
-    digits = 2 if lose_kg < FINE_BELOW_KG else 1
     return (
-        f"{begin} until it weighs {wet_kg - lose_kg:.{digits}f} kg without its container, {computed.text('water_to_lose_kg')} "
-        "less than now. How long that takes depends on the air, so go by the weight."
+        f"{begin} until it weighs {_dried(computed, wet_kg)} without its container, {computed.text('water_to_lose_kg')} less than now. "
+        "How long that takes depends on the air, so go by the weight."
     )
+
+
+def dry_enough(computed: Computed[F], wet_kg: float) -> ToDo:
+    """Return the same as a thing to do, after the one that says to dry the sand."""
+    return ToDo(text="It is dry enough when the sand alone weighs", amount=_dried(computed, wet_kg))
+
+
+def _dried(computed: Computed[F], wet_kg: float) -> str:
+    lose_kg = computed.number("water_to_lose_kg")
+    return f"{wet_kg - lose_kg:.{2 if lose_kg < FINE_BELOW_KG else 1}f} kg"

@@ -62,13 +62,17 @@ def remarks(wetness: Wetness) -> Iterable[str]:
         )
 
 
-def to_do(wetness: Wetness, to_lose: str = "") -> Iterable[ToDo]:
-    """Say what to do where sand or target is too wet to pour on; *to_lose* is the water to lose, as text, where it is known."""
+def to_do(wetness: Wetness, to_lose: str = "", then: Iterable[ToDo] = ()) -> Iterable[ToDo]:
+    """Say what to do where sand or target is too wet to pour on.
+
+    *to_lose* is the water to lose, as text, where it is known; *then* comes between drying the sand and testing it.
+    """
     if wetness.sand == STOP:
         yield ToDo(
             text="Do not pour on this sand. Dry it: water to lose" if to_lose else "Do not pour on this sand. Dry it",
             amount=to_lose,
         )
+        yield from then
         yield ToDo(text="Test its moisture again before you mould")
     if wetness.target == STOP:
         usual = f"; {wetness.metal.target_moisture_pct_wet:g} % of the wet mass is usual" if wetness.metal else ""

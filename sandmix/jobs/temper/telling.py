@@ -121,9 +121,11 @@ def _lead(computed: Computed[ResolvedTemper], verdict: str) -> Lead:
 
 def _to_do(computed: Computed[ResolvedTemper], verdict: str, wet: Wetness) -> Iterable[ToDo]:
     """What the heap needs before it is moulded: water, drying, or a better test."""
-    to_lose = computed.text("water_to_lose_kg") if computed.is_above_zero("water_to_lose_kg") else ""
+    known = computed.is_above_zero("water_to_lose_kg") and wet.target != STOP
+    to_lose = computed.text("water_to_lose_kg") if known else ""
+    dried = (sand_clocks.dry_enough(computed, computed.form.heap_kg or 0.0),) if known else ()
     if wet.tone == STOP:
-        yield from wet_sand.to_do(wet, "" if wet.target == STOP else to_lose)
+        yield from wet_sand.to_do(wet, to_lose, dried)
         return
     if verdict == "temper":
         if computed.form.heap_kg is None:
@@ -134,6 +136,7 @@ def _to_do(computed: Computed[ResolvedTemper], verdict: str, wet: Wetness) -> It
             text="Spread the sand and dry it: water to lose" if to_lose else "Spread the sand and dry it",
             amount=to_lose,
         )
+        yield from dried
         yield ToDo(text="Test it again before you mould")
     elif verdict == GO and wet.may_be_above:
         yield ToDo(text="Test it again before you pour: it may be too wet")

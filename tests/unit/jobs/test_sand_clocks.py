@@ -113,3 +113,37 @@ def test_sand_that_holds_less_water_than_there_is_to_lose_gets_no_weight(ask):
     answer = ask("mix", **MIX | {"moisture_pct_wet": 2.5}, clay_moisture_pct_wet=30)
     assert answer["result"]["water_to_lose_kg"] == pytest.approx(3.290625 / 0.7 * 0.3 - 1.125)
     assert "until it weighs" not in remarks_of(answer)
+
+
+def amounts(answer):
+    return [one["amount"] for one in answer["todo"] if one["text"] == "It is dry enough when the sand alone weighs"]
+
+
+@pytest.mark.parametrize(
+    ("job", "given", "weight"),
+    [
+        ("temper", {"heap_kg": 25, "moisture_pct_wet": 6.7}, "24.2 kg"),
+        ("temper", {"heap_kg": 10, "moisture_pct_wet": 5}, "9.84 kg"),
+        ("rebond", RESTORE | {"moisture_pct_wet": 8}, "95.3 kg"),
+        ("mix", MIX | {"sand_moisture_pct_wet": 6}, "41.4 kg"),
+    ],
+    ids=("stop", "dry", "restore", "mix"),
+)
+def test_the_weight_to_dry_to_is_a_thing_to_do(ask, job, given, weight):
+    """The weights are those of the tests above; 100 kg at 8 % without a target mass: 92 / 0.965 = 95.337."""
+    assert amounts(ask(job, **given)) == [weight]
+
+
+@pytest.mark.parametrize(
+    ("job", "given"),
+    [
+        ("temper", {"moisture_pct_wet": 6.7}),
+        ("temper", {"heap_kg": 25, "moisture_pct_wet": 6.7, "target_moisture_pct_wet": 6.5}),
+        ("temper", {"heap_kg": 25, "moisture_pct_wet": 2.7}),
+        ("rebond", RESTORE | {"moisture_pct_wet": 8, "dead_fines_pct_dry": 12}),
+        ("mix", MIX | {"moisture_pct_wet": 2.5, "clay_moisture_pct_wet": 30}),
+    ],
+    ids=("no heap", "target too wet", "too dry", "some comes out first", "water of the clay"),
+)
+def test_where_there_is_no_weight_to_dry_to_none_is_given(ask, job, given):
+    assert amounts(ask(job, **given)) == []

@@ -63,10 +63,10 @@ def test_granules_of_unknown_live_share_go_in_by_steps(ask):
 
 
 def test_damp_materials_are_dried_first_and_nothing_is_weighed_in(ask):
-    """5 % damp sand brings 31.41 / 0.95 × 0.05 = 1.653 kg, clay 0.263; needed 1.225: 0.691 too much."""
+    """5 % damp sand brings 31.41 / 0.95 × 0.05 = 1.653 kg, clay 0.263; needed 1.225: 0.691 too much. The sand then weighs 33.06 − 0.691."""
     answer = ask("mix", **MIX, sand_moisture_pct_wet=5)
     lose = 35 * 0.965 * 0.93 / 0.95 * 0.05 - WATER
-    assert amounts(answer) == close(lose, None)
+    assert amounts(answer) == close(lose, 35 * 0.965 * 0.93 / 0.95 - lose, None)
     assert "Dry the sand" in texts(answer)[0]
 
 
@@ -108,11 +108,12 @@ def test_a_heap_without_its_weight_is_weighed(ask):
 
 @pytest.mark.parametrize(("moisture", "word"), [(4.2, "dry"), (7.0, "stop")])
 def test_a_heap_that_is_too_wet_is_dried_and_tested_again(ask, moisture, word):
-    """Water to lose: 25 × (moisture − 3.5) / 96.5."""
+    """Water to lose: 25 × (moisture − 3.5) / 96.5; what stays weighs the rest of 25."""
     answer = ask("temper", heap_kg=25, moisture_pct_wet=moisture)
+    lose = 25 * (moisture - 3.5) / 96.5
     assert answer["state"]["word"] == word
-    assert amounts(answer) == close(25 * (moisture - 3.5) / 96.5, None)
-    assert "Test" in texts(answer)[1]
+    assert amounts(answer) == close(lose, 25 - lose, None)
+    assert "Test" in texts(answer)[2]
     assert texts(answer)[0].startswith("Do not pour") is (word == "stop")
 
 
