@@ -60,7 +60,7 @@ def test_a_carried_figure_is_never_kept_as_typed_so_the_next_visit_has_the_heap_
     hand.open("temper").type({"sample_wet_g": "500", "sample_dry_g": "488"})
     hand.page.locator("[data-answer][data-whose=mine]").wait_for(state="attached")
     assert set(hand.page.evaluate(STORED)["typed"]["at"]) == {"sample_wet_g", "sample_dry_g"}
-    later = book_of(MIXED, POURED, {**TESTED, "heap_kg": "41.2 kg"})
+    later = book_of(MIXED, POURED, {**TESTED, "heap_kg": "41.2 kg"}, name="The hall")
     put(hand.page, hand.base, later)
     hand.open("temper")
     assert hand.box("sample_wet_g").input_value() == "500"

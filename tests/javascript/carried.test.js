@@ -1,7 +1,16 @@
 // @ts-check
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { VISIT_MS, bestOf, fromWhen, givesWay, lineOf, standing, withLink } from "../../site/docs/app/carried-rules.js";
+import {
+  VISIT_MS,
+  bestOf,
+  fromWhen,
+  givesWay,
+  lineOf,
+  standing,
+  withLink,
+  withPlan,
+} from "../../site/docs/app/carried-rules.js";
 import { heapCarries } from "../../site/docs/app/heap-figures.js";
 import { entryWords } from "../../site/docs/app/job-entries.js";
 import { writtenText } from "../../site/docs/app/record-tap.js";
@@ -34,6 +43,15 @@ test("of two measurements the newer one counts, wherever it is from", () => {
   assert.equal(bestOf([old, fresh]), fresh);
   assert.equal(bestOf([fresh, old]), fresh);
   assert.equal(bestOf([]), undefined);
+});
+
+test("a plan's figure stands for the heap's until the heap has a newer one", () => {
+  const planned = carry("3.5 %", { at: NOW - HOUR_MS });
+  const [old, fresh] = [NOW - DAY_MS, NOW].map((at) => carry("2.5 %", { measured: true, at }));
+  assert.deepEqual(withPlan([planned], [planned, old]), [planned]);
+  assert.deepEqual(withPlan([planned], [planned, fresh]), [planned, fresh]);
+  assert.deepEqual(withPlan([carry("3.5 %")], [planned, fresh]), [carry("3.5 %")]);
+  assert.deepEqual(withPlan([], [old]), [old]);
 });
 
 test("a link that hands on the heap's own figure leaves the box to the heap, which has the ± too", () => {

@@ -44,6 +44,18 @@ export function bestOf(carries) {
 }
 
 /**
+ * The figures that can stand in a box of a casting's step. A plan has read the heap already, so its figures stand for the heap's
+ * until something newer is known.
+ * @param {Carry[]} planned what the plan has for a word
+ * @param {Carry[]} all the same, and what is known of it elsewhere
+ */
+export function withPlan(planned, all) {
+  const plannedAt = planned[0]?.at ?? Infinity;
+  const isNewer = all.some(({ measured, at = 0 }) => measured && at > plannedAt);
+  return planned.length && !isNewer ? planned : all;
+}
+
+/**
  * A figure with its unit, without its ±.
  * @param {Carry} carry
  */

@@ -5,7 +5,7 @@
  */
 
 import { inBox } from "./amount-text.js";
-import { lineOf, standing } from "./carried-rules.js";
+import { lineOf, standing, withPlan } from "./carried-rules.js";
 import { all, around, one, say, show, tapped } from "./dom.js";
 import * as fields from "./fields.js";
 
@@ -69,15 +69,14 @@ export class Carried extends EventTarget {
   }
 
   /**
-   * What stands in the box of a word. A plan has read the heap for its steps already, so its figures stand for the heap's.
+   * What stands in the box of a word.
    * @param {string} word
    * @returns {Standing}
    */
   stateOf(word) {
     const inLayer = (/** @type {Layer} */ layer) =>
       (this.#layers.get(layer) ?? []).filter((carry) => carry.word === word);
-    const planned = inLayer("casting");
-    const carries = planned.length ? planned : LAYERS.flatMap(inLayer);
+    const carries = withPlan(inLayer("casting"), LAYERS.flatMap(inLayer));
     return standing(this.#own.has(word), carries, this.#before.get(word));
   }
 

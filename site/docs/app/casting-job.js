@@ -86,7 +86,7 @@ export class CastingFigures {
    */
   carried() {
     const pattern = castingOf(this.key)?.casting.pattern;
-    return this.job === "plan" && pattern ? patternCarries(pattern) : carriesOf(this.step);
+    return this.job === "plan" && pattern ? patternCarries(pattern) : carriesOf(this.step, sheetOf(this.key)?.at);
   }
 
   /**
@@ -192,15 +192,17 @@ function offerCasting(root, job) {
 
 /**
  * @param {SheetStep | undefined} step
+ * @param {number | undefined} at when the plan was made
  * @returns {Carry[]}
  */
-function carriesOf(step) {
+function carriesOf(step, at) {
   const known = Object.entries(step?.carried ?? {});
   const others = known.filter(([word, { origin }]) => origin !== YOURS || !step?.takes.includes(word));
   return others.map(([word, { text, origin }]) => ({
     word,
     value: text,
     from: origin === YOURS ? "from this casting" : origin,
+    at,
   }));
 }
 
