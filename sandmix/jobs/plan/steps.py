@@ -169,7 +169,7 @@ def as_text(given: object) -> str:
     if isinstance(given, Mapping) and not isinstance(given.get("value"), (int, float)):
         return f"{given.get('value', '')} {given.get('unit', '')}".strip()
     if isinstance(given, Mapping):
-        half_width = f" ± {to_figures(given['doubt'], 2)}" if "doubt" in given else ""
+        half_width = f" ± {to_figures(given['doubt'], 2)}" if given.get("doubt") else ""
         return f"{to_figures(given['value'], 4)}{half_width} {given.get('unit', '')}".strip()
     if isinstance(given, list) and all(isinstance(side, float) for side in given):
         return sides_typed(given)

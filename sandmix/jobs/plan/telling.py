@@ -8,7 +8,7 @@ from collections.abc import Iterable, Mapping
 from sandmix.asking import cautions
 from sandmix.asking.cautions import Caution
 from sandmix.asking.form import asks
-from sandmix.asking.job import Computed, Lead, Next, Record, Telling
+from sandmix.asking.job import Computed, Lead, Next, Record, Telling, ToDo
 from sandmix.casting.casting import ASSUMED_SAID
 from sandmix.jobs.plan.carrier import COMPACT, COMPACT_SAID
 from sandmix.jobs.plan.form import PlanForm, ResolvedPlan
@@ -28,6 +28,7 @@ def tell(computed: Computed[ResolvedPlan]) -> Telling:
     return Telling(
         headline=f"Next: {lowered(ahead.job.short)}. {_line(ahead)}",
         remarks=tuple(_remarks(form)),
+        todo=tuple(ToDo(**line) for line in ahead.answer["todo"]) if ahead.answer else (),
         state=state(steps),
         lead=_lead(ahead),
         cautions=tuple(_cautions(steps)),

@@ -345,3 +345,8 @@ def test_sand_that_is_just_enough_does_not_hold_up_the_day(plan):
     answer, steps = plan(**CASTING, heap_kg=19.64625, moisture_pct_wet=3.5, clay_pct_dry=7)
     assert steps["fit"]["state"]["word"] == "close"
     assert [step["job"] for step in answer["steps"] if step["next"]] == ["pour"]
+
+
+def test_what_to_do_is_that_of_the_next_step(plan, ask):
+    answer, steps = plan(**CASTING, **HEAP)
+    assert answer["todo"] == ask("pour", **steps["pour"]["inputs"])["todo"] != []
