@@ -30,6 +30,7 @@ CHAPTER: tuple[Word, ...] = (
     _kg("first_water_kg", "First dose of water", "of the water to add", help=f"{100 * FIRST_WATER:.0f} % of the water to add. Mull, let it rest, test, then add the rest.", source="own"),
     _kg("water_most_kg", "Most water in all", "high end of the likely range", rounds_like="water_kg", help="The upper end of the likely range. Do not add more before a new test.", source="own"),
     _kg("water_to_lose_kg", "Water to lose", "by drying, before anything is added", help="The water above the target."),
+    _kg("dried_kg", "Weight when dry enough", "the sand alone, without its container", rounds_like="water_to_lose_kg", help="Weigh the sand while it dries. How long that takes depends on the air."),
     _kg("standing_kg", "Mass of the mix", AS_IT_LIES, help="With all its water, also where the materials bring more than the target."),
     _kg("batch_sand_kg", "Sand per batch", AS_BOUGHT),
     _kg("batch_clay_kg", "Clay per batch", AS_BOUGHT),

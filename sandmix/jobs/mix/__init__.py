@@ -27,6 +27,7 @@ JOB = Job(
         "water_most_kg",
         "water_kg",
         "water_to_lose_kg",
+        "dried_kg",
         "make_kg",
         *BATCH,
         "sand_l",

@@ -8,7 +8,7 @@ from sandmix.asking.form import Filled
 from sandmix.asking.job import Figures
 from sandmix.jobs.mix.form import DAMP_FROM_PCT, MixForm
 from sandmix.jobs.shared.bought import is_untested
-from sandmix.jobs.shared.doses import most_water, water_figures
+from sandmix.jobs.shared.doses import dried, most_water, water_figures
 from sandmix.jobs.shared.wet_sand import without_dose
 from sandmix.materials.sands_and_clays import CLAYS
 from sandmix.maths.uncertainty import Band
@@ -84,12 +84,19 @@ def run(form: MixForm) -> Figures:
 def finish(filled: Filled[MixForm], figures: Figures, doubt: Mapping[str, Band]) -> Figures:
     """Return the figures that have no band of their own, and no dose where the target is too wet to pour on.
 
-    These are the most water, the mix as it is with no water added, the recipe by volume, and for a clay of unknown live share the
-    most clay and the steps towards it.
+    These are the most water, the mix as it is with no water added, the weight to which its sand must dry if the sand holds all the
+    water to lose, the recipe by volume, and for a clay of unknown live share the most clay and the steps towards it.
     """
     more, form = most_water(filled, figures, doubt), filled.form
     standing = weigh(form, form.activity_pct).with_all_its_water
     more |= {"standing_kg": standing.wet_kg, "standing_moisture_pct_wet": standing.moisture_pct_wet}
+    sand_kg, lose_kg = figures.get("sand_kg"), figures.get("water_to_lose_kg")
+    if (
+        isinstance(sand_kg, float)
+        and isinstance(lose_kg, float)
+        and lose_kg <= sand_kg * form.sand_moisture_pct_wet / 100
+    ):
+        more |= dried(figures, sand_kg)
     more |= without_dose(wetness(form))
     if form.clay_fraction > 0:
         more["parts_sand"] = mix.parts_sand_per_clay(form.clay_fraction, form.sand_bulk_kg_l, form.parts_bulk_kg_l)

@@ -69,12 +69,6 @@ def _lead(computed: Computed[MixForm], over_wet: bool) -> Lead:
     return Lead(word="first_water_kg", label="First water", text=computed.text("first_water_kg"), then=most)
 
 
-def _can_dry(computed: Computed[MixForm]) -> bool:
-    """Whether the sand holds all the water that is to be lost: otherwise the clay brings too much of it."""
-    sand_kg, moisture = computed.number("sand_kg"), computed.form.sand_moisture_pct_wet / 100
-    return sand_kg * moisture >= computed.number("water_to_lose_kg")
-
-
 def _has_batches(computed: Computed[MixForm]) -> bool:
     return computed.has("batches") and computed.number("batches") > 1
 
@@ -87,8 +81,7 @@ def _to_do(computed: Computed[MixForm], wet: Wetness) -> Iterable[ToDo]:
         return
     if to_lose:
         yield ToDo(text="Add no water. Dry the sand first: water to lose", amount=to_lose)
-        if _can_dry(computed):
-            yield sand_clocks.dry_enough(computed, computed.number("sand_kg"))
+        yield from sand_clocks.dry_enough(computed)
         yield ToDo(text="Measure its moisture again, and enter it here")
         return
     yield ToDo(text="Sand, as bought", amount=computed.text("sand_kg"))
@@ -116,8 +109,7 @@ def _remarks(computed: Computed[MixForm]) -> Iterable[str]:
             f"{computed.number('standing_kg'):.2f} kg and hold {computed.number('standing_moisture_pct_wet'):.1f} % water (of the "
             "wet mass). Add none. Dry the sand to about 1 %, measure its moisture, and calculate again."
         )
-        if _can_dry(computed):
-            yield sand_clocks.dry_to(computed, computed.number("sand_kg"), "Or dry the sand")
+        yield from sand_clocks.dry_to(computed, "Or dry the sand")
     elif computed.has("water_kg") and computed.number("first_water_kg") > computed.doubt["water_kg"][0]:
         yield (
             "The first dose may already be enough: the water that clay needs is only known as a range. Test before you add "

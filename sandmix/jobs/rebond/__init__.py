@@ -29,6 +29,7 @@ JOB = Job(
         "water_most_kg",
         "water_kg",
         "water_to_lose_kg",
+        "dried_kg",
         "discard_kg",
         "heap_after_kg",
         "dead_fines_after_pct_dry",

@@ -8,11 +8,11 @@ from sandmix.asking.form import Filled
 from sandmix.asking.job import Figures, Needs
 from sandmix.jobs.rebond import several_materials
 from sandmix.jobs.rebond.form import RebondForm, plan_of
-from sandmix.jobs.shared.doses import FIRST_CLAY, most_water, used_cost, water_figures
+from sandmix.jobs.shared.doses import FIRST_CLAY, dried, most_water, used_cost, water_figures
 from sandmix.jobs.shared.wet_sand import without_dose
 from sandmix.maths.uncertainty import Band
 from sandmix.recipes import rebond
-from sandmix.recipes.too_wet import Wetness
+from sandmix.recipes.too_wet import STOP, Wetness
 
 
 def run(form: RebondForm) -> Figures:
@@ -57,5 +57,8 @@ def wetness(filled: Filled[RebondForm]) -> Wetness:
 
 
 def finish(filled: Filled[RebondForm], figures: Figures, doubt: Mapping[str, Band]) -> Figures:
-    """Return the most water, and no dose where the target is too wet to pour on."""
-    return most_water(filled, figures, doubt) | without_dose(wetness(filled))
+    """Return the most water and the weight to dry to, and neither where the target is too wet to pour on."""
+    discard_kg = figures.get("discard_kg")
+    wet, stays_kg = wetness(filled), filled.form.heap_kg - (discard_kg if isinstance(discard_kg, float) else 0.0)
+    weight = dried(figures, stays_kg) if wet.target != STOP else {}
+    return most_water(filled, figures, doubt) | weight | without_dose(wet)

@@ -51,11 +51,10 @@ def tell(computed: Computed[RebondForm]) -> Telling:
 def _to_do(computed: Computed[RebondForm], wet: Wetness) -> Iterable[ToDo]:
     """What to take out, what to dry off, and what to put in, the water last."""
     to_lose = computed.text("water_to_lose_kg") if computed.is_above_zero("water_to_lose_kg") else ""
-    stays_kg, discards = computed.form.heap_kg - computed.number("discard_kg"), computed.is_above_zero("discard_kg")
-    dried = (sand_clocks.dry_enough(computed, stays_kg),) if to_lose else ()
+    discards = computed.is_above_zero("discard_kg")
+    dried = tuple(sand_clocks.dry_enough(computed))
     if wet.tone == STOP:
-        known = wet.target != STOP
-        yield from wet_sand.to_do(wet, to_lose if known else "", dried if known and not discards else ())
+        yield from wet_sand.to_do(wet, "" if wet.target == STOP else to_lose, () if discards else dried)
         return
     if discards:
         yield ToDo(text="Take out of the heap", amount=computed.text("discard_kg"))
@@ -156,7 +155,7 @@ def _remarks(computed: Computed[RebondForm], plan: rebond.RestoringPlan) -> Iter
             f"The heap has {computed.text('water_to_lose_kg')} too much water: dry it before you add anything. Wet sand need not "
             "be thrown away."
         )
-        yield sand_clocks.dry_to(computed, form.heap_kg - computed.number("discard_kg"))
+        yield from sand_clocks.dry_to(computed)
     if form.materials is None and is_untested(computed.filled):
         yield f"{UNTESTED} Test between the steps."
 

@@ -23,6 +23,12 @@ def most_water(filled: Filled[F], figures: Figures, doubt: Mapping[str, Band]) -
     return {"water_most_kg": doubt["water_kg"][1]} if "water_kg" in doubt else {}
 
 
+def dried(figures: Figures, wet_kg: float) -> Figures:
+    """Return what sand of *wet_kg* weighs when it has lost its water to lose; left out where there is none to lose."""
+    lose_kg = figures.get("water_to_lose_kg")
+    return {"dried_kg": wet_kg - lose_kg} if isinstance(lose_kg, float) and lose_kg > 0 else {}
+
+
 def water_to_do(computed: Computed[F]) -> Iterable[ToDo]:
     """What to do about the water: the first dose, then a test, then the rest up to the most; nothing where none is added."""
     if not computed.is_above_zero("water_kg"):

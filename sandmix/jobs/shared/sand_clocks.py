@@ -19,9 +19,6 @@ STOP_EITHER = "Stop mulling: test the sand after clay, cover it after water"
 STOP_AND_TEST = "Stop mulling, and test the sand"
 TEST_RESTED = "Test the rested sand (an hour to a night after mulling)"
 
-FINE_BELOW_KG = 0.5
-"""Below this much water to lose, the weight to dry to is given to 10 g, otherwise to 100 g."""
-
 
 def after_a_dose(*, water: bool, clay: bool = False, batches: bool = False) -> Iterable[Timer]:
     """Yield the clocks that start when the first dose is in: of *water*, of *clay*, or in one of several *batches*.
@@ -43,19 +40,16 @@ def after_a_dose(*, water: bool, clay: bool = False, batches: bool = False) -> I
         yield Timer(name="rest", label=TEST_RESTED, after_s=MULL_S + REST_S, text="1 h 10 min")
 
 
-def dry_to(computed: Computed[F], wet_kg: float, begin: str = "Dry the sand") -> str:
-    """Say at which weight sand of *wet_kg* has lost its ``water_to_lose_kg``, which must be above 0; *begin* begins the sentence."""
-    return (
-        f"{begin} until it weighs {_dried(computed, wet_kg)} without its container, {computed.text('water_to_lose_kg')} less than now. "
-        "How long that takes depends on the air, so go by the weight."
-    )
+def dry_to(computed: Computed[F], begin: str = "Dry the sand") -> Iterable[str]:
+    """Say at which weight the sand is dry enough, where it has water to lose; *begin* begins the sentence."""
+    if computed.has("dried_kg"):
+        yield (
+            f"{begin} until it weighs {computed.text('dried_kg')} without its container, {computed.text('water_to_lose_kg')} less than "
+            "now. How long that takes depends on the air, so go by the weight."
+        )
 
 
-def dry_enough(computed: Computed[F], wet_kg: float) -> ToDo:
+def dry_enough(computed: Computed[F]) -> Iterable[ToDo]:
     """Return the same as a thing to do, after the one that says to dry the sand."""
-    return ToDo(text="It is dry enough when the sand alone weighs", amount=_dried(computed, wet_kg))
-
-
-def _dried(computed: Computed[F], wet_kg: float) -> str:
-    lose_kg = computed.number("water_to_lose_kg")
-    return f"{wet_kg - lose_kg:.{2 if lose_kg < FINE_BELOW_KG else 1}f} kg"
+    if computed.has("dried_kg"):
+        yield ToDo(text="It is dry enough when the sand alone weighs", amount=computed.text("dried_kg"))

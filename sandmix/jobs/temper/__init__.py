@@ -24,6 +24,7 @@ JOB = Job(
         "water_most_kg",
         "water_kg",
         "water_to_lose_kg",
+        "dried_kg",
         "dry_mix_to_dilute_kg",
         "moisture_pct_wet",
     ),

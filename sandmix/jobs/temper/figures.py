@@ -6,13 +6,13 @@ from collections.abc import Mapping
 
 from sandmix.asking.form import Filled
 from sandmix.asking.job import Figures
-from sandmix.jobs.shared.doses import most_water, water_figures
+from sandmix.jobs.shared.doses import dried, most_water, water_figures
 from sandmix.jobs.shared.wet_sand import without_dose
 from sandmix.jobs.temper.form import ResolvedTemper
 from sandmix.materials.metals import METALS
 from sandmix.maths.uncertainty import Band
 from sandmix.recipes import temper
-from sandmix.recipes.too_wet import Wetness
+from sandmix.recipes.too_wet import STOP, Wetness
 
 
 def run(form: ResolvedTemper) -> Figures:
@@ -44,5 +44,8 @@ def wetness(form: ResolvedTemper, band: Band | None = None) -> Wetness:
 
 
 def finish(filled: Filled[ResolvedTemper], figures: Figures, doubt: Mapping[str, Band]) -> Figures:
-    """Return the most water, and no dose where the target is too wet to pour on."""
-    return most_water(filled, figures, doubt) | without_dose(wetness(filled.form))
+    """Return the most water and the weight of too wet sand to dry to, and neither where the target is too wet to pour on."""
+    form, wet = filled.form, wetness(filled.form)
+    is_too_wet = figures["verdict"] in ("dry", "stop") and wet.target != STOP
+    weight = dried(figures, form.heap_kg or 0.0) if is_too_wet else {}
+    return most_water(filled, figures, doubt) | weight | without_dose(wet)

@@ -121,11 +121,9 @@ def _lead(computed: Computed[ResolvedTemper], verdict: str) -> Lead:
 
 def _to_do(computed: Computed[ResolvedTemper], verdict: str, wet: Wetness) -> Iterable[ToDo]:
     """What the heap needs before it is moulded: water, drying, or a better test."""
-    known = computed.is_above_zero("water_to_lose_kg") and wet.target != STOP
-    to_lose = computed.text("water_to_lose_kg") if known else ""
-    dried = (sand_clocks.dry_enough(computed, computed.form.heap_kg or 0.0),) if known else ()
+    to_lose = computed.text("water_to_lose_kg") if computed.is_above_zero("water_to_lose_kg") else ""
     if wet.tone == STOP:
-        yield from wet_sand.to_do(wet, to_lose, dried)
+        yield from wet_sand.to_do(wet, "" if wet.target == STOP else to_lose, sand_clocks.dry_enough(computed))
         return
     if verdict == "temper":
         if computed.form.heap_kg is None:
@@ -136,7 +134,7 @@ def _to_do(computed: Computed[ResolvedTemper], verdict: str, wet: Wetness) -> It
             text="Spread the sand and dry it: water to lose" if to_lose else "Spread the sand and dry it",
             amount=to_lose,
         )
-        yield from dried
+        yield from sand_clocks.dry_enough(computed)
         yield ToDo(text="Test it again before you mould")
     elif verdict == GO and wet.may_be_above:
         yield ToDo(text="Test it again before you pour: it may be too wet")
@@ -168,8 +166,8 @@ def _remarks(computed: Computed[ResolvedTemper], verdict: str, wet: Wetness) -> 
             strokes = SPRAYS_PER_KG * form.strokes_per_100ml * computed.number("first_water_kg")
             yield f"The first dose is about {to_figures(strokes, 2)} strokes of your spray bottle."
     to_dry = verdict in ("dry", "stop") and computed.has("water_kg")
-    if to_dry and computed.is_above_zero("water_to_lose_kg") and form.heap_kg:
-        yield WayOut(sand_clocks.dry_to(computed, form.heap_kg))
+    if to_dry:
+        yield from sand_clocks.dry_to(computed)
     if to_dry and computed.is_above_zero("dry_mix_to_dilute_kg"):
         yield WayOut(
             f"Instead of drying it, you can mix in {computed.text('dry_mix_to_dilute_kg')} of bone-dry sand and clay in the "
