@@ -564,6 +564,7 @@ def test_what_was_recorded_is_the_heaps_until_it_is_undone(hand, begun, answer):
     hand.page.reload()
     hand.ready()
     assert hand.box("sample_wet_g").input_value() == "500"
+    expect(hand.page.locator("[data-record-now]")).to_contain_text("Record the test")
     hand.page.locator("[data-record-now]").click()
     recorded(hand.page)
     kinds = [event["kind"] for event in hand.page.evaluate(ALL)[0]["events"]]
@@ -571,6 +572,21 @@ def test_what_was_recorded_is_the_heaps_until_it_is_undone(hand, begun, answer):
     hand.page.reload()
     hand.ready()
     assert hand.box("sample_wet_g").input_value() == ""
+
+
+def test_an_entry_that_was_sent_when_the_page_was_closed_is_written_once(hand, begun):
+    put(hand.page, hand.base, begun)
+    hand.open("temper").type({"sample_wet_g": "500", "sample_dry_g": "488"})
+    button = hand.page.locator("[data-record-now]")
+    expect(button).to_contain_text("Record the test")
+    hand.page.evaluate(f"async () => {{ {BOOKS} shelf.record = () => new Promise(() => {{}}); }}")
+    button.click()
+    expect(hand.page.locator("[data-slot=recorded]")).to_have_text("Writing…")
+    hand.page.goto(f"{hand.base}heap/")
+    saved(hand.page)
+    assert len(hand.page.evaluate(ALL)[0]["events"]) == len(begun["events"]) + 1
+    hand.open("temper")
+    expect(hand.page.locator("[data-slot=recorded]")).to_have_text("The book has this entry already.")
 
 
 def test_an_entry_that_the_book_has_already_is_not_offered_as_a_new_one(hand, begun, typed, answer):

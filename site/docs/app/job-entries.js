@@ -29,7 +29,7 @@ const TEST = "measured";
 
 /** The part of a job's page that writes into the heap book. */
 export class JobEntries {
-  /** @type {Map<string, HTMLElement>} the rows by the identity of their write */
+  /** @type {Map<string, HTMLElement>} the rows by the identity of their write, and their words */
   #rows = new Map();
   /** @type {HTMLElement | undefined} the row of the entry that was written last */
   #written;
@@ -70,7 +70,7 @@ export class JobEntries {
     const ofBook = this.job.form.carried.wordsOfBook();
     const isOwn = (/** @type {Entry} */ { kind, words }) => kind === TEST && ofBook.some((word) => word in words);
     const told = entries.filter((entry) => !("withheld" in entry) && !isOwn(entry));
-    const rows = told.map((entry) => this.#rowOf(entry));
+    const rows = told.map((entry, at) => this.#rowOf(entry, at));
     const before = this.#written && !rows.includes(this.#written) ? [this.#written] : [];
     this.rows.replaceChildren(...before, ...rows);
     show(one(this.place, "[data-not-written]"), told.length < entries.length);
@@ -93,12 +93,18 @@ export class JobEntries {
     });
   }
 
-  /** @param {Entry} entry */
-  #rowOf(entry) {
+  /**
+   * The row of an entry. What was typed once is one entry, even if the heap changes meanwhile.
+   * @param {Entry} entry
+   * @param {number} at its place among the entries of the answer
+   */
+  #rowOf(entry, at) {
     const { name, since, casting } = this.job;
-    const identity = [name, casting?.key ?? "", since, entry.kind, JSON.stringify(entry.words)].join(" ");
-    const row = this.#rows.get(identity) ?? this.tap.row(entry, identity);
-    this.#rows.set(identity, row);
+    const words = JSON.stringify(entry.words);
+    const identity = [name, casting?.key ?? "", entry.kind, at, since || words].join(" ");
+    const key = `${identity} ${words}`;
+    const row = this.#rows.get(key) ?? this.tap.row(entry, identity);
+    this.#rows.set(key, row);
     return row;
   }
 

@@ -234,6 +234,7 @@ export class Job {
   /** The entry was undone: the figures are the person's own again. */
   takeBack() {
     this.form.carried.takeBack();
+    this.#since = Date.now();
     this.#keep();
   }
 

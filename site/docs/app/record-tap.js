@@ -1,10 +1,11 @@
 // @ts-check
 /**
  * Entries of the heap book that are written in one tap: an answer suggests them, and a person can change them first, or undo
- * them. A second tap writes nothing twice.
+ * them. A second tap writes nothing twice, and what was sent when the page was closed is written when the book's page opens.
  */
 
 import { fill, fresh, one, show } from "./dom.js";
+import { dropDraft, keepDraft } from "./drafts.js";
 import { freshKey } from "./fresh-key.js";
 import { problemText, reasonOf } from "./problems.js";
 import { addressOf } from "./share.js";
@@ -68,6 +69,7 @@ export class RecordTap extends EventTarget {
     try {
       const book = (await this.shelf.inUse()) ?? (await this.shelf.begin(this.newBook));
       const event = { at: isoOf(new Date()), kind: entry.kind, ...entry.words };
+      keepDraft({ write, kind: entry.kind, at: Date.now(), words: entry.label, to: book, event });
       const answer = await this.shelf.record(book, event, this.ask, write);
       if (!answer.ok) return refuse(row, `Not written. ${problemText(answer)}`);
       if (!answer.headline) return showKnown(state);
@@ -80,6 +82,8 @@ export class RecordTap extends EventTarget {
       this.#tell("written", { ...state, event: answer.event });
     } catch (error) {
       refuse(row, `Not written: ${reasonOf(error)}`);
+    } finally {
+      dropDraft(write);
     }
   }
 
