@@ -131,6 +131,7 @@ def types() -> str:
     recorded, read = book()
     answers.append(ask("plan", {"casting": CASTING, "box_mm": "160 x 90 x 30 mm"}))
     answers.append(ask("heap", {"book": read["book"], "now": NOW}))
+    answers.append(ask("flask", description["jobs"][jobs.index("flask")]["example"] | {"heap_kg": "20 kg"}))
     answers.append(ask("temper", description["jobs"][jobs.index("temper")]["example"], doubt=False))
     refusals = [call("temper", {"heap_kg": "much"}), call("nothing", {})]
     check_promises(answers)

@@ -72,7 +72,8 @@ def _remarks(computed: Computed[ChooseForm], judgement: choosing.Judgement) -> I
     for reason in judgement.reasons[1 if judgement.usability else 0 :]:
         if reason.usability not in against:
             continue
-        yield WayOut(f"{reason.why} ({_ORIGINS[SOURCES[reason.source].how_sure]})")
+        why = f"{reason.why} ({_ORIGINS[SOURCES[reason.source].how_sure]})"
+        yield why if reason.usability == choosing.USABLE else WayOut(why)
     if form.kind.has_own_figures and judgement.usability != choosing.NOT_USABLE:
         yield WayOut(choosing.OWN_FIGURES[form.kind.key])
     if idle := idle_tests(form):

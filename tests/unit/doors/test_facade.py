@@ -66,6 +66,7 @@ def test_charts_lists_and_timers_are_plain_data_of_one_shape(example):
     for check in example["checklist"]:
         assert check["tone"] in ("go", "care", "stop")
         assert check["text"].endswith(".")
+    assert set(example["ways_out"]) <= set(example["remarks"])
     for row in example["todo"]:
         assert set(row) == {"text", "amount"}
         assert row["text"]

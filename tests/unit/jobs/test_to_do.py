@@ -333,3 +333,32 @@ def test_a_figure_that_leads_to_no_work_has_an_empty_list(ask, job, given):
     answer = ask(job, **given)
     assert answer["ok"], answer
     assert answer["todo"] == []
+
+
+@pytest.mark.parametrize(
+    ("job", "given", "begins"),
+    [
+        ("flask", {**FLASK, "heap_kg": 30}, "Third option"),
+        ("temper", {"heap_kg": 25, "moisture_pct_wet": 4.2}, "Instead of drying it"),
+        ("pour", {"casting_volume_cm3": 3800, "crucible_l": 1.2}, "The charge would fill"),
+        ("mix", {**MIX, "sand_moisture_pct_wet": 5}, "The materials bring more water"),
+        ("blend", {"lots": LOTS, "make_kg": 80}, "The lots are not enough"),
+        ("estimate", {"clay_blue_pct_dry": 7.6, "clay_book_pct_dry": "12 ± 0.2 %"}, "The tests differ"),
+    ],
+)
+def test_a_problem_has_its_ways_out_among_the_remarks(ask, job, given, begins):
+    answer = ask(job, **given)
+    assert any(way.startswith(begins) for way in answer["ways_out"])
+    assert set(answer["ways_out"]) <= set(answer["remarks"])
+
+
+def test_an_answer_without_a_problem_has_no_way_out(ask):
+    assert ask("flask", **FLASK, heap_kg=90)["ways_out"] == []
+    assert ask("mix", **MIX, mixer_kg=12)["ways_out"] == []
+    assert ask("choose", bag_label="pond or liner bentonite", swell_ml=27, swollen="gel")["ways_out"] == []
+
+
+def test_an_unusual_input_is_among_what_a_person_must_see(ask):
+    """2 % clay is far below the usual 6 to 10 %."""
+    answer = ask("mix", **MIX | {"make_kg": 2000})
+    assert answer["ways_out"][:1] == answer["remarks"][:1] != []
