@@ -139,6 +139,18 @@ def test_a_page_can_be_used_without_the_casting_and_then_leaves_it_alone(hand):
     assert kept(hand) == casting()
 
 
+def test_a_step_whose_figure_stands_in_a_closed_way_of_giving_is_answered(hand, answer):
+    """The heap's moisture is carried in, while the form would open with a dried sample."""
+    whole = casting()
+    put(hand, whole)
+    sheet(hand)
+    rows(hand)
+    hand.page.locator("[data-list=casting-steps] a", has_text="Test and temper").click()
+    hand.ready()
+    step = next(step for step in answer("plan", {"casting": whole})["steps"] if step["job"] == "temper")
+    expect(hand.page.locator("[data-bar] [data-slot=text]")).to_have_text(step["lead"]["text"])
+
+
 def test_a_stop_locks_the_pour_on_the_sheet(hand):
     put(hand, casting(figures=FIGURES | {"moisture_pct_wet": "7.5 %"}))
     sheet(hand)

@@ -140,6 +140,16 @@ export class Form extends EventTarget {
   }
 
   /**
+   * Open the boxes of words that are known elsewhere.
+   * @param {string[]} words
+   */
+  openFor(words) {
+    const typed = this.typed();
+    for (const word of words) this.#openOption(word, typed);
+    this.restore(typed);
+  }
+
+  /**
    * Choose the way of giving that has a word's box, unless the way that is open has an own figure.
    * @param {string} word
    * @param {Typed} typed

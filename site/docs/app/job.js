@@ -276,7 +276,9 @@ export class Job {
   /** @param {CastingFigures} casting */
   #fillInCasting(casting) {
     this.form.take(casting.own(), this.form.bare);
-    this.form.carried.show(casting.carried(), "casting");
+    const carried = casting.carried();
+    this.form.openFor(carried.map(({ word }) => word));
+    this.form.carried.show(carried, "casting");
     history.replaceState(null, "", location.pathname + location.search);
   }
 
