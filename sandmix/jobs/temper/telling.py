@@ -148,19 +148,22 @@ def _remarks(computed: Computed[ResolvedTemper], verdict: str, wet: Wetness) -> 
     yield from wet_sand.remarks(wet)
     low, high = computed.doubt.get("moisture_pct_wet", (moisture, moisture))
     others = [other for other in temper.verdicts_within(low, high, target, wet.red_pct_wet) if other != verdict]
+    said = ""
     if others:
         nearest = min(abs(moisture - border) for border in temper.borders_pct(target, wet.red_pct_wet))
+        said = _better_test(form, nearest)
         yield WayOut(
             f"The test is not exact enough. The true value may be {low:.1f} to {high:.1f} %, so the right word could also be "
-            f"{' or '.join(f'“{other}”' for other in others)}. {_better_test(form, nearest)}"
+            f"{' or '.join(f'“{other}”' for other in others)}. {said}"
         )
     if computed.is_above_zero("water_kg") and form.heap_kg:
         water = computed.number("water_kg")
         if computed.number("first_water_kg") > computed.doubt["water_kg"][0]:
             enough = (1 - temper.FIRST_WATER) * water * (100 - target) / form.heap_kg
+            better = _better_test(form, enough)
             yield WayOut(
                 "The first dose may already be enough or too much: this test is not exact enough to show it. "
-                f"{_better_test(form, enough)}"
+                f"{'The same better test shows it.' if better == said else better}"
             )
         if form.strokes_per_100ml is not None:
             strokes = SPRAYS_PER_KG * form.strokes_per_100ml * computed.number("first_water_kg")

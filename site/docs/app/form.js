@@ -2,8 +2,9 @@
 import { inBox, shownText } from "./amount-text.js";
 import { withLink } from "./carried-rules.js";
 import { Carried } from "./carried.js";
-import { all, around, dataOf, fill, fresh, list, one, say, show, tapped } from "./dom.js";
+import { all, around, dataOf, fill, list, one, say, show, tapped } from "./dom.js";
 import * as fields from "./fields.js";
+import { summaryLine } from "./problems.js";
 
 /** @import {Problem} from "./answer-types.js" */
 /** @import {Value} from "./amount-text.js" */
@@ -381,24 +382,4 @@ export class Form extends EventTarget {
     this.#showAsked();
     this.dispatchEvent(new Event("changed"));
   }
-}
-
-/**
- * A problem as a line of the summary, with a link to its field if there is one.
- * @param {Problem} problem
- * @param {boolean} linked
- */
-function summaryLine({ word, message }, linked) {
-  const line = fresh("line");
-  const place = one(line, "[data-slot=words]");
-  if (!linked) {
-    say(place, message);
-    return line;
-  }
-  const link = document.createElement("a");
-  link.href = `#field-${word}`;
-  link.textContent = message;
-  link.dataset.goTo = word;
-  place.replaceChildren(link);
-  return line;
 }

@@ -1,7 +1,9 @@
 // @ts-check
-/** What went wrong, as text. */
+/** What went wrong, as text, and as lines of the summary over a form. */
 
-/** @import {Refusal} from "./answer-types.js" */
+import { fresh, one, say } from "./dom.js";
+
+/** @import {Problem, Refusal} from "./answer-types.js" */
 
 /**
  * The words of an error.
@@ -17,4 +19,24 @@ export function reasonOf(error) {
  */
 export function problemText({ problems }) {
   return problems.map(({ message }) => message).join(" ");
+}
+
+/**
+ * A problem as a line of the summary, with a link to its field if there is one.
+ * @param {Problem} problem
+ * @param {boolean} linked
+ */
+export function summaryLine({ word, message }, linked) {
+  const line = fresh("line");
+  const place = one(line, "[data-slot=words]");
+  if (!linked) {
+    say(place, message);
+    return line;
+  }
+  const link = document.createElement("a");
+  link.href = `#field-${word}`;
+  link.textContent = message;
+  link.dataset.goTo = word;
+  place.replaceChildren(link);
+  return line;
 }

@@ -224,3 +224,10 @@ def test_test_two_percent_and_added_380_g_leaves_the_book_at_its_target(ask):
     assert heap["result"]["moisture_pct_wet"] == pytest.approx(3.5, abs=0.1)
     assert heap["state"] == {"word": "ready", "tone": "go"}
     assert len(heap["timeline"]) == 2
+
+
+def test_one_better_test_is_asked_for_once(ask):
+    """3.3 ± 0.35 % at a target of 3.5 %: the word and the first dose are both unsure, and the same test shows both."""
+    remarks = " ".join(ask("temper", heap_kg=16.72, moisture_pct_wet="3.3 ± 0.35 %")["remarks"])
+    assert "could also be" in remarks and "The first dose may already be enough" in remarks
+    assert remarks.count("Mix handfuls") == 1
