@@ -22,6 +22,8 @@ const NOTHING = "none";
 const WORDY = 28;
 /** The lists whose last rows a card may leave out. */
 const SHORTENED = ["paper-figures", "paper-given"];
+/** An input with more characters than this, such as a list of flasks, is the first that a card leaves out. */
+const LONG = 90;
 /**
  * The sheets in the order in which they are tried: how high a card may be, in mm, whether it is set closer, and how
  * many rows of the lists above stay on it at least.
@@ -78,23 +80,21 @@ function filled({ title, answer, given }) {
   fill(card, { title, label, text, then, headline: answer.headline, cautions: cautionsText(answer.cautions) });
   list(card, "paper-lines", lines(answer));
   list(card, "paper-figures", figures(answer).map(pair("paper-figure")));
-  list(
-    card,
-    "paper-given",
-    given.map(([name, value]) => pair("paper-given")({ label: name, text: value })),
-  );
+  const inputs = given.map(([name, value]) => pair("paper-given")({ label: name, text: value }));
+  list(card, "paper-given", [...inputs.filter((row) => !isLong(row)), ...inputs.filter(isLong)]);
   return card;
 }
 
 /**
- * What to do, with a box each: the steps with their amounts, the list before the start, and the waits. A time that a
- * wait repeats is left to the wait, which has a blank for the clock.
+ * What to do, with a box each: the steps with their amounts, or those of a whole day, the list before the start, and the
+ * waits. A time that a wait repeats is left to the wait, which has a blank for the clock.
  * @param {Answer} answer
  */
 function lines({ todo, checklist, timers, steps }) {
   const waits = new Set(timers.map(({ text }) => text));
+  const own = steps.length ? [] : todo.filter(({ amount }) => !waits.has(amount));
   return [
-    ...todo.filter(({ amount }) => !waits.has(amount)).map(({ text, amount }) => doLine(text, { amount })),
+    ...own.map(({ text, amount }) => doLine(text, { amount })),
     ...steps.map(stepLine),
     ...checklist.map(({ tone, text }) => doLine(text, { done: tone === "go" })),
     ...timers.map(({ label, text }) => doLine(label, { amount: `after ${text}`, timed: true })),
@@ -201,9 +201,15 @@ function fit(card) {
  * @returns {boolean} whether there was a row to leave out
  */
 function dropOne(card, least) {
-  const long = SHORTENED.map((name) => rowsOf(card, name)).find((rows) => rows.length > least);
-  long?.at(-1)?.remove();
-  return long !== undefined;
+  const lists = SHORTENED.map((name) => rowsOf(card, name));
+  const shortened = lists.find((rows) => rows.some(isLong)) ?? lists.find((rows) => rows.length > least);
+  shortened?.at(-1)?.remove();
+  return shortened !== undefined;
+}
+
+/** @param {HTMLElement} row */
+function isLong(row) {
+  return (row.textContent ?? "").length > LONG;
 }
 
 /**
