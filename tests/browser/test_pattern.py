@@ -211,10 +211,10 @@ def test_another_way_and_a_cleared_form_do_not_wait_for_a_file(hand, large):
     hand.ready().way("size", "file")
     expect(page.locator("[data-under-way]")).to_be_visible()
     page.locator("[data-deed=clear]").click()
-    expect(page.locator("[data-bar] [data-slot=label]")).to_have_text("Cleared")
+    expect(page.locator("[data-bar] [data-slot=label]")).to_have_text("Enter first")
     hand.ready()
     page.wait_for_timeout(3000)
-    expect(page.locator("[data-bar] [data-slot=label]")).to_have_text("Cleared")
+    expect(page.locator("[data-bar] [data-slot=label]")).to_have_text("Enter first")
 
 
 HOSTILE = {

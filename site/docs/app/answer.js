@@ -35,6 +35,8 @@ export class Answer extends EventTarget {
     this.origin = { from: job.dataset.job ?? "", at: 0 };
     this.bar = one(job, "[data-bar]");
     this.whole = one(job, "[data-answer]");
+    /** What an empty form needs first, as the build drew it. */
+    this.first = { label: this.#said("label"), text: this.#said("text"), sentence: this.#said("sentence") };
     this.announcer = one(job, "[data-announce]");
     this.charts = new Charts(one(this.whole, "[data-charts]"));
     this.checklist = new Checklist(this.whole, job.dataset.job ?? "");
@@ -79,6 +81,11 @@ export class Answer extends EventTarget {
     this.#cover();
     this.#announce([[label, text].filter(Boolean).join(": "), sentence].filter(Boolean).join(". "));
     this.dispatchEvent(new Event("shown"));
+  }
+
+  /** @param {string} slot of the bar */
+  #said(slot) {
+    return one(this.bar, `[data-slot=${slot}]`).textContent ?? "";
   }
 
   /** Where the answer begins: what to do; without one, the whole of it. Of an example, the example opened. */

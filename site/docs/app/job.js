@@ -343,7 +343,8 @@ export class Job {
     if (this.casting) this.#keep();
     this.controls.note();
     this.form.mark([], false);
-    this.answer.wait("Cleared", "Type a figure, and the answer comes at once.");
+    const { label, text, sentence } = this.answer.first;
+    this.answer.wait(label, sentence, text);
     if (mine) this.#offerBack(mine, "Your own figures are cleared.");
     this.ask(false);
     scrollTo({ top: 0 });
