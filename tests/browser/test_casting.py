@@ -12,6 +12,7 @@ PUT = """([key, casting]) => {
   localStorage.setItem(`sandmix.casting.${key}`, JSON.stringify(casting));
   localStorage.setItem('sandmix.casting-in-use', JSON.stringify(key));
 }"""
+KEEP_SHEET = "sheet => localStorage.setItem('sandmix.sheet.k1', JSON.stringify(sheet))"
 FIGURES = {
     "metal": "aluminium",
     "box_mm": "160 x 90 x 30 mm",
@@ -58,6 +59,11 @@ def rows(hand):
     return steps.evaluate_all(
         "rows => rows.map(row => ['label', 'state', 'figure'].map(slot => row.querySelector(`[data-slot=${slot}]`).textContent))"
     )
+
+
+def seen(plan):
+    """What the page keeps of a plan."""
+    return {part: plan[part] for part in ("state", "lead", "remarks", "cautions", "records", "steps")} | {"at": 4e12}
 
 
 def told(answer):
@@ -210,14 +216,25 @@ def test_an_export_carries_the_castings_and_an_import_checks_each(hand, tmp_path
     assert sorted(each["name"] for each in hand.page.evaluate(KEPT)) == ["Ring", "Strap for the gate"]
 
 
+def test_a_step_shows_what_the_plan_said_of_it_before_the_calculator_is_here(still_context, address, answer):
+    page = still_context().new_page()
+    page.goto(f"{address}offline/")
+    page.evaluate(PUT, ["k1", casting()])
+    plan = answer("plan", {"casting": casting()})
+    page.evaluate(KEEP_SHEET, seen(plan))
+    page.goto(f"{address}flask/")
+    step = next(step for step in plan["steps"] if step["job"] == "flask")
+    expect(page.locator("[data-bar] [data-slot=text]")).to_have_text(step["lead"]["text"])
+    expect(page.locator("[data-bar] [data-slot=state]")).to_have_text(step["state"]["word"])
+
+
 @pytest.mark.parametrize("width", [320, 390])
 def test_the_sheet_fits_two_screens_of_a_phone(still_context, address, answer, width):
     page = still_context(viewport={"width": width, "height": 844}).new_page()
     page.goto(f"{address}offline/")
     page.evaluate(PUT, ["k1", casting()])
     plan = answer("plan", {"casting": casting()})
-    seen = {part: plan[part] for part in ("state", "lead", "remarks", "cautions", "records", "steps")} | {"at": 4e12}
-    page.evaluate("sheet => localStorage.setItem('sandmix.sheet.k1', JSON.stringify(sheet))", seen)
+    page.evaluate(KEEP_SHEET, seen(plan))
     page.goto(address)
     expect(page.locator("[data-list=casting-steps] > li").first).to_be_visible()
     height = page.locator("[data-casting]").evaluate("sheet => sheet.offsetHeight")

@@ -83,6 +83,17 @@ export class Answer extends EventTarget {
     this.dispatchEvent(new Event("shown"));
   }
 
+  /**
+   * Show in the bar what the plan of the day said of this step, until the calculator answers.
+   * @param {Pick<DayStep, "state" | "lead" | "headline">} step
+   */
+  preview({ state, lead, headline }) {
+    if (!lead) return;
+    this.wait(lead.label, headline, lead.text);
+    this.#setState(state);
+    fill(this.bar, { then: lead.then });
+  }
+
   /** @param {string} slot of the bar */
   #said(slot) {
     return one(this.bar, `[data-slot=${slot}]`).textContent ?? "";

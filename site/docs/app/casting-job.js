@@ -90,6 +90,17 @@ export class CastingFigures {
   }
 
   /**
+   * Show what the plan said of this step.
+   * @param {Job["answer"]} answer
+   * @returns {boolean} whether it said anything
+   */
+  preview(answer) {
+    const { step } = this;
+    if (step?.lead) answer.preview(step);
+    return Boolean(step?.lead);
+  }
+
+  /**
    * Cast a kept pattern: its figures count wherever the person has none of their own.
    * @param {string} name
    * @param {Record<string, unknown>} figures

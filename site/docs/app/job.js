@@ -126,11 +126,12 @@ export class Job {
   }
 
   /**
-   * Before the calculator is here: the last answer, if it was to the same figures.
+   * Before the calculator is here: the last answer, if it was to the same figures, or what the plan said of this step.
    * @param {Request} request
    */
   #showMeanwhile(request) {
     if (this.#showLast(request)) return;
+    if (!this.#since && this.casting?.preview(this.answer)) return;
     this.answer.wait("Saved", "What you typed is saved. The answer comes as soon as the calculator is here.");
   }
 
