@@ -25,15 +25,23 @@ def day(answer: Answer) -> Markup:
 
 
 def day_step(step: Mapping[str, Any]) -> Markup:
-    """One step: its name, its state, and what it says; the inputs are put in the address by the page."""
+    """One step: its name, its state, its main figure or what is missing; the inputs are put in the address by the page."""
     words = tag(
         "span",
         tag("b", step["label"], data_slot="label"),
         tag("span", step["state"]["word"], class_="door-state", data_slot="state", data_tone=step["state"]["tone"]),
-        tag("small", step["line"], data_slot="line"),
+        tag("small", _figure(step), data_slot="line"),
         class_="door-words",
     )
     return tag("li", tag("a", words, symbol("on"), class_="door", href=f"../{step['job']}/"))
+
+
+def _figure(step: Mapping[str, Any]) -> str:
+    """The main figure of a step with its likely range, or what is missing."""
+    lead = step.get("lead")
+    if not lead:
+        return str(step["line"])
+    return ", ".join(part for part in (f"{lead['label']}: {lead['text']}", lead["then"]) if part)
 
 
 def template() -> Markup:

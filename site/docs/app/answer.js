@@ -257,8 +257,9 @@ function nextRow(step, origin) {
  * @param {NextStep} link
  * @param {Origin} origin
  */
-function dayRow({ label, line: words, state }, link, origin) {
+function dayRow({ label, line: missing, lead, state }, link, origin) {
   const item = fresh("day-step");
+  const words = lead ? [`${lead.label}: ${lead.text}`, lead.then].filter(Boolean).join(", ") : missing;
   one(item, "a", HTMLAnchorElement).href = doorOf(link, origin);
   fill(item, { label, line: words, state: state.word });
   one(item, "[data-slot=state]").dataset.tone = state.tone;
