@@ -3,6 +3,7 @@ import { books } from "./books.js";
 import { all, fill, one, show, showFigures, showState } from "./dom.js";
 import { lastTest } from "./heap.js";
 import { askHeap } from "./heap-figures.js";
+import { askTheEngine } from "./one-engine.js";
 import { testedText } from "./time-text.js";
 
 /** @import {Answer} from "./answer-types.js" */
@@ -16,9 +17,6 @@ const FRESH_MS = 3_600_000;
  * @type {Record<string, string>}
  */
 const FOREMOST = { ready: "cast", begin: "mix" };
-
-/** @type {import("./engine.js").Engine | undefined} */
-let engine;
 
 /**
  * If a book is in use, the card on the home page shows its heap: as last answered, or asked again.
@@ -54,9 +52,7 @@ export async function showBookOnHome(root, card) {
  */
 async function askAgain(shelf, book, card) {
   try {
-    const { Engine } = await import("./engine.js");
-    engine ??= new Engine(new URL("worker.js", import.meta.url));
-    const answer = await askHeap(shelf, book, engine);
+    const answer = await askHeap(shelf, book, { ask: askTheEngine });
     if (answer.ok) showBook(card, { answer, at: Date.now() });
   } catch {
     fill(card, { sentence: "The calculator did not start here. The book itself is not lost." });
