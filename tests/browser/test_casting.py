@@ -166,6 +166,9 @@ def test_a_stop_locks_the_pour_on_the_sheet(hand):
     assert pour.first.locator("a").get_attribute("href") is None
     expect(hand.page.locator("[data-casting-next]")).to_contain_text("Next: Test and temper")
     expect(hand.page.locator("[data-casting] > * [data-slot=state]").first).to_have_text("stop")
+    open_cautions = hand.page.locator("[data-list=casting-cautions] details[open]")
+    expect(open_cautions).to_have_count(1)
+    expect(open_cautions).to_contain_text("Steam")
 
 
 def test_ticks_belong_to_one_casting(hand):

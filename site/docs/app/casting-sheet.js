@@ -24,7 +24,7 @@ import { RecordTap } from "./record-tap.js";
 import { isSecondTap } from "./second-tap.js";
 import { dateText, isoOf } from "./time-text.js";
 import { nextText } from "./timers.js";
-import { openCaution } from "./to-do.js";
+import { cautionRow, openCaution } from "./to-do.js";
 
 /** @import {CastingData} from "./answer-types.js" */
 /** @import {Kept, Sheet, SheetStep} from "./castings.js" */
@@ -110,7 +110,9 @@ export class CastingSheet {
   #fill({ key }, sheet) {
     showState(this.sheet, sheet.state);
     fill(this.sheet, { sentence: sheet.lead.sentence });
-    list(this.sheet, "casting-cautions", sheet.cautions.map(openCaution));
+    const [first, ...others] = sheet.cautions;
+    const cautions = [...(first ? [openCaution(first)] : []), ...others.map(cautionRow)];
+    list(this.sheet, "casting-cautions", cautions);
     list(
       this.sheet,
       "casting-steps",
