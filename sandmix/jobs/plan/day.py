@@ -13,7 +13,7 @@ from sandmix.asking.form import Filled
 from sandmix.asking.job import AnyJob
 from sandmix.book.book import Book, read, with_event
 from sandmix.casting import casting
-from sandmix.casting.casting import Casting
+from sandmix.casting.casting import HEAP_WORDS, SAMPLE, Casting
 from sandmix.casting.layers import ASSUMED, YOURS
 from sandmix.jobs.burnout import JOB as BURNOUT
 from sandmix.jobs.fit import JOB as FIT
@@ -35,8 +35,6 @@ from sandmix.materials.metals import METALS
 from sandmix.mould.walls import CUP_MM
 from sandmix.vocabulary import WORDS
 
-SAMPLE = ("sample_wet_g", "sample_dry_g", "scale_step_g")
-HEAP_WORDS = ("heap_kg", "moisture_pct_wet", "clay_pct_dry", "dead_fines_pct_dry")
 OF_THE_METAL = "usual for this metal"
 AFTER = "from the heap after this cast"
 OF_ONE = ("casting_volume_cm3", "projected_area_cm2")
@@ -92,8 +90,6 @@ class Day:
     book: Book | None = field(init=False)
     heap: Inputs = field(init=False)
     """What is known of the heap today: as given, else as the book has it."""
-    of_heap: str = field(init=False, default="from the heap")
-    """Where figures of the book are from."""
 
     def __post_init__(self) -> None:
         """Read the book, if there is one."""
@@ -105,8 +101,7 @@ class Day:
             if now.problems:
                 raise InputError(list(now.problems))
             carried = now.carried_words(HEAP_WORDS) | now.carried("mould_moisture_pct_wet", "moisture_pct_wet")
-            self.of_heap = from_heap(now.figure("last_test_age_days"))
-            of_book = _from(self.of_heap, carried) if now.figure("heap_kg") else {}
+            of_book = _from(from_heap(now.figure("last_test_age_days")), carried) if now.figure("heap_kg") else {}
         self.heap = of_book | self.carrier.several(*HEAP_WORDS)
 
     @property

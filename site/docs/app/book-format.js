@@ -1,6 +1,7 @@
 // @ts-check
 /** Books as data: the file that holds them, what is new in one, and when the next export is due. */
 
+import { FORMAT as CASTING_FORMAT } from "./castings.js";
 import { DAY_MS, daysAgo, momentText } from "./time-text.js";
 
 /** @import {BookData, BookEvent, CastingData} from "./answer-types.js" */
@@ -12,7 +13,6 @@ export const FORMAT = "sandmix book";
 export const VERSION = 3;
 export const NO_NAME = "The heap";
 const FILE_FORMAT = "sandmix books";
-const CASTING_FORMAT = "sandmix casting";
 const OLDEST = 1;
 const LONGEST_NAME = 40;
 const REMIND_EVENTS = 10;

@@ -18,7 +18,7 @@ import { runningIn } from "./casting-day.js";
 import { planOf } from "./casting-plan.js";
 import { startCasting } from "./casting-start.js";
 import { all, fill, fresh, line, list, one, show, showState, tapped } from "./dom.js";
-import { askTheEngine, theEngine } from "./one-engine.js";
+import { askTheEngine } from "./one-engine.js";
 import { problemText, reasonOf } from "./problems.js";
 import { RecordTap } from "./record-tap.js";
 import { isSecondTap } from "./second-tap.js";
@@ -69,15 +69,17 @@ export class CastingSheet {
     const sheet = sheetOf(kept.key);
     if (sheet) this.#fill(kept, sheet);
     else this.#wait("The plan comes as soon as the calculator is here.");
-    this.#ask(!sheet || Date.now() - sheet.at > FRESH_MS || sheet.at < this.#changedAt(kept));
+    this.#ask(!sheet || Date.now() - sheet.at > FRESH_MS || this.#isNew(kept));
   }
 
-  /** @param {Kept} kept */
-  #changedAt({ key, casting }) {
-    const now = JSON.stringify([key, casting.figures, casting.own, casting.pattern, casting.recorded]);
-    if (now === this.#asked) return 0;
-    this.#asked = now;
-    return Infinity;
+  /**
+   * Whether the plan was not asked for yet with the figures that the casting has now.
+   * @param {Kept} kept
+   */
+  #isNew({ key, casting }) {
+    const before = this.#asked;
+    this.#asked = JSON.stringify([key, casting.figures, casting.own, casting.pattern, casting.recorded]);
+    return this.#asked !== before;
   }
 
   /** @param {boolean} needed */
@@ -85,8 +87,7 @@ export class CastingSheet {
     const kept = castingInUse();
     if (!kept || !needed) return;
     try {
-      const engine = await theEngine();
-      const plan = await planOf(kept.key, engine.ask);
+      const plan = await planOf(kept.key, askTheEngine);
       if (castingInUse()?.key !== kept.key || !plan) return;
       if ("steps" in plan) this.#fill(kept, plan);
       else this.#wait(problemText(plan));
@@ -217,8 +218,7 @@ function open({ key, casting }) {
  * @param {Kept} kept
  */
 async function again({ casting }) {
-  const engine = await theEngine();
-  const answer = await engine.ask({ job: "again", inputs: { casting, at: isoOf(new Date()) } });
+  const answer = await askTheEngine({ job: "again", inputs: { casting, at: isoOf(new Date()) } });
   if (answer.ok) addCasting(answer.casting);
 }
 

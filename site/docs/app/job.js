@@ -283,7 +283,7 @@ export class Job {
     history.replaceState(null, "", location.pathname + location.search);
   }
 
-  /** An address with figures is taken over; one that names a casting, or none, opens the page anew. */
+  /** An address with figures is taken over; one that names a casting, or none, loads the page again. */
   #changeAddress() {
     if (this.casting || castingFor(this.name, location.hash)) location.reload();
     else this.#takeAddress();
