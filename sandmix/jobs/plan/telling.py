@@ -16,7 +16,8 @@ from sandmix.jobs.plan.steps import Step, as_text
 from sandmix.language.wording import list_of, lowered
 
 ALL_CAUTIONS = {str(caution): caution for caution in vars(cautions).values() if isinstance(caution, Caution)}
-CLOSE = "close"
+CLOSE, TEST_IT = "close", "test it"
+UNTESTED = "The sand was never tested, or not for a long time. Test it before you mould."
 BEFORE_POURING = ("fit", "mix", "shopping", "temper", "flask")
 UP_TO_POURING = (*BEFORE_POURING, "pour")
 
@@ -26,7 +27,7 @@ def tell(computed: Computed[ResolvedPlan]) -> Telling:
     form, steps = computed.form, computed.form.steps
     ahead = next_step(form)
     return Telling(
-        headline=f"Next: {lowered(ahead.job.short)}. {_line(ahead)}",
+        headline=f"Next: {lowered(ahead.job.short)}. {UNTESTED if ahead in _untested(form) else _line(ahead)}",
         remarks=tuple(_remarks(form)),
         todo=tuple(ToDo(**line) for line in ahead.answer["todo"]) if ahead.answer else (),
         state=state(steps),
@@ -56,7 +57,7 @@ def next_step(form: ResolvedPlan) -> Step:
     """Return the step to look at first.
 
     Before the pour it is a step that says stop, else the first in the order of the day that is still to do: sand to mix, something missing,
-    or something to take care with. After the pour it is the opening until its time has come, then the sand.
+    a heap that the book says to test, or something to take care with. After the pour it is the opening until its time has come, then the sand.
     """
     by_job = {step.job.name: step for step in form.steps}
     if form.poured_ago_min is not None:
@@ -65,7 +66,15 @@ def next_step(form: ResolvedPlan) -> Step:
         return by_job["burnout" if waits else "rebond"]
     until = [step for step in form.steps if step.job.name in UP_TO_POURING]
     stopped = [step for step in until if _stops(step)]
-    return [*stopped, *(step for step in until if _is_to_do(step)), *form.steps][0]
+    untested = _untested(form)
+    return [*stopped, *(step for step in until if step in untested or _is_to_do(step)), *form.steps][0]
+
+
+def _untested(form: ResolvedPlan) -> list[Step]:
+    """The test of the sand, where its own word is go but the book says that the heap was not tested lately."""
+    by_job = {step.job.name: step for step in form.steps}
+    fine = by_job["heap"].state["word"] == TEST_IT and by_job["temper"].state["tone"] == "go"
+    return [by_job["temper"]] if fine else []
 
 
 def _is_to_do(step: Step) -> bool:

@@ -350,3 +350,13 @@ def test_sand_that_is_just_enough_does_not_hold_up_the_day(plan):
 def test_what_to_do_is_that_of_the_next_step(plan, ask):
     answer, steps = plan(**CASTING, **HEAP)
     assert answer["todo"] == ask("pour", **steps["pour"]["inputs"])["todo"] != []
+
+
+def test_sand_that_was_mixed_and_never_tested_is_tested_before_the_pour(plan):
+    """By its recipe the moisture is right, but the heap's own word is “test it”; a test lifts it."""
+    mixed, tested = BOOK[:1], BOOK
+    answer, steps = plan(**CASTING, book=mixed, now="2027-03-08")
+    assert (steps["temper"]["state"]["word"], steps["heap"]["state"]["word"]) == ("go", "test it")
+    assert answer["lead"]["sentence"].startswith("Next: test and temper.")
+    answer, _ = plan(**CASTING, book=tested, now="2027-03-08")
+    assert answer["lead"]["sentence"].startswith("Next: pour.")
