@@ -60,8 +60,8 @@ def sheets(page):
 def decoded(card):
     """What the code says, read by ZXing from the drawing, white around it."""
     pixels = card.locator("[data-code] svg").evaluate(PIXELS)
-    (code,) = zxingcpp.read_barcodes(np.array(pixels, dtype=np.uint8).reshape(600, 600))
-    assert code.format == zxingcpp.BarcodeFormat.QRCode
+    picture = np.array(pixels, dtype=np.uint8).reshape(600, 600)
+    (code,) = zxingcpp.read_barcodes(picture, formats=zxingcpp.BarcodeFormat.QRCode)
     return code.text
 
 
