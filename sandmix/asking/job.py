@@ -165,7 +165,7 @@ class Axis:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Line:
-    """One series of a chart: its label, its points, and whether it is drawn as a line or as bars."""
+    """One series of a chart: its label, its points, and whether it is drawn as a line, as bars, or as points."""
 
     label: str
     points: tuple[tuple[float, float], ...]

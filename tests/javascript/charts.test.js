@@ -2,7 +2,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { ticksAlongX } from "../../site/docs/app/chart-drawing.js";
-import { halves, overlap } from "../../site/docs/app/chart-labels.js";
+import { dotAt, halves, overlap } from "../../site/docs/app/chart-labels.js";
 import { axisText, describedChart, tableRows } from "../../site/docs/app/chart-text.js";
 
 /** @typedef {import("../../site/docs/app/answer-types.js").Series} Series */
@@ -28,6 +28,21 @@ test("a chart in words gives each line its ends and unit, and explains its band"
   );
   const banded = describedChart({ sentence: "Clay falls.", series: [], band: [CLAY, DEAD], y });
   assert.match(banded, /likely range \(19 times in 20\)/);
+});
+
+test("points at one place share a row, and are counted in words", () => {
+  /** @type {Series} */
+  const own = { label: "Own pairs", shape: "points", points: [[3, 41], [3, 44], [4, 60]] }; // prettier-ignore
+  assert.deepEqual(tableRows({ series: [own], band: [] }), [
+    ["3", "41; 44"],
+    ["4", "60"],
+  ]);
+  const y = { label: "Compactability", unit: "%", scale: "linear" };
+  assert.match(describedChart({ sentence: "", series: [own], band: [], y }), /Own pairs: 3 in all\./);
+});
+
+test("a point is drawn as a circle of two half turns", () => {
+  assert.equal(dotAt(10, 20, 3), "M7,20a3,3 0 1 0 6,0a3,3 0 1 0 -6,0Z");
 });
 
 test("a line without points says so", () => {

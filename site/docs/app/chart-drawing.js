@@ -1,7 +1,7 @@
 // @ts-check
-/** A chart drawn with D3: axes, band, limits, lines and bars, and a label beside each line. */
+/** A chart drawn with D3: axes, band, limits, lines, bars and points, and a label beside each line. */
 
-import { BARS, LabelPlacer } from "./chart-labels.js";
+import { BARS, dotAt, LabelPlacer, POINTS } from "./chart-labels.js";
 import { axisText, describedChart } from "./chart-text.js";
 import { chartNumber } from "./figure-text.js";
 
@@ -14,6 +14,8 @@ import { chartNumber } from "./figure-text.js";
  * @typedef {[number, number]} Point
  */
 
+/** The radius of a single point, in em. */
+const POINT_RADIUS = 0.35;
 /** The part of the space between two bars that a bar fills. */
 const BAR_SHARE = 0.72;
 
@@ -52,8 +54,12 @@ export function drawChart(d3, plot, chart) {
     .y(([, value]) => y(value))
     .curve(d3.curveMonotoneX);
   const lines = chart.series.map(({ points, shape }, at) => {
-    const path = shape === "bars" ? barsPath(points, x, y, (step * BAR_SHARE) / 2) : line(points);
-    return drawPath(svg, classOf(chart, at), path);
+    const drawn = {
+      bars: () => barsPath(points, x, y, (step * BAR_SHARE) / 2),
+      points: () => points.map(([left, value]) => dotAt(x(left), y(value), POINT_RADIUS * em)).join(""),
+      line: () => line(points),
+    };
+    return drawPath(svg, classOf(chart, at), drawn[/** @type {keyof typeof drawn} */ (shape)]());
   });
 
   const placer = new LabelPlacer(/** @type {SVGSVGElement} */ (svg.node()), box, em, [...lines, ...limits]);
@@ -175,7 +181,8 @@ function barsPath(points, x, y, half) {
  */
 function classOf({ series }, at) {
   if (series[at].shape === "bars") return BARS;
-  const lines = series.slice(0, at + 1).filter(({ shape }) => shape !== "bars");
+  if (series[at].shape === "points") return POINTS;
+  const lines = series.slice(0, at + 1).filter(({ shape }) => shape === "line");
   return `chart-line chart-line-${lines.length}`;
 }
 

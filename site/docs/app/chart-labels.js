@@ -9,6 +9,8 @@
 const SVG = "http://www.w3.org/2000/svg";
 /** The class of bars. Their sample is a small bar, not a line. */
 export const BARS = "chart-bars";
+/** The class of single points. Their sample is one point. */
+export const POINTS = "chart-points";
 const WIDEST_LABEL = 0.75;
 const FAR_FROM_END = 0.5;
 const STEPS_BACK = 14;
@@ -34,6 +36,17 @@ const OVER_THE_EDGE = 30;
  * @typedef {{box: Box, cost: number}} Spot a place for a label, and what it covers there
  * @typedef {{group: SVGElement, spots: Spot[], box: Box | null}} Label its possible places, and the one it has
  */
+
+/**
+ * The path of one round point.
+ * @param {number} x
+ * @param {number} y
+ * @param {number} radius
+ */
+export function dotAt(x, y, radius) {
+  const half = `a${radius},${radius} 0 1 0`;
+  return `M${x - radius},${y}${half} ${2 * radius},0${half} ${-2 * radius},0Z`;
+}
 
 /** Finds a place for each label near the end of its line. */
 export class LabelPlacer {
@@ -69,7 +82,11 @@ export class LabelPlacer {
     if (sample) {
       const bar = `M${0.4 * em},${0.2 * em}h${1.2 * em}v${0.8 * em}h${-1.2 * em}z`;
       const stroke = `M${0.2 * em},${0.65 * em}h${1.6 * em}`;
-      group.append(make("path", { class: sample, d: sample === BARS ? bar : stroke }));
+      const samples = new Map([
+        [BARS, bar],
+        [POINTS, dotAt(em, 0.65 * em, 0.4 * em)],
+      ]);
+      group.append(make("path", { class: sample, d: samples.get(sample) ?? stroke }));
     }
     this.#labels.push({ group, spots: this.#spots(path, size), box: null });
   }

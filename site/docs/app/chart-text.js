@@ -12,14 +12,23 @@ export function axisText({ label, unit }) {
 
 /**
  * The numbers of a chart as rows of a table: the place along x, then each line. A line without a point there stays
- * empty.
+ * empty, and several points at one place stand together.
  * @param {Pick<Chart, "series" | "band">} chart
  */
 export function tableRows({ series, band }) {
-  const columns = [...series, ...band].map(({ points }) => new Map(points));
-  const places = new Set(columns.flatMap((column) => Array.from(column.keys())));
+  const columns = [...series, ...band].map(({ points }) => points);
+  const places = new Set(columns.flatMap((points) => points.map(([x]) => x)));
   const inOrder = Array.from(places).sort((a, b) => a - b);
-  return inOrder.map((x) => [chartNumber(x), ...columns.map((column) => chartNumber(column.get(x)))]);
+  return inOrder.map((x) => [chartNumber(x), ...columns.map((points) => textsAt(points, x))]);
+}
+
+/**
+ * @param {[number, number][]} points
+ * @param {number} place
+ */
+function textsAt(points, place) {
+  const there = points.filter(([x]) => x === place);
+  return there.map(([, value]) => chartNumber(value)).join("; ");
 }
 
 /**
@@ -36,8 +45,9 @@ export function describedChart({ sentence, series, band, y }) {
  * @param {Series} line
  * @param {string} unit
  */
-function describedLine({ label, points }, unit) {
+function describedLine({ label, points, shape }, unit) {
   const [first, last] = [points[0], points.at(-1)];
   if (!first || !last) return `${label}: no points.`;
+  if (shape === "points") return `${label}: ${points.length} in all.`;
   return `${label}: from ${chartNumber(first[1])} to ${`${chartNumber(last[1])} ${unit}`.trim()}.`;
 }

@@ -60,7 +60,7 @@ def test_charts_lists_and_timers_are_plain_data_of_one_shape(example):
         assert {chart["x"]["scale"], chart["y"]["scale"]} <= {"linear", "log"}
         for line in chart["series"]:
             assert set(line) == {"label", "points", "shape"}
-            assert line["shape"] in ("line", "bars")
+            assert line["shape"] in ("line", "bars", "points")
             assert all(len(point) == 2 for point in line["points"])
         assert all(limit["axis"] in ("x", "y") for limit in chart["limits"])
     for check in example["checklist"]:
