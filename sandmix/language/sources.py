@@ -103,6 +103,17 @@ _ROWS = (
     ("green_sand_contact", "read", "Godfrey, M., and others",
      "Heat transfer coefficient experimental modelling of aluminium 6061 shape casting in green-sand mould", "2026",
      "Int. J. of Latest Technology in Engineering, Management & Applied Science 14(12), abstract: square bar 73.7, round bar 98, plate 131.6 W/m²K"),
+    # drying
+    ("tetens_fao56", "read", "Allen, R. G., and others (FAO)", "Irrigation and drainage paper 56: saturation pressure after Tetens", "1998",
+     "610.8 exp(17.27 t/(t + 237.3)) Pa, as the R package sirad and an NCAR function page have it"),
+    ("moist_air", "read", "ASHRAE", "Equations of moist air, as the library psychrolib has them", "", "humidity ratio 0.621945, wet bulb above 0 °C"),
+    ("evaporation", "derived", "", "Balance of heat and vapour at a wet surface that cools itself, see the method page", "", ""),
+    ("lewis_number", "read", "Hokoi, S., in a notebook on building physics", "Ace environmental engineering II", "",
+     "Lewis number 0.86, air 1006 J/kgK"),
+    ("wind_film", "memory", "Jürges, W., and McAdams, W. H.", "Heat transfer of a surface in wind: 5.7 + 3.8 v W/m²K, up to 5 m/s", "", ""),
+    ("front_model", "read", "OpenGeoSys", "Vapour diffusion in porous media after Penman, Millington and Quirk", "",
+     "2.16e-5 (T/273.15)^1.8 m²/s in air; 0.66 times the porosity times the square of the air's share through soil"),
+    ("critical_moisture", "memory", "Perry's Chemical Engineers' Handbook", "Critical moisture of beds of sand: 3 to 6 % of the dry mass", "", ""),
     # mould
     ("mechanical_processes", "read", "", "Mechanical Processes", "", "section 258: no bar of the cheek within about 3/4 inch of the pattern"),
     ("plywood_stiffness", "read", "Journal of the Korean Wood Science and Technology", "53(4), p. 429, table 3", "2025",
