@@ -19,6 +19,7 @@ ORDER = (
     "heap",
     "rebond",
     "forecast",
+    "facing",
     "blend",
     "bench",
     "fineness",

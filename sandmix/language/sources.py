@@ -123,6 +123,8 @@ _ROWS = (
      "as a collection of formulas for ground engineering quotes it"),
     ("steiner", "read", "Steiner, J., and Minkowski, H.", "Volume of everything within a distance of a convex body", "",
      "encyclopaedia article and its proof for smooth bodies"),
+    ("facing_notes", "read", "", "Lecture notes on facing sand", "2025", "a layer of 20 to 30 mm; a weak source"),
+    ("facing_share", "memory", "", "Facing is 10 to 15 % of the sand in a mould", "", ""),
     # shapes and numbers
     ("divergence_theorem", "derived", "", "Volume of a closed surface as a sum over its facets, a tetrahedron each", "", ""),
     ("schwartz_zippel", "memory", "Schwartz, J. T., and Zippel, R.", "A polynomial that is not zero is seldom zero at random points", "1980",

@@ -79,6 +79,11 @@ class Sand(Masses):
     """
 
     def __post_init__(self) -> None:
+        masses = (
+            self.grain_kg, self.live_clay_kg, self.dead_clay_kg, self.other_fines_kg, self.organics_kg, self.water_kg,
+        )  # fmt: skip
+        if min(masses) >= 0 and math.isfinite(sum(masses)):
+            return
         for part in PARTS:
             mass = getattr(self, part)
             if not (math.isfinite(mass) and mass >= 0):

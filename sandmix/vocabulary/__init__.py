@@ -25,6 +25,7 @@ from sandmix.vocabulary import (
     sieve_words,
     stock_words,
     trade_words,
+    two_sand_words,
 )
 
 CHAPTERS = {
@@ -42,6 +43,7 @@ CHAPTERS = {
     "Choosing materials": choosing_words.CHAPTER,
     "Lots of sand": lot_words.CHAPTER,
     "Look ahead": habit_words.CHAPTER,
+    "Facing and backing": two_sand_words.CHAPTER,
     "What to buy": trade_words.CHAPTER,
     "Materials on hand": stock_words.CHAPTER,
     "What went wrong": diagnosis_words.CHAPTER,

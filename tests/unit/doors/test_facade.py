@@ -14,7 +14,7 @@ from sandmix.vocabulary import WORDS
 
 EXAMPLES = [(job.name, dict(job.example)) for job in JOBS.values()]
 
-CHARTED = ("burnout", "heap", "forecast", "fineness", "match")
+CHARTED = ("burnout", "heap", "forecast", "facing", "fineness", "match")
 
 
 def called(text, uploads=None):

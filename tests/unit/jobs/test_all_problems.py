@@ -50,6 +50,12 @@ CASES = [
     ("fineness", {"retained": {"50": 20}, "sample_g": 50, "clay_washed_g": 60}, {"sieves": 1}, "clay_washed_g"),
     ("estimate", {"washed_pct_dry": 8, "dead_fines_pct_dry": 9}, {"moisture_pct_wet": "wet"}, "dead_fines_pct_dry"),
     ("forecast", {"clay_pct_dry": 60, "dead_clay_pct_dry": 60}, {"casts": "many"}, "dead_clay_pct_dry"),
+    (
+        "facing",
+        {"casting_volume_cm3": 250, "casting_area_cm2": 420, "flask_sand_kg": 24, "heap_kg": 10},
+        {"casts": "many"},
+        "heap_kg",
+    ),
     ("choose", {"bag_label": "other", "ground_kg": 3, "passed_kg": 4}, {"swell_ml": "much"}, "passed_kg"),
     ("match", {"lots": [{"kg": 10, "retained": {"50": 5}}], "make_kg": 20}, {"target_gfn": "fine"}, "make_kg"),
     ("bench", {"test": "moisture", "sample_wet_g": 500, "sample_dry_g": 520}, {"repeats": "twice"}, "sample_dry_g"),
