@@ -43,6 +43,7 @@ NAMED = {
     "series": "Series",
     "band": "Series",
     "limits": "Limit",
+    "below": "Panel",
     "x": "Axis",
     "y": "Axis",
     "todo": "ToDo",
@@ -188,6 +189,7 @@ class Types:
 
     def __init__(self) -> None:
         self.named: dict[str, str] = {}
+        self._samples: dict[str, list[dict[str, Any]]] = {}
 
     def of(self, samples: Sequence[Any], key: str, *, inside: str) -> str:
         """Return the type that all *samples* of one place have; *key* is what they stand under."""
@@ -213,6 +215,8 @@ class Types:
     def _list(self, samples: Sequence[list[Any]], key: str, inside: str) -> str:
         parts = [part for sample in samples for part in sample]
         if not parts:
+            if NAMED.get(key) in self.named:
+                return f"{NAMED[key]}[]"
             if inside in ("Answer", *NAMED.values()):
                 raise NoType(f"No answer shows what stands in {key}: add a request to site/answer_types.py that does.")
             return "unknown[]"
@@ -234,7 +238,9 @@ class Types:
         name = NAMED.get(key, "") if inside in ("Answer", "Refusal", *NAMED.values()) else ""
         if not name:
             return self._fields(samples, inside)
-        text = self._fields(samples, name)
+        every = self._samples.setdefault(name, [])
+        every.extend(samples)
+        text = self._fields(every, name)
         if self.named.setdefault(name, text) != text and len(text) > len(self.named[name]):
             self.named[name] = text
         return name

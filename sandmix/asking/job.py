@@ -156,7 +156,7 @@ class WayOut(str):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Axis:
-    """One axis of a chart: its label, its unit, and whether its scale is linear or log."""
+    """One axis of a chart: its label, its unit, and its scale: linear, log, or time, in seconds from 1970."""
 
     label: str
     unit: str
@@ -165,11 +165,17 @@ class Axis:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Line:
-    """One series of a chart: its label, its points, and whether it is drawn as a line, as bars, or as points."""
+    """One series of a chart: its label, its points, and its shape.
+
+    The shape is line (a smooth curve), steps (straight from point to point, upright where two points share their place), bars, points, or marks,
+    which only show a place. *ends* are the low and the high end of each point, *texts* what happened there; both are empty or one for each point.
+    """
 
     label: str
     points: tuple[tuple[float, float], ...]
     shape: str = "line"
+    ends: tuple[tuple[float, float], ...] = ()
+    texts: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -182,17 +188,24 @@ class Limit:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Chart:
-    """A chart as data, with a sentence that says what it shows. A band consists of a lower and an upper line."""
+class Panel:
+    """What is drawn over one stretch of an x axis: its y axis, series and limits, and a band of a lower and an upper line."""
+
+    y: Axis
+    series: tuple[Line, ...]
+    limits: tuple[Limit, ...] = ()
+    band: tuple[Line, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Chart(Panel):
+    """A chart as data, with a sentence that says what it shows; *below* are more panels under it along the same x axis."""
 
     name: str
     title: str
     sentence: str
     x: Axis
-    y: Axis
-    series: tuple[Line, ...]
-    limits: tuple[Limit, ...] = ()
-    band: tuple[Line, ...] = ()
+    below: tuple[Panel, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

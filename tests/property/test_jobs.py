@@ -49,7 +49,8 @@ def refused_or_sound(answer):
         assert timer["after_s"] >= 0
         assert timer["latest_s"] is None or timer["after_s"] <= timer["latest_s"] + 1e-6
     for chart in answer["charts"]:
-        assert all(math.isfinite(x) and math.isfinite(y) for line in chart["series"] for x, y in line["points"])
+        lines = [line for panel in (chart, *chart["below"]) for line in (*panel["series"], *panel["band"])]
+        assert all(math.isfinite(x) and math.isfinite(y) for line in lines for x, y in (*line["points"], *line["ends"]))
 
 
 @pytest.mark.parametrize("job", JOBS)

@@ -10,10 +10,12 @@ from sandmix.asking.job import Computed, Lead, Next, Telling, ToDo
 from sandmix.book import logged_readings
 from sandmix.book.book import Book
 from sandmix.book.heap import HeapState
+from sandmix.book.standing import entries
 from sandmix.drawings import composition_bar
 from sandmix.jobs.heap.figures import metal_of, stopped_by, wetness
 from sandmix.jobs.heap.form import ResolvedHeap
-from sandmix.jobs.heap.past import DEAD_CLAY_LIMIT_PCT, charts, timeline
+from sandmix.jobs.heap.past import DEAD_CLAY_LIMIT_PCT, timeline
+from sandmix.jobs.heap.season import charts
 from sandmix.jobs.shared import wet_sand
 from sandmix.materials.metals import METALS
 from sandmix.materials.sand import PARTS
@@ -41,7 +43,7 @@ def tell(computed: Computed[ResolvedHeap]) -> Telling:
         remarks=tuple(_remarks(computed, book, state)),
         cautions=(*wet_sand.cautions(wetness(computed.form)), DUST),
         working=(_working(book, state),),
-        charts=tuple(charts(book)),
+        charts=tuple(charts(entries(book.events), computed.form.now_s)),
         drawings=_drawings(state),
         next=_next(computed, state),
         timeline=tuple(timeline(book)),

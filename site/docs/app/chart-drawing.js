@@ -1,90 +1,128 @@
 // @ts-check
-/** A chart drawn with D3: axes, band, limits, lines, bars and points, and a label beside each line. */
+/** A chart drawn with D3: axes, bands, limits and series in one panel or several, and a label beside each line. */
 
-import { BARS, dotAt, LabelPlacer, POINTS } from "./chart-labels.js";
+import { LabelPlacer, drawLegend } from "./chart-labels.js";
+import { panelsOf, rangeOf, scaleAlongX, ticksOfX } from "./chart-scales.js";
+import { bandPath, classOf, pathOf } from "./chart-shapes.js";
 import { axisText, describedChart } from "./chart-text.js";
 import { chartNumber } from "./figure-text.js";
 
-/** @import {Chart, Series} from "./answer-types.js" */
+/** @import {Chart, Panel} from "./answer-types.js" */
 /** @import {Box} from "./chart-labels.js" */
 /**
  * @typedef {typeof import("d3-array") & typeof import("d3-axis") & typeof import("d3-scale") & typeof import("d3-selection") & typeof import("d3-shape")} D3
  * @typedef {import("d3-scale").ScaleContinuousNumeric<number, number>} Scale
  * @typedef {import("d3-selection").Selection<SVGSVGElement, undefined, null, undefined>} Drawing
  * @typedef {[number, number]} Point
+ * @typedef {{svg: SVGSVGElement, x: Scale, box: Box}} Drawn a drawing, its scale along x, and the frame of all panels
+ * @typedef {{svg: Drawing, em: number, width: number, x: Scale, step: number, isAlone: boolean}} Sheet
  */
 
-/** The radius of a single point, in em. */
-const POINT_RADIUS = 0.35;
-/** The part of the space between two bars that a bar fills. */
-const BAR_SHARE = 0.72;
+/** The height of one of several panels, and of the space above each, for marks, for the legend and below, in em. */
+const [PANEL_EM, ABOVE_EM, MARKS_EM, LEGEND_EM, BELOW_EM] = [5.6, 2, 0.8, 1.7, 2.2];
 
 /**
  * @param {D3} d3
  * @param {HTMLElement} plot
  * @param {Chart} chart
+ * @returns {Drawn}
  */
 export function drawChart(d3, plot, chart) {
   const em = parseFloat(getComputedStyle(plot).fontSize);
-  const size = sizeFor(plot.clientWidth, em);
-  const svg = emptyDrawing(d3, chart, size);
-  plot.replaceChildren(/** @type {SVGSVGElement} */ (svg.node()));
+  const size = sizeFor(plot.clientWidth, em, chart);
+  const drawing = emptyDrawing(d3, chart, size);
+  const svg = /** @type {SVGSVGElement} */ (drawing.node());
+  plot.replaceChildren(svg);
 
-  const y = d3
-    .scaleLinear()
-    .domain(rangeOf(d3, chart, "y"))
-    .nice();
-  const yTicks = y.ticks(Math.max(3, Math.round(size.height / (3 * em))));
-  const box = boxFor(size, em, Math.max(...yTicks.map((tick) => chartNumber(tick).length)));
-  y.range([box.bottom, box.top]);
-  const { x, step } = scaleAlongX(d3, chart, box);
-  drawAxes(d3, svg, { chart, box, em, x, y, yTicks, height: size.height });
+  const panels = panelsOf(chart);
+  const frames = framesFor(d3, panels, size, em);
+  const { x, step } = scaleAlongX(d3, chart, frames[0].box);
+  const isAlone = panels.length === 1;
+  panels.forEach((panel, at) =>
+    drawPanel(d3, panel, frames[at], { svg: drawing, em, width: size.width, x, step, isAlone }),
+  );
+  if (!isAlone) drawLegend(svg, legendOf(panels), em);
+  const box = { ...frames[0].box, bottom: frames[frames.length - 1].box.bottom };
+  drawAcross(d3, drawing, { chart, box, em, x, height: size.height });
+  return { svg, x, box };
+}
 
-  if (chart.band.length === 2) drawBand(d3, svg, chart.band, x, y);
-  const limits = chart.limits.map((limit) => {
+/**
+ * @param {number} width
+ * @param {number} em
+ * @param {Chart} chart
+ */
+function sizeFor(width, em, chart) {
+  if (!chart.below.length) return { width, height: Math.round(Math.min(Math.max(width * 0.62, 17 * em), 22 * em)) };
+  const panels = 1 + chart.below.length;
+  return { width, height: Math.round((LEGEND_EM + MARKS_EM + panels * (ABOVE_EM + PANEL_EM) + BELOW_EM) * em) };
+}
+
+/**
+ * Where the lines of each panel run, inside the axes, and its scale along y.
+ * @param {D3} d3
+ * @param {Panel[]} panels
+ * @param {{width: number, height: number}} size
+ * @param {number} em
+ * @returns {{box: Box, y: Scale, ticks: number[]}[]}
+ */
+function framesFor(d3, panels, { width, height }, em) {
+  const isAlone = panels.length === 1;
+  const heights = panels.map((_, at) => {
+    if (isAlone) return { top: 2.1 * em, bottom: height - 3.1 * em };
+    const top = (LEGEND_EM + MARKS_EM + ABOVE_EM + at * (PANEL_EM + ABOVE_EM)) * em;
+    return { top, bottom: top + PANEL_EM * em };
+  });
+  const ups = panels.map((panel) => {
+    const y = d3
+      .scaleLinear()
+      .domain(rangeOf(d3, [panel], "y"))
+      .nice(isAlone ? undefined : 3);
+    return { y, ticks: y.ticks(isAlone ? Math.max(3, Math.round(height / (3 * em))) : 3) };
+  });
+  const widest = Math.max(...ups.flatMap(({ ticks }) => ticks.map((tick) => chartNumber(tick).length)));
+  const sides = { left: (0.62 * widest + 0.7) * em, right: width - 0.8 * em };
+  return ups.map(({ y, ticks }, at) => {
+    const box = { ...sides, ...heights[at] };
+    return { box, ticks, y: y.range([box.bottom, box.top]) };
+  });
+}
+
+/**
+ * @param {D3} d3
+ * @param {Panel} panel
+ * @param {{box: Box, y: Scale, ticks: number[]}} frame
+ * @param {Sheet} sheet
+ */
+function drawPanel(d3, panel, { box, y, ticks }, { svg, em, x, step, isAlone }) {
+  drawUp(d3, svg, { panel, box, em, y, ticks, isAlone });
+  const frame = { x, y, step, em, top: box.top - 0.1 * em };
+  if (panel.band.length === 2) drawPath(svg, "chart-band", bandPath(d3, panel, frame));
+  const limits = panel.limits.map((limit) => {
     /** @type {Point[]} */
     const upright = [[x(limit.at), box.bottom], [x(limit.at), box.top]]; // prettier-ignore
     /** @type {Point[]} */
     const level = [[box.left, y(limit.at)], [box.right, y(limit.at)]]; // prettier-ignore
     return drawPath(svg, "chart-limit", d3.line()(limit.axis === "x" ? upright : level));
   });
-  const line = d3
-    .line()
-    .x(([at]) => x(at))
-    .y(([, value]) => y(value))
-    .curve(d3.curveMonotoneX);
-  const lines = chart.series.map(({ points, shape }, at) => {
-    const drawn = {
-      bars: () => barsPath(points, x, y, (step * BAR_SHARE) / 2),
-      points: () => points.map(([left, value]) => dotAt(x(left), y(value), POINT_RADIUS * em)).join(""),
-      line: () => line(points),
-    };
-    return drawPath(svg, classOf(chart, at), drawn[/** @type {keyof typeof drawn} */ (shape)]());
-  });
+  const lines = panel.series.map((series, at) => drawPath(svg, classOf(panel, at), pathOf(d3, series, frame)));
 
   const placer = new LabelPlacer(/** @type {SVGSVGElement} */ (svg.node()), box, em, [...lines, ...limits]);
-  chart.limits.forEach(({ label }, at) => placer.add(limits[at], label, ""));
-  chart.series.forEach(({ label }, at) => placer.add(lines[at], label, classOf(chart, at)));
+  panel.limits.forEach(({ label }, at) => placer.add(limits[at], label, ""));
+  if (isAlone) panel.series.forEach(({ label }, at) => placer.add(lines[at], label, classOf(panel, at)));
   placer.place();
 }
 
 /**
- * @param {number} width
- * @param {number} em
+ * The label and the class of each kind of series, once.
+ * @param {Panel[]} panels
+ * @returns {[string, string][]}
  */
-function sizeFor(width, em) {
-  return { width, height: Math.round(Math.min(Math.max(width * 0.62, 17 * em), 22 * em)) };
-}
-
-/**
- * Where the lines run, inside the axes.
- * @param {{width: number, height: number}} size
- * @param {number} em
- * @param {number} widest how many characters the longest number beside the y axis has
- * @returns {Box}
- */
-function boxFor({ width, height }, em, widest) {
-  return { left: (0.62 * widest + 0.7) * em, top: 2.1 * em, right: width - 0.8 * em, bottom: height - 3.1 * em };
+function legendOf(panels) {
+  const named = panels.flatMap((panel) =>
+    panel.series.map(({ label }, at) => /** @type {[string, string]} */ ([label, classOf(panel, at)])),
+  );
+  return Array.from(new Map(named));
 }
 
 /**
@@ -107,32 +145,52 @@ function emptyDrawing(d3, chart, { width, height }) {
 }
 
 /**
+ * The y axis of a panel, with its name above it.
  * @param {D3} d3
  * @param {Drawing} svg
- * @param {{chart: Chart, box: Box, em: number, x: Scale, y: Scale, yTicks: number[], height: number}} parts
+ * @param {{panel: Panel, box: Box, em: number, y: Scale, ticks: number[], isAlone: boolean}} parts
  */
-function drawAxes(d3, svg, { chart, box, em, x, y, yTicks, height }) {
-  const number = (/** @type {import("d3-scale").NumberValue} */ value) => chartNumber(Number(value));
-  const most = Math.max(2, Math.floor((box.right - box.left) / (4.2 * em)));
-  const across = d3
-    .axisBottom(x)
-    .tickValues(ticksAlongX(x, barPlaces(chart), most, 0.4 * em))
-    .tickFormat(number)
-    .tickSizeInner(0.35 * em)
-    .tickSizeOuter(0)
-    .tickPadding(0.25 * em);
+function drawUp(d3, svg, { panel, box, em, y, ticks, isAlone }) {
   const up = d3
     .axisLeft(y)
-    .tickValues(yTicks)
-    .tickFormat(number)
+    .tickValues(ticks)
+    .tickFormat((value) => chartNumber(Number(value)))
     .tickSize(box.left - box.right)
     .tickPadding(0.35 * em);
   svg.append("g").attr("class", "chart-axis chart-grid").attr("transform", `translate(${box.left},0)`).call(up);
+  const marks = panel.series.some(({ shape }) => shape === "marks") ? MARKS_EM : 0;
+  drawName(svg, 0, isAlone ? 1.1 * em : box.top - (0.8 + marks) * em, axisText(panel.y));
+}
+
+/**
+ * The x axis of all panels, with its name below it unless its numbers are dates.
+ * @param {D3} d3
+ * @param {Drawing} svg
+ * @param {{chart: Chart, box: Box, em: number, x: Scale, height: number}} parts
+ */
+function drawAcross(d3, svg, { chart, box, em, x, height }) {
+  const isTime = chart.x.scale === "time";
+  const most = Math.max(2, Math.floor((box.right - box.left) / ((isTime ? 5 : 4.2) * em)));
+  const ticks = ticksOfX(d3, chart, x, { most, gap: 0.4 * em, edge: 1.7 * em });
+  const across = d3
+    .axisBottom(x)
+    .tickValues(ticks.places)
+    .tickFormat((value) => ticks.text(Number(value)))
+    .tickSizeInner(0.35 * em)
+    .tickSizeOuter(0)
+    .tickPadding(0.25 * em);
   svg.append("g").attr("class", "chart-axis").attr("transform", `translate(0,${box.bottom})`).call(across);
-  const named = (/** @type {number} */ left, /** @type {number} */ top, /** @type {string} */ text) =>
-    svg.append("text").attr("class", "chart-name").attr("x", left).attr("y", top).text(text);
-  named(0, 1.1 * em, axisText(chart.y));
-  named(box.right, height - 0.4 * em, axisText(chart.x)).attr("text-anchor", "end");
+  if (!isTime) drawName(svg, box.right, height - 0.4 * em, axisText(chart.x)).attr("text-anchor", "end");
+}
+
+/**
+ * @param {Drawing} svg
+ * @param {number} left
+ * @param {number} top
+ * @param {string} text
+ */
+function drawName(svg, left, top, text) {
+  return svg.append("text").attr("class", "chart-name").attr("x", left).attr("y", top).text(text);
 }
 
 /**
@@ -142,115 +200,4 @@ function drawAxes(d3, svg, { chart, box, em, x, y, yTicks, height }) {
  */
 function drawPath(svg, name, path) {
   return /** @type {SVGPathElement} */ (svg.append("path").attr("class", name).attr("d", path).node());
-}
-
-/**
- * The likely range of a line, between its lower and its upper edge.
- * @param {D3} d3
- * @param {Drawing} svg
- * @param {Series[]} band
- * @param {Scale} x
- * @param {Scale} y
- */
-function drawBand(d3, svg, [low, high], x, y) {
-  const upper = new Map(high.points);
-  const area = d3
-    .area()
-    .x(([at]) => x(at))
-    .y0(([, value]) => y(value))
-    .y1(([at, value]) => y(upper.get(at) ?? value))
-    .curve(d3.curveMonotoneX);
-  drawPath(svg, "chart-band", area(low.points));
-}
-
-/**
- * Bars of one width, each around its own place.
- * @param {Point[]} points
- * @param {Scale} x
- * @param {Scale} y
- * @param {number} half
- */
-function barsPath(points, x, y, half) {
-  return points.map(([at, value]) => `M${x(at) - half},${y(0)}V${y(value)}H${x(at) + half}V${y(0)}Z`).join("");
-}
-
-/**
- * The class of a series, by its place among those of its shape.
- * @param {Chart} chart
- * @param {number} at
- */
-function classOf({ series }, at) {
-  if (series[at].shape === "bars") return BARS;
-  if (series[at].shape === "points") return POINTS;
-  const lines = series.slice(0, at + 1).filter(({ shape }) => shape === "line");
-  return `chart-line chart-line-${lines.length}`;
-}
-
-/**
- * The scale along x, and the least distance between two bars on it.
- * @param {D3} d3
- * @param {Chart} chart
- * @param {Box} box
- * @returns {{x: Scale, step: number}}
- */
-function scaleAlongX(d3, chart, box) {
-  const plain = chart.x.scale === "log" ? d3.scaleLog() : d3.scaleLinear();
-  const x = plain.domain(rangeOf(d3, chart, "x")).range([box.left, box.right]);
-  const places = barPlaces(chart);
-  if (!places.length) return { x, step: 0 };
-  const nearest = () => {
-    const [left, right] = x.range();
-    return Math.min(right - left, ...places.slice(1).map((at, before) => x(at) - x(places[before])));
-  };
-  const count = (box.right - box.left) / nearest();
-  const margin = (box.right - box.left) / (count + 1) / 2;
-  x.range([box.left + margin, box.right - margin]);
-  return { x, step: nearest() };
-}
-
-/**
- * The places of the bars, from left to right.
- * @param {Pick<Chart, "series">} chart
- */
-function barPlaces({ series }) {
-  const bars = series.filter(({ shape }) => shape === "bars");
-  return Array.from(new Set(bars.flatMap(({ points }) => points.map(([at]) => at)))).sort((a, b) => a - b);
-}
-
-/**
- * Round numbers, or the places of bars, as many as there is room for.
- * @param {Scale} x
- * @param {number[]} places of the bars
- * @param {number} most
- * @param {number} gap
- */
-export function ticksAlongX(x, places, most, gap) {
-  if (!places.length) return x.ticks(most);
-  const [left, right] = x.range();
-  const room = (right - left) / most;
-  let last = -Infinity;
-  return places.filter((at) => {
-    if (x(at) - last < room - gap) return false;
-    last = x(at);
-    return true;
-  });
-}
-
-/**
- * The least and the greatest of all lines and limits along one axis.
- * @param {D3} d3
- * @param {Chart} chart
- * @param {"x" | "y"} axis
- * @returns {Point}
- */
-function rangeOf(d3, chart, axis) {
-  const values = [...chart.series, ...chart.band].flatMap(({ points }) =>
-    points.map(([x, y]) => (axis === "x" ? x : y)),
-  );
-  if (axis === "y" && barPlaces(chart).length) values.push(0);
-  const limits = chart.limits.filter((limit) => limit.axis === axis).map(({ at }) => at);
-  const [least = 0, most = 0] = d3.extent([...values, ...limits]);
-  if (least < most) return [least, most];
-  if (axis === "x" && chart.x.scale === "log") return [(least || 1) / 2, (least || 1) * 2];
-  return [least - 1, least + 1];
 }

@@ -7,10 +7,8 @@
  */
 
 const SVG = "http://www.w3.org/2000/svg";
-/** The class of bars. Their sample is a small bar, not a line. */
-export const BARS = "chart-bars";
-/** The class of single points. Their sample is one point. */
-export const POINTS = "chart-points";
+/** The classes of bars, of points and of marks. Their samples are a small one of each, not a line. */
+export const [BARS, POINTS, MARKS] = ["chart-bars", "chart-points", "chart-marks"];
 const WIDEST_LABEL = 0.75;
 const FAR_FROM_END = 0.5;
 const STEPS_BACK = 14;
@@ -79,15 +77,7 @@ export class LabelPlacer {
     this.svg.append(group);
     const size = this.#write(group, words, sample ? 2.1 * em : 0);
     group.prepend(make("rect", { class: "chart-ground", x: "0", y: "0", width: `${size.x}`, height: `${size.y}` }));
-    if (sample) {
-      const bar = `M${0.4 * em},${0.2 * em}h${1.2 * em}v${0.8 * em}h${-1.2 * em}z`;
-      const stroke = `M${0.2 * em},${0.65 * em}h${1.6 * em}`;
-      const samples = new Map([
-        [BARS, bar],
-        [POINTS, dotAt(em, 0.65 * em, 0.4 * em)],
-      ]);
-      group.append(make("path", { class: sample, d: samples.get(sample) ?? stroke }));
-    }
+    if (sample) group.append(sampleOf(sample, em));
     this.#labels.push({ group, spots: this.#spots(path, size), box: null });
   }
 
@@ -209,6 +199,38 @@ export function halves(words) {
  */
 function clamp(value, low, high) {
   return Math.max(low, Math.min(value, high));
+}
+
+/**
+ * The names of all kinds of series in one row at the top, each after its sample.
+ * @param {SVGSVGElement} svg
+ * @param {[string, string][]} named
+ * @param {number} em
+ */
+export function drawLegend(svg, named, em) {
+  let left = 0;
+  for (const [words, sample] of named) {
+    const group = make("g", { class: "chart-legend", transform: `translate(${left},0)` });
+    const text = /** @type {SVGTextElement} */ (make("text", { x: `${2.2 * em}`, y: `${em}` }));
+    text.textContent = words;
+    group.append(sampleOf(sample, em), text);
+    svg.append(group);
+    left += 3.2 * em + text.getComputedTextLength();
+  }
+}
+
+/**
+ * A small sample of a series, before its name.
+ * @param {string} sample its class
+ * @param {number} em
+ */
+function sampleOf(sample, em) {
+  const shapes = {
+    [BARS]: `M${0.4 * em},${0.2 * em}h${1.2 * em}v${0.8 * em}h${-1.2 * em}z`,
+    [POINTS]: dotAt(em, 0.65 * em, 0.35 * em),
+    [MARKS]: `M${em},${em}l${-0.36 * em},${-0.6 * em}h${0.72 * em}Z`,
+  };
+  return make("path", { class: sample, d: shapes[sample] ?? `M${0.2 * em},${0.65 * em}h${1.6 * em}` });
 }
 
 /** @param {string} name @param {Record<string, string>} attributes @returns {SVGElement} */

@@ -1,5 +1,6 @@
 // @ts-check
-import { axisText, tableRows } from "./chart-text.js";
+import { ChartReading } from "./chart-reading.js";
+import { axisText, tableHead, tableRows } from "./chart-text.js";
 import { all, fill, fresh, one } from "./dom.js";
 import { chartNumber } from "./figure-text.js";
 
@@ -15,6 +16,8 @@ let loading;
 export class Charts {
   /** @type {WeakMap<HTMLElement, string>} what each was drawn from, and how wide */
   #drawn = new WeakMap();
+  /** @type {WeakMap<HTMLElement, ChartReading>} */
+  #readings = new WeakMap();
 
   /** @param {HTMLElement} place */
   constructor(place) {
@@ -46,11 +49,19 @@ export class Charts {
     this.#drawn.set(figure, made);
     try {
       const [d3, { drawChart }] = await Promise.all([library(), import("./chart-drawing.js")]);
-      drawChart(d3, plot, chartOf(figure));
+      const chart = chartOf(figure);
+      this.#readingOf(figure).show(chart, drawChart(d3, plot, chart));
     } catch {
       this.#drawn.delete(figure);
       one(figure, "details").setAttribute("open", "");
     }
+  }
+
+  /** @param {HTMLElement} figure */
+  #readingOf(figure) {
+    const reading = this.#readings.get(figure) ?? new ChartReading(figure);
+    this.#readings.set(figure, reading);
+    return reading;
   }
 }
 
@@ -86,16 +97,21 @@ function put(figure, chart) {
   const data = JSON.stringify(chart);
   if (figure.dataset.chart === data) return figure;
   figure.dataset.chart = data;
-  fill(figure, { title: chart.title, sentence: chart.sentence, measured: axisText(chart.y) });
-  const names = [...chart.series, ...chart.band].map(({ label }) => cell("th", label, "col"));
-  const rows = tableRows(chart).map(([first, ...rest]) =>
-    rowOf([cell("th", first, "row"), ...rest.map((text) => cell("td", text))]),
-  );
-  const limits = chart.limits.map(({ axis, at, label }) => {
-    const { unit } = axis === "x" ? chart.x : chart.y;
-    return cell("li", `${label}: ${chartNumber(at)} ${unit}`.trim());
+  const measured = chart.below.length ? "" : axisText(chart.y);
+  fill(figure, { title: chart.title, sentence: chart.sentence, measured });
+  const head = tableHead(chart).map((label) => cell("th", label, "col"));
+  const rows = tableRows(chart).map(([first, ...rest]) => {
+    if (!rest.length) return rowOf([acrossAll(first, head.length)]);
+    const start = chart.below.length ? cell("td", first) : cell("th", first, "row");
+    return rowOf([start, ...rest.map((text) => cell("td", text))]);
   });
-  one(figure, "thead").replaceChildren(rowOf([cell("th", axisText(chart.x), "col"), ...names]));
+  const limits = [chart, ...chart.below].flatMap((panel) =>
+    panel.limits.map(({ axis, at, label }) => {
+      const { unit } = axis === "x" ? chart.x : panel.y;
+      return cell("li", `${label}: ${chartNumber(at)} ${unit}`.trim());
+    }),
+  );
+  one(figure, "thead").replaceChildren(rowOf(head));
   one(figure, "tbody").replaceChildren(...rows);
   one(figure, "[data-limits]").replaceChildren(...limits);
   return figure;
@@ -117,5 +133,16 @@ function cell(name, text, scope) {
   const made = document.createElement(name);
   made.textContent = text;
   if (scope) made.setAttribute("scope", scope);
+  return made;
+}
+
+/**
+ * A heading over all columns.
+ * @param {string} text
+ * @param {number} columns
+ */
+function acrossAll(text, columns) {
+  const made = cell("th", text, "rowgroup");
+  made.setAttribute("colspan", String(columns));
   return made;
 }

@@ -5,6 +5,7 @@ const SECOND_MS = 1000;
 const MINUTE_MS = 60 * SECOND_MS;
 const HOUR_MS = 60 * MINUTE_MS;
 export const DAY_MS = 24 * HOUR_MS;
+const YEAR_MS = 366 * DAY_MS;
 const SECONDS_BELOW_MS = 10 * MINUTE_MS;
 const LANGUAGE = "en-GB";
 const DATE = /** @type {const} */ ({ day: "numeric", month: "long", year: "numeric" });
@@ -42,6 +43,17 @@ export function dateText(moment) {
  */
 export function shortDateText(moment) {
   return moment.toLocaleDateString(LANGUAGE, { day: "numeric", month: "short" });
+}
+
+/**
+ * A date on an axis: the time of day where the axis is short, the month where it is long.
+ * @param {Date} moment
+ * @param {number} span_ms how long the axis is
+ */
+export function timeTickText(moment, span_ms) {
+  if (span_ms < 2 * DAY_MS) return `${twoDigits(moment.getHours())}:${twoDigits(moment.getMinutes())}`;
+  if (span_ms < YEAR_MS) return shortDateText(moment);
+  return moment.toLocaleDateString(LANGUAGE, { month: "short", year: "numeric" });
 }
 
 /**

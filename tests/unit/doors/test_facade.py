@@ -52,17 +52,27 @@ def test_every_example_is_answered_in_full(example):
     assert example["working"]
 
 
+def check_panel(panel):
+    assert {"y", "series", "limits", "band"} <= set(panel)
+    assert set(panel["y"]) == {"label", "unit", "scale"}
+    assert panel["y"]["scale"] in ("linear", "log")
+    for line in (*panel["series"], *panel["band"]):
+        assert set(line) == {"label", "points", "shape", "ends", "texts"}
+        assert line["shape"] in ("line", "steps", "bars", "points", "marks")
+        assert all(len(point) == 2 for point in line["points"])
+        assert len(line["ends"]) in (0, len(line["points"]))
+        assert len(line["texts"]) in (0, len(line["points"]))
+    assert all(limit["axis"] in ("x", "y") for limit in panel["limits"])
+
+
 def test_charts_lists_and_timers_are_plain_data_of_one_shape(example):
     """Empty if a job has none; otherwise each entry is complete."""
     for chart in example["charts"]:
-        assert set(chart) == {"name", "title", "sentence", "x", "y", "series", "limits", "band"}
-        assert set(chart["x"]) == set(chart["y"]) == {"label", "unit", "scale"}
-        assert {chart["x"]["scale"], chart["y"]["scale"]} <= {"linear", "log"}
-        for line in chart["series"]:
-            assert set(line) == {"label", "points", "shape"}
-            assert line["shape"] in ("line", "bars", "points")
-            assert all(len(point) == 2 for point in line["points"])
-        assert all(limit["axis"] in ("x", "y") for limit in chart["limits"])
+        assert set(chart) == {"name", "title", "sentence", "x", "y", "series", "limits", "band", "below"}
+        assert chart["x"]["scale"] in ("linear", "log", "time")
+        assert set(chart["x"]) == {"label", "unit", "scale"}
+        for panel in (chart, *chart["below"]):
+            check_panel(panel)
     for check in example["checklist"]:
         assert check["tone"] in ("go", "care", "stop")
         assert check["text"].endswith(".")

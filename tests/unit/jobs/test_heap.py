@@ -226,27 +226,6 @@ def test_a_correction_shows_the_new_value(heap):
     assert "40 kg" in row["text"]
 
 
-def test_the_charts_go_from_event_to_event(heap):
-    charts = {
-        chart["name"]: chart
-        for chart in heap(MIXED, {"kind": "rained_on", "at": "2026-05-03", "water_kg": 1})["charts"]
-    }
-    assert set(charts) == {"clay", "moisture", "mass"}
-    assert charts["mass"]["series"][0]["points"] == [[1, 30], [2, 31]]
-
-
-def test_one_event_makes_no_chart(heap):
-    assert heap(MIXED)["charts"] == []
-
-
-def test_many_events_make_charts_of_some_fifty_points_and_the_last_is_among_them(heap):
-    rain = [{"kind": "rained_on", "at": "2026-05-03", "water_kg": 0.01}] * 330
-    [mass] = [chart for chart in heap(MIXED, *rain)["charts"] if chart["name"] == "mass"]
-    points = mass["series"][0]["points"]
-    assert 40 <= len(points) <= 60
-    assert points[-1][0] == 331
-
-
 def test_the_next_jobs_get_the_heap(heap, ask):
     answer = heap(MIXED, TESTED)
     for link in answer["next"]:
