@@ -26,9 +26,13 @@ LEAST_HALF_WIDTH = 0.05
 
 def clay_per_moisture(compactability_pct: float) -> float:
     """Return the percent of clay for each percent of moisture at equilibrium: 3.213 - 0.02525 C above 47.5, else 2.583 - 0.01185 C."""
-    if compactability_pct > BREAK_PCT:
-        return 3.213 - 0.02525 * compactability_pct
-    return 2.583 - 0.01185 * compactability_pct
+    at_none, falls = line_at(compactability_pct)
+    return at_none - falls * compactability_pct
+
+
+def line_at(compactability_pct: float) -> tuple[float, float]:
+    """Return the published line that holds there: clay for each percent of moisture at a compactability of 0, and its fall per point."""
+    return (3.213, 0.02525) if compactability_pct > BREAK_PCT else (2.583, 0.01185)
 
 
 def equilibrium_moisture_pct_wet(clay_pct_dry: float, compactability_pct: float) -> float:

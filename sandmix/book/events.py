@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from sandmix.asking.form import Form, as_far_as_right, ask, rule
-from sandmix.bench import measurements
+from sandmix.bench import measurements, water_tests
 from sandmix.language.errors import InputError, Problem
 from sandmix.materials import pour_temperature
 from sandmix.materials.sand import Sand
@@ -15,8 +15,10 @@ from sandmix.vocabulary import quantity
 
 LOGGED = ("compactability_read_pct", "gfn", "permeability", "strength_kpa")
 """Test readings that are logged in the book and change nothing in the heap."""
-OWN = ("rammed_density_kg_l", "strokes_per_100ml")
-"""What a person measures of their own equipment."""
+OWN = ("rammed_density_kg_l", "strokes_per_100ml", "compactability_slope")
+"""What a person measures of their own equipment, several times: the mean counts."""
+OWN_TIN = water_tests.TIN
+"""How a person's own tin is rammed: each is measured once, and the latest counts."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -239,18 +241,22 @@ class Measured(Form):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Calibrated(Form):
-    """A person's own rammed density or spray bottle: it counts from now on and changes nothing in the heap."""
+    """A person's own rammed density, spray bottle, tin with its rammer, or slope of one step: it counts from now on and moves no sand."""
 
     rammed_density_kg_l: float | None = ask("rammed_density_kg_l", first=True, blank=True)
     strokes_per_100ml: float | None = ask("strokes_per_100ml", first=True)
+    rammer_kg: float | None = ask("rammer_kg", first=True)
+    rammer_fall_mm: float | None = ask("rammer_fall_mm", first=True)
+    tin_diameter_mm: float | None = ask("tin_diameter_mm", first=True)
+    compactability_slope: float | None = ask("compactability_slope")
 
     @rule
     def something_was_measured(self) -> Iterable[Problem]:
-        if all(getattr(self, word) is None for word in OWN):
+        if all(getattr(self, word) is None for word in (*OWN, *OWN_TIN)):
             yield self.wrong(
                 "rammed_density_kg_l",
-                "at least one of the two",
-                "nothing was measured. Enter the rammed density, or the strokes of your bottle.",
+                "at least one of these",
+                "nothing was measured. Enter the rammed density, the strokes of your bottle, or your tin and its rammer.",
             )
 
 
@@ -305,7 +311,7 @@ KINDS: Mapping[str, EventKind] = {
         EventKind(key="bought", label="Materials were bought", help="Not in the heap yet.", form=Bought),
         EventKind(key="put_away", label="The heap was put away", help="Under a lid or in the open, until it is used again.", form=PutAway),
         EventKind(key="metal_changed", label="Another metal from now on", help="Other moisture limits apply.", form=MetalChanged),
-        EventKind(key="calibrated", label="My own equipment was measured", help="A rammed flask, or the spray bottle.", form=Calibrated),
+        EventKind(key="calibrated", label="My own equipment was measured", help="A rammed flask, the spray bottle, or the tin.", form=Calibrated),
     )
 }  # fmt: skip
 UNDONE, CORRECTED = "undone", "corrected"

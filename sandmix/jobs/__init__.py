@@ -17,6 +17,7 @@ ORDER = (
     "pour",
     "burnout",
     "heap",
+    "tin",
     "rebond",
     "forecast",
     "facing",

@@ -24,6 +24,7 @@ from sandmix.vocabulary import (
     share_words,
     sieve_words,
     stock_words,
+    tin_words,
     trade_words,
     two_sand_words,
 )
@@ -38,6 +39,7 @@ CHAPTERS = {
     "After the pour": heat_words.CHAPTER,
     "The heap book": book_words.CHAPTER,
     "Test the sand": bench_words.CHAPTER,
+    "Dose by the tin": tin_words.CHAPTER,
     "Live clay": estimate_words.CHAPTER,
     "Grain size": sieve_words.CHAPTER,
     "Choosing materials": choosing_words.CHAPTER,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from sandmix.asking.job import Job, needs_always
-from sandmix.book.events import LOGGED, OWN
+from sandmix.book.events import LOGGED, OWN, OWN_TIN
 from sandmix.jobs.heap.figures import known, run
 from sandmix.jobs.heap.form import HeapForm, resolve
 from sandmix.jobs.heap.telling import tell
@@ -32,6 +32,7 @@ JOB = Job(
         "last_test_age_days",
         *LOGGED,
         *OWN,
+        *OWN_TIN,
     ),
     needs=needs_always(("last_test_age_days",), "now"),
     example={

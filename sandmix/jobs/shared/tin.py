@@ -21,6 +21,14 @@ class Tin:
         """Whether three blows give about the energy per area of the standard."""
         return measurements.rams_like_the_standard(self.rammer_kg, self.rammer_fall_mm, self.tin_diameter_mm)
 
+    def is_like(self, other: Tin) -> bool:
+        """Whether both give the same energy per area, as far as that counts."""
+        energies = [
+            measurements.ram_energy_kj_m2(tin.rammer_kg, tin.rammer_fall_mm, tin.tin_diameter_mm)
+            for tin in (self, other)
+        ]
+        return abs(energies[0] / energies[1] - 1) <= measurements.LIKE_STANDARD + 1e-9
+
     @property
     def sentences(self) -> str:
         """The energy of the blows against the standard, and the fall that would match."""

@@ -1,0 +1,59 @@
+"""The job *tin*: how much water a heap needs by a tin test, with a slope that is learned from a person's own tests."""
+
+from __future__ import annotations
+
+from sandmix.asking.job import Job, Way, Ways, needs_always
+from sandmix.jobs.tin.figures import finish, known, run
+from sandmix.jobs.tin.form import TinForm, resolve
+from sandmix.jobs.tin.telling import tell
+
+JOB = Job(
+    name="tin",
+    short="Dose by the tin",
+    title="How much water does the tin test call for?",
+    answered_with="the water to add in two minutes, the moisture read off your own line, and how many tests make it exact",
+    group="heap",
+    form=TinForm,
+    resolve=resolve,
+    run=run,
+    known=known,
+    known_from="book",
+    finish=finish,
+    tell=tell,
+    answers=(
+        "compactability_now_pct",
+        "first_water_kg",
+        "water_most_kg",
+        "water_kg",
+        "water_to_lose_kg",
+        "dried_kg",
+        "moisture_step_pct_wet",
+        "moisture_pct_wet",
+        "compactability_slope",
+        "prior_share_pct",
+        "tin_pairs",
+        "tin_steps",
+        "pairs_to_go",
+        "ram_energy_kj_m2",
+        "matching_fall_mm",
+    ),
+    needs=needs_always(("water_kg", "first_water_kg", "water_most_kg", "water_to_lose_kg"), "heap_kg"),
+    ways=(
+        Ways(
+            name="tin",
+            label="How do you give the tin test?",
+            options=(
+                Way(name="heights", label="Two heights", words=("height_before_mm", "height_after_mm")),
+                Way(name="reading", label="A reading", words=("compactability_now_pct",)),
+            ),
+        ),
+    ),
+    example={
+        "heap_kg": "45 kg",
+        "height_before_mm": "120 mm",
+        "height_after_mm": "75 mm",
+        "compactability_slope": "22 ± 3",
+        "since_mulling_h": "0.2 h",
+    },
+    story="The hall's chest of 45 kg was mulled just now. In the tin 120 mm of loose sand sink to 75 mm. The slope is from a summer of tests.",
+)
