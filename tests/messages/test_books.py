@@ -129,7 +129,7 @@ EVENTS = [
     ),
     (
         {"kind": "calibrated", "at": AT},
-        "Rammed density: nothing was measured. Enter the rammed density, or the strokes of your bottle.",
+        "Rammed density: nothing was measured. Enter the rammed density, the strokes of your bottle, or your tin and its rammer.",
     ),
     (
         {"kind": "discarded", "at": AT, "discard_kg": 50, "discarded_as": "crust"},

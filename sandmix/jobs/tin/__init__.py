@@ -49,11 +49,18 @@ JOB = Job(
         ),
     ),
     example={
-        "heap_kg": "45 kg",
         "height_before_mm": "120 mm",
         "height_after_mm": "75 mm",
-        "compactability_slope": "22 ± 3",
         "since_mulling_h": "0.2 h",
+        "book": """[
+{"kind": "mixed", "at": "2027-03-06", "make_kg": "45 kg", "clay_pct_dry": "7.5 %", "moisture_pct_wet": "3.4 %"},
+{"kind": "calibrated", "at": "2027-03-06", "rammer_kg": "2.5 kg", "rammer_fall_mm": "280 mm", "tin_diameter_mm": "75 mm"},
+{"kind": "measured", "at": "2027-03-13", "sample_wet_g": "500 g", "sample_dry_g": "485 g", "compactability_read_pct": "38 %"},
+{"kind": "measured", "at": "2027-03-20", "sample_wet_g": "500 g", "sample_dry_g": "482 g", "compactability_read_pct": "51 %"},
+{"kind": "measured", "at": "2027-03-27T09:00Z", "sample_wet_g": "500 g", "sample_dry_g": "487 g", "compactability_read_pct": "29 %",
+ "water_added_kg": "0.30 kg"},
+{"kind": "measured", "at": "2027-03-27T11:00Z", "compactability_read_pct": "44 %"}]""",
+        "now": "2027-04-03T09:00Z",
     },
-    story="The hall's chest of 45 kg was mulled just now. In the tin 120 mm of loose sand sink to 75 mm. The slope is from a summer of tests.",
+    story="The hall's chest was mulled just now, and in the tin 120 mm of loose sand sink to 75 mm. Three tests and one dose are in its book.",
 )

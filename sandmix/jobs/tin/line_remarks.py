@@ -62,7 +62,7 @@ def _to_go(form: ResolvedTin) -> Iterable[str]:
     if pairs == 0:
         return
     if steps is None:
-        yield f"Your sand moves so little in the tin that no number of tests makes it as exact as an oven test. Take the mean of two readings."
+        yield "Your sand moves so little in the tin that no number of tests makes it as exact as an oven test. Take the mean of two readings."
         return
     by_pairs = "" if pairs is None else f", or about {pairs} more pairs of tin test and oven test,"
     count = "one step" if steps == 1 else f"{steps} steps"
@@ -78,7 +78,8 @@ def working(form: ResolvedTin) -> Iterable[str]:
     if line.points:
         height, half = line.y_at(line.grid.centre)
         yield (
-            f"own line: {height:.1f} ± {half:.1f} % compactability at {line.grid.centre:.2f} % moisture (of the wet mass), {line.slope:.1f} points per 1 %"
+            f"own line: {height:.1f} ± {half:.1f} % compactability at {line.grid.centre:.2f} % moisture (of the wet mass), "
+            f"{line.slope:.1f} points per 1 %"
         )
     if form.past is None:
         return

@@ -146,7 +146,7 @@ def _working(computed: Computed[ResolvedTin]) -> Iterable[str]:
         whole = target_moisture_pct(form)
         water = form.heap_kg * step / (100 - whole)
         yield (
-            f"water = heap × change / (100 − moisture at the target) = {form.heap_kg:g} × {_signed(step, 2)} / (100 − {whole:.1f}) = "
+            f"water = heap × change / (100 − moisture at the target) = {to_figures(form.heap_kg, 4)} × {_signed(step, 2)} / (100 − {whole:.1f}) = "
             f"{_signed(water, 3)} kg"
         )
         if water > 0:
