@@ -55,6 +55,15 @@ DRYING = Caution(
     ),
     source="practice",
 )
+BURNER = Caution(
+    word="Burner",
+    text=(
+        "only outdoors and away from anything that burns: a burner gives off carbon monoxide, which has no smell, and hot sand "
+        "starts fires. Wet sand spits and its steam scalds: wear gloves and goggles, use a thin layer, and stir it with a long "
+        "tool. Stay with it, and never heat it red: that kills the clay. Your local fire rules come first."
+    ),
+    source="niosh_carbon_monoxide",
+)
 LIFT = Caution(
     word="Lifting",
     text=(

@@ -24,7 +24,7 @@ from sandmix.language.uploads import Upload
 from sandmix.language.words import Choice, Quantity
 
 _UNITS = (
-    "_kg", "_g", "_l", "_ml", "_mm", "_cm", "_mm2", "_cm2", "_cm3", "_c", "_s", "_min", "_h", "_kpa", "_w_m2k",
+    "_kg", "_g", "_l", "_ml", "_mm", "_cm", "_mm2", "_cm2", "_m2", "_cm3", "_c", "_s", "_min", "_h", "_kpa", "_w_m2k", "_m_s", "_mj",
 )  # fmt: skip
 """The units that an option drops from the end of its word: all but percent and newton (beside ``load_kg`` stands ``load_n``)."""
 OF_FILES = {"heap": ("--record", "--at", "--note", "--of"), "plan": ("--again", "--record"), "blend": ("--into",)}

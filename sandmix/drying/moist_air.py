@@ -80,10 +80,13 @@ def saturation_kg_m3(temp_c: float) -> float:
     return vapour_kg_m3(saturation_pa(temp_c), temp_c)
 
 
-def saturation_slope_kg_m3k(temp_c: float) -> float:
-    """Return how fast the vapour of saturated air grows with its temperature, in kg/m³K."""
-    per_k = _A * _B_C / (temp_c + _B_C) ** 2 - 1 / (temp_c + ZERO_C_K)
-    return saturation_kg_m3(temp_c) * per_k
+def saturation_growth_per_k(temp_c: float) -> float:
+    """Return by which share the vapour density of saturated air grows with each K, per K.
+
+    >>> round(saturation_growth_per_k(20.0), 3)
+    0.058
+    """
+    return _A * _B_C / (temp_c + _B_C) ** 2 - 1 / (temp_c + ZERO_C_K)
 
 
 def vapour_kg_m3(vapour_pa: float, temp_c: float) -> float:

@@ -18,6 +18,7 @@ ORDER = (
     "burnout",
     "heap",
     "tin",
+    "dry",
     "rebond",
     "forecast",
     "facing",

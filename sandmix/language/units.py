@@ -20,8 +20,8 @@ class Unreadable(SandmixError):
 class Unit:
     """A unit: ``base = value * factor + offset`` in the base unit of its dimension.
 
-    Base units: kg, m, m2, m3, kg/m3, degC, s, N, Pa, share (1 = the whole), 1; a grain is measured in µm and cm²/g, a blow in kJ/m². The pound,
-    inch, gallons and standard gravity are exact by definition.
+    Base units: kg, m, m2, m3, kg/m3, degC, s, m/s, MJ, N, Pa, share (1 = the whole), 1; a grain is measured in µm and cm²/g, a blow in
+    kJ/m². The pound, inch, gallons and standard gravity are exact by definition.
     """
 
     symbol: str
@@ -50,7 +50,9 @@ _ROWS = (
     ("ft", "length", 12 * INCH_M, 0.0, "foot | feet | ' | ′ | ’"),
     ("cm²", "area", 0.0001, 0.0, "cm2 | sq cm"),
     ("mm²", "area", 1e-06, 0.0, "mm2 | sq mm"),
+    ("m²", "area", 1.0, 0.0, "m2 | sq m"),
     ("in²", "area", INCH_M**2, 0.0, "in2 | sq in"),
+    ("ft²", "area", (12 * INCH_M) ** 2, 0.0, "ft2 | sq ft"),
     ("L", "volume", 0.001, 0.0, "l | litre | litres | liter | liters"),
     ("mL", "volume", 1e-06, 0.0, "ml | millilitre | millilitres | milliliter | milliliters | cc"),
     ("cm³", "volume", 1e-06, 0.0, "cm3 | cu cm"),
@@ -68,6 +70,11 @@ _ROWS = (
     ("min", "time", 60.0, 0.0, "minute | minutes"),
     ("h", "time", 3600.0, 0.0, "hr | hour | hours"),
     ("day", "time", 86400.0, 0.0, "days | d"),
+    ("m/s", "speed", 1.0, 0.0, "metre per second | metres per second"),
+    ("km/h", "speed", 1 / 3.6, 0.0, "kph | kmh | kilometres per hour"),
+    ("mph", "speed", 5280 * 12 * INCH_M / 3600, 0.0, "miles per hour"),
+    ("MJ", "heat", 1.0, 0.0, "megajoule | megajoules"),
+    ("kWh", "heat", 3.6, 0.0, "kwh | kilowatt hour | kilowatt hours"),
     ("W/m²K", "contact", 1.0, 0.0, "w/m2k | w/m²k | w/(m²k) | w/(m2k)"),
     ("N", "force", 1.0, 0.0, "newton | newtons"),
     ("kgf", "force", GRAVITY_M_S2, 0.0, "kp | kilogram force"),

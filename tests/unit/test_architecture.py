@@ -38,7 +38,7 @@ UNIT_ENDINGS = {
     "kg": "_kg", "g": "_g", "mm": "_mm", "cm³": "_cm3", "L": "_l", "kg/L": "_kg_l", "%": "_pct",
     "cm²": "_cm2", "mm²": "_mm2", "°C": "_c", "s": "_s", "min": "_min", "W/m²K": "_w_m2k",
     "µm": "_um", "cm²/g": "_cm2_g", "h": "_h", "kPa": "_kpa", "kJ/m²": "_kj_m2",
-    "mL": "_ml", "cm": "_cm", "N": "_n",
+    "mL": "_ml", "cm": "_cm", "N": "_n", "m/s": "_m_s", "m²": "_m2", "MJ": "_mj",
 }  # fmt: skip
 PERCENT_BASES = ("_dry", "_wet", "_sand", "")
 

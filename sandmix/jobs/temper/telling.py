@@ -86,6 +86,8 @@ def _next(computed: Computed[ResolvedTemper], verdict: str, wet: Wetness) -> Ite
         yield Next(job="choose", label="Is it natural sand? It needs more water", inputs=natural)
         return
     if verdict in ("dry", STOP):
+        if wet.target != STOP:
+            yield Next(job="dry", label="Plan the drying", inputs=_to_dry(computed))
         if computed.is_above_zero("dry_mix_to_dilute_kg") and wet.target != STOP:
             dry = computed.carried_as_sure(make_kg="dry_mix_to_dilute_kg")
             if dry:
@@ -98,6 +100,15 @@ def _next(computed: Computed[ResolvedTemper], verdict: str, wet: Wetness) -> Ite
     yield Next(job="flask", label="Fill the flask", inputs=sand)
     if verdict == "temper":
         yield replace(TEST_AGAIN, label="Test it again after the first dose")
+
+
+def _to_dry(computed: Computed[ResolvedTemper]) -> dict[str, str]:
+    """What the plan of the drying needs: the sand, its moisture as sure as it is here, its target, and what decides the limits."""
+    form = computed.form
+    heap = {} if form.heap_kg is None else {"heap_kg": f"{to_figures(form.heap_kg, 4)} kg"}
+    target = {"target_moisture_pct_wet": f"{form.target_moisture_pct_wet:g} %"}
+    kinds = {"metal": form.metal, "sand_kind": form.sand_kind}
+    return heap | computed.carried_as_sure(moisture_pct_wet="moisture_pct_wet") | target | kinds
 
 
 def _opening(verdict: str, wet: Wetness) -> str:

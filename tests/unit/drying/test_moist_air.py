@@ -6,9 +6,9 @@ from sandmix.drying.moist_air import (
     Air,
     dew_point_c,
     latent_heat_j_kg,
+    saturation_growth_per_k,
     saturation_kg_m3,
     saturation_pa,
-    saturation_slope_kg_m3k,
 )
 
 TEMPS_C = (0.0, 10.0, 20.0, 35.0, 60.0)
@@ -41,10 +41,10 @@ def test_the_dew_point_undoes_the_saturation_pressure():
         assert dew_point_c(saturation_pa(temp_c)) == pytest.approx(temp_c, abs=1e-9)
 
 
-def test_the_slope_is_that_of_the_vapour_density():
+def test_the_growth_is_that_of_the_vapour_density():
     for temp_c in TEMPS_C:
         difference = (saturation_kg_m3(temp_c + 0.001) - saturation_kg_m3(temp_c - 0.001)) / 0.002
-        assert saturation_slope_kg_m3k(temp_c) == pytest.approx(difference, rel=1e-6)
+        assert saturation_growth_per_k(temp_c) == pytest.approx(difference / saturation_kg_m3(temp_c), rel=1e-6)
 
 
 def test_moist_air_is_lighter_than_dry_air():

@@ -68,16 +68,27 @@ def test_after_the_water_the_flask_gets_the_heavier_heap(ask):
 
 
 @pytest.mark.parametrize(("moisture", "verdict", "dry"), [(6.4, "stop", "20.71 kg"), (4.2, "dry", "5 kg")])
-def test_sand_that_is_too_wet_is_diluted_or_tested_again_and_never_moulded(ask, moisture, verdict, dry):
+def test_sand_that_is_too_wet_is_dried_diluted_or_tested_again_and_never_moulded(ask, moisture, verdict, dry):
     """25 kg: 25 (6.4/3.5 − 1) = 20.714 and 25 (4.2/3.5 − 1) = 5 of dry mix (DOOR.md)."""
     answer = ask("temper", heap_kg=25, moisture_pct_wet=moisture)
     assert answer["result"]["verdict"] == verdict
-    assert [(step["job"], step["inputs"]) for step in answer["next"]] == [
+    plan, *others = [(step["job"], step["inputs"]) for step in answer["next"]]
+    assert plan == (
+        "dry",
+        {
+            "heap_kg": "25 kg",
+            "moisture_pct_wet": f"{moisture:g} ± 0.35 %",
+            "target_moisture_pct_wet": "3.5 %",
+            "metal": "aluminium",
+            "sand_kind": "washed",
+        },
+    )
+    assert others == [
         ("mix", {"make_kg": dry, "moisture_pct_wet": "0 %"}),
         ("bench", {"test": "moisture"}),
     ]
     alone = ask("temper", moisture_pct_wet=moisture)
-    assert [step["job"] for step in alone["next"]] == ["bench"]
+    assert [step["job"] for step in alone["next"]] == ["dry", "bench"]
 
 
 def test_a_target_that_is_too_wet_leads_to_the_sand_that_may_need_it(ask):

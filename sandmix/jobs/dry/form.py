@@ -1,0 +1,144 @@
+"""The form of *dry*: sand that is too wet, the air and the place it dries in, and how it is spread."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from sandmix.asking.form import Filled, Form, ask, rule
+from sandmix.drying import drying_plan
+from sandmix.drying.evaporation import BELOW_W_M2K, RATE_FACTOR, Bed
+from sandmix.drying.moist_air import Air
+from sandmix.language.errors import Problem
+from sandmix.materials.metals import METALS
+from sandmix.maths.uncertainty import Band
+from sandmix.recipes.too_wet import NATURAL_WORKS_PCT, Wetness
+
+LAYER_MM = 30.0
+"""The layer where neither layer nor area is given (own choice)."""
+PLATE_C = 60.0
+PLATE_BAND_C = (45.0, 75.0)
+SUN_W_M2 = 150.0
+"""What sun and sky bring on balance while it shines (own choice)."""
+PLATE_W_M2K = 40.0
+"""How well heat gets from a plate into the layer (own choice)."""
+WINDS_M_S: dict[str, tuple[float, Band]] = {"outdoors": (1.0, (0.3, 3.0)), "indoors": (0.0, (0.0, 0.3))}
+"""The wind where none is given, and its likely range (own choice)."""
+OUTDOORS = ("shade", "sun")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DryForm(Form):
+    """Sand that is too wet, its target, the air and the place, and how it is spread and weighed."""
+
+    heap_kg: float | None = ask("heap_kg", first=True, label="Sand to dry")
+    moisture_pct_wet: float = ask("moisture_pct_wet", first=True, required=True, label="Moisture now")
+    metal: str = ask("metal", first=True)
+    drying_place: str = ask("drying_place", first=True)
+    air_temp_c: float = ask("air_temp_c", first=True)
+    humidity_pct: float = ask("humidity_pct", first=True)
+    container_kg: float | None = ask("container_kg", first=True)
+    spread_m2: float | None = ask("spread_m2", first=True)
+    layer_mm: float | None = ask("layer_mm")
+    target_moisture_pct_wet: float | None = ask("target_moisture_pct_wet", exact=True)
+    sand_kind: str = ask("sand_kind")
+    wind_m_s: float | None = ask("wind_m_s")
+    below_temp_c: float | None = ask("below_temp_c")
+    spread_density_kg_l: float = ask("spread_density_kg_l")
+    drying_rate: float = ask("drying_rate")
+    ready_in_h: float | None = ask("ready_in_h", exact=True)
+    dry_mix_on_hand_kg: float | None = ask("dry_mix_on_hand_kg", exact=True)
+
+    @rule
+    def the_area_or_the_layer(self) -> Iterable[Problem]:
+        if self.spread_m2 is not None and self.layer_mm is not None:
+            yield self.wrong(
+                "layer_mm",
+                "the area or the layer",
+                "the area and the layer are both given, and the mass of the sand fixes one from the other. Leave one empty.",
+            )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ResolvedDry(DryForm):
+    """The same, with a target, a wind and a layer or an area that are always there."""
+
+    target_moisture_pct_wet: float
+    wind_m_s: float
+
+    @property
+    def moisture(self) -> float:
+        """The moisture as a fraction of the wet mass."""
+        return self.moisture_pct_wet / 100
+
+    @property
+    def target(self) -> float:
+        """The target as a fraction of the wet mass."""
+        return self.target_moisture_pct_wet / 100
+
+    @property
+    def dries_in_air(self) -> bool:
+        """Whether it is spread to dry; over a burner it is not."""
+        return self.drying_place != "burner"
+
+    @property
+    def air(self) -> Air:
+        """The air over the sand."""
+        return Air(temp_c=self.air_temp_c, humidity_pct=self.humidity_pct, wind_m_s=self.wind_m_s)
+
+    @property
+    def dry_kg_m3(self) -> float:
+        """The dry mass in a m³ of the spread layer."""
+        return 1000 * self.spread_density_kg_l * (1 - self.moisture)
+
+    @property
+    def depth_m(self) -> float | None:
+        """The depth of the layer, in m; None where there is an area but no mass."""
+        if self.layer_mm is not None:
+            return self.layer_mm / 1000
+        if self.heap_kg is None or self.spread_m2 is None:
+            return None
+        return drying_plan.layer_m(self.heap_kg, self.moisture, self.spread_m2, self.dry_kg_m3)
+
+    def bed(self, depth_m: float) -> Bed:
+        """The layer, *depth_m* deep, where it lies."""
+        return Bed(
+            depth_m=depth_m,
+            moisture=self.moisture,
+            dry_kg_m3=self.dry_kg_m3,
+            below_c=self.below_temp_c,
+            below_w_m2k=PLATE_W_M2K if self.drying_place == "plate" else BELOW_W_M2K,
+            radiation_w_m2=SUN_W_M2 if self.drying_place == "sun" else 0.0,
+        )
+
+    def wetness(self, band: Band | None = None) -> Wetness:
+        """How wet sand and target are for the metal; *band* is that of the moisture."""
+        return Wetness(
+            metal=METALS[self.metal],
+            sand_pct_wet=self.moisture_pct_wet,
+            sand_band=band,
+            target_pct_wet=self.target_moisture_pct_wet,
+            sand_kind=self.sand_kind,
+        )
+
+
+def resolve(filled: Filled[DryForm]) -> Filled[ResolvedDry]:
+    """Fill in the metal's target, the usual wind and temperature below for the place, a layer, and the range of the drying rate."""
+    form = filled.form
+    values: dict[str, object] = {}
+    bands: dict[str, Band] = {}
+    if form.target_moisture_pct_wet is None:
+        natural = form.sand_kind == "natural"
+        values["target_moisture_pct_wet"] = (
+            sum(NATURAL_WORKS_PCT) / 2 if natural else METALS[form.metal].target_moisture_pct_wet
+        )
+    if form.wind_m_s is None:
+        wind, band = WINDS_M_S["outdoors" if form.drying_place in OUTDOORS else "indoors"]
+        values["wind_m_s"], bands["wind_m_s"] = wind, band
+    if form.below_temp_c is None and form.drying_place == "plate":
+        values["below_temp_c"], bands["below_temp_c"] = PLATE_C, PLATE_BAND_C
+    if form.spread_m2 is None and form.layer_mm is None:
+        values["layer_mm"] = LAYER_MM
+    if "drying_rate" in filled.assumed:
+        values["drying_rate"], bands["drying_rate"] = form.drying_rate, (1 / RATE_FACTOR, RATE_FACTOR)
+    return filled.into(ResolvedDry, values, bands=bands)
