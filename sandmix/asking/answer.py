@@ -104,9 +104,19 @@ def _propagated(job: AnyJob, filled: Filled[Any], figures: Figures) -> Propagate
     run = job.rough or job.run
     about = run(filled.form) if job.rough else figures
     found = propagate(
-        lambda values: run(moved(filled.form, values)), filled.bands, about, _values(filled), filled.turns
+        lambda values: run(moved(filled.form, values)),
+        filled.bands,
+        about,
+        _values(filled),
+        filled.turns,
+        _by_factor(about),
     )
     return rescaled(found, about, figures) if job.rough else found
+
+
+def _by_factor(figures: Figures) -> set[str]:
+    """The figures whose likely range is a factor each way."""
+    return {word for word in figures if getattr(WORDS[word], "by_factor", False)}
 
 
 def _values(filled: Filled[Any]) -> dict[Key, float]:

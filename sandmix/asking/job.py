@@ -49,9 +49,14 @@ class Computed(Generic[R]):
         return _numbers(self.figures[word])
 
     def half_width(self, word: str) -> float:
-        """Return the wider side of the band of *word* (or of the word that it is rounded like); 0 if it has none, or only float noise."""
+        """Return the wider side of the band of *word* (or of the word that it is rounded like); 0 if it has none, or only float noise.
+
+        A range that is a factor each way has a lower side that is narrower: that one counts, so that its low end keeps a figure.
+        """
         word = getattr(WORDS[word], "rounds_like", "") or word
         side = wider_side(self.doubt[word], self.number(word)) if word in self.doubt else 0.0
+        if side and getattr(WORDS[word], "by_factor", False):
+            side = self.number(word) - self.doubt[word][0] or side
         return side if side > 1e-9 * abs(self.number(word)) else 0.0
 
     def text(self, word: str) -> str:

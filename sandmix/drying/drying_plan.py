@@ -5,7 +5,7 @@ composed, P the part of the heap that is dried out fully.
 Drying alone: L = H (M1 − M2)/(1 − M2). With D mixed in: L = (H M1 − M2 (H + D))/(1 − M2), a straight line between drying alone and diluting
 alone. Air costs nothing and the mix does, so the cheapest plan that is ready in time dries as long as there is time and mixes in the rest; the
 fastest one mixes in all that there is. Drying out one part and mixing it back: P M1 = L.
-Turning mixes the layer, so the dry layer on top begins anew: with n turns the same loss takes n + 1 stages, each faster than one long one.
+Turning mixes the layer, so a new dry layer begins: with n turns the same loss takes n + 1 stages, each faster than one long one.
 Sources: mass_balance, evaporation; heat_to_dry for the burner.
 """
 
@@ -32,11 +32,6 @@ class Wait:
 
     turns: int
     seconds: float
-
-    @property
-    def every_s(self) -> float:
-        """The time between two turns, in s: the mean of the stages, of which later ones are a little longer."""
-        return self.seconds / (self.turns + 1)
 
 
 def water_to_lose_kg(heap_kg: float, moisture: float, target: float, dry_mix_kg: float = 0.0) -> float:

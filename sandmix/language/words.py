@@ -113,7 +113,10 @@ _SHOWN_IN = (
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Quantity(Word):
-    """A number with a unit, a basis, physical bounds, a usual range (or else a typical value) and a measuring error."""
+    """A number with a unit, a basis, physical bounds, a usual range (or else a typical value) and a measuring error.
+
+    ``by_factor``: its likely range is a factor each way, as with a time that may be half or twice as long.
+    """
 
     kind: ClassVar[str] = "quantity"
     unit: str
@@ -132,6 +135,7 @@ class Quantity(Word):
     rounds_like: str = ""
     rounds_up: bool = False
     is_share: bool = False
+    by_factor: bool = False
     steps: str = ""
 
     @property
@@ -317,6 +321,7 @@ class QuantitySettings(TypedDict, total=False):
     rounds_like: str
     rounds_up: bool
     is_share: bool
+    by_factor: bool
     steps: str
 
 

@@ -9,7 +9,7 @@ Source: the usual law of propagation, with the two sides kept apart.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from sandmix.language.errors import SandmixError
@@ -73,6 +73,7 @@ def propagate(
     answer: Figures,
     given: Mapping[Key, float] | None = None,
     turns: Mapping[Key, float] | None = None,
+    by_factor: Collection[str] = (),
 ) -> Propagated:
     """Return the likely range of each number in *answer*, and what each input alone moves it by.
 
@@ -81,9 +82,12 @@ def propagate(
     nothing is moved, at the values *given*. Only plain numbers that are not whole have a band. Where a figure has no value at an end, the band
     goes to the farthest point that has one, found by bisection between the value given and the end. *turns* are values of a word at which
     figures turn around, as at a target: one inside a band is looked at like its ends, so that a wider band never gives a narrower range.
+    *by_factor* names figures above 0 whose changes multiply, such as a time that is known to a factor: their logarithms add as a root of squares.
 
     >>> propagate(lambda moved: {"y": 2 * moved.get("x", 1.0)}, {"x": (0.9, 1.3)}, {"y": 2.0}).bands
     {'y': (1.8, 2.6)}
+    >>> propagate(lambda moved: {"y": 2 * moved.get("x", 1.0)}, {"x": (0.5, 2.0)}, {"y": 2.0}, by_factor={"y"}).bands
+    {'y': (1.0, 4.0)}
     """
     numbers = {name: value for name, value in answer.items() if isinstance(value, float)}
     effects: dict[str, dict[Key, Band]] = {name: {} for name in numbers}
@@ -108,15 +112,29 @@ def propagate(
             effects[name][word] = (
                 without_noise(value - lowest[name], value), without_noise(highest[name] - value, value),
             )  # fmt: skip
-    sides = {
-        name: [math.hypot(*side) for side in zip(*moves.values(), strict=True)] or [0.0, 0.0]
-        for name, moves in effects.items()
-    }
     return Propagated(
-        bands={name: (value - sides[name][0], value + sides[name][1]) for name, value in numbers.items()},
+        bands={
+            name: (_multiplied if name in by_factor else _added)(value, tuple(effects[name].values()))
+            for name, value in numbers.items()
+        },
         effects=effects,
         open_ends=open_ends,
     )
+
+
+def _added(value: float, effects: Sequence[Band]) -> Band:
+    """The band of a value whose changes, down and up, add up."""
+    below, above = (math.hypot(*side) for side in zip(*effects, strict=True)) if effects else (0.0, 0.0)
+    return value - below, value + above
+
+
+def _multiplied(value: float, effects: Sequence[Band]) -> Band:
+    """The band of a value whose changes multiply; they add up where one of them leaves nothing."""
+    if any(below >= value for below, _ in effects):
+        return _added(value, effects)
+    less = math.hypot(*(math.log(value / (value - below)) for below, _ in effects))
+    more = math.hypot(*(math.log((value + above) / value) for _, above in effects))
+    return value * math.exp(-less), value * math.exp(more)
 
 
 def _inside(ends: Ends, turn: float | None) -> tuple[float, ...]:

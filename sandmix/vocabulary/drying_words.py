@@ -17,7 +17,7 @@ PLACES = {
 
 _kg = quantities("kg", AS_IT_LIES, low=0.0, high=5000.0, digits=2, step=1.0, units=("kg", "g", "lb"), source="mass_balance")
 _temp = quantities("°C", low=-20.0, digits=0, step=1.0, units=("°C", "°F"), source="own")
-_min = quantities("min", low=0.0, high=LONGEST_MIN, digits=0, units=("min", "h", "day"), source="evaporation")
+_min = quantities("min", low=0.0, high=LONGEST_MIN, digits=0, units=("min", "h", "day"), by_factor=True, source="evaporation")
 
 CHAPTER: tuple[Word, ...] = (
     Choice(name="drying_place", label="Where it dries", choices=PLACES, default="shade", help="Sets the wind and the sun where you enter neither, and what to take care of.", source="own"),
@@ -32,7 +32,7 @@ CHAPTER: tuple[Word, ...] = (
     Quantity(name="layer_mm", label="Depth of the layer", unit="mm", basis="raked level", low=1.0, high=500.0, usual=(5.0, 100.0), typical=30.0, digits=0, step=5.0, units=("mm", "cm", "in"), error=Error(relative=0.15), error_note="± 15 %: raked by eye",
              help="A layer half as deep dries in about a quarter of the time. Leave empty for 30 mm, or enter the area.", source="geometry"),
     Quantity(name="spread_density_kg_l", label="Density of the spread sand", unit="kg/L", basis="raked out, with its water", low=0.6, high=2.0, usual=(0.8, 1.5), default=1.15, digits=2, step=0.05, units=("kg/L", "lb/ft³"),
-             error=Error(absolute=0.05, assumed=0.25), error_note="± 0.25 where assumed", help="Weigh a bucket filled as loosely as the layer lies.", source="own"),
+             help="Weigh a bucket filled as loosely as the layer lies. How far it may be off is part of the factor of 2.", source="own"),
     Quantity(name="drying_rate", label="Your sand dries so many times as fast", unit="", basis="as computed here", low=0.05, high=20.0, usual=(0.3, 3.0), default=1.0, digits=2, step=0.1, error=Error(relative=0.2, assumed=1.0),
              error_note="a factor of 2 each way where assumed, ± 20 % where timed", help="Time it once: the hours computed, divided by the hours that it took.", source="own"),
     Quantity(name="ready_in_h", label="Ready in", unit="h", basis="of drying", low=0.1, high=10000.0, usual=(1.0, 200.0), digits=1, step=1.0, units=("h", "min", "day"), source="own",

@@ -7,24 +7,16 @@ from collections.abc import Mapping
 from sandmix.asking.form import Filled
 from sandmix.asking.job import Figures, Needs
 from sandmix.drying import drying_plan
-from sandmix.drying.evaporation import DryingLaw, drying_law
-from sandmix.jobs.dry.form import DryForm, ResolvedDry
+from sandmix.jobs.dry.form import ResolvedDry
 from sandmix.jobs.shared.doses import dried
 from sandmix.maths.uncertainty import Band
-from sandmix.recipes import temper
-from sandmix.recipes.too_wet import STOP
 from sandmix.vocabulary.drying_words import LONGEST_MIN
-
-TO_DRY = ("dry", "stop")
 
 
 def run(form: ResolvedDry) -> Figures:
     """Return the figures. Without the mass of the sand there are only times, and over a burner there are none."""
     lose_kg = None
-    figures: Figures = {
-        "verdict": temper.verdict(form.moisture_pct_wet, form.target_moisture_pct_wet, form.wetness().red_pct_wet),
-        "moisture_pct_wet": form.moisture_pct_wet,
-    }
+    figures: Figures = {"moisture_pct_wet": form.moisture_pct_wet}
     if form.heap_kg is not None:
         lose_kg = drying_plan.water_to_lose_kg(form.heap_kg, form.moisture, form.target)
         figures["water_to_lose_kg"] = lose_kg
@@ -37,13 +29,6 @@ def run(form: ResolvedDry) -> Figures:
     return figures
 
 
-def law(form: ResolvedDry, depth_m: float) -> DryingLaw:
-    """Return how fast a layer of *depth_m* dries there, at the rate of this sand; frozen sand does not dry."""
-    if form.air_temp_c < 0 and form.drying_place != "plate":
-        return DryingLaw(surface_kg_m2s=0.0, slowness=())
-    return drying_law(form.air, form.bed(depth_m)).times(form.drying_rate)
-
-
 def in_air(form: ResolvedDry) -> Figures:
     """Return the layer, its area, how long it dries and when to turn it, and what a dry mix changes."""
     depth_m = form.depth_m
@@ -54,33 +39,32 @@ def in_air(form: ResolvedDry) -> Figures:
     if form.heap_kg is not None:
         area_m2 = form.spread_m2 or drying_plan.area_m2(form.heap_kg, form.moisture, depth_m, form.dry_kg_m3)
         figures["spread_m2"] = area_m2
-    rate, bed = law(form, depth_m), form.bed(depth_m)
-    waited = drying_plan.wait(rate, bed, form.target)
-    if waited is not None:
-        figures["drying_min"] = waited.seconds / 60
-        figures["turns"] = waited.turns
-        if waited.turns:
-            figures["turn_every_min"] = waited.every_s / 60
+    law, bed = form.law(depth_m), form.bed(depth_m)
+    seconds = drying_plan.seconds_to_dry(law, bed, form.target, form.turns)
+    if seconds is not None:
+        figures["drying_min"] = seconds / 60
+        figures["turns"] = form.turns
+        if form.turns:
+            figures["turn_every_min"] = seconds / 60 / (form.turns + 1)
     if form.heap_kg is None or area_m2 is None:
         return figures
     if form.ready_in_h is not None:
-        turns = waited.turns if waited else 0
-        lost = area_m2 * max(0.0, drying_plan.lost_in_kg_m2(rate, bed, 3600 * form.ready_in_h, turns))
+        lost = area_m2 * max(0.0, drying_plan.lost_in_kg_m2(law, bed, 3600 * form.ready_in_h, form.turns))
         figures["dry_mix_in_time_kg"] = drying_plan.dry_mix_for_kg(form.heap_kg, form.moisture, form.target, lost)
     if form.dry_mix_on_hand_kg is not None:
         lose_kg = drying_plan.water_to_lose_kg(form.heap_kg, form.moisture, form.target, form.dry_mix_on_hand_kg)
         until = (form.heap_kg * form.moisture - lose_kg) / (form.heap_kg - lose_kg)
-        mixed = drying_plan.wait(rate, bed, min(form.moisture, until))
+        mixed = drying_plan.seconds_to_dry(law, bed, min(form.moisture, until), form.turns)
         if mixed is not None:
-            figures["mixed_min"] = mixed.seconds / 60
+            figures["mixed_min"] = mixed / 60
     return figures
 
 
 def finish(filled: Filled[ResolvedDry], figures: Figures, doubt: Mapping[str, Band]) -> Figures:
     """Return the weights to stop at; leave everything out but the moisture where there is nothing to dry, or the target is too wet to pour on."""
     form = filled.form
-    if figures["verdict"] not in TO_DRY or form.wetness().target == STOP:
-        return {word: None for word in figures if word not in ("verdict", "moisture_pct_wet")}
+    if not form.is_to_dry:
+        return {word: None for word in figures if word != "moisture_pct_wet"}
     weight = dried(figures, form.heap_kg or 0.0) | _never(figures)
     if "dried_kg" in weight and form.container_kg is not None and isinstance(weight["dried_kg"], float):
         weight["full_container_kg"] = form.container_kg + weight["dried_kg"]
@@ -98,10 +82,10 @@ def _is_too_long(minutes: object) -> bool:
     return isinstance(minutes, float) and minutes > LONGEST_MIN
 
 
-def needs(form: DryForm, figures: Figures) -> Needs:
+def needs(form: ResolvedDry, figures: Figures) -> Needs:
     """Masses need the mass of the sand; so does the time where the sand is spread on an area."""
     masses = ("water_to_lose_kg", "dried_kg", "dry_mix_to_dilute_kg")
-    if figures.get("verdict") not in TO_DRY:
+    if not form.is_to_dry:
         return {}
     in_all: dict[str, tuple[str, ...]] = dict.fromkeys(masses, ("heap_kg",))
     in_all["full_container_kg"] = ("heap_kg", "container_kg") if form.heap_kg is None else ("container_kg",)

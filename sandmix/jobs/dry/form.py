@@ -7,12 +7,13 @@ from dataclasses import dataclass
 
 from sandmix.asking.form import Filled, Form, ask, rule
 from sandmix.drying import drying_plan
-from sandmix.drying.evaporation import BELOW_W_M2K, RATE_FACTOR, Bed
+from sandmix.drying.evaporation import BELOW_W_M2K, RATE_FACTOR, Bed, DryingLaw, drying_law
 from sandmix.drying.moist_air import Air
 from sandmix.language.errors import Problem
 from sandmix.materials.metals import METALS
 from sandmix.maths.uncertainty import Band
-from sandmix.recipes.too_wet import NATURAL_WORKS_PCT, Wetness
+from sandmix.recipes import temper
+from sandmix.recipes.too_wet import NATURAL_WORKS_PCT, STOP, Wetness
 
 LAYER_MM = 30.0
 """The layer where neither layer nor area is given (own choice)."""
@@ -61,10 +62,11 @@ class DryForm(Form):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ResolvedDry(DryForm):
-    """The same, with a target, a wind and a layer or an area that are always there."""
+    """The same, with a target, a wind and a layer or an area that are always there, and how often the layer is turned."""
 
     target_moisture_pct_wet: float
     wind_m_s: float
+    turns: int = 0
 
     @property
     def moisture(self) -> float:
@@ -80,6 +82,13 @@ class ResolvedDry(DryForm):
     def dries_in_air(self) -> bool:
         """Whether it is spread to dry; over a burner it is not."""
         return self.drying_place != "burner"
+
+    @property
+    def is_to_dry(self) -> bool:
+        """Whether the sand is too wet, and its target is one on which metal can be poured."""
+        wet = self.wetness()
+        verdict = temper.verdict(self.moisture_pct_wet, self.target_moisture_pct_wet, wet.red_pct_wet)
+        return verdict in ("dry", "stop") and wet.target != STOP
 
     @property
     def air(self) -> Air:
@@ -111,6 +120,12 @@ class ResolvedDry(DryForm):
             radiation_w_m2=SUN_W_M2 if self.drying_place == "sun" else 0.0,
         )
 
+    def law(self, depth_m: float) -> DryingLaw:
+        """How fast a layer of *depth_m* dries there, at the rate of this sand; frozen sand does not dry."""
+        if self.air_temp_c < 0 and self.drying_place != "plate":
+            return DryingLaw(surface_kg_m2s=0.0, slowness=())
+        return drying_law(self.air, self.bed(depth_m)).times(self.drying_rate)
+
     def wetness(self, band: Band | None = None) -> Wetness:
         """How wet sand and target are for the metal; *band* is that of the moisture."""
         return Wetness(
@@ -123,7 +138,7 @@ class ResolvedDry(DryForm):
 
 
 def resolve(filled: Filled[DryForm]) -> Filled[ResolvedDry]:
-    """Fill in the metal's target, the usual wind and temperature below for the place, a layer, and the range of the drying rate."""
+    """Fill in the metal's target, the usual wind and temperature below for the place, a layer, the range of the drying rate, and the turns."""
     form = filled.form
     values: dict[str, object] = {}
     bands: dict[str, Band] = {}
@@ -141,4 +156,14 @@ def resolve(filled: Filled[DryForm]) -> Filled[ResolvedDry]:
         values["layer_mm"] = LAYER_MM
     if "drying_rate" in filled.assumed:
         values["drying_rate"], bands["drying_rate"] = form.drying_rate, (1 / RATE_FACTOR, RATE_FACTOR)
-    return filled.into(ResolvedDry, values, bands=bands)
+    resolved = filled.into(ResolvedDry, values, bands=bands)
+    return resolved.resolved({"turns": _turns(resolved.form)})
+
+
+def _turns(form: ResolvedDry) -> int:
+    """How often the layer is turned; the range of the time is for so many turns."""
+    depth_m = form.depth_m
+    if depth_m is None or not form.dries_in_air:
+        return 0
+    waited = drying_plan.wait(form.law(depth_m), form.bed(depth_m), form.target)
+    return waited.turns if waited else 0

@@ -6,9 +6,8 @@ from collections.abc import Iterable
 
 from sandmix.asking.cautions import BURNER, DRYING, DUST, HOT_SAND, Caution
 from sandmix.asking.job import Computed, Lead, Next, Record, Telling, Timer, ToDo, WayOut
-from sandmix.drying.evaporation import AIR_DRY, front
+from sandmix.drying.evaporation import front
 from sandmix.drying.moist_air import dew_point_c
-from sandmix.jobs.dry.figures import TO_DRY, law
 from sandmix.jobs.dry.form import LAYER_MM, OUTDOORS, ResolvedDry
 from sandmix.jobs.shared import wet_sand
 from sandmix.language.wording import true_minus
@@ -29,7 +28,7 @@ def tell(computed: Computed[ResolvedDry]) -> Telling:
     """Say how to dry the sand."""
     form = computed.form
     wet = form.wetness(computed.doubt.get("moisture_pct_wet"))
-    dries = _is_to_dry(computed)
+    dries = computed.form.is_to_dry
     return Telling(
         headline=_headline(computed),
         state=wet_sand.state(wet, "dry" if dries else "not too wet", "care" if dries else "go"),
@@ -45,11 +44,6 @@ def tell(computed: Computed[ResolvedDry]) -> Telling:
     )
 
 
-def _is_to_dry(computed: Computed[ResolvedDry]) -> bool:
-    """Whether there is something to dry, to a target on which metal can be poured."""
-    return computed.figures["verdict"] in TO_DRY and computed.form.wetness().target != STOP
-
-
 def _headline(computed: Computed[ResolvedDry]) -> str:
     form = computed.form
     holds = (
@@ -58,7 +52,7 @@ def _headline(computed: Computed[ResolvedDry]) -> str:
     )
     if form.wetness().target == STOP:
         return f"Stop: the target is too wet to pour on. {holds}"
-    if not _is_to_dry(computed):
+    if not computed.form.is_to_dry:
         return f"There is nothing to dry. {holds}"
     wet = form.wetness(computed.doubt.get("moisture_pct_wet"))
     return wet_sand.headline(wet, f"Dry it{_how_much(computed)}{_how_long(computed)}. {holds}")
@@ -99,7 +93,7 @@ def _to_do(computed: Computed[ResolvedDry]) -> Iterable[ToDo]:
     if form.wetness().target == STOP:
         yield from wet_sand.to_do(form.wetness())
         return
-    if not _is_to_dry(computed):
+    if not computed.form.is_to_dry:
         return
     if form.dries_in_air:
         yield from _spread(computed)
@@ -127,19 +121,20 @@ def _spread(computed: Computed[ResolvedDry]) -> Iterable[ToDo]:
 
 
 def _earliest(computed: Computed[ResolvedDry]) -> str:
-    """The early end of the time to dry, as text; not below a quarter of the time, which is no range but a weighing too early."""
-    return quantity("drying_min").show_to(_earliest_min(computed), computed.half_width("drying_min"))
+    """The early end of the time to dry, as text."""
+    low = _earliest_min(computed)
+    return quantity("drying_min").show_to(low, low / 2)
 
 
 def _earliest_min(computed: Computed[ResolvedDry]) -> float:
     expected = computed.number("drying_min")
     low, _ = computed.doubt.get("drying_min", (expected, expected))
-    return max(low, expected / 4)
+    return low
 
 
 def _remarks(computed: Computed[ResolvedDry]) -> Iterable[str]:
     form = computed.form
-    if not _is_to_dry(computed):
+    if not computed.form.is_to_dry:
         if form.wetness().target != STOP:
             yield "The moisture is not above the target by more than handfuls of one heap differ. Drying would not improve it."
         return
@@ -172,11 +167,9 @@ def _on_the_air(computed: Computed[ResolvedDry]) -> Iterable[str]:
 
 def _why_not(form: ResolvedDry) -> str:
     """Why this air does not bring the sand to its target, and what to do."""
-    if form.target / (1 - form.target) <= AIR_DRY:
-        return "Air alone does not dry clay so far. Enter a higher target, or dry it over a burner."
     if form.air_temp_c < 0 and form.drying_place != "plate":
         return "Frozen sand hardly dries. Bring it indoors."
-    if form.humidity_pct < 100 and law(form, form.depth_m or LAYER_MM / 1000).surface_kg_m2s > 0:
+    if form.humidity_pct < 100 and form.law(form.depth_m or LAYER_MM / 1000).surface_kg_m2s > 0:
         return "It would take more than 90 days. Spread it in a thinner layer, or in warmer, drier or moving air."
     dew_c = dew_point_c(form.air.vapour_pa)
     below_c = form.air_temp_c if form.below_temp_c is None else form.below_temp_c
@@ -234,7 +227,7 @@ def _on_the_mix(computed: Computed[ResolvedDry]) -> Iterable[str]:
 def _cautions(computed: Computed[ResolvedDry]) -> Iterable[Caution]:
     form = computed.form
     yield from wet_sand.cautions(form.wetness(computed.doubt.get("moisture_pct_wet")))
-    if _is_to_dry(computed):
+    if computed.form.is_to_dry:
         if form.dries_in_air:
             yield DRYING
         else:
@@ -246,7 +239,7 @@ def _cautions(computed: Computed[ResolvedDry]) -> Iterable[Caution]:
 def _working(computed: Computed[ResolvedDry]) -> Iterable[str]:
     form = computed.form
     m, t = form.moisture_pct_wet, form.target_moisture_pct_wet
-    if not _is_to_dry(computed):
+    if not computed.form.is_to_dry:
         return
     if form.heap_kg is not None:
         yield (
@@ -287,7 +280,7 @@ def _records(computed: Computed[ResolvedDry]) -> Iterable[Record]:
 def _next(computed: Computed[ResolvedDry]) -> Iterable[Next]:
     """The test of the dried sand; a dry mix to dilute it; where there is nothing to dry, the water that it needs."""
     form = computed.form
-    if not _is_to_dry(computed):
+    if not computed.form.is_to_dry:
         inputs = computed.carried_as_sure(moisture_pct_wet="moisture_pct_wet") | {"metal": form.metal}
         heap = {} if form.heap_kg is None else {"heap_kg": f"{form.heap_kg:g} kg"}
         yield Next(job="temper", label="Is it ready to mould?", inputs=inputs | heap)

@@ -89,7 +89,7 @@ def test_charts_lists_and_timers_are_plain_data_of_one_shape(example):
 
 def test_only_some_jobs_have_charts_and_timers(example):
     assert bool(example["checklist"]) is (example["job"] in ("pour", "bench"))
-    assert bool(example["timers"]) is (example["job"] in ("mix", "temper", "burnout", "tin", "rebond"))
+    assert bool(example["timers"]) is (example["job"] in ("mix", "temper", "burnout", "tin", "dry", "rebond"))
     assert bool(example["charts"]) is (example["job"] in CHARTED)
     assert bool(example["timeline"]) is (example["job"] == "heap")
 

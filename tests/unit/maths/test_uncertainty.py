@@ -1,6 +1,7 @@
 """Uncertainty propagation, by hand arithmetic."""
 
 import itertools
+import math
 
 import pytest
 
@@ -160,3 +161,27 @@ def test_a_turn_inside_a_band_is_looked_at_like_an_end():
     assert propagate(distance, {"x": (1.0, 9.0)}, {"y": 2.0}, turns={"x": 7.0}).bands["y"] == (0, 6)
     assert propagate(distance, {"x": (3.0, 6.0)}, {"y": 2.0}, turns={"x": 7.0}).bands["y"] == (1, 4)
     assert propagate(distance, {"x": (3.0, 7.0)}, {"y": 2.0}, turns={"z": 7.0}).bands["y"] == (0, 4)
+
+
+def test_changes_that_multiply_add_as_logarithms():
+    """Two factors of 2 and 3 each way together are exp √(ln²2 + ln²3), about 3.67."""
+
+    def product(moved):
+        return {"y": 5 * moved.get("a", 1.0) * moved.get("b", 1.0)}
+
+    factor = math.exp(math.hypot(math.log(2), math.log(3)))
+    found = propagate(product, {"a": (1 / 2, 2.0), "b": (1 / 3, 3.0)}, {"y": 5.0}, by_factor={"y"})
+    assert found.bands["y"] == pytest.approx((5 / factor, 5 * factor))
+
+
+def test_changes_that_leave_nothing_are_added():
+    def less(moved):
+        return {"y": moved.get("a", 1.0) - 1 + moved.get("b", 1.0)}
+
+    bands = {"a": (0.0, 2.0), "b": (0.5, 1.5)}
+    added, multiplied = (propagate(less, bands, {"y": 1.0}, by_factor=named).bands for named in ((), {"y"}))
+    assert multiplied == added
+
+
+def test_a_figure_known_to_a_factor_without_bands_has_no_range():
+    assert propagate(lambda _: {"y": 2.0}, {}, {"y": 2.0}, by_factor={"y"}).bands == {"y": (2.0, 2.0)}
