@@ -22,6 +22,7 @@ ORDER = (
     "rebond",
     "forecast",
     "facing",
+    "season",
     "blend",
     "bench",
     "fineness",

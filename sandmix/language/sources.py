@@ -130,6 +130,14 @@ _ROWS = (
      "encyclopaedia article and its proof for smooth bodies"),
     ("facing_notes", "read", "", "Lecture notes on facing sand", "2025", "a layer of 20 to 30 mm; a weak source"),
     ("facing_share", "memory", "", "Facing is 10 to 15 % of the sand in a mould", "", ""),
+    # storage
+    ("covered_sand", "read", "", "Pages of two small home foundries on tempered sand", "",
+     "under sacks, black plastic or a tarp it keeps its condition for several days"),
+    ("mould_growth", "read", "", "General page on mould fungi and water activity", "",
+     "little below 75 to 80 % humidity, none below a water activity of 0.65; a weak source"),
+    ("frozen_clay", "read", "Al-Mahbashi and others; a study of bentonite barriers; Vadose Zone Journal", "Frost and bentonite", "2022",
+     "abstracts: sand with bentonite unchanged in one study, a clay and sand liner changed strongly over 15 frosts in another"),
+    ("baked_clay", "read", "", "A study of Rokle clay, abstract", "", "bentonite heated at 220 and 300 °C takes up less water than at 115 °C"),
     # shapes and numbers
     ("divergence_theorem", "derived", "", "Volume of a closed surface as a sum over its facets, a tetrahedron each", "", ""),
     ("schwartz_zippel", "memory", "Schwartz, J. T., and Zippel, R.", "A polynomial that is not zero is seldom zero at random points", "1980",

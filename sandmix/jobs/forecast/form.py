@@ -88,7 +88,7 @@ def resolve(filled: Filled[ForecastForm]) -> Filled[ResolvedForecast]:
     form = filled.form
     if form.book is None:
         return filled.into(ResolvedForecast, {})
-    state, burnt = _past(read(form.book))
+    state, burnt = past(read(form.book))
     bands = state.bands()
     if not bands:
         what_to_do = "there is no sand in it yet. Record what is in the heap first."
@@ -108,8 +108,8 @@ def resolve(filled: Filled[ForecastForm]) -> Filled[ResolvedForecast]:
     return filled.into(ResolvedForecast, values, bands=taken)
 
 
-def _past(opened: Book) -> tuple[HeapState, float | None]:
-    """The heap as it is, and the mean share of its live clay that its casts burnt; None without a cast."""
+def past(opened: Book) -> tuple[HeapState, float | None]:
+    """Return the heap as it is, and the mean share of its live clay that its casts burnt; None without a cast."""
     heap, shares = HeapFold(), []
     for event in opened.events:
         live_kg = heap.kg("live_clay_kg") if event["kind"] == "poured" else 0.0

@@ -56,6 +56,12 @@ CASES = [
         {"casts": "many"},
         "heap_kg",
     ),
+    (
+        "season",
+        {"heap_kg": 40, "clay_burnt_share": 0.02, "clay_pct_dry": 60, "dead_fines_pct_dry": 60},
+        {"casts": "many"},
+        "dead_fines_pct_dry",
+    ),
     ("choose", {"bag_label": "other", "ground_kg": 3, "passed_kg": 4}, {"swell_ml": "much"}, "passed_kg"),
     ("match", {"lots": [{"kg": 10, "retained": {"50": 5}}], "make_kg": 20}, {"target_gfn": "fine"}, "make_kg"),
     ("bench", {"test": "moisture", "sample_wet_g": 500, "sample_dry_g": 520}, {"repeats": "twice"}, "sample_dry_g"),

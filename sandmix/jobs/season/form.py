@@ -1,0 +1,145 @@
+"""The form of *season*: the heap, what each cast does to it, today's habit, and prices."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+
+from sandmix.asking.form import Filled, ask, band_about, rule
+from sandmix.book.book import read
+from sandmix.jobs.forecast.form import past
+from sandmix.jobs.shared.bought import BoughtForm, resolve_activity
+from sandmix.language.errors import InputError, Problem
+from sandmix.maths.uncertainty import Ends
+from sandmix.recipes.season import Heap
+
+USUAL_LOSS = 0.01
+"""The share of the heap that a cast loses in any case, where it is not given (from memory: 1 to 3 % of the sand in the mould)."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SeasonForm(BoughtForm):
+    """The heap as it is, what a cast burns and loses, what is replaced today, and what things cost."""
+
+    heap_kg: float | None = ask("heap_kg", first=True)
+    clay_pct_dry: float | None = ask("clay_pct_dry", first=True, label="Live clay that you keep")
+    clay_burnt_share: float | None = ask("clay_burnt_share", first=True)
+    new_sand_share: float = ask("new_sand_share", first=True, label="Heap replaced per cast today")
+    casts: float = ask("casts", first=True, default=12.0)
+    dead_fines_pct_dry: float | None = ask("dead_fines_pct_dry", first=True, label="Dead fines now")
+    dead_fines_limit_pct_dry: float = ask("dead_fines_limit_pct_dry", exact=True)
+    burnt_kept_share: float = ask("burnt_kept_share")
+    lost_share: float | None = ask("lost_share")
+    target_moisture_pct_wet: float = ask(
+        "target_moisture_pct_wet", exact=True, default=3.5, label="Moisture of the heap"
+    )
+    sand_bag_kg: float | None = ask("sand_bag_kg")
+    sand_bag_price: float | None = ask("sand_bag_price")
+    clay_bag_kg: float | None = ask("clay_bag_kg")
+    clay_bag_price: float | None = ask("clay_bag_price")
+    waste_price: float = ask("waste_price")
+    water_price: float = ask("water_price")
+    book: Mapping[str, object] | None = ask("book")
+
+    @rule
+    def the_heap_is_given(self) -> Iterable[Problem]:
+        return self._or_a_book("heap_kg", "what the heap weighs")
+
+    @rule
+    def the_clay_is_given(self) -> Iterable[Problem]:
+        return self._or_a_book("clay_pct_dry", "the live clay")
+
+    @rule
+    def the_share_burnt_is_given(self) -> Iterable[Problem]:
+        return self._or_a_book("clay_burnt_share", "the share that a cast burns")
+
+    @rule
+    def a_whole_number_of_casts(self) -> Iterable[Problem]:
+        if self.casts != int(self.casts):
+            what_to_do = f"{self.casts:g} isn't a whole number. Enter a whole number of casts."
+            yield self.wrong("casts", "a whole number", what_to_do)
+
+    @rule
+    def clay_and_fines_are_no_more_than_all(self) -> Iterable[Problem]:
+        if self.clay_pct_dry is None or self.dead_fines_pct_dry is None:
+            return
+        together = self.clay_pct_dry + self.dead_fines_pct_dry
+        if together > 100:
+            what_to_do = f"live clay and dead fines add up to {together:g} % of the dry sand. Together they can be at most 100 %. Check both."
+            yield self.wrong("dead_fines_pct_dry", f"at most {100 - self.clay_pct_dry:g} %", what_to_do)
+
+    @rule
+    def new_sand_holds_the_clay(self) -> Iterable[Problem]:
+        most = 0.9 * self.activity_pct
+        if self.clay_pct_dry is not None and self.clay_pct_dry > most:
+            what_to_do = f"a clay that is {self.activity_pct:g} % live cannot bring sand to {self.clay_pct_dry:g} %. Enter at most {most:g} %."
+            yield self.wrong("clay_pct_dry", f"at most {most:g} %", what_to_do)
+
+    @rule
+    def not_all_is_lost(self) -> Iterable[Problem]:
+        if self.lost_share is not None and self.lost_share > self.new_sand_share:
+            what_to_do = f"more is lost ({100 * self.lost_share:g} %) than you replace today ({100 * self.new_sand_share:g} %). Check both."
+            yield self.wrong("lost_share", f"at most {self.new_sand_share:g}", what_to_do)
+
+    def _or_a_book(self, word: str, what: str) -> Iterable[Problem]:
+        if self.book is None and getattr(self, word) is None:
+            yield self.wrong(word, "a figure, or a book", f"this is missing. Enter {what}, or a book of the heap.")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ResolvedSeason(SeasonForm):
+    """The same, with a heap, its clay and fines, and a share burnt that are always there."""
+
+    heap_kg: float
+    clay_pct_dry: float
+    clay_burnt_share: float
+    dead_fines_pct_dry: float
+    lost_share: float
+
+    @property
+    def limit(self) -> float:
+        """The limit on dead fines, as a fraction of the dry mass."""
+        return self.dead_fines_limit_pct_dry / 100
+
+    @property
+    def heap(self) -> Heap:
+        """The heap, and what a cast does to it."""
+        return Heap(
+            dry_kg=self.heap_kg * (1 - self.target_moisture_pct_wet / 100),
+            clay=self.clay_pct_dry / 100,
+            dead=self.dead_fines_pct_dry / 100,
+            burnt=self.clay_burnt_share,
+            kept=self.burnt_kept_share,
+            lost=self.lost_share,
+            moisture=self.target_moisture_pct_wet / 100,
+            materials=self.as_bought(self.activity_pct),
+        )
+
+
+def resolve(filled: Filled[SeasonForm]) -> Filled[ResolvedSeason]:
+    """Fill in the clay's activity, and take from the book, if there is one, what was not given."""
+    filled = resolve_activity(filled)
+    form = filled.form
+    values: dict[str, float] = {}
+    bands: dict[str, Ends] = {}
+    if form.lost_share is None:
+        values["lost_share"] = min(USUAL_LOSS, form.new_sand_share)
+        bands["lost_share"] = (0.0, min(2 * USUAL_LOSS, form.new_sand_share))
+    if form.book is None:
+        values |= {} if form.dead_fines_pct_dry is not None else {"dead_fines_pct_dry": 0.0}
+        return filled.into(ResolvedSeason, values, bands=bands)
+    state, burnt = past(read(form.book))
+    heap = state.bands()
+    if not heap:
+        what_to_do = "there is no sand in it yet. Record what is in the heap first."
+        raise InputError([form.wrong("book", "a book with sand in it", what_to_do)])
+    missing = [word for word in ("heap_kg", "clay_pct_dry", "dead_fines_pct_dry") if getattr(form, word) is None]
+    bands |= {word: heap[word] for word in missing}
+    values |= {word: sum(heap[word]) / 2 for word in missing}
+    if form.clay_burnt_share is None:
+        if burnt is None:
+            what_to_do = "the book has no cast yet. Enter the share that a cast burns, or record a cast."
+            raise InputError([form.wrong("clay_burnt_share", "a share", what_to_do)])
+        values["clay_burnt_share"] = burnt
+        bands["clay_burnt_share"] = band_about("clay_burnt_share", burnt, burnt / 2)
+    return filled.into(ResolvedSeason, values, bands=bands)
