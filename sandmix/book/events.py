@@ -13,12 +13,14 @@ from sandmix.materials import pour_temperature
 from sandmix.materials.sand import Sand
 from sandmix.vocabulary import quantity
 
-LOGGED = ("compactability_read_pct", "gfn", "permeability", "strength_kpa")
+LOGGED = ("compactability_read_pct", "gfn", "permeability", "strength_kpa", "tin_g")
 """Test readings that are logged in the book and change nothing in the heap."""
 OWN = ("rammed_density_kg_l", "strokes_per_100ml", "compactability_slope")
 """What a person measures of their own equipment, several times: the mean counts."""
 OWN_TIN = water_tests.TIN
 """How a person's own tin is rammed: each is measured once, and the latest counts."""
+FEEL = "feel"
+"""The word for a handful, logged like a reading; next to a tested moisture it is a pair that the job *feel* learns from."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -132,10 +134,46 @@ class Poured(Form):
     modulus_mm: float = ask("modulus_mm", default=8.0)
     pour_temp_c: float | None = ask("pour_temp_c")
     opened_after_min: float | None = ask("opened_after_min")
+    castings_made: float | None = ask("castings_made")
+    castings_scrapped: float | None = ask("castings_scrapped")
+    scrap_cause: str | None = ask("scrap_cause")
 
     @rule
     def the_metal_is_liquid(self) -> Iterable[Problem]:
         return pour_temperature.too_cold(self)
+
+    @rule
+    def whole_castings(self) -> Iterable[Problem]:
+        for word in ("castings_made", "castings_scrapped"):
+            yield from as_far_as_right(self._not_whole(word))
+
+    @rule
+    def no_more_scrapped_than_poured(self) -> Iterable[Problem]:
+        made, scrapped = self.castings_made, self.castings_scrapped
+        if scrapped is not None and made is None:
+            yield self.wrong(
+                "castings_made", "a number", "it is missing. Enter how many were poured, the good ones included."
+            )
+        elif scrapped is not None and made is not None and scrapped > made:
+            yield self.wrong(
+                "castings_scrapped",
+                f"at most {made:g}",
+                f"{scrapped:g} is more than the {made:g} that were poured. Check both.",
+            )
+
+    @rule
+    def a_cause_of_something(self) -> Iterable[Problem]:
+        if self.scrap_cause is not None and not self.castings_scrapped:
+            yield self.wrong(
+                "scrap_cause",
+                "nothing",
+                "a cause is given, but no casting was scrapped. Enter how many were, or leave the cause out.",
+            )
+
+    def _not_whole(self, word: str) -> Iterable[Problem]:
+        count = getattr(self, word)
+        if count is not None and count != int(count):
+            yield self.wrong(word, "a whole number", f"{count:g} isn't a whole number. Enter 0, 1, 2 …")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -192,6 +230,10 @@ class Measured(Form):
     gfn: float | None = ask("gfn")
     permeability: float | None = ask("permeability")
     strength_kpa: float | None = ask("strength_kpa")
+    tin_g: float | None = ask("tin_g")
+    feel: str | None = ask(
+        "feel", help="Of the same sand as the moisture test in this entry. Judge it before you know the moisture."
+    )
 
     @property
     def moisture_read_pct(self) -> float | None:
@@ -220,7 +262,7 @@ class Measured(Form):
     def something_was_measured(self) -> Iterable[Problem]:
         wet, dry = self.sample_wet_g, self.sample_dry_g
         weighed = ("heap_kg", "moisture_pct_wet", "clay_pct_dry", "dead_fines_pct_dry", "washed_pct_dry")
-        if all(getattr(self, part) is None for part in (*weighed, *LOGGED)) and (wet is None or dry is None):
+        if all(getattr(self, part) is None for part in (*weighed, *LOGGED, FEEL)) and (wet is None or dry is None):
             yield self.wrong(
                 "heap_kg", "at least one test", "nothing was measured. Enter the mass, the moisture or another test."
             )
@@ -321,6 +363,11 @@ NOT_WORDS = ("id", "kind", "at", "note", "outcome", "of")
 def words_of(event: Mapping[str, Any]) -> dict[str, Any]:
     """Return the words of an event that its form reads, without the keys that every event has."""
     return {word: value for word, value in event.items() if word not in NOT_WORDS}
+
+
+def is_test(words: Mapping[str, Any]) -> bool:
+    """Return whether an entry of the kind *measured* tests the heap: it has more than the feel of a handful, and what was done because of it."""
+    return bool(words.keys() - {FEEL, "water_added_kg", "water_dried_kg", "scale_step_g"})
 
 
 def typed(word: str, words: Mapping[str, Any]) -> tuple[float, float] | None:

@@ -16,7 +16,7 @@ from typing import Any
 
 from sandmix import __version__
 from sandmix.asking.form import Form
-from sandmix.book.events import CORRECTED, UNDONE, words_of
+from sandmix.book.events import CORRECTED, UNDONE, is_test, words_of
 from sandmix.book.known_water import Cover, MoistureTest, WaterFold, aging_pct2
 from sandmix.book.weighed_losses import weighed_loss
 from sandmix.language.errors import InputError
@@ -278,7 +278,7 @@ class HeapFold:
             if self._tests.pop(event["of"], None) == self._tested_at_s:
                 self._tested_at_s = max(self._tests.values(), default=None)
             return
-        if kind == "measured":
+        if kind == "measured" and is_test(words_of(event)):
             at_s = self._tests[name] = seconds_of(event["at"])
             self._tested_at_s = at_s if self._tested_at_s is None else max(self._tested_at_s, at_s)
         of = event["of"] if kind == CORRECTED else name

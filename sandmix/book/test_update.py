@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from sandmix.asking.form import Filled
 from sandmix.bench import measurements
-from sandmix.book.events import LOGGED, Measured
+from sandmix.book.events import FEEL, LOGGED, Measured
 from sandmix.book.heap import FINES, LIVE, WASHED, HeapState, Outcome, figure
 from sandmix.materials.delta import DRY, Delta
 from sandmix.maths.statistics import TWO_SIGMA
@@ -37,7 +37,7 @@ def measured(filled: Filled[Measured], state: HeapState) -> Outcome:
     form = filled.form
     if form.washed_pct_dry is not None and form.dead_fines_pct_dry is not None:
         lines.append("the wash and the dead fines are counted as two tests")
-    if logged := [WORDS[word].label.lower() for word in LOGGED if getattr(form, word) is not None]:
+    if logged := [WORDS[word].label.lower() for word in (*LOGGED, FEEL) if getattr(form, word) is not None]:
         lines.append("logged, without an effect on the heap: " + ", ".join(logged))
     return replace(total, lines=tuple(lines), aged=aged)
 

@@ -25,6 +25,8 @@ ORDER = (
     "season",
     "blend",
     "bench",
+    "feel",
+    "readings",
     "fineness",
     "match",
     "estimate",

@@ -33,6 +33,8 @@ class TemperForm(Form):
         help="Enter it to get the first dose in strokes. Spray into a measuring cup and count the strokes until it holds 100 mL.",
     )
 
+    feel: str | None = ask("feel", help="Of the sand of the sample. Recorded with it, it teaches what your words mean.")
+
     @rule
     def the_sample_lost_some_water(self) -> Iterable[Problem]:
         wet, dry = self.sample_wet_g, self.sample_dry_g

@@ -61,15 +61,22 @@ def tell(computed: Computed[ResolvedTemper]) -> Telling:
 
 
 def _record(computed: Computed[ResolvedTemper], verdict: str, wet: Wetness) -> Record:
-    """The test as one entry of the book, with the water that is added or dried off because of it."""
-    test = computed.carried_as_sure(moisture_pct_wet="moisture_pct_wet")
+    """The test as one entry of the book, with the feel of its sand, and the water that is added or dried off because of it.
+
+    A moisture that comes with a feel and without a sample was worked out from that feel and the book: it is no test, and is not recorded as one.
+    """
+    form = computed.form
+    feel = {"feel": form.feel} if form.feel else {}
+    is_test = not feel or form.sample_wet_g is not None
+    test = (computed.carried_as_sure(moisture_pct_wet="moisture_pct_wet") if is_test else {}) | feel
+    what = "test" if is_test else "handful"
     if verdict == "temper" and computed.is_above_zero("water_kg"):
-        label = f"Record the test and {computed.text('water_kg')} of water added in the book"
+        label = f"Record the {what} and {computed.text('water_kg')} of water added in the book"
         return Record(kind="measured", label=label, words=test | computed.carried(water_added_kg="water_kg"))
     if verdict in ("dry", "stop") and wet.target != STOP and computed.is_above_zero("water_to_lose_kg"):
-        label = f"Record the test and {computed.text('water_to_lose_kg')} of water dried off in the book"
+        label = f"Record the {what} and {computed.text('water_to_lose_kg')} of water dried off in the book"
         return Record(kind="measured", label=label, words=test | computed.carried(water_dried_kg="water_to_lose_kg"))
-    return Record(kind="measured", label="Record the test in the book", words=test)
+    return Record(kind="measured", label=f"Record the {what} in the book", words=test)
 
 
 TEST_AGAIN = Next(job="bench", label="Test it again", inputs={"test": "moisture"})

@@ -1,0 +1,163 @@
+"""The feel of a handful: what the usual words mean, what own pairs change, and when they may dose."""
+
+import math
+import random
+
+import pytest
+
+from sandmix.bench import feel
+from sandmix.bench.feel import CUTS_PCT, ORDER, Known, Pair, judge, of_band, own_words, prior, quantile, usual_words
+from sandmix.bench.feel_check import Check, check
+
+WORD = {word: at for at, word in enumerate(ORDER)}
+
+
+def pairs_of(*given):
+    return [Pair(feel=WORD[word], moisture_pct_wet=moisture, sd_pct=0.18) for word, moisture in given]
+
+
+SKILLED = pairs_of(
+    ("crumbles", 1.9), ("crumbles", 2.1), ("weak", 2.5), ("weak", 2.7), ("weak", 2.8), ("prints", 3.2),
+    ("prints", 3.5), ("prints", 3.9), ("shiny", 4.4), ("shiny", 4.8), ("crumbles", 2.2), ("prints", 3.7),
+)  # fmt: skip
+BLIND = pairs_of(
+    ("shiny", 2.0), ("crumbles", 4.2), ("prints", 2.2), ("weak", 4.0), ("weak", 2.1), ("shiny", 3.9),
+    ("crumbles", 2.4), ("prints", 4.1), ("prints", 2.3), ("shiny", 2.2), ("weak", 3.9), ("crumbles", 4.3),
+)  # fmt: skip
+
+
+def test_the_usual_borders_are_those_of_the_note():
+    """Drawn from the prior: each border has the mean of the note and a variance of 0.6² + 0.5², and two of them share 0.5²."""
+    mean, precision = prior().mean, prior().precision
+    slope = mean[0]
+    assert [3.5 + cut / slope for cut in mean[1:]] == pytest.approx(list(CUTS_PCT))
+    # with the slope held at its mean, the covariance of the borders in points is the inverse of the cut points' precision / slope²
+    shared, own = 0.5**2, 0.5**2 + 0.6**2
+    covariance = [[own if one == two else shared for two in range(4)] for one in range(4)]
+    for one in range(4):
+        for two in range(4):
+            product = sum(precision[one + 1][at + 1] * slope**2 * covariance[at][two] for at in range(4))
+            assert product == pytest.approx(1.0 if one == two else 0.0, abs=1e-9)
+
+
+def test_a_sharper_person_has_the_same_usual_borders():
+    """The precision ties cut points to slope × (usual border − 3.5): there the quadratic form is that of the slope alone."""
+    for slope in (2.0, 5.0, 9.0):
+        off = [slope - 5.0, *((slope - 5.0) * (cut - 3.5) for cut in CUTS_PCT)]
+        rows = zip(off, prior().precision, strict=True)
+        form = sum(one * sum(part * other for part, other in zip(row, off, strict=True)) for one, row in rows)
+        assert form == pytest.approx(((slope - 5.0) / 2.0) ** 2, abs=1e-6)
+
+
+def test_without_own_pairs_the_words_keep_their_order_and_are_wide():
+    found = [judge(usual_words(), at) for at in range(5)]
+    middles = [one.moisture_pct_wet for one in found]
+    assert middles == sorted(middles)
+    assert all(one.high_pct - one.low_pct > 2.5 for one in found), "wide until earned"
+    assert 3.0 < middles[WORD["prints"]] < 4.2
+
+
+def test_own_pairs_move_the_words():
+    """A person whose hand is dry: every word comes one point wetter; the prior holds back a part of it."""
+    moved = [Pair(feel=pair.feel, moisture_pct_wet=pair.moisture_pct_wet + 1.0, sd_pct=0.18) for pair in SKILLED]
+    usual, own = judge(own_words(SKILLED), WORD["weak"]), judge(own_words(moved), WORD["weak"])
+    assert own.moisture_pct_wet - usual.moisture_pct_wet == pytest.approx(0.8, abs=0.35)
+
+
+def test_a_word_and_the_book_together_are_surer_than_either():
+    known = of_band(3.0, 0.8)
+    found = judge(own_words(SKILLED), WORD["crumbles"], known)
+    assert found.moisture_pct_wet < 3.0
+    assert found.high_pct - found.low_pct < 1.6
+    assert not found.contradicts
+
+
+def test_a_word_that_cannot_be_contradicts():
+    found = judge(own_words(SKILLED), WORD["leaves_water"], of_band(2.2, 0.3))
+    assert found.contradicts
+    assert not judge(own_words(SKILLED), WORD["crumbles"], of_band(2.2, 0.3)).contradicts
+
+
+def test_bayes_on_the_grid_is_bayes_by_hand():
+    """Two moistures only matter where the grid is coarse: the median of weights 1, 2, 1 is the middle, and each weight spreads about its point."""
+    assert quantile([0.0, 1.0, 2.0], [1.0, 2.0, 1.0], 0.5) == 1.0
+    assert quantile([0.0, 1.0, 2.0], [1.0, 2.0, 1.0], 0.25) == pytest.approx(0.5)
+    assert quantile([0.0, 1.0, 2.0], [0.0, 0.0, 1.0], 0.5) == pytest.approx(2.0)
+    assert quantile([0.0, 1.0], [1.0, 0.0], 0.999) <= 1.0
+
+
+def test_a_flat_word_leaves_what_was_known():
+    """With no slope every moisture has the same chance: the answer is the normal distribution that was known, 3 ± 1.96 × 0.5."""
+    words = usual_words()
+    blind = type(words)(slopes=(0.0,), cuts=words.cuts, log_likelihood=0.0, covariance=[[0.0] * 5] * 5)
+    found = judge(blind, 2, Known(mean_pct=3.0, sd_pct=0.5))
+    assert [found.low_pct, found.moisture_pct_wet, found.high_pct] == pytest.approx([2.02, 3.0, 3.98], abs=0.02)
+
+
+def test_less_certain_borders_widen_the_range():
+    known = of_band(3.5, 2.0)
+    narrow, wide = (judge(own_words(SKILLED), WORD["weak"], known, shift) for shift in (0.0, 1.0))
+    assert wide.high_pct - wide.low_pct > narrow.high_pct - narrow.low_pct
+
+
+def test_a_book_is_never_taken_as_surer_than_a_tenth():
+    assert of_band(3.0, 0.0).sd_pct == 0.1
+
+
+def test_skilled_words_may_dose_and_blind_ones_never():
+    assert check(SKILLED).may_dose
+    found = check(BLIND)
+    assert found.has_enough
+    assert not found.tells
+    assert not found.may_dose
+
+
+def test_seven_pairs_or_two_words_are_too_few():
+    assert not check(SKILLED[:7]).may_dose
+    two = pairs_of(
+        *[("crumbles", 1.8 + 0.05 * at) for at in range(6)], *[("prints", 3.3 + 0.1 * at) for at in range(6)]
+    )
+    assert check(two).words == 2
+    assert not check(two).may_dose
+
+
+def test_one_pair_and_none_have_no_check():
+    assert check([]) == Check(pairs=0, words=0)
+    assert check(SKILLED[:1]) == Check(pairs=1, words=1)
+
+
+def test_only_the_last_forty_pairs_count():
+    assert check(BLIND * 4 + SKILLED * 4).pairs == 40
+
+
+def test_a_test_far_outside_is_a_miss():
+    odd = [*SKILLED, *pairs_of(("crumbles", 8.5), ("weak", 9.0), ("crumbles", 8.8))]
+    found = check(odd)
+    assert found.inside < check(SKILLED).inside
+    assert math.isfinite(found.gain)
+
+
+def test_the_range_holds_the_truth_19_times_in_20():
+    """600 people drawn as the prior says, with their own offset, borders and scatter: 95 % ± 2 standard deviations of the count, 1.8 points."""
+    dice = random.Random(11)
+    held = 0
+    for _ in range(600):
+        while True:
+            offset = dice.gauss(0, feel.OFFSET_SD)
+            borders = [cut + offset + dice.gauss(0, feel.CUT_SD) for cut in CUTS_PCT]
+            sharp = dice.gauss(feel.STEEP, feel.STEEP_SD)
+            if borders == sorted(borders) and sharp > 0.3:
+                break
+
+        def felt(moisture, borders=borders, sharp=sharp):
+            u = dice.uniform(1e-9, 1 - 1e-9)
+            return sum(moisture + math.log(u / (1 - u)) / sharp > border for border in borders)
+
+        own = []
+        for _ in range(6):
+            moisture = max(0.5, dice.gauss(3.3, 0.9))
+            own.append(Pair(feel=felt(moisture), moisture_pct_wet=moisture + dice.gauss(0, 0.18), sd_pct=0.18))
+        moisture = max(0.3, dice.gauss(3.3, 0.9))
+        found = judge(own_words(own), felt(moisture), of_band(max(0.2, moisture + dice.gauss(0, 0.5)), 0.98))
+        held += found.low_pct <= moisture <= found.high_pct
+    assert held / 600 == pytest.approx(0.95, abs=0.02)
