@@ -8,6 +8,7 @@ from typing import Any
 
 from sandmix.asking.form import Form, as_far_as_right, ask, rule
 from sandmix.bench import measurements, water_tests
+from sandmix.defects import scrap
 from sandmix.language.errors import InputError, Problem
 from sandmix.materials import pour_temperature
 from sandmix.materials.sand import Sand
@@ -143,37 +144,8 @@ class Poured(Form):
         return pour_temperature.too_cold(self)
 
     @rule
-    def whole_castings(self) -> Iterable[Problem]:
-        for word in ("castings_made", "castings_scrapped"):
-            yield from as_far_as_right(self._not_whole(word))
-
-    @rule
-    def no_more_scrapped_than_poured(self) -> Iterable[Problem]:
-        made, scrapped = self.castings_made, self.castings_scrapped
-        if scrapped is not None and made is None:
-            yield self.wrong(
-                "castings_made", "a number", "it is missing. Enter how many were poured, the good ones included."
-            )
-        elif scrapped is not None and made is not None and scrapped > made:
-            yield self.wrong(
-                "castings_scrapped",
-                f"at most {made:g}",
-                f"{scrapped:g} is more than the {made:g} that were poured. Check both.",
-            )
-
-    @rule
-    def a_cause_of_something(self) -> Iterable[Problem]:
-        if self.scrap_cause is not None and not self.castings_scrapped:
-            yield self.wrong(
-                "scrap_cause",
-                "nothing",
-                "a cause is given, but no casting was scrapped. Enter how many were, or leave the cause out.",
-            )
-
-    def _not_whole(self, word: str) -> Iterable[Problem]:
-        count = getattr(self, word)
-        if count is not None and count != int(count):
-            yield self.wrong(word, "a whole number", f"{count:g} isn't a whole number. Enter 0, 1, 2 …")
+    def the_castings_can_be(self) -> Iterable[Problem]:
+        return scrap.cannot_be(self)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
