@@ -14,8 +14,8 @@ from sandmix.asking.form import band_about
 from sandmix.bench import measurements, tin_dosing
 from sandmix.bench.tin_dosing import TinTest
 from sandmix.book import known_water
-from sandmix.book.events import CORRECTED, LOGGED, OWN, OWN_TIN, UNDONE, typed, words_of
-from sandmix.language.timestamps import seconds_of
+from sandmix.book.events import LOGGED, OWN, OWN_TIN, typed
+from sandmix.book.standing import Entry, Event, entries
 from sandmix.maths import statistics
 from sandmix.maths.slope_grid import Difference
 from sandmix.maths.straight_line import Line
@@ -49,33 +49,24 @@ class LoggedReading:
 def readings(events: Iterable[Mapping[str, Any]]) -> dict[str, list[LoggedReading]]:
     """Return the logged readings that were not undone, by word, in order of time; skips what is not a figure of its word."""
     found: dict[str, list[LoggedReading]] = {word: [] for word in (*LOGGED, *OWN, *OWN_TIN)}
-    for event in _standing(events, ("measured", "calibrated")):
-        for word in LOGGED if event["kind"] == "measured" else (*OWN, *OWN_TIN):
-            if reading := _read(word, event):
+    for entry in entries(events):
+        for word in _LOGGED_BY.get(entry.kind, ()):
+            if reading := _read(word, entry):
                 found[word].append(reading)
-    return {word: sorted(several, key=lambda reading: reading.at_s) for word, several in found.items() if several}
+    return {word: several for word, several in found.items() if several}
 
 
-def _standing(events: Iterable[Mapping[str, Any]], kinds: Sequence[str]) -> Iterable[Mapping[str, Any]]:
-    """The events of these kinds that were not undone, with their corrections."""
-    there: dict[str, dict[str, Any]] = {}
-    for event in events:
-        if event["kind"] in kinds:
-            there[event["id"]] = dict(event)
-        elif event["kind"] == UNDONE:
-            there.pop(event["of"], None)
-        elif event["kind"] == CORRECTED and event["of"] in there:
-            there[event["of"]] |= words_of(event)
-    return there.values()
+_LOGGED_BY = {"measured": LOGGED, "calibrated": (*OWN, *OWN_TIN)}
 
 
-def _read(word: str, event: Mapping[str, Any]) -> LoggedReading | None:
-    figure = typed(word, event)
+def _read(word: str, entry: Entry) -> LoggedReading | None:
+    figure = typed(word, entry.words)
     if figure is None:
         return None
     value, half_width = figure
+    event = entry.event
     return LoggedReading(
-        word=word, value=value, half_width=half_width, event=event["id"], at=event["at"], at_s=seconds_of(event["at"])
+        word=word, value=value, half_width=half_width, event=event["id"], at=event["at"], at_s=entry.at_s
     )
 
 
@@ -122,28 +113,30 @@ def compactability(found: Mapping[str, Sequence[LoggedReading]]) -> History | No
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TinPast:
-    """The line that a book's own tin tests give, and how many of them lie in the future and do not count."""
+    """What a book teaches about its tin: the line, how many tests lie in the future and do not count, and the tin by its words as it is now."""
 
     line: Line
     ahead: int
+    tin: Mapping[str, float]
 
 
-def tin_past(
-    events: Sequence[Mapping[str, Any]], until_s: float = math.inf, more: Sequence[Difference] = ()
-) -> TinPast:
+def tin_past(events: Sequence[Event], until_s: float = math.inf, more: Sequence[Difference] = ()) -> TinPast:
     """Return what the tin tests and the slopes in a book, and *more* steps, teach up to a time, since the tin or its rammer was changed last.
 
     A step whose slope is in the book already counts once.
     """
-    tests, since_s = tin_tests(events), _tin_changed_s(events)
+    there = entries(events)
+    own = [entry for entry in there if entry.kind == "calibrated"]
+    tin, since_s = _own_tin(own)
+    tests = tin_tests(events, there, since_s)
     now = [test for test in tests if test.at_s <= until_s]
     slopes = [
-        tin_dosing.of_slope(reading.value, reading.half_width)
-        for reading in _readings_of(events, ("calibrated",), ("compactability_slope",))
-        if since_s <= reading.at_s <= until_s
+        tin_dosing.of_slope(*figure)
+        for entry in own
+        if since_s <= entry.at_s <= until_s and (figure := typed("compactability_slope", entry.words))
     ]
     new = [step for step in more if not any(_is_same(step, saved) for saved in slopes)]
-    return TinPast(line=tin_dosing.learned(now, [*slopes, *new]), ahead=len(tests) - len(now))
+    return TinPast(line=tin_dosing.learned(now, [*slopes, *new]), ahead=len(tests) - len(now), tin=tin)
 
 
 def _is_same(step: Difference, saved: Difference) -> bool:
@@ -151,39 +144,43 @@ def _is_same(step: Difference, saved: Difference) -> bool:
     return abs(tin_dosing.slope_of(step)[0] - saved.dy) < 1e-3 * abs(saved.dy)
 
 
-def _readings_of(
-    events: Iterable[Mapping[str, Any]], kinds: Sequence[str], words: Sequence[str]
-) -> Iterable[LoggedReading]:
-    for event in _standing(events, kinds):
-        yield from (reading for word in words if (reading := _read(word, event)))
+def _own_tin(own: Iterable[Entry]) -> tuple[dict[str, float], float]:
+    """The tin by its words, and when the energy of the blows over its area changed last by more than counts as the same."""
+    latest: dict[str, float] = {}
+    energy, changed_s = 0.0, -math.inf
+    for entry in own:
+        latest |= {word: figure[0] for word in OWN_TIN if (figure := typed(word, entry.words))}
+        if len(latest) < len(OWN_TIN):
+            continue
+        now = measurements.ram_energy_kj_m2(*(latest[word] for word in OWN_TIN))
+        if energy and abs(now / energy - 1) > measurements.LIKE_STANDARD:
+            changed_s = entry.at_s
+        energy = now
+    return latest, changed_s
 
 
-def tin_tests(events: Sequence[Mapping[str, Any]]) -> list[TinTest]:
-    """Return the tin tests that were not undone, in order of time, since the tin or its rammer was changed last.
+def tin_tests(events: Sequence[Event], there: Sequence[Entry], since_s: float = -math.inf) -> list[TinTest]:
+    """Return the tin tests among the entries *there* that count of a book's *events*, in order of time, from a time on.
 
     A test follows the one before it where only water went in or out between them, by its mass in the book; sand that was taken out as it lay
-    changes nothing. A change of the tin counts from ten percent of its energy per area on.
+    changes nothing.
     """
-    masses, kg = {}, {"water_kg": 0.0, "dry": 0.0}
-    for event in events:
-        for part, change in event["outcome"]["change"].items():
-            kg["water_kg" if part == "water_kg" else "dry"] += change
-        masses[event["id"]] = kg["dry"], kg["dry"] + kg["water_kg"]
-    since_s = _tin_changed_s(events)
-    kinds = ("measured", "tempered", *_OTHER_SAND)
+    masses = _masses(events)
     found: list[TinTest] = []
     water: float | None = 0.0
     same_sand = False
-    for event in sorted(_standing(events, kinds), key=lambda event: seconds_of(event["at"])):
-        if event["kind"] in _OTHER_SAND:
+    for entry in there:
+        if entry.kind in _OTHER_SAND:
             same_sand = False
+        if entry.kind not in ("measured", "tempered"):
             continue
-        read, at_s = typed(COMPACTABILITY, event) if event["kind"] == "measured" else None, seconds_of(event["at"])
-        if read is not None and at_s >= since_s:
-            moisture, half = known_water.reading(event) or (None, 0.0)
+        words = entry.words
+        read = typed(COMPACTABILITY, words) if entry.kind == "measured" else None
+        if read is not None and entry.at_s >= since_s:
+            moisture, half = known_water.reading(words) or (None, 0.0)
             found.append(
                 TinTest(
-                    at_s=at_s,
+                    at_s=entry.at_s,
                     compactability_pct=read[0],
                     half_width=read[1],
                     moisture_pct=moisture,
@@ -193,34 +190,31 @@ def tin_tests(events: Sequence[Mapping[str, Any]]) -> list[TinTest]:
                 )
             )
             water, same_sand = 0.0, True
-        gone_in = _water_points(event, *masses[event["id"]])
+        gone_in = _water_points(entry.kind, words, *masses[entry.event["id"]])
         water = None if water is None or gone_in is None else water + gone_in
     return found
 
 
-def _water_points(event: Mapping[str, Any], dry_kg: float, heap_kg: float) -> float | None:
+def _masses(events: Iterable[Event]) -> dict[str, tuple[float, float]]:
+    """The dry mass and the whole mass of the heap after each event, in kg, by the event's id."""
+    found, dry_kg, water_kg = {}, 0.0, 0.0
+    for event in events:
+        change = event["outcome"]["change"]
+        water = change.get("water_kg", 0.0)
+        water_kg += water
+        dry_kg += sum(change.values()) - water
+        found[event["id"]] = dry_kg, dry_kg + water_kg
+    return found
+
+
+def _water_points(kind: str, given: Mapping[str, Any], dry_kg: float, heap_kg: float) -> float | None:
     """By how many points an event moved the moisture with weighed water; None where water was moved and nobody weighed it."""
-    words = {"water_added_kg": 1.0, "water_dried_kg": -1.0} if event["kind"] == "measured" else {"water_kg": 1.0}
-    given = [(sign, figure[0]) for word, sign in words.items() if (figure := typed(word, event))]
-    if event["kind"] == "tempered" and not given:
+    signs = {"water_added_kg": 1.0, "water_dried_kg": -1.0} if kind == "measured" else {"water_kg": 1.0}
+    weighed = [sign * figure[0] for word, sign in signs.items() if (figure := typed(word, given))]
+    if kind == "tempered" and not weighed:
         return None
-    kg = sum(sign * amount for sign, amount in given)
+    kg = sum(weighed)
     before_kg = heap_kg - kg
     if not kg:
         return 0.0
     return 100 * kg * dry_kg / (heap_kg * before_kg) if before_kg > 0 and heap_kg > 0 and dry_kg > 0 else None
-
-
-def _tin_changed_s(events: Iterable[Mapping[str, Any]]) -> float:
-    """When the energy of the blows over the area of the tin changed last by more than counts as the same; minus infinity if never."""
-    latest: dict[str, float] = {}
-    energy, changed_s = 0.0, -math.inf
-    for event in sorted(_standing(events, ("calibrated",)), key=lambda event: seconds_of(event["at"])):
-        latest |= {word: figure[0] for word in OWN_TIN if (figure := typed(word, event))}
-        if len(latest) < len(OWN_TIN):
-            continue
-        now = measurements.ram_energy_kj_m2(*(latest[word] for word in OWN_TIN))
-        if energy and abs(now / energy - 1) > measurements.LIKE_STANDARD:
-            changed_s = seconds_of(event["at"])
-        energy = now
-    return changed_s

@@ -21,7 +21,7 @@ _COARSE = tuple(0.8 * step for step in range(-5, 6))
 _FINE = tuple(0.9 * step for step in range(-5, 6))
 _SPREADS = (-2.4, -1.2, 0.0, 1.2, 2.4)
 """Nodes about a peak, in standard deviations of the posterior: so close that a normal curve is summed to six figures."""
-_PARABOLAS = 5
+_PARABOLAS, _MOST_MOVES = 5, 60
 _TALLEST_DROP = 2.0
 _HALF = 1e-3
 _NARROW, _WIDE = 1e-4, 4.0
@@ -196,16 +196,20 @@ def _peak(log_density: Callable[[float], float], middle: float, sd: float) -> tu
     """The place of a peak and its width: found on coarse nodes, then by parabolas, and as wide as its flatter side."""
     coarse = [(log_density(middle + sd * step), middle + sd * step) for step in _COARSE]
     best, here = max(coarse)
-    step = sd / 4
-    for _ in range(_PARABOLAS):
+    step, parabolas = sd / 4, 0
+    for _ in range(_MOST_MOVES):
         low, high = log_density(here - step), log_density(here + step)
         curve = low - 2 * best + high
-        move = step * (low - high) / (2 * curve) if curve < 0 else step * (1 if high > low else -1)
+        move = step * (low - high) / (2 * curve) if curve < 0 else math.copysign(math.inf, high - low)
         there = here + max(-2 * step, min(2 * step, move))
         value = log_density(there)
+        goes_on = value > best and abs(move) > 2 * step
         if value > best:
             best, here = value, there
-        step /= 2
+        if not goes_on:
+            step, parabolas = step / 2, parabolas + 1
+        if parabolas == _PARABOLAS:
+            break
     curve = log_density(here - _HALF * sd) - 2 * best + log_density(here + _HALF * sd)
     width = _HALF * sd / math.sqrt(-curve) if curve < 0 else sd
     width = max(_NARROW * sd, min(_WIDE * sd, width))

@@ -240,10 +240,9 @@ def _past(form: TinForm, typed: Tin | None, step: Difference | None) -> tuple[Pa
         return None, tin_dosing.learned([], more)
     book = read(form.book)
     now_s = None if form.now is None else timestamps.seconds_of(form.now)
-    latest = {word: several[-1].value for word, several in logged_readings.readings(book.events).items()}
-    known = tin_of(*(latest.get(word) for word in OWN_TIN))
-    other = typed is not None and known is not None and not typed.is_like(known)
     until_s = math.inf if now_s is None else now_s + timestamps.DAY_S
-    learned = logged_readings.tin_past([] if other else book.events, until_s, more)
+    learned = logged_readings.tin_past(book.events, until_s, more)
+    known = tin_of(*(learned.tin.get(word) for word in OWN_TIN))
+    other = typed is not None and known is not None and not typed.is_like(known)
     past = Past(state=fold(book.events).at(now_s), tin=known, other_tin=other, ahead=learned.ahead)
-    return past, learned.line
+    return past, tin_dosing.learned([], more) if other else learned.line
