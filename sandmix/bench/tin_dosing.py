@@ -39,7 +39,7 @@ SAMPLE_SHARE, SAMPLE_PCT = 0.05, 0.05
 """The same of water that is weighed into a sample on a kitchen scale (own choice)."""
 USUAL_MOISTURE = 0.035
 LEAST_HALF = 1e-3
-SESSION_S = 24 * 3600.0
+SESSION_S = 12 * 3600.0
 """Tin tests further apart are of two sessions: the sand dries and ages between them (own choice)."""
 AGED_H = 24.0
 """Hours after mulling from which a reading no longer doses (own choice): compactability falls meanwhile. Source: compactability_ages."""

@@ -91,8 +91,8 @@ def test_other_sand_unknown_water_and_too_little_of_it_are_no_step(second):
     assert learned([tin(1, 35), tin(1.1, 46, **second)]).differences == []
 
 
-def test_a_day_later_is_another_session():
-    assert learned([tin(1, 35), tin(2.1, 46, follows=True, water_pct=0.5)]).differences == []
+def test_the_next_day_is_another_session():
+    assert learned([tin(1, 35), tin(1.6, 46, follows=True, water_pct=0.5)]).differences == []
 
 
 def test_tests_out_of_order_are_put_in_order():
