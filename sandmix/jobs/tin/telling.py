@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Mapping
 
 from sandmix.asking.cautions import DRYING, DUST, HOT_SAND, Caution
@@ -183,6 +184,14 @@ def _next(computed: Computed[ResolvedTin], word: str, wet: Wetness) -> Iterable[
         yield from (Next(job="flask", label="Fill the flask", inputs=wetter), oven)
 
 
+def _is_saved(form: ResolvedTin) -> bool:
+    """Whether the book has this tin and rammer already, to the figures that a page carries."""
+    saved = form.past.tin if form.past else None
+    if saved is None or form.tin is None:
+        return False
+    return all(math.isclose(getattr(saved, word), getattr(form.tin, word), rel_tol=0.01) for word in OWN_TIN)
+
+
 def _records(computed: Computed[ResolvedTin], *, doses: bool) -> Iterable[Record]:
     """The reading as an entry of the book, with the first dose; and the own tin, where it is not in the book yet."""
     form = computed.form
@@ -199,7 +208,7 @@ def _records(computed: Computed[ResolvedTin], *, doses: bool) -> Iterable[Record
             kind="calibrated", label=f"Save the slope of this step, {slope:.0f} ± {half:.0f}, as my own", words=own
         )
     typed = [getattr(form, word) for word in OWN_TIN]
-    if form.tin is not None and None not in typed and (form.past is None or form.past.tin != form.tin):
+    if form.tin is not None and None not in typed and not _is_saved(form):
         words = {
             word: f"{to_figures(getattr(form, word), 4)} {unit}"
             for word, unit in zip(OWN_TIN, ("kg", "mm", "mm"), strict=True)

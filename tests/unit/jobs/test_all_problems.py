@@ -65,6 +65,8 @@ CASES = [
     ("choose", {"bag_label": "other", "ground_kg": 3, "passed_kg": 4}, {"swell_ml": "much"}, "passed_kg"),
     ("match", {"lots": [{"kg": 10, "retained": {"50": 5}}], "make_kg": 20}, {"target_gfn": "fine"}, "make_kg"),
     ("bench", {"test": "moisture", "sample_wet_g": 500, "sample_dry_g": 520}, {"repeats": "twice"}, "sample_dry_g"),
+    ("tin", {"height_before_mm": 100, "height_after_mm": 120}, {"heap_kg": "lots"}, "height_after_mm"),
+    ("tin", {"compactability_now_pct": 40, "net_g": 3000, "heap_kg": 2}, {"metal": "wood"}, "net_g"),
     ("diagnose", {"clay_pct_dry": 60, "dead_fines_pct_dry": 60}, {"moisture_pct_wet": "wet"}, "dead_fines_pct_dry"),
 ]
 

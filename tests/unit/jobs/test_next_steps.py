@@ -14,6 +14,13 @@ STOPS = {
     "blend": {"lots": [{"kg": 20, "moisture_pct_wet": 6.4}]},
     "bench": {"test": "moisture", "sample_wet_g": 500, "sample_dry_g": 468},
     "choose": {"bag_label": "sand_mix"},
+    "tin": {
+        "compactability_now_pct": 48,
+        "book": [
+            {"kind": "mixed", "at": "2027-03-01", "make_kg": 45, "clay_pct_dry": 8, "moisture_pct_wet": 3.4},
+            {"kind": "measured", "at": "2027-03-02", "moisture_pct_wet": 6.4},
+        ],
+    },
 }
 
 
