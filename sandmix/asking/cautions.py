@@ -183,6 +183,23 @@ VENT_GAS = Caution(
     ),
     source="foundry_gases",
 )
+CARBON_MONOXIDE = Caution(
+    word="Carbon monoxide",
+    text=(
+        "it has no colour and no smell, and a mould with carbon gives off far more of it, for a long time after the pour. It forms "
+        "in sand without carbon too. Pour, cool and shake out outdoors, stand upwind, and leave at once with a headache or "
+        "dizziness. Your local rules come first."
+    ),
+    source="mocek_2014",
+)
+COAL_DUST = Caution(
+    word="Coal dust",
+    text=(
+        "coal dust, gilsonite and wood flour burn, and a cloud of them can explode. Store them dry and closed, away from flames and "
+        "sparks. Tip them in low and damp, never near the furnace, and clean up by wiping, not by blowing."
+    ),
+    source="coal_dust",
+)
 HOLD_DOWN = Caution(
     word="Run-out",
     text=(

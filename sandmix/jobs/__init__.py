@@ -23,6 +23,7 @@ ORDER = (
     "forecast",
     "facing",
     "season",
+    "carbon",
     "blend",
     "bench",
     "feel",

@@ -9,6 +9,7 @@ from sandmix.language.words import Choice, Quantity, Sentence, Word
 from sandmix.vocabulary import (
     bench_words,
     book_words,
+    carbon_words,
     choice_words,
     choosing_words,
     diagnosis_words,
@@ -52,6 +53,7 @@ CHAPTERS = {
     "Choosing materials": choosing_words.CHAPTER,
     "Lots of sand": lot_words.CHAPTER,
     "Look ahead": habit_words.CHAPTER,
+    "Carbon in the sand": carbon_words.CHAPTER,
     "Dump, dilute or keep": season_words.CHAPTER,
     "Facing and backing": two_sand_words.CHAPTER,
     "What to buy": trade_words.CHAPTER,

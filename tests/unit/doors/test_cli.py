@@ -179,7 +179,10 @@ def test_a_wrong_option_is_named_with_the_nearest_right_one(capsys, arguments, h
 def test_the_help_lists_the_commands_in_the_groups_of_the_menu(capsys):
     with pytest.raises(SystemExit):
         cli.main(["--help"])
-    assert "The heap:           heap, tin, dry, rebond, forecast, facing, season, blend\n" in capsys.readouterr().out
+    assert (
+        "The heap:           heap, tin, dry, rebond, forecast, facing, season, carbon, blend\n"
+        in capsys.readouterr().out
+    )
 
 
 FLASKS = [

@@ -62,6 +62,7 @@ CASES = [
         {"casts": "many"},
         "dead_fines_pct_dry",
     ),
+    ("carbon", {"metal": "grey_iron", "carbon_gauge": "loss_on_ignition"}, {"heap_kg": "lots"}, "carbon_test_c"),
     ("choose", {"bag_label": "other", "ground_kg": 3, "passed_kg": 4}, {"swell_ml": "much"}, "passed_kg"),
     ("match", {"lots": [{"kg": 10, "retained": {"50": 5}}], "make_kg": 20}, {"target_gfn": "fine"}, "make_kg"),
     ("bench", {"test": "moisture", "sample_wet_g": 500, "sample_dry_g": 520}, {"repeats": "twice"}, "sample_dry_g"),
