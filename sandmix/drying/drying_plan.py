@@ -24,6 +24,7 @@ WARMED_K = 80.0
 WORTH_A_TURN_S = 3600.0
 """A turn is worth its work if it saves so much time (own choice)."""
 MOST_TURNS = 6
+_NOISE = 1e-9
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,14 +76,21 @@ def seconds_to_dry(law: DryingLaw, bed: Bed, target: float, turns: int) -> float
     >>> seconds_to_dry(law, bed, 0.03, 1) < seconds_to_dry(law, bed, 0.03, 0)
     True
     """
-    stage_kg = to_lose_kg_m2(bed, target) / (turns + 1)
-    total = 0.0
-    for stage in range(turns + 1):
-        water = bed.water - stage * stage_kg / (bed.dry_kg_m3 * bed.depth_m)
-        took = law.seconds_to_lose(stage_kg, replace(bed, moisture=water / (1 + water)))
+    need_kg_m2 = to_lose_kg_m2(bed, target)
+    return seconds_to_lose(law, bed, need_kg_m2, need_kg_m2 / (turns + 1))
+
+
+def seconds_to_lose(law: DryingLaw, bed: Bed, lost_kg_m2: float, stage_kg_m2: float) -> float | None:
+    """Return the seconds until a m² of *bed* has lost *lost_kg_m2*, turned after each loss of *stage_kg_m2*; None where it never has."""
+    total, gone_kg_m2 = 0.0, 0.0
+    while gone_kg_m2 < lost_kg_m2 * (1 - _NOISE):
+        water = bed.water - gone_kg_m2 / (bed.dry_kg_m3 * bed.depth_m)
+        stage = min(stage_kg_m2, lost_kg_m2 - gone_kg_m2)
+        took = law.seconds_to_lose(stage, replace(bed, moisture=water / (1 + water)))
         if took is None:
             return None
         total += took
+        gone_kg_m2 += stage
     return total
 
 

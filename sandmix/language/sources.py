@@ -135,6 +135,7 @@ _ROWS = (
     ("wind_film", "memory", "Jürges, W., and McAdams, W. H.", "Heat transfer of a surface in wind: 5.7 + 3.8 v W/m²K, up to 5 m/s", "", ""),
     ("front_model", "read", "OpenGeoSys", "Vapour diffusion in porous media after Penman, Millington and Quirk", "",
      "2.16e-5 (T/273.15)^1.8 m²/s in air; 0.66 times the porosity times the square of the air's share through soil"),
+    ("normal_update", "derived", "", "A normal prior and a normal reading, weighted by their inverse variances; of a rate, its logarithm", "", ""),
     ("heat_to_dry", "derived", "", "Heat that warms water from 20 °C and boils it off, 2.6 MJ/kg, and warms sand, 1130 J/kgK", "", ""),
     ("critical_moisture", "memory", "Perry's Chemical Engineers' Handbook", "Critical moisture of beds of sand: 3 to 6 % of the dry mass", "", ""),
     # mould

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from sandmix.asking.job import Job
 from sandmix.jobs.dry.figures import finish, needs, run
-from sandmix.jobs.dry.form import DryForm, resolve
+from sandmix.jobs.dry.form import DryForm
+from sandmix.jobs.dry.resolving import resolve
 from sandmix.jobs.dry.telling import tell
 
 JOB = Job(
@@ -26,6 +27,7 @@ JOB = Job(
         "layer_mm",
         "spread_m2",
         "drying_min",
+        "left_min",
         "turns",
         "turn_every_min",
         "dry_out_kg",
@@ -33,6 +35,7 @@ JOB = Job(
         "dry_mix_to_dilute_kg",
         "dry_mix_in_time_kg",
         "mixed_min",
+        "drying_rate",
         "moisture_pct_wet",
     ),
     example={

@@ -12,13 +12,18 @@ from sandmix.jobs.shared.doses import dried
 from sandmix.maths.uncertainty import Band
 from sandmix.vocabulary.drying_words import LONGEST_MIN
 
+TO_COME = (
+    "drying_min", "left_min", "turns", "turn_every_min", "dry_out_kg", "burner_mj", "mixed_min", "dry_mix_in_time_kg",
+    "dry_mix_to_dilute_kg",
+)  # fmt: skip
+"""The figures of drying that is still to come."""
+
 
 def run(form: ResolvedDry) -> Figures:
     """Return the figures. Without the mass of the sand there are only times, and over a burner there are none."""
-    lose_kg = None
+    lose_kg = form.lose_kg
     figures: Figures = {"moisture_pct_wet": form.moisture_pct_wet}
     if form.heap_kg is not None:
-        lose_kg = drying_plan.water_to_lose_kg(form.heap_kg, form.moisture, form.target)
         figures["water_to_lose_kg"] = lose_kg
         figures["dry_mix_to_dilute_kg"] = drying_plan.dry_mix_for_kg(form.heap_kg, form.moisture, form.target, 0.0)
     if form.dries_in_air:
@@ -35,10 +40,8 @@ def in_air(form: ResolvedDry) -> Figures:
     if depth_m is None:
         return {}
     figures: Figures = {"layer_mm": 1000 * depth_m}
-    area_m2 = None
     if form.heap_kg is not None:
-        area_m2 = form.spread_m2 or drying_plan.area_m2(form.heap_kg, form.moisture, depth_m, form.dry_kg_m3)
-        figures["spread_m2"] = area_m2
+        figures["spread_m2"] = form.area_m2(depth_m)
     law, bed = form.law(depth_m), form.bed(depth_m)
     seconds = drying_plan.seconds_to_dry(law, bed, form.target, form.turns)
     if seconds is not None:
@@ -46,14 +49,25 @@ def in_air(form: ResolvedDry) -> Figures:
         figures["turns"] = form.turns
         if form.turns:
             figures["turn_every_min"] = seconds / 60 / (form.turns + 1)
-    if form.heap_kg is None or area_m2 is None:
-        return figures
+    if form.prior_share < 1:
+        figures["drying_rate"] = form.drying_rate
+        if seconds is not None and form.dried_for_h is not None:
+            figures["left_min"] = max(0.0, seconds / 60 - 60 * form.dried_for_h)
+    return figures | _with_a_dry_mix(form, form.heap_kg, depth_m) if form.heap_kg is not None else figures
+
+
+def _with_a_dry_mix(form: ResolvedDry, heap_kg: float, depth_m: float) -> Figures:
+    """Return the dry mix that makes it ready in time, and the time with the dry mix on hand."""
+    figures: Figures = {}
+    law, bed = form.law(depth_m), form.bed(depth_m)
     if form.ready_in_h is not None:
-        lost = area_m2 * max(0.0, drying_plan.lost_in_kg_m2(law, bed, 3600 * form.ready_in_h, form.turns))
-        figures["dry_mix_in_time_kg"] = drying_plan.dry_mix_for_kg(form.heap_kg, form.moisture, form.target, lost)
+        lost = drying_plan.lost_in_kg_m2(law, bed, 3600 * form.ready_in_h, form.turns)
+        figures["dry_mix_in_time_kg"] = drying_plan.dry_mix_for_kg(
+            heap_kg, form.moisture, form.target, form.area_m2(depth_m) * max(0.0, lost)
+        )
     if form.dry_mix_on_hand_kg is not None:
-        lose_kg = drying_plan.water_to_lose_kg(form.heap_kg, form.moisture, form.target, form.dry_mix_on_hand_kg)
-        until = (form.heap_kg * form.moisture - lose_kg) / (form.heap_kg - lose_kg)
+        lose_kg = drying_plan.water_to_lose_kg(heap_kg, form.moisture, form.target, form.dry_mix_on_hand_kg)
+        until = (heap_kg * form.moisture - lose_kg) / (heap_kg - lose_kg)
         mixed = drying_plan.seconds_to_dry(law, bed, min(form.moisture, until), form.turns)
         if mixed is not None:
             figures["mixed_min"] = mixed / 60
@@ -66,6 +80,8 @@ def finish(filled: Filled[ResolvedDry], figures: Figures, doubt: Mapping[str, Ba
     if not form.is_to_dry:
         return {word: None for word in figures if word != "moisture_pct_wet"}
     weight = dried(figures, form.heap_kg or 0.0) | _never(figures)
+    if form.has_lost_enough:
+        weight |= dict.fromkeys(TO_COME)
     if "dried_kg" in weight and form.container_kg is not None and isinstance(weight["dried_kg"], float):
         weight["full_container_kg"] = form.container_kg + weight["dried_kg"]
     return weight
@@ -74,7 +90,7 @@ def finish(filled: Filled[ResolvedDry], figures: Figures, doubt: Mapping[str, Ba
 def _never(figures: Figures) -> Figures:
     """The times to leave out, because they are longer than this library waits."""
     times = {word for word in ("drying_min", "mixed_min") if _is_too_long(figures.get(word))}
-    turning = {"turns", "turn_every_min"} if "drying_min" in times else set()
+    turning = {"turns", "turn_every_min", "left_min"} if "drying_min" in times else set()
     return dict.fromkeys(times | turning)
 
 

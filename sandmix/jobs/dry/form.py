@@ -5,27 +5,20 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from sandmix.asking.form import Filled, Form, ask, rule
+from sandmix.asking.form import Form, ask, rule
 from sandmix.drying import drying_plan
-from sandmix.drying.evaporation import BELOW_W_M2K, RATE_FACTOR, Bed, DryingLaw, drying_law
+from sandmix.drying.evaporation import BELOW_W_M2K, Bed, DryingLaw, drying_law
 from sandmix.drying.moist_air import Air
 from sandmix.language.errors import Problem
 from sandmix.materials.metals import METALS
 from sandmix.maths.uncertainty import Band
 from sandmix.recipes import temper
-from sandmix.recipes.too_wet import NATURAL_WORKS_PCT, STOP, Wetness
+from sandmix.recipes.too_wet import STOP, Wetness
 
-LAYER_MM = 30.0
-"""The layer where neither layer nor area is given (own choice)."""
-PLATE_C = 60.0
-PLATE_BAND_C = (45.0, 75.0)
 SUN_W_M2 = 150.0
 """What sun and sky bring on balance while it shines (own choice)."""
 PLATE_W_M2K = 40.0
 """How well heat gets from a plate into the layer (own choice)."""
-WINDS_M_S: dict[str, tuple[float, Band]] = {"outdoors": (1.0, (0.3, 3.0)), "indoors": (0.0, (0.0, 0.3))}
-"""The wind where none is given, and its likely range (own choice)."""
-OUTDOORS = ("shade", "sun")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,6 +40,8 @@ class DryForm(Form):
     below_temp_c: float | None = ask("below_temp_c")
     spread_density_kg_l: float = ask("spread_density_kg_l")
     drying_rate: float = ask("drying_rate")
+    dried_for_h: float | None = ask("dried_for_h", exact=True)
+    lost_so_far_kg: float | None = ask("lost_so_far_kg", exact=True)
     ready_in_h: float | None = ask("ready_in_h", exact=True)
     dry_mix_on_hand_kg: float | None = ask("dry_mix_on_hand_kg", exact=True)
 
@@ -59,14 +54,48 @@ class DryForm(Form):
                 "the area and the layer are both given, and the mass of the sand fixes one from the other. Leave one empty.",
             )
 
+    @rule
+    def a_loss_has_its_time(self) -> Iterable[Problem]:
+        if (self.dried_for_h is None) != (self.lost_so_far_kg is None):
+            missing = "lost_so_far_kg" if self.lost_so_far_kg is None else "dried_for_h"
+            yield self.wrong(
+                missing,
+                "both, or neither",
+                "a loss and the time that it took belong together. Enter both, or leave both empty.",
+            )
+
+    @rule
+    def no_more_is_lost_than_the_water(self) -> Iterable[Problem]:
+        lost, heap = self.lost_so_far_kg, self.heap_kg
+        if lost is None:
+            return
+        if heap is None:
+            yield self.wrong(
+                "heap_kg", "a mass", "a loss says nothing without the sand that lost it. Enter its mass at the start."
+            )
+        elif lost > heap * self.moisture_pct_wet / 100:
+            most = heap * self.moisture_pct_wet / 100
+            yield self.wrong(
+                "lost_so_far_kg",
+                f"at most {most:.3g} kg",
+                (
+                    f"{heap:g} kg at {self.moisture_pct_wet:g} % hold only {most:.3g} kg of water. Check the weighings, and enter mass "
+                    "and moisture as they were at the start."
+                ),
+            )
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ResolvedDry(DryForm):
-    """The same, with a target, a wind and a layer or an area that are always there, and how often the layer is turned."""
+    """The same, with a target, a wind and a layer or an area that are always there, how often the layer is turned, and what is learned.
+
+    ``prior_share`` is the share of the drying rate that is no weighing of this sand; 1 without one.
+    """
 
     target_moisture_pct_wet: float
     wind_m_s: float
     turns: int = 0
+    prior_share: float = 1.0
 
     @property
     def moisture(self) -> float:
@@ -91,6 +120,18 @@ class ResolvedDry(DryForm):
         return verdict in ("dry", "stop") and wet.target != STOP
 
     @property
+    def lose_kg(self) -> float | None:
+        """The water to lose from the start, in kg; None without a mass."""
+        if self.heap_kg is None:
+            return None
+        return drying_plan.water_to_lose_kg(self.heap_kg, self.moisture, self.target)
+
+    @property
+    def has_lost_enough(self) -> bool:
+        """Whether the loss so far brings it to the target."""
+        return self.lost_so_far_kg is not None and self.lose_kg is not None and self.lost_so_far_kg >= self.lose_kg
+
+    @property
     def air(self) -> Air:
         """The air over the sand."""
         return Air(temp_c=self.air_temp_c, humidity_pct=self.humidity_pct, wind_m_s=self.wind_m_s)
@@ -108,6 +149,12 @@ class ResolvedDry(DryForm):
         if self.heap_kg is None or self.spread_m2 is None:
             return None
         return drying_plan.layer_m(self.heap_kg, self.moisture, self.spread_m2, self.dry_kg_m3)
+
+    def area_m2(self, depth_m: float) -> float:
+        """The area that the sand covers *depth_m* deep, in m²; 0 without a mass."""
+        if self.spread_m2 is not None:
+            return self.spread_m2
+        return drying_plan.area_m2(self.heap_kg or 0.0, self.moisture, depth_m, self.dry_kg_m3)
 
     def bed(self, depth_m: float) -> Bed:
         """The layer, *depth_m* deep, where it lies."""
@@ -135,35 +182,3 @@ class ResolvedDry(DryForm):
             target_pct_wet=self.target_moisture_pct_wet,
             sand_kind=self.sand_kind,
         )
-
-
-def resolve(filled: Filled[DryForm]) -> Filled[ResolvedDry]:
-    """Fill in the metal's target, the usual wind and temperature below for the place, a layer, the range of the drying rate, and the turns."""
-    form = filled.form
-    values: dict[str, object] = {}
-    bands: dict[str, Band] = {}
-    if form.target_moisture_pct_wet is None:
-        natural = form.sand_kind == "natural"
-        values["target_moisture_pct_wet"] = (
-            sum(NATURAL_WORKS_PCT) / 2 if natural else METALS[form.metal].target_moisture_pct_wet
-        )
-    if form.wind_m_s is None:
-        wind, band = WINDS_M_S["outdoors" if form.drying_place in OUTDOORS else "indoors"]
-        values["wind_m_s"], bands["wind_m_s"] = wind, band
-    if form.below_temp_c is None and form.drying_place == "plate":
-        values["below_temp_c"], bands["below_temp_c"] = PLATE_C, PLATE_BAND_C
-    if form.spread_m2 is None and form.layer_mm is None:
-        values["layer_mm"] = LAYER_MM
-    if "drying_rate" in filled.assumed:
-        values["drying_rate"], bands["drying_rate"] = form.drying_rate, (1 / RATE_FACTOR, RATE_FACTOR)
-    resolved = filled.into(ResolvedDry, values, bands=bands)
-    return resolved.resolved({"turns": _turns(resolved.form)})
-
-
-def _turns(form: ResolvedDry) -> int:
-    """How often the layer is turned; the range of the time is for so many turns."""
-    depth_m = form.depth_m
-    if depth_m is None or not form.dries_in_air:
-        return 0
-    waited = drying_plan.wait(form.law(depth_m), form.bed(depth_m), form.target)
-    return waited.turns if waited else 0

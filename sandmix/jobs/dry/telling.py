@@ -8,9 +8,11 @@ from sandmix.asking.cautions import BURNER, DRYING, DUST, HOT_SAND, Caution
 from sandmix.asking.job import Computed, Lead, Next, Record, Telling, Timer, ToDo, WayOut
 from sandmix.drying.evaporation import front
 from sandmix.drying.moist_air import dew_point_c
-from sandmix.jobs.dry.form import LAYER_MM, OUTDOORS, ResolvedDry
+from sandmix.jobs.dry.form import ResolvedDry
+from sandmix.jobs.dry.resolving import LAYER_MM, OUTDOORS
 from sandmix.jobs.shared import wet_sand
 from sandmix.language.wording import true_minus
+from sandmix.maths.uncertainty import Band
 from sandmix.recipes.temper import GO_BAND
 from sandmix.recipes.too_wet import STOP
 from sandmix.vocabulary import quantity
@@ -18,6 +20,7 @@ from sandmix.vocabulary.drying_words import LONGEST_MIN, PLACES
 
 WEIGH_FIRST = "Weigh the sand: it may be dry enough"
 TURN_IT = "Turn the sand, and start this clock again"
+MIX_AND_TEST = ToDo(text="Mix it, let it rest covered for an hour, and test it again before you mould")
 DEEP_MM = 80.0
 LONG_MIN = 14 * 24 * 60.0
 """Above this, two weeks, the answer says that this air hardly dries the sand (own choice)."""
@@ -31,7 +34,7 @@ def tell(computed: Computed[ResolvedDry]) -> Telling:
     dries = computed.form.is_to_dry
     return Telling(
         headline=_headline(computed),
-        state=wet_sand.state(wet, "dry" if dries else "not too wet", "care" if dries else "go"),
+        state=wet_sand.state(wet, _state(form), "care" if dries else "go"),
         lead=_lead(computed),
         todo=tuple(_to_do(computed)),
         remarks=(*wet_sand.remarks(wet), *_remarks(computed)),
@@ -44,18 +47,39 @@ def tell(computed: Computed[ResolvedDry]) -> Telling:
     )
 
 
+def _state(form: ResolvedDry) -> str:
+    if not form.is_to_dry:
+        return "not too wet"
+    return "test it" if form.has_lost_enough else "dry"
+
+
 def _headline(computed: Computed[ResolvedDry]) -> str:
     form = computed.form
     holds = (
-        f"It holds {computed.text('moisture_pct_wet')} water; the target is {form.target_moisture_pct_wet:g} % (both of the "
-        "wet mass)."
+        f"It {'held' if form.lost_so_far_kg else 'holds'} {computed.text('moisture_pct_wet')} water; the target is "
+        f"{form.target_moisture_pct_wet:g} % (both of the wet mass)."
     )
     if form.wetness().target == STOP:
         return f"Stop: the target is too wet to pour on. {holds}"
     if not computed.form.is_to_dry:
         return f"There is nothing to dry. {holds}"
+    if form.has_lost_enough:
+        return f"Stop drying and test it: it has lost {_lost(form)}, and {computed.text('water_to_lose_kg')} had to go. {holds}"
     wet = form.wetness(computed.doubt.get("moisture_pct_wet"))
+    if computed.has("left_min"):
+        of_it = f"{_lost(form)} of {computed.text('water_to_lose_kg')}"
+        return wet_sand.headline(wet, f"Dry it for {_about(computed, 'left_min')} more: it has lost {of_it}. {holds}")
     return wet_sand.headline(wet, f"Dry it{_how_much(computed)}{_how_long(computed)}. {holds}")
+
+
+def _lost(form: ResolvedDry) -> str:
+    return quantity("lost_so_far_kg").show(form.lost_so_far_kg)
+
+
+def _about(computed: Computed[ResolvedDry], word: str) -> str:
+    """A time with its range."""
+    between = computed.range(word)
+    return f"about {computed.text(word)}{f' ({between})' if between else ''}"
 
 
 def _how_much(computed: Computed[ResolvedDry]) -> str:
@@ -66,15 +90,15 @@ def _how_long(computed: Computed[ResolvedDry]) -> str:
     """How long it dries, with its range, and where."""
     if not computed.has("drying_min"):
         return ""
-    between = computed.range("drying_min")
-    return f", which takes about {computed.text('drying_min')}{f' ({between})' if between else ''} {PLACES[computed.form.drying_place]}"
+    return f", which takes {_about(computed, 'drying_min')} {PLACES[computed.form.drying_place]}"
 
 
 def _lead(computed: Computed[ResolvedDry]) -> Lead:
+    until = "Dry enough when" if computed.form.has_lost_enough else "Dry it until"
     if computed.has("full_container_kg"):
-        word, label, then = "full_container_kg", "Dry it until the container shows", _lighter(computed)
+        word, label, then = "full_container_kg", f"{until} the container shows", _lighter(computed)
     elif computed.has("dried_kg"):
-        word, label, then = "dried_kg", "Dry it until the sand weighs", _lighter(computed)
+        word, label, then = "dried_kg", f"{until} the sand weighs", _lighter(computed)
     elif computed.has("drying_min"):
         word, label, then = "drying_min", "Dry it for about", computed.within("drying_min")
     else:
@@ -84,7 +108,8 @@ def _lead(computed: Computed[ResolvedDry]) -> Lead:
 
 def _lighter(computed: Computed[ResolvedDry]) -> str:
     between = computed.range("water_to_lose_kg")
-    return f"{computed.text('water_to_lose_kg')} less than now{f', likely range {between}' if between else ''}"
+    before = "at the start" if computed.form.lost_so_far_kg else "now"
+    return f"{computed.text('water_to_lose_kg')} less than {before}{f', likely range {between}' if between else ''}"
 
 
 def _to_do(computed: Computed[ResolvedDry]) -> Iterable[ToDo]:
@@ -94,6 +119,9 @@ def _to_do(computed: Computed[ResolvedDry]) -> Iterable[ToDo]:
         yield from wet_sand.to_do(form.wetness())
         return
     if not computed.form.is_to_dry:
+        return
+    if form.has_lost_enough:
+        yield MIX_AND_TEST
         return
     if form.dries_in_air:
         yield from _spread(computed)
@@ -106,30 +134,33 @@ def _to_do(computed: Computed[ResolvedDry]) -> Iterable[ToDo]:
         yield ToDo(text="It is dry enough when sand and container weigh", amount=computed.text("full_container_kg"))
     elif computed.has("dried_kg"):
         yield ToDo(text="It is dry enough when the sand alone weighs", amount=computed.text("dried_kg"))
-    yield ToDo(text="Mix it, let it rest covered for an hour, and test it again before you mould")
+    yield MIX_AND_TEST
 
 
 def _spread(computed: Computed[ResolvedDry]) -> Iterable[ToDo]:
     area = f" on {computed.text('spread_m2')}" if computed.has("spread_m2") else ""
-    if computed.has("layer_mm"):
+    if computed.has("layer_mm") and not computed.has("left_min"):
         yield ToDo(text=f"Spread it{area} and rake it level: depth", amount=computed.text("layer_mm"))
     if computed.has("turn_every_min"):
         times = f"{computed.text('turns')} {'time' if computed.number('turns') == 1 else 'times'}"
         yield ToDo(text=f"Turn it {times}, about every", amount=computed.text("turn_every_min"))
     if computed.has("drying_min"):
-        yield ToDo(text="Weigh it for the first time after", amount=_earliest(computed))
+        again = "Weigh it again in" if computed.has("left_min") else "Weigh it for the first time after"
+        yield ToDo(text=again, amount=_earliest(computed))
 
 
 def _earliest(computed: Computed[ResolvedDry]) -> str:
-    """The early end of the time to dry, as text."""
-    low = _earliest_min(computed)
+    """The early end of the time that it still dries, as text."""
+    low, _ = _ends_min(computed)
     return quantity("drying_min").show_to(low, low / 2)
 
 
-def _earliest_min(computed: Computed[ResolvedDry]) -> float:
-    expected = computed.number("drying_min")
-    low, _ = computed.doubt.get("drying_min", (expected, expected))
-    return low
+def _ends_min(computed: Computed[ResolvedDry]) -> Band:
+    """Both ends of the time that it still dries, in minutes; the early end is a quarter of the time or more."""
+    word = "left_min" if computed.has("left_min") else "drying_min"
+    expected = computed.number(word)
+    low, high = computed.doubt.get(word, (expected, expected))
+    return max(low, expected / 4), high
 
 
 def _remarks(computed: Computed[ResolvedDry]) -> Iterable[str]:
@@ -143,6 +174,11 @@ def _remarks(computed: Computed[ResolvedDry]) -> Iterable[str]:
         yield WayOut(
             f"The test is not exact enough: the sand may already be dry enough, from {low:.1f} % on. Test it again before you spread it."
         )
+    if form.has_lost_enough:
+        yield "By its weight it is dry enough, if the moisture at the start was right. Only a new test shows that."
+        if computed.has("drying_rate"):
+            yield _on_the_rate(computed)
+        return
     if form.dries_in_air:
         yield from _on_the_air(computed)
     else:
@@ -183,11 +219,7 @@ def _why_not(form: ResolvedDry) -> str:
 
 def _on_the_time(computed: Computed[ResolvedDry]) -> Iterable[str]:
     form = computed.form
-    if "drying_rate" in computed.filled.assumed:
-        yield (
-            "The time is only known to a factor of 2 each way, so go by the weight. Time it once and enter how many times as fast "
-            "your sand dries: the range gets much narrower."
-        )
+    yield _on_the_rate(computed)
     if form.drying_place in OUTDOORS:
         yield "Count only hours of such air. Bring the sand in or cover it before rain, dew and night."
     if computed.doubt.get("drying_min", (0.0, 0.0))[1] >= LONGEST_MIN:
@@ -203,6 +235,23 @@ def _on_the_time(computed: Computed[ResolvedDry]) -> Iterable[str]:
         )
     if form.spread_m2 is None and "layer_mm" in computed.filled.assumed:
         yield f"A layer of {LAYER_MM:g} mm is assumed. Enter the area that you have, or another layer."
+
+
+def _on_the_rate(computed: Computed[ResolvedDry]) -> str:
+    form = computed.form
+    if computed.has("drying_rate"):
+        return (
+            f"Your sand dries {computed.text('drying_rate')} times as fast as computed here ({computed.range('drying_rate')}); "
+            f"{100 * form.prior_share:.0f} % of that is still the figure from before the weighing. Enter it the next time."
+        )
+    if form.lost_so_far_kg == 0:
+        return "The scale shows no loss yet, so nothing is learned from it. Weigh it again later."
+    if "drying_rate" in computed.filled.assumed:
+        return (
+            "The time is only known to a factor of 2 each way, so go by the weight. Weigh it on the way and enter the loss and the hours: "
+            "the range gets much narrower."
+        )
+    return f"The time is for sand that dries {form.drying_rate:g} times as fast as computed here, as you entered. Go by the weight."
 
 
 def _on_the_mix(computed: Computed[ResolvedDry]) -> Iterable[str]:
@@ -260,21 +309,27 @@ def _working(computed: Computed[ResolvedDry]) -> Iterable[str]:
 
 
 def _timers(computed: Computed[ResolvedDry]) -> Iterable[Timer]:
-    """The clocks: when to turn it, and when to weigh it for the first time, which is the early end of the range."""
+    """The clocks: when to turn it, and when to weigh it, which is the early end of the range."""
+    if computed.form.has_lost_enough:
+        return
     if computed.has("turn_every_min"):
         every_s = 60 * computed.number("turn_every_min")
         yield Timer(name="turn", label=TURN_IT, after_s=every_s, text=computed.text("turn_every_min"))
     if computed.has("drying_min"):
-        low, high = computed.doubt.get("drying_min", (computed.number("drying_min"),) * 2)
+        low, high = _ends_min(computed)
         yield Timer(name="weigh", label=WEIGH_FIRST, after_s=60 * low, text=_earliest(computed), latest_s=60 * high)
 
 
 def _records(computed: Computed[ResolvedDry]) -> Iterable[Record]:
     """The water that was dried off, as an entry of the book."""
+    lost = {"water_dried_kg": f"{computed.form.lost_so_far_kg:g} kg"} if computed.form.has_lost_enough else {}
     if computed.is_above_zero("water_to_lose_kg"):
         test = computed.carried_as_sure(moisture_pct_wet="moisture_pct_wet")
-        label = f"Record the test and {computed.text('water_to_lose_kg')} of water dried off in the book"
-        yield Record(kind="measured", label=label, words=test | computed.carried(water_dried_kg="water_to_lose_kg"))
+        dried = _lost(computed.form) if lost else computed.text("water_to_lose_kg")
+        label = f"Record the test and {dried} of water dried off in the book"
+        yield Record(
+            kind="measured", label=label, words=test | computed.carried(water_dried_kg="water_to_lose_kg") | lost
+        )
 
 
 def _next(computed: Computed[ResolvedDry]) -> Iterable[Next]:

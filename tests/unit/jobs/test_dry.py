@@ -248,3 +248,60 @@ def test_the_way_there_from_too_wet_sand(ask):
     assert step["job"] == "dry"
     answer = ask("dry", **step["inputs"])
     assert answer["result"]["water_to_lose_kg"] == pytest.approx(40 * 1.5 / 96.5)
+
+
+WEIGHED = {"heap_kg": 45, "moisture_pct_wet": 5.6, "spread_m2": 3, "container_kg": 6.5}
+
+
+def test_a_weighing_on_the_way_teaches_how_fast_it_dries(ask):
+    """Where it lost in two hours what should take about 0.6 h more or less, the rate follows, and the range gets narrower."""
+    first = ask("dry", **WEIGHED)
+    slow, fast = (ask("dry", **WEIGHED, dried_for_h=2, lost_so_far_kg=lost) for lost in (0.3, 0.85))
+    assert slow["result"]["drying_rate"] < 1 < fast["result"]["drying_rate"]
+    assert slow["result"]["left_min"] == pytest.approx(slow["result"]["drying_min"] - 120)
+    factors = [a["doubt"]["drying_min"][1] / a["doubt"]["drying_min"][0] for a in (first, slow)]
+    assert factors[1] < factors[0] / 2
+    assert "Dry it for about" in fast["headline"] and "850 g of" in fast["headline"]
+    assert "is still the figure from before the weighing" in said(fast)
+    assert texts(fast)[0] == "Weigh it again in"
+
+
+def test_a_loss_and_its_time_belong_together(ask):
+    for given, missing in (({"dried_for_h": 2}, "lost_so_far_kg"), ({"lost_so_far_kg": 0.2}, "dried_for_h")):
+        (problem,) = ask("dry", **WEIGHED, **given)["problems"]
+        assert problem["word"] == missing
+
+
+def test_a_loss_without_a_mass_is_refused(ask):
+    (problem,) = ask("dry", moisture_pct_wet=5, layer_mm=20, dried_for_h=2, lost_so_far_kg=0.2)["problems"]
+    assert problem["word"] == "heap_kg"
+
+
+def test_no_more_is_lost_than_there_was(ask):
+    """45 kg at 5.6 % hold 2.52 kg."""
+    (problem,) = ask("dry", **WEIGHED, dried_for_h=2, lost_so_far_kg=2.6)["problems"]
+    assert problem["allowed"] == "at most 2.52 kg"
+
+
+def test_enough_lost_says_stop_drying_and_test(ask):
+    """45 × 2.1/96.5 = 0.979 kg had to go."""
+    answer = ask("dry", **WEIGHED, dried_for_h=4, lost_so_far_kg=1.05)
+    assert answer["headline"].startswith("Stop drying and test it: it has lost 1.05 kg, and 980 g had to go.")
+    assert answer["state"]["word"] == "test it"
+    assert answer["timers"] == []
+    assert len(answer["todo"]) == 1
+    assert not {"left_min", "drying_min", "turns"} & answer["result"].keys()
+    assert answer["records"][0]["words"]["water_dried_kg"] == "1.05 kg"
+    assert jobs_after(answer) == ["bench"]
+
+
+def test_no_loss_on_the_scale_teaches_nothing(ask):
+    answer = ask("dry", **WEIGHED, dried_for_h=1, lost_so_far_kg=0)
+    assert "nothing is learned from it" in said(answer)
+    assert "drying_rate" not in answer["result"]
+
+
+def test_over_a_burner_nothing_is_learned(ask):
+    answer = ask("dry", **WEIGHED | {"spread_m2": None}, drying_place="burner", dried_for_h=1, lost_so_far_kg=0.3)
+    assert answer["ok"]
+    assert "drying_rate" not in answer["result"]
