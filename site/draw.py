@@ -22,6 +22,10 @@ ONE_SAMPLE = ("sample_wet_g", "sample_dry_g")
 """Weighings that belong to one test: carried to another page, an old sample would look like a new test."""
 
 
+OWN_BOOK_PAGE = ("heap", "plan")
+"""Jobs that ask for the book and whose pages send it in their own way."""
+OF_BOOK = ("book", "now")
+"""Words that a job's page fills in by itself: the book in use, and the time."""
 EMPTY_BOX = "this is empty"
 """How the library's message about an empty box begins: what it allows there needs no word before the box is reached."""
 
@@ -97,8 +101,16 @@ def page(name: str) -> Markup:
         data_shared=json.dumps(_shared(job)),
         data_labels=json.dumps({entry["word"]: entry["label"] for entry in job["asks"]}, ensure_ascii=False),
         data_units=json.dumps(_units(job), ensure_ascii=False),
+        data_book_words=json.dumps(words) if (words := book_words(job)) else None,
+        data_book_alone=bool(words) and not _asked(job, "first"),
         data_shorts=json.dumps({each["name"]: each["short"] for each in description()["jobs"]}, ensure_ascii=False),
     )
+
+
+def book_words(job: Job) -> list[str]:
+    """The words of a job that its page fills in from the book in use; none where the job reads no book."""
+    asked = [entry["word"] for entry in job["asks"]]
+    return [word for word in OF_BOOK if word in asked] if "book" in asked and job["name"] not in OWN_BOOK_PAGE else []
 
 
 def needed(job: Job) -> dict[str, str]:
@@ -135,7 +147,8 @@ def _units(job: Job) -> dict[str, str]:
 def given(job: Job) -> list[tuple[str, str]]:
     """The worked example's inputs under their labels."""
     labels = {entry["word"]: entry["label"] for entry in job["asks"]}
-    return [(labels[word], _in_words(description()["words"][word], value)) for word, value in job["example"].items()]
+    typed = {word: value for word, value in job["example"].items() if word not in book_words(job)}
+    return [(labels[word], _in_words(description()["words"][word], value)) for word, value in typed.items()]
 
 
 def _in_words(word: Mapping[str, Any], value: object) -> str:
@@ -196,9 +209,10 @@ def _asked(job: Job, place: str) -> list[Markup]:
     only = {word: rule for rule in job.get("only_for", ()) for word in rule["words"]}
     drawn: list[Markup] = []
     done: set[str] = set()
+    by_itself = book_words(job)
     for word, entry in asks.items():
         choice = belongs.get(word)
-        if _place(choice, entry, asks) != place or (choice and choice["name"] in done):
+        if word in by_itself or _place(choice, entry, asks) != place or (choice and choice["name"] in done):
             continue
         drawn.append(
             draw_fields.way(choice, asks, words) if choice else draw_fields.field(entry, words[word], only.get(word))

@@ -26,8 +26,10 @@ else addEventListener("load", () => keepOffline(BASE));
 async function startJob(root) {
   liftBar(root);
   const engine = await startEngine(root);
-  const page = new Job(root, engine);
+  const { askWithBookAlone, withBook } = await import("./book-inputs.js");
+  const page = new Job(root, withBook(root, engine));
   startCastingJob(root, page, engine);
+  askWithBookAlone(page);
   (await import("./job-book.js")).startJobBook(root, page, engine);
   (await import("./patterns.js")).startPatterns(root, page);
 }
