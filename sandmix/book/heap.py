@@ -17,7 +17,8 @@ from typing import Any
 from sandmix import __version__
 from sandmix.asking.form import Form
 from sandmix.book.events import CORRECTED, UNDONE, is_test, words_of
-from sandmix.book.known_water import Cover, MoistureTest, WaterFold, aging_pct2
+from sandmix.book.known_water import Before, MoistureTest, WaterFold
+from sandmix.book.water_moves import Cover, Move, expected, exposure
 from sandmix.book.weighed_losses import weighed_loss
 from sandmix.language.errors import InputError
 from sandmix.language.timestamps import DAY_S, seconds_of
@@ -133,7 +134,8 @@ class HeapState:
     """A heap: its total of masses and variances, its casts, the time of its last test, and its metal.
 
     The last weighed losses of casts are shares of the sand in their moulds. *water_known_s* is when the water was known last, *covers* how the
-    heap was kept, *as_of_s* the time of the last entry, and *aging_pct2* what the days add to the square of the half-width of the moisture.
+    heap was kept, *moves* what its tests show of the days, and *as_of_s* the time of the last entry. At a time, *aging_pct2* is what the days add
+    to the square of the half-width of the moisture, and *dried_kg* the water that has probably gone unrecorded.
 
     And its burnt sand that is not mixed back yet.
     """
@@ -148,12 +150,33 @@ class HeapState:
     water_known_s: float | None = None
     covers: tuple[Cover, ...] = ()
     as_of_s: float | None = None
+    moves: tuple[Move, ...] = ()
     aging_pct2: float = 0.0
+    dried_kg: float = 0.0
 
     def at(self, now_s: float | None = None) -> HeapState:
-        """Return the heap at a time, when its water is known less well than before; without a time, at that of its last entry."""
+        """Return the heap at a time, when its water is known less well than before; without a time, at that of its last entry.
+
+        Its masses are those of the book; `settled` counts the water that has probably gone since.
+        """
         then_s = self.as_of_s if now_s is None else now_s
-        return self if then_s is None else replace(self, aging_pct2=aging_pct2(self.water_known_s, self.covers, then_s))
+        if then_s is None:
+            return self
+        days = expected(self.moves, exposure(self.water_known_s, self.covers, then_s))
+        here = self.sand
+        then = max(0.0, here.moisture_pct_wet - days.lost_pct) / 100 if here.dry_kg > 0 else 0.0
+        dried_kg = here.water_kg - here.water_at(then) if days.lost_pct and here.dry_kg > 0 else 0.0
+        return replace(self, aging_pct2=TWO_SIGMA**2 * days.variance_pct2, dried_kg=dried_kg)
+
+    def settled(self) -> HeapState:
+        """Return the heap with the water gone that has probably dried off unrecorded."""
+        if not self.dried_kg:
+            return self
+        return replace(self, total=self.total.plus(self.unrecorded()), dried_kg=0.0)
+
+    def unrecorded(self) -> Delta:
+        """Return the change of the water that nobody recorded, as it probably was."""
+        return Delta(water_kg=-self.dried_kg)
 
     @property
     def sand(self) -> Sand:
@@ -202,6 +225,15 @@ class HeapState:
     def half_width_kg(self, *parts: str) -> float:
         """Return the 95 % half-width of the sum of these parts, in kg."""
         return TWO_SIGMA * math.sqrt(sum(max(0.0, self.total.variance(part)) for part in parts))
+
+    def moisture(self) -> tuple[float, float] | None:
+        """Return the moisture in % of the wet mass and its variance, without a heap None."""
+        sand = self.sand
+        if sand.wet_kg <= 0 or sand.dry_kg <= 0:
+            return None
+        share = sand.water_kg / sand.wet_kg
+        square = (1 - share) ** 2 * self.aged_variance("water_kg") + share**2 * max(0.0, self.total.variance(DRY))
+        return 100 * share, square * (100 / sand.wet_kg) ** 2
 
     def bands(self) -> dict[str, Band]:
         """Return the 95 % bands of mass, moisture and shares; none where there is no sand."""
@@ -265,6 +297,7 @@ class HeapFold:
         """Add an event with its stored outcome."""
         outcome, kind, name = event["outcome"], event["kind"], event.get("id", "")
         heap_kg, self._last_at = sum(self._parts.values()), event["at"]
+        before = self._before(event)
         for part, kg in outcome["change"].items():
             self._parts[part] += kg
         for part, square in outcome["variance"].items():
@@ -291,7 +324,15 @@ class HeapFold:
                 self._weighed[of] = share
         if "metal" in event and (kind in ("poured", "metal_changed") or of in self._metals):
             self._metals[of] = event["metal"]
-        self.water.add(event, of, starts=kind in STARTED_BY and heap_kg < LEAST_HEAP_KG)
+        self.water.add(event, of, starts=kind in STARTED_BY and heap_kg < LEAST_HEAP_KG, before=before)
+
+    def _before(self, event: Mapping[str, Any]) -> Before | None:
+        """What the book has of the moisture before an event that tests it, where days have gone by."""
+        days = self.water.tests_the_days(event)
+        if days is None:
+            return None
+        moisture = HeapState(total=self.total()).moisture()
+        return moisture and Before(moisture_pct=moisture[0], variance_pct2=moisture[1], exposure=days)
 
     def weighed_loss(self, name: str) -> float | None:
         """Return the loss that was weighed for the cast of that id, as a share of the sand in its mould; None without a weighing."""
@@ -317,6 +358,7 @@ class HeapFold:
             moisture_test=self.water.last_test,
             water_known_s=self.water.known_s,
             covers=self.water.last_covers(),
+            moves=self.water.last_moves(),
             as_of_s=None if self._last_at is None else seconds_of(self._last_at),
         )
 

@@ -1,13 +1,12 @@
-"""How well the water of a heap is known: what the last moisture test read, and how much less is known since the water was known last.
+"""What a book says of the water of its heap: the last moisture test, when the water was known, how the heap was kept, and what the tests show.
 
-Water moves on days when nobody writes anything down. After d days the ± of the moisture is √(±₀² + 0.3² d) points under a lid and √(±₀² + d) in
-the open (own rule). The water is known from a test of the moisture or of the mass, and from the sand that an empty heap starts with.
+The water is known from a test of the moisture or of the mass, and from the sand that an empty heap starts with.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 from itertools import islice
 from typing import Any
@@ -15,18 +14,19 @@ from typing import Any
 from sandmix.asking.form import band_about
 from sandmix.bench import measurements
 from sandmix.book.events import typed, words_of
+from sandmix.book.water_moves import LEAST_DAYS, Cover, Exposure, Move, exposure
 from sandmix.language.errors import InputError
-from sandmix.language.timestamps import DAY_S, seconds_of
+from sandmix.language.timestamps import seconds_of
 from sandmix.materials.metals import Metal
-from sandmix.maths.statistics import MOST_READINGS, is_above
+from sandmix.maths.statistics import MOST_READINGS, TWO_SIGMA, is_above
 from sandmix.maths.uncertainty import Band
 from sandmix.vocabulary import WORDS, default_of
 
-LID_PCT, OPEN_PCT = 0.3, 1.0
-"""By how many points the moisture may move in one day, under a lid and in the open (own rule)."""
 READ_BY = ("measured", "tempered", "dried", "rained_on", "put_away")
 """The kinds of event that may come with a moisture of the heap that was read."""
-OPEN = "open"
+TESTS_THE_DAYS = ("measured", "put_away")
+"""The kinds of event whose moisture shows what the days before it did; after the others, water was added or dried off on purpose."""
+IN_THE_OPEN = "open"
 SAMPLE = {"sample_wet_g", "sample_dry_g"}
 
 
@@ -50,11 +50,12 @@ class MoistureTest:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Cover:
-    """How the heap is kept from a time on: in the open, or under a lid."""
+class Before:
+    """The moisture that the book had before an event, in % of the wet mass, its variance without the days, and the days since it was known."""
 
-    at_s: float
-    open: bool
+    moisture_pct: float
+    variance_pct2: float
+    exposure: Exposure
 
 
 def reading(words: Mapping[str, Any]) -> tuple[float, float] | None:
@@ -77,27 +78,9 @@ def _reads(words: Mapping[str, Any]) -> bool:
 def is_open(words: Mapping[str, Any]) -> bool:
     """Return whether an event says that the heap is kept in the open."""
     try:
-        return WORDS["cover"].read(words.get("cover")).value == OPEN
+        return WORDS["cover"].read(words.get("cover")).value == IN_THE_OPEN
     except InputError:
         return False
-
-
-def aging_pct2(known_at_s: float | None, covers: Sequence[Cover], now_s: float) -> float:
-    """Return what the days since the water was known add to the square of the half-width of the moisture, in points².
-
-    >>> aging_pct2(0.0, [Cover(at_s=10 * DAY_S, open=True)], 14 * DAY_S) == 10 * 0.3**2 + 4
-    True
-    """
-    if known_at_s is None:
-        return 0.0
-    total, since_s, rate = 0.0, known_at_s, LID_PCT
-    for cover in sorted(covers, key=lambda cover: cover.at_s):
-        until_s = min(cover.at_s, now_s)
-        if until_s > since_s:
-            total += rate**2 * (until_s - since_s) / DAY_S
-            since_s = until_s
-        rate = OPEN_PCT if cover.open else LID_PCT
-    return total + rate**2 * max(0.0, now_s - since_s) / DAY_S
 
 
 _NEVER: tuple[float, str | None] = (-math.inf, None)
@@ -113,6 +96,8 @@ class WaterFold:
         self._known: dict[str, float] = {}
         self.known_s: float | None = None
         self._covers: dict[str, Cover] = {}
+        self._before: dict[str, Before] = {}
+        self._moves: dict[str, Move] = {}
 
     @property
     def last_test(self) -> MoistureTest | None:
@@ -125,6 +110,21 @@ class WaterFold:
         """Return how the heap was kept, at most the last twenty entries that say so."""
         return tuple(reversed([*islice(reversed(self._covers.values()), MOST_READINGS)]))
 
+    def last_moves(self) -> tuple[Move, ...]:
+        """Return the changes of the moisture between tests, at most the last twenty."""
+        return tuple(reversed([*islice(reversed(self._moves.values()), MOST_READINGS)]))
+
+    def move_to(self, name: str) -> Move | None:
+        """Return the change of the moisture that the event of that id showed; None where it shows none."""
+        return self._moves.get(name)
+
+    def tests_the_days(self, event: Mapping[str, Any]) -> Exposure | None:
+        """Return the days that a new event tests with its moisture; None where it tests none, or fewer than count."""
+        if event["kind"] not in TESTS_THE_DAYS or self.known_s is None or not _reads(event):
+            return None
+        days = exposure(self.known_s, self.last_covers(), seconds_of(event["at"]))
+        return days if days.total_days >= LEAST_DAYS else None
+
     def known_from(self, name: str) -> float | None:
         """Return when the water was known from the event of that id; None where it says nothing of the water."""
         return self._known.get(name)
@@ -133,8 +133,11 @@ class WaterFold:
         """Return how the heap is kept from the event of that id on; None where it does not say."""
         return self._covers.get(name)
 
-    def add(self, event: Mapping[str, Any], of: str, *, starts: bool) -> None:
-        """Note what an event says, or what a correction says of the event *of*; *starts* if an empty heap starts with its sand."""
+    def add(self, event: Mapping[str, Any], of: str, *, starts: bool, before: Before | None = None) -> None:
+        """Note what an event says, or what a correction says of the event *of*.
+
+        *starts* if an empty heap starts with its sand; *before* is what the book had, where the event tests the days before it.
+        """
         if starts:
             self._note(of, seconds_of(event["at"]), is_test=True)
         if event["kind"] not in READ_BY and of not in self._words:
@@ -143,6 +146,9 @@ class WaterFold:
         self._forget(of)
         if _reads(words) or event["outcome"].get("aged"):
             self._note(of, seconds_of(words["at"]), is_test=_reads(words))
+        if before:
+            self._before[of] = before
+        self._learn(of, words)
         if words["kind"] == "put_away":
             self._covers[of] = Cover(at_s=seconds_of(words["at"]), open=is_open(words))
 
@@ -150,6 +156,19 @@ class WaterFold:
         """Take back what an event said."""
         self._forget(name)
         self._covers.pop(name, None)
+        self._before.pop(name, None)
+        self._moves.pop(name, None)
+
+    def _learn(self, name: str, words: Mapping[str, Any]) -> None:
+        """Note by how much the moisture changed over the days before a test."""
+        before, read = self._before.get(name), reading(words)
+        if before is None or read is None:
+            return
+        self._moves[name] = Move(
+            exposure=before.exposure,
+            lost_pct=before.moisture_pct - read[0],
+            error_pct2=before.variance_pct2 + (read[1] / TWO_SIGMA) ** 2,
+        )
 
     def _note(self, name: str, at_s: float, *, is_test: bool) -> None:
         """Note that the water was known; a heap that is begun again counts as a test without a reading."""

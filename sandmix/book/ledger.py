@@ -13,7 +13,7 @@ from typing import Any, Generic, TypeVar
 from sandmix.book.burnt_sand import mixes_back
 from sandmix.book.events import CORRECTED, UNDONE, words_of
 from sandmix.book.heap import CRUST, NO_BURNT_SAND, BurntSand, HeapFold, HeapState, Outcome
-from sandmix.book.known_water import Cover
+from sandmix.book.water_moves import Cover, Move
 from sandmix.materials.delta import UNCERTAIN, Delta
 from sandmix.materials.sand import PARTS
 from sandmix.maths.statistics import MOST_READINGS
@@ -34,7 +34,7 @@ class Ledger:
         self._corrections: dict[str, tuple[Outcome, dict[str, Any]]] = {}
         self._before, self._not_yet = _Sums(), list[tuple[int, Mapping[str, Any]]]()
         self._losses, self._metals = _Placed[float](), _Placed[str]()
-        self._waters, self._covers = _Placed[float](), _Placed[Cover]()
+        self._waters, self._covers, self._moves = _Placed[float](), _Placed[Cover](), _Placed[Move]()
         self._mixings: list[str] = []
         for event in events:
             self.add(event)
@@ -49,7 +49,7 @@ class Ledger:
         self._not_yet.append((target, outcome))
         if kind == UNDONE:
             self._undone.add(event["of"])
-            for placed in (self._losses, self._metals, self._waters, self._covers):
+            for placed in (self._losses, self._metals, self._waters, self._covers, self._moves):
                 placed.drop(target)
             return
         if kind == CORRECTED:
@@ -71,6 +71,7 @@ class Ledger:
             self._losses.set(target, self._heap.weighed_loss(of))
         self._waters.set(target, self._heap.water.known_from(of))
         self._covers.set(target, self._heap.water.cover_from(of))
+        self._moves.set(target, self._heap.water.move_to(of))
         if "metal" in event and (kind in ("poured", "metal_changed") or target in self._metals):
             self._metals.put(target, event["metal"])
 
@@ -134,6 +135,7 @@ class Ledger:
             burnt=BurntSand(**burnt).at_least(NO_BURNT_SAND),
             water_known_s=max(self._waters.last_before(place, MOST_READINGS), default=None),
             covers=self._covers.last_before(place, MOST_READINGS),
+            moves=self._moves.last_before(place, MOST_READINGS),
         )
 
 

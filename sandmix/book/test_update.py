@@ -26,6 +26,9 @@ Towards = Callable[[HeapState, float], Delta]
 def measured(filled: Filled[Measured], state: HeapState) -> Outcome:
     """Return the book combined with each reading, one after the other: mass, moisture, dead fines, live clay, and what a wash takes."""
     total, lines, aged = Outcome(how="measured"), [], False
+    if state.dried_kg and _moves_water(filled):
+        total, state = replace(total, delta=state.unrecorded()), replace(state, dried_kg=0.0)
+        lines.append(_unrecorded(total.delta.water_kg))
     for word, read, error in _readings(filled, state.sand.dry_kg > 0):
         if read is not None:
             update = _washed if word == "washed_pct_dry" else _combined
@@ -40,6 +43,16 @@ def measured(filled: Filled[Measured], state: HeapState) -> Outcome:
     if logged := [WORDS[word].label.lower() for word in (*LOGGED, FEEL) if getattr(form, word) is not None]:
         lines.append("logged, without an effect on the heap: " + ", ".join(logged))
     return replace(total, lines=tuple(lines), aged=aged)
+
+
+def _unrecorded(water_kg: float) -> str:
+    what = "dried off" if water_kg < 0 else "come in"
+    return f"{abs(water_kg):.3f} kg of water had probably {what} unrecorded, by your own earlier tests"
+
+
+def _moves_water(filled: Filled[Measured]) -> bool:
+    """Whether a test reads the mass or the moisture."""
+    return filled.form.heap_kg is not None or filled.form.moisture_read_pct is not None
 
 
 def _half(filled: Filled[Measured], word: str) -> float:

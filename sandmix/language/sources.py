@@ -192,6 +192,7 @@ _ROWS = (
     ("errors_in_variables", "memory", "Gull, S. F.", "Bayesian data analysis: straight-line fitting", "1989",
      "a straight line through readings with errors in both; taking the true x as spread anywhere makes the slope wrong"),
     ("birge_1932", "memory", "Birge, R. T.", "The calculation of errors by the method of least squares", "1932", "Physical Review 40, p. 207"),
+    ("kalman", "memory", "Kalman, R. E.", "A new approach to linear filtering and prediction problems", "1960", "Journal of Basic Engineering 82"),
     ("mass_balance", "derived", "", "Mass balance, and the definitions of the two bases of moisture and clay", "", ""),
     ("geometry", "derived", "", "Geometry", "", ""),
     # defects

@@ -116,4 +116,4 @@ def past(opened: Book) -> tuple[HeapState, float | None]:
         if live_kg > 0:
             shares.append(max(0.0, event["outcome"]["change"].get("dead_clay_kg", 0.0)) / live_kg)
         heap.add(event)
-    return heap.state().at(), sum(shares) / len(shares) if shares else None
+    return heap.state().at().settled(), sum(shares) / len(shares) if shares else None

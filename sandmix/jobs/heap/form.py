@@ -46,5 +46,5 @@ class ResolvedHeap(HeapForm):
 def resolve(filled: Filled[HeapForm]) -> Filled[ResolvedHeap]:
     """Read the book and add it up; raises InputError with what is wrong with it."""
     book = read(filled.form.book)
-    opened = Opened(book=book, state=fold(book.events).at(filled.form.now_s), logged=readings(book.events))
+    opened = Opened(book=book, state=fold(book.events).at(filled.form.now_s).settled(), logged=readings(book.events))
     return filled.into(ResolvedHeap, {"book": opened})
