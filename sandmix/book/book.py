@@ -1,6 +1,6 @@
 """The book of one heap: plain data with a version, checked as a whole before it is used, and how an event is recorded in it.
 
-A book is ``{"format": "sandmix book", "version": 2, "name", "events"}``; a list of events alone is read as version 0. Events are only ever
+A book is ``{"format": "sandmix book", "version": 4, "name", "events"}``; a list of events alone is read as version 0. Events are only ever
 appended. Books from a page or a file are checked here and nowhere else.
 """
 
@@ -21,7 +21,7 @@ from sandmix.language.wording import shown_given
 from sandmix.materials.sand import PARTS
 from sandmix.vocabulary import WORDS
 
-FORMAT, VERSION = "sandmix book", 3
+FORMAT, VERSION = "sandmix book", 4
 MOST_EVENTS = 100_000
 LONGEST_NOTE = 500
 LONGEST_NAME = 60

@@ -8,8 +8,8 @@ from typing import Any
 
 from sandmix.asking.form import Filled, Form, fill, moved
 from sandmix.book import burnt_sand
-from sandmix.book.events import KINDS, Discarded, Measured, MetalChanged, Mixed, PutAway, Watered
-from sandmix.book.heap import HeapState, Outcome, can_be_there
+from sandmix.book.events import KINDS, Discarded, Measured, MetalChanged, Mixed, Opened, PutAway, RainedOn, Watered
+from sandmix.book.heap import MUD_PCT, HeapState, Outcome, can_be_there
 from sandmix.book.pouring import poured
 from sandmix.book.test_update import measured
 from sandmix.language.errors import InputError, Problem
@@ -23,6 +23,8 @@ from sandmix.maths.uncertainty import half_width, propagate, wider_side
 from sandmix.vocabulary.mass_words import SCALE
 
 UNKNOWN_FINES = 0.01
+RAIN_PCT = (1.0, 1.0)
+"""Points of moisture that rain of unknown amount adds, and their ± (own rule)."""
 HOTTER_C = 200.0
 NOTHING_CHANGES = Outcome(lines=("nothing in the heap changes",))
 Effect = Callable[[Filled[Any], HeapState], Outcome]
@@ -175,6 +177,37 @@ def _watered(sign: float, line: str) -> Effect:
     return effect
 
 
+def _rained(filled: Filled[RainedOn], state: HeapState) -> Outcome:
+    """Water that came in; of an unknown amount, a wide range of it."""
+    form = filled.form
+    covered = state.covers and not max(state.covers, key=lambda cover: cover.at_s).open
+    lines = ("by the book it lay under a lid: check how the water came in",) if covered else ()
+    if form.water_kg is not None or form.moisture_pct_wet is not None:
+        found = _watered(1.0, "water came in")(filled, state)
+        return replace(found, lines=(*found.lines, *lines))
+    more, half = RAIN_PCT
+    sand = state.sand
+    if sand.dry_kg <= 0:
+        return Outcome(lines=("there is no sand in the book that could take up water",))
+    wetter = [min(MUD_PCT, sand.moisture_pct_wet + points) for points in (more, more + half)]
+    water, most = (_water_to(moisture, state).water_kg for moisture in wetter)
+    said = f"water came in, and nobody knows how much: counted as {more - half:g} to {more + half:g} points (own rule); test it"
+    delta = Delta(water_kg=max(0.0, water), variances={"water_kg": (max(0.0, most - water) / TWO_SIGMA) ** 2})
+    return Outcome(delta=delta, how="guessed", lines=(said, *lines))
+
+
+def _opened(filled: Filled[Opened], state: HeapState) -> Outcome:
+    """Nothing that is recorded changes; from now on, or for some hours, the water moves faster."""
+    form = filled.form
+    until = "from now on" if form.open_h is None else f"for {plain(form.open_h)} h until now"
+    how = (
+        "its loss is computed from the air, give or take a factor of 2"
+        if form.air_temp_c is not None
+        else "its moisture becomes uncertain faster: test it before you pour"
+    )
+    return Outcome(lines=(f"the heap stood open {until}: {how}",))
+
+
 def _tested(filled: Filled[Measured], state: HeapState) -> Outcome:
     """A test, and the water that was added or dried off because of it."""
     test = measured(filled, state)
@@ -207,7 +240,8 @@ _EFFECTS: Mapping[str, Effect] = {
     "riddled": _taken("lost_kg", "lost"),
     "spilled": _taken("lost_kg", "lost"),
     "dried": _watered(-1.0, "water evaporated"),
-    "rained_on": _watered(1.0, "water came in"),
+    "rained_on": _rained,
+    "opened": _opened,
     "split": _taken("split_kg", "taken out"),
     "joined": _joined,
     "bought": _nothing_changes,

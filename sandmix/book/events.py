@@ -179,6 +179,42 @@ class Watered(Form):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class RainedOn(Form):
+    """Water that came in: its mass, or the moisture of the sand afterwards; with neither, nobody knows how much."""
+
+    water_kg: float | None = ask("water_kg", first=True, label="Water, if you know it")
+    moisture_pct_wet: float | None = ask("moisture_pct_wet", first=True, label="Moisture afterwards, if tested")
+
+    @rule
+    def not_both(self) -> Iterable[Problem]:
+        if self.water_kg is not None and self.moisture_pct_wet is not None:
+            what_to_do = "enter the water or the moisture of the sand afterwards, not both."
+            yield self.wrong("water_kg", "one of the two, or neither", what_to_do)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Opened(Form):
+    """The heap stands open from now on, or stood open for some hours until now; perhaps in air that is known."""
+
+    open_h: float | None = ask("open_h", first=True)
+    air_temp_c: float | None = ask("air_temp_c", blank=True)
+    humidity_pct: float | None = ask("humidity_pct", blank=True)
+    wind_m_s: float | None = ask("wind_m_s", blank=True)
+    heap_area_m2: float | None = ask("heap_area_m2")
+
+    @rule
+    def the_air_is_whole(self) -> Iterable[Problem]:
+        words = ("air_temp_c", "humidity_pct", "heap_area_m2")
+        missing = [word for word in words if getattr(self, word) is None]
+        if missing and (len(missing) < len(words) or self.wind_m_s is not None):
+            what_to_do = (
+                "this is missing. The loss is computed from the temperature, the humidity and the open surface together. Enter "
+                "all three, or none of them."
+            )
+            yield from (self.wrong(word, "all three, or none", what_to_do) for word in missing)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Measured(Form):
     """A test of the heap: its mass, moisture, live clay, dead fines, what a wash takes, and readings that are only logged.
 
@@ -319,7 +355,8 @@ KINDS: Mapping[str, EventKind] = {
         EventKind(key="riddled", label="The sand was riddled", help="What stayed in the riddle and did not go back.", form=Lost),
         EventKind(key="spilled", label="Some sand was spilled", help="And not swept back in.", form=Lost),
         EventKind(key="dried", label="The sand dried", help="In the sun, or by standing.", form=Watered),
-        EventKind(key="rained_on", label="The sand got wet", help="Rain, or a leaking roof.", form=Watered),
+        EventKind(key="rained_on", label="The sand got wet", help="Rain, or a leaking roof. If you don't know how much, leave both empty and test.", form=RainedOn),
+        EventKind(key="opened", label="The heap stood open", help="Without its lid, from now on or until now.", form=Opened),
         EventKind(key="split", label="Some sand was split off", help="To start another heap.", form=SplitOff),
         EventKind(key="joined", label="Other sand was tipped in", help="As it lay.", form=Joined),
         EventKind(key="bought", label="Materials were bought", help="Not in the heap yet.", form=Bought),

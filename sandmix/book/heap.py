@@ -28,6 +28,8 @@ from sandmix.maths.statistics import MOST_READINGS, TWO_SIGMA
 from sandmix.maths.uncertainty import Band
 
 LEAST_KG = -1e-6
+MUD_PCT = 50.0
+"""Wetter sand counts as this where a change of its water is worked out."""
 LEAST_HEAP_KG = 1e-6
 MORE_THAN_THE_BOOK = 1.2
 STARTED_BY = ("mixed", "added", "joined")
@@ -135,7 +137,7 @@ class HeapState:
 
     The last weighed losses of casts are shares of the sand in their moulds. *water_known_s* is when the water was known last, *covers* how the
     heap was kept, *moves* what its tests show of the days, and *as_of_s* the time of the last entry. At a time, *aging_pct2* is what the days add
-    to the square of the half-width of the moisture, and *dried_kg* the water that has probably gone unrecorded.
+    to the square of the half-width of the moisture, and *last_lost_pct* the points that it has probably lost since, unrecorded.
 
     And its burnt sand that is not mixed back yet.
     """
@@ -152,7 +154,7 @@ class HeapState:
     as_of_s: float | None = None
     moves: tuple[Move, ...] = ()
     aging_pct2: float = 0.0
-    dried_kg: float = 0.0
+    last_lost_pct: float = 0.0
 
     def at(self, now_s: float | None = None) -> HeapState:
         """Return the heap at a time, when its water is known less well than before; without a time, at that of its last entry.
@@ -162,21 +164,20 @@ class HeapState:
         then_s = self.as_of_s if now_s is None else now_s
         if then_s is None:
             return self
-        days = expected(self.moves, exposure(self.water_known_s, self.covers, then_s))
-        here = self.sand
-        then = max(0.0, here.moisture_pct_wet - days.lost_pct) / 100 if here.dry_kg > 0 else 0.0
-        dried_kg = here.water_kg - here.water_at(then) if days.lost_pct and here.dry_kg > 0 else 0.0
-        return replace(self, aging_pct2=TWO_SIGMA**2 * days.variance_pct2, dried_kg=dried_kg)
-
-    def settled(self) -> HeapState:
-        """Return the heap with the water gone that has probably dried off unrecorded."""
-        if not self.dried_kg:
-            return self
-        return replace(self, total=self.total.plus(self.unrecorded()), dried_kg=0.0)
+        days = expected(self.moves, exposure(self.water_known_s, self.covers, then_s, self.sand))
+        return replace(self, aging_pct2=TWO_SIGMA**2 * days.variance_pct2, last_lost_pct=days.lost_pct)
 
     def unrecorded(self) -> Delta:
-        """Return the change of the water that nobody recorded, as it probably was."""
-        return Delta(water_kg=-self.dried_kg)
+        """Return the change of the water that nobody recorded, as it probably was; the dry sand stays."""
+        sand = self.sand
+        if not self.last_lost_pct or sand.dry_kg <= 0:
+            return NO_CHANGE
+        moisture_pct = min(MUD_PCT, max(0.0, sand.moisture_pct_wet - self.last_lost_pct))
+        return Delta(water_kg=sand.water_at(moisture_pct / 100) - sand.water_kg)
+
+    def settled(self) -> HeapState:
+        """Return the heap with that change counted in its masses."""
+        return replace(self, total=self.total.plus(self.unrecorded()))
 
     @property
     def sand(self) -> Sand:
@@ -328,10 +329,11 @@ class HeapFold:
 
     def _before(self, event: Mapping[str, Any]) -> Before | None:
         """What the book has of the moisture before an event that tests it, where days have gone by."""
-        days = self.water.tests_the_days(event)
+        here = HeapState(total=self.total())
+        days = self.water.tests_the_days(event, lambda: here.sand)
         if days is None:
             return None
-        moisture = HeapState(total=self.total()).moisture()
+        moisture = here.moisture()
         return moisture and Before(moisture_pct=moisture[0], variance_pct2=moisture[1], exposure=days)
 
     def weighed_loss(self, name: str) -> float | None:

@@ -6,7 +6,7 @@ The water is known from a test of the moisture or of the mass, and from the sand
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from itertools import islice
 from typing import Any
@@ -15,15 +15,19 @@ from sandmix.asking.form import band_about
 from sandmix.bench import measurements
 from sandmix.book.events import typed, words_of
 from sandmix.book.water_moves import LEAST_DAYS, Cover, Exposure, Move, exposure
+from sandmix.drying.moist_air import Air
 from sandmix.language.errors import InputError
 from sandmix.language.timestamps import seconds_of
 from sandmix.materials.metals import Metal
+from sandmix.materials.sand import Sand
 from sandmix.maths.statistics import MOST_READINGS, TWO_SIGMA, is_above
 from sandmix.maths.uncertainty import Band
 from sandmix.vocabulary import WORDS, default_of
 
-READ_BY = ("measured", "tempered", "dried", "rained_on", "put_away")
+READ_BY = ("measured", "tempered", "dried", "rained_on", "put_away", "opened")
 """The kinds of event that may come with a moisture of the heap that was read."""
+COVERED_BY = ("put_away", "opened")
+"""The kinds of event that say how the heap is kept."""
 TESTS_THE_DAYS = ("measured", "put_away")
 """The kinds of event whose moisture shows what the days before it did; after the others, water was added or dried off on purpose."""
 IN_THE_OPEN = "open"
@@ -83,6 +87,25 @@ def is_open(words: Mapping[str, Any]) -> bool:
         return False
 
 
+def _covers(words: Mapping[str, Any]) -> tuple[Cover, ...]:
+    """How an event says that the heap was kept: from then on, or in the open for some hours up to it and under a lid again."""
+    at_s = seconds_of(words["at"])
+    if words["kind"] != "opened":
+        return (Cover(at_s=at_s, open=is_open(words)),)
+    hours = typed("open_h", words)
+    began_s = at_s if hours is None else at_s - 3600 * hours[0]
+    stood = Cover(at_s=began_s, open=True, air=_air(words), area_m2=(typed("heap_area_m2", words) or (0.0, 0.0))[0])
+    return (stood,) if hours is None else (stood, Cover(at_s=at_s, open=False))
+
+
+def _air(words: Mapping[str, Any]) -> Air | None:
+    """The air that an event names; None where it lacks the temperature or the humidity."""
+    temp, humidity, wind = (typed(word, words) for word in ("air_temp_c", "humidity_pct", "wind_m_s"))
+    if temp is None or humidity is None:
+        return None
+    return Air(temp_c=temp[0], humidity_pct=humidity[0], wind_m_s=wind[0] if wind else 0.0)
+
+
 _NEVER: tuple[float, str | None] = (-math.inf, None)
 
 
@@ -95,7 +118,7 @@ class WaterFold:
         self._last: tuple[float, str | None] = _NEVER
         self._known: dict[str, float] = {}
         self.known_s: float | None = None
-        self._covers: dict[str, Cover] = {}
+        self._covers: dict[str, tuple[Cover, ...]] = {}
         self._before: dict[str, Before] = {}
         self._moves: dict[str, Move] = {}
 
@@ -107,8 +130,9 @@ class WaterFold:
         return MoistureTest(read_pct=read[0], half_width=read[1], at_s=at_s, event=name) if read and name else None
 
     def last_covers(self) -> tuple[Cover, ...]:
-        """Return how the heap was kept, at most the last twenty entries that say so."""
-        return tuple(reversed([*islice(reversed(self._covers.values()), MOST_READINGS)]))
+        """Return how the heap was kept, by at most the last twenty entries that say so."""
+        lately = [*islice(reversed(self._covers.values()), MOST_READINGS)]
+        return tuple(cover for several in reversed(lately) for cover in several)
 
     def last_moves(self) -> tuple[Move, ...]:
         """Return the changes of the moisture between tests, at most the last twenty."""
@@ -118,19 +142,22 @@ class WaterFold:
         """Return the change of the moisture that the event of that id showed; None where it shows none."""
         return self._moves.get(name)
 
-    def tests_the_days(self, event: Mapping[str, Any]) -> Exposure | None:
-        """Return the days that a new event tests with its moisture; None where it tests none, or fewer than count."""
+    def tests_the_days(self, event: Mapping[str, Any], sand: Callable[[], Sand]) -> Exposure | None:
+        """Return the days that a new event tests with its moisture; None where it tests none, or fewer than count.
+
+        *sand* gives the heap before the event.
+        """
         if event["kind"] not in TESTS_THE_DAYS or self.known_s is None or not _reads(event):
             return None
-        days = exposure(self.known_s, self.last_covers(), seconds_of(event["at"]))
+        days = exposure(self.known_s, self.last_covers(), seconds_of(event["at"]), sand())
         return days if days.total_days >= LEAST_DAYS else None
 
     def known_from(self, name: str) -> float | None:
         """Return when the water was known from the event of that id; None where it says nothing of the water."""
         return self._known.get(name)
 
-    def cover_from(self, name: str) -> Cover | None:
-        """Return how the heap is kept from the event of that id on; None where it does not say."""
+    def covers_from(self, name: str) -> tuple[Cover, ...] | None:
+        """Return how the heap was and is kept by the event of that id; None where it does not say."""
         return self._covers.get(name)
 
     def add(self, event: Mapping[str, Any], of: str, *, starts: bool, before: Before | None = None) -> None:
@@ -149,8 +176,8 @@ class WaterFold:
         if before:
             self._before[of] = before
         self._learn(of, words)
-        if words["kind"] == "put_away":
-            self._covers[of] = Cover(at_s=seconds_of(words["at"]), open=is_open(words))
+        if words["kind"] in COVERED_BY:
+            self._covers[of] = _covers(words)
 
     def undo(self, name: str) -> None:
         """Take back what an event said."""

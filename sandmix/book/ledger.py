@@ -34,7 +34,7 @@ class Ledger:
         self._corrections: dict[str, tuple[Outcome, dict[str, Any]]] = {}
         self._before, self._not_yet = _Sums(), list[tuple[int, Mapping[str, Any]]]()
         self._losses, self._metals = _Placed[float](), _Placed[str]()
-        self._waters, self._covers, self._moves = _Placed[float](), _Placed[Cover](), _Placed[Move]()
+        self._waters, self._covers, self._moves = _Placed[float](), _Placed[tuple[Cover, ...]](), _Placed[Move]()
         self._mixings: list[str] = []
         for event in events:
             self.add(event)
@@ -70,7 +70,7 @@ class Ledger:
         if self._is_cast(event):
             self._losses.set(target, self._heap.weighed_loss(of))
         self._waters.set(target, self._heap.water.known_from(of))
-        self._covers.set(target, self._heap.water.cover_from(of))
+        self._covers.set(target, self._heap.water.covers_from(of))
         self._moves.set(target, self._heap.water.move_to(of))
         if "metal" in event and (kind in ("poured", "metal_changed") or target in self._metals):
             self._metals.put(target, event["metal"])
@@ -134,7 +134,7 @@ class Ledger:
             metal=next(iter(self._metals.last_before(place, 1)), None),
             burnt=BurntSand(**burnt).at_least(NO_BURNT_SAND),
             water_known_s=max(self._waters.last_before(place, MOST_READINGS), default=None),
-            covers=self._covers.last_before(place, MOST_READINGS),
+            covers=tuple(cover for several in self._covers.last_before(place, MOST_READINGS) for cover in several),
             moves=self._moves.last_before(place, MOST_READINGS),
         )
 

@@ -26,8 +26,8 @@ Towards = Callable[[HeapState, float], Delta]
 def measured(filled: Filled[Measured], state: HeapState) -> Outcome:
     """Return the book combined with each reading, one after the other: mass, moisture, dead fines, live clay, and what a wash takes."""
     total, lines, aged = Outcome(how="measured"), [], False
-    if state.dried_kg and _moves_water(filled):
-        total, state = replace(total, delta=state.unrecorded()), replace(state, dried_kg=0.0)
+    if state.last_lost_pct and _moves_water(filled):
+        total = replace(total, delta=state.unrecorded())
         lines.append(_unrecorded(total.delta.water_kg))
     for word, read, error in _readings(filled, state.sand.dry_kg > 0):
         if read is not None:

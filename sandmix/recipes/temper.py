@@ -7,14 +7,22 @@ the heap at the target, so the water to add is H (t - m) / (1 - t), and not H (t
 from __future__ import annotations
 
 import itertools
+import math
+from statistics import NormalDist
 
-from sandmix.maths.statistics import is_above
+from sandmix.maths.statistics import TWO_SIGMA, is_above
 
 GO_BAND = 0.3
 """How far from the target, in points of moisture, still counts as *go* (own choice: the spread between handfuls)."""
 
 FIRST_WATER = 0.70
 """Share of the water to add that goes in first (own choice); mull, rest and test, then add the rest."""
+
+SURE_PCT = 0.5
+"""A moisture known to this ± or better stands for itself (own choice: √2 times the ± of a usual test)."""
+
+LIKELY = 0.6
+"""A verdict stands where it is right with at least this probability (own choice)."""
 
 _FLOAT_NOISE = 1e-9
 
@@ -61,3 +69,30 @@ def verdicts_within(
     ends = sorted([low_pct, *inside, high_pct])
     middles = [(lower + upper) / 2 for lower, upper in itertools.pairwise(ends)]
     return tuple(dict.fromkeys(verdict(value, target_moisture_pct_wet, red_moisture_pct_wet) for value in middles))
+
+
+def chance(
+    moisture_pct_wet: float, half_width_pct: float, target_moisture_pct_wet: float, red_moisture_pct_wet: float
+) -> float:
+    """Return the probability, 0 to 1, that the verdict on a moisture with a 95 % half-width is that of the true moisture, taken as normal.
+
+    >>> round(chance(3.5, 0.588, 3.5, 6.0), 3), chance(2.0, 0.0, 3.5, 6.0)
+    (0.683, 1.0)
+    """
+    if half_width_pct <= 0:
+        return 1.0
+    low, high, red = borders_pct(target_moisture_pct_wet, red_moisture_pct_wet)
+    ends = {"temper": (-math.inf, low), "go": (low, high), "dry": (high, red), "stop": (red, math.inf)}
+    from_pct, to_pct = ends[verdict(moisture_pct_wet, target_moisture_pct_wet, red_moisture_pct_wet)]
+    true = NormalDist(moisture_pct_wet, half_width_pct / TWO_SIGMA)
+    return max(0.0, true.cdf(to_pct) - true.cdf(from_pct))
+
+
+def decides(
+    moisture_pct_wet: float, half_width_pct: float, target_moisture_pct_wet: float, red_moisture_pct_wet: float
+) -> bool:
+    """Return whether a moisture with its 95 % half-width is known well enough to go by its verdict, or should be tested first."""
+    return (
+        half_width_pct <= SURE_PCT
+        or chance(moisture_pct_wet, half_width_pct, target_moisture_pct_wet, red_moisture_pct_wet) >= LIKELY
+    )

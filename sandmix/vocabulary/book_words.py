@@ -22,6 +22,8 @@ CHAPTER: tuple[Word, ...] = (
     _kg("lost_kg", "Sand lost", low=0.001),
     _kg("split_kg", "Sand taken out", low=0.001),
     _kg("joined_kg", "Sand added from elsewhere", low=0.001),
+    Quantity(name="open_h", label="Open for", unit="h", basis="until now", low=0.1, high=10000.0, usual=(0.5, 200.0), digits=1, step=1.0, units=("h", "min", "day"), help="How long it stood without its lid. Leave empty if it stays open from now on.", source="own"),
+    Quantity(name="heap_area_m2", label="Open surface of the heap", unit="m²", basis="seen from above", low=0.01, high=1000.0, usual=(0.1, 5.0), typical=0.3, digits=2, step=0.1, units=("m²", "cm²", "ft²"), error=Error(relative=0.1), error_note="± 10 %", help="Length times width of the chest, or of the pile.", source="geometry"),
     Quantity(name="opened_after_min", label="Opened after", unit="min", basis="after the pour", low=0.0, high=100000.0, usual=(10.0, 1000.0), digits=0, step=5.0, units=("min", "h"), help="The book compares it with the time at which the casting froze.", source="own"),
     Quantity(name="compactability_read_pct", label="Measured compactability", unit="%", basis="height lost under three rams", low=0, high=80, usual=(35, 55), digits=0, step=1.0, units=("%",),
              error=Error(absolute=5.0), error_note="± 5 at home", help="Saved with the heap, to show a trend.", source="bcira_specimen"),

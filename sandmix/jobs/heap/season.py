@@ -80,7 +80,7 @@ def _moments(entries: Sequence[Entry], now_s: float | None) -> Iterator[Moment]:
         for event in (entry.event, *entry.corrections):
             heap.add(event)
         if drawn:
-            state = heap.state().at(entry.at_s)
+            state = heap.state().at(entry.at_s).settled()
             last_s = entry.at_s if state.sand.dry_kg > 0 else None
             if last_s is not None:
                 yield Moment(at_s=last_s, state=state, text=_text(entry))
@@ -93,7 +93,7 @@ def _until(state: HeapState, from_s: float, to_s: float, gap_s: float) -> Iterat
     between = BETWEEN if to_s - from_s > gap_s else ()
     for share in (*between, 1.0):
         at_s = from_s + share * (to_s - from_s)
-        yield Moment(at_s=at_s, state=state.at(at_s))
+        yield Moment(at_s=at_s, state=state.at(at_s).settled())
 
 
 def _each(entries: Sequence[Entry]) -> int:

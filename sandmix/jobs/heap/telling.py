@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from sandmix.asking.cautions import DUST
 from sandmix.asking.job import Computed, Lead, Next, Telling, ToDo
-from sandmix.book import logged_readings
+from sandmix.book import logged_readings, water_moves
 from sandmix.book.book import Book
 from sandmix.book.heap import HeapState
 from sandmix.book.standing import entries
@@ -84,8 +84,8 @@ def _state(computed: Computed[ResolvedHeap], state: HeapState) -> tuple[str, str
     """One word: begin, test it, or the verdict on the moisture for the metal that is poured."""
     if state.sand.wet_kg <= 0:
         return "begin", "plain"
-    wet, age = wetness(computed.form), computed.figures.get("last_test_age_days")
-    if state.tested_at_s is None or (isinstance(age, float) and age > STALE_DAYS):
+    wet = wetness(computed.form)
+    if state.tested_at_s is None or _is_stale(computed) or (wet.has_limits and not _decides(computed, state)):
         return wet_sand.state(wet, "test it", "care")
     metal = metal_of(state)
     if not wet.has_limits:
@@ -94,6 +94,23 @@ def _state(computed: Computed[ResolvedHeap], state: HeapState) -> tuple[str, str
         computed.number("moisture_pct_wet"), metal.target_moisture_pct_wet, metal.red_moisture_pct_wet
     )
     return wet_sand.state(wet, *(("ready", "go") if verdict == "go" else (verdict, "care")))
+
+
+def _is_stale(computed: Computed[ResolvedHeap]) -> bool:
+    """Whether the last test is so old that clay and fines are no longer known, whatever the water does."""
+    age = computed.figures.get("last_test_age_days")
+    return isinstance(age, float) and age > STALE_DAYS
+
+
+def _decides(computed: Computed[ResolvedHeap], state: HeapState) -> bool:
+    """Whether the moisture is known well enough to go by its word."""
+    metal = metal_of(state)
+    return temper.decides(
+        computed.number("moisture_pct_wet"),
+        computed.half_width("moisture_pct_wet"),
+        metal.target_moisture_pct_wet,
+        metal.red_moisture_pct_wet,
+    )
 
 
 def _to_do(computed: Computed[ResolvedHeap], state: HeapState) -> Iterable[ToDo]:
@@ -124,7 +141,7 @@ def _remarks(computed: Computed[ResolvedHeap], book: Book, state: HeapState) -> 
     yield from _aging(computed, state)
     if state.tested_at_s is None:
         yield "The heap was never tested. These figures only add up what went in and what was computed as lost."
-    elif computed.has("last_test_age_days") and computed.number("last_test_age_days") > STALE_DAYS:
+    elif _is_stale(computed):
         yield f"The last test is {computed.number('last_test_age_days'):.0f} days old. Dry a sample before you mould."
     elif computed.has("last_test_age_days") and computed.number("last_test_age_days") < 0:
         yield "The last test is in the future. Check the clock, or the date of the test."
@@ -152,13 +169,19 @@ def _remarks(computed: Computed[ResolvedHeap], book: Book, state: HeapState) -> 
 
 
 def _aging(computed: Computed[ResolvedHeap], state: HeapState) -> Iterable[str]:
-    """From when on the days make the moisture more uncertain than the last that was known of it."""
+    """What the days have done: the loss that the book's own tests lead to expect, and from when on they make the moisture more uncertain."""
     known = replace(state, aging_pct2=0.0).bands().get("moisture_pct_wet", (0.0, 0.0))
-    before = wider_side(known, state.sand.moisture_pct_wet)
+    before, now = wider_side(known, state.sand.moisture_pct_wet), computed.half_width("moisture_pct_wet")
+    own = water_moves.seen(state.moves)
+    by = f"as your own {len(state.moves)} tests show" if own else "own rule"
+    if own and state.last_lost_pct:
+        way = "lost" if state.last_lost_pct > 0 else "gained"
+        yield f"Since its water was last known, the heap has probably {way} {abs(state.last_lost_pct):.1f} points of moisture, {by}."
     if state.aging_pct2 > before**2:
+        test = "" if _decides(computed, state) else " Dry a sample before you add water."
         yield (
             f"The water moves on days that nobody records: since it was last known, the ± of the moisture has grown from {before:.1f} to "
-            f"{computed.half_width('moisture_pct_wet'):.1f} points (own rule). Dry a sample before you add water."
+            f"{now:.1f} points ({by}).{test}"
         )
 
 

@@ -10,7 +10,7 @@ import { DAY_MS, daysAgo, momentText } from "./time-text.js";
 /** @typedef {{whole: BookData, same?: Book, here?: BookEvent[]}} Found a new book, and one here that has its name but other events */
 
 export const FORMAT = "sandmix book";
-export const VERSION = 3;
+export const VERSION = 4;
 export const NO_NAME = "The heap";
 const FILE_FORMAT = "sandmix books";
 const OLDEST = 1;

@@ -49,7 +49,7 @@ def test_what_is_saved_is_read_back_the_same():
     opened = written(MIXED, POURED, WATER)
     again = book.read(json.loads(json.dumps(opened.to_dict())))
     assert again == opened
-    assert again.to_dict()["version"] == 3
+    assert again.to_dict()["version"] == 4
 
 
 def test_a_list_of_events_is_a_book_of_version_0_and_its_outcomes_are_worked_out():
@@ -61,7 +61,7 @@ def test_a_list_of_events_is_a_book_of_version_0_and_its_outcomes_are_worked_out
 @pytest.mark.parametrize("whole", [{"events": [MIXED]}, {"format": "sandmix book", "version": 0, "events": [MIXED]}])
 def test_a_book_of_version_0_becomes_one_of_this_version(whole):
     saved = book.read(whole).to_dict()
-    assert (saved["version"], saved["name"]) == (3, "The heap")
+    assert (saved["version"], saved["name"]) == (4, "The heap")
     assert saved["events"][0]["outcome"]["change"]["water_kg"] == pytest.approx(1.05)
 
 
@@ -73,9 +73,9 @@ def test_reading_changes_nothing_in_what_is_read():
 
 
 def test_a_newer_book_is_refused_and_left_as_it_is():
-    given = {"format": "sandmix book", "version": 4, "events": [{"kind": "melted", "new": [1]}], "more": {"x": 1}}
+    given = {"format": "sandmix book", "version": 5, "events": [{"kind": "melted", "new": [1]}], "more": {"x": 1}}
     kept = copy.deepcopy(given)
-    assert "format 4" in refusal(book.read, given)[0]
+    assert "format 5" in refusal(book.read, given)[0]
     assert given == kept
 
 

@@ -60,13 +60,13 @@ def test_the_mass_of_the_heap_is_as_uncertain_as_its_water():
 def test_each_day_counts_as_the_heap_was_kept_on_it():
     """4 days under the lid, 10 in the open, 6 under the lid again."""
     covers = [Cover(at_s=14 * DAY_S, open=False), Cover(at_s=4 * DAY_S, open=True)]
-    assert exposure(0.0, covers, 20 * DAY_S).days == (10, 10)
-    assert exposure(0.0, covers, 6 * DAY_S).days == (4, 2)
-    assert exposure(0.0, covers, 2 * DAY_S).days == (2, 0)
+    assert exposure(0.0, covers, 20 * DAY_S).days == (10, 10, 0)
+    assert exposure(0.0, covers, 6 * DAY_S).days == (4, 2, 0)
+    assert exposure(0.0, covers, 2 * DAY_S).days == (2, 0, 0)
 
 
 def test_days_before_the_water_was_known_do_not_count():
-    assert exposure(10 * DAY_S, [Cover(at_s=0.0, open=True)], 12 * DAY_S).days == (0, 2)
+    assert exposure(10 * DAY_S, [Cover(at_s=0.0, open=True)], 12 * DAY_S).days == (0, 2, 0)
     assert exposure(10 * DAY_S, [], 5 * DAY_S).total_days == 0
     assert exposure(None, [], 5 * DAY_S).total_days == 0
 

@@ -45,7 +45,7 @@ def test_the_heap_of_an_older_book_is_the_sum_of_its_stored_outcomes():
 
 def test_an_older_book_is_saved_as_one_of_this_version_with_the_same_events():
     saved = book.read(OLD["told"]).to_dict()
-    assert saved["version"] == 3
+    assert saved["version"] == 4
     assert saved["events"] == OLD["told"]["events"]
 
 
