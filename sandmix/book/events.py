@@ -355,7 +355,7 @@ KINDS: Mapping[str, EventKind] = {
         EventKind(key="riddled", label="The sand was riddled", help="What stayed in the riddle and did not go back.", form=Lost),
         EventKind(key="spilled", label="Some sand was spilled", help="And not swept back in.", form=Lost),
         EventKind(key="dried", label="The sand dried", help="In the sun, or by standing.", form=Watered),
-        EventKind(key="rained_on", label="The sand got wet", help="Rain, or a leaking roof. If you don't know how much, leave both empty and test.", form=RainedOn),
+        EventKind(key="rained_on", label="The sand got wet", help="Rain, or a leaking roof. Leave both empty if you don't know.", form=RainedOn),
         EventKind(key="opened", label="The heap stood open", help="Without its lid, from now on or until now.", form=Opened),
         EventKind(key="split", label="Some sand was split off", help="To start another heap.", form=SplitOff),
         EventKind(key="joined", label="Other sand was tipped in", help="As it lay.", form=Joined),

@@ -18,8 +18,8 @@ from sandmix import __version__
 from sandmix.asking.form import Form
 from sandmix.book.events import CORRECTED, UNDONE, is_test, words_of
 from sandmix.book.known_water import Before, MoistureTest, WaterFold
-from sandmix.book.water_moves import Cover, Move, expected, exposure
 from sandmix.book.weighed_losses import weighed_loss
+from sandmix.drying.heap_water import Cover, Move, expected, exposure
 from sandmix.language.errors import InputError
 from sandmix.language.timestamps import DAY_S, seconds_of
 from sandmix.materials.delta import DRY, UNCERTAIN, Delta, added, figures_of, not_zero

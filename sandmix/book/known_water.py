@@ -14,7 +14,7 @@ from typing import Any
 from sandmix.asking.form import band_about
 from sandmix.bench import measurements
 from sandmix.book.events import typed, words_of
-from sandmix.book.water_moves import LEAST_DAYS, Cover, Exposure, Move, exposure
+from sandmix.drying.heap_water import LEAST_DAYS, Cover, Exposure, Move, exposure
 from sandmix.drying.moist_air import Air
 from sandmix.language.errors import InputError
 from sandmix.language.timestamps import seconds_of

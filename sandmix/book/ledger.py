@@ -13,7 +13,7 @@ from typing import Any, Generic, TypeVar
 from sandmix.book.burnt_sand import mixes_back
 from sandmix.book.events import CORRECTED, UNDONE, words_of
 from sandmix.book.heap import CRUST, NO_BURNT_SAND, BurntSand, HeapFold, HeapState, Outcome
-from sandmix.book.water_moves import Cover, Move
+from sandmix.drying.heap_water import Cover, Move
 from sandmix.materials.delta import UNCERTAIN, Delta
 from sandmix.materials.sand import PARTS
 from sandmix.maths.statistics import MOST_READINGS

@@ -31,7 +31,8 @@ def poured(filled: Filled[Poured], state: HeapState) -> Outcome:
     if dry_kg <= 0:
         return Outcome(how="computed", lines=("there is no sand in the book yet, so nothing changes",))
     can_be_there(form, "sand_lost_kg", state)
-    burnt_share, burnt_half, water_kg, water_half = _by_heat(form, state)
+    is_given = form.clay_burnt_kg is not None and form.water_driven_kg is not None
+    burnt_share, burnt_half, water_kg, water_half = (0.0,) * 4 if is_given else _by_heat(form, state)
     live, water = state.sand.live_clay_kg, state.sand.water_kg
     killed, killed_half = live * burnt_share, live * burnt_half
     driven, driven_half = min(water, water_kg), min(water, water_half)
@@ -47,7 +48,7 @@ def poured(filled: Filled[Poured], state: HeapState) -> Outcome:
     )
     lost = _lost(filled, state.after(heat))
     lines = (
-        f"{1000 * killed:.0f} g of live clay burnt, {1000 * driven:.0f} g of water driven off (computed)",
+        f"{1000 * killed:.0f} g of live clay burnt, {1000 * driven:.0f} g of water driven off ({'as given' if is_given else 'computed'})",
         *lost.lines,
         *_opened(form, state),
     )

@@ -1,32 +1,42 @@
-"""How well the book knows the water of heaps that behave otherwise than its own model, and what that saves in tests.
+"""How well the book knows the water of heaps that behave otherwise than its own model, and how many tests that saves.
 
     python tests/bench/seasons.py [seasons]
 
-Invented heaps, from a fixed seed. Each has its own rate of drying, which swings with the season and from day to day, falls with the moisture, and jumps
-when somebody forgets the lid. A third stand in the open. Readings have errors, and so have the water that is weighed in and the water that the book
-counts for a cast. Prints how often the printed range of the moisture held the truth (aim 93 to 97 %), and, for two ways of working, the tests of a season
-and how often a mould was too wet to pour on: a test before every cast, or a test only where the heap says so.
+Invented heaps, from fixed seeds, a third of them in the open. Each has its own rate of drying, which swings with the season and from day to day and
+falls with the moisture; now and then somebody forgets the lid, or it drizzles into the open. Readings have errors, and so have the water that is
+weighed in and the water that the book counts for a cast. Before each cast the sand is brought to its target. Two ways of working:
+
+- always test: dry a sample before every cast, and add water by it;
+- test it: dry a sample only where the heap says so, or needs water and is not known to ± 0.5 points; else add water by the book.
+
+Prints how often the printed range of the moisture held the truth just before that (aim 93 to 97 %), by the number of changes that the book had
+learned from; and the tests of a season and how wet the moulds were that were poured on.
 """
 
 from __future__ import annotations
 
-import json
 import math
 import random
 import sys
 from collections import defaultdict
+from collections.abc import Iterator
 from dataclasses import dataclass, field
+from datetime import datetime, timedelta
 
 from sandmix.book import book as books
-from sandmix.book.heap import fold
-from sandmix.book.ledger import Ledger
-from sandmix.facade import call
-from sandmix.language.timestamps import DAY_S, seconds_of
+from sandmix.book.heap import HeapState, fold
+from sandmix.language.timestamps import seconds_of
+from sandmix.maths.statistics import TWO_SIGMA
+from sandmix.maths.uncertainty import half_width
+from sandmix.recipes import temper
 
-START_S = seconds_of("2027-03-01")
-WEEKS = 30
-TEST_SD = 0.35 / 1.96
-TARGET, RED, AMBER = 3.5, 6.0, 4.5
+START = datetime(2027, 3, 1)
+DAYS = 210
+GAPS = (3, 7, 7, 14, 21)
+METALS_KG = (0.5, 1.0, 1.5, 2.0)
+DRIVEN_KG = 0.12
+TEST_PCT, TARGET_PCT, RED_PCT, WET_PCT = 0.35, 3.5, 6.0, 4.1
+ALWAYS, TEST_IT = "always test", "test it"
 
 
 @dataclass(slots=True)
@@ -37,120 +47,128 @@ class Truth:
     in_the_open: bool
     dry_kg: float = 40.0
     water_kg: float = 1.45
-    rate: float = field(init=False)
+    rate_pct: float = field(init=False)
     phase: float = field(init=False)
     cast_factor: float = field(init=False)
-    wind: float = 0.0
+    weather: float = 0.0
 
-    def __post_init__(self):
+    def __post_init__(self) -> None:
         middle, spread = (0.12, 0.6) if self.in_the_open else (0.02, 0.9)
-        self.rate = middle * math.exp(self.rng.gauss(0, spread))
-        self.phase = self.rng.uniform(0, 2 * math.pi)
+        self.rate_pct = middle * math.exp(self.rng.gauss(0, spread))
+        self.phase = self.rng.uniform(0, math.tau)
         self.cast_factor = math.exp(self.rng.gauss(0, 0.2))
+        self.water_kg *= math.exp(self.rng.gauss(0, 0.03))
 
     @property
-    def moisture(self):
+    def moisture_pct(self) -> float:
         return 100 * self.water_kg / (self.water_kg + self.dry_kg)
 
-    def dries(self, points):
-        share = max(0.0, self.moisture - points) / 100
+    def dry(self, points: float) -> None:
+        share = max(0.0, self.moisture_pct - points) / 100
         self.water_kg = self.dry_kg * share / (1 - share)
 
-    def a_day(self, day):
-        self.wind = 0.6 * self.wind + self.rng.gauss(0, 0.5)
-        season = 1 + 0.5 * math.sin(2 * math.pi * day / 365 + self.phase)
-        self.dries(self.rate * season * math.exp(self.wind) * self.moisture / TARGET)
-        if not self.in_the_open and self.rng.random() < 0.01:
-            self.dries(self.rng.uniform(0.1, 0.6))
-        if self.in_the_open and self.rng.random() < 0.01:
-            self.dries(-self.rng.uniform(0.1, 0.8))
+    def live(self, day: int) -> None:
+        """Let one day go by."""
+        self.weather = 0.6 * self.weather + self.rng.gauss(0, 0.5)
+        season = 1 + 0.5 * math.sin(math.tau * day / 365 + self.phase)
+        self.dry(self.rate_pct * season * math.exp(self.weather) * self.moisture_pct / TARGET_PCT)
+        if self.rng.random() < 0.01:
+            self.dry(-self.rng.uniform(0.1, 0.8) if self.in_the_open else self.rng.uniform(0.1, 0.6))
 
 
-def iso(seconds):
-    days, rest = divmod(int(seconds - START_S), int(DAY_S))
-    import datetime
+@dataclass(frozen=True, slots=True)
+class Day:
+    """One casting day: changes learned from, whether the range held the truth, its ±, whether a test was done, and the moisture poured on."""
 
-    return (datetime.datetime(2027, 3, 1) + datetime.timedelta(days=days, seconds=rest)).strftime("%Y-%m-%dT%H:%M:%SZ")
+    learned: int
+    held: bool
+    half_pct: float
+    tested: bool
+    poured_pct: float
 
 
-def season(seed, policy, counts):
+def says_test_it(state: HeapState) -> bool:
+    """The rule of the heap's word, and a dose by the book only where it is known as well as a test."""
+    moisture, half = state.sand.moisture_pct_wet, half_width(state.bands()["moisture_pct_wet"])
+    if not temper.decides(moisture, half, TARGET_PCT, RED_PCT):
+        return True
+    return half > temper.SURE_PCT and temper.verdict(moisture, TARGET_PCT, RED_PCT) != "go"
+
+
+def season(seed: int, way: str) -> tuple[bool, list[Day]]:
+    """Return whether the heap of this seed stood in the open, and its casting days."""
     rng = random.Random(seed)
-    in_the_open = rng.random() < 1 / 3
-    truth = Truth(rng=rng, in_the_open=in_the_open)
-    truth.water_kg *= math.exp(rng.gauss(0, 0.03))
-    book, ledger = books.read([]), None
-    events = []
+    truth = Truth(rng, in_the_open=rng.random() < 1 / 3)
+    return truth.in_the_open, list(_days(truth, rng, way))
 
-    def record(kind, seconds, **words):
-        nonlocal book
-        book = books.with_event(book, {"kind": kind, "at": iso(seconds), **words})
 
-    record("mixed", START_S, make_kg=41.45, clay_pct_dry=7.5, moisture_pct_wet="3.5 %")
-    if in_the_open:
-        record("put_away", START_S, cover="open")
+def _days(truth: Truth, rng: random.Random, way: str) -> Iterator[Day]:
+    book = _with(books.read([]), 0, "mixed", make_kg=41.45, clay_pct_dry=7.5, moisture_pct_wet="3.5 %")
+    if truth.in_the_open:
+        book = _with(book, 0, "put_away", cover="open")
     day = 0
-    tests = 0
-    while day < 7 * WEEKS:
-        gap = rng.choice((3, 7, 7, 14, 21))
-        for _ in range(gap):
+    while day < DAYS:
+        for _ in range(rng.choice(GAPS)):
             day += 1
-            truth.a_day(day)
-        now = START_S + day * DAY_S
-        state = fold(book.events).at(now).settled()
+            truth.live(day)
+        state = fold(book.events).at(seconds_of(_at(day))).settled()
         low, high = state.bands()["moisture_pct_wet"]
-        held = low <= truth.moisture <= high
-        key = ("open" if in_the_open else "lid", min(len(state.moves), 20) // 3 * 3)
-        counts[policy, "range", key].append((held, high - low))
-        must_test = policy == "always" or says_test(state)
-        if must_test:
-            tests += 1
-            read = truth.moisture + rng.gauss(0, TEST_SD)
-            add = max(0.0, fold(book.events).sand.dry_kg * (TARGET / 100) / (1 - TARGET / 100) - truth.dry_kg * (read / 100) / (1 - read / 100))
-            record("measured", now, moisture_pct_wet=f"{max(0.1, read):.3f} %", **({"water_added_kg": f"{add:.3f} kg"} if add > 0.001 else {}))
-        else:
-            add = max(0.0, state.sand.water_at(TARGET / 100) - state.sand.water_kg)
-            if add > 0.001:
-                record("tempered", now, water_kg=f"{add:.3f} kg")
-        truth.water_kg += add * (1 + rng.gauss(0, 0.01))
-        counts[policy, "pour", key[0]].append((truth.moisture > RED, truth.moisture > AMBER, truth.moisture > 4.1, truth.moisture))
-        metal = rng.choice((0.5, 1.0, 1.5, 2.0))
-        driven = 0.12 * metal
-        record("poured", now + 3600, metal="aluminium", metal_kg=f"{metal} kg", water_driven_kg=f"{driven:.3f} ± {0.2 * driven:.3f} kg", clay_burnt_kg=f"{0.01 * metal:.3f} kg")
+        held, tested = low <= truth.moisture_pct <= high, way == ALWAYS or says_test_it(state)
+        read = max(0.1, truth.moisture_pct + rng.gauss(0, TEST_PCT / TWO_SIGMA))
+        if tested:
+            book = _with(book, day, "measured", moisture_pct_wet=f"{read:.3f} %")
+            state = fold(book.events).at(seconds_of(_at(day)))
+        add_kg = state.sand.water_at(TARGET_PCT / 100) - state.sand.water_kg
+        if add_kg > 0.005:
+            book = _with(book, day, "tempered", water_kg=f"{add_kg:.3f} kg")
+            truth.water_kg += add_kg * (1 + rng.gauss(0, 0.01))
+        yield Day(len(state.moves), held, (high - low) / 2, tested, truth.moisture_pct)
+        metal_kg, driven_kg = (metal := rng.choice(METALS_KG)), DRIVEN_KG * metal
+        words = {
+            "clay_burnt_kg": f"{0.01 * metal_kg:.3f} kg",
+            "water_driven_kg": f"{driven_kg:.3f} ± {0.2 * driven_kg:.3f} kg",
+        }
+        book = _with(book, day, "poured", metal_kg=f"{metal_kg} kg", **words)
         change = book.events[-1]["outcome"]["change"]
-        truth.water_kg += change.get("water_kg", 0.0) * truth.cast_factor * math.exp(rng.gauss(0, 0.1))
+        truth.water_kg += change["water_kg"] * truth.cast_factor * math.exp(rng.gauss(0, 0.1))
         truth.dry_kg += sum(kg for part, kg in change.items() if part != "water_kg")
-    counts[policy, "tests", key[0]].append(tests)
-    return book
 
 
-def says_test(state):
-    """The heap's own rule: its range holds the target to within half a point, or decides for *go*."""
-    low, high = state.bands()["moisture_pct_wet"]
-    half = (high - low) / 2
-    if half <= 0.5:
-        return False
-    moisture, deviation = state.sand.moisture_pct_wet, half / 1.96
-    within = [0.5 * (1 + math.erf((border - moisture) / deviation / math.sqrt(2))) for border in (TARGET - 0.3, TARGET + 0.3)]
-    return within[1] - within[0] < 2 / 3
+def _with(book: books.Book, day: int, kind: str, **words: object) -> books.Book:
+    return books.with_event(book, {"kind": kind, "at": _at(day), **words})
 
 
-def main():
-    seasons = int(sys.argv[1]) if len(sys.argv) > 1 else 200
-    counts = defaultdict(list)
-    for policy in ("always", "when told"):
+def _at(day: int) -> str:
+    return f"{START + timedelta(days=day):%Y-%m-%dT%H:%MZ}"
+
+
+def main() -> None:
+    seasons = int(sys.argv[1]) if len(sys.argv) > 1 else 100
+    for way in (ALWAYS, TEST_IT):
+        days: dict[str, list[Day]] = defaultdict(list)
         for seed in range(seasons):
-            season(seed, policy, counts)
-    for key, rows in sorted(counts.items(), key=str):
-        if key[1] == "range":
-            print(key, len(rows), f"held {100*sum(h for h, _ in rows)/len(rows):.1f} %", f"mean width {sum(w for _, w in rows)/len(rows):.2f}")
-        elif key[1] == "tests":
-            print(key, sum(rows) / len(rows))
-        else:
-            print(key, len(rows), [f"{100*sum(r[i] for r in rows)/len(rows):.2f}" for i in range(3)], f"max {max(r[3] for r in rows):.2f}")
-    for policy in ("always", "when told"):
-        for cover in ("lid", "open"):
-            rows = [r for key, rs in counts.items() if key[0] == policy and key[1] == "range" and key[2][0] == cover for r in rs]
-            print(policy, cover, f"{100*sum(h for h,_ in rows)/len(rows):.1f}")
+            in_the_open, lived = season(seed, way)
+            days["in the open" if in_the_open else "under a lid"] += lived
+        print(f"\n{way}, {seasons} seasons")
+        for name, lived in (*days.items(), ("all", [day for several in days.values() for day in several])):
+            print(
+                f"  {name:12} {len(lived):6} casts, range held the truth {_share(day.held for day in lived):5.1f} %, "
+                f"tested before {_share(day.tested for day in lived):5.1f} %, poured above {WET_PCT} % "
+                f"{_share(day.poured_pct > WET_PCT for day in lived):5.2f} %, above {RED_PCT} % "
+                f"{_share(day.poured_pct > RED_PCT for day in lived):5.2f} %, wettest {max(day.poured_pct for day in lived):.2f} %"
+            )
+            for least in (0, 3, 6, 10, 15):
+                some = [day for day in lived if least <= day.learned < {0: 3, 3: 6, 6: 10, 10: 15, 15: 99}[least]]
+                if some:
+                    mean = sum(day.half_pct for day in some) / len(some)
+                    print(
+                        f"      from {least:2} changes on: {_share(day.held for day in some):5.1f} %, mean ± {mean:.2f} points, {len(some)} casts"
+                    )
+
+
+def _share(flags: Iterator[bool]) -> float:
+    told = list(flags)
+    return 100 * sum(told) / len(told)
 
 
 if __name__ == "__main__":

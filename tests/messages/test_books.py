@@ -14,7 +14,7 @@ AT = "2026-05-02"
 MIXED = {"kind": "mixed", "at": AT, "make_kg": 30, "clay_pct_dry": 7, "moisture_pct_wet": 3.5}
 OUTCOME = {"change": {}, "variance": {}, "how": "given", "by": "0.1.0", "said": []}
 KINDS = (
-    "poured, tempered, measured, added, mixed, discarded, riddled, spilled, dried, rained_on, split, joined, bought, "
+    "poured, tempered, measured, added, mixed, discarded, riddled, spilled, dried, rained_on, opened, split, joined, bought, "
     "put_away, metal_changed, calibrated, undone, corrected"
 )
 THE_FILE = "Use a file that sandmix saved."
@@ -39,9 +39,9 @@ BOOKS = [
     ({}, f"The book: it has no list of entries. {THE_FILE}"),
     (saved(events="e1"), f"The book: it has no list of entries. {THE_FILE}"),
     (
-        saved(version=4, events=[{"kind": "melted"}]),
+        saved(version=5, events=[{"kind": "melted"}]),
         (
-            "The book: a newer sandmix wrote it (format 4; this one reads up to 3). Nothing was changed. Update sandmix, then "
+            "The book: a newer sandmix wrote it (format 5; this one reads up to 4). Nothing was changed. Update sandmix, then "
             "open the book again."
         ),
     ),

@@ -7,11 +7,12 @@ from dataclasses import replace
 
 from sandmix.asking.cautions import DUST
 from sandmix.asking.job import Computed, Lead, Next, Telling, ToDo
-from sandmix.book import logged_readings, water_moves
+from sandmix.book import logged_readings
 from sandmix.book.book import Book
 from sandmix.book.heap import HeapState
 from sandmix.book.standing import entries
 from sandmix.drawings import composition_bar
+from sandmix.drying import heap_water
 from sandmix.jobs.heap.figures import metal_of, stopped_by, wetness
 from sandmix.jobs.heap.form import ResolvedHeap
 from sandmix.jobs.heap.past import DEAD_CLAY_LIMIT_PCT, timeline
@@ -113,6 +114,11 @@ def _decides(computed: Computed[ResolvedHeap], state: HeapState) -> bool:
     )
 
 
+def _as_a_test(computed: Computed[ResolvedHeap]) -> bool:
+    """Whether the moisture of the book is known about as well as a test would give it."""
+    return computed.half_width("moisture_pct_wet") <= temper.SURE_PCT
+
+
 def _to_do(computed: Computed[ResolvedHeap], state: HeapState) -> Iterable[ToDo]:
     """What the heap's word leads to: begin it, dry it, test it, or add water."""
     (word, _), wet = _state(computed, state), wetness(computed.form)
@@ -122,7 +128,9 @@ def _to_do(computed: Computed[ResolvedHeap], state: HeapState) -> Iterable[ToDo]
     said = {
         "begin": "Start with the sand as it is now, or mix new sand",
         "test it": "Dry a sample, and enter the test",
-        "temper": "Test the moisture, and add water by the test",
+        "temper": "Add water by the moisture of the book, or test it first"
+        if _as_a_test(computed)
+        else "Test the moisture, and add water by the test",
         "dry": "Spread the sand and dry it, then test it again",
         "by its own tests": "Go by the tests of this kind of sand before you pour",
     }
@@ -172,7 +180,7 @@ def _aging(computed: Computed[ResolvedHeap], state: HeapState) -> Iterable[str]:
     """What the days have done: the loss that the book's own tests lead to expect, and from when on they make the moisture more uncertain."""
     known = replace(state, aging_pct2=0.0).bands().get("moisture_pct_wet", (0.0, 0.0))
     before, now = wider_side(known, state.sand.moisture_pct_wet), computed.half_width("moisture_pct_wet")
-    own = water_moves.seen(state.moves)
+    own = heap_water.seen(state.moves)
     by = f"as your own {len(state.moves)} tests show" if own else "own rule"
     if own and state.last_lost_pct:
         way = "lost" if state.last_lost_pct > 0 else "gained"
@@ -226,8 +234,19 @@ def _next(computed: Computed[ResolvedHeap], state: HeapState) -> tuple[Next, ...
     metal = {} if metal_of(state) is METALS["aluminium"] else {"metal": str(state.metal)}
     kind = {} if computed.form.sand_kind == too_wet.WASHED else {"sand_kind": computed.form.sand_kind}
     shares = {word: word for word in ("heap_kg", "moisture_pct_wet", "clay_pct_dry", "dead_fines_pct_dry")}
+    word, _ = _state(computed, state)
+    by_book = (
+        computed.carried_as_sure(moisture_pct_wet="moisture_pct_wet")
+        if word == "temper" and _as_a_test(computed)
+        else {}
+    )
+    to_temper = computed.carried(heap_kg="heap_kg") | by_book | metal
     links = (
-        Next(job="temper", label="Test and temper the sand", inputs=computed.carried(heap_kg="heap_kg") | metal),
+        Next(
+            job="temper",
+            label="Add the water that is missing" if by_book else "Test and temper the sand",
+            inputs=to_temper,
+        ),
         Next(job="rebond", label="Restore the sand", inputs=computed.carried(**shares)),
     )
     if _state(computed, state)[1] == "stop":

@@ -7,7 +7,7 @@ import pytest
 from sandmix.book import book
 from sandmix.book.heap import fold
 from sandmix.book.known_water import MoistureTest, is_open, reading
-from sandmix.book.water_moves import Cover, exposure
+from sandmix.drying.heap_water import Cover, exposure
 from sandmix.language.timestamps import DAY_S, seconds_of
 from sandmix.materials.metals import METALS
 

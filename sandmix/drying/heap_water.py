@@ -130,9 +130,7 @@ class Expected:
 def seen(moves: Sequence[Move]) -> tuple[str, ...]:
     """Return the covers under which the book has seen the moisture change often enough."""
     return tuple(
-        cover
-        for at, cover in enumerate(COVERS)
-        if sum(move.exposure.days[at] > 0 for move in moves) >= ENOUGH_MOVES
+        cover for at, cover in enumerate(COVERS) if sum(move.exposure.days[at] > 0 for move in moves) >= ENOUGH_MOVES
     )
 
 

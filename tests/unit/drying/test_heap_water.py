@@ -6,8 +6,8 @@ import pytest
 
 from sandmix.book import book
 from sandmix.book.heap import fold
-from sandmix.book.water_moves import AIR, COVERS, LID, OPEN, Cover, Exposure, Move, expected, exposure, rates, seen
 from sandmix.drying.evaporation import SPREAD_KG_M3, Bed, lost_kg_m2
+from sandmix.drying.heap_water import AIR, COVERS, LID, OPEN, Cover, Exposure, Move, expected, exposure, rates, seen
 from sandmix.drying.moist_air import Air
 from sandmix.language.errors import InputError
 from sandmix.language.timestamps import DAY_S, seconds_of
