@@ -8,10 +8,14 @@ from typing import Any
 
 from sandmix.asking.form import Filled, Form, fill, moved
 from sandmix.book import burnt_sand
-from sandmix.book.events import KINDS, Discarded, Measured, MetalChanged, Mixed, Opened, PutAway, RainedOn, Watered
+from sandmix.book.events import KINDS
 from sandmix.book.heap import MUD_PCT, HeapState, Outcome, can_be_there
 from sandmix.book.pouring import poured
 from sandmix.book.test_update import measured
+from sandmix.entries.cast_entries import MetalChanged
+from sandmix.entries.reading_entries import Measured
+from sandmix.entries.sand_entries import Discarded, Mixed
+from sandmix.entries.water_entries import Opened, PutAway, RainedOn, Watered
 from sandmix.language.errors import InputError, Problem
 from sandmix.language.wording import plain
 from sandmix.materials.delta import DRY, UNCERTAIN, Delta, added

@@ -14,8 +14,9 @@ from sandmix.asking.form import band_about
 from sandmix.bench import measurements, tin_dosing
 from sandmix.bench.tin_dosing import TinTest
 from sandmix.book import known_water
-from sandmix.book.events import LOGGED, OWN, OWN_TIN, typed
+from sandmix.book.events import typed
 from sandmix.book.standing import Entry, Event, entries
+from sandmix.entries.reading_entries import LOGGED, OWN, OWN_TIN
 from sandmix.maths import statistics
 from sandmix.maths.slope_grid import Difference
 from sandmix.maths.straight_line import Line

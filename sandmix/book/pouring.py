@@ -7,11 +7,11 @@ from dataclasses import replace
 
 from sandmix.asking.form import Filled
 from sandmix.book import burnt_sand
-from sandmix.book.events import Poured
 from sandmix.book.heap import HeapState, Outcome, can_be_there
 from sandmix.cooling.burnout import HeatedMould
 from sandmix.cooling.cooling import cool
 from sandmix.cooling.freezing import CONTACTS_W_M2K, MEASURED_CONTACT_W_M2K, PERFECT, ROUGH, Case
+from sandmix.entries.cast_entries import Poured
 from sandmix.language.wording import to_figures
 from sandmix.materials.delta import DRY, UNCERTAIN, Delta, added
 from sandmix.materials.metals import METALS, thermal

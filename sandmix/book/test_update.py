@@ -8,8 +8,8 @@ from dataclasses import replace
 
 from sandmix.asking.form import Filled
 from sandmix.bench import measurements
-from sandmix.book.events import FEEL, LOGGED, Measured
 from sandmix.book.heap import FINES, LIVE, WASHED, HeapState, Outcome, figure
+from sandmix.entries.reading_entries import FEEL, LOGGED, Measured
 from sandmix.materials.delta import DRY, Delta
 from sandmix.maths.statistics import TWO_SIGMA
 from sandmix.maths.uncertainty import half_width, wider_side

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from sandmix.asking.job import Job, needs_always
-from sandmix.book.events import LOGGED, OWN, OWN_TIN
+from sandmix.entries.reading_entries import LOGGED, OWN, OWN_TIN
 from sandmix.jobs.heap.figures import known, run
 from sandmix.jobs.heap.form import HeapForm, resolve
 from sandmix.jobs.heap.telling import tell

@@ -10,8 +10,8 @@ from typing import Any
 from sandmix.bench.feel import ORDER, Pair
 from sandmix.bench.feel_check import MOST_PAIRS
 from sandmix.book import known_water, standing
-from sandmix.book.events import FEEL
 from sandmix.book.heap import HeapFold
+from sandmix.entries.reading_entries import FEEL
 from sandmix.language.errors import InputError
 from sandmix.materials.sand import DRY_PARTS
 from sandmix.maths.statistics import TWO_SIGMA

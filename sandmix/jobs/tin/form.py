@@ -11,8 +11,8 @@ from sandmix.bench import measurements, tin_dosing
 from sandmix.bench.water_tests import COMPACTABILITY
 from sandmix.book import logged_readings
 from sandmix.book.book import read
-from sandmix.book.events import OWN_TIN
 from sandmix.book.heap import HeapState, fold
+from sandmix.entries.reading_entries import OWN_TIN
 from sandmix.jobs.shared.tin import Tin, tin_of
 from sandmix.language import timestamps
 from sandmix.language.errors import Problem

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Mapping
 from sandmix.asking.cautions import DRYING, DUST, HOT_SAND, Caution
 from sandmix.asking.job import Computed, Lead, Next, Record, Telling, ToDo, WayOut
 from sandmix.bench import tin_dosing
-from sandmix.book.events import OWN_TIN
+from sandmix.entries.reading_entries import OWN_TIN
 from sandmix.jobs.shared import sand_clocks, wet_sand
 from sandmix.jobs.shared.doses import water_to_do
 from sandmix.jobs.tin import line_chart, line_remarks

@@ -91,7 +91,7 @@ def test_a_refused_entry_creates_no_file(heap):
 @pytest.mark.parametrize(
     "content",
     [
-        '{"format": "sandmix book", "version": 4, "events": []}',
+        '{"format": "sandmix book", "version": 5, "events": []}',
         '{"format": "shopping list", "version": 1}',
         "[",
         "{}",
