@@ -29,6 +29,8 @@ FEELS: Mapping[str, str] = {
     "leaves_water": "leaves water on the hand",
 }
 """The five words from dry to wet."""
+BY_SQUEEZE: Mapping[str, str] = {"falls": "crumbles", "crumbles": "weak", "clean": "prints", "sticky": "shiny"}
+"""The word that is nearest to each of the four of the squeeze test."""
 ORDER = tuple(FEELS)
 CUTS_PCT = (2.3, 3.0, 4.2, 5.5)
 """The moistures, in % of the wet mass, at which one word usually gives way to the next (feel_words)."""
@@ -152,12 +154,12 @@ def judge(words: OrderedFit, feel: int, known: Known = NOTHING_KNOWN, shift_pct:
 def _expected(words: OrderedFit, feel: int, grid: Sequence[float], before: Sequence[float], shift_pct: float) -> float:
     """How often this word or a drier one comes, or this or a wetter one, whichever is less; misjudged handfuls apart."""
     more = (words.slopes[0] * shift_pct) ** 2
-    drier = wetter = 0.0
-    for moisture, weight in zip(grid[::4], before[::4], strict=True):
-        each = words.chances((moisture - CENTRE_PCT,), more)
-        drier += weight * sum(each[: feel + 1])
-        wetter += weight * sum(each[feel:])
-    return min(drier, wetter) / sum(before[::4])
+    xs, weights = [moisture - CENTRE_PCT for moisture in grid[::4]], before[::4]
+    whole = sum(weights)
+    drier = [1.0] * len(xs) if feel == len(ORDER) - 1 else words.up_to(feel, xs, more)
+    below = [0.0] * len(xs) if feel == 0 else words.up_to(feel - 1, xs, more)
+    shares = [sum(weight * part for weight, part in zip(weights, each, strict=True)) / whole for each in (drier, below)]
+    return min(shares[0], 1 - shares[1])
 
 
 def quantile(grid: Sequence[float], weights: Sequence[float], part: float) -> float:

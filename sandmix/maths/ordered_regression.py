@@ -61,21 +61,19 @@ class OrderedFit:
     def curve(self, kind: int, xs: Sequence[float], more_variance: float = 0.0) -> list[float]:
         """Return the chance of the class *kind* at each of *xs*, for a regression on one x: as `chances`, but many at once."""
         over, under = (
-            self._below(at, xs, more_variance) if 0 <= at < len(self.cuts) else None for at in (kind, kind - 1)
+            self.up_to(at, xs, more_variance) if 0 <= at < len(self.cuts) else None for at in (kind, kind - 1)
         )
         if over is None:
             return [1.0 - low for low in under or [0.0] * len(xs)]
         return over if under is None else [max(0.0, high - low) for high, low in zip(over, under, strict=True)]
 
-    def _below(self, at: int, xs: Sequence[float], more_variance: float) -> list[float]:
-        """The chance of a class up to *at*, at each x of one."""
+    def up_to(self, at: int, xs: Sequence[float], more_variance: float = 0.0) -> list[float]:
+        """Return the chance of a class up to *at*, which is not the last, at each of *xs*, for a regression on one x."""
         (slope,), cut, covariance = self.slopes, self.cuts[at], self.covariance
         own = 1 + PROBIT * (covariance[at + 1][at + 1] + more_variance)
         shared, bend = -2 * PROBIT * covariance[at + 1][0], PROBIT * covariance[0][0]
-        root, exp = math.sqrt, math.exp
-        return [
-            1 / (1 + exp(min(700.0, (slope * x - cut) / root(max(1.0, own + x * (shared + x * bend)))))) for x in xs
-        ]
+        root, tanh = math.sqrt, math.tanh  # 1/(1 + e^u) = (1 − tanh(u/2))/2, which cannot overflow
+        return [0.5 - 0.5 * tanh((slope * x - cut) / 2 / root(own + x * (shared + x * bend))) for x in xs]
 
 
 def logistic(u: float) -> float:

@@ -9,6 +9,7 @@ from sandmix.asking.cautions import DRYING, DUST, DYE, FURNACE, HOT_CASTING, LIF
 from sandmix.asking.job import Check, Computed, Lead, Next, Telling, Timer, ToDo
 from sandmix.bench import measurements
 from sandmix.bench.catalogue import Rating
+from sandmix.bench.feel import BY_SQUEEZE
 from sandmix.jobs.bench.figures import FEWEST_PAST, plans
 from sandmix.jobs.bench.form import ResolvedBench
 from sandmix.jobs.bench.working import working
@@ -201,7 +202,7 @@ _ONWARD = {
     "strength": ("diagnose", "What went wrong?", "strength_kpa"),
     "spray": ("temper", "How many strokes does it need?", "strokes_per_100ml"),
     "water_sensitivity": ("temper", "Is the sand ready for moulding?", ""),
-    "squeeze": ("temper", "Is the sand ready for moulding?", ""),
+    "squeeze": ("feel", "How much water is that?", ""),
     "shatter": ("temper", "Is the sand ready for moulding?", ""),
     "hardness": ("flask", "Fill the flask", ""),
     "jar": ("choose", "Is this sand usable?", ""),
@@ -219,5 +220,9 @@ def _next(computed: Computed[ResolvedBench]) -> Iterable[Next]:
     row = computed.form.row
     job, label, word = _ONWARD[row.key]
     figure = computed.carried_as_sure(**{word: row.figure}) if word else {}
-    also = {"tin_rammed": computed.form.tin_rammed} if row.key == "compactability" else _ALSO.get(row.key, {})
+    also = _ALSO.get(row.key, {})
+    if row.key == "compactability":
+        also = {"tin_rammed": computed.form.tin_rammed}
+    elif row.key == "squeeze":
+        also = {"feel": BY_SQUEEZE[str(computed.form.squeeze)]}
     yield Next(job=job, label=label, inputs=figure | also)

@@ -43,13 +43,12 @@ class FeelForm(Form):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ResolvedFeel(FeelForm):
-    """The same with the moisture and the target; what the word alone says, what was known without it, and the check on the person's own tests."""
+    """The same with the moisture and the target; what was known without the word, and the check on the person's own tests."""
 
     moisture_pct_wet: float
     target_moisture_pct_wet: float
     words: OrderedFit
     judged: Judged
-    alone: Judged
     known: Known | None
     check: Check
     stopped_by: MoistureTest | None
@@ -88,8 +87,8 @@ def resolve(filled: Filled[FeelForm]) -> Filled[ResolvedFeel]:
     known = _known(heap)
     change, shift = _shift(form, heap)
     at = ORDER.index(form.feel)
-    alone = feel.judge(words, at, NOTHING_KNOWN, shift)
-    judged = alone if known is None else feel.judge(words, at, known, shift)
+    judged = feel.judge(words, at, known or NOTHING_KNOWN, shift)
+    alone = feel.judge(words, at, NOTHING_KNOWN, shift) if judged.contradicts else judged
     moisture, band = _meant(judged, alone, heap)
     target = _target(form, metal)
     test = heap.state.moisture_test if heap.state and form.sand_kind == WASHED else None
@@ -102,7 +101,6 @@ def resolve(filled: Filled[FeelForm]) -> Filled[ResolvedFeel]:
         "target_moisture_pct_wet": target,
         "words": words,
         "judged": judged,
-        "alone": alone,
         "known": known,
         "check": check,
         "stopped_by": stopped,

@@ -163,3 +163,12 @@ def test_every_word_of_every_book_has_an_answer(ask, word, metal):
 def test_everything_that_is_wrong_is_said_at_once():
     answer = json.loads(call(json.dumps({"job": "feel", "inputs": {"feel": "dampish", "heap_kg": "lots"}})))
     assert {problem["word"] for problem in answer["problems"]} == {"feel", "heap_kg"}
+
+
+@pytest.mark.parametrize(
+    ("squeeze", "word"), [("falls", "crumbles"), ("crumbles", "weak"), ("clean", "prints"), ("sticky", "shiny")]
+)
+def test_the_squeeze_test_leads_to_the_nearest_word(ask, squeeze, word):
+    (link,) = ask("bench", test="squeeze", squeeze=squeeze)["next"]
+    assert (link["job"], link["inputs"]) == ("feel", {"feel": word})
+    assert ask("feel", **link["inputs"])["ok"]
