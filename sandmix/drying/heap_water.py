@@ -13,6 +13,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import pairwise
 
 from sandmix.drying.evaporation import RATE_FACTOR, SPREAD_KG_M3, Bed, lost_kg_m2
@@ -136,6 +137,11 @@ def seen(moves: Sequence[Move]) -> tuple[str, ...]:
 
 def rates(moves: Sequence[Move]) -> Drift:
     """Return how fast this heap dries under each cover, after the changes of its own tests."""
+    return _rates(tuple(moves))
+
+
+@lru_cache(maxsize=64)
+def _rates(moves: tuple[Move, ...]) -> Drift:
     changes = [
         Change(
             exposure=move.exposure.counts,

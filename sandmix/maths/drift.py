@@ -12,7 +12,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-_REACH, _STEPS = 2.0, 11
+_REACH, _STEPS = 2.0, 7
 """The factor of the process variance is taken at so many points, up to so many standard deviations of its logarithm on both sides."""
 
 Vector = tuple[float, ...]
@@ -86,16 +86,17 @@ def learned(changes: Sequence[Change], prior: RatePrior) -> Drift:
     >>> [round(figure, 6) for figure in learned([seen], known).rate(0)]
     [0.24898, 0.051508]
     """
-    points = [_after(changes, prior, factor, log_weight) for factor, log_weight in _factors(prior)]
-    most = max(log_weight for log_weight, _ in points)
-    weights = [math.exp(log_weight - most) for log_weight, _ in points]
+    acting = [[(at, count) for at, count in enumerate(change.exposure) if count] for change in changes]
+    points = []
+    for factor, log_weight in _factors(prior):
+        filtered = _Filter(prior, factor, log_weight)
+        for change, counts in zip(changes, acting, strict=True):
+            filtered.add(change, counts)
+        points.append(filtered)
+    most = max(point.log_weight for point in points)
+    weights = [math.exp(point.log_weight - most) for point in points]
     whole = sum(weights)
-    return Drift(
-        given=tuple(
-            _Given(factor=given.factor, weight=weight / whole, means=given.means, covariance=given.covariance)
-            for weight, (_, given) in zip(weights, points, strict=True)
-        )
-    )
+    return Drift(given=tuple(point.given(weight / whole) for weight, point in zip(weights, points, strict=True)))
 
 
 def _factors(prior: RatePrior) -> list[tuple[float, float]]:
@@ -106,26 +107,37 @@ def _factors(prior: RatePrior) -> list[tuple[float, float]]:
     return [(prior.factor_median * math.exp(prior.factor_deviation * place), -(place**2) / 2) for place in places]
 
 
-def _after(changes: Sequence[Change], prior: RatePrior, factor: float, log_weight: float) -> tuple[float, _Given]:
-    """The rates after the changes for one factor, and the logarithm of the weight of that factor."""
-    means = prior.means
-    covariance = tuple(
-        tuple(deviation**2 if row == column else 0.0 for column in range(len(means)))
-        for row, deviation in enumerate(prior.deviations)
-    )
-    for seen in changes:
-        towards = _times(covariance, seen.exposure)
-        variance = _dot(seen.exposure, towards) + seen.error + factor * seen.process
+class _Filter:
+    """The rates for one factor of the process variance as changes are added, and the logarithm of the weight of that factor."""
+
+    def __init__(self, prior: RatePrior, factor: float, log_weight: float) -> None:
+        self._factor, self.log_weight = factor, log_weight
+        self._means = list(prior.means)
+        squares = [deviation**2 for deviation in prior.deviations]
+        self._covariance = [
+            [square if row == column else 0.0 for column in range(len(squares))] for row, square in enumerate(squares)
+        ]
+
+    def add(self, seen: Change, acting: Sequence[tuple[int, float]]) -> None:
+        """Learn from one change; *acting* is its exposure without the rates that did not act."""
+        towards = [sum(row[at] * count for at, count in acting) for row in self._covariance]
+        variance = sum(towards[at] * count for at, count in acting) + seen.error + self._factor * seen.process
         if variance <= 0:
-            continue
-        off = seen.change - _dot(seen.exposure, means)
-        log_weight -= (math.log(variance) + off**2 / variance) / 2
-        means = tuple(mean + step * off / variance for mean, step in zip(means, towards, strict=True))
-        covariance = tuple(
-            tuple(was - own * other / variance for was, other in zip(row, towards, strict=True))
-            for row, own in zip(covariance, towards, strict=True)
-        )
-    return log_weight, _Given(factor=factor, weight=0.0, means=means, covariance=covariance)
+            return
+        off = seen.change - sum(self._means[at] * count for at, count in acting)
+        self.log_weight -= (math.log(variance) + off * off / variance) / 2
+        moved = [(at, step) for at, step in enumerate(towards) if step]
+        for at, step in moved:
+            gain = step / variance
+            self._means[at] += gain * off
+            row = self._covariance[at]
+            for other, other_step in moved:
+                row[other] -= gain * other_step
+
+    def given(self, weight: float) -> _Given:
+        """Return the rates as they are now, with the weight of their factor."""
+        covariance = tuple(map(tuple, self._covariance))
+        return _Given(factor=self._factor, weight=weight, means=tuple(self._means), covariance=covariance)
 
 
 def _dot(one: Vector, other: Vector) -> float:

@@ -53,7 +53,7 @@ def by_algebra(changes, prior, exposure, process):
     y = np.array([change.change for change in changes])
     m, p = np.array(prior.means), np.diag(np.square(prior.deviations))
     deviation = prior.factor_deviation
-    places = np.linspace(-2.0, 2.0, 11) if deviation else np.zeros(1)
+    places = np.linspace(-2.0, 2.0, 7) if deviation else np.zeros(1)
     weights, means, variances = [], [], []
     for place in places:
         factor = prior.factor_median * math.exp(deviation * place)
