@@ -37,7 +37,20 @@ TAKEN_BY = {
     },
 }
 """Words that only one job takes, or for which it has another name."""
-CARRIED = ("temper", "tin", "plan", "fit", "flask", "pour", "burnout", "rebond", "forecast", "facing", "season", "carbon")
+CARRIED = (
+    "temper",
+    "tin",
+    "plan",
+    "fit",
+    "flask",
+    "pour",
+    "burnout",
+    "rebond",
+    "forecast",
+    "facing",
+    "season",
+    "carbon",
+)
 """Jobs whose forms open with the heap's figures of today."""
 ON_DEMAND = ("estimate", "diagnose")
 """Jobs that take them only when a person wants them: the book's own figures are no new evidence."""

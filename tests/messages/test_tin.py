@@ -28,12 +28,9 @@ def test_a_tin_test_that_cannot_be(messages, given, said):
 
 def test_a_dose_that_is_not_given_says_why(ask):
     answer = ask("tin", compactability_now_pct=30, heap_kg=40, since_mulling_h=0.2)
-    assert answer["ways_out"] == [
-        (
-            "The moisture would have to change by 0.3 to 1.5 points (of the wet mass). That is wider than the ± 0.35 points of an oven test, so no dose "
-            "is given."
-        )
-    ]
+    (said,) = answer["ways_out"]
+    assert said.startswith("The moisture would have to change by 0.3 to 1.5 points (of the wet mass). ")
+    assert said.endswith("That is wider than the ± 0.35 points of an oven test, so no dose is given.")
 
 
 def test_old_sand_says_what_a_dose_would_do(ask):

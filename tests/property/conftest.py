@@ -93,12 +93,17 @@ def _sensible(draw: st.DrawFn, name: str) -> dict[str, Any]:
     needed = said | set(job["example"]) - left - drawn.keys()
     for part in job["asks"]:
         word = part["word"]
-        if DESCRIBED["words"][word]["kind"] in ("rows", "data", "moment") and word not in needed:
+        kind = DESCRIBED["words"][word]["kind"]
+        if kind in ("rows", "data", "moment") and word not in needed:
             continue
-        if word in needed or (word not in left | drawn.keys() and (part["required"] or draw(st.booleans()))):
+        if kind in ("data", "moment"):
+            drawn[word] = job["example"][word]
+        elif word in needed or (word not in left | drawn.keys() and (part["required"] or draw(st.booleans()))):
             drawn[word] = draw(_usual(DESCRIBED["words"][word]))
     if {"sample_wet_g", "sample_dry_g"} <= drawn.keys():
         drawn["sample_dry_g"] = drawn["sample_wet_g"] * draw(st.floats(0.9, 1))
+    if {"height_before_mm", "height_after_mm"} <= drawn.keys():
+        drawn["height_after_mm"] = max(1.0, drawn["height_before_mm"] * draw(st.floats(0.3, 1)))
     if {"clay_pct_wet", "sand_moisture_pct_wet"} <= drawn.keys():
         drawn["moisture_pct_wet"] = draw(st.floats(2, 6))
     return _a_casting(draw, drawn)

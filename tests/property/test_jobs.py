@@ -8,7 +8,7 @@ from effort import examples
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-JOBS = ("mix", "temper", "flask", "rebond", "shopping", "pour", "burnout", "bench", "estimate", "plan")
+JOBS = ("mix", "temper", "flask", "rebond", "shopping", "pour", "burnout", "bench", "estimate", "tin", "plan")
 DEARER = {"burnout": 30, "plan": 60}
 MASSES = {
     "mix": (("make_kg", "sand_on_hand_kg", "clay_on_hand_kg"), {"mixer_kg"}),
@@ -17,7 +17,7 @@ MASSES = {
     "pour": (("casting_volume_cm3", "projected_area_cm2", "cope_kg", "core_volume_cm3"), {"crucible_l"}),
     "burnout": (("casting_volume_cm3", "casting_area_cm2", "sand_kg", "flask_sand_kg"), {"modulus_mm", "box_mm"}),
 }
-BELOW_ZERO = {"surplus_kg"}
+BELOW_ZERO = {"surplus_kg", "moisture_step_pct_wet"}
 ROUNDED = {"water_most_kg", "put_on_kg"}
 KG = {"low": 2, "high": 200}
 WET = st.floats(0, 8)
@@ -63,7 +63,7 @@ def test_nothing_is_negative_or_endless_and_nothing_faults(ask, lawful, job):
     holds()
 
 
-@pytest.mark.parametrize("job", ["mix", "temper", "flask", "rebond", "shopping", "pour", "burnout", "estimate"])
+@pytest.mark.parametrize("job", ["mix", "temper", "flask", "rebond", "shopping", "pour", "burnout", "estimate", "tin"])
 def test_every_amount_of_what_to_do_is_a_figure_of_the_answer(ask, sensible, job):
     @examples_for(job, 120)
     @given(asked=sensible(job))
