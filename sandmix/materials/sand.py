@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass, fields, replace
+from dataclasses import dataclass, fields
 from typing import Self
 
 from sandmix.language.errors import SandmixError
@@ -153,11 +153,25 @@ class Sand(Masses):
 
     def __add__(self, other: Sand) -> Sand:
         """Mix: every mass is the sum."""
-        return Sand(**{part: getattr(self, part) + getattr(other, part) for part in PARTS})
+        return Sand(
+            grain_kg=self.grain_kg + other.grain_kg,
+            live_clay_kg=self.live_clay_kg + other.live_clay_kg,
+            dead_clay_kg=self.dead_clay_kg + other.dead_clay_kg,
+            other_fines_kg=self.other_fines_kg + other.other_fines_kg,
+            organics_kg=self.organics_kg + other.organics_kg,
+            water_kg=self.water_kg + other.water_kg,
+        )
 
     def scaled(self, share: float) -> Sand:
         """Return *share* (0 or more) of every mass."""
-        return Sand(**{part: getattr(self, part) * share for part in PARTS})
+        return Sand(
+            grain_kg=self.grain_kg * share,
+            live_clay_kg=self.live_clay_kg * share,
+            dead_clay_kg=self.dead_clay_kg * share,
+            other_fines_kg=self.other_fines_kg * share,
+            organics_kg=self.organics_kg * share,
+            water_kg=self.water_kg * share,
+        )
 
     def less(self, other: Masses) -> Sand:
         """Return what is left when *other* is taken out; a part of which there is too little is zero."""
@@ -168,11 +182,21 @@ class Sand(Masses):
         left = self.water_kg + water_kg
         if left < -1e-12 * self.water_kg:
             raise SandmixError(f"{-water_kg} kg of water can't be taken: there are {self.water_kg} kg.")
-        return replace(self, water_kg=max(0.0, left))
+        return self._with_water(max(0.0, left))
 
     def at_moisture(self, moisture: float) -> Sand:
         """Return the same dry sand at *moisture*, a fraction of the wet mass below 1."""
-        return replace(self, water_kg=self.water_at(moisture))
+        return self._with_water(self.water_at(moisture))
+
+    def _with_water(self, water_kg: float) -> Sand:
+        return Sand(
+            grain_kg=self.grain_kg,
+            live_clay_kg=self.live_clay_kg,
+            dead_clay_kg=self.dead_clay_kg,
+            other_fines_kg=self.other_fines_kg,
+            organics_kg=self.organics_kg,
+            water_kg=water_kg,
+        )
 
 
 def _pct(part: float, whole: float) -> float:

@@ -80,11 +80,11 @@ class Added:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class TwoSandCast:
-    """One cast: each sand on its way, and what comes in and leaves.
+class Shakeout:
+    """Both sands up to the shake-out, each on its way.
 
-    ``facing`` is as it is rammed, ``joined`` what of it ends in the backing, ``lost`` what is thrown away, ``boiled_kg`` the water that the pour
-    drives off, ``discarded`` the backing that leaves, ``backing`` the backing for the next cast, ``kept`` the share of its old grain that stays.
+    ``facing`` is as it is rammed, ``taken`` what of it came from the backing, ``joined`` what of it ends in the backing, ``lost`` what is thrown
+    away, ``boiled_kg`` the water that the pour drives off, ``mixed`` the backing with what has joined it.
     """
 
     facing: Sand
@@ -93,50 +93,76 @@ class TwoSandCast:
     joined: Sand
     lost: Sand
     boiled_kg: float
+    mixed: Sand
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TwoSandCast:
+    """One cast: both sands up to the shake-out, and how the backing is then restored.
+
+    ``discarded`` is the backing that leaves, ``backing`` the backing for the next cast, ``kept`` the share of its old grain that stays.
+    """
+
+    out: Shakeout
     discarded: Sand
     to_backing: Added
     backing: Sand
     kept: float
 
 
+def shake_out(backing: Sand, mould: Mould, two: TwoSands) -> Shakeout:
+    """Return both sands at the shake-out of one cast with the sand *backing*, which holds at least what the flask and the facing take of it."""
+    taken = backing.scaled(two.from_backing * mould.facing_kg / backing.dry_kg)
+    facing, to_facing = _restored(
+        taken, dry_kg=mould.facing_kg, clay=two.facing_clay, moisture=two.moisture, materials=two.materials
+    )
+    left = backing.less(taken) if two.from_backing else backing
+    after_facing = _poured(facing, mould.burnt_facing, mould.dried_facing)
+    boiled_kg, after_backing = facing.water_kg - after_facing.water_kg, left
+    if mould.burnt_backing or mould.dried_backing:
+        in_flask = left.scaled(min(1.0, mould.backing_kg / left.dry_kg))
+        hot = _poured(in_flask, mould.burnt_backing, mould.dried_backing)
+        boiled_kg += in_flask.water_kg - hot.water_kg
+        after_backing = left.less(in_flask) + hot
+    lost_share = mould.lost_kg / mould.facing_kg if mould.facing_kg else 0.0
+    joined = after_facing.scaled(1 - lost_share)
+    return Shakeout(
+        facing=facing,
+        to_facing=to_facing,
+        taken=taken,
+        joined=joined,
+        lost=after_facing.scaled(lost_share),
+        boiled_kg=boiled_kg,
+        mixed=after_backing + joined,
+    )
+
+
 def cast(backing: Sand, mould: Mould, two: TwoSands) -> TwoSandCast:
-    """Return one cast with the sand *backing*, which must hold at least the backing in the flask and what the facing takes of it.
+    """Return one cast with the sand *backing*, which holds at least what the flask and the facing take of it.
 
     >>> one = cast(Sand(grain_kg=37), Mould(facing_kg=3, backing_kg=20, lost_kg=0, burnt_facing=0, burnt_backing=0, dried_facing=0,
     ...     dried_backing=0), TwoSands(facing_clay=0, backing_clay=0, from_backing=0, moisture=0, make_up=False, materials=BoughtMaterials()))
     >>> one.discarded.dry_kg, one.backing.dry_kg, one.kept
     (3.0, 37.0, 0.925)
     """
-    taken = backing.scaled(two.from_backing * mould.facing_kg / backing.dry_kg)
-    facing, to_facing = _restored(
-        taken, dry_kg=mould.facing_kg, clay=two.facing_clay, moisture=two.moisture, materials=two.materials
-    )
-    left = backing.less(taken)
-    in_flask = left.scaled(mould.backing_kg / left.dry_kg) if left.dry_kg > 0 else Sand()
-    after_facing, after_backing = _poured(facing, mould.burnt_facing, mould.dried_facing), in_flask
-    if mould.burnt_backing or mould.dried_backing:
-        after_backing = _poured(in_flask, mould.burnt_backing, mould.dried_backing)
-    lost_share = mould.lost_kg / mould.facing_kg if mould.facing_kg else 0.0
-    joined = after_facing.scaled(1 - lost_share)
-    mixed = left.less(in_flask) + after_backing + joined
-    level = two.backing_clay if two.make_up else 0.0
-    discard_kg = discarded_kg(mixed, backing.dry_kg, level, two.materials)
-    discarded = mixed.scaled(discard_kg / mixed.dry_kg)
+    out = shake_out(backing, mould, two)
+    level, mixed_kg = two.backing_clay if two.make_up else 0.0, out.mixed.dry_kg
+    leaves = discarded_kg(out.mixed, backing.dry_kg, level, two.materials) / mixed_kg
     restored, to_backing = _restored(
-        mixed.less(discarded), dry_kg=backing.dry_kg, clay=level, moisture=two.moisture, materials=two.materials
+        out.mixed.scaled(1 - leaves),
+        dry_kg=backing.dry_kg,
+        clay=level,
+        moisture=two.moisture,
+        materials=two.materials,
     )
-    took = taken.dry_kg / backing.dry_kg
+    took = out.taken.dry_kg / backing.dry_kg
+    lost_share = mould.lost_kg / mould.facing_kg if mould.facing_kg else 0.0
     return TwoSandCast(
-        facing=facing,
-        to_facing=to_facing,
-        taken=taken,
-        joined=joined,
-        lost=after_facing.scaled(lost_share),
-        boiled_kg=facing.water_kg - after_facing.water_kg + in_flask.water_kg - after_backing.water_kg,
-        discarded=discarded,
+        out=out,
+        discarded=out.mixed.scaled(leaves),
         to_backing=to_backing,
         backing=restored,
-        kept=(1 - took + took * (1 - lost_share)) * (1 - discard_kg / mixed.dry_kg),
+        kept=(1 - took * lost_share) * (1 - leaves),
     )
 
 
@@ -181,13 +207,13 @@ def _with_live(live: float, mould: Mould, two: TwoSands, dry_kg: float) -> Sand 
     """The backing whose live clay is the fraction *live* and whose dead fines no cast changes; None where nothing leaves it, or too little."""
     level = Sand(grain_kg=(1 - live) * dry_kg, live_clay_kg=live * dry_kg).at_moisture(two.moisture)
     one = cast(level, mould, two)
-    mixed_kg = dry_kg - one.taken.dry_kg + mould.joins_kg
+    mixed_kg = dry_kg - one.out.taken.dry_kg + mould.joins_kg
     share = mixed_kg / (mixed_kg - one.discarded.dry_kg)
     leaves = dry_kg * share - dry_kg + two.from_backing * mould.lost_kg
     idle = 1 - two.materials.clay_activity
     joined = mould.joins_kg / mould.facing_kg if mould.facing_kg else 0.0
-    product = one.to_facing.clay.dry_kg
-    burnt = mould.burnt_facing * one.facing.live_clay_kg
+    product = one.out.to_facing.clay.dry_kg
+    burnt = mould.burnt_facing * one.out.facing.live_clay_kg
     comes = idle * one.to_backing.clay.dry_kg * share + mould.backing_kg * mould.burnt_backing * live
     comes += joined * (idle * product + burnt)
     dead = comes / leaves if leaves > LEAST_EXCHANGE * dry_kg else math.inf

@@ -110,7 +110,7 @@ def least_equal_share(start: float, grows: float, limit: float, casts: int, lost
 
     if left(1 - lost)[0] <= _ROUNDING * limit:
         return lost
-    return max(lost, 1 - rising_root(left, 0.0, 1 - lost))
+    return max(lost, 1 - rising_root(left, 0.0, 1 - lost, 1 - lost))
 
 
 def least_shares(
@@ -204,11 +204,12 @@ def season(heap: Heap, way: str, limit: float, casts: int, habit: float) -> Seas
 
 def _summed(heap: Heap, way: str, now: float, shares: tuple[float, ...], times: float) -> Season:
     """The masses of a season, and its dead fines cast by cast."""
-    dead = (1 - now) * (heap.dead - heap.idle) / times
-    path = [dead]
+    idle, grows = heap.idle, heap.grows / times
+    dead = (1 - now) * (heap.dead - idle) / times
+    path = [idle + dead]
     for share in shares:
-        dead = (1 - share / times) * (dead + heap.grows / times)
-        path.append(dead)
+        dead = (1 - share / times) * (dead + grows)
+        path.append(idle + dead)
     replaced = now + math.fsum(shares)
     activity, came = heap.materials.clay_activity, replaced + times - 1
     product_kg = heap.dry_kg * heap.clay * (came - heap.burnt * math.fsum(shares) + heap.burnt * len(shares)) / activity
@@ -219,7 +220,7 @@ def _summed(heap: Heap, way: str, now: float, shares: tuple[float, ...], times: 
         way=way,
         now=now,
         shares=shares,
-        dead=tuple(heap.idle + part for part in path),
+        dead=tuple(path),
         times=times,
         sand_kg=sand.wet_kg,
         clay_kg=clay.wet_kg,

@@ -34,7 +34,7 @@ def test_dead_fines_end_where_as_much_leaves_as_comes():
     mould = mould_of(3, 37, 0, 0, 0.0002 / live)
     two = sands_of(0.06, 0, 0, 12 / 13, make_up=False)
     ends = long_run(mould, two, 37.0)
-    assert cast(ends, mould, two).facing.dead_fines_pct_dry == pytest.approx(0.5)
+    assert cast(ends, mould, two).out.facing.dead_fines_pct_dry == pytest.approx(0.5)
     assert ends.clay_pct_dry == pytest.approx(100 * live)
     assert ends.dead_fines_pct_dry == pytest.approx(0.747, abs=0.0005)
     assert ends.dead_fines_pct_dry == pytest.approx(0.5 + 0.02 * 37 / 3, rel=1e-9)

@@ -26,6 +26,9 @@ CHANGED = {
     "blend": "make_kg",
     "heap": "now",
     "forecast": "clay_pct_dry",
+    "facing": "flask_sand_kg",
+    "season": "heap_kg",
+    "carbon": "heap_kg",
     "fineness": "clay_washed_g",
 }
 

@@ -7,7 +7,7 @@ from sandmix.cooling.freezing import FINE, QUICK, Cooling, Grid
 from sandmix.jobs.facing.form import ResolvedFacing
 from sandmix.materials.sand import Sand
 from sandmix.recipes import facing
-from sandmix.recipes.facing import Mould, TwoSandCast
+from sandmix.recipes.facing import Mould, Shakeout
 
 LONG_RUN = ("facing_end_clay_pct_dry", "facing_end_dead_fines_pct_dry", "backing_end_clay_pct_dry", "backing_end_dead_fines_pct_dry")  # fmt: skip
 SEASON = (
@@ -31,9 +31,9 @@ def run_roughly(form: ResolvedFacing) -> Figures:
     return _figures(form, QUICK)
 
 
-def this_cast(form: ResolvedFacing, cooling: Cooling) -> TwoSandCast:
-    """Return the cast with the backing as it is now."""
-    return facing.cast(backing_now(form), form.mould(cooling), form.two_sands)
+def this_cast(form: ResolvedFacing, cooling: Cooling) -> Shakeout:
+    """Return both sands at the shake-out, with the backing as it is now."""
+    return facing.shake_out(backing_now(form), form.mould(cooling), form.two_sands)
 
 
 def backing_now(form: ResolvedFacing) -> Sand:
@@ -68,13 +68,13 @@ def _long_run(form: ResolvedFacing, mould: Mould, ends: Sand) -> Figures:
     """Both sands in the long run, and what all casts need at its rates."""
     one, casts = facing.cast(ends, mould, form.two_sands), form.casts
     figures: Figures = {
-        "facing_end_clay_pct_dry": one.facing.clay_pct_dry,
-        "facing_end_dead_fines_pct_dry": one.facing.dead_fines_pct_dry,
+        "facing_end_clay_pct_dry": one.out.facing.clay_pct_dry,
+        "facing_end_dead_fines_pct_dry": one.out.facing.dead_fines_pct_dry,
         "backing_end_clay_pct_dry": ends.clay_pct_dry,
         "backing_end_dead_fines_pct_dry": ends.dead_fines_pct_dry,
-        "facing_sand_kg": casts * one.to_facing.sand.wet_kg,
-        "facing_clay_kg": casts * one.to_facing.clay.wet_kg,
-        "facing_water_kg": casts * one.to_facing.water_kg,
+        "facing_sand_kg": casts * one.out.to_facing.sand.wet_kg,
+        "facing_clay_kg": casts * one.out.to_facing.clay.wet_kg,
+        "facing_water_kg": casts * one.out.to_facing.water_kg,
         "backing_sand_kg": casts * one.to_backing.sand.wet_kg,
         "backing_clay_kg": casts * one.to_backing.clay.wet_kg,
         "backing_water_kg": casts * one.to_backing.water_kg,

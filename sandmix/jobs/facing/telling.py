@@ -14,7 +14,7 @@ from sandmix.language.wording import number_to, to_figures
 from sandmix.materials.metals import METALS, thermal
 from sandmix.materials.sand import Sand
 from sandmix.recipes import facing
-from sandmix.recipes.facing import TwoSandCast
+from sandmix.recipes.facing import Shakeout
 
 _POINTS = 50
 _MOST_TO_BUY_KG = 5000.0
@@ -132,7 +132,7 @@ def _on_the_long_run(computed: Computed[ResolvedFacing]) -> Iterable[str]:
         )
 
 
-def _records(computed: Computed[ResolvedFacing], now: TwoSandCast) -> Iterable[Record]:
+def _records(computed: Computed[ResolvedFacing], now: Shakeout) -> Iterable[Record]:
     """The cast as entries of two books: facing out of its own, and what is left of it into that of the backing."""
     form = computed.form
     if now.facing.wet_kg > 0:
@@ -165,7 +165,7 @@ def _shares(sand: Sand) -> dict[str, str]:
     }
 
 
-def _poured(form: ResolvedFacing, now: TwoSandCast) -> dict[str, str]:
+def _poured(form: ResolvedFacing, now: Shakeout) -> dict[str, str]:
     """What the cast does to the backing alone: the facing's own losses are in its entry."""
     mould = form.mould(form.cooling())
     dry_kg = mould.backing_kg
@@ -202,7 +202,7 @@ def _next(computed: Computed[ResolvedFacing]) -> tuple[Next, ...]:
     return (mix, buy, season)
 
 
-def _working(computed: Computed[ResolvedFacing], now: TwoSandCast) -> Iterable[str]:
+def _working(computed: Computed[ResolvedFacing], now: Shakeout) -> Iterable[str]:
     form, cooling = computed.form, computed.form.cooling()
     shell = cooling.shell_m3_m2(form.facing_mm)
     yield (

@@ -30,12 +30,12 @@ def test_a_cast_by_hand():
     A third is thrown away: 2 kg join 40 kg with 0.12 live and 0.04 dead. Without make-up 2 of the 42 kg leave, 40/42 of all stays.
     """
     one = cast(heap(), mould(lost_kg=1.0, burnt_facing=0.25, dried_facing=0.5), two(make_up=False))
-    assert one.to_facing.clay.wet_kg == pytest.approx(0.24 / 0.9)
-    assert one.to_facing.sand.wet_kg == pytest.approx(2.76)
-    assert one.facing.moisture_pct_wet == pytest.approx(3.5)
-    assert one.joined.live_clay_kg == pytest.approx(0.12)
-    assert one.joined.dead_clay_kg == pytest.approx(0.04)
-    assert one.boiled_kg == pytest.approx(0.5 * 3 * 0.035 / 0.965)
+    assert one.out.to_facing.clay.wet_kg == pytest.approx(0.24 / 0.9)
+    assert one.out.to_facing.sand.wet_kg == pytest.approx(2.76)
+    assert one.out.facing.moisture_pct_wet == pytest.approx(3.5)
+    assert one.out.joined.live_clay_kg == pytest.approx(0.12)
+    assert one.out.joined.dead_clay_kg == pytest.approx(0.04)
+    assert one.out.boiled_kg == pytest.approx(0.5 * 3 * 0.035 / 0.965)
     assert one.discarded.dry_kg == pytest.approx(2)
     assert one.backing.live_clay_kg == pytest.approx((2.8 + 0.12) * 40 / 42)
     assert one.backing.dead_clay_kg == pytest.approx(0.04 * 40 / 42)
@@ -99,9 +99,9 @@ def test_every_gram_of_every_part_is_accounted_for():
         one_mould, both, dry_kg = drawn(rng)
         before = heap(dry_kg, clay=rng.uniform(0, 0.12), fines=rng.uniform(0, 0.1), moisture=both.moisture)
         one = cast(before, one_mould, both)
-        came = before + one.to_facing.bought + one.to_backing.bought
-        left = one.lost + one.discarded + one.backing
-        water = one.to_facing.water_kg + one.to_backing.water_kg - one.boiled_kg
+        came = before + one.out.to_facing.bought + one.to_backing.bought
+        left = one.out.lost + one.discarded + one.backing
+        water = one.out.to_facing.water_kg + one.to_backing.water_kg - one.out.boiled_kg
         for part in PARTS:
             if "clay" not in part and part != "water_kg":
                 assert getattr(left, part) == pytest.approx(getattr(came, part), abs=1e-9)
