@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 MOST_STEPS = 200
-_ROUNDING = 4e-16
+_ROUNDING = 1e-15
 
 
 def rising_root(
@@ -31,11 +31,13 @@ def rising_root(
         else:
             high = at
         step = value / slope if slope > 0 else high - low
+        if abs(step) <= _ROUNDING * max(abs(low), abs(high)):
+            return at
         aimed = at - step
         if not low < aimed < high or abs(step) > before / 2:
             aimed = (low + high) / 2
         before = abs(aimed - at)
-        if before <= _ROUNDING * max(abs(low), abs(high)) or aimed in (low, high):
+        if aimed in (low, high):
             return aimed
         at = aimed
     return at

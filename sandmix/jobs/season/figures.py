@@ -11,7 +11,7 @@ from sandmix.jobs.shared.doses import used_cost
 from sandmix.maths.uncertainty import Band
 from sandmix.recipes import forecast, season
 from sandmix.recipes.forecast import Habit
-from sandmix.recipes.season import DILUTE, DUMP, EQUAL, HABIT, WAIT, Season
+from sandmix.recipes.season import DILUTE, DUMP, EQUAL, HABIT, WAIT, Heap, Season
 
 WAYS = (WAIT, EQUAL, DUMP, DILUTE, HABIT)
 NAMES = {
@@ -26,19 +26,19 @@ PRICES = ("sand_bag_kg", "sand_bag_price", "clay_bag_kg", "clay_bag_price")
 
 def run(form: ResolvedSeason) -> Figures:
     """Return what each way through the season takes; nothing where no share of new sand would keep the limit."""
-    if form.limit <= form.heap.idle:
+    heap = form.heap
+    if form.limit <= heap.idle:
         return {}
-    ways = {way: through(form, way) for way in (WAIT, EQUAL, HABIT)}
+    ways = through(form, WAIT, EQUAL, HABIT)
     keep, equal = ways[WAIT], ways[EQUAL]
-    lost = form.heap.lost
+    lost, grows, most = heap.lost, heap.grows, form.limit - heap.idle
     waits = next((at for at, share in enumerate(keep.shares) if share > lost * (1 + 1e-9)), len(keep.shares))
-    grows, most = form.heap.grows, form.limit - form.heap.idle
     figures: Figures = {
         "keep_casts": waits,
         "then_share_pct": 100 * max(lost, grows / (grows + most)),
         "equal_share_pct": 100 * equal.shares[0],
         "equal_replace_kg": equal.shares[0] * form.heap_kg,
-        "habit_casts_until_limit": _until_limit(form),
+        "habit_casts_until_limit": _until_limit(form, heap),
         "season_sand_kg": keep.sand_kg,
         "season_clay_kg": keep.clay_kg,
         "season_discard_kg": keep.discard_kg,
@@ -83,9 +83,10 @@ def _row(form: ResolvedSeason, one: Season, cost: float | None) -> dict[str, obj
     return row if cost is None else row | {"each_cost": cost}
 
 
-def through(form: ResolvedSeason, way: str) -> Season:
-    """Return the season that goes one way; the limit must be above what new sand brings."""
-    return season.season(form.heap, way, form.limit, int(form.casts), form.new_sand_share)
+def through(form: ResolvedSeason, *ways: str) -> dict[str, Season]:
+    """Return the seasons that go these ways; the limit must be above what new sand brings."""
+    heap = form.heap
+    return {way: season.season(heap, way, form.limit, int(form.casts), form.new_sand_share) for way in ways}
 
 
 def cost_each(form: ResolvedSeason, one: Season) -> float | None:
@@ -99,15 +100,14 @@ def cost_each(form: ResolvedSeason, one: Season) -> float | None:
 
 def ranked(form: ResolvedSeason) -> list[tuple[Season, float | None]]:
     """Return all ways with their cost: those that keep the limit first, then by cost, or by the sand that they need where there is none."""
-    found = [(one, cost_each(form, one)) for one in (through(form, way) for way in WAYS)]
+    found = [(one, cost_each(form, one)) for one in through(form, *WAYS).values()]
     return sorted(
         found, key=lambda row: (row[0].above(form.limit) > 0, row[1] if row[1] is not None else row[0].sand_kg)
     )
 
 
-def _until_limit(form: ResolvedSeason) -> int | None:
+def _until_limit(form: ResolvedSeason, heap: Heap) -> int | None:
     """After how many casts today's habit is above the limit; None if it never is. Dead fines are counted from what new sand brings."""
-    heap = form.heap
     habit = Habit(
         burnt=heap.burnt,
         replaced=form.new_sand_share,

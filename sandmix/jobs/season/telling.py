@@ -22,7 +22,7 @@ def tell(computed: Computed[ResolvedSeason]) -> Telling:
     if not computed.has("keep_casts"):
         return _out_of_reach(computed)
     above_now = computed.has("now_share_pct")
-    habit = through(computed.form, HABIT).above(computed.form.limit)
+    habit = through(computed.form, HABIT)[HABIT].above(computed.form.limit)
     return Telling(
         headline=_headline(computed),
         state=("above its limit", "care")
@@ -196,7 +196,7 @@ def _chart(computed: Computed[ResolvedSeason]) -> Chart:
     casts = int(form.casts)
     each = max(1, casts // _POINTS)
     at = sorted({*range(0, casts, each), casts})
-    ways = {way: through(form, way) for way in (WAIT, EQUAL, DUMP, HABIT)}
+    ways = through(form, WAIT, EQUAL, DUMP, HABIT)
     ends = {way: 100 * one.dead[-1] for way, one in ways.items()}
     return Chart(
         name="dead_fines",
