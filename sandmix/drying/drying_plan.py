@@ -13,7 +13,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from sandmix.drying.evaporation import Bed, DryingLaw, most_kg_m2
+from sandmix.drying.evaporation import Bed, DryingLaw
+from sandmix.maths.statistics import without_noise
 
 WATER_MJ_KG = 2.6
 """Heat that warms a kg of water from room temperature and boils it off."""
@@ -50,7 +51,8 @@ def dry_mix_for_kg(heap_kg: float, moisture: float, target: float, lost_kg: floa
     >>> round(dry_mix_for_kg(40.0, 0.06, 0.035, 0.0), 2), dry_mix_for_kg(40.0, 0.06, 0.035, 1.1)
     (28.57, 0.0)
     """
-    return max(0.0, (water_to_lose_kg(heap_kg, moisture, target) - lost_kg) * (1 - target) / target)
+    left_kg = without_noise(water_to_lose_kg(heap_kg, moisture, target) - lost_kg, lost_kg)
+    return max(0.0, left_kg * (1 - target) / target)
 
 
 def layer_m(heap_kg: float, moisture: float, area_m2: float, dry_kg_m3: float) -> float:
@@ -111,14 +113,22 @@ def wait(law: DryingLaw, bed: Bed, target: float) -> Wait | None:
     return best
 
 
-def lost_in_kg_m2(law: DryingLaw, bed: Bed, seconds: float, turns: int) -> float:
-    """Return what a m² of *bed* loses in *seconds*, in kg, when it is turned *turns* times at equal intervals."""
-    dry_kg = bed.dry_kg_m3 * bed.depth_m
+def lost_by_then_kg_m2(law: DryingLaw, bed: Bed, target: float, turns: int, seconds: float) -> float:
+    """Return what a m² of *bed* has lost after *seconds* on its way to *target*, in kg, turned *turns* times: the inverse of `seconds_to_dry`.
+
+    At most what it must lose, and below 0 where water condenses on it.
+    """
+    need_kg_m2 = to_lose_kg_m2(bed, target)
     lost = 0.0
     for _ in range(turns + 1):
-        water = max(0.0, bed.water - lost / dry_kg)
+        water = bed.water - lost / (bed.dry_kg_m3 * bed.depth_m)
         stage = replace(bed, moisture=water / (1 + water))
-        lost += min(most_kg_m2(stage), law.lost_kg_m2(seconds / (turns + 1), stage))
+        gone = min(need_kg_m2 / (turns + 1), law.lost_kg_m2(seconds, stage))
+        took = law.seconds_to_lose(gone, stage)
+        lost += gone
+        if took is None or took >= seconds:
+            break
+        seconds -= took
     return lost
 
 

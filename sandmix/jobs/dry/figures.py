@@ -61,7 +61,7 @@ def _with_a_dry_mix(form: ResolvedDry, heap_kg: float, depth_m: float) -> Figure
     figures: Figures = {}
     law, bed = form.law(depth_m), form.bed(depth_m)
     if form.ready_in_h is not None:
-        lost = drying_plan.lost_in_kg_m2(law, bed, 3600 * form.ready_in_h, form.turns)
+        lost = drying_plan.lost_by_then_kg_m2(law, bed, form.target, form.turns, 3600 * form.ready_in_h)
         figures["dry_mix_in_time_kg"] = drying_plan.dry_mix_for_kg(
             heap_kg, form.moisture, form.target, form.area_m2(depth_m) * max(0.0, lost)
         )

@@ -8,6 +8,7 @@ from sandmix.asking.cautions import BURNER, DRYING, DUST, HOT_SAND, Caution
 from sandmix.asking.job import Computed, Lead, Next, Record, Telling, Timer, ToDo, WayOut
 from sandmix.drying.evaporation import front
 from sandmix.drying.moist_air import dew_point_c
+from sandmix.jobs.dry import chart
 from sandmix.jobs.dry.form import ResolvedDry
 from sandmix.jobs.dry.resolving import LAYER_MM, OUTDOORS
 from sandmix.jobs.shared import wet_sand
@@ -22,6 +23,8 @@ WEIGH_FIRST = "Weigh the sand: it may be dry enough"
 TURN_IT = "Turn the sand, and start this clock again"
 MIX_AND_TEST = ToDo(text="Mix it, let it rest covered for an hour, and test it again before you mould")
 DEEP_MM = 80.0
+ODD_RATE = (0.25, 4.0)
+"""Outside this a rate from a weighing is more likely a slip (own choice: twice the range of the prior)."""
 LONG_MIN = 14 * 24 * 60.0
 """Above this, two weeks, the answer says that this air hardly dries the sand (own choice)."""
 SOURCES = ("evaporation", "tetens_fao56", "moist_air", "lewis_number", "wind_film", "front_model", "critical_moisture")
@@ -40,6 +43,7 @@ def tell(computed: Computed[ResolvedDry]) -> Telling:
         remarks=(*wet_sand.remarks(wet), *_remarks(computed)),
         cautions=tuple(_cautions(computed)),
         working=tuple(_working(computed)),
+        charts=chart.weight(computed),
         timers=tuple(_timers(computed)),
         next=tuple(_next(computed)),
         records=tuple(_records(computed)),
@@ -240,6 +244,11 @@ def _on_the_time(computed: Computed[ResolvedDry]) -> Iterable[str]:
 def _on_the_rate(computed: Computed[ResolvedDry]) -> str:
     form = computed.form
     if computed.has("drying_rate"):
+        if not ODD_RATE[0] <= form.drying_rate <= ODD_RATE[1]:
+            return WayOut(
+                f"Your sand would dry {computed.text('drying_rate')} times as fast as computed here, which is hardly possible. Check both "
+                "weighings, the hours, the area and the air."
+            )
         return (
             f"Your sand dries {computed.text('drying_rate')} times as fast as computed here ({computed.range('drying_rate')}); "
             f"{100 * form.prior_share:.0f} % of that is still the figure from before the weighing. Enter it the next time."

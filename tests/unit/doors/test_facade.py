@@ -14,7 +14,7 @@ from sandmix.vocabulary import WORDS
 
 EXAMPLES = [(job.name, dict(job.example)) for job in JOBS.values()]
 
-CHARTED = ("burnout", "heap", "tin", "forecast", "facing", "season", "readings", "fineness", "match")
+CHARTED = ("burnout", "heap", "tin", "dry", "forecast", "facing", "season", "readings", "fineness", "match")
 
 
 def called(text, uploads=None):

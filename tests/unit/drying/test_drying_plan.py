@@ -74,16 +74,21 @@ def test_a_target_below_air_dry_sand_is_never_reached():
     assert plan.wait(LAW, BED, 0.004) is None
 
 
-def test_what_is_lost_in_a_time_is_what_takes_that_time():
-    """Without turns exactly; with turns the one has equal times and the other equal losses, which differ a little."""
+@pytest.mark.parametrize("turns", [0, 1, 4])
+def test_what_is_lost_by_then_is_what_takes_that_time(turns):
     need = plan.to_lose_kg_m2(BED, 0.035)
-    for turns, within in ((0, 1e-9), (3, 0.02)):
-        seconds = plan.seconds_to_dry(LAW, BED, 0.035, turns)
-        assert plan.lost_in_kg_m2(LAW, BED, seconds, turns) == pytest.approx(need, rel=within)
+    for share in (0.05, 0.3, 0.5, 0.99):
+        seconds = plan.seconds_to_lose(LAW, BED, share * need, need / (turns + 1))
+        assert plan.lost_by_then_kg_m2(LAW, BED, 0.035, turns, seconds) == pytest.approx(share * need)
 
 
-def test_nothing_is_lost_beyond_what_air_takes():
-    assert plan.lost_in_kg_m2(LAW, BED, 1e12, 4) == pytest.approx(66 * (0.045 / 0.955 - 0.005))
+def test_no_more_is_lost_than_there_is_to_lose():
+    assert plan.lost_by_then_kg_m2(LAW, BED, 0.035, 4, 1e12) == pytest.approx(plan.to_lose_kg_m2(BED, 0.035))
+    assert plan.lost_by_then_kg_m2(LAW, BED, 0.045, 0, 1e12) == 0.0
+
+
+def test_where_water_condenses_the_loss_is_below_zero():
+    assert plan.lost_by_then_kg_m2(DryingLaw(surface_kg_m2s=-1e-6, slowness=()), BED, 0.035, 0, 1000.0) == -1e-3
 
 
 def test_sand_that_dries_twice_as_fast_takes_half_the_time():

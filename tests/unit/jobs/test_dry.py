@@ -305,3 +305,46 @@ def test_over_a_burner_nothing_is_learned(ask):
     answer = ask("dry", **WEIGHED | {"spread_m2": None}, drying_place="burner", dried_for_h=1, lost_so_far_kg=0.3)
     assert answer["ok"]
     assert "drying_rate" not in answer["result"]
+
+
+def chart_of(answer):
+    (chart,) = answer["charts"]
+    return chart
+
+
+def test_the_chart_falls_from_the_weight_now_to_the_weight_to_stop_at(ask):
+    answer = ask("dry", **WEIGHED)
+    chart, result = chart_of(answer), answer["result"]
+    (expected,) = chart["series"]
+    weights = [kg for _, kg in expected["points"]]
+    assert weights[0] == 51.5
+    assert weights[-1] == pytest.approx(result["full_container_kg"], abs=0.001)
+    assert weights == sorted(weights, reverse=True)
+    fast, slow = ([kg for _, kg in line["points"]] for line in chart["band"])
+    assert all(low <= kg <= high for low, kg, high in zip(fast, weights, slow, strict=True))
+    assert chart["limits"][0]["at"] == pytest.approx(result["full_container_kg"], abs=0.001)
+
+
+def test_the_weighing_is_a_point_of_the_chart(ask):
+    chart = chart_of(ask("dry", **WEIGHED, dried_for_h=2, lost_so_far_kg=0.4))
+    point = chart["series"][-1]
+    assert point["points"] == [[2.0, pytest.approx(51.1)]]
+    assert point["ends"] == [[pytest.approx(51.03), pytest.approx(51.17)]]
+
+
+def test_a_weighing_that_is_hardly_possible_says_so(ask):
+    answer = ask("dry", **WEIGHED, dried_for_h=0.1, lost_so_far_kg=0.9)
+    assert any("hardly possible. Check both weighings" in way for way in answer["ways_out"])
+
+
+@pytest.mark.parametrize(
+    "inputs",
+    [
+        {"moisture_pct_wet": 5},
+        {"heap_kg": 40, "moisture_pct_wet": 3},
+        HEAP | {"humidity_pct": 100},
+        HEAP | {"drying_place": "burner"},
+    ],
+)
+def test_without_a_mass_or_a_time_there_is_no_chart(ask, inputs):
+    assert ask("dry", **inputs)["charts"] == []
