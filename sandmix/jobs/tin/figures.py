@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping
 
 from sandmix.asking.form import Filled
@@ -12,7 +11,6 @@ from sandmix.jobs.shared.doses import dried, most_water, water_figures
 from sandmix.jobs.shared.wet_sand import without_dose
 from sandmix.jobs.tin.form import ResolvedTin
 from sandmix.materials.metals import METALS
-from sandmix.maths.statistics import TWO_SIGMA
 from sandmix.maths.uncertainty import Band
 from sandmix.recipes import temper
 from sandmix.recipes.too_wet import STOP, Wetness
@@ -57,17 +55,7 @@ def target_moisture_pct(form: ResolvedTin) -> float:
 
 def known(form: ResolvedTin) -> Mapping[str, Band]:
     """Return the band of the moisture that is read off the line: its height and slope hang together."""
-    band = moisture_band(form)
-    return {"moisture_pct_wet": band} if band else {}
-
-
-def moisture_band(form: ResolvedTin) -> Band | None:
-    """Return the 95 % range of the moisture that is read off the line, or None where it is not known; the state of the day counts."""
-    if not form.knows_moisture:
-        return None
-    y_sd = math.hypot(form.reading_half, tin_dosing.DAY_PCT) / TWO_SIGMA
-    _, low, high = form.line.x_from(form.compactability_now_pct, y_sd)
-    return max(0.0, low), max(0.0, high)
+    return {"moisture_pct_wet": form.moisture_band} if form.moisture_band else {}
 
 
 def wetness(form: ResolvedTin) -> Wetness:
@@ -76,7 +64,7 @@ def wetness(form: ResolvedTin) -> Wetness:
     sand: float | None = None
     band: Band | None = None
     if form.knows_moisture:
-        sand, band = form.moisture_at(form.compactability_now_pct), moisture_band(form)
+        sand, band = form.moisture_at(form.compactability_now_pct), form.moisture_band
     elif state is not None and state.sand.wet_kg > 0:
         sand, band = state.sand.moisture_pct_wet, state.bands().get("moisture_pct_wet")
     step = tin_dosing.step_pct(form.compactability_now_pct, form.target_compactability_pct, form.compactability_slope)

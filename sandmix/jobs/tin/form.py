@@ -18,6 +18,7 @@ from sandmix.language import timestamps
 from sandmix.language.errors import Problem
 from sandmix.materials.metals import METALS
 from sandmix.maths.slope_grid import Difference
+from sandmix.maths.statistics import TWO_SIGMA
 from sandmix.maths.straight_line import Line
 from sandmix.maths.uncertainty import Band, half_width
 
@@ -126,7 +127,8 @@ class Past:
 class ResolvedTin(TinForm):
     """The same, with one reading, a slope, the line of the own tests, and what the book says.
 
-    *reading_half* is the 95 % half-width of the reading, *apart* how far two readings are from each other, as a share of what their errors allow
+    *moisture_band* is the 95 % range of the moisture that is read off the line, where that has enough own pairs; the state of the day counts in
+    it. *reading_half* is the 95 % half-width of the reading, *apart* how far two readings are from each other, as a share of what their errors allow
     19 times in 20, *own_slope* whether the slope was typed.
     """
 
@@ -137,13 +139,14 @@ class ResolvedTin(TinForm):
     past: Past | None
     reading_half: float
     step: Difference | None
+    moisture_band: Band | None = None
     apart: float = 0.0
     own_slope: bool = False
 
     @property
     def knows_moisture(self) -> bool:
         """Whether the line has enough own pairs to read a moisture off it."""
-        return len(self.line.points) >= tin_dosing.KNOWN_FROM
+        return self.moisture_band is not None
 
     def moisture_at(self, compactability_pct: float) -> float:
         """Return the moisture where the line has a compactability, in % of the wet mass and not below 0."""
@@ -169,6 +172,10 @@ def resolve(filled: Filled[TinForm]) -> Filled[ResolvedTin]:
     past, line = _past(form, tin, step)
     values: dict[str, object] = {"line": line, "past": past, "apart": apart, "step": step}
     values["tin"] = tin or (past.tin if past else None)
+    if len(line.points) >= tin_dosing.KNOWN_FROM:
+        y_sd = math.hypot(half, tin_dosing.DAY_PCT) / TWO_SIGMA
+        _, low, high = line.x_from(reading, y_sd)
+        values["moisture_band"] = max(0.0, low), max(0.0, high)
     bands: dict[str, Band] = {}
     if form.compactability_slope is None:
         values["compactability_slope"], bands["compactability_slope"] = line.slope, line.slope_band
