@@ -21,6 +21,9 @@ TAKEN = {
         "dead_fines_pct_dry",
         "rammed_density_kg_l",
         "strokes_per_100ml",
+        "rammer_kg",
+        "rammer_fall_mm",
+        "tin_diameter_mm",
     )
 } | {"compactability_pct": "compactability_read_pct", "heap_gfn": "gfn"}
 """Words that a form may have from the book, each with the heap's own word for it."""

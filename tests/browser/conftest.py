@@ -64,7 +64,12 @@ TYPED = {
     },
     "shopping": {"sand_kg": "120 lb", "sand_bag_kg": "20", "clay_kg": "4,77", "clay_bag_kg": "5"},
     "forecast": {"clay_pct_dry": "7,5", "clay_burnt_share": "2,5 %", "new_sand_share": "0,03", "casts": "18"},
-    "facing": {"casting_volume_cm3": "15,5 in³", "casting_area_cm2": "420", "flask_sand_kg": "53 lb", "heap_kg": "45,5"},
+    "facing": {
+        "casting_volume_cm3": "15,5 in³",
+        "casting_area_cm2": "420",
+        "flask_sand_kg": "53 lb",
+        "heap_kg": "45,5",
+    },
     "season": {"heap_kg": "99 lb", "clay_pct_dry": "7,5", "clay_burnt_share": "3 %", "casts": "30"},
     "carbon": {"metal": "grey_iron", "heap_kg": "99 lb", "carbon_target_pct": "3", "carbon_now_pct": "1,2"},
     "blend": {"lots": '[{"kg": "66 lb", "clay_pct_dry": "6,5"}, {"kg": 10}]', "target_clay_pct_dry": "7,5"},

@@ -226,3 +226,18 @@ def _next(computed: Computed[ResolvedBench]) -> Iterable[Next]:
     elif row.key == "squeeze":
         also = {"feel": BY_SQUEEZE[str(computed.form.squeeze)]}
     yield Next(job=job, label=label, inputs=figure | also)
+    yield from _to_the_tin(computed)
+
+
+def _to_the_tin(computed: Computed[ResolvedBench]) -> Iterable[Next]:
+    """The dose by the tin, from its reading or from the slope that two tests of one sand show."""
+    label = "How much water does it need by the tin?"
+    if computed.form.test == "compactability":
+        yield Next(job="tin", label=label, inputs=computed.carried_as_sure(compactability_now_pct="compactability_pct"))
+    elif computed.form.test == "water_sensitivity" and computed.is_above_zero("water_sensitivity"):
+        sensitivity, declared = computed.number("water_sensitivity"), quantity("compactability_slope")
+        slope = 10 / sensitivity
+        side = slope * min(1.0, computed.half_width("water_sensitivity") / sensitivity)
+        if declared.low <= slope <= declared.high:
+            given = f"{to_figures(slope, 3)} ± {to_figures(side, 2)}"
+            yield Next(job="tin", label=label, inputs={"compactability_slope": given})

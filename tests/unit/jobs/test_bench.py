@@ -404,3 +404,13 @@ def test_a_range_larger_than_the_figure_is_remarked(ask):
     assert "larger than the figure itself" not in remarks(
         ask("bench", test="loss_on_ignition", sample_g=30, left_g=29.4, scale_step_g=0.1)
     )
+
+
+def test_a_tin_reading_and_a_water_sensitivity_lead_to_the_dose_by_the_tin(ask):
+    """120 to 66 mm is 45 %; 1 point of moisture for 20 of compactability is a slope of 20."""
+    tin = ask("bench", test="compactability", height_before_mm=120, height_after_mm=66)["next"][1]
+    assert (tin["job"], tin["inputs"]["compactability_now_pct"].split()[0]) == ("tin", "45")
+    pair = {"moisture_first_pct_wet": "3 ± 0", "moisture_second_pct_wet": "4 ± 0"}
+    reads = {"compactability_first_pct": "35 ± 1", "compactability_second_pct": "55 ± 1"}
+    tin = ask("bench", test="water_sensitivity", **pair, **reads)["next"][1]
+    assert (tin["job"], tin["inputs"]["compactability_slope"].split()[0]) == ("tin", "20")
