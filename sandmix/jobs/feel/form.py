@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
@@ -17,6 +18,7 @@ from sandmix.jobs.shared.feel_pairs import NO_PAIRS, POINTS_A_POINT, OwnPairs, o
 from sandmix.language import timestamps
 from sandmix.materials.metals import METALS
 from sandmix.maths.ordered_regression import OrderedFit
+from sandmix.maths.statistics import TWO_SIGMA
 from sandmix.maths.uncertainty import Band, wider_side
 from sandmix.recipes import temper
 from sandmix.recipes.too_wet import NATURAL_WORKS_PCT, WASHED, Wetness
@@ -70,12 +72,9 @@ class _Heap:
 
     @property
     def moisture(self) -> tuple[float, float] | None:
-        """The moisture and its wider side, in % of the wet mass."""
-        band = self.state.bands().get(MOISTURE) if self.state else None
-        if self.state is None or band is None:
-            return None
-        value = self.state.sand.moisture_pct_wet
-        return value, wider_side(band, value)
+        """The moisture of today and its 95 % half-width, in % of the wet mass."""
+        found = self.state.moisture() if self.state else None
+        return found and (found[0], TWO_SIGMA * math.sqrt(found[1]))
 
 
 def resolve(filled: Filled[FeelForm]) -> Filled[ResolvedFeel]:
@@ -119,7 +118,7 @@ def _heap(form: FeelForm) -> _Heap:
     if form.book is None:
         return _Heap()
     events = read(form.book).events
-    state = fold(events).at(None if form.now is None else timestamps.seconds_of(form.now))
+    state = fold(events).at(None if form.now is None else timestamps.seconds_of(form.now)).settled()
     return _Heap(state=state if state.sand.wet_kg > 0 else None, own=own_pairs(events))
 
 

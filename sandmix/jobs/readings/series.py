@@ -87,7 +87,7 @@ def moistures(events: Iterable[Event]) -> list[Reading]:
         at_s = seconds_of(event["at"])
         read = known_water.reading(tests[event["id"]]) if event["id"] in tests else None
         if read and at_s >= latest_s:
-            sand = heap.state().at(at_s).sand
+            sand = heap.state().at(at_s).settled().sand
             if sand.dry_kg > 0 and heap.water.known_s is not None:
                 found.append(Reading(value=read[0], half_width=read[1], at_s=at_s, base=sand.moisture_pct_wet))
         latest_s = max(latest_s, at_s)

@@ -10,7 +10,6 @@ from typing import Any
 from sandmix.bench.feel import ORDER, Pair
 from sandmix.bench.feel_check import MOST_PAIRS
 from sandmix.book import known_water, standing
-from sandmix.book.heap import HeapFold
 from sandmix.entries.reading_entries import FEEL
 from sandmix.language.errors import InputError
 from sandmix.materials.sand import DRY_PARTS
@@ -19,6 +18,7 @@ from sandmix.vocabulary import WORDS, default_of
 
 LARGEST_ERROR_PCT = 0.7
 """A moisture test with a larger 95 % half-width, in points, teaches nothing of a word: half of what usually lies between two words (own choice)."""
+LIVE_CLAY = "live_clay_kg"
 POINTS_A_POINT = default_of("water_per_clay") * (1 - 0.035) ** 2
 """How many points of moisture one more point of live clay takes to feel the same: its water, as a share of the wet mass at 3.5 %."""
 
@@ -59,11 +59,12 @@ def _pair(words: Mapping[str, Any]) -> Pair | None:
 
 
 def _clays(events: Iterable[Mapping[str, Any]], names: set[str]) -> list[float]:
-    """The live clay of the heap at each of those entries, where there was any."""
-    clays, heap = [], HeapFold()
+    """The live clay of the heap after each of those entries, in % of its dry mass, where there is any: only these masses are added up."""
+    clays, live_kg, dry_kg = [], 0.0, 0.0
     for event in events if names else ():
-        heap.add(event)
-        live_kg = heap.kg("live_clay_kg") if event["id"] in names else 0.0
-        if live_kg > 0:
-            clays.append(100 * live_kg / sum(max(0.0, heap.kg(part)) for part in DRY_PARTS))
+        change = event["outcome"]["change"]
+        live_kg += change.get(LIVE_CLAY, 0.0)
+        dry_kg += sum(kg for part, kg in change.items() if part in DRY_PARTS)
+        if event["id"] in names and 0 < live_kg <= dry_kg:
+            clays.append(100 * live_kg / dry_kg)
     return clays
