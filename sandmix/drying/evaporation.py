@@ -8,7 +8,7 @@ Vapour: J = (ρ_s(T_f) − ρ_v)/(1/h_m + z/D_eff + 1/leak), with h/h_m = ρ c_p
 Heat: (T_air − T_f)/(1/h + z/k) + U (T_below − T_f) + R = L J. Both together give T_f and J, by Newton's method.
 The front moves by w dz/dt = J, where w is the water that a m³ of sand gives up, so t = w ∫ dz/J. Where nothing cools, 1/J is a straight line
 in z, 1/J = r0 + r1 z, and t = w (r0 z + r1 z²/2): a quadratic equation in both directions. With cooling it bends a little, so it is solved at a
-few depths (``DEPTHS_M``) and taken as straight between them: the time is then within 3 % of the whole integral, and within 8 % in full sun.
+few depths (``DEPTHS_M``) and taken as straight between them: the time is then within 4 % of the whole integral, and within 8 % in full sun.
 Sand wetter than ``CRITICAL`` first loses the water above it at the rate of a wet surface. Moulding sand is drier, so it starts with the front.
 The rate is known only to a factor of 2 each way, 19 times in 20 (``RATE_FACTOR``).
 Sources: evaporation, lewis_number, front_model, wind_film, critical_moisture.
@@ -53,6 +53,8 @@ SPREAD_KG_M3 = 1100.0
 """Dry mass of a m³ of damp sand, shovelled and raked out (own choice: between riddled loose and poured dry)."""
 DEPTHS_M = (0.003, 0.01, 0.03, 0.1, 0.3)
 """Dry layers at which the rate is solved, on top of a wet surface and the whole layer."""
+_NEAR = 0.6
+"""A depth of ``DEPTHS_M`` that is nearer to the bottom than this share of it brings nothing."""
 _STEPS, _CLOSE_K = 30, 1e-4
 _SLOWEST = 1e-3
 _HOUR_S = 3600.0
@@ -203,7 +205,8 @@ def drying_law(air: Air, bed: Bed) -> DryingLaw:
     if wet <= 0:
         return DryingLaw(surface_kg_m2s=wet, slowness=())
     slowness = [(0.0, 1 / wet)]
-    for depth_m in (*(depth for depth in DEPTHS_M if depth < bed.face_depth_m), bed.face_depth_m):
+    bottom_m = bed.face_depth_m
+    for depth_m in (*(depth for depth in DEPTHS_M if depth < _NEAR * bottom_m), bottom_m):
         lost, _ = front(air, bed, depth_m)
         slowness.append((depth_m, 1 / max(lost, wet * _SLOWEST)))
     return DryingLaw(surface_kg_m2s=wet, slowness=tuple(slowness))

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from sandmix.asking.form import Filled
 from sandmix.asking.job import Figures, Needs
 from sandmix.drying import drying_plan
+from sandmix.drying.evaporation import Bed, DryingLaw
 from sandmix.jobs.dry.form import ResolvedDry
 from sandmix.jobs.shared.doses import dried
 from sandmix.maths.uncertainty import Band
@@ -53,17 +54,16 @@ def in_air(form: ResolvedDry) -> Figures:
         figures["drying_rate"] = form.drying_rate
         if seconds is not None and form.dried_for_h is not None:
             figures["left_min"] = max(0.0, seconds / 60 - 60 * form.dried_for_h)
-    return figures | _with_a_dry_mix(form, form.heap_kg, depth_m) if form.heap_kg is not None else figures
+    return figures | _with_a_dry_mix(form, form.heap_kg, law, bed) if form.heap_kg is not None else figures
 
 
-def _with_a_dry_mix(form: ResolvedDry, heap_kg: float, depth_m: float) -> Figures:
+def _with_a_dry_mix(form: ResolvedDry, heap_kg: float, law: DryingLaw, bed: Bed) -> Figures:
     """Return the dry mix that makes it ready in time, and the time with the dry mix on hand."""
     figures: Figures = {}
-    law, bed = form.law(depth_m), form.bed(depth_m)
     if form.ready_in_h is not None:
         lost = drying_plan.lost_by_then_kg_m2(law, bed, form.target, form.turns, 3600 * form.ready_in_h)
         figures["dry_mix_in_time_kg"] = drying_plan.dry_mix_for_kg(
-            heap_kg, form.moisture, form.target, form.area_m2(depth_m) * max(0.0, lost)
+            heap_kg, form.moisture, form.target, form.area_m2(bed.depth_m) * max(0.0, lost)
         )
     if form.dry_mix_on_hand_kg is not None:
         lose_kg = drying_plan.water_to_lose_kg(heap_kg, form.moisture, form.target, form.dry_mix_on_hand_kg)

@@ -44,7 +44,9 @@ def resolve(filled: Filled[DryForm]) -> Filled[ResolvedDry]:
     if "drying_rate" in filled.assumed:
         values["drying_rate"], bands["drying_rate"] = form.drying_rate, (1 / RATE_FACTOR, RATE_FACTOR)
     resolved = filled.into(ResolvedDry, values, bands=bands)
-    return _with_turns(_with_own_rate(_with_turns(resolved)))
+    turned = _with_turns(resolved)
+    learned_from = _with_own_rate(turned)
+    return turned if learned_from is turned else _with_turns(learned_from)
 
 
 def _with_turns(filled: Filled[ResolvedDry]) -> Filled[ResolvedDry]:
