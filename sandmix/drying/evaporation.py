@@ -9,7 +9,8 @@ Heat: (T_air − T_f)/(1/h + z/k) + U (T_below − T_f) + R = L J. Both together
 The front moves by w dz/dt = J, where w is the water that a m³ of sand gives up, so t = w ∫ dz/J. Where nothing cools, 1/J is a straight line
 in z, 1/J = r0 + r1 z, and t = w (r0 z + r1 z²/2): a quadratic equation in both directions. With cooling it bends a little, so it is solved at a
 few depths (``DEPTHS_M``) and taken as straight between them: the time is then within 4 % of the whole integral, and within 8 % in full sun.
-Sand wetter than ``CRITICAL`` first loses the water above it at the rate of a wet surface. Moulding sand is drier, so it starts with the front.
+Sand wetter than ``CRITICAL`` first loses the water above it at the rate of a wet surface. Moulding sand is drier, so it starts with the front. In a layer
+that is deeper than ``CAPILLARY_M`` and wetter than that, only so much of it counts as wetter.
 The rate is known only to a factor of 2 each way, 19 times in 20 (``RATE_FACTOR``).
 Sources: evaporation, lewis_number, front_model, wind_film, critical_moisture.
 """
