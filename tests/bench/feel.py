@@ -28,6 +28,7 @@ CASES: dict[str, dict[str, float]] = {
     "one in ten misjudged": {"misjudged": 0.1},
     "the book off by 0.5 points": {"bias": 0.5},
     "words move by 0.5 points meanwhile": {"moves": 0.5},
+    "words by chance": {"misjudged": 1.0},
 }
 
 
