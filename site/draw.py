@@ -114,8 +114,10 @@ def book_words(job: Job) -> list[str]:
 
 
 def needed(job: Job) -> dict[str, str]:
-    """What an empty form needs first, in the words with which the page says it later (`needed.js`)."""
+    """What an empty form needs first, in the words with which the page says it later (`needed.js`); or its answer, where it needs nothing."""
     answer: dict[str, Any] = json.loads(checkout.door()(json.dumps({"job": job["name"], "inputs": {}})))
+    if "problems" not in answer:
+        return {"label": answer["lead"]["label"], "text": answer["lead"]["text"], "sentence": answer["headline"]}
     labels = {entry["word"]: entry["label"] for entry in job["asks"]}
     first, *then = answer["problems"]
     advice = "" if EMPTY_BOX in first["message"] else first["message"].partition(". ")[2]

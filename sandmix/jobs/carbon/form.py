@@ -24,7 +24,7 @@ NEAR_C = 30.0
 class CarbonForm(Form):
     """The metal, the sand, the additive and its gauge, the level and what is there; the casting for what a cast takes."""
 
-    metal: str = ask("metal", first=True, blank=True, required=True)
+    metal: str = ask("metal", first=True)
     heap_kg: float | None = ask("heap_kg", first=True)
     carbon_additive: str = ask("carbon_additive", first=True)
     carbon_gauge: str = ask("carbon_gauge", first=True)
