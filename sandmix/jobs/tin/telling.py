@@ -118,10 +118,10 @@ def _remarks(computed: Computed[ResolvedTin], word: str, wet: Wetness) -> Iterab
         yield from sand_clocks.dry_to(computed)
     if form.since_mulling_h is None:
         yield "Read the tin soon after mulling: as sand stands, its compactability falls even if it keeps its moisture."
-    if wet.sand_pct_wet is None:
-        yield (
-            "The tin shows how the sand rams, not its moisture, so this can't be compared with the stop limit of the metal. Dry a sample before "
-            "you pour."
+    if wet.sand_pct_wet is None and word in ("go", "temper"):
+        yield WayOut(
+            "The tin shows how the sand rams, not its moisture, so this can't be compared with the stop limit of the metal. Sand so wet that it "
+            "wets the hand can read low too (from memory). Dry a sample before you pour."
         )
 
 

@@ -289,6 +289,12 @@ def test_the_record_of_a_dose_is_the_reading_and_the_first_dose(ask):
     assert record["words"] == {"compactability_read_pct": "37 ± 3 %", "water_added_kg": "0.1161 kg"}
 
 
+def test_sand_of_another_kind_has_no_limit_and_says_so(ask):
+    answer = ask("tin", compactability_now_pct=37, sand_kind="natural", **SURE)
+    assert answer["state"]["tone"] == "care"
+    assert any("How wet this sand may be is not known" in caution for caution in answer["cautions"])
+
+
 def test_every_answer_of_the_example_is_there(ask):
     answer = ask("tin", **JOBS["tin"].example)
     assert set(answer["result"]) >= {"first_water_kg", "moisture_pct_wet", "compactability_slope", "matching_fall_mm"}
