@@ -37,6 +37,15 @@ def is_above(value: float, limit: float) -> bool:
     return value > limit * (1 + 1e-9)
 
 
+def student_t_95(freedom: int) -> float:
+    """Return the two-sided 95 % point of Student's t; from nineteen degrees of freedom on that of nineteen, which is somewhat wide.
+
+    >>> student_t_95(2), student_t_95(40)
+    (4.303, 2.093)
+    """
+    return _T_95[min(freedom, len(_T_95)) - 1]
+
+
 def prediction_interval(own: Sequence[float]) -> tuple[float, float]:
     """Return the mean of two to twenty readings *own*, and the 95 % half-width in which the next one falls: t s √(1 + 1/N).
 

@@ -16,7 +16,7 @@ CHAPTER: tuple[Word, ...] = (
     Timestamp(name="now", label="Now", help="Date and time now. The program has no clock of its own."),
     _kg("metal_kg", "Metal poured", "casting and gating together", low=0.001, usual=(0.1, 50.0), help="Weigh the casting with its gating still on, or subtract what was left over from the charge."),
     Text(name="pattern", label="Pattern", longest=60, help="Your own name for it. The next cast of it then takes two taps."),
-    _kg("sand_lost_kg", "Sand that did not come back", help="Crust, lumps, sand that stuck and spills, if you weighed them. After three weighed casts the book uses your own average when you don't weigh. Weigh it with its water. If you weigh the crust separately, record it as thrown away and leave it out here."),
+    _kg("sand_lost_kg", "Sand that did not come back", help="Crust, lumps, sand that stuck and spills, if you weighed them. Each weighed cast teaches the book what a cast of yours loses when you don't weigh. Weigh it with its water. If you weigh the crust separately, record it as thrown away and leave it out here."),
     _kg("water_added_kg", "Water then added", "after the test", help="What you sprayed in because of this test. One litre is one kilogram."),
     _kg("water_dried_kg", "Water then dried off", "after the test", help="By how much the sand got lighter because of this test."),
     _kg("lost_kg", "Sand lost", low=0.001),

@@ -169,11 +169,9 @@ def _remarks(computed: Computed[ResolvedHeap], book: Book, state: HeapState) -> 
             "sand (common practice, no source)."
         )
     yield from _own(computed)
-    if len(state.own_losses) >= 3:
-        yield (
-            f"The sand that a cast loses is a share of the sand in its mould, taken from your own {len(state.own_losses)} "
-            "weighed casts."
-        )
+    if count := len(state.own_losses):
+        casts = "weighed cast" if count == 1 else f"{count} weighed casts"
+        yield f"The sand that a cast loses is a share of the sand in its mould, learned from your own {casts}."
 
 
 def _aging(computed: Computed[ResolvedHeap], state: HeapState) -> Iterable[str]:

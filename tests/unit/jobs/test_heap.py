@@ -191,9 +191,10 @@ def test_much_dead_clay_has_a_remark(heap):
     assert not has_remark(heap(MIXED, POURED), "Dead clay is above")
 
 
-def test_learned_losses_have_a_remark_from_three_casts_on(heap):
+def test_learned_losses_have_a_remark(heap):
     cast = {**POURED, "sand_lost_kg": 0.5}
-    assert not has_remark(heap(MIXED, cast, cast), "weighed casts")
+    assert not has_remark(heap(MIXED, POURED), "weighed cast")
+    assert has_remark(heap(MIXED, cast), "your own weighed cast.")
     assert has_remark(heap(MIXED, cast, cast, cast), "your own 3 weighed casts")
 
 

@@ -1,0 +1,44 @@
+"""What readings teach, by hand."""
+
+import math
+
+import pytest
+
+from sandmix.maths import learning
+from sandmix.maths.learning import Belief
+
+
+def test_the_worked_example_of_one_reading():
+    """3.4 ± 0.5 and 4.0 ± 0.3, standard deviations: K = 0.25/0.34 = 0.735294; 3.4 + K 0.6 = 3.84118; 0.5 √(1 − K) = 0.257248."""
+    first, reading = Belief(mean=3.4, sd=0.5), Belief(mean=4.0, sd=0.3)
+    now = learning.after(first, reading)
+    assert learning.gain(first, reading) == pytest.approx(0.735294, abs=5e-7)
+    assert now.mean == pytest.approx(3.84118, abs=5e-6)
+    assert now.sd == pytest.approx(0.257248, abs=5e-7)
+    assert learning.share_of_prior(first, now) == pytest.approx(1 - 0.735294, abs=5e-7)
+
+
+@pytest.mark.parametrize("points", [[], [(1.0, 2.0, 0.1)], [(3.0, 2.0, 0.1), (3.0, 2.5, 0.1)]])
+def test_points_at_one_place_show_no_slope(points):
+    assert learning.slope(points) is None
+
+
+def test_a_certain_belief_stays_and_a_certain_reading_is_believed():
+    sure, other = Belief(mean=1.0, sd=0.0), Belief(mean=2.0, sd=0.5)
+    assert learning.after(sure, other) == sure
+    assert learning.after(other, sure) == sure
+    assert learning.after(sure, Belief(mean=3.0, sd=0.0)) == sure
+    assert learning.share_of_prior(sure, sure) == 1.0
+
+
+def test_readings_of_one_thing_are_their_weighted_mean_widened_where_they_disagree():
+    """1.5 and 1.7 ± 0.02 each: mean 1.6; χ² = 2 (0.1/0.010204)² = 192.1, so ± 0.014142 · √192.1 = 0.196."""
+    found = learning.measured([(1.5, 0.02), (1.7, 0.02)])
+    assert found.mean == pytest.approx(1.6)
+    assert found.half_width == pytest.approx(0.196, abs=5e-4)
+
+
+def test_a_range_is_a_belief_of_a_logarithm():
+    """1 to 4: middle ln 2, and ln 4 / 3.92 to each standard deviation."""
+    found = learning.of_range(1.0, 4.0)
+    assert (found.mean, found.sd) == (pytest.approx(math.log(2)), pytest.approx(math.log(4) / 3.92))
