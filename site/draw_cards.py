@@ -56,18 +56,19 @@ def _link(step: Mapping[str, Any] | None) -> Markup:
 def cards(answer: Answer) -> Markup:
     """Several answers, the one with the most points first."""
     shown = answer.get("cards", ())
+    titles = answer.get("cards_titles", ("", ""))
     return tag(
         "section",
-        tag("h3", "What it may be", id="cards-title"),
-        tag("ol", *(card(one) for one in shown), class_="weighed", data_list="cards"),
+        tag("h3", titles[0], id="cards-title", data_slot="cards-title"),
+        tag("ol", *(card(one, titles[1]) for one in shown), class_="weighed", data_list="cards"),
         data_cards=True,
         hidden=not shown,
         aria_labelledby="cards-title",
     )
 
 
-def card(one: Mapping[str, Any]) -> Markup:
-    """One of them: its name, its points as number and bar, and the reasons for and against it."""
+def card(one: Mapping[str, Any], fold: str = "") -> Markup:
+    """One of them: its name, its points as number and bar, and under *fold* the reasons for and against it."""
     head = tag(
         "p",
         tag("b", one["title"], data_slot="title"),
@@ -82,7 +83,10 @@ def card(one: Mapping[str, Any]) -> Markup:
     )
     points = tag("div", *(point(side) for side in one["points"]), class_="points", data_list="points")
     why = tag(
-        "details", tag("summary", "For, against, and what to do", symbol("on")), points, class_="more weighed-why"
+        "details",
+        tag("summary", tag("span", fold, data_slot="fold"), symbol("on")),
+        points,
+        class_="more weighed-why",
     )
     return tag("li", head, bar, why, class_="weighed-one")
 

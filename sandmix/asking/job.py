@@ -263,9 +263,10 @@ class Record:
 class Telling:
     """What a job answers, from its figures. ``state`` is one word and its tone: go, care, stop or plain.
 
-    ``sources`` are keys of sources in addition to those of the words and the cautions. ``labels`` replace the label of a word in this answer,
-    where it depends on what was given. ``todo`` is what to do, in the order it is done, and what to do instead where the state is stop; it is
-    empty where nothing is to be done. ``steps`` are the jobs of a day in their order, each with its inputs, state and headline.
+    ``cards_titles`` stand above the cards and on the fold of each. ``sources`` are keys of sources in addition to those of the words and the
+    cautions. ``labels`` replace the label of a word in this answer, where it depends on what was given. ``todo`` is what to do, in the order it
+    is done, and what to do instead where the state is stop; it is empty where nothing is to be done. ``steps`` are the jobs of a day in their
+    order, each with its inputs, state and headline.
     """
 
     headline: str
@@ -279,6 +280,7 @@ class Telling:
     drawings: Mapping[str, str] = field(default_factory=dict)
     first: DoFirst | None = None
     cards: tuple[Card, ...] = ()
+    cards_titles: tuple[str, str] = ("What it may be", "For, against, and what to do")
     checklist: tuple[Check, ...] = ()
     timers: tuple[Timer, ...] = ()
     next: tuple[Next, ...] = ()

@@ -252,4 +252,5 @@ _EFFECTS: Mapping[str, Effect] = {
     "put_away": _put_away,
     "metal_changed": _metal_changed,
     "calibrated": _nothing_changes,
+    "forgotten": _nothing_changes,
 }

@@ -8,7 +8,7 @@ from typing import Any
 
 from sandmix.asking.form import Form
 from sandmix.entries.cast_entries import MetalChanged, Poured
-from sandmix.entries.reading_entries import FEEL, Calibrated, Measured
+from sandmix.entries.reading_entries import FEEL, Calibrated, Forgotten, Measured
 from sandmix.entries.sand_entries import Added, Bought, Discarded, Joined, Lost, Mixed, SplitOff
 from sandmix.entries.water_entries import Opened, PutAway, RainedOn, Watered
 from sandmix.language.errors import InputError
@@ -46,9 +46,12 @@ KINDS: Mapping[str, EventKind] = {
         EventKind(key="put_away", label="The heap was put away", help="Under a lid or in the open, until it is used again.", form=PutAway),
         EventKind(key="metal_changed", label="Another metal from now on", help="Other moisture limits apply.", form=MetalChanged),
         EventKind(key="calibrated", label="My own equipment was measured", help="A rammed flask, the spray bottle, or the tin.", form=Calibrated),
+        EventKind(key="forgotten", label="A learned figure was set back", help="For a new bottle or tin.", form=Forgotten),
     )
 }  # fmt: skip
 UNDONE, CORRECTED = "undone", "corrected"
+FORGOTTEN, FIGURE = "forgotten", "learned_figure"
+"""The kind of entry that sets a learned figure back, and its word for which."""
 NOT_WORDS = ("id", "kind", "at", "note", "outcome", "of")
 
 

@@ -11,20 +11,19 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
-from itertools import islice
 from typing import Any
 
 from sandmix import __version__
 from sandmix.asking.form import Form
 from sandmix.book.events import CORRECTED, UNDONE, is_test, words_of
 from sandmix.book.known_water import Before, MoistureTest, WaterFold
-from sandmix.book.weighed_losses import weighed_loss
+from sandmix.book.weighed_losses import LossFold
 from sandmix.drying.heap_water import Cover, Move, expected, exposure
 from sandmix.language.errors import InputError
 from sandmix.language.timestamps import DAY_S, seconds_of
 from sandmix.materials.delta import DRY, UNCERTAIN, Delta, added, figures_of, not_zero
 from sandmix.materials.sand import PARTS, Sand
-from sandmix.maths.statistics import MOST_READINGS, TWO_SIGMA
+from sandmix.maths.statistics import TWO_SIGMA
 from sandmix.maths.uncertainty import Band
 
 LEAST_KG = -1e-6
@@ -285,9 +284,7 @@ class HeapFold:
     def __init__(self) -> None:
         self._parts, self._variances = dict.fromkeys(PARTS, 0.0), dict.fromkeys(UNCERTAIN, 0.0)
         self._burnt = dict.fromkeys(CRUST, 0.0)
-        self._casts: dict[str, float | None] = {}
-        self._weighed: dict[str, float] = {}
-        self._poured: dict[str, dict[str, Any]] = {}
+        self.losses = LossFold()
         self._tests: dict[str, float] = {}
         self._tested_at_s: float | None = None
         self._metals: dict[str, str] = {}
@@ -306,8 +303,8 @@ class HeapFold:
         for part, amount in outcome.get("crust", {}).items():
             self._burnt[part] += amount
         if kind == UNDONE:
-            for standing in (self._casts, self._weighed, self._metals):
-                standing.pop(event["of"], None)
+            self._metals.pop(event["of"], None)
+            self.losses.undo(event["of"])
             self.water.undo(event["of"])
             if self._tests.pop(event["of"], None) == self._tested_at_s:
                 self._tested_at_s = max(self._tests.values(), default=None)
@@ -316,13 +313,7 @@ class HeapFold:
             at_s = self._tests[name] = seconds_of(event["at"])
             self._tested_at_s = at_s if self._tested_at_s is None else max(self._tested_at_s, at_s)
         of = event["of"] if kind == CORRECTED else name
-        if kind == "poured" or of in self._casts:
-            words = self._poured[of] = self._poured.get(of, {}) | words_of(event)
-            self._casts[of] = share = weighed_loss(outcome, words, heap_kg)
-            if share is None:
-                self._weighed.pop(of, None)
-            else:
-                self._weighed[of] = share
+        self.losses.add(event, of, heap_kg)
         if "metal" in event and (kind in ("poured", "metal_changed") or of in self._metals):
             self._metals[of] = event["metal"]
         self.water.add(event, of, starts=kind in STARTED_BY and heap_kg < LEAST_HEAP_KG, before=before)
@@ -336,10 +327,6 @@ class HeapFold:
         moisture = here.moisture()
         return moisture and Before(moisture_pct=moisture[0], variance_pct2=moisture[1], exposure=days)
 
-    def weighed_loss(self, name: str) -> float | None:
-        """Return the loss that was weighed for the cast of that id, as a share of the sand in its mould; None without a weighing."""
-        return self._weighed.get(name)
-
     def kg(self, part: str) -> float:
         """Return the mass of a part so far, in kg."""
         return self._parts[part]
@@ -352,8 +339,8 @@ class HeapFold:
         """Return the heap as it stands."""
         return HeapState(
             total=self.total(),
-            casts=len(self._casts),
-            own_losses=tuple(reversed([*islice(reversed(self._weighed.values()), MOST_READINGS)])),
+            casts=self.losses.casts,
+            own_losses=self.losses.last(),
             tested_at_s=self._tested_at_s,
             metal=next(reversed(self._metals.values()), None),
             burnt=BurntSand(**self._burnt).at_least(NO_BURNT_SAND),

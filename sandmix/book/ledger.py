@@ -68,7 +68,7 @@ class Ledger:
         kind = event["kind"]
         of = event["of"] if kind == CORRECTED else event["id"]
         if self._is_cast(event):
-            self._losses.set(target, self._heap.weighed_loss(of))
+            self._losses.set(target, self._heap.losses.weighed(of))
         self._waters.set(target, self._heap.water.known_from(of))
         self._covers.set(target, self._heap.water.covers_from(of))
         self._moves.set(target, self._heap.water.move_to(of))

@@ -14,7 +14,7 @@ from sandmix.asking.form import band_about
 from sandmix.bench import measurements, tin_dosing
 from sandmix.bench.tin_dosing import TinTest
 from sandmix.book import known_water
-from sandmix.book.events import typed
+from sandmix.book.events import FIGURE, FORGOTTEN, typed
 from sandmix.book.standing import Entry, Event, entries
 from sandmix.entries.reading_entries import LOGGED, OWN, OWN_TIN
 from sandmix.maths import statistics
@@ -25,7 +25,7 @@ from sandmix.maths.uncertainty import Band
 ENOUGH_READINGS = 3
 LEAST_APART_PCT = 3.0
 """Two readings of one heap with a home tin differ by as much (from memory)."""
-COMPACTABILITY = "compactability_read_pct"
+COMPACTABILITY, SLOPE = "compactability_read_pct", "compactability_slope"
 _OTHER_SAND = ("mixed", "added", "joined", "poured", "dried", "rained_on", "put_away")
 """After these a heap is another sand than before, or its water moved by an amount that nobody weighed."""
 
@@ -48,12 +48,17 @@ class LoggedReading:
 
 
 def readings(events: Iterable[Mapping[str, Any]]) -> dict[str, list[LoggedReading]]:
-    """Return the logged readings that were not undone, by word, in order of time; skips what is not a figure of its word."""
+    """Return the logged readings that were not undone, by word, in order of time; skips what is not a figure of its word.
+
+    Of a figure that was set back, only the readings since then are returned.
+    """
     found: dict[str, list[LoggedReading]] = {word: [] for word in (*LOGGED, *OWN, *OWN_TIN)}
     for entry in entries(events):
         for word in _LOGGED_BY.get(entry.kind, ()):
             if reading := _read(word, entry):
                 found[word].append(reading)
+        if entry.kind == FORGOTTEN:
+            found.get(entry.words.get(FIGURE, ""), []).clear()
     return {word: several for word, several in found.items() if several}
 
 
@@ -122,22 +127,27 @@ class TinPast:
 
 
 def tin_past(events: Sequence[Event], until_s: float = math.inf, more: Sequence[Difference] = ()) -> TinPast:
-    """Return what the tin tests and the slopes in a book, and *more* steps, teach up to a time, since the tin or its rammer was changed last.
+    """Return what the tin tests and the slopes in a book, and *more* steps, teach up to a time, since the tin was changed or the slope set back.
 
     A step whose slope is in the book already counts once.
     """
     there = entries(events)
     own = [entry for entry in there if entry.kind == "calibrated"]
     tin, since_s = _own_tin(own)
+    since_s = max([since_s, *(math.nextafter(entry.at_s, math.inf) for entry in there if _sets_back(entry, SLOPE))])
     tests = tin_tests(events, there, since_s)
     now = [test for test in tests if test.at_s <= until_s]
     slopes = [
         tin_dosing.of_slope(*figure)
         for entry in own
-        if since_s <= entry.at_s <= until_s and (figure := typed("compactability_slope", entry.words))
+        if since_s <= entry.at_s <= until_s and (figure := typed(SLOPE, entry.words))
     ]
     new = [step for step in more if not any(_is_same(step, saved) for saved in slopes)]
     return TinPast(line=tin_dosing.learned(now, [*slopes, *new]), ahead=len(tests) - len(now), tin=tin)
+
+
+def _sets_back(entry: Entry, word: str) -> bool:
+    return entry.kind == FORGOTTEN and entry.words.get(FIGURE) == word
 
 
 def _is_same(step: Difference, saved: Difference) -> bool:

@@ -1,11 +1,13 @@
-"""The loss that was weighed for a cast, as a share of the sand in its mould, also in books that stored it as a share of the heap."""
+"""The casts of a heap and what each lost, as a share of the sand in its mould, also in books that stored it as a share of the heap."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
+from itertools import islice
 from typing import Any
 
-from sandmix.book.events import typed
+from sandmix.book.events import FIGURE, FORGOTTEN, typed, words_of
+from sandmix.maths.statistics import MOST_READINGS
 from sandmix.recipes import sand_loss
 
 
@@ -21,3 +23,52 @@ def weighed_loss(outcome: Mapping[str, Any], words: Mapping[str, Any], heap_kg: 
         return None
     mould_kg = sand_loss.sand_in_mould(metal[0], heap_kg, flask and flask[0]).kg
     return min(1.0, outcome["loss_share"] * heap_kg / mould_kg) if mould_kg > 0 else None
+
+
+OWN_LOSS = "loss_a_cast_pct"
+"""A loss that a person knows of their own casts: it counts like one weighed cast."""
+
+
+class LossFold:
+    """What the events of a book say of its casts and their losses, one after the other."""
+
+    def __init__(self) -> None:
+        self._poured: dict[str, dict[str, Any]] = {}
+        self._weighed: dict[str, float] = {}
+        self._set_back: dict[str, set[str]] = {}
+
+    @property
+    def casts(self) -> int:
+        """How many casts there were, without those that were undone."""
+        return len(self._poured)
+
+    def weighed(self, name: str) -> float | None:
+        """Return the loss that was weighed for the cast of that id, or that the entry gives; None without one."""
+        return self._weighed.get(name)
+
+    def last(self) -> tuple[float, ...]:
+        """Return the last twenty losses, weighed or given by the person, since they were set back: shares of the sand in the mould."""
+        forgotten = set().union(*self._set_back.values())
+        counted = (share for name, share in reversed(self._weighed.items()) if name not in forgotten)
+        return tuple(reversed([*islice(counted, MOST_READINGS)]))
+
+    def add(self, event: Mapping[str, Any], of: str, heap_kg: float) -> None:
+        """Note what an event says, or what a correction says of the event *of*; the heap held *heap_kg* before it."""
+        if event["kind"] == "poured" or of in self._poured:
+            words = self._poured[of] = self._poured.get(of, {}) | words_of(event)
+            self._take(of, weighed_loss(event["outcome"], words, heap_kg))
+        elif event["kind"] == FORGOTTEN and event.get(FIGURE) == OWN_LOSS:
+            self._set_back[of] = {*self._weighed}
+        elif OWN_LOSS in event and (own := typed(OWN_LOSS, event)):
+            self._take(of, min(1.0, own[0] / 100))
+
+    def undo(self, name: str) -> None:
+        """Take back what an event said."""
+        for there in (self._poured, self._weighed, self._set_back):
+            there.pop(name, None)
+
+    def _take(self, name: str, share: float | None) -> None:
+        if share is None:
+            self._weighed.pop(name, None)
+        else:
+            self._weighed[name] = share

@@ -14,6 +14,8 @@ LOGGED = ("compactability_read_pct", "gfn", "permeability", "strength_kpa", "tin
 """Test readings that are logged in the book and change nothing in the heap."""
 OWN = ("rammed_density_kg_l", "strokes_per_100ml", "compactability_slope")
 """What a person measures of their own equipment, several times: the mean counts."""
+TAUGHT = ("loss_a_cast_pct", "clay_activity_pct", "dead_fines_a_cast_pct_dry")
+"""Figures that the heap's own entries teach, where a person gives one of their own."""
 OWN_TIN = water_tests.TIN
 """How a person's own tin is rammed: each is measured once, and the latest counts."""
 FEEL = "feel"
@@ -97,7 +99,10 @@ class Measured(Form):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Calibrated(Form):
-    """A person's own rammed density, spray bottle, tin with its rammer, or slope of one step: it counts from now on and moves no sand."""
+    """A person's own figures: rammed density, spray bottle, tin with its rammer, slope of one step, and what the heap's entries teach.
+
+    They count from now on and move no sand.
+    """
 
     rammed_density_kg_l: float | None = ask("rammed_density_kg_l", first=True, blank=True)
     strokes_per_100ml: float | None = ask("strokes_per_100ml", first=True)
@@ -105,12 +110,24 @@ class Calibrated(Form):
     rammer_fall_mm: float | None = ask("rammer_fall_mm", first=True)
     tin_diameter_mm: float | None = ask("tin_diameter_mm", first=True)
     compactability_slope: float | None = ask("compactability_slope")
+    loss_a_cast_pct: float | None = ask("loss_a_cast_pct")
+    clay_activity_pct: float | None = ask(
+        "clay_activity_pct", label="Live share of my clay granules", help="From a test of the granules themselves."
+    )
+    dead_fines_a_cast_pct_dry: float | None = ask("dead_fines_a_cast_pct_dry")
 
     @rule
     def something_was_measured(self) -> Iterable[Problem]:
-        if all(getattr(self, word) is None for word in (*OWN, *OWN_TIN)):
+        if all(getattr(self, word) is None for word in (*OWN, *OWN_TIN, *TAUGHT)):
             yield self.wrong(
                 "rammed_density_kg_l",
                 "at least one of these",
                 "nothing was measured. Enter the rammed density, the strokes of your bottle, or your tin and its rammer.",
             )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Forgotten(Form):
+    """A learned figure is set back: readings of it before this entry no longer count."""
+
+    learned_figure: str = ask("learned_figure", first=True)

@@ -17,6 +17,7 @@ ORDER = (
     "pour",
     "burnout",
     "heap",
+    "learned",
     "tin",
     "dry",
     "rebond",

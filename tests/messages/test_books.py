@@ -15,7 +15,7 @@ MIXED = {"kind": "mixed", "at": AT, "make_kg": 30, "clay_pct_dry": 7, "moisture_
 OUTCOME = {"change": {}, "variance": {}, "how": "given", "by": "0.1.0", "said": []}
 KINDS = (
     "poured, tempered, measured, added, mixed, discarded, riddled, spilled, dried, rained_on, opened, split, joined, bought, "
-    "put_away, metal_changed, calibrated, undone, corrected"
+    "put_away, metal_changed, calibrated, forgotten, undone, corrected"
 )
 THE_FILE = "Use a file that sandmix saved."
 OLDER = "Use an older copy."

@@ -10,6 +10,7 @@ from sandmix.book import logged_readings
 from sandmix.book.heap import HeapState, age_days
 from sandmix.book.known_water import MoistureTest
 from sandmix.jobs.heap.form import ResolvedHeap
+from sandmix.lessons import learned
 from sandmix.materials.metals import METALS, Metal
 from sandmix.maths.uncertainty import Band
 from sandmix.recipes import too_wet
@@ -30,15 +31,24 @@ def run(form: ResolvedHeap) -> Figures:
         "dead_fines_pct_dry": sand.dead_fines_pct_dry,
         "casts": state.casts,
         "last_test_age_days": age_days(state, form.now_s),
-        **{word: value for word, (value, _) in logged_readings.figures(form.book.logged).items()},
+        **{word: value for word, (value, _) in own_figures(form).items()},
     }
 
 
 def known(form: ResolvedHeap) -> Mapping[str, Band]:
     """Return the bands that the book itself keeps."""
-    own = {word: band for word, (_, band) in logged_readings.figures(form.book.logged).items()}
+    own = {word: band for word, (_, band) in own_figures(form).items()}
     to_pour = wetness(form).sand_band
     return form.book.state.bands() | ({"mould_moisture_pct_wet": to_pour} if to_pour else {}) | own
+
+
+def own_figures(form: ResolvedHeap) -> dict[str, tuple[float, Band]]:
+    """Return the logged figures with their bands; the rammed density is the one that its readings have taught."""
+    figures, logged = logged_readings.figures(form.book.logged), form.book.logged
+    if logged.get(learned.DENSITY):
+        density = learned.density(logged[learned.DENSITY])
+        figures[learned.DENSITY] = density.now, density.band
+    return figures
 
 
 def metal_of(state: HeapState) -> Metal:

@@ -13,11 +13,13 @@ from sandmix.book.heap import HeapState
 from sandmix.book.standing import entries
 from sandmix.drawings import composition_bar
 from sandmix.drying import heap_water
+from sandmix.entries.reading_entries import OWN
 from sandmix.jobs.heap.figures import metal_of, stopped_by, wetness
 from sandmix.jobs.heap.form import ResolvedHeap
 from sandmix.jobs.heap.past import DEAD_CLAY_LIMIT_PCT, timeline
 from sandmix.jobs.heap.season import charts
 from sandmix.jobs.shared import wet_sand
+from sandmix.lessons import learned
 from sandmix.materials.metals import METALS
 from sandmix.materials.sand import PARTS
 from sandmix.maths import statistics
@@ -67,6 +69,7 @@ def _last_readings(
             "at": last.at,
             "event": last.event,
             "readings": len(several),
+            "from": learned.from_readings(len(several)) if word in OWN else "",
         }
 
 
@@ -212,7 +215,10 @@ def _own(computed: Computed[ResolvedHeap]) -> Iterable[str]:
         if word in logged:
             count = min(statistics.MOST_READINGS, len(logged[word]))
             times = "once" if count == 1 else f"{count} times, the weighted mean"
-            yield f"{whose}: {computed.text(word)}{unit}, measured {times}."
+            general = ""
+            if word == learned.DENSITY:
+                general = f"; {100 * learned.density(logged[word]).prior_share:.0f} % of it is still the general figure"
+            yield f"{whose}: {computed.text(word)}{unit}, measured {times}{general}."
 
 
 def _working(book: Book, state: HeapState) -> str:

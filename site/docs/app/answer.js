@@ -140,7 +140,7 @@ export class Answer extends EventTarget {
     fill(whole, { surer: answer.surer?.[word]?.sentence ?? "" });
     list(whole, "working", answer.working.map(line));
     list(whole, "sources", Object.values(answer.sources).map(line));
-    showCards(whole, answer.cards);
+    showCards(whole, answer);
     this.#day(answer);
     const others = showFirst(whole, answer.first, answer.next, this.origin);
     const after = answer.steps.length ? [] : others;

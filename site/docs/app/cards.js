@@ -4,16 +4,22 @@
 import { all, fill, fresh, line, list, one, show } from "./dom.js";
 import { leadingOn } from "./share.js";
 
-/** @import {Card, CardPoint, First, NextStep} from "./answer-types.js" */
+/** @import {Answer, Card, CardPoint, First, NextStep} from "./answer-types.js" */
 /** @import {Origin} from "./share.js" */
 
 /**
  * @param {HTMLElement} root
- * @param {Card[]} cards
+ * @param {Pick<Answer, "cards" | "cards_titles">} answer
  */
-export function showCards(root, cards) {
-  show(one(root, "[data-cards]"), cards.length > 0);
-  list(root, "cards", cards.map(cardRow));
+export function showCards(root, { cards, cards_titles: [title, fold] }) {
+  const section = one(root, "[data-cards]");
+  show(section, cards.length > 0);
+  fill(section, { "cards-title": title });
+  list(
+    root,
+    "cards",
+    cards.map((card) => cardRow(card, fold)),
+  );
 }
 
 /**
@@ -50,10 +56,13 @@ export function doorOf({ job, inputs }, origin) {
   return leadingOn(`../${job}/`, Object.entries(inputs), origin);
 }
 
-/** @param {Card} card */
-function cardRow({ title, share_pct, text, points }) {
+/**
+ * @param {Card} card
+ * @param {string} fold the name of its fold
+ */
+function cardRow({ title, share_pct, text, points }, fold) {
   const item = fresh("card");
-  fill(item, { title, text });
+  fill(item, { title, text, fold });
   item.querySelector("[data-share]")?.setAttribute("width", String(Math.round(share_pct * 100) / 100));
   list(item, "points", points.map(pointRow));
   return item;

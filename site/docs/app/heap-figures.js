@@ -42,7 +42,7 @@ export function heapCarries(answer, answeredAt, wanted, units, now) {
     if (value === undefined) return [];
     const reading = answer.kept.find((each) => each.word === ours);
     if (!reading) return [{ word, value, from, at, measured: true }];
-    const read = `from the heap, ${dateOrToday(reading.at, now)}`;
+    const read = `from the heap, ${reading.from ? `${reading.from}, ` : ""}${dateOrToday(reading.at, now)}`;
     return [{ word, value, from: read, at: Date.parse(reading.at), measured: true }];
   });
 }

@@ -24,6 +24,7 @@ LEAST = {
     "metal_changed": {},
     "put_away": {},
     "calibrated": {"strokes_per_100ml": 80},
+    "forgotten": {},
 }
 
 

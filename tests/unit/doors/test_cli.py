@@ -180,7 +180,7 @@ def test_the_help_lists_the_commands_in_the_groups_of_the_menu(capsys):
     with pytest.raises(SystemExit):
         cli.main(["--help"])
     assert (
-        "The heap:           heap, tin, dry, rebond, forecast, facing, season, carbon, blend\n"
+        "The heap:           heap, learned, tin, dry, rebond, forecast, facing, season, carbon, blend\n"
         in capsys.readouterr().out
     )
 

@@ -300,11 +300,15 @@ def test_an_unusual_compactability_has_a_remark(heap):
 
 
 def test_own_figures_are_answered_and_have_a_remark(heap):
+    """Density 1.55 ± 0.10 at first, and 1.60 ± 0.02: K = 0.01/0.0104 = 0.961538, so 1.598077 ± 0.1 √(1 − K) = 0.019612."""
     own = {"kind": "calibrated", "at": "2026-05-03", "rammed_density_kg_l": "1.60 ± 0.02", "strokes_per_100ml": 80}
     answer = heap(MIXED, own)
-    assert answer["result"]["rammed_density_kg_l"] == 1.6
-    assert answer["doubt"]["rammed_density_kg_l"] == pytest.approx([1.58, 1.62])
-    assert has_remark(answer, "Your own rammed density: 1.60 kg/L, measured once.")
+    assert answer["result"]["rammed_density_kg_l"] == pytest.approx(1.598077, abs=1e-6)
+    assert answer["doubt"]["rammed_density_kg_l"] == pytest.approx([1.578465, 1.617689], abs=1e-6)
+    assert has_remark(
+        answer, "Your own rammed density: 1.60 kg/L, measured once; 4 % of it is still the general figure."
+    )
+    assert [row["from"] for row in answer["kept"]] == ["your own, 1 reading"] * 2
     assert has_remark(answer, "Your own spray bottle: 80 strokes per 100 mL, measured once.")
     assert has_remark(heap(MIXED, own, own), "measured 2 times, the weighted mean.")
     assert answer["result"]["heap_kg"] == pytest.approx(30)
