@@ -16,7 +16,7 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 
-from sandmix.bench.tin_dosing import SLOPE, TinTest, decides, learned, step_pct
+from sandmix.bench.tin_dosing import SLOPE, USEFUL_PCT, TinTest, decides, dose_half_pct, learned, step_pct
 from sandmix.book.book import read
 from sandmix.doors.facade import call
 from sandmix.maths.uncertainty import propagate
@@ -117,6 +117,19 @@ def held(seasons: int, pairs: int, steps: int, *, otherwise: bool) -> tuple[int,
     return given, inside
 
 
+def until_useful(slope: float, *, steps: bool, seasons: int = 60, most: int = 25) -> list[int]:
+    """How many pairs, or steps of about half a point, made the dose of a usual step useful; sorted."""
+    counts = []
+    for season in range(seasons):
+        for count in range(most + 1):
+            chance = random.Random(1000 * season + int(slope))
+            pairs = (0, count) if steps else (count, 0)
+            if dose_half_pct(learned(tests_of(chance, *pairs, slope, otherwise=False))) <= USEFUL_PCT:
+                break
+        counts.append(count)
+    return sorted(counts)
+
+
 def main() -> None:
     """Print the times, then one line for each kind of sand and book."""
     seasons = int(sys.argv[1]) if len(sys.argv) > 1 else 1000
@@ -129,6 +142,12 @@ def main() -> None:
             given, inside = held(seasons, pairs, steps, otherwise=otherwise)
             name = "otherwise" if otherwise else "like the model"
             print(f"{name:<15} {pairs:>5} {steps:>5} {given / seasons:>11.0%} {inside / max(1, given):>11.1%}")
+    print("\ntests until a dose for ten points is known to ± 0.35 points: a tenth, half and nine tenths of the sands")
+    for slope in (12, 15, 20, 30):
+        for steps in (False, True):
+            counts = until_useful(float(slope), steps=steps)
+            shares = [counts[len(counts) * tenth // 10] for tenth in (1, 5, 9)]
+            print(f"slope {slope}: {shares} {'steps of half a point' if steps else 'pairs'}")
 
 
 if __name__ == "__main__":
