@@ -15,6 +15,8 @@ from typing import Any
 from sandmix.book import known_water, logged_readings, standing
 from sandmix.book.events import typed
 from sandmix.book.heap import HeapFold
+from sandmix.book.logged_readings import LoggedReading
+from sandmix.entries.reading_entries import OWN_TIN
 from sandmix.language.errors import InputError
 from sandmix.language.timestamps import seconds_of
 from sandmix.vocabulary import WORDS
@@ -22,6 +24,7 @@ from sandmix.vocabulary.reading_words import SERIES
 
 SAME_SAND_S = 600.0
 """Readings that are no further apart are of the same sand (own choice)."""
+OTHER_TIN = 0.02
 UNKNOWN = "unknown"
 Event = Mapping[str, Any]
 
@@ -46,24 +49,28 @@ class Series:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Readings:
-    """All series of a book by their key, the castings scrapped by main cause, and how many entries are not in the order of their times."""
+    """All series of a book by their key, the castings scrapped by main cause, and how many entries are not in the order of their times.
+
+    *other_tin* counts the tin readings that are left out because the tin or its rammer was changed since.
+    """
 
     series: Mapping[str, Series]
     scrapped: Mapping[str, float] = field(default_factory=dict)
     out_of_order: int = 0
+    other_tin: int = 0
 
 
 def readings(events: Sequence[Event]) -> Readings:
     """Return the series of a book's *events*, without what was undone and with its corrections."""
     logged = logged_readings.readings(events)
     of = {"compactability": logged_readings.COMPACTABILITY, "tin": "tin_g"}
-    found = {
-        "moisture": moistures(events),
-        **{
-            key: [Reading(value=one.value, half_width=one.half_width, at_s=one.at_s) for one in logged.get(word, ())]
-            for key, word in of.items()
-        },
-    }
+    changed_s = _tin_changed_s(logged)
+    found, other_tin = {"moisture": moistures(events)}, 0
+    for key, word in of.items():
+        every = logged.get(word, ())
+        now = [one for one in every if one.at_s >= changed_s]
+        found[key] = [Reading(value=one.value, half_width=one.half_width, at_s=one.at_s) for one in now]
+        other_tin += len(every) - len(now)
     series = {key: _merged(several) for key, several in found.items()}
     casts = _scrap(events)
     series["scrap"] = Series(points=tuple(100 * scrapped / made for made, scrapped, _ in casts))
@@ -72,7 +79,19 @@ def readings(events: Sequence[Event]) -> Readings:
         series={key: series[key] for key in SERIES},
         scrapped=_by_cause(casts),
         out_of_order=sum(two < one for one, two in pairwise(times)),
+        other_tin=other_tin,
     )
+
+
+def _tin_changed_s(logged: Mapping[str, Sequence[LoggedReading]]) -> float:
+    """When the tin or its rammer was changed last: one of its figures by more than their errors and 2 % (own choice); never is −∞."""
+    times = [
+        two.at_s
+        for word in OWN_TIN
+        for one, two in pairwise(logged.get(word, ()))
+        if abs(two.value - one.value) > max(math.hypot(one.half_width, two.half_width), OTHER_TIN * abs(one.value))
+    ]
+    return max(times, default=-math.inf)
 
 
 def moistures(events: Iterable[Event]) -> list[Reading]:

@@ -126,6 +126,12 @@ def _remarks(form: ResolvedReadings, there: dict[str, ChartOf]) -> Iterable[str]
             "Some entries are not in the order of their times. The charts follow the times; a moisture test that was written down after a later "
             "entry is left out, since what the book had at its time is not known."
         )
+    if form.found.other_tin:
+        count = form.found.other_tin
+        yield (
+            f"{count} {'reading' if count == 1 else 'readings'} of another tin or rammer {'is' if count == 1 else 'are'} left out: by the book it "
+            "was changed."
+        )
     if form.found.scrapped:
         whole = sum(form.found.scrapped.values())
         causes = [f"{_cause(cause)} {count:g}" for cause, count in form.found.scrapped.items()]

@@ -164,6 +164,8 @@ def _remarks(computed: Computed[ResolvedTemper], verdict: str, wet: Wetness) -> 
     form = computed.form
     target, moisture = form.target_moisture_pct_wet, computed.number("moisture_pct_wet")
     yield from wet_sand.remarks(wet)
+    if form.feel and form.sample_wet_g is None:
+        yield "A moisture that comes with a feel is not recorded as a test. Weigh a sample instead, or enter your own test in the heap book."
     low, high = computed.doubt.get("moisture_pct_wet", (moisture, moisture))
     others = [other for other in temper.verdicts_within(low, high, target, wet.red_pct_wet) if other != verdict]
     said = ""

@@ -194,3 +194,16 @@ def test_the_example_finds_the_tin_of_may(ask):
 def test_a_book_that_cannot_be_read_is_refused():
     answer = json.loads(call(json.dumps({"job": "readings", "inputs": {"book": "no book"}})))
     assert not answer["ok"]
+
+
+def test_readings_of_another_tin_are_left_out(ask):
+    """A rammer of 2 kg instead of 2.5 kg: what was read before says nothing of what is read now. The same rammer weighed again changes nothing."""
+    first = {"kind": "calibrated", "at": "2027-03-20", "rammer_kg": 2.5, "rammer_fall_mm": 250, "tin_diameter_mm": 72}
+    again, other = (
+        {"kind": "calibrated", "at": "2027-04-05T00:00Z", "rammer_kg": rammer_kg} for rammer_kg in (2.51, 2.0)
+    )
+    counted = [readings(ask, first, *entries(USUAL), event)["result"]["readings_count"] for event in (again, other)]
+    assert counted == [{"compactability": 8}, {"compactability": 4}]
+    assert "4 readings of another tin or rammer are left out" in remarks_of(
+        readings(ask, first, *entries(USUAL), other)
+    )
