@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from sandmix.language.words import Error, Quantity, Word, quantities
+from sandmix.language.words import Choice, Error, Quantity, Word, quantities
+from sandmix.vocabulary.fit_words import YES_NO
 from sandmix.vocabulary.mass_words import AS_BOUGHT, AS_IT_LIES
 from sandmix.vocabulary.share_words import DRY
 from sandmix.vocabulary.stock_words import GFN_BASIS
@@ -14,6 +15,7 @@ _kg = quantities("kg", AS_IT_LIES, low=0.0, high=1e6, digits=2, step=0.5, units=
 _season = quantities("kg", AS_BOUGHT, low=0.0, high=1e9, digits=1, units=("kg", "lb"), source="mass_balance")
 
 CHAPTER: tuple[Word, ...] = (
+    Choice(name="two_sands", label="Facing as a heap of its own", choices=YES_NO, default="no", help="If yes, the heap of the plan is the backing, and the plan works out the facing.", source="practice"),
     _pct("facing_clay_pct_dry", "Live clay of the facing", high=60.0, usual=(5.0, 12.0), default=8.0, error=Error(absolute=0.7, assumed=0.7), error_note="± 0.7 points: a careful home test",
          help="As you mix it. Facing often has a little more clay than backing.", source="practice"),
     _pct("facing_from_backing_pct_dry", "Share of the facing taken from the backing", "of the dry facing", usual=(0.0, 80.0), default=0.0, step=5.0,

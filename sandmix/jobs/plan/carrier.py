@@ -83,6 +83,22 @@ class Carrier:
         area_cm2 = block_cm2 * (self.cm3() / block_cm3) ** (2 / 3)
         return amount("casting_area_cm2", area_cm2, COMPACT_ERROR * area_cm2, origin=COMPACT)
 
+    def whole_surface(self, times: float) -> Inputs:
+        """Return the surface of *times* castings: as given, from the modulus, or that of a compact body; nothing where it is not known."""
+        surface = self.surface()
+        if "casting_area_cm2" in surface:
+            carried = surface["casting_area_cm2"]
+            assert isinstance(carried.given, dict)
+            cm2, half_width = carried.given["value"], carried.given.get("doubt")
+        elif "modulus_mm" in surface:
+            carried = surface["modulus_mm"]
+            assert isinstance(carried.given, dict)
+            cm2, half_width = 10 * self.cm3() / carried.given["value"], None
+        else:
+            return {}
+        wide = None if half_width is None else times * half_width
+        return amount("casting_area_cm2", times * cm2, wide, origin=carried.origin)
+
     def cm3(self, times: float = 1.0) -> float:
         """Return the volume of *times* castings, in cm³."""
         [carried] = self.volume(times=times).values()

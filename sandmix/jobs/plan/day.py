@@ -16,6 +16,7 @@ from sandmix.casting import casting
 from sandmix.casting.casting import HEAP_WORDS, SAMPLE, Casting
 from sandmix.casting.layers import ASSUMED, YOURS
 from sandmix.jobs.burnout import JOB as BURNOUT
+from sandmix.jobs.facing import JOB as FACING
 from sandmix.jobs.fit import JOB as FIT
 from sandmix.jobs.fit.form import TO_MAKE, names_of
 from sandmix.jobs.flask import JOB as FLASK
@@ -46,6 +47,7 @@ TAKES: Mapping[str, tuple[str, ...]] = {
     "shopping": (*BAGS, "sand_yield_pct"),
     "temper": ("metal", "heap_kg", "moisture_pct_wet", *SAMPLE, "target_moisture_pct_wet"),
     "flask": ("metal", "gating_volume_cm3", "frame_kg", "heap_kg"),
+    "facing": ("metal", "clay", "pour_temp_c", "heap_kg", "clay_pct_dry"),
     "pour": ("metal", "crucible_l", "pour_temp_c", "casting_area_cm2", "box_mm", *OF_ONE),
     "burnout": (
         "metal",
@@ -72,9 +74,10 @@ def resolve(filled: Filled[PlanForm]) -> Filled[ResolvedPlan]:
     day = Day(carrier, whole)
     steps = tuple(day.steps())
     [flask] = [step for step in steps if step.job is FLASK]
+    facing = next((step for step in steps if step.job is FACING), None)
     found = {
         "steps": steps,
-        "cast": entry.of_cast(carrier, flask, (whole.pattern or whole.name) if whole else ""),
+        "cast": entry.of_cast(carrier, flask, (whole.pattern or whole.name) if whole else "", facing),
         "poured_ago_min": day.poured_ago_min,
         "assumes": tuple(word for word, origin in origins.items() if origin == ASSUMED),
     }
@@ -142,10 +145,13 @@ class Day:
         temper = self._temper(sand)
         yield temper
         yield flask
+        facing = self._facing(flask)
+        if facing:
+            yield facing
         yield self._pour(temper, flask)
         yield self._burnout(sand, flask, mix)
         yield self._heap()
-        yield self._rebond(flask)
+        yield self._rebond(flask, facing)
 
     def _of_heap(self, word: str) -> Inputs:
         """What is known of the heap under this word, if it is."""
@@ -219,6 +225,19 @@ class Day:
             TEMPER, heap | test | target, "Sand that is too wet throws the metal back: test it before you mould."
         )
 
+    def _facing(self, flask: Step) -> Step | None:
+        """The facing for all castings of the mould; nothing where there is one sand only."""
+        if self.form.two_sands != "yes":
+            return None
+        carrier, count = self.carrier, self.form.count
+        rammed, known = flask.figure("rammed_kg"), self.heap.get("heap_kg")
+        fills = isinstance(rammed, float) and known is not None and _value("heap_kg", known) >= rammed
+        heap = self._of_heap("heap_kg") if fills else {}
+        sand = flask.carried("rammed_kg", "flask_sand_kg") | heap | self._of_heap("clay_pct_dry")
+        given = carrier.several("metal", "pour_temp_c", "clay") | self._target("moisture_pct_wet")
+        why = "Facing lies against the pattern, and the heap is the backing behind it. What is left of the facing joins the heap."
+        return self._ask(FACING, carrier.volume(times=count) | carrier.whole_surface(count) | sand | given, why)
+
     def _pour(self, temper: Step, flask: Step) -> Step:
         carrier, count = self.carrier, self.form.count
         given = carrier.several("metal", "crucible_l", "pour_temp_c") | carrier.surface() | carrier.sizes()
@@ -275,10 +294,10 @@ class Day:
         why = "Record the cast in the book: then the next plan starts from the heap as it is."
         return ask_job(HEAP, {} if self.book is None else self._of_the_book(self.book), why)
 
-    def _rebond(self, flask: Step) -> Step:
+    def _rebond(self, flask: Step, facing: Step | None) -> Step:
         heap, why = dict(self.heap), "The heap as given. With a book it is the heap after this cast."
         if self.book is not None:
-            after = self._after(self.book, flask)
+            after = self._after(self.book, flask, facing)
             heap |= _from(AFTER, after.carried_words(HEAP_WORDS)) if after and after.figure("heap_kg") else {}
             why = "The heap as the book has it after this cast."
             if after is None:
@@ -286,14 +305,17 @@ class Day:
         target = self._target_clay("target_clay_pct_dry") | self._target("target_moisture_pct_wet")
         return self._ask(REBOND, heap | target | self.carrier.several("clay", *BAGS), why)
 
-    def _after(self, book: Book, flask: Step) -> Step | None:
+    def _after(self, book: Book, flask: Step, facing: Step | None) -> Step | None:
         """The heap of the book after the cast, or None where the book would not take such an entry."""
         if self.poured_ago_min is not None:
             return ask_job(HEAP, self._of_the_book(book), "")
         last = book.events[-1]["at"] if book.events else "2000-01-01"
-        cast = entry.of_cast(self.carrier, flask)
+        at = {"at": self.form.now or last}
+        cast = entry.of_cast(self.carrier, flask, facing=facing)
         try:
-            after = with_event(book, {"kind": "poured", "at": self.form.now or last, **cast})
+            after = with_event(book, {"kind": "poured", **at, **cast})
+            for words in entry.offered(facing, "joined")[:1]:
+                after = with_event(after, {"kind": "joined", **at, **words})
             return ask_job(HEAP, self._of_the_book(after), "")
         except InputError:
             return None
@@ -323,6 +345,13 @@ class Day:
     def _of_the_book(self, book: Book) -> Inputs:
         now = {} if self.form.now is None else {"now": Carried(given=self.form.now)}
         return {"book": Carried(given=book.to_dict()), **now}
+
+
+def _value(word: str, carried: Carried) -> float:
+    """The value of a figure that is carried, in the unit of its word."""
+    value = WORDS[word].read(carried.given).value
+    assert isinstance(value, (int, float))
+    return value
 
 
 def _without_range(inputs: Inputs) -> Inputs:

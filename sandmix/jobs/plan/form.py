@@ -61,6 +61,7 @@ class PlanForm(Form):
     clay: str = ask("clay")
     target_clay_pct_dry: float = ask("target_clay_pct_dry", exact=True, default=7.0)
     target_moisture_pct_wet: float | None = ask("target_moisture_pct_wet", exact=True, blank=True)
+    two_sands: str = ask("two_sands")
     crucible_l: float | None = ask("crucible_l")
     pour_temp_c: float | None = ask("pour_temp_c")
     sand_bag_kg: float | None = ask("sand_bag_kg")

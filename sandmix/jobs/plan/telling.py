@@ -120,6 +120,8 @@ def _records(form: ResolvedPlan) -> Iterable[Record]:
         if isinstance(opening, float):
             cast["opened_after_min"] = f"{math.ceil(opening)} min"
         yield Record(kind="poured", label="Poured: record this cast", words=cast)
+        if (facing := by_job.get("facing")) and facing.answer:
+            yield from (Record(**record) for record in facing.answer["records"] if record["kind"] != "poured")
 
 
 def _begun(rebond: Step) -> Iterable[Record]:

@@ -31,7 +31,7 @@ const NAME = "casting";
 const ALONE = "alone";
 /** The origin of a figure that the person typed. */
 const YOURS = "yours";
-const JOBS = ["plan", "fit", "mix", "shopping", "temper", "flask", "pour", "burnout", "rebond"];
+const JOBS = ["plan", "fit", "mix", "shopping", "temper", "flask", "facing", "pour", "burnout", "rebond"];
 /** After this long without a change the whole plan is worked out again, so that it never delays an answer. */
 const PLAN_AFTER_MS = 800;
 

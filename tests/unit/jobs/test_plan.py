@@ -360,3 +360,40 @@ def test_sand_that_was_mixed_and_never_tested_is_tested_before_the_pour(plan):
     assert answer["lead"]["sentence"].startswith("Next: test and temper.")
     answer, _ = plan(**CASTING, book=tested, now="2027-03-08")
     assert answer["lead"]["sentence"].startswith("Next: pour.")
+
+
+def test_facing_is_a_step_only_where_it_is_a_heap_of_its_own(plan):
+    """Two castings: twice the volume and the surface, in the sand of their flask."""
+    _, plain = plan(**CASTING, **HEAP)
+    assert "facing" not in plain
+    answer, steps = plan(**CASTING, **HEAP, two_sands="yes", patterns_count=2)
+    order = [step["job"] for step in answer["steps"]]
+    assert order.index("pour") == order.index("facing") + 1
+    assert value(steps["facing"], "casting_volume_cm3") == 600
+    assert value(steps["facing"], "casting_area_cm2") == 840
+    assert steps["facing"]["state"]["tone"] in ("go", "care")
+
+
+def test_facing_of_its_own_goes_by_a_modulus_too(plan):
+    """10 × 300 / 7.5 = 400 cm²."""
+    _, steps = plan(box_mm=[160, 90, 30], casting_volume_cm3=300, modulus_mm=7.5, flasks=[FLASK], two_sands="yes")
+    assert value(steps["facing"], "casting_area_cm2") == pytest.approx(400)
+    _, steps = plan(casting_volume_cm3=300, flasks=[FLASK], two_sands="yes")
+    assert steps["facing"]["needs"] == ["casting_area_cm2"]
+
+
+def test_the_entries_of_a_plan_with_facing_move_both_books(plan):
+    """The cast's entry says what it does to the backing; the heap after it has what is left of the facing."""
+    answer, steps = plan(**CASTING, book=BOOK, two_sands="yes")
+    _, plain = plan(**CASTING, book=BOOK)
+    records = {record["kind"]: record["words"] for record in answer["records"]}
+    assert set(records) == {"poured", "split", "joined"}
+    assert records["poured"]["sand_lost_kg"] == "0 kg"
+    joined = float(records["joined"]["joined_kg"].split()[0])
+    assert value(steps["rebond"], "heap_kg") == pytest.approx(value(steps["facing"], "heap_kg") + joined, rel=1e-3)
+    assert value(plain["rebond"], "heap_kg") < value(steps["facing"], "heap_kg")
+
+
+def test_a_heap_that_is_too_small_is_no_backing_yet(plan):
+    _, steps = plan(**CASTING, **HEAP | {"heap_kg": 10}, two_sands="yes")
+    assert "heap_kg" not in steps["facing"]["inputs"]
