@@ -25,6 +25,7 @@ CHANGED = {
     "rebond": "heap_kg",
     "blend": "make_kg",
     "heap": "now",
+    "tin": "heap_kg",
     "forecast": "clay_pct_dry",
     "facing": "flask_sand_kg",
     "season": "heap_kg",
