@@ -18,7 +18,7 @@ MASS_RATIO = 0.62198
 """Molar mass of water over that of dry air."""
 ZERO_C_K = 273.15
 _P0_PA, _A, _B_C = 610.8, 17.27, 237.3
-_WET_BULB_STEPS = 60
+_WET_BULB_STEPS, _COLDEST_C = 60, -60.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -117,14 +117,14 @@ def latent_heat_j_kg(temp_c: float) -> float:
 
 
 def wet_bulb_c(air: Air) -> float:
-    """Return the psychrometric wet-bulb temperature of *air*, in °C, by bisection between its temperature and 60 K below.
+    """Return the psychrometric wet-bulb temperature of *air*, in °C, by bisection between its temperature and −60 °C.
 
     W = ((2501 − 2.326 t*) W_s(t*) − 1.006 (t − t*))/(2501 + 1.86 t − 4.186 t*), for a wet bulb t* above 0 °C. Source: moist_air.
 
     >>> round(wet_bulb_c(Air(temp_c=25.0, humidity_pct=50.0)), 1)
     17.9
     """
-    low, high = air.temp_c - 60.0, air.temp_c
+    low, high = _COLDEST_C, air.temp_c
     for _ in range(_WET_BULB_STEPS):
         middle = (low + high) / 2
         if _ratio_at_wet_bulb(air, middle) > air.humidity_ratio:

@@ -6,6 +6,8 @@ Sources, how printed, how sure.
   from the short one by up to 0.12 %: so pressures and ratios agree to 0.2 %, temperatures to 0.05 K.
 - The R package sirad, example of its function for saturation pressure: mean of 25.1 and 19.1 °C is 2.698918 kPa (read), half of its last digit.
 - FAO Irrigation and drainage paper 56, example 3: 24.5 and 15 °C give 3.075 and 1.705 kPa, mean 2.39 (from memory), half of the last digit.
+- Drying trays: air of 120 °C with 0.02 kg/kg has a wet bulb of 41.5 °C (worked solution on a student help page, read); 65.6 °C with 0.010 has 28.9 °C
+  (Geankoplis, example 9.6-3, from memory). Both are read off a chart: 0.5 K and 0.1 K.
 - The steam tables IAPWS-IF97, by the library iapws 1.5.5, as written down when the formulas were compared (not asked here): 872.6, 1228.2, 2339.2,
   4246.7, 7384.4, 19945.8 Pa at 5, 10, 20, 30, 40, 60 °C; within 0.12 %.
 """
@@ -55,6 +57,14 @@ def test_the_example_from_memory():
     warm, cool = saturation_pa(24.5) / 1000, saturation_pa(15.0) / 1000
     assert (warm, cool) == pytest.approx((3.075, 1.705), abs=5e-4)
     assert (warm + cool) / 2 == pytest.approx(2.39, abs=5e-3)
+
+
+@pytest.mark.parametrize(("temp_c", "ratio", "bulb_c", "within"), [(120.0, 0.02, 41.5, 0.5), (65.6, 0.010, 28.9, 0.1)])
+def test_the_wet_bulb_over_a_drying_tray(temp_c, ratio, bulb_c, within):
+    vapour_pa = ratio * SEA_LEVEL_PA / (0.62198 + ratio)
+    air = Air(temp_c=temp_c, humidity_pct=100 * vapour_pa / saturation_pa(temp_c))
+    assert air.humidity_ratio == pytest.approx(ratio)
+    assert air.wet_bulb_c == pytest.approx(bulb_c, abs=within)
 
 
 @pytest.mark.parametrize("temp_c", STEAM_PA)
