@@ -38,7 +38,7 @@ CHAPTER: tuple[Word, ...] = (
     Quantity(name="dried_for_h", label="Dried for so far", unit="h", basis="of such air", low=0.1, high=2000.0, usual=(0.5, 200.0), digits=1, step=0.5, units=("h", "min", "day"), source="own",
              help="With what it lost: the answer then learns how fast your sand dries, and says how long is left."),
     _kg("lost_so_far_kg", "Lost so far", "water, since it was spread", step=0.1, typical=0.5, error=Error(absolute=0.07), error_note="± 0.07 kg: two weighings on one luggage scale", help="The weight at the start less the weight now. Leave the mass and the moisture above as they were at the start."),
-    Quantity(name="ready_in_h", label="Ready in", unit="h", basis="of drying", low=0.1, high=10000.0, usual=(1.0, 200.0), digits=1, step=1.0, units=("h", "min", "day"), source="own",
+    Quantity(name="ready_in_h", label="Ready in", unit="h", basis="of drying, from now", low=0.1, high=10000.0, usual=(1.0, 200.0), digits=1, step=1.0, units=("h", "min", "day"), source="own",
              help="The hours in which it can dry. The answer then says how much dry mix to add so that it is ready."),
     _kg("container_kg", "Empty container", "what the sand is weighed in", high=500.0, step=0.5, typical=4.0, error=SCALE, error_note=SCALE_NOTE, help="The weight to stop at is then what the scale shows, container included."),
     _kg("dry_mix_on_hand_kg", "Dry mix on hand", "bone dry, composed as the heap", help="Dry sand and clay that you can mix in. The answer then says how long the rest dries."),
@@ -50,5 +50,5 @@ CHAPTER: tuple[Word, ...] = (
     _kg("dry_out_kg", "Part to dry out fully", help="Bone dry and mixed back, it brings the whole heap to the target."),
     Quantity(name="burner_mj", label="Heat to dry it", unit="MJ", basis="in the sand and its water", low=0.0, high=1e6, digits=1, units=("MJ", "kWh"), help="2.6 MJ for each kg of water, and the sand itself. An open burner needs two to three times as much (from memory).", source="heat_to_dry"),
     _kg("dry_mix_in_time_kg", "Dry mix to be ready in time", "bone dry, composed as the heap", help="Dry for as long as you have, then mix this in."),
-    _min("mixed_min", "Time to dry with your dry mix", "in such air", help="Dry it for so long, then mix in the dry mix that you have."),
+    _min("mixed_min", "Time to dry with your dry mix", "in such air, from now", help="Dry it for so long, then mix in the dry mix that you have."),
 )

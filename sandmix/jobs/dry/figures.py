@@ -26,7 +26,9 @@ def run(form: ResolvedDry) -> Figures:
     figures: Figures = {"moisture_pct_wet": form.moisture_pct_wet}
     if form.heap_kg is not None:
         figures["water_to_lose_kg"] = lose_kg
-        figures["dry_mix_to_dilute_kg"] = drying_plan.dry_mix_for_kg(form.heap_kg, form.moisture, form.target, 0.0)
+        figures["dry_mix_to_dilute_kg"] = drying_plan.dry_mix_for_kg(
+            form.heap_kg, form.moisture, form.target, form.lost_so_far_kg or 0.0
+        )
     if form.dries_in_air:
         return figures | in_air(form)
     if lose_kg is not None and form.moisture > 0:
@@ -60,8 +62,9 @@ def in_air(form: ResolvedDry) -> Figures:
 def _with_a_dry_mix(form: ResolvedDry, heap_kg: float, law: DryingLaw, bed: Bed) -> Figures:
     """Return the dry mix that makes it ready in time, and the time with the dry mix on hand."""
     figures: Figures = {}
+    so_far_s = 3600 * (form.dried_for_h or 0.0) if form.prior_share < 1 else 0.0
     if form.ready_in_h is not None:
-        lost = drying_plan.lost_by_then_kg_m2(law, bed, form.target, form.turns, 3600 * form.ready_in_h)
+        lost = drying_plan.lost_by_then_kg_m2(law, bed, form.target, form.turns, so_far_s + 3600 * form.ready_in_h)
         figures["dry_mix_in_time_kg"] = drying_plan.dry_mix_for_kg(
             heap_kg, form.moisture, form.target, form.area_m2(bed.depth_m) * max(0.0, lost)
         )
@@ -70,7 +73,7 @@ def _with_a_dry_mix(form: ResolvedDry, heap_kg: float, law: DryingLaw, bed: Bed)
         until = (heap_kg * form.moisture - lose_kg) / (heap_kg - lose_kg)
         mixed = drying_plan.seconds_to_dry(law, bed, min(form.moisture, until), form.turns)
         if mixed is not None:
-            figures["mixed_min"] = mixed / 60
+            figures["mixed_min"] = max(0.0, mixed - so_far_s) / 60
     return figures
 
 

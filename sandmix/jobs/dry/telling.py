@@ -149,7 +149,7 @@ def _spread(computed: Computed[ResolvedDry]) -> Iterable[ToDo]:
         times = f"{computed.text('turns')} {'time' if computed.number('turns') == 1 else 'times'}"
         yield ToDo(text=f"Turn it {times}, about every", amount=computed.text("turn_every_min"))
     if computed.has("drying_min"):
-        again = "Weigh it again in" if computed.has("left_min") else "Weigh it for the first time after"
+        again = "Weigh it again after another" if computed.has("left_min") else "Weigh it for the first time after"
         yield ToDo(text=again, amount=_earliest(computed))
 
 
@@ -189,7 +189,7 @@ def _remarks(computed: Computed[ResolvedDry]) -> Iterable[str]:
         yield "The heat is for the water and the sand alone. An open burner needs two to three times as much (from memory)."
     if computed.is_above_zero("dry_mix_to_dilute_kg"):
         yield (
-            f"Instead of drying it, you can mix in {computed.text('dry_mix_to_dilute_kg')} of bone-dry sand and clay in the heap's "
+            f"Instead of drying it{' further' if form.lost_so_far_kg else ''}, you can mix in {computed.text('dry_mix_to_dilute_kg')} of bone-dry sand and clay in the heap's "
             "own proportion."
         )
 

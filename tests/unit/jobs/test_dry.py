@@ -263,7 +263,8 @@ def test_a_weighing_on_the_way_teaches_how_fast_it_dries(ask):
     assert factors[1] < factors[0] / 2
     assert "Dry it for about" in fast["headline"] and "850 g of" in fast["headline"]
     assert "is still the figure from before the weighing" in said(fast)
-    assert texts(fast)[0] == "Weigh it again in"
+    assert texts(fast)[0] == "Weigh it again after another"
+    assert fast["result"]["dry_mix_to_dilute_kg"] == pytest.approx((45 * 2.1 / 96.5 - 0.85) * 96.5 / 3.5)
 
 
 def test_a_loss_and_its_time_belong_together(ask):
@@ -348,3 +349,12 @@ def test_a_weighing_that_is_hardly_possible_says_so(ask):
 )
 def test_without_a_mass_or_a_time_there_is_no_chart(ask, inputs):
     assert ask("dry", **inputs)["charts"] == []
+
+
+def test_after_a_weighing_the_dry_mix_is_for_the_rest(ask):
+    """Ready in no time: all that the loss so far has left. With a dry mix on hand the time counts from now."""
+    so_far = WEIGHED | {"dried_for_h": 2, "lost_so_far_kg": 0.4}
+    rest = (45 * 2.1 / 96.5 - 0.4) * 96.5 / 3.5
+    assert ask("dry", **so_far, ready_in_h=0.1)["result"]["dry_mix_in_time_kg"] == pytest.approx(rest, rel=0.15)
+    result = ask("dry", **so_far, dry_mix_on_hand_kg=0)["result"]
+    assert result["mixed_min"] == pytest.approx(result["left_min"])
