@@ -21,6 +21,9 @@ FIRST_WATER = 0.70
 SURE_PCT = 0.5
 """A moisture known to this ± or better stands for itself (own choice: √2 times the ± of a usual test)."""
 
+WIDE_PCT = 1.0
+"""A moisture known no better than this decides nothing (own choice)."""
+
 LIKELY = 0.6
 """A verdict stands where it is right with at least this probability (own choice)."""
 
@@ -92,7 +95,6 @@ def decides(
     moisture_pct_wet: float, half_width_pct: float, target_moisture_pct_wet: float, red_moisture_pct_wet: float
 ) -> bool:
     """Return whether a moisture with its 95 % half-width is known well enough to go by its verdict, or should be tested first."""
-    return (
-        half_width_pct <= SURE_PCT
-        or chance(moisture_pct_wet, half_width_pct, target_moisture_pct_wet, red_moisture_pct_wet) >= LIKELY
-    )
+    if half_width_pct <= SURE_PCT or half_width_pct > WIDE_PCT:
+        return half_width_pct <= SURE_PCT
+    return chance(moisture_pct_wet, half_width_pct, target_moisture_pct_wet, red_moisture_pct_wet) >= LIKELY

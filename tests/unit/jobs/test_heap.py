@@ -394,3 +394,37 @@ def test_the_kind_of_sand_and_the_metal_go_on_to_the_pour(ask):
     metal = {"kind": "metal_changed", "at": "2027-03-10", "metal": "tin_bronze"}
     inputs = _to_pour(ask("heap", book=[*WET_BOOK, metal], sand_kind="natural"))
     assert (inputs["metal"], inputs["sand_kind"]) == ("tin_bronze", "natural")
+
+
+def weekly(*moistures):
+    """A test each week from 4 April 2026 on, and a heap that was mixed a week before."""
+    mixed = {**MIXED, "at": "2026-03-28", "moisture_pct_wet": "3.5 ± 0.1 %"}
+    days = [f"2026-04-{day:02}" for day in (4, 11, 18, 25)] + [f"2026-05-{day:02}" for day in (2, 9, 16, 23, 30)]
+    tests = [
+        {"kind": "measured", "at": day, "moisture_pct_wet": f"{moisture} ± 0.1 %"}
+        for day, moisture in zip(days, moistures, strict=False)
+    ]
+    return mixed, *tests
+
+
+def test_own_tests_say_what_the_heap_has_probably_lost_since(heap):
+    """A tenth of a point each week for six weeks: a week later about as much less than the last test, and little less sure."""
+    answer = heap(*weekly(3.4, 3.3, 3.2, 3.1, 3.0, 2.9), now="2026-05-16")
+    assert answer["result"]["moisture_pct_wet"] == pytest.approx(2.8, abs=0.06)
+    assert any("has probably lost 0.1 points" in remark for remark in answer["remarks"])
+
+
+def test_a_heap_that_behaves_evenly_needs_no_test_for_its_water(heap):
+    """By the own rule the ± would be √(0.1² + 0.09 · 7) = 0.8 points; after nine even weeks the book is as sure as a test."""
+    even = heap(*weekly(*[3.0] * 9), now="2026-06-06")
+    assert even["state"]["word"] == "temper"
+    assert "book" in even["todo"][0]["text"]
+    assert even["next"][0]["inputs"]["moisture_pct_wet"].startswith("2.9")
+    uneven = heap(*weekly(3.0, 3.0), now="2026-04-25")
+    assert uneven["state"]["word"] == "test it"
+    assert "moisture_pct_wet" not in uneven["next"][0]["inputs"]
+
+
+def test_rain_of_unknown_amount_calls_for_a_test(heap):
+    answer = heap(MIXED, TESTED, {"kind": "rained_on", "at": NOW})
+    assert answer["state"]["word"] == "test it"
