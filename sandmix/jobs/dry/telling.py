@@ -188,9 +188,10 @@ def _remarks(computed: Computed[ResolvedDry]) -> Iterable[str]:
     else:
         yield "The heat is for the water and the sand alone. An open burner needs two to three times as much (from memory)."
     if computed.is_above_zero("dry_mix_to_dilute_kg"):
+        further = " further" if form.lost_so_far_kg else ""
         yield (
-            f"Instead of drying it{' further' if form.lost_so_far_kg else ''}, you can mix in {computed.text('dry_mix_to_dilute_kg')} of bone-dry sand and clay in the heap's "
-            "own proportion."
+            f"Instead of drying it{further}, you can mix in {computed.text('dry_mix_to_dilute_kg')} of bone-dry sand and clay in the "
+            "heap's own proportion."
         )
 
 
