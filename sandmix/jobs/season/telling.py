@@ -63,7 +63,8 @@ def _headline(computed: Computed[ResolvedSeason]) -> str:
     waits = computed.number("keep_casts")
     now = f"Replace {computed.text('now_share_pct')} of the heap now. " if computed.has("now_share_pct") else ""
     if waits >= casts:
-        then = f"{'Then keep' if now else 'Keep'} the heap: all {casts:g} casts stay within {limit} with only the losses replaced."
+        whole = "the next cast stays" if casts == 1 else f"all {casts:g} casts stay"
+        then = f"{'Then keep' if now else 'Keep'} the heap: {whole} within {limit} with only the losses replaced."
     elif waits > 0:
         then = (
             f"{'Then keep' if now else 'Keep'} the heap for {computed.text('keep_casts')} {_casts(waits)}, and after that replace "
@@ -81,15 +82,19 @@ def _casts(count: float) -> str:
 def _lead(computed: Computed[ResolvedSeason]) -> Lead:
     if computed.has("now_share_pct"):
         return Lead(word="now_share_pct", label="Replace now", text=computed.text("now_share_pct"), then="of the heap")
-    if computed.number("keep_casts") >= computed.form.casts:
+    waits = computed.number("keep_casts")
+    if waits >= computed.form.casts:
         return Lead(
-            word="keep_casts", label="Keep it for", text=computed.text("keep_casts"), then="casts: the whole season"
+            word="keep_casts",
+            label="Keep it for",
+            text=computed.text("keep_casts"),
+            then=f"{_casts(computed.form.casts)}: the whole season",
         )
     return Lead(
         word="equal_share_pct",
         label="At each cast, at least",
         text=computed.text("equal_share_pct"),
-        then=f"of the heap, or nothing for {computed.text('keep_casts')} casts and then {computed.text('then_share_pct')}",
+        then=f"of the heap, or only the losses for {computed.text('keep_casts')} {_casts(waits)} and then {computed.text('then_share_pct')}",
     )
 
 
@@ -140,12 +145,6 @@ def _remarks(computed: Computed[ResolvedSeason]) -> Iterable[str]:
         yield (
             f"By your prices it costs less to {NAMES[DILUTE]}, to a heap of {to_figures(best.times * form.heap_kg, 3)} kg, if you have the space: "
             f"{to_figures(cost, 3)} instead of {to_figures(keep[1], 3)} a cast."
-        )
-    dump = next(one for one, _ in rows if one.way == DUMP)
-    if dump.whole_heaps >= 1 and dump.discard_kg > keep[0].discard_kg:
-        yield (
-            f"All new sand each time at the limit takes {to_figures(dump.sand_kg, 2)} kg of sand in the season, the least replaced at each "
-            f"cast {to_figures(keep[0].sand_kg, 2)} kg."
         )
     if keep[0].dead[-1] > habit[0].dead[-1] + 0.005:
         yield (
