@@ -8,6 +8,8 @@ from sandmix.jobs.dry.form import ResolvedDry
 from sandmix.vocabulary import quantity
 
 _POINTS = 16
+_LEAST = 1e-3
+"""The fast end is at least this share of the time, also where the sand may be dry enough already."""
 _HOURS = 180.0
 """From so many minutes on the time is shown in hours."""
 
@@ -19,6 +21,7 @@ def weight(computed: Computed[ResolvedDry]) -> tuple[Chart, ...]:
         return ()
     expected = computed.number("drying_min")
     low, high = computed.doubt.get("drying_min", (expected, expected))
+    low = max(low, _LEAST * expected)
     unit, per = ("h", 60.0) if high >= _HOURS else ("min", 1.0)
     moments = [high * at / _POINTS for at in range(_POINTS + 1)]
     now_kg = form.heap_kg + (form.container_kg or 0.0)

@@ -73,14 +73,14 @@ def _with_own_rate(filled: Filled[ResolvedDry]) -> Filled[ResolvedDry]:
 
 def _own_rate(form: ResolvedDry, before: Ends | None) -> OwnRate | None:
     depth_m, lost_kg = form.depth_m, form.lost_so_far_kg
-    if not lost_kg or form.dried_for_h is None or depth_m is None or before is None or not form.dries_in_air:
+    if not lost_kg or form.dried_for_h is None or depth_m is None or before is None:
+        return None
+    if not (form.dries_in_air and form.is_to_dry):
         return None
     error_kg = quantity("lost_so_far_kg").half_width(lost_kg, assumed=False)
     losses = (max(LEAST_LOSS * lost_kg, lost_kg - error_kg), lost_kg, lost_kg + error_kg)
     bed, law = form.bed(depth_m), form.law(depth_m).times(1 / form.drying_rate)
     stage = drying_plan.to_lose_kg_m2(bed, form.target) / (form.turns + 1)
-    if stage <= 0:
-        return None
     seconds = [drying_plan.seconds_to_lose(law, bed, kg / form.area_m2(depth_m), stage) for kg in losses]
     low_s, read_s, high_s = seconds
     if low_s is None or read_s is None:

@@ -358,3 +358,11 @@ def test_after_a_weighing_the_dry_mix_is_for_the_rest(ask):
     assert ask("dry", **so_far, ready_in_h=0.1)["result"]["dry_mix_in_time_kg"] == pytest.approx(rest, rel=0.15)
     result = ask("dry", **so_far, dry_mix_on_hand_kg=0)["result"]
     assert result["mixed_min"] == pytest.approx(result["left_min"])
+
+
+def test_a_range_of_the_time_that_begins_at_zero_still_has_a_chart(ask):
+    """The moisture may already be that of the target, so the fast end takes no time."""
+    answer = ask("dry", heap_kg=45, moisture_pct_wet=3.42, metal="silicon_brass", layer_mm=70)
+    assert answer["ok"] and answer["doubt"]["drying_min"][0] < answer["result"]["drying_min"] / 20
+    assert len(chart_of(answer)["band"]) == 2
+    assert "may already be dry enough" in said(answer)
