@@ -43,6 +43,7 @@ TAKEN_BY = {
 CARRIED = (
     "temper",
     "tin",
+    "dry",
     "plan",
     "fit",
     "flask",

@@ -26,6 +26,7 @@ CHANGED = {
     "blend": "make_kg",
     "heap": "now",
     "tin": "heap_kg",
+    "dry": "heap_kg",
     "forecast": "clay_pct_dry",
     "facing": "flask_sand_kg",
     "season": "heap_kg",

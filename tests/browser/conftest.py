@@ -64,6 +64,13 @@ TYPED = {
     },
     "shopping": {"sand_kg": "120 lb", "sand_bag_kg": "20", "clay_kg": "4,77", "clay_bag_kg": "5"},
     "tin": {"height_before_mm": "12 cm", "height_after_mm": "74,5", "heap_kg": "99 lb", "since_mulling_h": "15 min"},
+    "dry": {
+        "heap_kg": "99 lb",
+        "moisture_pct_wet": "5,6",
+        "air_temp_c": "68 °F",
+        "spread_m2": "32 ft²",
+        "wind_m_s": "5 km/h",
+    },
     "forecast": {"clay_pct_dry": "7,5", "clay_burnt_share": "2,5 %", "new_sand_share": "0,03", "casts": "18"},
     "facing": {
         "casting_volume_cm3": "15,5 in³",

@@ -208,15 +208,15 @@ def _timers(computed: Computed[ResolvedDry]) -> Iterable[Timer]:
 
 
 def _records(computed: Computed[ResolvedDry]) -> Iterable[Record]:
-    """The water that was dried off, as an entry of the book."""
-    lost = {"water_dried_kg": f"{computed.form.lost_so_far_kg:g} kg"} if computed.form.has_lost_enough else {}
-    if computed.is_above_zero("water_to_lose_kg"):
-        test = computed.carried_as_sure(moisture_pct_wet="moisture_pct_wet")
-        dried = _lost(computed.form) if lost else computed.text("water_to_lose_kg")
-        label = f"Record the test and {dried} of water dried off in the book"
-        yield Record(
-            kind="measured", label=label, words=test | computed.carried(water_dried_kg="water_to_lose_kg") | lost
-        )
+    """The water that was dried off, as an entry of the book: as weighed where it is enough, else as planned. It is no test."""
+    form = computed.form
+    if not computed.is_above_zero("water_to_lose_kg"):
+        return
+    if form.has_lost_enough:
+        dried, words = _lost(form), {"water_kg": f"{form.lost_so_far_kg:g} kg"}
+    else:
+        dried, words = computed.text("water_to_lose_kg"), computed.carried(water_kg="water_to_lose_kg")
+    yield Record(kind="dried", label=f"Record {dried} of water dried off in the book", words=words)
 
 
 def _next(computed: Computed[ResolvedDry]) -> Iterable[Next]:

@@ -230,10 +230,10 @@ def test_a_dry_mix_on_hand_makes_it_faster(ask):
     assert minutes[0] > minutes[1] > minutes[2] == 0
 
 
-def test_the_entry_of_the_book_is_the_test_and_the_water_dried_off(ask):
+def test_the_entry_of_the_book_is_the_water_dried_off_and_no_test(ask):
+    """The moisture may be the book's own, which would then count itself twice."""
     (record,) = ask("dry", **HEAP)["records"]
-    assert record["kind"] == "measured"
-    assert record["words"] == {"moisture_pct_wet": "6 ± 0.35 %", "water_dried_kg": "1.036 kg"}
+    assert (record["kind"], record["words"]) == ("dried", {"water_kg": "1.036 kg"})
 
 
 def test_natural_sand_dries_to_its_own_target(ask):
@@ -292,7 +292,7 @@ def test_enough_lost_says_stop_drying_and_test(ask):
     assert answer["timers"] == []
     assert len(answer["todo"]) == 1
     assert not {"left_min", "drying_min", "turns"} & answer["result"].keys()
-    assert answer["records"][0]["words"]["water_dried_kg"] == "1.05 kg"
+    assert answer["records"][0]["words"] == {"water_kg": "1.05 kg"}
     assert jobs_after(answer) == ["bench"]
 
 
