@@ -22,13 +22,13 @@ from sandmix.maths.statistics import TWO_SIGMA
 from sandmix.maths.symmetric import cholesky, inverse
 
 FEELS: Mapping[str, str] = {
-    "crumbles": "crumbles: falls apart as the hand opens",
-    "weak": "weak: holds, but breaks at a touch",
-    "prints": "holds with the prints of the fingers, and breaks clean",
-    "shiny": "shiny or sticky: clings to the hand",
-    "leaves_water": "leaves water on the hand",
+    "crumbles": "crumbles: falls apart",
+    "weak": "weak: breaks at a touch",
+    "prints": "holds with finger prints",
+    "shiny": "shiny or sticky",
+    "leaves_water": "leaves water",
 }
-"""The five words from dry to wet."""
+"""The five words from dry to wet, each with what the open hand shows."""
 BY_SQUEEZE: Mapping[str, str] = {"falls": "crumbles", "crumbles": "weak", "clean": "prints", "sticky": "shiny"}
 """The word that is nearest to each of the four of the squeeze test."""
 ORDER = tuple(FEELS)

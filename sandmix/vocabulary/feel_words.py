@@ -16,7 +16,7 @@ _number = quantities("", low=0.0, high=1000.0, digits=0, source="own")
 
 CHAPTER: tuple[Word, ...] = (
     Choice(name="feel", label="Feel of a handful", choices=FEELS, source="feel_words",
-           help="Squeeze a handful once, as hard as you can, and open the hand. Always judge it the same way."),
+           help="Squeeze a handful once, as hard as you can, and open the hand. Always judge it the same way: weak sand holds, but breaks at a touch; the next word breaks clean."),
     _number("feel_pairs", "Own pairs", basis="handfuls judged and tested in the same entry",
             help=f"At least {LEAST_PAIRS}, with at least {LEAST_WORDS} different words, before a word may dose water."),
     Quantity(name="feel_inside_pct", label="Own tests inside their range", unit="%", basis="share of your pairs, each predicted from the others", low=0.0, high=100.0, digits=0, source="own",

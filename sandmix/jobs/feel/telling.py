@@ -22,7 +22,7 @@ _HEADLINES = {
     "dry": "Too wet to mould: dry it or dilute it.",
     "stop": "Stop: by its feel too wet. Do not pour on it.",
 }
-_SHORT = {key: label.split(":")[0].split(",")[0] for key, label in FEELS.items()}
+_SHORT = {key: label.split(":")[0] for key, label in FEELS.items()}
 LEAST_CHANGE_PCT = 1.0
 """From here a change of the live clay is worth a remark, in points of the dry mass (own choice)."""
 
@@ -177,10 +177,10 @@ def _next(computed: Computed[ResolvedFeel], verdict: str, wet: Wetness) -> Itera
     others = {word: value for word, value in given.items() if value != usual[word]}
     if form.heap_kg is not None:
         others["heap_kg"] = f"{to_figures(form.heap_kg, 4)} kg"
-    test = Next(job="temper", label="Dry a sample and record it with this word", inputs={"feel": form.feel} | others)
+    test = Next(job="temper", label="Dry a sample, record both", inputs={"feel": form.feel} | others)
     if form.doses == "yes" and wet.tone != STOP:
         moisture = computed.carried_as_sure(moisture_pct_wet="moisture_pct_wet")
-        label = "Temper it by this moisture" if verdict == "temper" else "What that moisture needs"
+        label = "Temper it by this" if verdict == "temper" else "What that needs"
         yield Next(job="temper", label=label, inputs=moisture | {"feel": form.feel} | others)
     yield test
 

@@ -75,7 +75,7 @@ def _headline(there: dict[str, ChartOf], outside: list[str], drifting: list[str]
 
 def _state(there: dict[str, ChartOf], outside: list[str], drifting: list[str]) -> tuple[str, str]:
     if outside or drifting:
-        return ("look", "care") if outside else ("drifting", "care")
+        return ("look at it", "care") if outside else ("drifting", "care")
     return ("as usual", "go") if _has_limits(there) else ("too few", "plain")
 
 
@@ -227,7 +227,7 @@ def _chart(key: str, chart: ChartOf) -> Chart:
         sentence=_sentence(key, chart),
         x=Axis(label="Reading", unit=""),
         y=Axis(label=_AXES[key], unit=UNITS[key]),
-        series=(Line(label=SERIES[key], points=points),),
+        series=(Line(label=SERIES[key], points=points, shape="steps"),),
         limits=limits,
     )
 

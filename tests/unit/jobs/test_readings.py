@@ -39,7 +39,7 @@ def test_the_last_reading_is_judged_by_those_before_it(ask):
     answer = readings(ask, *entries([*USUAL, 36]))
     assert answer["result"]["readings_outside"] == ["compactability"]
     assert answer["result"]["readings_low"]["compactability"] == pytest.approx(40.822, abs=1e-3)
-    assert answer["state"] == {"word": "look", "tone": "care"}
+    assert answer["state"] == {"word": "look at it", "tone": "care"}
     assert "The last, 36 %, is outside." in remarks_of(answer)
     assert answer["todo"][0] == {"text": "Repeat the test before you act on it: compactability", "amount": "36 %"}
     assert answer["next"][0]["inputs"] == {"test": "compactability"}
