@@ -6,14 +6,15 @@ are left out, and a correction counts from the time of what it corrects, so a st
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 
 from sandmix.asking.job import Axis, Chart, Limit, Line, Panel
 from sandmix.book import known_water
 from sandmix.book.events import KINDS, typed
 from sandmix.book.heap import HeapFold, HeapState, figure
 from sandmix.book.standing import Entry
+from sandmix.drying.heap_water import Move
 from sandmix.language.wording import shown_given
 from sandmix.maths.uncertainty import Band
 from sandmix.vocabulary import default_of
@@ -39,16 +40,29 @@ SHOWN = (
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Moment:
-    """The heap at one time, and what happened then, in words; nothing between two entries."""
+    """The heap at one time: what is drawn of it, with its bands, and what happened then, in words; nothing between two entries."""
 
     at_s: float
-    state: HeapState
+    figures: Mapping[str, float]
+    bands: Mapping[str, Band]
     text: str = ""
 
+    @classmethod
+    def of(cls, state: HeapState, at_s: float, text: str = "") -> Moment:
+        """Return a heap as it is at a time, with the water that has probably gone since it was known."""
+        then = state.at(at_s).settled()
+        sand = then.sand
+        return cls(
+            at_s=_at(at_s), figures={word: figure(sand, word) for word, *_ in SHOWN}, bands=then.bands(), text=text
+        )
 
-def charts(entries: Sequence[Entry], now_s: float | None) -> Iterable[Chart]:
-    """Yield the picture of the season up to now, if there are at least two entries with sand in the heap."""
-    moments, each = list(_moments(entries, now_s)), _each(entries)
+
+def charts(entries: Sequence[Entry], now: HeapState, now_s: float | None) -> Iterable[Chart]:
+    """Yield the picture of the season up to now, if there are at least two entries with sand in the heap.
+
+    What the tests of the heap as it is *now* have taught about its days counts for the whole season.
+    """
+    moments, each = list(_moments(entries, now.moves, now_s)), _each(entries)
     if len({moment.at_s for moment in moments}) < 2:
         return
     thinned = f" Of {len(entries)} entries, every {_ordinal(each)} makes a step." if each > 1 else ""
@@ -68,32 +82,33 @@ def charts(entries: Sequence[Entry], now_s: float | None) -> Iterable[Chart]:
     )
 
 
-def _moments(entries: Sequence[Entry], now_s: float | None) -> Iterator[Moment]:
+def _moments(entries: Sequence[Entry], moves: tuple[Move, ...], now_s: float | None) -> Iterator[Moment]:
     """The heap before and after at most some fifty entries, at times between them, and now."""
     heap, each, last_s = HeapFold(), _each(entries), None
+    state = heap.state()
     ends_s = [entries[0].at_s, max(entries[-1].at_s, now_s or entries[-1].at_s)] if entries else [0.0, 0.0]
     gap_s = LEAST_GAP * (ends_s[1] - ends_s[0])
     for at, entry in enumerate(entries, start=1):
         drawn = at % each == 0 or at in (1, len(entries))
         if drawn and last_s is not None:
-            yield from _until(heap.state(), last_s, entry.at_s, gap_s)
+            until = state if each == 1 else replace(heap.state(), moves=moves)
+            yield from _until(until, last_s, entry.at_s, gap_s)
         for event in (entry.event, *entry.corrections):
             heap.add(event)
         if drawn:
-            state = heap.state().at(entry.at_s).settled()
+            state = replace(heap.state(), moves=moves)
             last_s = entry.at_s if state.sand.dry_kg > 0 else None
             if last_s is not None:
-                yield Moment(at_s=last_s, state=state, text=_text(entry))
+                yield Moment.of(state, last_s, _text(entry))
     if last_s is not None and ends_s[1] > last_s:
-        yield from _until(heap.state(), last_s, ends_s[1], gap_s)
+        yield from _until(state, last_s, ends_s[1], gap_s)
 
 
 def _until(state: HeapState, from_s: float, to_s: float, gap_s: float) -> Iterator[Moment]:
     """The heap as nothing happens to it, up to a time."""
     between = BETWEEN if to_s - from_s > gap_s else ()
     for share in (*between, 1.0):
-        at_s = from_s + share * (to_s - from_s)
-        yield Moment(at_s=at_s, state=state.at(at_s).settled())
+        yield Moment.of(state, from_s + share * (to_s - from_s))
 
 
 def _each(entries: Sequence[Entry]) -> int:
@@ -106,10 +121,9 @@ def _ordinal(number: int) -> str:
 
 
 def _panel(moments: Sequence[Moment], entries: Sequence[Entry], word: str, label: str, unit: str) -> Panel:
-    points = tuple((_at(moment.at_s), _rounded(figure(moment.state.sand, word))) for moment in moments)
-    bands = [(moment.at_s, moment.state.bands()[word]) for moment in moments]
-    low, high = (tuple((_at(at_s), _rounded(band[end])) for at_s, band in bands) for end in (0, 1))
-    texts = tuple(moment.text for moment in moments)
+    points = tuple((moment.at_s, _rounded(moment.figures[word])) for moment in moments)
+    low, high = (tuple((moment.at_s, _rounded(moment.bands[word][end])) for moment in moments) for end in (0, 1))
+    texts = tuple(moment.text for moment in moments) if word == SHOWN[0][0] else ()
     return Panel(
         y=Axis(label=label, unit=unit),
         series=(Line(label="the book", points=points, shape="steps", texts=texts), *_tests(entries, word)),

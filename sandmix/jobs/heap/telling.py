@@ -46,7 +46,7 @@ def tell(computed: Computed[ResolvedHeap]) -> Telling:
         remarks=tuple(_remarks(computed, book, state)),
         cautions=(*wet_sand.cautions(wetness(computed.form)), DUST),
         working=(_working(book, state),),
-        charts=tuple(charts(entries(book.events), computed.form.now_s)),
+        charts=tuple(charts(entries(book.events), state, computed.form.now_s)),
         drawings=_drawings(state),
         next=_next(computed, state),
         timeline=tuple(timeline(book)),
