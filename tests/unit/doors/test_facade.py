@@ -7,6 +7,7 @@ import time
 
 import pytest
 
+from sandmix.book.book import VERSION
 from sandmix.doors import facade
 from sandmix.jobs import JOBS
 from sandmix.language import texts
@@ -317,7 +318,7 @@ def test_an_event_names_what_is_wrong_between_two_fields_beside_a_wrong_third():
 
 
 def test_nothing_is_recorded_without_a_book():
-    assert not recorded(book={"format": "sandmix book", "version": 4, "events": []}, event=MIXED)["ok"]
+    assert not recorded(book={"format": "sandmix book", "version": VERSION + 1, "events": []}, event=MIXED)["ok"]
     assert not recorded(book="nonsense", event=MIXED)["ok"]
 
 
