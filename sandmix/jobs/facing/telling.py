@@ -107,6 +107,7 @@ def _remarks(computed: Computed[ResolvedFacing]) -> Iterable[str]:
         )
     if "sand_lost_kg" in computed.filled.assumed:
         yield "The facing thrown away is taken as 1 to 3 % of the sand in the flask (from memory). Weigh yours: it decides how far dead fines rise."
+    yield "Each entry below belongs to one of two books: choose that heap first, then record it."
     if form.shape is None:
         yield "No shape is given, so the casting is taken as a plate, which dries the most sand for its size."
     if is_untested(computed.filled):

@@ -107,3 +107,21 @@ def test_what_cannot_be_is_refused_in_words(ask, inputs, word):
 def test_a_cold_test_of_loss_is_remarked(ask):
     tests = LOSS | {"carbon_target_pct": 4, "carbon_now_pct": 3, "carbon_test_c": 500}
     assert "may not burn out" in remarks_of(ask("carbon", **IRON | tests))
+
+
+def test_volatiles_and_cellulose_have_their_remarks(ask):
+    said = remarks_of(ask("carbon", **IRON | VOLATILES, carbon_test_c=482, carbon_additive="cellulose"))
+    assert "not loss on ignition" in said
+    assert "hardly any of the film" in said
+
+
+def test_iron_compares_its_wear_with_the_heat(ask):
+    said = remarks_of(ask("carbon", **SEACOAL, cast_metal_kg=4, casting_volume_cm3=250, casting_area_cm2=330))
+    assert "By the heat" in said
+
+
+def test_an_additive_that_cannot_reach_the_level_is_left_out_of_the_table(ask):
+    """Seacoal has 24 % of volatiles; gilsonite of 72 % can bring 30 %."""
+    tests = VOLATILES | {"carbon_test_c": 482, "carbon_target_pct": 30}
+    rows = ask("carbon", **IRON | tests, carbon_additive="gilsonite")["result"]["additive_ways"]
+    assert len(rows) == 3

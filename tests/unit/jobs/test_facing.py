@@ -139,3 +139,28 @@ def test_the_chart_begins_at_the_backing_now(ask):
     assert (live[0], dead[0]) == ([0, 7], [0, 3])
     assert live[-1][0] == 120
     assert len(live) <= 62
+
+
+def test_sand_that_ends_above_its_limit_needs_care(ask):
+    """Iron burns the clay of much of its facing, and little of it is thrown away."""
+    iron = {"metal": "grey_iron", "sand_lost_kg": 0.1, "facing_from_backing_pct_dry": 60, "heap_kg": 45}
+    answer = ask("facing", **CASTING, **iron, dead_fines_limit_pct_dry=0.5)
+    assert answer["result"]["backing_end_dead_fines_pct_dry"] > 0.5
+    assert answer["state"] == {"word": "at its limit", "tone": "care"}
+    assert "above the limit of 0.5 %" in " ".join(answer["ways_out"])
+
+
+def test_facing_of_backing_is_an_entry_of_its_own(ask):
+    answer = ask("facing", **CASTING, heap_kg=45, facing_from_backing_pct_dry=50)
+    assert [record["kind"] for record in answer["records"]] == ["split", "split", "joined", "poured"]
+    out, taken = (float(record["words"]["split_kg"].split()[0]) for record in answer["records"][:2])
+    assert taken == pytest.approx(out / 2, rel=1e-3)
+
+
+def test_granules_of_unknown_live_share_are_remarked(ask):
+    assert "not known" in " ".join(ask("facing", **CASTING, clay="clay_granules")["remarks"])
+
+
+def test_a_season_too_large_to_buy_for_offers_no_shopping(ask):
+    large = {"casting_volume_cm3": 40000, "casting_area_cm2": 20000, "flask_sand_kg": 3000}
+    assert [step["job"] for step in ask("facing", **large, casts=1000)["next"]] == ["mix", "season"]

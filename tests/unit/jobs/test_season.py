@@ -108,3 +108,35 @@ def test_what_cannot_be_is_refused_in_words(ask, inputs, word):
 ])  # fmt: skip
 def test_the_ends_of_what_is_allowed_have_an_answer(ask, inputs):
     assert ask("season", **HEAP | inputs)["ok"]
+
+
+BOOK = [
+    {"kind": "mixed", "at": "2026-05-01", "make_kg": "40 kg", "clay_pct_dry": "8 %", "moisture_pct_wet": "3.5 %"},
+    {"kind": "poured", "at": "2026-05-02", "metal": "aluminium", "metal_kg": "2 kg", "clay_burnt_kg": "0.1 kg"},
+]
+
+
+def test_a_book_gives_the_same_heap_and_share_burnt_as_to_look_ahead(ask):
+    """Where nothing is replaced, *forecast* gains b c of dead clay at a cast: the b and c that the working multiplies here."""
+    ahead = ask("forecast", book=BOOK, casts=1, new_sand_share=0, burnt_kept_share=1, dead_clay_pct_dry=0)["result"]
+    answer = ask("season", book=BOOK, casts=5, lost_share=0, burnt_kept_share=1)
+    burnt, clay = (float(part.strip()) for part in answer["working"][0].removeprefix("a cast brings ").split("×")[:2])
+    assert clay == pytest.approx(ahead["clay_pct_dry"][0], rel=1e-5)
+    assert burnt * clay == pytest.approx(ahead["dead_clay_pct_dry"][0], rel=1e-5)
+    typed = ask("season", book=BOOK, casts=5, clay_pct_dry=6, lost_share=0)
+    assert "× 6 ×" in typed["working"][0]
+    assert ask("season", book=BOOK[:1], clay_burnt_share=0.02)["ok"]
+
+
+def test_a_book_without_sand_or_without_a_cast_is_refused(ask):
+    assert [problem["word"] for problem in ask("season", book=[])["problems"]] == ["book"]
+    assert [problem["word"] for problem in ask("season", book=BOOK[:1])["problems"]] == ["clay_burnt_share"]
+
+
+def test_granules_of_unknown_live_share_are_remarked(ask):
+    assert "not known" in remarks_of(ask("season", **HEAP | {"clay_pct_dry": 5}, clay="clay_granules", casts=3))
+
+
+def test_a_season_that_needs_nothing_bought_leads_to_the_heap(ask):
+    answer = ask("season", **SURE | {"clay_burnt_share": 0, "new_sand_share": 0}, casts=3)
+    assert [step["job"] for step in answer["next"]] == ["rebond"]

@@ -94,3 +94,7 @@ def test_each_kind_of_fines_is_a_share_of_dry():
 def test_a_sand_is_frozen():
     with pytest.raises(dataclasses.FrozenInstanceError):
         USED.grain_kg = 1  # type: ignore[misc]
+
+
+def test_masses_that_add_up_to_no_number_are_still_masses():
+    assert Sand(grain_kg=1.7e308, water_kg=1.7e308).grain_kg == 1.7e308

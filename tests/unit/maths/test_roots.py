@@ -24,3 +24,12 @@ def test_it_finds_the_root(function, low, high, root):
 
 def test_it_is_exact_to_rounding_where_the_slope_is_not_zero():
     assert rising_root(*CASES[0][:3]) == pytest.approx(math.sqrt(2), rel=1e-15)
+
+
+def test_a_root_that_a_step_hits_is_taken():
+    assert rising_root(lambda x: (x - 0.5, 1.0), 0.0, 1.0) == 0.5
+    assert rising_root(lambda x: (x - 0.5, 1.0), 0.0, 1.0, 1.0) == 0.5
+
+
+def test_a_slope_so_steep_that_no_step_is_left_ends_it():
+    assert rising_root(lambda x: (x - 0.3, 1e30), 0.0, 1.0) == 0.5
