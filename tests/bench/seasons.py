@@ -23,8 +23,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 
-from sandmix.book import book as books
-from sandmix.book.heap import HeapState, fold
+from sandmix.book.event_effects import outcome_of
+from sandmix.book.heap import HeapState
+from sandmix.book.ledger import Ledger
 from sandmix.language.timestamps import seconds_of
 from sandmix.maths.statistics import TWO_SIGMA
 from sandmix.maths.uncertainty import half_width
@@ -103,43 +104,55 @@ def season(seed: int, way: str) -> tuple[bool, list[Day]]:
 
 
 def _days(truth: Truth, rng: random.Random, way: str) -> Iterator[Day]:
-    book = _with(books.read([]), 0, "mixed", make_kg=41.45, clay_pct_dry=7.5, moisture_pct_wet="3.5 %")
+    ledger = Ledger()
+    _record(ledger, 0, "mixed", make_kg=41.45, clay_pct_dry=7.5, moisture_pct_wet="3.5 %")
     if truth.in_the_open:
-        book = _with(book, 0, "put_away", cover="open")
+        _record(ledger, 0, "put_away", cover="open")
     day = 0
     while day < DAYS:
         for _ in range(rng.choice(GAPS)):
             day += 1
             truth.live(day)
-        state = fold(book.events).at(seconds_of(_at(day))).settled()
+        state = ledger.state().at(_seconds(day)).settled()
+        learned = len(state.moves)
         low, high = state.bands()["moisture_pct_wet"]
         held, tested = low <= truth.moisture_pct <= high, way == ALWAYS or says_test_it(state)
         read = max(0.1, truth.moisture_pct + rng.gauss(0, TEST_PCT / TWO_SIGMA))
         if tested:
-            book = _with(book, day, "measured", moisture_pct_wet=f"{read:.3f} %")
-            state = fold(book.events).at(seconds_of(_at(day)))
+            _record(ledger, day, "measured", moisture_pct_wet=f"{read:.3f} %")
+            state = ledger.state()
         add_kg = state.sand.water_at(TARGET_PCT / 100) - state.sand.water_kg
         if add_kg > 0.005:
-            book = _with(book, day, "tempered", water_kg=f"{add_kg:.3f} kg")
+            _record(ledger, day, "tempered", water_kg=f"{add_kg:.3f} kg")
             truth.water_kg += add_kg * (1 + rng.gauss(0, 0.01))
-        yield Day(len(state.moves), held, (high - low) / 2, tested, truth.moisture_pct)
-        metal_kg, driven_kg = (metal := rng.choice(METALS_KG)), DRIVEN_KG * metal
-        words = {
-            "clay_burnt_kg": f"{0.01 * metal_kg:.3f} kg",
-            "water_driven_kg": f"{driven_kg:.3f} ± {0.2 * driven_kg:.3f} kg",
-        }
-        book = _with(book, day, "poured", metal_kg=f"{metal_kg} kg", **words)
-        change = book.events[-1]["outcome"]["change"]
+        yield Day(learned, held, (high - low) / 2, tested, truth.moisture_pct)
+        metal_kg = rng.choice(METALS_KG)
+        driven_kg = DRIVEN_KG * metal_kg
+        change = _record(
+            ledger,
+            day,
+            "poured",
+            metal_kg=f"{metal_kg} kg",
+            clay_burnt_kg=f"{0.01 * metal_kg:.3f} kg",
+            water_driven_kg=f"{driven_kg:.3f} kg",
+        )
         truth.water_kg += change["water_kg"] * truth.cast_factor * math.exp(rng.gauss(0, 0.1))
         truth.dry_kg += sum(kg for part, kg in change.items() if part != "water_kg")
 
 
-def _with(book: books.Book, day: int, kind: str, **words: object) -> books.Book:
-    return books.with_event(book, {"kind": kind, "at": _at(day), **words})
+def _record(ledger: Ledger, day: int, kind: str, **words: object) -> dict[str, float]:
+    """Record an event as a book does, and return its change of the masses."""
+    outcome = outcome_of(kind, words, ledger.state().at(_seconds(day))).to_dict()
+    ledger.add({"id": f"e{len(ledger) + 1}", "kind": kind, "at": _at(day), **words, "outcome": outcome})
+    return outcome["change"]
 
 
 def _at(day: int) -> str:
     return f"{START + timedelta(days=day):%Y-%m-%dT%H:%MZ}"
+
+
+def _seconds(day: int) -> float:
+    return seconds_of(_at(day))
 
 
 def main() -> None:
