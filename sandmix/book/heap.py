@@ -237,18 +237,15 @@ class HeapState:
 
     def bands(self) -> dict[str, Band]:
         """Return the 95 % bands of mass, moisture and shares; none where there is no sand."""
-        sand, parts = self.sand, self.total.by_part()
-        wet_kg, dry_kg = sand.wet_kg, sand.dry_kg
-        if wet_kg <= 0 or dry_kg <= 0:
+        moisture = self.moisture()
+        if moisture is None:
             return {}
-        moisture = sand.water_kg / wet_kg
-        dry_half, water_half = self.half_width_kg(DRY), TWO_SIGMA * math.sqrt(self.aged_variance("water_kg"))
+        sand, parts = self.sand, self.total.by_part()
+        dry_kg = sand.dry_kg
+        squares = max(0.0, self.total.variance(DRY)) + self.aged_variance("water_kg")
         halves = {
-            "heap_kg": (wet_kg, math.hypot(dry_half, water_half)),
-            "moisture_pct_wet": (
-                100 * moisture,
-                100 * math.hypot((1 - moisture) * water_half, moisture * dry_half) / wet_kg,
-            ),
+            "heap_kg": (sand.wet_kg, TWO_SIGMA * math.sqrt(squares)),
+            "moisture_pct_wet": (moisture[0], TWO_SIGMA * math.sqrt(moisture[1])),
         }
         for word, summed in SHARES.items():
             share = sum(parts[part] for part in summed) / dry_kg
@@ -320,11 +317,12 @@ class HeapFold:
 
     def _before(self, event: Mapping[str, Any]) -> Before | None:
         """What the book has of the moisture before an event that tests it, where days have gone by."""
+        if not self.water.tests_water(event):
+            return None
         here = HeapState(total=self.total())
-        days = self.water.tests_the_days(event, lambda: here.sand)
+        days, moisture = self.water.days_before(event, here.sand), here.moisture()
         if days is None:
             return None
-        moisture = here.moisture()
         return moisture and Before(moisture_pct=moisture[0], variance_pct2=moisture[1], exposure=days)
 
     def kg(self, part: str) -> float:

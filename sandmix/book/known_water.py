@@ -6,7 +6,7 @@ The water is known from a test of the moisture or of the mass, and from the sand
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from itertools import islice
 from typing import Any
@@ -142,14 +142,13 @@ class WaterFold:
         """Return the change of the moisture that the event of that id showed; None where it shows none."""
         return self._moves.get(name)
 
-    def tests_the_days(self, event: Mapping[str, Any], sand: Callable[[], Sand]) -> Exposure | None:
-        """Return the days that a new event tests with its moisture; None where it tests none, or fewer than count.
+    def tests_water(self, event: Mapping[str, Any]) -> bool:
+        """Return whether a new event tests what the days before it did to the moisture."""
+        return event["kind"] in TESTS_THE_DAYS and self.known_s is not None and _reads(event)
 
-        *sand* gives the heap before the event.
-        """
-        if event["kind"] not in TESTS_THE_DAYS or self.known_s is None or not _reads(event):
-            return None
-        days = exposure(self.known_s, self.last_covers(), seconds_of(event["at"]), sand())
+    def days_before(self, event: Mapping[str, Any], sand: Sand) -> Exposure | None:
+        """Return the days that a new event tests in a heap of *sand*; None for fewer than count."""
+        days = exposure(self.known_s, self.last_covers(), seconds_of(event["at"]), sand)
         return days if days.total_days >= LEAST_DAYS else None
 
     def known_from(self, name: str) -> float | None:

@@ -54,9 +54,11 @@ class _Given:
     means: Vector
     covariance: tuple[Vector, ...]
 
-    def predicted(self, exposure: Vector, process: float) -> tuple[float, float]:
-        towards = _times(self.covariance, exposure)
-        return _dot(exposure, self.means), _dot(exposure, towards) + self.factor * process
+    def predicted(self, acting: Sequence[tuple[int, float]], process: float) -> tuple[float, float]:
+        """Return mean and variance of a change; *acting* is its exposure without the rates that do not act."""
+        mean = sum(self.means[at] * count for at, count in acting)
+        spread = sum(self.covariance[at][other] * count * times for at, count in acting for other, times in acting)
+        return mean, spread + self.factor * process
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,7 +69,8 @@ class Drift:
 
     def predict(self, exposure: Vector, process: float) -> tuple[float, float]:
         """Return the mean and the variance of the true change over an exposure whose usual process variance is *process*."""
-        found = [(each.weight, *each.predicted(exposure, process)) for each in self.given]
+        acting = _acting(exposure)
+        found = [(each.weight, *each.predicted(acting, process)) for each in self.given]
         mean = sum(weight * at for weight, at, _ in found)
         return mean, sum(weight * (variance + (at - mean) ** 2) for weight, at, variance in found)
 
@@ -86,7 +89,7 @@ def learned(changes: Sequence[Change], prior: RatePrior) -> Drift:
     >>> [round(figure, 6) for figure in learned([seen], known).rate(0)]
     [0.24898, 0.051508]
     """
-    acting = [[(at, count) for at, count in enumerate(change.exposure) if count] for change in changes]
+    acting = [_acting(change.exposure) for change in changes]
     points = []
     for factor, log_weight in _factors(prior):
         filtered = _Filter(prior, factor, log_weight)
@@ -140,9 +143,5 @@ class _Filter:
         return _Given(factor=self._factor, weight=weight, means=tuple(self._means), covariance=covariance)
 
 
-def _dot(one: Vector, other: Vector) -> float:
-    return sum(left * right for left, right in zip(one, other, strict=True))
-
-
-def _times(matrix: tuple[Vector, ...], vector: Vector) -> Vector:
-    return tuple(_dot(row, vector) for row in matrix)
+def _acting(exposure: Vector) -> list[tuple[int, float]]:
+    return [(at, count) for at, count in enumerate(exposure) if count]
