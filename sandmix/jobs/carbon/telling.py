@@ -34,7 +34,7 @@ def tell(computed: Computed[ResolvedCarbon]) -> Telling:
         remarks=tuple(_remarks(computed)),
         cautions=tuple(_cautions()),
         working=tuple(_working(computed)),
-        next=(Next(job="pour", label="Ready to pour?"), Next(job="burnout", label="After the pour")),
+        next=(Next(job="temper", label="Test and temper the sand"), Next(job="burnout", label="After the pour")),
         sources=(*sources, "co_foundries") if computed.has("co_l") else tuple(sources),
     )
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from sandmix.asking.job import Job
-from sandmix.jobs.facing.figures import LONG_RUN, SEASON, needs, run, run_roughly
+from sandmix.jobs.facing.figures import LONG_RUN, SEASON, finish, needs, run, run_roughly
 from sandmix.jobs.facing.form import FacingForm, resolve
 from sandmix.jobs.facing.telling import tell
 
@@ -17,6 +17,7 @@ JOB = Job(
     resolve=resolve,
     run=run,
     rough=run_roughly,
+    finish=finish,
     tell=tell,
     answers=(
         "facing_rammed_kg",

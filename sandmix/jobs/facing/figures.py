@@ -2,14 +2,21 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
+from sandmix.asking.form import Filled
 from sandmix.asking.job import Figures, Needs
 from sandmix.cooling.freezing import FINE, QUICK, Cooling, Grid
 from sandmix.jobs.facing.form import ResolvedFacing
+from sandmix.materials.metals import METALS
 from sandmix.materials.sand import Sand
+from sandmix.maths.uncertainty import Band
 from sandmix.recipes import facing
 from sandmix.recipes.facing import Mould, Shakeout
+from sandmix.recipes.too_wet import STOP, Wetness
 
 LONG_RUN = ("facing_end_clay_pct_dry", "facing_end_dead_fines_pct_dry", "backing_end_clay_pct_dry", "backing_end_dead_fines_pct_dry")  # fmt: skip
+WATER = ("facing_water_kg", "backing_water_kg")
 SEASON = (
     "facing_sand_kg",
     "facing_clay_kg",
@@ -87,6 +94,21 @@ def _long_run(form: ResolvedFacing, mould: Mould, ends: Sand) -> Figures:
     if form.heap_gfn is not None and form.facing_gfn is not None:
         figures["backing_gfn_after"] = form.heap_gfn + new * (form.facing_gfn - form.heap_gfn)
     return figures
+
+
+def wetness(filled: Filled[ResolvedFacing]) -> Wetness:
+    """Return how wet both sands are for the metal."""
+    band = filled.bands.get("moisture_pct_wet")
+    return Wetness(
+        metal=METALS[filled.form.metal],
+        sand_pct_wet=filled.form.moisture_pct_wet,
+        sand_band=band if band and isinstance(band[0], float) and isinstance(band[1], float) else None,
+    )
+
+
+def finish(filled: Filled[ResolvedFacing], figures: Figures, doubt: Mapping[str, Band]) -> Figures:
+    """Leave out the water where the sand would be too wet to pour on."""
+    return dict.fromkeys(WATER) if wetness(filled).tone == STOP else {}
 
 
 def needs(form: ResolvedFacing, figures: Figures) -> Needs:

@@ -6,8 +6,9 @@ from collections.abc import Iterable
 
 from sandmix.asking.cautions import DUST, HOT_SAND
 from sandmix.asking.job import Axis, Chart, Computed, Lead, Limit, Line, Next, Record, Telling, ToDo, WayOut
-from sandmix.jobs.facing.figures import backing_now, this_cast
+from sandmix.jobs.facing.figures import backing_now, this_cast, wetness
 from sandmix.jobs.facing.form import USUAL_MM, USUAL_PCT, ResolvedFacing
+from sandmix.jobs.shared import wet_sand
 from sandmix.jobs.shared.bought import UNTESTED, is_untested
 from sandmix.jobs.shared.metal_remarks import borrowed_figures, unsourced_figures
 from sandmix.language.wording import number_to, to_figures
@@ -15,6 +16,7 @@ from sandmix.materials.metals import METALS, thermal
 from sandmix.materials.sand import Sand
 from sandmix.recipes import facing
 from sandmix.recipes.facing import Shakeout
+from sandmix.recipes.too_wet import STOP
 
 _POINTS = 50
 _MOST_TO_BUY_KG = 5000.0
@@ -25,23 +27,24 @@ _THIN, _OLD, _GOOD = ("thin layer", "care"), ("at its limit", "care"), ("holds",
 def tell(computed: Computed[ResolvedFacing]) -> Telling:
     """Say how much facing the mould needs, and where both sands end."""
     form = computed.form
-    now = this_cast(form, form.cooling())
+    now, wet = this_cast(form, form.cooling()), wetness(computed.filled)
+    stops = wet.tone == STOP
     return Telling(
-        headline=_headline(computed),
-        state=_THIN if _is_thin(computed) else _OLD if _ends_above(computed) else _GOOD,
+        headline=wet_sand.headline(wet, _headline(computed)),
+        state=wet_sand.state(wet, *(_THIN if _is_thin(computed) else _OLD if _ends_above(computed) else _GOOD)),
         lead=Lead(
             word="facing_rammed_kg",
             label="Facing",
             text=computed.text("facing_rammed_kg"),
             then=f"{form.facing_mm:g} mm around the pattern, then {computed.text('backing_kg')} of backing",
         ),
-        todo=tuple(_to_do(computed)),
-        remarks=tuple(_remarks(computed)),
-        cautions=(DUST, HOT_SAND),
+        todo=tuple(wet_sand.to_do(wet) if stops else _to_do(computed)),
+        remarks=(*wet_sand.remarks(wet), *_remarks(computed)),
+        cautions=(*wet_sand.cautions(wet), DUST, HOT_SAND),
         working=tuple(_working(computed, now)),
         charts=(_chart(computed),),
-        next=_next(computed),
-        records=tuple(_records(computed, now)),
+        next=(_dry_first(form), *_next(computed)) if stops else _next(computed),
+        records=() if stops else tuple(_records(computed, now)),
         sources=("facing_notes", "facing_share", METALS[form.metal].source),
     )
 
@@ -107,7 +110,7 @@ def _remarks(computed: Computed[ResolvedFacing]) -> Iterable[str]:
         )
     if "sand_lost_kg" in computed.filled.assumed:
         yield "The facing thrown away is taken as 1 to 3 % of the sand in the flask (from memory). Weigh yours: it decides how far dead fines rise."
-    yield "Each entry below belongs to one of two books: choose that heap first, then record it."
+    yield "Each entry of this cast belongs to one of two books: choose that heap first, then record it."
     if form.shape is None:
         yield "No shape is given, so the casting is taken as a plate, which dries the most sand for its size."
     if is_untested(computed.filled):
@@ -181,6 +184,11 @@ def _poured(form: ResolvedFacing, now: Shakeout) -> dict[str, str]:
         "water_driven_kg": f"{to_figures(mould.dried_backing * water_kg, 4)} kg",
         "modulus_mm": f"{10 * form.casting_volume_cm3 / form.casting_area_cm2:.4g} mm",
     }
+
+
+def _dry_first(form: ResolvedFacing) -> Next:
+    wet = {"moisture_pct_wet": f"{form.moisture_pct_wet:g} %", "metal": form.metal}
+    return Next(job="temper", label="Dry the sand first", inputs=wet, foremost=True)
 
 
 def _next(computed: Computed[ResolvedFacing]) -> tuple[Next, ...]:

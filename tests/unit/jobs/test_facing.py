@@ -164,3 +164,14 @@ def test_granules_of_unknown_live_share_are_remarked(ask):
 def test_a_season_too_large_to_buy_for_offers_no_shopping(ask):
     large = {"casting_volume_cm3": 40000, "casting_area_cm2": 20000, "flask_sand_kg": 3000}
     assert [step["job"] for step in ask("facing", **large, casts=1000)["next"]] == ["mix", "season"]
+
+
+def test_sand_too_wet_to_pour_on_gets_no_water_and_no_entry(ask):
+    """Aluminium stops above 6 % of the wet mass."""
+    answer = ask("facing", **CASTING, moisture_pct_wet=7)
+    assert answer["state"] == {"word": "stop", "tone": "stop"}
+    assert answer["headline"].startswith("Stop: the sand is too wet to pour on.")
+    assert not {"facing_water_kg", "backing_water_kg"} & answer["result"].keys()
+    assert answer["records"] == []
+    assert answer["next"][0]["job"] == "temper"
+    assert any(caution.startswith("Steam") for caution in answer["cautions"])

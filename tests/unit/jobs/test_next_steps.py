@@ -14,6 +14,7 @@ STOPS = {
     "blend": {"lots": [{"kg": 20, "moisture_pct_wet": 6.4}]},
     "bench": {"test": "moisture", "sample_wet_g": 500, "sample_dry_g": 468},
     "choose": {"bag_label": "sand_mix"},
+    "facing": {"casting_volume_cm3": 250, "casting_area_cm2": 420, "flask_sand_kg": 24, "moisture_pct_wet": 7},
     "tin": {
         "compactability_now_pct": 48,
         "book": [
