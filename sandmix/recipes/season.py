@@ -4,10 +4,10 @@ One cast as in `forecast`: clay burns, then the share u of the heap is replaced 
 product that is not live, i c with i = (1 − a)/a, is always there, so dead fines are counted from it: D = d − i c, and D' = (1 − u)(D + Q) with
 Q = b c (f + i). The limit is L in the same measure.
 
-Sand, clay, water and discarded sand of a season depend on its shares u only through their sum, and none falls as it rises. So from within the
-limit the cheapest season is the one with the least sum, whatever the prices are. Sand that is replaced before the first cast needs a little more
-clay, as none of its clay has burnt yet: that is counted, and the least sum is taken all the same. Three results are used; the tests compare them
-with a general minimiser:
+Sand, clay and discarded sand of a season depend on its shares u only through their sum, and none falls as it rises; nor does water, unless the
+materials are bought damper than the heap, and water costs next to nothing. So from within the limit the cheapest season is the one with the least
+sum, whatever the prices are. Sand that is replaced before the first cast needs a little more clay, as none of its clay has burnt yet: that is
+counted, and the least sum is taken all the same. Three results are used; the tests compare them with a general minimiser:
 
 1. The least equal share. D after N casts at u is s^N D0 + Q (s + ... + s^N) with s = 1 − u. Less L, it is a polynomial in s with one change of
    sign if D0 + Q >= 0, or with two of which one root is above 1. So by Descartes it has one root between 0 and 1 if it is above 0 at s = 1. D

@@ -37,7 +37,9 @@ class FacingForm(BoughtForm):
     )
     casts: float = ask("casts", first=True, default=12.0)
     clay_pct_dry: float = ask("clay_pct_dry", default=7.0, label="Live clay of the backing")
-    dead_fines_pct_dry: float = ask("dead_fines_pct_dry", default=0.0, label="Dead fines of the backing now")
+    dead_fines_pct_dry: float = ask(
+        "dead_fines_pct_dry", exact=True, default=0.0, label="Dead fines of the backing now"
+    )
     dead_fines_limit_pct_dry: float = ask("dead_fines_limit_pct_dry", exact=True)
     make_up: str = ask("make_up", label="Clay added to the backing")
     facing_clay_pct_dry: float = ask("facing_clay_pct_dry")
