@@ -49,12 +49,15 @@ class Moment:
 
     @classmethod
     def of(cls, state: HeapState, at_s: float, text: str = "") -> Moment:
-        """Return a heap as it is at a time, with the water that has probably gone since it was known."""
+        """Return a heap as it is at a time, with the water that has probably gone since it was known.
+
+        Where entries were written in another order than they happened, a part may be below nothing in between: then it is drawn as nothing.
+        """
         then = state.at(at_s).settled()
-        sand = then.sand
-        return cls(
-            at_s=_at(at_s), figures={word: figure(sand, word) for word, *_ in SHOWN}, bands=then.bands(), text=text
-        )
+        sand, bands = then.sand, then.bands()
+        figures = {word: figure(sand, word) for word, *_ in SHOWN}
+        held = {word: (min(bands[word][0], value), max(bands[word][1], value)) for word, value in figures.items()}
+        return cls(at_s=_at(at_s), figures=figures, bands=held, text=text)
 
 
 def charts(entries: Sequence[Entry], now: HeapState, now_s: float | None) -> Iterable[Chart]:
