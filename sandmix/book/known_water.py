@@ -13,8 +13,8 @@ from typing import Any
 
 from sandmix.asking.form import band_about
 from sandmix.bench import measurements
-from sandmix.book.events import typed, words_of
-from sandmix.drying.heap_water import LEAST_DAYS, Cover, Exposure, Move, exposure
+from sandmix.book.events import FIGURE, FORGOTTEN, typed, words_of
+from sandmix.drying.heap_water import COVERS, LEAST_DAYS, LID, OPEN, Cover, Exposure, Move, exposure
 from sandmix.drying.moist_air import Air
 from sandmix.language.errors import InputError
 from sandmix.language.timestamps import seconds_of
@@ -106,6 +106,8 @@ def _air(words: Mapping[str, Any]) -> Air | None:
     return Air(temp_c=temp[0], humidity_pct=humidity[0], wind_m_s=wind[0] if wind else 0.0)
 
 
+DAY_LOSSES = {"lid_loss_pct_day": LID, "open_loss_pct_day": OPEN}
+"""The learned figures of what the days take, each with the cover that it is for."""
 _NEVER: tuple[float, str | None] = (-math.inf, None)
 
 
@@ -121,6 +123,7 @@ class WaterFold:
         self._covers: dict[str, tuple[Cover, ...]] = {}
         self._before: dict[str, Before] = {}
         self._moves: dict[str, Move] = {}
+        self._set_back: dict[str, set[str]] = {}
 
     @property
     def last_test(self) -> MoistureTest | None:
@@ -135,8 +138,10 @@ class WaterFold:
         return tuple(cover for several in reversed(lately) for cover in several)
 
     def last_moves(self) -> tuple[Move, ...]:
-        """Return the changes of the moisture between tests, at most the last twenty."""
-        return tuple(reversed([*islice(reversed(self._moves.values()), MOST_READINGS)]))
+        """Return the changes of the moisture between tests, at most the last twenty, without those that were set back."""
+        forgotten = set().union(*self._set_back.values())
+        counted = (move for name, move in reversed(self._moves.items()) if name not in forgotten)
+        return tuple(reversed([*islice(counted, MOST_READINGS)]))
 
     def move_to(self, name: str) -> Move | None:
         """Return the change of the moisture that the event of that id showed; None where it shows none."""
@@ -166,6 +171,9 @@ class WaterFold:
         """
         if starts:
             self._note(of, seconds_of(event["at"]), is_test=True)
+        if event["kind"] == FORGOTTEN and event.get(FIGURE) in DAY_LOSSES:
+            at = COVERS.index(DAY_LOSSES[event[FIGURE]])
+            self._set_back[of] = {name for name, move in self._moves.items() if move.exposure.days[at] > 0}
         if event["kind"] not in READ_BY and of not in self._words:
             return
         words = self._words[of] = self._words.get(of, {"at": event["at"], "kind": event["kind"]}) | words_of(event)
@@ -184,6 +192,7 @@ class WaterFold:
         self._covers.pop(name, None)
         self._before.pop(name, None)
         self._moves.pop(name, None)
+        self._set_back.pop(name, None)
 
     def _learn(self, name: str, words: Mapping[str, Any]) -> None:
         """Note by how much the moisture changed over the days before a test."""

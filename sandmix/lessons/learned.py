@@ -9,14 +9,17 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from sandmix.asking.form import band_about
 from sandmix.bench import tin_dosing
-from sandmix.book.logged_readings import LoggedReading, tin_past
+from sandmix.book.heap import fold
+from sandmix.book.known_water import DAY_LOSSES
+from sandmix.book.logged_readings import LoggedReading, readings, tin_past
 from sandmix.book.standing import Event
 from sandmix.book.weighed_losses import OWN_LOSS
-from sandmix.language.wording import to_figures
+from sandmix.drying import heap_water
+from sandmix.drying.heap_water import COVERS, Move
 from sandmix.lessons.taught import Taught
 from sandmix.materials.sands_and_clays import CLAYS
 from sandmix.maths import learning
@@ -60,7 +63,8 @@ class Learned:
     @property
     def own_text(self) -> str:
         """How much of it is one's own, of 100 %."""
-        return f"{to_figures(100 * (1 - self.prior_share), 2)} % your own"
+        own = 100 * (1 - self.prior_share)
+        return f"{own:.0f} % your own" if own >= 1 or not self.readings else "less than 1 % your own"
 
 
 def from_readings(count: int) -> str:
@@ -68,20 +72,28 @@ def from_readings(count: int) -> str:
     return f"your own, {count} {'reading' if count == 1 else 'readings'}"
 
 
-def density(readings: Sequence[LoggedReading]) -> Learned:
-    """Return the rammed density in kg/L after the last twenty readings of it."""
+def density(own: Sequence[LoggedReading]) -> Learned:
+    """Return the rammed density in kg/L after the last twenty of its *own* readings."""
     word = quantity(DENSITY)
     assert word.default is not None
     first = learning.belief(word.default, word.half_width(word.default, assumed=True))
-    lately = [(reading.value, reading.half_width) for reading in readings[-MOST_READINGS:]]
+    lately = [(reading.value, reading.half_width) for reading in own[-MOST_READINGS:]]
     now = learning.after(first, learning.measured(lately)) if lately else first
     return _of(DENSITY, first, now, len(lately), word.source)
 
 
-def learned(events: Sequence[Event], densities: Sequence[LoggedReading]) -> list[Learned]:
-    """Return every figure that the entries of a book teach; *densities* are its readings of the rammed density."""
-    taught = Taught.of(events)
-    return [density(densities), _loss(taught), _granules(taught), _slope(events), _dead_fines(taught)]
+def learned(events: Sequence[Event]) -> list[Learned]:
+    """Return every figure that the entries of a book teach."""
+    taught, moves = Taught.of(events), fold(events).moves
+    days = [_day_loss(word, moves) for word in DAY_LOSSES]
+    return [
+        density(readings(events).get(DENSITY, ())),
+        _loss(taught),
+        *days,
+        _granules(taught),
+        _slope(events),
+        _dead_fines(taught),
+    ]
 
 
 def _loss(taught: Taught) -> Learned:
@@ -89,6 +101,18 @@ def _loss(taught: Taught) -> Learned:
     own = taught.losses
     now = sand_loss.learned(own)[0] if own else sand_loss.PRIOR
     return _of_logarithm(OWN_LOSS, sand_loss.PRIOR, now, len(own), 100.0, "memory")
+
+
+def _day_loss(word: str, moves: Sequence[Move]) -> Learned:
+    """The points of moisture that a day takes under one cover, as the heap book counts them: its own rule until it has seen enough."""
+    cover = DAY_LOSSES[word]
+    at = COVERS.index(cover)
+    mean, sd = heap_water.PRIOR[cover]
+    first, count = Belief(mean=mean, sd=sd), sum(move.exposure.days[at] > 0 for move in moves)
+    if cover not in heap_water.seen(moves):
+        return replace(_of(word, first, first, 0, "own"), readings=count)
+    mean, sd = heap_water.rates(moves).rate(at)
+    return _of(word, first, Belief(mean=mean, sd=sd), count, "own")
 
 
 def _granules(taught: Taught) -> Learned:

@@ -8,8 +8,7 @@ from typing import Any
 
 from sandmix.asking.form import Filled, Form, ask
 from sandmix.book.book import read
-from sandmix.book.logged_readings import readings
-from sandmix.lessons.learned import DENSITY, Learned, learned
+from sandmix.lessons.learned import Learned, learned
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,5 +27,4 @@ class ResolvedLearned(LearnedForm):
 
 def resolve(filled: Filled[LearnedForm]) -> Filled[ResolvedLearned]:
     """Read the book and learn from it; raises InputError with what is wrong with it."""
-    events = read(filled.form.book).events
-    return filled.into(ResolvedLearned, {"book": learned(events, readings(events).get(DENSITY, ()))})
+    return filled.into(ResolvedLearned, {"book": learned(read(filled.form.book).events)})

@@ -12,7 +12,7 @@ from sandmix.language.wording import list_of
 from sandmix.lessons.learned import DENSITY, FINES, GRANULES, SLOPE, Learned, sources
 from sandmix.maths.uncertainty import Band
 from sandmix.vocabulary import quantity
-from sandmix.vocabulary.learned_words import FIGURES, LOSS
+from sandmix.vocabulary.learned_words import FIGURES, LID_LOSS, LOSS, OPEN_LOSS
 
 HALF = 0.5
 MOST_TO_DO = 2
@@ -20,6 +20,8 @@ TITLES = ("Figure by figure: the bar is what is your own", "How it was learned")
 TEACHES = {
     DENSITY: "Ram a flask level, weigh its sand, and divide by its litres",
     LOSS: "Weigh the sand that does not come back from the next cast",
+    LID_LOSS: "Test the moisture at the end of a casting day, and again before the next, at least three times",
+    OPEN_LOSS: "Say in the book when the heap stands open, and test the moisture before and after, at least three times",
     GRANULES: "Test the live clay right after granules go in, or mix a small batch of them alone and test that",
     SLOPE: "Read the tin and dry a handful of the same sand",
     FINES: "Test the dead fines now, and again five casts later",
@@ -28,6 +30,8 @@ TEACHES = {
 USED = {
     DENSITY: "Fill the flask, Choose a flask and Facing and backing begin with it.",
     LOSS: "The book counts it for a cast whose loss was not weighed.",
+    LID_LOSS: "The heap book counts it from the third test on, and until then a moisture that stays.",
+    OPEN_LOSS: "The heap book counts it from the third test on, and until then a moisture that stays.",
     GRANULES: "Enter it as the live share of the clay where a form asks for that.",
     SLOPE: "Dose by the tin uses it.",
     FINES: "It is what your own tests of dead fines add up to; no other job uses it yet.",
@@ -53,7 +57,11 @@ def tell(computed: Computed[ResolvedLearned]) -> Telling:
         cards=tuple(_card(figure) for figure in figures),
         cards_titles=TITLES,
         records=tuple(
-            Record(kind=FORGOTTEN, label=f"Set back: {FIGURES[figure.word]}", words={FIGURE: figure.word})
+            Record(
+                kind=FORGOTTEN,
+                label=f"Set back: {FIGURES[figure.word]}",
+                words={FIGURE: figure.word, "note": _note(figure)},
+            )
             for figure in own
         ),
         next=tuple(_next(computed, own)),
@@ -84,6 +92,11 @@ def _remarks(own: Iterable[Learned]) -> Iterable[str]:
                 "are right, your sand or your way of working is another one."
             )
     yield "Any figure can be set back, and that entry can be undone in the book. A figure that you know better goes in as an entry of your own."
+
+
+def _note(figure: Learned) -> str:
+    """What the entry that sets a figure back says of it."""
+    return f"It was {_shown(figure.now, figure)}: {figure.from_where}."
 
 
 def _card(figure: Learned) -> Card:

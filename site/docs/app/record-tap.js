@@ -22,6 +22,9 @@ export function writtenText(/** @type {Recorded} */ { headline, remarks }, /** @
   return lasting ? `Saved. ${words}` : `Held until this page is closed. ${words}`;
 }
 
+/** Sets a learned figure back: nobody needs that often. */
+const SET_BACK = "forgotten";
+
 /** It sends "written" when an entry was written, and "undone" when it was undone. */
 export class RecordTap extends EventTarget {
   /**
@@ -48,6 +51,7 @@ export class RecordTap extends EventTarget {
     const row = fresh("record");
     const state = { entry, write: identity, row };
     row.dataset.write = entry.kind;
+    one(row, "[data-record-now]").classList.toggle("quiet", entry.kind === SET_BACK);
     fill(row, { label: entry.label });
     one(row, "[data-change]", HTMLAnchorElement).href = addressOf(this.heapPage, [
       ["kind", entry.kind],

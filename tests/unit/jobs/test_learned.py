@@ -32,7 +32,7 @@ def test_a_book_without_readings_has_general_figures_and_says_what_teaches_them(
     )
     assert answer["state"] == {"word": "general", "tone": "plain"}
     assert answer["result"]["own_readings"] == 0
-    assert [one["share_pct"] for one in answer["cards"]] == [0] * 5
+    assert [one["share_pct"] for one in answer["cards"]] == [0] * 7
     assert answer["records"] == []
     assert len(answer["todo"]) == 2
 
@@ -74,6 +74,7 @@ def test_each_figure_with_readings_can_be_set_back_in_one_entry_that_the_book_ta
         "loss_a_cast_pct",
     ]
     for record in answer["records"]:
+        assert record["words"]["note"].startswith("It was ")
         event = {"kind": record["kind"], "at": "2027-03-10", **record["words"]}
         assert ask("record", book=[MIXED, RAMMED, CAST], event=event)["ok"]
     back = {"kind": "forgotten", "at": "2027-03-10", "learned_figure": "rammed_density_kg_l"}

@@ -5,7 +5,6 @@ import math
 import pytest
 
 from sandmix.book import book
-from sandmix.book.logged_readings import readings
 from sandmix.lessons import learned
 from sandmix.vocabulary import quantity
 from sandmix.vocabulary.learned_words import FIGURES, TAUGHT
@@ -15,8 +14,7 @@ MIXED = {"kind": "mixed", "at": "2027-03-01", "make_kg": 40, "clay_pct_dry": 7.5
 
 def of(*events):
     """The figures of a book by their words."""
-    there = book.read(list(events)).events
-    return {figure.word: figure for figure in learned.learned(there, readings(there).get(learned.DENSITY, ()))}
+    return {figure.word: figure for figure in learned.learned(book.read(list(events)).events)}
 
 
 def own(day, **words):
@@ -37,6 +35,8 @@ def test_the_first_figures_are_those_of_the_method_page():
     wanted = {
         "rammed_density_kg_l": (1.55, 1.45, 1.65),
         "loss_a_cast_pct": (2, 1, 4),
+        "lid_loss_pct_day": (0.02, 0.02 - 1.96 * 0.04, 0.02 + 1.96 * 0.04),
+        "open_loss_pct_day": (0.2, 0.2 - 1.96 * 0.2, 0.2 + 1.96 * 0.2),
         "clay_activity_pct": (67.5, 50, 85),
         "compactability_slope": (math.sqrt(450), 10, 45),
         "dead_fines_a_cast_pct_dry": (0.15, 0, 0.3),
@@ -95,3 +95,30 @@ def test_a_figure_stays_within_the_bounds_of_its_word():
     far = of(MIXED, *[own(2, clay_activity_pct="100 ± 0.5 %")] * 3)["clay_activity_pct"]
     assert far.now <= 100
     assert far.band[1] <= 100
+
+
+def moisture_tests(*read):
+    """Tests of the moisture a week apart."""
+    return [
+        {"kind": "measured", "at": f"2027-03-{1 + 7 * at:02}", "moisture_pct_wet": f"{pct} ± 0.1 %"} for at, pct in enumerate(read)
+    ]  # fmt: skip
+
+
+def test_moisture_lost_a_day_is_what_the_heap_book_counts_from_three_changes_on():
+    """0.7 points a week are 0.1 a day; the first figure is 0.02 ± 0.08 a day."""
+    two, three = of(MIXED, *moisture_tests(3.5, 2.8, 2.1)), of(MIXED, *moisture_tests(3.5, 2.8, 2.1, 1.4))
+    assert two["lid_loss_pct_day"].now == pytest.approx(0.02)
+    assert two["lid_loss_pct_day"].prior_share == 1
+    learnt = three["lid_loss_pct_day"]
+    assert learnt.readings == 3
+    assert 0.06 < learnt.now <= 0.1
+    assert learnt.prior_share < 0.5
+    assert three["open_loss_pct_day"].readings == 0
+
+
+def test_moisture_lost_under_a_lid_can_be_set_back_and_the_heap_goes_by_its_own_rule_again():
+    back = {"kind": "forgotten", "at": "2027-03-23", "learned_figure": "lid_loss_pct_day"}
+    tests = moisture_tests(3.5, 2.8, 2.1, 1.4)
+    assert of(MIXED, *tests, back)["lid_loss_pct_day"] == of(MIXED)["lid_loss_pct_day"]
+    undone = {"kind": "undone", "at": "2027-03-24", "of": "e6"}
+    assert of(MIXED, *tests, back, undone) == of(MIXED, *tests)
