@@ -48,7 +48,7 @@ test("a new book is in use and empty", async (t) => {
   const books = booksFor(t);
   const book = await books.begin("The hall");
   assert.deepEqual(await books.inUse(), book);
-  assert.deepEqual(await books.whole(book), { format: "sandmix book", version: 3, name: "The hall", events: [] });
+  assert.deepEqual(await books.whole(book), { format: "sandmix book", version: 4, name: "The hall", events: [] });
 });
 
 test("an event that another page wrote in between is not lost, and the library sees it", async (t) => {
@@ -204,7 +204,7 @@ test("a file that holds no book is refused with the reason", () => {
   assert.match(format.wholesIn({ format: "sandmix books", version: 1, books: [] }).problem, /no book/);
   assert.match(format.wholesIn({ format: "sandmix books", version: 2, books: "x" }).problem, /no book/);
   for (const version of [0, 4, "x", undefined]) {
-    assert.match(format.wholesIn({ format: "sandmix books", version, books: [{}] }).problem, /versions 1 to 3/);
+    assert.match(format.wholesIn({ format: "sandmix books", version, books: [{}] }).problem, /versions 1 to 4/);
   }
 });
 
