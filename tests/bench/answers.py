@@ -1,4 +1,4 @@
-"""Measure how long an answer takes in plain Python: p50 and p95 of `facade.call` for each job over 200 changes of one number.
+"""Measure how long an answer takes in plain Python: p50 and p95 of `facade.call` for each job over 200 changes of one input.
 
 python tests/bench/answers.py
 """
@@ -15,7 +15,18 @@ sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 from sandmix.doors.facade import call
 
 CHANGES = 200
+LEAST = {
+    "shrink_pct": 1.0,
+    "moisture_pct_wet": 3.0,
+    "clay_pct_dry": 6.0,
+    "height_before_mm": 100.0,
+    "clay_washed_g": 1.0,
+}
+"""The number that a change begins at, where 20 is none of the word; it goes up to twice that."""
 CHANGED = {
+    "plan": "heap_kg",
+    "pattern": "shrink_pct",
+    "fit": "heap_kg",
     "mix": "make_kg",
     "shopping": "sand_kg",
     "temper": "heap_kg",
@@ -25,13 +36,21 @@ CHANGED = {
     "rebond": "heap_kg",
     "blend": "make_kg",
     "heap": "now",
+    "learned": "book",
     "tin": "heap_kg",
     "dry": "heap_kg",
     "forecast": "clay_pct_dry",
     "facing": "flask_sand_kg",
     "season": "heap_kg",
     "carbon": "heap_kg",
+    "bench": "height_before_mm",
+    "feel": "heap_kg",
+    "readings": "book",
     "fineness": "clay_washed_g",
+    "match": "make_kg",
+    "estimate": "strength_kpa",
+    "diagnose": "moisture_pct_wet",
+    "choose": "bought_kg",
 }
 
 
@@ -44,13 +63,21 @@ BESIDE = {"rebond, a list": ("rebond", {"materials": LIST})}
 """More cases: a job's example with more inputs."""
 
 
+def changed(inputs: dict[str, str], word: str, change: int) -> dict[str, str]:
+    """The inputs with another number or time in *word*; a book gets another note."""
+    if word == "book":
+        first, *others = json.loads(inputs[word])
+        return inputs | {word: json.dumps([first | {"note": f"change {change}"}, *others])}
+    if word == "now":
+        return inputs | {word: f"2027-06-{1 + change % 28:02}"}
+    return inputs | {word: f"{LEAST.get(word, 20.0) * (1 + change / CHANGES):.4f}"}
+
+
 def milliseconds(job: str, inputs: dict[str, str], *, doubt: bool) -> list[float]:
-    """The times of CHANGES answers, sorted; each has a different number."""
+    """The times of CHANGES answers, sorted; each has one input changed."""
     times = []
     for change in range(CHANGES):
-        word = CHANGED[job]
-        value = f"2026-06-{1 + change % 28:02}" if word == "now" else 20 + change / 10
-        request = json.dumps({"job": job, "inputs": inputs | {word: value}, "doubt": doubt})
+        request = json.dumps({"job": job, "inputs": changed(inputs, CHANGED[job], change), "doubt": doubt})
         started = time.perf_counter()
         answer = call(request)
         times.append(1000 * (time.perf_counter() - started))

@@ -22,6 +22,9 @@ from collections import defaultdict
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from datetime import datetime, timedelta
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 
 from sandmix.book.event_effects import outcome_of
 from sandmix.book.heap import HeapState
