@@ -24,7 +24,7 @@ from sandmix.language.uploads import Upload
 from sandmix.language.words import Choice, Quantity
 
 _UNITS = (
-    "_kg", "_g", "_l", "_ml", "_mm", "_cm", "_mm2", "_cm2", "_m2", "_cm3", "_c", "_s", "_min", "_h", "_kpa", "_w_m2k", "_m_s", "_mj",
+    "_m_s", "_kg", "_g", "_l", "_ml", "_mm", "_cm", "_mm2", "_cm2", "_m2", "_cm3", "_c", "_s", "_min", "_h", "_kpa", "_w_m2k", "_mj",
 )  # fmt: skip
 """The units that an option drops from the end of its word: all but percent and newton (beside ``load_kg`` stands ``load_n``)."""
 OF_FILES = {"heap": ("--record", "--at", "--note", "--of"), "plan": ("--again", "--record"), "blend": ("--into",)}
@@ -47,8 +47,8 @@ _NEGATIVE = re.compile(r"-[.,]?\d")
 def option(word: str) -> str:
     """Return the option for *word*, as help shows it.
 
-    >>> option("heap_kg"), option("moisture_pct_wet"), option("rammed_density_kg_l")
-    ('--heap', '--moisture-pct-wet', '--rammed-density')
+    >>> option("heap_kg"), option("moisture_pct_wet"), option("rammed_density_kg_l"), option("wind_m_s")
+    ('--heap', '--moisture-pct-wet', '--rammed-density', '--wind')
     """
     return options(word)[0]
 
