@@ -14,7 +14,8 @@ from sandmix.maths.uncertainty import Band
 from sandmix.vocabulary import quantity
 from sandmix.vocabulary.learned_words import FIGURES, LID_LOSS, LOSS, OPEN_LOSS
 
-HALF = 0.5
+HALF, SETTABLE = 0.5, 0.99
+"""From these shares of the general figure on, a figure is mostly general, and there is nothing to set back."""
 MOST_TO_DO = 2
 TITLES = ("Figure by figure: the bar is what is your own", "How it was learned")
 TEACHES = {
@@ -27,6 +28,8 @@ TEACHES = {
     FINES: "Test the dead fines now, and again five casts later",
 }
 """What teaches each figure, as a thing to do."""
+COUNTED_IN = {LID_LOSS: "points", OPEN_LOSS: "points", SLOPE: "points per 1 % of water"}
+"""What a figure without a unit is counted in."""
 USED = {
     DENSITY: "Fill the flask, Choose a flask and Facing and backing begin with it.",
     LOSS: "The book counts it for a cast whose loss was not weighed.",
@@ -63,6 +66,7 @@ def tell(computed: Computed[ResolvedLearned]) -> Telling:
                 words={FIGURE: figure.word, "note": _note(figure)},
             )
             for figure in own
+            if figure.prior_share < SETTABLE
         ),
         next=tuple(_next(computed, own)),
         sources=sources(figures),
@@ -120,12 +124,16 @@ def _card(figure: Learned) -> Card:
 
 
 def _shown(value: float, figure: Learned) -> str:
-    return quantity(figure.word).show_to(value, _side(figure.band, figure.now))
+    return _with_unit(quantity(figure.word).show_to(value, _side(figure.band, figure.now)), figure)
 
 
 def _range(figure: Learned, *, now: bool = False) -> str:
     band, value = (figure.band, figure.now) if now else (figure.first_band, figure.first)
-    return quantity(figure.word).show_range(*band, value, _side(band, value))
+    return _with_unit(quantity(figure.word).show_range(*band, value, _side(band, value)), figure)
+
+
+def _with_unit(text: str, figure: Learned) -> str:
+    return " ".join((text, COUNTED_IN[figure.word])) if figure.word in COUNTED_IN else text
 
 
 def _side(band: Band, value: float) -> float:
