@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from sandmix.asking import rules
 from sandmix.asking.form import Form, ask, rule
 from sandmix.bench import measurements, water_tests
-from sandmix.entries.sand_entries import too_much_clay
 from sandmix.language.errors import Problem
 
 LOGGED = ("compactability_read_pct", "gfn", "permeability", "strength_kpa", "tin_g")
@@ -85,7 +85,7 @@ class Measured(Form):
 
     @rule
     def clay_and_fines_are_no_more_than_all(self) -> Iterable[Problem]:
-        return too_much_clay(self, self.clay_pct_dry or 0.0, self.dead_fines_pct_dry or 0.0)
+        return rules.clay_and_fines_fit(self, self.clay_pct_dry, self.dead_fines_pct_dry, wrong="clay_pct_dry")
 
     @rule
     def water_went_one_way(self) -> Iterable[Problem]:

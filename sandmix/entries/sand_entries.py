@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from sandmix.asking import rules
 from sandmix.asking.form import Form, as_far_as_right, ask, rule
 from sandmix.language.errors import Problem
 from sandmix.materials.sand import Sand
@@ -26,7 +27,7 @@ class Joined(Form):
 
     @rule
     def clay_and_fines_are_no_more_than_all(self) -> Iterable[Problem]:
-        return too_much_clay(self, self.clay_pct_dry, self.dead_fines_pct_dry or 0.0)
+        return rules.clay_and_fines_fit(self, self.clay_pct_dry, self.dead_fines_pct_dry, wrong="clay_pct_dry")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -91,7 +92,7 @@ class Mixed(Added):
 
     @rule
     def clay_and_fines_are_no_more_than_all(self) -> Iterable[Problem]:
-        return too_much_clay(self, self.clay_pct_dry or 0.0, self.dead_fines_pct_dry or 0.0)
+        return rules.clay_and_fines_fit(self, self.clay_pct_dry, self.dead_fines_pct_dry, wrong="clay_pct_dry")
 
     def _not_planned(self, word: str) -> Iterable[Problem]:
         if self.make_kg is not None and getattr(self, word) is None:
@@ -127,16 +128,6 @@ class SplitOff(Form):
     """Sand taken out to start another heap."""
 
     split_kg: float = ask("split_kg", first=True, required=True)
-
-
-def too_much_clay(form: Form, clay_pct: float, dead_pct: float) -> Iterable[Problem]:
-    """Yield the problem of a form whose live clay and dead fines are more than all of the dry sand."""
-    if clay_pct + dead_pct > 100:
-        yield form.wrong(
-            "clay_pct_dry",
-            f"at most {100 - dead_pct:g} %",
-            f"live clay and dead fines add up to {clay_pct + dead_pct:g} % of the dry sand. Together they can be at most 100 %. Check both.",
-        )
 
 
 def _lying(wet_kg: float, moisture_pct: float, clay_pct: float, fines_pct: float | None) -> Sand:

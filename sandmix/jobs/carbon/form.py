@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from sandmix.asking import rules
 from sandmix.asking.form import Filled, Form, ask, rule
 from sandmix.jobs.shared.heated import heat_values, impossible_surface
 from sandmix.language.errors import Problem
@@ -50,9 +51,7 @@ class CarbonForm(Form):
 
     @rule
     def a_whole_number_of_casts(self) -> Iterable[Problem]:
-        if self.casts != int(self.casts):
-            what_to_do = f"{self.casts:g} isn't a whole number. Enter a whole number of casts."
-            yield self.wrong("casts", "a whole number", what_to_do)
+        return rules.whole_number(self, "casts", "casts")
 
     @rule
     def the_metal_is_liquid(self) -> Iterable[Problem]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
+from sandmix.asking import rules
 from sandmix.asking.form import Form, ask, rule
 from sandmix.defects.findings import CHECKS, READINGS
 from sandmix.jobs.shared.tin import Tin, tin_of
@@ -12,7 +13,6 @@ from sandmix.language.errors import Problem
 from sandmix.materials.metals import METALS
 from sandmix.materials.pour_temperature import too_cold
 
-FULL_PCT = 100.0
 COLD_SPARE_C = 100.0
 """How far below the liquidus a pour temperature may be, in °C: scrap of an unknown alloy is liquid up to 85 °C lower than pure aluminium
 (pure against Al-Si12 in the table of metals), and a cold pour is one of the causes looked for. Source: own."""
@@ -96,14 +96,7 @@ class DiagnoseForm(Form):
 
     @rule
     def clay_and_fines_are_no_more_than_all(self) -> Iterable[Problem]:
-        if self.clay_pct_dry is not None and self.dead_fines_pct_dry is not None:
-            together = self.clay_pct_dry + self.dead_fines_pct_dry
-            if together > FULL_PCT:
-                yield self.wrong(
-                    "dead_fines_pct_dry",
-                    f"at most {FULL_PCT - self.clay_pct_dry:g} %",
-                    f"live clay and dead fines add up to {together:g} % of the dry sand. Together they can be at most 100 %. Check both.",
-                )
+        return rules.clay_and_fines_fit(self, self.clay_pct_dry, self.dead_fines_pct_dry)
 
     @rule
     def the_metal_is_nearly_liquid(self) -> Iterable[Problem]:

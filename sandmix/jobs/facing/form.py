@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from sandmix.asking import rules
 from sandmix.asking.form import Filled, ask, rule
 from sandmix.cooling.freezing import FINE, Cooling, Grid
 from sandmix.jobs.shared.bought import BoughtForm, resolve_activity
@@ -63,17 +64,11 @@ class FacingForm(BoughtForm):
 
     @rule
     def a_whole_number_of_casts(self) -> Iterable[Problem]:
-        if self.casts != int(self.casts):
-            yield self.wrong(
-                "casts", "a whole number", f"{self.casts:g} isn't a whole number. Enter a whole number of casts."
-            )
+        return rules.whole_number(self, "casts", "casts")
 
     @rule
     def clay_and_fines_are_no_more_than_all(self) -> Iterable[Problem]:
-        together = self.clay_pct_dry + self.dead_fines_pct_dry
-        if together > 100:
-            what_to_do = f"live clay and dead fines add up to {together:g} % of the dry sand. Together they can be at most 100 %. Check both."
-            yield self.wrong("dead_fines_pct_dry", f"at most {100 - self.clay_pct_dry:g} %", what_to_do)
+        return rules.clay_and_fines_fit(self, self.clay_pct_dry, self.dead_fines_pct_dry)
 
     @rule
     def the_clay_can_reach_the_facing(self) -> Iterable[Problem]:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from sandmix.asking.cautions import DRYING, DUST, HOT_SAND, Caution
 from sandmix.asking.job import Computed, Lead, Next, Record, Telling, ToDo, WayOut
 from sandmix.bench import feel_check
 from sandmix.bench.feel import CENTRE_PCT, FEELS, ORDER
@@ -40,7 +39,7 @@ def tell(computed: Computed[ResolvedFeel]) -> Telling:
         lead=_lead(computed, verdict),
         todo=tuple(_to_do(computed, verdict, wet)),
         remarks=tuple(_remarks(computed, wet)),
-        cautions=tuple(_cautions(verdict, wet)),
+        cautions=tuple(wet_sand.cautions_of_a_test(wet, dries=verdict == "dry", doses=verdict == "temper")),
         working=tuple(_working(computed)),
         next=tuple(_next(computed, verdict, wet)),
         records=tuple(_records(computed, verdict)),
@@ -140,15 +139,6 @@ def _of_pairs(form: ResolvedFeel) -> Iterable[str]:
         )
     else:
         yield WayOut(f"{shown}, but your own pairs do not predict better than the usual words yet. Keep testing.")
-
-
-def _cautions(verdict: str, wet: Wetness) -> Iterable[Caution]:
-    yield from wet_sand.cautions(wet)
-    if verdict == "dry" or wet.sand == STOP:
-        yield DRYING
-    if verdict == "temper":
-        yield HOT_SAND
-    yield DUST
 
 
 def _working(computed: Computed[ResolvedFeel]) -> Iterable[str]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
+from sandmix.asking import rules
 from sandmix.asking.form import Filled, ask, band_about, rule
 from sandmix.book.book import Book, read
 from sandmix.book.heap import HeapFold, HeapState
@@ -38,17 +39,15 @@ class ForecastForm(BoughtForm):
 
     @rule
     def the_clay_is_given(self) -> Iterable[Problem]:
-        return self._or_a_book("clay_pct_dry", "the live clay now")
+        return rules.is_in_form_or_book(self, "clay_pct_dry", "the live clay now")
 
     @rule
     def the_share_burnt_is_given(self) -> Iterable[Problem]:
-        return self._or_a_book("clay_burnt_share", "the share that a cast burns")
+        return rules.is_in_form_or_book(self, "clay_burnt_share", "the share that a cast burns")
 
     @rule
     def a_whole_number_of_casts(self) -> Iterable[Problem]:
-        if self.casts != int(self.casts):
-            what_to_do = f"{self.casts:g} isn't a whole number. Enter a whole number of casts."
-            yield self.wrong("casts", "a whole number", what_to_do)
+        return rules.whole_number(self, "casts", "casts")
 
     @rule
     def clay_is_no_more_than_all(self) -> Iterable[Problem]:
@@ -58,10 +57,6 @@ class ForecastForm(BoughtForm):
         if together > 100:
             what_to_do = f"live and dead clay add up to {together:g} % of the dry sand. Together they can be at most 100 %. Check both."
             yield self.wrong("dead_clay_pct_dry", f"at most {100 - self.clay_pct_dry:g} %", what_to_do)
-
-    def _or_a_book(self, word: str, what: str) -> Iterable[Problem]:
-        if self.book is None and getattr(self, word) is None:
-            yield self.wrong(word, "a figure, or a book", f"this is missing. Enter {what}, or a book of the heap.")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import TypeVar
 
+from sandmix.asking import rules
 from sandmix.asking.form import Filled, ask, asks, rule
 from sandmix.jobs.rebond import no_plan, on_hand
 from sandmix.jobs.shared.bought import BoughtForm, resolve_activity
@@ -63,13 +64,7 @@ class RebondForm(BoughtForm):
 
     @rule
     def clay_and_fines_are_no_more_than_all(self) -> Iterable[Problem]:
-        clay, dead = self.clay_pct_dry, self.dead_fines_pct_dry or 0.0
-        if clay + dead > 100:
-            what_to_do = (
-                f"live clay and dead fines add up to {clay + dead:g} % of the dry sand. Together they can be at most 100 %. "
-                "Check both."
-            )
-            yield self.wrong("dead_fines_pct_dry", f"at most {100 - clay:g} %", what_to_do)
+        return rules.clay_and_fines_fit(self, self.clay_pct_dry, self.dead_fines_pct_dry)
 
     @rule
     def the_window_of_fineness_is_open(self) -> Iterable[Problem]:

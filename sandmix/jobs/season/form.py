@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
+from sandmix.asking import rules
 from sandmix.asking.form import Filled, ask, band_about, rule
 from sandmix.book.book import read
 from sandmix.jobs.forecast.form import past
@@ -43,30 +44,23 @@ class SeasonForm(BoughtForm):
 
     @rule
     def the_heap_is_given(self) -> Iterable[Problem]:
-        return self._or_a_book("heap_kg", "what the heap weighs")
+        return rules.is_in_form_or_book(self, "heap_kg", "what the heap weighs")
 
     @rule
     def the_clay_is_given(self) -> Iterable[Problem]:
-        return self._or_a_book("clay_pct_dry", "the live clay")
+        return rules.is_in_form_or_book(self, "clay_pct_dry", "the live clay")
 
     @rule
     def the_share_burnt_is_given(self) -> Iterable[Problem]:
-        return self._or_a_book("clay_burnt_share", "the share that a cast burns")
+        return rules.is_in_form_or_book(self, "clay_burnt_share", "the share that a cast burns")
 
     @rule
     def a_whole_number_of_casts(self) -> Iterable[Problem]:
-        if self.casts != int(self.casts):
-            what_to_do = f"{self.casts:g} isn't a whole number. Enter a whole number of casts."
-            yield self.wrong("casts", "a whole number", what_to_do)
+        return rules.whole_number(self, "casts", "casts")
 
     @rule
     def clay_and_fines_are_no_more_than_all(self) -> Iterable[Problem]:
-        if self.clay_pct_dry is None or self.dead_fines_pct_dry is None:
-            return
-        together = self.clay_pct_dry + self.dead_fines_pct_dry
-        if together > 100:
-            what_to_do = f"live clay and dead fines add up to {together:g} % of the dry sand. Together they can be at most 100 %. Check both."
-            yield self.wrong("dead_fines_pct_dry", f"at most {100 - self.clay_pct_dry:g} %", what_to_do)
+        return rules.clay_and_fines_fit(self, self.clay_pct_dry, self.dead_fines_pct_dry)
 
     @rule
     def new_sand_holds_the_clay(self) -> Iterable[Problem]:
@@ -80,10 +74,6 @@ class SeasonForm(BoughtForm):
         if self.lost_share is not None and self.lost_share > self.new_sand_share:
             what_to_do = f"more is lost ({100 * self.lost_share:g} %) than you replace today ({100 * self.new_sand_share:g} %). Check both."
             yield self.wrong("lost_share", f"at most {self.new_sand_share:g}", what_to_do)
-
-    def _or_a_book(self, word: str, what: str) -> Iterable[Problem]:
-        if self.book is None and getattr(self, word) is None:
-            yield self.wrong(word, "a figure, or a book", f"this is missing. Enter {what}, or a book of the heap.")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 
-from sandmix.asking.cautions import UNKNOWN_WETNESS, WET_MOULD, Caution
+from sandmix.asking.cautions import DRYING, DUST, HOT_SAND, UNKNOWN_WETNESS, WET_MOULD, Caution
 from sandmix.asking.job import Figures, ToDo, WayOut
 from sandmix.language.wording import number_to, plain
 from sandmix.materials.choosing import OWN_FIGURES
@@ -85,6 +85,16 @@ def cautions(wetness: Wetness) -> Iterable[Caution]:
         yield UNKNOWN_WETNESS
     elif wetness.tone != GO:
         yield WET_MOULD
+
+
+def cautions_of_a_test(wetness: Wetness, *, dries: bool, doses: bool) -> Iterable[Caution]:
+    """Caution as a test of the moisture calls for: steam, an oven where the sand is dried, hot sand where water is added, and dust."""
+    yield from cautions(wetness)
+    if dries or wetness.sand == STOP:
+        yield DRYING
+    if doses:
+        yield HOT_SAND
+    yield DUST
 
 
 def measured(wetness: Wetness) -> str:

@@ -6,7 +6,6 @@ import math
 from collections.abc import Iterable
 from dataclasses import replace
 
-from sandmix.asking.cautions import DRYING, DUST, HOT_SAND, Caution
 from sandmix.asking.job import Computed, Lead, Next, Record, Telling, ToDo, WayOut
 from sandmix.bench import measurements
 from sandmix.drawings import composition_bar
@@ -50,7 +49,7 @@ def tell(computed: Computed[ResolvedTemper]) -> Telling:
         lead=_lead(computed, verdict),
         todo=tuple(_to_do(computed, verdict, wet)),
         remarks=tuple(_remarks(computed, verdict, wet)),
-        cautions=tuple(_cautions(verdict, wet)),
+        cautions=tuple(wet_sand.cautions_of_a_test(wet, dries=verdict == "dry", doses=verdict == "temper")),
         working=tuple(_working(computed)),
         drawings=_bars(computed),
         timers=clocks,
@@ -215,15 +214,6 @@ def _better_test(form: ResolvedTemper, wanted_error_pct: float) -> str:
         f"A larger sample alone is not enough: handfuls of one heap differ by {measurements.SAMPLING_PCT:g} points. Mix handfuls "
         f"from five places, dry {max(now, GOOD_SAMPLE_G):g} g of the mixture, and do this twice."
     )
-
-
-def _cautions(verdict: str, wet: Wetness) -> Iterable[Caution]:
-    yield from wet_sand.cautions(wet)
-    if verdict == "dry" or wet.sand == STOP:
-        yield DRYING
-    if verdict == "temper":
-        yield HOT_SAND
-    yield DUST
 
 
 def _working(computed: Computed[ResolvedTemper]) -> Iterable[str]:

@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Mapping
 
-from sandmix.asking.cautions import DRYING, DUST, HOT_SAND, Caution
 from sandmix.asking.job import Computed, Lead, Next, Record, Telling, ToDo, WayOut
 from sandmix.bench import tin_dosing
 from sandmix.entries.reading_entries import OWN_TIN
@@ -44,7 +43,7 @@ def tell(computed: Computed[ResolvedTin]) -> Telling:
         lead=_lead(computed, word, wet),
         todo=tuple(_to_do(computed, word, wet)),
         remarks=(*_remarks(computed, word, wet), *line_remarks.remarks(computed)),
-        cautions=tuple(_cautions(word, wet, doses=doses)),
+        cautions=tuple(wet_sand.cautions_of_a_test(wet, dries=word == "dry", doses=doses)),
         working=tuple(_working(computed)),
         charts=tuple(line_chart.charts(computed)),
         timers=clocks,
@@ -123,15 +122,6 @@ def _remarks(computed: Computed[ResolvedTin], word: str, wet: Wetness) -> Iterab
             "The tin shows how the sand rams, not its moisture, so this can't be compared with the stop limit of the metal. Sand so wet that it "
             "wets the hand can read low too (from memory). Dry a sample before you pour."
         )
-
-
-def _cautions(word: str, wet: Wetness, *, doses: bool) -> Iterable[Caution]:
-    yield from wet_sand.cautions(wet)
-    if word == "dry" or wet.sand == STOP:
-        yield DRYING
-    if doses:
-        yield HOT_SAND
-    yield DUST
 
 
 def _working(computed: Computed[ResolvedTin]) -> Iterable[str]:
