@@ -46,7 +46,7 @@ CHAPTER: tuple[Word, ...] = (
     _min("drying_min", "Time to dry", "in such air, turned as often as given here", help="Hours without such air do not count, such as a damp night. The weight decides, not the clock."),
     _min("left_min", "Time left", "in such air", help="From the loss so far: the first guess and your weighing together."),
     Quantity(name="turns", label="Times to turn it", unit="", basis="in all", low=0, high=100, digits=0, help="As often as each turn still saves an hour.", source="own"),
-    _min("turn_every_min", "Turn it about every", "in such air", help="Turning brings damp sand up. Each time the top has dried it slows down."),
+    _min("turn_every_min", "Turn it about every", "in such air", help="Drying slows down as the top dries. Turning brings damp sand up again."),
     _kg("dry_out_kg", "Part to dry out fully", help="Bone dry and mixed back, it brings the whole heap to the target."),
     Quantity(name="burner_mj", label="Heat to dry it", unit="MJ", basis="in the sand and its water", low=0.0, high=1e6, digits=1, units=("MJ", "kWh"), help="2.6 MJ for each kg of water, and the sand itself. An open burner needs two to three times as much (from memory).", source="heat_to_dry"),
     _kg("dry_mix_in_time_kg", "Dry mix to be ready in time", "bone dry, composed as the heap", help="Dry for as long as you have, then mix this in."),

@@ -23,7 +23,7 @@ CHAPTER: tuple[Word, ...] = (
     _pct("now_share_pct", "Replace now", help="Where dead fines are above their limit already."),
     _pct("then_share_pct", "Then replace at each cast", help="What keeps dead fines at their limit, losses included."),
     _pct("equal_share_pct", "Least equal share to replace at each cast", help="If you replace the same share at each cast. Losses included."),
-    _kg("equal_replace_kg", "Least equal amount to replace at each cast", AS_IT_LIES, digits=2, help="The same as kilograms."),
+    _kg("equal_replace_kg", "Least equal amount to replace at each cast", AS_IT_LIES, digits=2, help="The same share, in kilograms."),
     Quantity(name="habit_casts_until_limit", label="Casts to the limit with today's habit", unit="", basis="whole casts", low=0, high=1e7, digits=0, source="mass_balance", help="Until dead fines are above their limit."),
     _money("keep_cost_per_cast", "Cost per cast: keep, then the least", help="Sand, clay, water and waste, by the kilogram."),
     _money("equal_cost_per_cast", "Cost per cast: equal share", help="Sand, clay, water and waste, by the kilogram."),

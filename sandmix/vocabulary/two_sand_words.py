@@ -39,5 +39,5 @@ CHAPTER: tuple[Word, ...] = (
     _season("backing_sand_kg", "Backing: sand for all casts", help="Only where more leaves the backing than the facing brings."),
     _season("backing_clay_kg", "Backing: clay for all casts", help="Keeps its live clay, on top of what the facing brings."),
     _season("backing_water_kg", "Backing: water for all casts", "to add", help="Replaces what the pour drives off. Without what dries between casts."),
-    _season("backing_discard_kg", "Backing to discard in all casts", AS_IT_LIES, help="The facing that joins it makes it grow by so much."),
+    _season("backing_discard_kg", "Backing to discard in all casts", AS_IT_LIES, help="The facing that joins it makes the heap grow by this much."),
 )

@@ -23,8 +23,8 @@ def test_a_word_without_pairs_says_what_it_takes(ask):
 def test_a_word_that_contradicts_the_book_asks_for_another_handful(ask):
     dry = [MIXED, {"kind": "measured", "at": "2027-03-02", "moisture_pct_wet": "1.2 ± 0.1 %"}]
     said = (
-        "Squeeze another handful from elsewhere in the heap. If the word stays, something is missing in the book, such as rain or water that was "
-        "added, or the word is wrong. Only a test decides; until then no dose is given, and the range holds both."
+        "Squeeze another handful from elsewhere in the heap. If the word stays the same, either the book lacks something, such as rain or added "
+        "water, or the word is wrong. Only a test decides. Until then no dose is given, and the range covers both."
     )
     assert said in ask("feel", feel="leaves_water", book=dry, now="2027-03-02")["ways_out"]
 

@@ -122,7 +122,7 @@ def _remarks(computed: Computed[ResolvedCarbon]) -> Iterable[str]:
             "alike. Coke from old coal counts in it and no longer helps, so volatiles show more."
         )
     elif form.carbon_gauge == BY_VOLATILES:
-        yield "Volatiles are not loss on ignition: sand with 3.7 % of the one had 3.06 % of the other, another 2.1 and 1.4 % (read)."
+        yield "Volatiles and loss on ignition differ: one sand had 3.06 % of volatiles and a loss of 3.7 %, another 1.4 % and 2.0 to 2.2 % (read)."
     if form.carbon_additive == CELLULOSE:
         yield "Cellulose gives gas but hardly any of the film of carbon that seacoal leaves (from memory). Damp, it can go mouldy."
     plain = form.carbon_gauge == BY_SEACOAL and form.carbon_additive == SEACOAL
@@ -142,8 +142,8 @@ def _on_the_loss(computed: Computed[ResolvedCarbon]) -> Iterable[str]:
         return
     if form.metal != IRON or form.cast_metal_kg is None:
         yield (
-            f"What a cast takes is that of the sand that gets hotter than {VOLATILES_C:g} °C, at perfect contact: an upper limit for that "
-            f"temperature. No figure for {METALS[form.metal].label} was found."
+            f"A cast is taken to use up the carbon of all sand that gets hotter than {VOLATILES_C:g} °C, at perfect contact: an upper limit for "
+            f"that temperature. No figure for {METALS[form.metal].label} was found."
         )
         return
     hot = heated_kg(form, FINE)

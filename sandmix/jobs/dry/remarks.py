@@ -24,7 +24,7 @@ def remarks(computed: Computed[ResolvedDry]) -> Iterable[str]:
     form = computed.form
     if not computed.form.is_to_dry:
         if form.wetness().target != STOP:
-            yield "The moisture is not above the target by more than handfuls of one heap differ. Drying would not improve it."
+            yield "Handfuls of one heap differ by more than this moisture is above the target, so drying would not improve it."
         return
     low, _ = computed.doubt.get("moisture_pct_wet", (form.moisture_pct_wet, 0.0))
     if low <= form.target_moisture_pct_wet + GO_BAND:

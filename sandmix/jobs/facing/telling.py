@@ -52,7 +52,7 @@ def tell(computed: Computed[ResolvedFacing]) -> Telling:
 def _headline(computed: Computed[ResolvedFacing]) -> str:
     said = f"{computed.text('facing_rammed_kg')} of facing and {computed.text('backing_kg')} of backing for this mould."
     if not computed.has(_ENDS):
-        return f"{said} Too little leaves the backing: what burns in it stays, and its dead fines never settle."
+        return f"{said} Too little sand leaves the backing. What burns in it stays there, so its dead fines rise without end."
     return (
         f"{said} In the long run the backing has {computed.text('backing_end_clay_pct_dry')} live clay and {computed.text(_ENDS)} dead fines "
         "(both of the dry mass)."
@@ -106,7 +106,7 @@ def _remarks(computed: Computed[ResolvedFacing]) -> Iterable[str]:
     if computed.has("new_grain_pct"):
         yield (
             f"After {form.casts:g} casts {computed.text('new_grain_pct')} of the backing's grain has come as facing. In the long run all of it "
-            "does: choose the facing's grain as one that the whole heap may have."
+            "does, so choose a grain for the facing that suits the whole heap."
         )
     if "sand_lost_kg" in computed.filled.assumed:
         yield "The facing thrown away is taken as 1 to 3 % of the sand in the flask (from memory). Weigh yours: it decides how far dead fines rise."

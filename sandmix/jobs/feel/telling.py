@@ -60,7 +60,7 @@ def _headline(computed: Computed[ResolvedFeel], verdict: str) -> str:
     if form.judged.contradicts and form.known:
         return f"Test it: {word} contradicts the book, which has {_known(form)} % water (of the wet mass)."
     if form.judged.contradicts:
-        return f"Test it: {word} hardly ever comes with a moisture that moulding sand has."
+        return f"Test it: moulding sand hardly ever feels like {word}."
     return (
         f"Test it: {word} means {computed.range('moisture_pct_wet')} water (of the wet mass), and "
         f"{'that range is too wide to dose by' if form.doses == 'wide' else 'your own tests do not bear it out yet'}."
@@ -99,8 +99,8 @@ def _remarks(computed: Computed[ResolvedFeel], wet: Wetness) -> Iterable[str]:
     yield from wet_sand.remarks(wet)
     if form.judged.contradicts:
         yield WayOut(
-            "Squeeze another handful from elsewhere in the heap. If the word stays, something is missing in the book, such as rain or "
-            "water that was added, or the word is wrong. Only a test decides; until then no dose is given, and the range holds both."
+            "Squeeze another handful from elsewhere in the heap. If the word stays the same, either the book lacks something, such as rain "
+            "or added water, or the word is wrong. Only a test decides. Until then no dose is given, and the range covers both."
         )
     yield from _of_pairs(form)
     if abs(form.clay_change_pct) >= LEAST_CHANGE_PCT:
@@ -130,7 +130,7 @@ def _of_pairs(form: ResolvedFeel) -> Iterable[str]:
         yield f"{shown}, and your own words predict better than the usual ones. So a word may dose where its range decides."
     elif not check.tells:
         yield WayOut(
-            f"{shown}, but your words tell no more than no word: wetter sand did not feel wetter to you. Judge each handful the same way, from "
+            f"{shown}, but your words say nothing about the moisture: wetter sand did not feel wetter to you. Judge each handful the same way, from "
             "the same place in the heap as the sample, and keep testing."
         )
     elif not check.is_honest:

@@ -93,9 +93,9 @@ def _remarks(own: Iterable[Learned]) -> Iterable[str]:
         if not figure.first_band[0] <= figure.now <= figure.first_band[1]:
             yield (
                 f"Your {FIGURES[figure.word]}, {_shown(figure.now, figure)}, is outside what is usual, {_range(figure)}. Check the readings; if they "
-                "are right, your sand or your way of working is another one."
+                "are right, your sand or your way of working differs from the usual."
             )
-    yield "Any figure can be set back, and that entry can be undone in the book. A figure that you know better goes in as an entry of your own."
+    yield "Any figure can be set back, and that entry can be undone in the book. If you know a figure better, enter it as one of your own."
 
 
 def _note(figure: Learned) -> str:

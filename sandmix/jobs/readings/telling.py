@@ -153,7 +153,7 @@ def _sentence(key: str, chart: ChartOf) -> str:
         return f"{many}, the last {last}. Limits need {LEAST_POINTS}: {more} more."
     text = f"{many}, mean {_amount(key, chart.limits.mean)}, {_between(key, chart)}. "
     if not chart.is_judged:
-        text += f"The last is {last}; the next is the first that they judge."
+        text += f"The last is {last}. The limits judge from the next one on."
     elif chart.is_outside:
         text += f"The last, {last}, is outside."
     elif chart.is_jump:

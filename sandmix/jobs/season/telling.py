@@ -45,7 +45,7 @@ def _out_of_reach(computed: Computed[ResolvedSeason]) -> Telling:
     form = computed.form
     said = (
         f"New sand with this clay already holds {100 * form.heap.idle:.2f} % dead fines of the dry mass, and the limit is "
-        f"{form.dead_fines_limit_pct_dry:g} %: no share of new sand keeps it."
+        f"{form.dead_fines_limit_pct_dry:g} %: no amount of new sand gets below that."
     )
     return Telling(
         headline=said,
@@ -155,7 +155,7 @@ def _remarks(computed: Computed[ResolvedSeason]) -> Iterable[str]:
         "How wet bonded sand may be stored for months is not published. Covered damp sand keeps for several days (read). Mould grows on "
         "flour and wood flour in damp sand, not on clean sand and clay."
     )
-    yield f"The limit of {form.dead_fines_limit_pct_dry:g} % is from memory. Casts differ: a wash test now and then is worth more than this sum."
+    yield f"The limit of {form.dead_fines_limit_pct_dry:g} % is from memory. Casts differ: a wash test now and then shows more than this calculation."
     if is_untested(computed.filled):
         yield UNTESTED
 

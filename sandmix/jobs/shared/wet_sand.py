@@ -88,7 +88,7 @@ def cautions(wetness: Wetness) -> Iterable[Caution]:
 
 
 def cautions_of_a_test(wetness: Wetness, *, dries: bool, doses: bool) -> Iterable[Caution]:
-    """Caution as a test of the moisture calls for: steam, an oven where the sand is dried, hot sand where water is added, and dust."""
+    """Caution as a test of the moisture calls for: steam, heat where sand is dried, hot sand where water is added, and dust."""
     yield from cautions(wetness)
     if dries or wetness.sand == STOP:
         yield DRYING

@@ -25,7 +25,7 @@ def remarks(computed: Computed[ResolvedTin]) -> Iterable[str]:
             "in the book's entries."
         )
     if line.grown > 1:
-        yield f"Your tests scatter more than their errors allow, so all their errors count {line.grown:.1f} times."
+        yield f"Your tests scatter more than their errors allow, so each error is taken as {line.grown:.1f} times as large."
     if form.past and form.past.other_tin:
         yield WayOut(
             "This tin or rammer is not the one in the book, so the book's tin tests are not used. A slope is that of one tin."

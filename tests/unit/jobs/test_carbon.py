@@ -111,7 +111,7 @@ def test_a_cold_test_of_loss_is_remarked(ask):
 
 def test_volatiles_and_cellulose_have_their_remarks(ask):
     said = remarks_of(ask("carbon", **IRON | VOLATILES, carbon_test_c=482, carbon_additive="cellulose"))
-    assert "not loss on ignition" in said
+    assert "Volatiles and loss on ignition differ" in said
     assert "hardly any of the film" in said
 
 

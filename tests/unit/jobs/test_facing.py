@@ -123,7 +123,7 @@ def test_nothing_that_leaves_the_backing_is_said(ask):
     """A loss as large as the facing, and no clay added: nothing joins the backing and nothing leaves it."""
     answer = ask("facing", **CASTING, sand_lost_kg=24, make_up="no")
     assert "backing_end_dead_fines_pct_dry" not in answer["result"]
-    assert "never settle" in answer["headline"]
+    assert "rise without end" in answer["headline"]
     assert answer["state"]["tone"] == "care"
 
 
