@@ -113,6 +113,18 @@ def least_equal_share(start: float, grows: float, limit: float, casts: int, lost
     return max(lost, 1 - rising_root(left, 0.0, 1 - lost, 1 - lost))
 
 
+def most_burnt(heap: Heap, limit: float, casts: int) -> float | None:
+    """Return the share of live clay that each of *casts* casts may burn while the losses alone keep the heap within *limit*.
+
+    *limit* is a fraction of the dry mass. None where the heap is above it whatever is burnt, or where burning adds no dead fines. Up to this share a
+    season needs less sand the more is burnt, because the clay put back takes its place; from there on it needs more.
+    """
+    stays, brings = 1 - heap.lost, heap.clay * heap.kept + heap.idle
+    room = limit - heap.idle - stays**casts * (heap.dead - heap.idle)
+    rounds = math.fsum(stays**at for at in range(1, casts + 1))
+    return room / (rounds * brings) if room >= 0 and rounds * brings > 0 else None
+
+
 def least_shares(
     start: float, grows: float, limit: float, casts: int, lost: float = 0.0
 ) -> tuple[float, tuple[float, ...]]:

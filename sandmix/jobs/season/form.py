@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from sandmix.asking import rules
 from sandmix.asking.form import Filled, ask, band_about, rule
@@ -12,7 +12,7 @@ from sandmix.jobs.forecast.form import past
 from sandmix.jobs.shared.bought import BoughtForm, resolve_activity
 from sandmix.language.errors import InputError, Problem
 from sandmix.maths.uncertainty import Ends
-from sandmix.recipes.season import Heap
+from sandmix.recipes.season import Heap, most_burnt
 
 USUAL_LOSS = 0.01
 """The share of the heap that a cast loses in any case, where it is not given (from memory: 1 to 3 % of the sand in the mould)."""
@@ -117,7 +117,7 @@ def resolve(filled: Filled[SeasonForm]) -> Filled[ResolvedSeason]:
         bands["lost_share"] = (0.0, min(2 * USUAL_LOSS, form.new_sand_share))
     if form.book is None:
         values |= {} if form.dead_fines_pct_dry is not None else {"dead_fines_pct_dry": 0.0}
-        return filled.into(ResolvedSeason, values, bands=bands)
+        return _with_turns(filled.into(ResolvedSeason, values, bands=bands))
     state, burnt = past(read(form.book))
     heap = state.bands()
     if not heap:
@@ -132,4 +132,10 @@ def resolve(filled: Filled[SeasonForm]) -> Filled[ResolvedSeason]:
             raise InputError([form.wrong("clay_burnt_share", "a share", what_to_do)])
         values["clay_burnt_share"] = burnt
         bands["clay_burnt_share"] = band_about("clay_burnt_share", burnt, burnt / 2)
-    return filled.into(ResolvedSeason, values, bands=bands)
+    return _with_turns(filled.into(ResolvedSeason, values, bands=bands))
+
+
+def _with_turns(filled: Filled[ResolvedSeason]) -> Filled[ResolvedSeason]:
+    """Name the share burnt from which on more than the losses must be replaced: there the sand of a season turns from less to more."""
+    turn = most_burnt(filled.form.heap, filled.form.limit, int(filled.form.casts))
+    return filled if turn is None else replace(filled, turns={"clay_burnt_share": turn})

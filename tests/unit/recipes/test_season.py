@@ -16,6 +16,7 @@ from sandmix.recipes.season import (
     diluted_times,
     least_equal_share,
     least_shares,
+    most_burnt,
     season,
 )
 
@@ -116,3 +117,19 @@ def test_every_way_but_todays_keeps_the_limit_and_none_needs_less_than_keeping()
             mass for each in ways.values() for mass in (each.sand_kg, each.clay_kg, each.water_kg, each.discard_kg)
         ]
         assert all(math.isfinite(mass) and mass >= 0 for mass in masses)
+
+
+def test_the_most_that_may_burn_brings_the_heap_to_its_limit_at_the_last_cast():
+    """With 2 % lost, three casts that burn so much end exactly at the limit; a little more, and something must be replaced."""
+    one = heap(dead=0.02, lost=0.02)
+    most = most_burnt(one, 0.05, 3)
+    assert season(heap(dead=0.02, lost=0.02, burnt=most), WAIT, 0.05, 3, 0.02).dead[-1] == pytest.approx(0.05)
+    assert sum(season(heap(dead=0.02, lost=0.02, burnt=1.01 * most), WAIT, 0.05, 3, 0.02).shares) > 0.06 + 1e-6
+
+
+def test_the_most_that_may_burn_by_hand_and_where_there_is_none():
+    """Nothing lost, 2 % there, 5 % allowed, 10 % live clay of which all that burns stays: 3 % in three casts is 10 % of the clay each."""
+    one = heap(dead=0.02, clay=0.10, kept=1.0, lost=0.0, materials=BoughtMaterials(clay_activity=1.0))
+    assert most_burnt(one, 0.05, 3) == pytest.approx(0.1)
+    assert most_burnt(one, 0.01, 3) is None
+    assert most_burnt(heap(dead=0.02, kept=0.0, materials=BoughtMaterials(clay_activity=1.0)), 0.05, 3) is None
