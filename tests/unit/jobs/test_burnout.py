@@ -239,7 +239,7 @@ class TestCharts:
 
     def test_each_has_a_sentence_and_axes(self, ask):
         for chart in ask("burnout", **PLATE)["charts"]:
-            assert set(chart) == {"name", "title", "sentence", "x", "y", "series", "limits", "band"}
+            assert set(chart) == {"name", "title", "sentence", "x", "y", "series", "limits", "band", "below"}
             assert chart["sentence"].endswith(".")
             assert chart["x"]["label"] and chart["y"]["label"]
 
