@@ -18,6 +18,8 @@ BEGINS = {
     "bench": ("Waiting times of this test", "Start the clocks", "Started"),
     "mix": ("Times after the water", "Water is in: start the clocks", "Water in"),
     "temper": ("Times after the water", "Water is in: start the clocks", "Water in"),
+    "tin": ("Times after the water", "Water is in: start the clocks", "Water in"),
+    "dry": ("Times while it dries", "It is drying: start the clocks", "Drying since"),
     "rebond": ("Times after each dose", "The dose is in: start the clocks", "Dose in"),
     "": ("Times after the pour", "Metal is poured: start the clocks", "Poured"),
 }
