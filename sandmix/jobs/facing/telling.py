@@ -193,7 +193,8 @@ def _dry_first(form: ResolvedFacing) -> Next:
 
 def _next(computed: Computed[ResolvedFacing]) -> tuple[Next, ...]:
     form = computed.form
-    mixed = {"clay_pct_dry": f"{form.facing_clay_pct_dry:.4g} %", "moisture_pct_wet": f"{form.moisture_pct_wet:.4g} %"}
+    target = METALS[form.metal].target_moisture_pct_wet
+    mixed = {"clay_pct_dry": f"{form.facing_clay_pct_dry:.4g} %", "moisture_pct_wet": f"{target:.4g} %"}
     mix = Next(job="mix", label="Mix the facing", inputs=computed.carried(make_kg="facing_rammed_kg") | mixed)
     season = Next(job="season", label="Dump, dilute or keep?", inputs={"clay_pct_dry": f"{form.clay_pct_dry:.4g} %"})
     if not computed.has("facing_sand_kg"):

@@ -175,3 +175,10 @@ def test_sand_too_wet_to_pour_on_gets_no_water_and_no_entry(ask):
     assert answer["records"] == []
     assert answer["next"][0]["job"] == "temper"
     assert any(caution.startswith("Steam") for caution in answer["cautions"])
+
+
+@pytest.mark.parametrize("moisture", [2, 4.5, 7])
+def test_new_facing_is_mixed_to_the_target_of_the_metal_however_wet_the_heap_is(ask, moisture):
+    """Aluminium's target is 3.5 % of the wet mass."""
+    steps = ask("facing", **CASTING, moisture_pct_wet=moisture)["next"]
+    assert [step["inputs"]["moisture_pct_wet"] for step in steps if step["job"] == "mix"] == ["3.5 %"]
