@@ -197,18 +197,19 @@ def _chart(computed: Computed[ResolvedSeason]) -> Chart:
     at = sorted({*range(0, casts, each), casts})
     ways = through(form, WAIT, EQUAL, DUMP, HABIT)
     ends = {way: 100 * one.dead[-1] for way, one in ways.items()}
+    lines: dict[tuple[tuple[float, float], ...], str] = {}
+    for way, one in ways.items():
+        lines.setdefault(tuple((float(cast), round(100 * one.dead[cast], 4)) for cast in at), way)
+    once = " Ways with the same figures share one line." if len(lines) < len(ways) else ""
     return Chart(
         name="dead_fines",
         title="Dead fines after each cast",
         sentence=(
             f"After {form.casts:g} {_casts(form.casts)} dead fines are at {ends[WAIT]:.2f} % if you {NAMES[WAIT]}, at {ends[EQUAL]:.2f} % "
-            f"with the least equal share, and at {ends[HABIT]:.2f} % as today."
+            f"with the least equal share, and at {ends[HABIT]:.2f} % as today.{once}"
         ),
         x=Axis(label="Casts", unit=""),
         y=Axis(label="Dead fines, share of the dry sand", unit="%"),
-        series=tuple(
-            Line(label=NAMES[way], points=tuple((float(cast), round(100 * one.dead[cast], 4)) for cast in at))
-            for way, one in ways.items()
-        ),
+        series=tuple(Line(label=NAMES[way], points=points) for points, way in lines.items()),
         limits=(Limit(axis="y", at=form.dead_fines_limit_pct_dry, label="limit for dead fines"),),
     )

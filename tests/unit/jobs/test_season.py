@@ -45,6 +45,16 @@ def test_a_season_within_the_limit_is_kept(ask):
     assert "stay within" in answer["headline"]
 
 
+def test_ways_with_the_same_figures_share_one_line_of_the_chart(ask):
+    """Within the limit all ways but today's habit keep the heap; above it they differ."""
+    [kept] = ask("season", **SURE, casts=5, dead_fines_limit_pct_dry=8)["charts"]
+    assert len(kept["series"]) == 2
+    assert "share one line" in kept["sentence"]
+    [other] = ask("season", **SURE, casts=5, dead_fines_limit_pct_dry=2.5)["charts"]
+    assert len(other["series"]) == 4
+    assert "share one line" not in other["sentence"]
+
+
 def test_a_heap_above_its_limit_is_renewed_first(ask):
     """8 % down to 1 %: seven eighths."""
     answer = ask("season", **SURE, casts=2, dead_fines_pct_dry=8, dead_fines_limit_pct_dry=3)
