@@ -1,7 +1,13 @@
 // @ts-check
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { chartNumber, figureWithRange, numberWithRange, sizeText } from "../../site/docs/app/figure-text.js";
+import {
+  axisNumber,
+  chartNumber,
+  figureWithRange,
+  numberWithRange,
+  sizeText,
+} from "../../site/docs/app/figure-text.js";
 import { niceStep, stepped } from "../../site/docs/app/stepping.js";
 
 test("a figure goes on with its margin to two figures", () => {
@@ -58,4 +64,11 @@ test("the step of another unit is about a tenth of the number", () => {
   assert.equal(niceStep(0.3), 0.01);
   assert.equal(niceStep(1200), 100);
   assert.equal(niceStep(0), 1);
+});
+
+test("numbers along an axis have as many figures as tell them apart", () => {
+  const ticks = [47.75, 47.8, 47.85, 47.9];
+  assert.deepEqual(ticks.map(axisNumber(ticks)), ["47.75", "47.8", "47.85", "47.9"]);
+  assert.deepEqual([0, 0.1, 0.2].map(axisNumber([0, 0.1, 0.2])), ["0", "0.1", "0.2"]);
+  assert.deepEqual([7, 7].map(axisNumber([7, 7])), ["7", "7"]);
 });

@@ -5,7 +5,7 @@ import { LabelPlacer, drawLegend } from "./chart-labels.js";
 import { panelsOf, rangeOf, scaleAlongX, ticksOfX } from "./chart-scales.js";
 import { bandPath, classOf, pathOf } from "./chart-shapes.js";
 import { axisText, describedChart } from "./chart-text.js";
-import { chartNumber } from "./figure-text.js";
+import { axisNumber } from "./figure-text.js";
 
 /** @import {Chart, Panel} from "./answer-types.js" */
 /** @import {Box} from "./chart-labels.js" */
@@ -80,7 +80,7 @@ function framesFor(d3, panels, { width, height }, em) {
       .nice(isAlone ? undefined : 3);
     return { y, ticks: y.ticks(isAlone ? Math.max(3, Math.round(height / (3 * em))) : 3) };
   });
-  const widest = Math.max(...ups.flatMap(({ ticks }) => ticks.map((tick) => chartNumber(tick).length)));
+  const widest = Math.max(...ups.flatMap(({ ticks }) => ticks.map((tick) => axisNumber(ticks)(tick).length)));
   const sides = { left: (0.62 * widest + 0.7) * em, right: width - 0.8 * em };
   return ups.map(({ y, ticks }, at) => {
     const box = { ...sides, ...heights[at] };
@@ -154,7 +154,7 @@ function drawUp(d3, svg, { panel, box, em, y, ticks, isAlone }) {
   const up = d3
     .axisLeft(y)
     .tickValues(ticks)
-    .tickFormat((value) => chartNumber(Number(value)))
+    .tickFormat((value) => axisNumber(ticks)(Number(value)))
     .tickSize(box.left - box.right)
     .tickPadding(0.35 * em);
   svg.append("g").attr("class", "chart-axis chart-grid").attr("transform", `translate(${box.left},0)`).call(up);

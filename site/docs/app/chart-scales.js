@@ -1,7 +1,7 @@
 // @ts-check
 /** The scales of a chart, and the places of the numbers along its axes. */
 
-import { chartNumber } from "./figure-text.js";
+import { axisNumber } from "./figure-text.js";
 import { timeTickText } from "./time-text.js";
 
 /** @import {Chart, Panel} from "./answer-types.js" */
@@ -52,7 +52,10 @@ export function scaleAlongX(d3, chart, box) {
  * @returns {{places: number[], text: (at: number) => string}}
  */
 export function ticksOfX(d3, chart, x, { most, gap, edge }) {
-  if (chart.x.scale !== "time") return { places: ticksAlongX(x, barPlaces(chart), most, gap), text: chartNumber };
+  if (chart.x.scale !== "time") {
+    const places = ticksAlongX(x, barPlaces(chart), most, gap);
+    return { places, text: axisNumber(places) };
+  }
   const [from, to] = x.domain().map((at) => at * SECOND_MS);
   const dates = d3.scaleTime([from, to], [0, 1]).ticks(most);
   const span = to - from;

@@ -29,17 +29,34 @@ export function figureWithRange({ result, doubt }, word, unit) {
   return `${numberWithRange(value, doubt?.[word])} ${unit}`.trim();
 }
 
+/** A number of a chart has this many figures, and more along an axis whose numbers differ by less. */
+const FIGURES = 3;
+const MOST_FIGURES = 9;
+
 /**
- * A number of a chart to three figures, with a thin space between thousands and a true minus sign.
+ * A number of a chart, with a thin space between thousands and a true minus sign.
  * @param {number | undefined} value
+ * @param {number} [figures]
  */
-export function chartNumber(value) {
+export function chartNumber(value, figures = FIGURES) {
   if (value === undefined) return "";
-  const [whole, part] = String(Number(value.toPrecision(3)))
+  const [whole, part] = String(Number(value.toPrecision(figures)))
     .replace("-", "\u2212")
     .split(".");
   const grouped = whole.replace(/\B(?=(\d{3})+$)/g, "\u2009");
   return part ? `${grouped}.${part}` : grouped;
+}
+
+/**
+ * How the numbers along an axis are written: to three figures, or to as many as tell them apart.
+ * @param {number[]} ticks
+ * @returns {(value: number) => string}
+ */
+export function axisNumber(ticks) {
+  const differ = new Set(ticks).size;
+  let figures = FIGURES;
+  while (figures < MOST_FIGURES && new Set(ticks.map((tick) => chartNumber(tick, figures))).size < differ) figures += 1;
+  return (value) => chartNumber(value, figures);
 }
 
 /**
