@@ -56,6 +56,8 @@ class Error:
 
 
 EXACT = Error()
+_LEAST_HALF_WIDTH = 1e-15
+"""A ± that is a smaller share of the largest value counts as none: its square would be beyond what a float can hold."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -153,6 +155,8 @@ class Quantity(Word):
             raise self.refuse(given, self.allowed, f"this number is far too large. Enter {self.allowed}.")
         if not self.low <= value <= self.high:
             raise self.refuse(given, self.allowed, self._out_of_bounds(value, bare))
+        if half_width is not None and half_width < _LEAST_HALF_WIDTH * max(abs(self.low), abs(self.high)):
+            half_width = 0.0
         return ReadValue(value=value, half_width=half_width, remark=self._odd(value))
 
     def show(self, value: Value) -> str:

@@ -186,13 +186,13 @@ def _working(computed: Computed[ResolvedDry]) -> Iterable[str]:
         return
     bed, air = form.bed(depth_m), form.air
     dew_c = air.dew_point_c
-    dew = "" if dew_c is None else f", dew point {dew_c:.1f} °C"
-    yield f"air {air.temp_c:g} °C, {air.humidity_pct:g} %, {air.wind_m_s:g} m/s: wet bulb {air.wet_bulb_c:.1f} °C{dew}"
+    dew = "" if dew_c is None else f", dew point {true_minus(f'{dew_c:.1f}')} °C"
+    temp, wet_bulb = true_minus(f"{air.temp_c:g}"), true_minus(f"{air.wet_bulb_c:.1f}")
+    yield f"air {temp} °C, {air.humidity_pct:g} %, {air.wind_m_s:g} m/s: wet bulb {wet_bulb} °C{dew}"
     for dry_m in (0.0, min(0.01, depth_m)):
         lost, temp_c = front(air, bed, dry_m)
-        yield (
-            f"under {1000 * dry_m:g} mm of dry sand: {true_minus(f'{3600 * form.drying_rate * lost:.3f}')} kg/m²h, the wet sand at {temp_c:.1f} °C"
-        )
+        rate, front_c = true_minus(f"{3600 * form.drying_rate * lost:.3f}"), true_minus(f"{temp_c:.1f}")
+        yield f"under {1000 * dry_m:g} mm of dry sand: {rate} kg/m²h, the wet sand at {front_c} °C"
 
 
 def _timers(computed: Computed[ResolvedDry]) -> Iterable[Timer]:

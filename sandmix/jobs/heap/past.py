@@ -8,7 +8,7 @@ from sandmix.book.book import Book, Event
 from sandmix.book.events import CORRECTED, KINDS, NOT_WORDS, UNDONE
 from sandmix.language.amounts import naming_unit
 from sandmix.language.units import UNITS
-from sandmix.language.wording import lowered, shown_given
+from sandmix.language.wording import lowered, shown_given, true_minus
 from sandmix.materials.sand import PARTS
 from sandmix.vocabulary import WORDS, default_of
 
@@ -65,7 +65,7 @@ def _typed(word: str, value: object) -> str:
         value, unit = parts.get("value", ""), str(parts.get("unit", unit))
         value = naming_unit(value, unit) if isinstance(value, str) and unit in UNITS else value
     if isinstance(value, (int, float)) and not isinstance(value, bool) and abs(value) < _LONGEST_NUMBER:
-        return f"{value:g} {unit}".strip()
+        return true_minus(f"{value:g} {unit}".strip())
     return shown_given(value)
 
 

@@ -19,6 +19,7 @@ from sandmix.jobs.heap.form import ResolvedHeap
 from sandmix.jobs.heap.past import DEAD_CLAY_LIMIT_PCT, timeline
 from sandmix.jobs.heap.season import charts
 from sandmix.jobs.shared import wet_sand
+from sandmix.language.wording import number_to
 from sandmix.lessons import learned
 from sandmix.materials.metals import METALS
 from sandmix.materials.sand import PARTS
@@ -222,7 +223,7 @@ def _own(computed: Computed[ResolvedHeap]) -> Iterable[str]:
 
 
 def _working(book: Book, state: HeapState) -> str:
-    parts = ", ".join(f"{PARTS[part]} {kg:.3f} kg" for part, kg in state.total.by_part().items())
+    parts = ", ".join(f"{PARTS[part]} {number_to(kg, 3)} kg" for part, kg in state.total.by_part().items())
     return f"{len(book.events)} entries, added up: {parts}"
 
 

@@ -8,7 +8,7 @@ from sandmix.asking.job import Card, Computed, Lead, Next, Point, Record, Tellin
 from sandmix.book.events import FIGURE, FORGOTTEN
 from sandmix.jobs.learned.form import ResolvedLearned
 from sandmix.language.sources import SOURCES
-from sandmix.language.wording import list_of
+from sandmix.language.wording import list_of, true_minus
 from sandmix.lessons.learned import DENSITY, FINES, GRANULES, SLOPE, Learned, sources
 from sandmix.maths.uncertainty import Band
 from sandmix.vocabulary import quantity
@@ -142,10 +142,11 @@ def _side(band: Band, value: float) -> float:
 
 
 def _working(figure: Learned) -> str:
+    ends = (figure.first, *figure.first_band, figure.now, *figure.band)
+    first, first_low, first_high, now, low, high = (true_minus(f"{end:.4g}") for end in ends)
     return (
-        f"{FIGURES[figure.word]}: at first {figure.first:.4g} ({figure.first_band[0]:.4g} to {figure.first_band[1]:.4g}), "
-        f"{figure.from_where}, now {figure.now:.4g} ({figure.band[0]:.4g} to {figure.band[1]:.4g}); share of the general figure "
-        f"{100 * figure.prior_share:.1f} %"
+        f"{FIGURES[figure.word]}: at first {first} ({first_low} to {first_high}), {figure.from_where}, now {now} ({low} to {high}); "
+        f"share of the general figure {100 * figure.prior_share:.1f} %"
     )
 
 

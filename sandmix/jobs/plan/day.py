@@ -271,9 +271,10 @@ class Day:
 
     def _gating_pct(self) -> Inputs:
         gating_cm3 = self.form.gating_volume_cm3
-        if gating_cm3 is None:
+        castings_cm3 = self.carrier.cm3(self.form.count)
+        if gating_cm3 is None or castings_cm3 <= 0:
             return {}
-        gating_pct = 100 * gating_cm3 / self.carrier.cm3(self.form.count)
+        gating_pct = 100 * gating_cm3 / castings_cm3
         return amount("gating_pct", gating_pct, origin=self.carrier.origins.get("gating_volume_cm3", YOURS))
 
     def _burnout(self, sand: Carried | None, flask: Step, mix: Step | None) -> Step:

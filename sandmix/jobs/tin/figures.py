@@ -11,6 +11,7 @@ from sandmix.jobs.shared.doses import dried, most_water, water_figures
 from sandmix.jobs.shared.wet_sand import without_dose
 from sandmix.jobs.tin.form import ResolvedTin
 from sandmix.materials.metals import METALS
+from sandmix.maths.statistics import is_above
 from sandmix.maths.uncertainty import Band
 from sandmix.recipes import temper
 from sandmix.recipes.too_wet import STOP, Wetness
@@ -59,14 +60,18 @@ def known(form: ResolvedTin) -> Mapping[str, Band]:
 
 
 def wetness(form: ResolvedTin) -> Wetness:
-    """Return how wet the sand and its target are: by the last moisture test where that alone says stop, else by the own line, else by the book."""
+    """Return how wet the sand and its target are: by the last moisture test where that alone says stop, else by the own line, else by the book.
+
+    The line lifts no stop: very wet sand can read low, so where the book adds up to one, the book counts.
+    """
     metal, state = METALS[form.metal], form.past.state if form.past else None
+    in_book = state.sand.moisture_pct_wet if state and state.sand.wet_kg > 0 else None
     sand: float | None = None
     band: Band | None = None
-    if form.knows_moisture:
+    if form.knows_moisture and not is_above(in_book or 0.0, metal.red_moisture_pct_wet):
         sand, band = form.moisture_at(form.compactability_now_pct), form.moisture_band
-    elif state is not None and state.sand.wet_kg > 0:
-        sand, band = state.sand.moisture_pct_wet, state.bands().get("moisture_pct_wet")
+    elif state is not None and in_book is not None:
+        sand, band = in_book, state.bands().get("moisture_pct_wet")
     step = tin_dosing.step_pct(form.compactability_now_pct, form.target_compactability_pct, form.compactability_slope)
     target = None if sand is None else sand + max(0.0, step)
     test = state.moisture_test if state else None

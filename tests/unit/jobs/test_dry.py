@@ -366,3 +366,10 @@ def test_a_range_of_the_time_that_begins_at_zero_still_has_a_chart(ask):
     assert answer["ok"] and answer["doubt"]["drying_min"][0] < answer["result"]["drying_min"] / 20
     assert len(chart_of(answer)["band"]) == 2
     assert "may already be dry enough" in said(answer)
+
+
+def test_temperatures_below_zero_have_a_true_minus(ask):
+    answer = ask("dry", **HEAP, air_temp_c=-5, humidity_pct=20, drying_place="plate")
+    (air,) = [line for line in answer["working"] if line.startswith("air")]
+    assert air.startswith("air −5 °C")
+    assert "-" not in air

@@ -428,3 +428,21 @@ def test_a_heap_that_behaves_evenly_needs_no_test_for_its_water(heap):
 def test_rain_of_unknown_amount_calls_for_a_test(heap):
     answer = heap(MIXED, TESTED, {"kind": "rained_on", "at": NOW})
     assert answer["state"]["word"] == "test it"
+
+
+def test_a_plus_minus_near_zero_counts_as_none(heap):
+    """The square of 1/1e-300 is beyond what a float can hold."""
+    slope = {"kind": "calibrated", "at": "2026-05-17", "compactability_slope": {"value": 30, "doubt": 1e-300}}
+    assert heap(MIXED, slope)["result"]["compactability_slope"] == pytest.approx(30)
+
+
+def test_an_entry_below_zero_is_shown_with_a_true_minus(heap):
+    fewer = {"kind": "calibrated", "at": "2026-05-17", "dead_fines_a_cast_pct_dry": -2}
+    assert "−2 %" in heap(MIXED, fewer)["timeline"][-1]["text"]
+
+
+def test_the_sum_of_the_entries_has_no_zero_below_zero(heap):
+    """A sum of entries may end a fraction of a gram below zero."""
+    gone = {"change": {"organics_kg": -0.0003}, "variance": {}, "how": "given", "by": "0.1.0", "said": []}
+    working = heap(MIXED, {"kind": "spilled", "at": "2026-05-03", "lost_kg": 1, "outcome": gone})["working"][0]
+    assert "organics 0.000 kg" in working

@@ -114,3 +114,10 @@ def test_odd_readings_give_finite_figures_within_their_bounds(learned, density):
     answer = learned(MIXED, {**RAMMED, "rammed_density_kg_l": density})
     low, high = answer["doubt"]["rammed_density_kg_l"]
     assert 0.8 <= low <= answer["result"]["rammed_density_kg_l"] <= high <= 2.4
+
+
+def test_the_working_has_a_true_minus(learned):
+    fewer = {"kind": "calibrated", "at": "2027-03-04", "dead_fines_a_cast_pct_dry": "-2 ± 0.1"}
+    working = " ".join(learned(MIXED, fewer)["working"])
+    assert "−" in working
+    assert "-" not in working

@@ -397,3 +397,9 @@ def test_the_entries_of_a_plan_with_facing_move_both_books(plan):
 def test_a_heap_that_is_too_small_is_no_backing_yet(plan):
     _, steps = plan(**CASTING, **HEAP | {"heap_kg": 10}, two_sands="yes")
     assert "heap_kg" not in steps["facing"]["inputs"]
+
+
+def test_a_casting_of_no_mass_has_no_share_of_gating(plan):
+    """The least that may be typed is 0 kg; a share of it is none."""
+    _, steps = plan(casting_kg=0, **HEAP, gating_volume_cm3=100)
+    assert "gating_pct" not in steps["pour"]["inputs"]

@@ -252,6 +252,19 @@ def test_a_moisture_above_the_stop_limit_stops(ask):
     assert "pour" not in [step["job"] for step in answer["next"]]
 
 
+def test_the_own_line_lifts_no_stop_of_the_book(ask):
+    """40 kg at about 3.2 % and 3 kg of rain are about 10 %; four pairs read 37 % as 3.1 %, but very wet sand can read low."""
+    rained = {"kind": "rained_on", "at": "2027-05-31", "water_kg": 3}
+    for compactability in (37, 45):
+        given = {"compactability_now_pct": compactability, "book": [MIXED, *PAIRS, rained], "now": NOW}
+        assert ask("heap", book=given["book"], now=NOW)["state"]["word"] == "stop"
+        answer = ask("tin", **given, since_mulling_h=0.2)
+        assert answer["result"]["moisture_pct_wet"] < 4
+        assert answer["state"] == {"word": "stop", "tone": "stop"}
+        assert not {"water_kg", "first_water_kg", "water_most_kg"} & answer["result"].keys()
+        assert not {"flask", "pour"} & {step["job"] for step in answer["next"]}
+
+
 def test_a_target_above_the_stop_limit_gets_no_water(ask):
     """The line is at 5.6 % now and at 6.25 % at the target of 45 %."""
     drier = [pair(2, 5.6, 32), pair(9, 6.0, 40), pair(16, 6.4, 48), pair(23, 5.8, 36), pair(25, 5.7, 34)]
