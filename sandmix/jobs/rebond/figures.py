@@ -57,8 +57,13 @@ def wetness(filled: Filled[RebondForm]) -> Wetness:
 
 
 def finish(filled: Filled[RebondForm], figures: Figures, doubt: Mapping[str, Band]) -> Figures:
-    """Return the most water and the weight to dry to, and neither where the target is too wet to pour on."""
+    """Return the most water and the weight to dry to, and neither where the target is too wet to pour on.
+
+    No weight where more water would have to go than the sand that stays has: the rest is in what is added.
+    """
     discard_kg = figures.get("discard_kg")
     wet, stays_kg = wetness(filled), filled.form.heap_kg - (discard_kg if isinstance(discard_kg, float) else 0.0)
-    weight = dried(figures, stays_kg) if wet.target != STOP else {}
+    lose_kg, has_kg = figures.get("water_to_lose_kg"), stays_kg * filled.form.moisture_pct_wet / 100
+    can_lose_it = isinstance(lose_kg, float) and lose_kg <= has_kg
+    weight = dried(figures, stays_kg) if can_lose_it and wet.target != STOP else {}
     return most_water(filled, figures, doubt) | weight | without_dose(wet)

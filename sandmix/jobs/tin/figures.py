@@ -86,6 +86,15 @@ def wetness(form: ResolvedTin) -> Wetness:
     )
 
 
+def book_may_stop(form: ResolvedTin) -> bool:
+    """Return whether the range of the book's moisture reaches above the stop limit, while the own line is what counts."""
+    state, metal = form.past.state if form.past else None, METALS[form.metal]
+    if state is None or state.sand.wet_kg <= 0 or not form.knows_moisture or wetness(form).tone == STOP:
+        return False
+    in_book = Wetness(metal=metal, sand_band=state.bands().get("moisture_pct_wet"), sand_kind=form.sand_kind)
+    return in_book.may_be_above
+
+
 def verdict(form: ResolvedTin, bands: Mapping[str, Band]) -> str:
     """Return what the tin says: *go* where the target is within the reading's ±, *temper* or *dry* where the range decides, else *test it*."""
     if form.apart > DISAGREE or form.is_aged:

@@ -11,7 +11,7 @@ from sandmix.entries.reading_entries import OWN_TIN
 from sandmix.jobs.shared import sand_clocks, wet_sand
 from sandmix.jobs.shared.doses import water_to_do
 from sandmix.jobs.tin import line_chart, line_remarks
-from sandmix.jobs.tin.figures import DISAGREE, target_moisture_pct, verdict, wetness
+from sandmix.jobs.tin.figures import DISAGREE, book_may_stop, target_moisture_pct, verdict, wetness
 from sandmix.jobs.tin.form import ResolvedTin
 from sandmix.language.wording import to_figures
 from sandmix.recipes import temper
@@ -117,6 +117,11 @@ def _remarks(computed: Computed[ResolvedTin], word: str, wet: Wetness) -> Iterab
         yield from sand_clocks.dry_to(computed)
     if form.since_mulling_h is None:
         yield "Read the tin soon after mulling: as sand stands, its compactability falls even if it keeps its moisture."
+    if word in ("go", "temper") and book_may_stop(form):
+        yield WayOut(
+            "By the book the sand may be too wet to pour on, and sand so wet that it wets the hand can read low (from memory). If it does, add no "
+            "water. Dry a sample before you pour."
+        )
     if wet.sand_pct_wet is None and word in ("go", "temper"):
         yield WayOut(
             "The tin shows how the sand rams, not its moisture, so this can't be compared with the stop limit of the metal. Sand so wet that it "

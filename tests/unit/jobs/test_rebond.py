@@ -152,3 +152,17 @@ def test_a_wider_range_of_the_clay_never_narrows_the_heap_afterwards(ask):
         high = answer["doubt"]["heap_after_kg"][1]
         assert low == pytest.approx(40 * 0.97 / 0.965)
         assert high >= before
+
+
+def test_no_weight_to_dry_to_where_the_water_is_in_what_is_added(ask):
+    """2 kg at 3.479 % have 70 g of water; the damp new sand of a mix of 175 kg brings far more than that."""
+    given = {
+        "heap_kg": 2,
+        "moisture_pct_wet": 3.479,
+        "clay_pct_dry": 5.464,
+        "target_clay_pct_dry": 7.997,
+        "target_moisture_pct_wet": 2.5,
+    }
+    answer = ask("rebond", **given, target_kg=174.7, sand_moisture_pct_wet=3.791)
+    assert answer["result"]["water_to_lose_kg"] > 0.07
+    assert "dried_kg" not in answer["result"]

@@ -265,6 +265,17 @@ def test_the_own_line_lifts_no_stop_of_the_book(ask):
         assert not {"flask", "pour"} & {step["job"] for step in answer["next"]}
 
 
+def test_rain_of_an_unknown_amount_gets_a_warning_where_the_own_line_counts(ask):
+    """The range of the book then reaches above 6 %, and very wet sand can read low."""
+    rained = {"kind": "rained_on", "at": "2027-05-31"}
+    tested = {"kind": "measured", "at": "2027-05-31", "moisture_pct_wet": 3.3}
+    given = {"compactability_now_pct": 44, "now": NOW, "since_mulling_h": 0.2}
+    after_rain = ask("tin", **given, book=[MIXED, *PAIRS, rained])
+    assert after_rain["state"]["word"] == "go"
+    assert "By the book the sand may be too wet to pour on" in remarks(after_rain)
+    assert "By the book" not in remarks(ask("tin", **given, book=[MIXED, *PAIRS, tested]))
+
+
 def test_a_target_above_the_stop_limit_gets_no_water(ask):
     """The line is at 5.6 % now and at 6.25 % at the target of 45 %."""
     drier = [pair(2, 5.6, 32), pair(9, 6.0, 40), pair(16, 6.4, 48), pair(23, 5.8, 36), pair(25, 5.7, 34)]
