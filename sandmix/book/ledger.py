@@ -64,22 +64,15 @@ class Ledger:
         return found.plus(Outcome.from_dict(event["outcome"]), found.how), self.words(of) | words_of(event)
 
     def _note(self, event: Event, target: int) -> None:
-        """Store the loss that was weighed for a cast, when the water was known, and cover and metal from that event on, as the fold does."""
+        """Store the loss of a cast that was weighed or given, when the water was known, and cover and metal from that event on, as the fold does."""
         kind = event["kind"]
         of = event["of"] if kind == CORRECTED else event["id"]
-        if self._is_cast(event):
-            self._losses.set(target, self._heap.losses.weighed(of))
+        self._losses.set(target, self._heap.losses.weighed(of))
         self._waters.set(target, self._heap.water.known_from(of))
         self._covers.set(target, self._heap.water.covers_from(of))
         self._moves.set(target, self._heap.water.move_to(of))
         if "metal" in event and (kind in ("poured", "metal_changed") or target in self._metals):
             self._metals.put(target, event["metal"])
-
-    def _is_cast(self, event: Event) -> bool:
-        kind: str = event["kind"]
-        if kind == CORRECTED and event["of"] not in self._undone:
-            kind = self._events[event["of"]]["kind"]
-        return kind == "poured"
 
     def __contains__(self, name: str) -> bool:
         return name in self._events

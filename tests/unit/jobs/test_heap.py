@@ -446,3 +446,13 @@ def test_the_sum_of_the_entries_has_no_zero_below_zero(heap):
     gone = {"change": {"organics_kg": -0.0003}, "variance": {}, "how": "given", "by": "0.1.0", "said": []}
     working = heap(MIXED, {"kind": "spilled", "at": "2026-05-03", "lost_kg": 1, "outcome": gone})["working"][0]
     assert "organics 0.000 kg" in working
+
+
+def test_a_corrected_cast_still_goes_by_the_loss_that_the_person_gave_before_it(heap):
+    """The same words again change nothing, also where they come as a correction."""
+    own = {"kind": "calibrated", "at": "2026-05-08", "loss_a_cast_pct": 8}
+    cast = POURED | {"id": "cast", "flask_sand_kg": 20}
+    again = {"kind": "corrected", "at": "2026-05-10", "of": "cast", "metal_kg": POURED["metal_kg"]}
+    once, twice = heap(MIXED, own, cast)["result"], heap(MIXED, own, cast, again)["result"]
+    assert once["heap_kg"] < heap(MIXED, cast)["result"]["heap_kg"]
+    assert twice["heap_kg"] == pytest.approx(once["heap_kg"])
