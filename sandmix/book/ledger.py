@@ -11,8 +11,9 @@ from collections.abc import Iterable, Mapping
 from typing import Any, Generic, TypeVar
 
 from sandmix.book.burnt_sand import mixes_back
-from sandmix.book.events import CORRECTED, UNDONE, words_of
+from sandmix.book.events import CORRECTED, FIGURE, FORGOTTEN, UNDONE, words_of
 from sandmix.book.heap import CRUST, NO_BURNT_SAND, BurntSand, HeapFold, HeapState, Outcome
+from sandmix.book.weighed_losses import OWN_LOSS
 from sandmix.drying.heap_water import Cover, Move
 from sandmix.materials.delta import UNCERTAIN, Delta
 from sandmix.materials.sand import PARTS
@@ -34,6 +35,7 @@ class Ledger:
         self._corrections: dict[str, tuple[Outcome, dict[str, Any]]] = {}
         self._before, self._not_yet = _Sums(), list[tuple[int, Mapping[str, Any]]]()
         self._losses, self._metals = _Placed[float](), _Placed[str]()
+        self._losses_set_back = _Placed[int]()
         self._waters, self._covers, self._moves = _Placed[float](), _Placed[tuple[Cover, ...]](), _Placed[Move]()
         self._mixings: list[str] = []
         for event in events:
@@ -49,7 +51,7 @@ class Ledger:
         self._not_yet.append((target, outcome))
         if kind == UNDONE:
             self._undone.add(event["of"])
-            for placed in (self._losses, self._metals, self._waters, self._covers, self._moves):
+            for placed in (self._losses, self._losses_set_back, self._metals, self._waters, self._covers, self._moves):
                 placed.drop(target)
             return
         if kind == CORRECTED:
@@ -68,6 +70,8 @@ class Ledger:
         kind = event["kind"]
         of = event["of"] if kind == CORRECTED else event["id"]
         self._losses.set(target, self._heap.losses.weighed(of))
+        if kind == FORGOTTEN and event.get(FIGURE) == OWN_LOSS:
+            self._losses_set_back.put(target, target)
         self._waters.set(target, self._heap.water.known_from(of))
         self._covers.set(target, self._heap.water.covers_from(of))
         self._moves.set(target, self._heap.water.move_to(of))
@@ -123,7 +127,9 @@ class Ledger:
         parts, variances, burnt = self._before.up_to(place)
         return HeapState(
             total=Delta.of(parts, variances),
-            own_losses=self._losses.last_before(place, MOST_READINGS),
+            own_losses=self._losses.last_before(
+                place, MOST_READINGS, since=next(iter(self._losses_set_back.last_before(place, 1)), 0)
+            ),
             metal=next(iter(self._metals.last_before(place, 1)), None),
             burnt=BurntSand(**burnt).at_least(NO_BURNT_SAND),
             water_known_s=max(self._waters.last_before(place, MOST_READINGS), default=None),
@@ -160,10 +166,10 @@ class _Placed(Generic[T]):
         if self._values.pop(place, None) is not None:
             del self._places[bisect_left(self._places, place)]
 
-    def last_before(self, place: int, most: int) -> tuple[T, ...]:
-        """Return the last values before a place, at most so many."""
-        end = bisect_left(self._places, place)
-        return tuple(self._values[at] for at in self._places[max(0, end - most) : end])
+    def last_before(self, place: int, most: int, since: int = 0) -> tuple[T, ...]:
+        """Return the last values before a place and from the place *since* on, at most so many."""
+        begin, end = bisect_left(self._places, since), bisect_left(self._places, place)
+        return tuple(self._values[at] for at in self._places[max(begin, end - most) : end])
 
 
 class _Sums:

@@ -44,8 +44,12 @@ def wetness(form: ResolvedTemper, band: Band | None = None) -> Wetness:
 
 
 def finish(filled: Filled[ResolvedTemper], figures: Figures, doubt: Mapping[str, Band]) -> Figures:
-    """Return the most water and the weight of too wet sand to dry to, and neither where the target is too wet to pour on."""
+    """Return the most water and the weight of too wet sand to dry to, and neither where the target is too wet to pour on.
+
+    Sand that is too wet to pour on gets no water, whatever its range.
+    """
     form, wet = filled.form, wetness(filled.form)
     is_too_wet = figures["verdict"] in ("dry", "stop") and wet.target != STOP
     weight = dried(figures, form.heap_kg or 0.0) if is_too_wet else {}
-    return most_water(filled, figures, doubt) | weight | without_dose(wet)
+    most = {} if figures["verdict"] == STOP else most_water(filled, figures, doubt)
+    return most | weight | without_dose(wet)

@@ -456,3 +456,13 @@ def test_a_corrected_cast_still_goes_by_the_loss_that_the_person_gave_before_it(
     once, twice = heap(MIXED, own, cast)["result"], heap(MIXED, own, cast, again)["result"]
     assert once["heap_kg"] < heap(MIXED, cast)["result"]["heap_kg"]
     assert twice["heap_kg"] == pytest.approx(once["heap_kg"])
+
+
+def test_a_corrected_cast_leaves_out_a_loss_that_was_set_back_before_it(heap):
+    own = {"kind": "calibrated", "at": "2026-05-08", "loss_a_cast_pct": 8}
+    back = {"kind": "forgotten", "at": "2026-05-08T12:00Z", "learned_figure": "loss_a_cast_pct"}
+    cast = POURED | {"id": "cast", "flask_sand_kg": 20}
+    again = {"kind": "corrected", "at": "2026-05-10", "of": "cast", "metal_kg": POURED["metal_kg"]}
+    once = heap(MIXED, own, back, cast)["result"]
+    assert once["heap_kg"] == pytest.approx(heap(MIXED, cast)["result"]["heap_kg"])
+    assert heap(MIXED, own, back, cast, again)["result"]["heap_kg"] == pytest.approx(once["heap_kg"])

@@ -242,3 +242,10 @@ def test_one_better_test_is_asked_for_once(ask):
     remarks = " ".join(ask("temper", heap_kg=16.72, moisture_pct_wet="3.3 ± 0.35 %")["remarks"])
     assert "could also be" in remarks and "The first dose may already be enough" in remarks
     assert remarks.count("Mix handfuls") == 1
+
+
+def test_sand_that_is_too_wet_to_pour_on_has_no_most_water(ask):
+    """50 g dried to 45 g on a scale of 9.5 g a step: 10 %, with a range down to 0."""
+    answer = ask("temper", heap_kg=2, sample_wet_g=50, sample_dry_g=45, scale_step_g=9.5)
+    assert answer["state"]["word"] == "stop"
+    assert "water_most_kg" not in answer["result"]
