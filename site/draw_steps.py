@@ -19,7 +19,7 @@ BEGINS = {
     "mix": ("Times after the water", "Water is in: start the clocks", "Water in"),
     "temper": ("Times after the water", "Water is in: start the clocks", "Water in"),
     "tin": ("Times after the water", "Water is in: start the clocks", "Water in"),
-    "dry": ("Times while it dries", "It is drying: start the clocks", "Drying since"),
+    "dry": ("Times while it dries", "It is drying: start the clocks", "Drying began"),
     "rebond": ("Times after each dose", "The dose is in: start the clocks", "Dose in"),
     "": ("Times after the pour", "Metal is poured: start the clocks", "Poured"),
 }
