@@ -29,6 +29,8 @@ from sandmix.recipes import temper, too_wet
 from sandmix.vocabulary import quantity
 
 STALE_DAYS = 30.0
+LEAST_SAID_PCT = 0.05
+"""Less than this is 0.0 points of moisture as printed."""
 
 
 def tell(computed: Computed[ResolvedHeap]) -> Telling:
@@ -184,7 +186,7 @@ def _aging(computed: Computed[ResolvedHeap], state: HeapState) -> Iterable[str]:
     before, now = wider_side(known, state.sand.moisture_pct_wet), computed.half_width("moisture_pct_wet")
     own = heap_water.seen(state.moves)
     by = f"as your own {len(state.moves)} tests show" if own else "own rule"
-    if own and state.last_lost_pct:
+    if own and abs(state.last_lost_pct) >= LEAST_SAID_PCT:
         way = "lost" if state.last_lost_pct > 0 else "gained"
         yield f"Since its water was last known, the heap has probably {way} {abs(state.last_lost_pct):.1f} points of moisture, {by}."
     if state.aging_pct2 > before**2:

@@ -466,3 +466,9 @@ def test_a_corrected_cast_leaves_out_a_loss_that_was_set_back_before_it(heap):
     once = heap(MIXED, own, back, cast)["result"]
     assert once["heap_kg"] == pytest.approx(heap(MIXED, cast)["result"]["heap_kg"])
     assert heap(MIXED, own, back, cast, again)["result"]["heap_kg"] == pytest.approx(once["heap_kg"])
+
+
+def test_a_change_of_no_points_is_not_worth_a_remark(heap):
+    days = {4: 3.5, 6: 3.3, 8: 3.1, 10: 2.9}
+    tests = [{"kind": "measured", "at": f"2026-05-{day:02}", "moisture_pct_wet": read} for day, read in days.items()]
+    assert "0.0 points" not in " ".join(heap(MIXED, *tests, now="2026-05-10T14:00Z")["remarks"])
