@@ -209,7 +209,7 @@ def _chart(computed: Computed[ResolvedSeason]) -> Chart:
             f"with the least equal share, and at {ends[HABIT]:.2f} % as today.{once}"
         ),
         x=Axis(label="Casts", unit=""),
-        y=Axis(label="Dead fines, share of the dry sand", unit="%"),
+        y=Axis(label="Dead fines, of the dry mass", unit="%"),
         series=tuple(Line(label=NAMES[way], points=points) for points, way in lines.items()),
         limits=(Limit(axis="y", at=form.dead_fines_limit_pct_dry, label="limit for dead fines"),),
     )
