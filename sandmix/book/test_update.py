@@ -46,8 +46,7 @@ def measured(filled: Filled[Measured], state: HeapState) -> Outcome:
 
 
 def _unrecorded(water_kg: float) -> str:
-    what = "dried off" if water_kg < 0 else "come in"
-    return f"{abs(water_kg):.3f} kg of water had probably {what} unrecorded, by your own earlier tests"
+    return f"{abs(water_kg):.3f} kg of water had probably dried off unrecorded, by your own earlier tests"
 
 
 def _moves_water(filled: Filled[Measured]) -> bool:

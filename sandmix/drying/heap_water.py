@@ -163,8 +163,12 @@ def _rates(moves: tuple[Move, ...]) -> Drift:
 
 
 def expected(moves: Sequence[Move], now: Exposure) -> Expected:
-    """Return what the days of an exposure have probably done to the moisture; a cover that the book has not seen goes by the own rule."""
+    """Return what the days of an exposure have probably done to the moisture; a cover that the book has not seen goes by the own rule.
+
+    A heap that is left alone makes no water. Where its tests read more and more, the moisture stays, and the gain only widens the range.
+    """
     known = seen(moves)
     mean, variance = rates(moves).predict(now.counts, now.process(known))
     unknown = [cover for cover in COVERS if cover not in known]
-    return Expected(lost_pct=mean, variance_pct2=variance + now.process(unknown))
+    gained = max(0.0, -mean)
+    return Expected(lost_pct=max(0.0, mean), variance_pct2=variance + gained**2 + now.process(unknown))

@@ -186,9 +186,8 @@ def _aging(computed: Computed[ResolvedHeap], state: HeapState) -> Iterable[str]:
     before, now = wider_side(known, state.sand.moisture_pct_wet), computed.half_width("moisture_pct_wet")
     own = heap_water.seen(state.moves)
     by = f"as your own {len(state.moves)} tests show" if own else "own rule"
-    if own and abs(state.last_lost_pct) >= LEAST_SAID_PCT:
-        way = "lost" if state.last_lost_pct > 0 else "gained"
-        yield f"Since its water was last known, the heap has probably {way} {abs(state.last_lost_pct):.1f} points of moisture, {by}."
+    if own and state.last_lost_pct >= LEAST_SAID_PCT:
+        yield f"Since its water was last known, the heap has probably lost {state.last_lost_pct:.1f} points of moisture, {by}."
     if state.aging_pct2 > before**2:
         test = "" if _decides(computed, state) else " Dry a sample before you add water."
         yield (

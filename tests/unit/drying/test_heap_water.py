@@ -64,3 +64,11 @@ def test_known_air_is_corrected_by_own_tests():
 
 def test_covers_are_named_in_the_order_of_their_rates():
     assert COVERS == (LID, OPEN, AIR)
+
+
+def test_a_heap_that_read_wetter_and_wetter_stays_and_its_range_grows():
+    """0.4 points more each week, six times: a sealed heap makes no water, but the next test may read as much more."""
+    moves = [under_lid(7, -0.4)] * 6
+    days = expected(moves, Exposure(days=(70.0, 0.0, 0.0), counts=(70.0, 0.0, 0.0)))
+    assert days.lost_pct == 0
+    assert days.variance_pct2 > 2.0**2
