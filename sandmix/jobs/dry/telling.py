@@ -13,6 +13,7 @@ from sandmix.jobs.dry.remarks import remarks
 from sandmix.jobs.shared import wet_sand
 from sandmix.language.wording import true_minus
 from sandmix.maths.uncertainty import Band
+from sandmix.recipes import temper
 from sandmix.recipes.too_wet import STOP
 from sandmix.vocabulary import quantity
 from sandmix.vocabulary.drying_words import PLACES
@@ -30,7 +31,7 @@ def tell(computed: Computed[ResolvedDry]) -> Telling:
     dries = computed.form.is_to_dry
     return Telling(
         headline=_headline(computed),
-        state=wet_sand.state(wet, _state(form), "care" if dries else "go"),
+        state=wet_sand.state(wet, _state(computed), "care" if dries else "go"),
         lead=_lead(computed),
         todo=tuple(_to_do(computed)),
         remarks=(*wet_sand.remarks(wet), *remarks(computed)),
@@ -44,10 +45,22 @@ def tell(computed: Computed[ResolvedDry]) -> Telling:
     )
 
 
-def _state(form: ResolvedDry) -> str:
+def _state(computed: Computed[ResolvedDry]) -> str:
+    form = computed.form
     if not form.is_to_dry:
         return "not too wet"
-    return "test it" if form.has_lost_enough else "dry"
+    return "test it" if form.has_lost_enough or not _is_known(computed) else "dry"
+
+
+def _is_known(computed: Computed[ResolvedDry]) -> bool:
+    """Whether the moisture is known well enough to say that the sand must dry; sand that was weighed while it dried counts as known."""
+    form = computed.form
+    return bool(form.lost_so_far_kg) or temper.decides(
+        form.moisture_pct_wet,
+        computed.half_width("moisture_pct_wet"),
+        form.target_moisture_pct_wet,
+        form.wetness().red_pct_wet,
+    )
 
 
 def _headline(computed: Computed[ResolvedDry]) -> str:
@@ -63,6 +76,11 @@ def _headline(computed: Computed[ResolvedDry]) -> str:
     if form.has_lost_enough:
         return f"Stop drying and test it: it has lost {_lost(form)}, and {computed.text('water_to_lose_kg')} had to go. {holds}"
     wet = form.wetness(computed.doubt.get("moisture_pct_wet"))
+    if not _is_known(computed):
+        between = computed.range("moisture_pct_wet")
+        return wet_sand.headline(
+            wet, f"Test it first: it holds {between} water, which does not show how much must go. {holds}"
+        )
     if computed.has("left_min"):
         of_it = f"{_lost(form)} of {computed.text('water_to_lose_kg')}"
         return wet_sand.headline(wet, f"Dry it for {_about(computed, 'left_min')} more: it has lost {of_it}. {holds}")
@@ -92,7 +110,9 @@ def _how_long(computed: Computed[ResolvedDry]) -> str:
 
 def _lead(computed: Computed[ResolvedDry]) -> Lead:
     until = "Dry enough when" if computed.form.has_lost_enough else "Dry it until"
-    if computed.has("full_container_kg"):
+    if computed.form.is_to_dry and not _is_known(computed):
+        word, label, then = "moisture_pct_wet", "Test it first: moisture", computed.within("moisture_pct_wet")
+    elif computed.has("full_container_kg"):
         word, label, then = "full_container_kg", f"{until} the container shows", _lighter(computed)
     elif computed.has("dried_kg"):
         word, label, then = "dried_kg", f"{until} the sand weighs", _lighter(computed)
@@ -120,6 +140,8 @@ def _to_do(computed: Computed[ResolvedDry]) -> Iterable[ToDo]:
     if form.has_lost_enough:
         yield MIX_AND_TEST
         return
+    if not _is_known(computed):
+        yield ToDo(text="Dry a sample first, and enter its moisture here")
     if form.dries_in_air:
         yield from _spread(computed)
     elif computed.has("dry_out_kg"):
@@ -197,7 +219,7 @@ def _working(computed: Computed[ResolvedDry]) -> Iterable[str]:
 
 def _timers(computed: Computed[ResolvedDry]) -> Iterable[Timer]:
     """The clocks: when to turn it, and when to weigh it, which is the early end of the range."""
-    if computed.form.has_lost_enough:
+    if computed.form.has_lost_enough or not _is_known(computed):
         return
     if computed.has("turn_every_min"):
         every_s = 60 * computed.number("turn_every_min")
@@ -210,7 +232,7 @@ def _timers(computed: Computed[ResolvedDry]) -> Iterable[Timer]:
 def _records(computed: Computed[ResolvedDry]) -> Iterable[Record]:
     """The water that was dried off, as an entry of the book: as weighed where it is enough, else as planned. It is no test."""
     form = computed.form
-    if not computed.is_above_zero("water_to_lose_kg"):
+    if not computed.is_above_zero("water_to_lose_kg") or not _is_known(computed):
         return
     if form.has_lost_enough:
         dried, words = _lost(form), {"water_kg": f"{form.lost_so_far_kg:g} kg"}

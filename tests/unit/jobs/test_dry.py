@@ -373,3 +373,16 @@ def test_temperatures_below_zero_have_a_true_minus(ask):
     (air,) = [line for line in answer["working"] if line.startswith("air")]
     assert air.startswith("air −5 °C")
     assert "-" not in air
+
+
+def test_a_range_that_cannot_say_whether_the_sand_must_dry_calls_for_a_test(ask):
+    """Rain of unknown amount: 1.3 to 6.9 % against a target of 3.5 %. Nothing is recorded as dried off, and no clock runs."""
+    answer = ask("dry", heap_kg=40, moisture_pct_wet="4.1 ± 2.8 %", target_moisture_pct_wet=3.5)
+    assert answer["state"] == {"word": "test it", "tone": "care"}
+    assert answer["headline"].startswith("Test it first")
+    assert texts(answer)[0].startswith("Dry a sample first")
+    assert (answer["records"], answer["timers"]) == ([], [])
+    assert (answer["lead"]["word"], jobs_after(answer)[0]) == ("moisture_pct_wet", "bench")
+    known = ask("dry", heap_kg=40, moisture_pct_wet="4.1 ± 0.3 %", target_moisture_pct_wet=3.5)
+    assert known["state"]["word"] == "dry"
+    assert known["records"]
