@@ -7,14 +7,16 @@ its events.
 from __future__ import annotations
 
 from bisect import bisect_left, insort
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
+from itertools import islice
 from typing import Any, Generic, TypeVar
 
 from sandmix.book.burnt_sand import mixes_back
 from sandmix.book.events import CORRECTED, FIGURE, FORGOTTEN, UNDONE, words_of
 from sandmix.book.heap import CRUST, NO_BURNT_SAND, BurntSand, HeapFold, HeapState, Outcome
+from sandmix.book.known_water import DAY_LOSSES
 from sandmix.book.weighed_losses import OWN_LOSS
-from sandmix.drying.heap_water import Cover, Move
+from sandmix.drying.heap_water import COVERS, Cover, Move
 from sandmix.materials.delta import UNCERTAIN, Delta
 from sandmix.materials.sand import PARTS
 from sandmix.maths.statistics import MOST_READINGS
@@ -35,8 +37,12 @@ class Ledger:
         self._corrections: dict[str, tuple[Outcome, dict[str, Any]]] = {}
         self._before, self._not_yet = _Sums(), list[tuple[int, Mapping[str, Any]]]()
         self._losses, self._metals = _Placed[float](), _Placed[str]()
-        self._losses_set_back = _Placed[int]()
+        self._losses_set_back, self._moves_set_back = _Placed[int](), _Placed[int]()
         self._waters, self._covers, self._moves = _Placed[float](), _Placed[tuple[Cover, ...]](), _Placed[Move]()
+        self._all_placed: tuple[_Placed[Any], ...] = (
+            *(self._losses, self._losses_set_back, self._metals),
+            *(self._waters, self._covers, self._moves, self._moves_set_back),
+        )
         self._mixings: list[str] = []
         for event in events:
             self.add(event)
@@ -51,7 +57,7 @@ class Ledger:
         self._not_yet.append((target, outcome))
         if kind == UNDONE:
             self._undone.add(event["of"])
-            for placed in (self._losses, self._losses_set_back, self._metals, self._waters, self._covers, self._moves):
+            for placed in self._all_placed:
                 placed.drop(target)
             return
         if kind == CORRECTED:
@@ -72,6 +78,8 @@ class Ledger:
         self._losses.set(target, self._heap.losses.weighed(of))
         if kind == FORGOTTEN and event.get(FIGURE) == OWN_LOSS:
             self._losses_set_back.put(target, target)
+        if kind == FORGOTTEN and event.get(FIGURE) in DAY_LOSSES:
+            self._moves_set_back.put(target, COVERS.index(DAY_LOSSES[event[FIGURE]]))
         self._waters.set(target, self._heap.water.known_from(of))
         self._covers.set(target, self._heap.water.covers_from(of))
         self._moves.set(target, self._heap.water.move_to(of))
@@ -134,8 +142,18 @@ class Ledger:
             burnt=BurntSand(**burnt).at_least(NO_BURNT_SAND),
             water_known_s=max(self._waters.last_before(place, MOST_READINGS), default=None),
             covers=tuple(cover for several in self._covers.last_before(place, MOST_READINGS) for cover in several),
-            moves=self._moves.last_before(place, MOST_READINGS),
+            moves=self._moves_before(place),
         )
+
+    def _moves_before(self, place: int) -> tuple[Move, ...]:
+        """The last changes of the moisture before a place, without those that were set back before it."""
+        set_back = [*self._moves_set_back.before(place)]
+        counted = (
+            move
+            for at, move in self._moves.before(place)
+            if not any(at < since and move.exposure.days[cover] > 0 for since, cover in set_back)
+        )
+        return tuple(reversed([*islice(counted, MOST_READINGS)]))
 
 
 class _Placed(Generic[T]):
@@ -165,6 +183,11 @@ class _Placed(Generic[T]):
         """Remove the value at a place, if there is one."""
         if self._values.pop(place, None) is not None:
             del self._places[bisect_left(self._places, place)]
+
+    def before(self, place: int) -> Iterator[tuple[int, T]]:
+        """Yield the values before a place with their own places, the last one first."""
+        for at in reversed(self._places[: bisect_left(self._places, place)]):
+            yield at, self._values[at]
 
     def last_before(self, place: int, most: int, since: int = 0) -> tuple[T, ...]:
         """Return the last values before a place and from the place *since* on, at most so many."""

@@ -129,3 +129,12 @@ def test_rain_on_a_heap_under_a_lid_asks_how():
 
 def test_rain_on_no_heap_changes_nothing():
     assert fold(written({"kind": "rained_on", "at": "2027-03-03"}).events).sand.wet_kg == 0
+
+
+def test_a_correction_after_a_day_loss_was_set_back_counts_without_it():
+    """A test that is corrected to what it said leaves the heap as it was."""
+    forgotten = {"kind": "forgotten", "at": "2027-04-06", "learned_figure": "lid_loss_pct_day"}
+    opened = written(MIXED, *falling(5), forgotten, a_week(6, "1.6 %"))
+    last = opened.events[-1]["id"]
+    again = book.with_event(opened, {"kind": "corrected", "at": "2027-04-13", "of": last, "moisture_pct_wet": "1.6 %"})
+    assert fold(again.events).sand.moisture_pct_wet == pytest.approx(fold(opened.events).sand.moisture_pct_wet)
