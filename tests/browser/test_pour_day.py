@@ -282,6 +282,7 @@ def test_water_has_clocks_that_run_while_another_job_is_open(new_context, hand_o
     expect(hand.page.locator("[data-clocks] h3")).to_have_text("Water in at 09:30")
     hand.page.goto(f"{address}flask/")
     hand.page.goto(f"{address}temper/")
+    expect(hand.page.locator("[data-clocks] h3")).to_have_text("Water in at 09:30")
     assert times(hand.page) == [clock_text(timer["after_s"]) for timer in native["timers"]]
 
 
