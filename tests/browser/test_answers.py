@@ -14,14 +14,19 @@ def test_every_job_has_a_page_that_is_tested_here(jobs):
     assert set(jobs) == {*JOBS, "heap", "pattern"}, "these two are tested in test_book.py and test_pattern.py"
 
 
+OF_THE_BOOK = ("learned", "readings")
+"""The jobs that need nothing but the heap book: their forms have no box to type into."""
+
+
 @pytest.mark.parametrize("job", JOBS)
 def test_the_bar_of_an_empty_form_names_what_to_enter_first(job, jobs, answer, still_page, address):
     page = still_page
     page.goto(f"{address}{job}/")
-    first = answer(job, {})["problems"][0]
+    empty = answer(job, {})
     labels = {entry["word"]: entry["label"] for entry in jobs[job]["asks"]}
     bar = page.locator("[data-bar]")
-    expect(bar.locator("[data-slot=text]")).to_have_text(labels[first["word"]])
+    named = empty["lead"]["text"] if empty["ok"] else labels[empty["problems"][0]["word"]]
+    expect(bar.locator("[data-slot=text]")).to_have_text(named)
     expect(bar).to_have_attribute("data-tone", "plain")
     expect(bar.locator("[data-slot=state]")).to_have_text("waiting")
     expect(page.locator("[data-body]")).to_be_hidden()
@@ -52,13 +57,15 @@ def test_the_worked_example_is_shown_without_javascript(job, jobs, answer, table
 
 def test_input_with_a_comma_or_a_unit_gets_the_librarys_answer(opened, typed, answer):
     job, hand = opened
+    if job in OF_THE_BOOK:
+        return
     native = answer(job, typed[job])
     assert native["ok"]
     hand.type(typed[job]).reads(native)
 
 
 def test_at_least_three_fields_are_visible_above_the_bar(opened):
-    page = opened[1].page
+    job, page = opened[0], opened[1].page
     page.evaluate("() => scrollTo(0, 0)")
     bar = page.locator("[data-bar]").bounding_box()
     assert bar["height"] <= 0.25 * PHONE_HEIGHT
@@ -66,7 +73,8 @@ def test_at_least_three_fields_are_visible_above_the_bar(opened):
         "[data-form] .box, [data-form] :is(.way, .choice) > .chips, [data-form] select, [data-form] .tile"
     )
     ends = [box["y"] + box["height"] for box in (part.bounding_box() for part in fields.all() if part.is_visible())]
-    assert len([end for end in ends if end <= bar["y"]]) >= min(3, len(ends)) > 0
+    assert len([end for end in ends if end <= bar["y"]]) >= min(3, len(ends))
+    assert ends or job in OF_THE_BOOK
 
 
 def test_the_bar_leaves_space_for_the_form_with_text_at_200_percent(opened):

@@ -83,8 +83,8 @@ def _headline(computed: Computed[ResolvedDry]) -> str:
         )
     if computed.has("left_min"):
         of_it = f"{_lost(form)} of {computed.text('water_to_lose_kg')}"
-        return wet_sand.headline(wet, f"Dry it for {_about(computed, 'left_min')} more: it has lost {of_it}. {holds}")
-    return wet_sand.headline(wet, f"Dry it{_how_much(computed)}{_how_long(computed)}. {holds}")
+        return wet_sand.headline(wet, f"Dry it for {_about(computed, 'left_min')} more: it has lost {of_it}.")
+    return wet_sand.headline(wet, f"Dry it{_how_much(computed)}{_how_long(computed)}.")
 
 
 def _lost(form: ResolvedDry) -> str:
@@ -105,7 +105,7 @@ def _how_long(computed: Computed[ResolvedDry]) -> str:
     """How long it dries, with its range, and where."""
     if not computed.has("drying_min"):
         return ""
-    return f", which takes {_about(computed, 'drying_min')} {PLACES[computed.form.drying_place]}"
+    return f", in {_about(computed, 'drying_min')} {PLACES[computed.form.drying_place]}"
 
 
 def _lead(computed: Computed[ResolvedDry]) -> Lead:
@@ -113,9 +113,9 @@ def _lead(computed: Computed[ResolvedDry]) -> Lead:
     if computed.form.is_to_dry and not _is_known(computed):
         word, label, then = "moisture_pct_wet", "Test it first: moisture", computed.within("moisture_pct_wet")
     elif computed.has("full_container_kg"):
-        word, label, then = "full_container_kg", f"{until} the container shows", _lighter(computed)
+        word, label, then = "full_container_kg", f"{until} container and sand weigh", _lighter(computed)
     elif computed.has("dried_kg"):
-        word, label, then = "dried_kg", f"{until} the sand weighs", _lighter(computed)
+        word, label, then = "dried_kg", f"{until} it weighs", _lighter(computed)
     elif computed.has("drying_min"):
         word, label, then = "drying_min", "Dry it for about", computed.within("drying_min")
     else:
@@ -124,9 +124,8 @@ def _lead(computed: Computed[ResolvedDry]) -> Lead:
 
 
 def _lighter(computed: Computed[ResolvedDry]) -> str:
-    between = computed.range("water_to_lose_kg")
     before = "at the start" if computed.form.lost_so_far_kg else "now"
-    return f"{computed.text('water_to_lose_kg')} less than {before}{f', likely range {between}' if between else ''}"
+    return f"{computed.text('water_to_lose_kg')} less than {before}"
 
 
 def _to_do(computed: Computed[ResolvedDry]) -> Iterable[ToDo]:

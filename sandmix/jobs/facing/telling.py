@@ -36,7 +36,7 @@ def tell(computed: Computed[ResolvedFacing]) -> Telling:
             word="facing_rammed_kg",
             label="Facing",
             text=computed.text("facing_rammed_kg"),
-            then=f"{form.facing_mm:g} mm around the pattern, then {computed.text('backing_kg')} of backing",
+            then=f"{form.facing_mm:g} mm around the pattern",
         ),
         todo=tuple(wet_sand.to_do(wet) if stops else _to_do(computed)),
         remarks=(*wet_sand.remarks(wet), *_remarks(computed)),
@@ -53,10 +53,7 @@ def _headline(computed: Computed[ResolvedFacing]) -> str:
     said = f"{computed.text('facing_rammed_kg')} of facing and {computed.text('backing_kg')} of backing for this mould."
     if not computed.has(_ENDS):
         return f"{said} Too little sand leaves the backing. What burns in it stays there, so its dead fines rise without end."
-    return (
-        f"{said} In the long run the backing has {computed.text('backing_end_clay_pct_dry')} live clay and {computed.text(_ENDS)} dead fines "
-        "(both of the dry mass)."
-    )
+    return f"{said} In the long run the backing has {computed.text(_ENDS)} dead fines (of the dry mass)."
 
 
 def _is_thin(computed: Computed[ResolvedFacing]) -> bool:

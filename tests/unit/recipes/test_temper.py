@@ -1,9 +1,6 @@
 """Tempering, by hand arithmetic, and the verdict at every border."""
 
-import math
-
 import pytest
-from scipy.stats import norm
 
 from sandmix.recipes import temper
 
@@ -70,16 +67,6 @@ def test_all_verdicts_within_a_band(low, high, verdicts):
 
 def test_a_band_of_one_value_has_its_verdict():
     assert temper.verdicts_within(3.0, 3.0, 3.5, 6.0) == ("temper",)
-
-
-@pytest.mark.parametrize("moisture", [1.0, 3.0, 3.19, 3.5, 3.81, 5.0, 5.99, 6.5])
-@pytest.mark.parametrize("half_width", [0.1, 0.5, 1.0, 3.0])
-def test_the_chance_of_a_verdict_is_that_of_a_normal_moisture(moisture, half_width):
-    """Against scipy: what of a normal distribution lies between the borders of the verdict."""
-    ends = {"temper": (-math.inf, 3.2), "go": (3.2, 3.8), "dry": (3.8, 6.0), "stop": (6.0, math.inf)}
-    low, high = ends[temper.verdict(moisture, 3.5, 6.0)]
-    expected = norm.cdf(high, moisture, half_width / 1.96) - norm.cdf(low, moisture, half_width / 1.96)
-    assert temper.chance(moisture, half_width, 3.5, 6.0) == pytest.approx(expected)
 
 
 def test_a_range_decides_while_it_is_as_good_as_a_test_or_the_verdict_is_likely():
