@@ -51,5 +51,7 @@ def finish(filled: Filled[ResolvedTemper], figures: Figures, doubt: Mapping[str,
     form, wet = filled.form, wetness(filled.form)
     is_too_wet = figures["verdict"] in ("dry", "stop") and wet.target != STOP
     weight = dried(figures, form.heap_kg or 0.0) if is_too_wet else {}
-    most = {} if figures["verdict"] == STOP else most_water(filled, figures, doubt)
+    most = most_water(filled, figures, doubt)
+    if figures["verdict"] == STOP:
+        most = dict.fromkeys(most, 0.0)
     return most | weight | without_dose(wet)
