@@ -71,7 +71,7 @@ TYPED = {
         "spread_m2": "32 ft²",
         "wind_m_s": "5 km/h",
     },
-    "feel": {"feel": "prints", "heap_kg": "99 lb", "target_moisture_pct_wet": "3,4"},
+    "feel": {"feel": "prints", "heap_kg": "99 lb"},
     "forecast": {"clay_pct_dry": "7,5", "clay_burnt_share": "2,5 %", "new_sand_share": "0,03", "casts": "18"},
     "facing": {
         "casting_volume_cm3": "15,5 in³",
