@@ -259,6 +259,10 @@ def still_page(still_context: Callable[..., BrowserContext]) -> Page:
     return still_context().new_page()
 
 
+LISTENS = "[data-job][data-listens], [data-book]"
+"""A page of a job whose modules have loaded, so that no tap is lost; or that of the book."""
+
+
 @dataclass(frozen=True, slots=True)
 class Hand:
     """A person using one page: opens, types, reads."""
@@ -270,6 +274,7 @@ class Hand:
 
     def open(self, job: str, *, ready: bool = True) -> Hand:
         self.page.goto(f"{self.base}{job}/")
+        self.page.locator(LISTENS).wait_for(state="attached")
         return self.ready() if ready and not self.still else self
 
     def ready(self) -> Hand:

@@ -22,6 +22,7 @@ OF_THE_BOOK = ("learned", "readings")
 def test_the_bar_of_an_empty_form_names_what_to_enter_first(job, jobs, answer, still_page, address):
     page = still_page
     page.goto(f"{address}{job}/")
+    page.locator("[data-job][data-listens]").wait_for(state="attached")
     empty = answer(job, {})
     labels = {entry["word"]: entry["label"] for entry in jobs[job]["asks"]}
     bar = page.locator("[data-bar]")

@@ -25,9 +25,11 @@ else addEventListener("load", () => keepOffline(BASE));
 /** @param {HTMLElement} root */
 async function startJob(root) {
   liftBar(root);
+  const inputs = import("./book-inputs.js");
   const engine = await startEngine(root);
-  const { askWithBookAlone, withBook } = await import("./book-inputs.js");
+  const { askWithBookAlone, withBook } = await inputs;
   const page = new Job(root, withBook(root, engine));
+  root.dataset.listens = "";
   startCastingJob(root, page, engine);
   askWithBookAlone(page);
   (await import("./job-book.js")).startJobBook(root, page, engine);
