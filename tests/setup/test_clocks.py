@@ -10,7 +10,7 @@ from sandmix.doors.facade import call
 JOBS = json.loads(call('{"job": "describe"}'))["jobs"]
 
 
-def test_only_the_clocks_after_a_pour_start_with_it():
+def test_only_the_clocks_after_a_pour_start_with_it() -> None:
     timed = {
         job["name"]
         for job in JOBS
