@@ -43,6 +43,11 @@ CHANGED = {
     "diagnose": {"moisture_pct_wet": 3},
     "estimate": {"washed_pct_dry": 12},
     "fit": {"heap_kg": 20},
+    "tin": {"heap_kg": 20},
+    "dry": {"heap_kg": 20},
+    "season": {"heap_kg": 20},
+    "facing": {"heap_kg": 20},
+    "carbon": {"heap_kg": 20},
 }
 NEW_HEAT = ("pour_temp_c",)
 NEW_HEAT_CHANGES = 12
