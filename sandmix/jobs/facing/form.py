@@ -72,11 +72,11 @@ class FacingForm(BoughtForm):
 
     @rule
     def the_clay_can_reach_the_facing(self) -> Iterable[Problem]:
-        yield from self._reached("facing_clay_pct_dry")
+        return self.out_of_reach("facing_clay_pct_dry")
 
     @rule
     def the_clay_can_reach_the_backing(self) -> Iterable[Problem]:
-        yield from self._reached("clay_pct_dry")
+        return self.out_of_reach("clay_pct_dry")
 
     @rule
     def there_is_room_for_the_clay(self) -> Iterable[Problem]:
@@ -96,12 +96,6 @@ class FacingForm(BoughtForm):
                 "heap, or leave it empty."
             )
             yield self.wrong("heap_kg", f"at least {self.flask_sand_kg:g} kg", what_to_do)
-
-    def _reached(self, word: str) -> Iterable[Problem]:
-        most, target = 0.9 * self.activity_pct, getattr(self, word)
-        if target > most:
-            what_to_do = f"a clay that is {self.activity_pct:g} % live cannot bring sand to {target:g} %. Enter at most {most:g} %."
-            yield self.wrong(word, f"at most {most:g} %", what_to_do)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -12,10 +12,10 @@ from sandmix.bench import feel, feel_check
 from sandmix.bench.feel import NOTHING_KNOWN, ORDER, Judged, Known
 from sandmix.bench.feel_check import Check
 from sandmix.book.book import read
-from sandmix.book.heap import HeapState, fold
+from sandmix.book.heap import HeapState
 from sandmix.book.known_water import MoistureTest
 from sandmix.jobs.shared.feel_pairs import NO_PAIRS, POINTS_A_POINT, OwnPairs, own_pairs
-from sandmix.language import timestamps
+from sandmix.jobs.shared.from_book import heap_at
 from sandmix.materials.metals import METALS
 from sandmix.maths.ordered_regression import OrderedFit
 from sandmix.maths.statistics import TWO_SIGMA
@@ -118,7 +118,7 @@ def _heap(form: FeelForm) -> _Heap:
     if form.book is None:
         return _Heap()
     events = read(form.book).events
-    state = fold(events).at(None if form.now is None else timestamps.seconds_of(form.now)).settled()
+    state = heap_at(events, form.now)
     return _Heap(state=state if state.sand.wet_kg > 0 else None, own=own_pairs(events))
 
 

@@ -6,12 +6,10 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from sandmix.asking import rules
-from sandmix.asking.form import Filled, ask, band_about, rule
-from sandmix.book.book import Book, read
-from sandmix.book.heap import HeapFold, HeapState
+from sandmix.asking.form import Filled, ask, rule
 from sandmix.jobs.shared.bought import BoughtForm, resolve_activity
-from sandmix.language.errors import InputError, Problem
-from sandmix.maths.uncertainty import Band
+from sandmix.jobs.shared.from_book import taken
+from sandmix.language.errors import Problem
 from sandmix.recipes.forecast import Habit
 
 
@@ -83,32 +81,8 @@ def resolve(filled: Filled[ForecastForm]) -> Filled[ResolvedForecast]:
     form = filled.form
     if form.book is None:
         return filled.into(ResolvedForecast, {})
-    state, burnt = past(read(form.book))
-    bands = state.bands()
-    if not bands:
-        what_to_do = "there is no sand in it yet. Record what is in the heap first."
-        raise InputError([form.wrong("book", "a book with sand in it", what_to_do)])
     given = {"heap_kg": form.heap_kg, "clay_pct_dry": form.clay_pct_dry}
     given |= {} if "dead_clay_pct_dry" in filled.assumed else {"dead_clay_pct_dry": form.dead_clay_pct_dry}
-    taken: dict[str, Band] = {
-        word: bands[word] for word in ("heap_kg", "clay_pct_dry", "dead_clay_pct_dry") if given.get(word) is None
-    }
-    values = {word: (low + high) / 2 for word, (low, high) in taken.items()}
-    if form.clay_burnt_share is None:
-        if burnt is None:
-            what_to_do = "the book has no cast yet. Enter the share that a cast burns, or record a cast."
-            raise InputError([form.wrong("clay_burnt_share", "a share", what_to_do)])
-        values["clay_burnt_share"] = burnt
-        taken["clay_burnt_share"] = band_about("clay_burnt_share", burnt, burnt / 2)
-    return filled.into(ResolvedForecast, values, bands=taken)
-
-
-def past(opened: Book) -> tuple[HeapState, float | None]:
-    """Return the heap as it is, and the mean share of its live clay that its casts burnt; None without a cast."""
-    heap, shares = HeapFold(), []
-    for event in opened.events:
-        live_kg = heap.kg("live_clay_kg") if event["kind"] == "poured" else 0.0
-        if live_kg > 0:
-            shares.append(max(0.0, event["outcome"]["change"].get("dead_clay_kg", 0.0)) / live_kg)
-        heap.add(event)
-    return heap.state().at().settled(), sum(shares) / len(shares) if shares else None
+    missing = [word for word in ("heap_kg", "clay_pct_dry", "dead_clay_pct_dry") if given.get(word) is None]
+    found = taken(form, form.book, missing)
+    return filled.into(ResolvedForecast, found.values, bands=found.bands)

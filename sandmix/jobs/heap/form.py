@@ -8,8 +8,9 @@ from typing import Any
 
 from sandmix.asking.form import Filled, Form, ask
 from sandmix.book.book import Book, read
-from sandmix.book.heap import HeapState, fold
+from sandmix.book.heap import HeapState
 from sandmix.book.logged_readings import LoggedReading, readings
+from sandmix.jobs.shared.from_book import heap_at
 from sandmix.language import timestamps
 
 
@@ -46,5 +47,5 @@ class ResolvedHeap(HeapForm):
 def resolve(filled: Filled[HeapForm]) -> Filled[ResolvedHeap]:
     """Read the book and add it up; raises InputError with what is wrong with it."""
     book = read(filled.form.book)
-    opened = Opened(book=book, state=fold(book.events).at(filled.form.now_s).settled(), logged=readings(book.events))
+    opened = Opened(book=book, state=heap_at(book.events, filled.form.now), logged=readings(book.events))
     return filled.into(ResolvedHeap, {"book": opened})

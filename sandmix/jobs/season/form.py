@@ -6,11 +6,10 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
 from sandmix.asking import rules
-from sandmix.asking.form import Filled, ask, band_about, rule
-from sandmix.book.book import read
-from sandmix.jobs.forecast.form import past
+from sandmix.asking.form import Filled, ask, rule
 from sandmix.jobs.shared.bought import BoughtForm, resolve_activity
-from sandmix.language.errors import InputError, Problem
+from sandmix.jobs.shared.from_book import taken
+from sandmix.language.errors import Problem
 from sandmix.maths.uncertainty import Ends
 from sandmix.recipes.season import Heap, most_burnt
 
@@ -64,10 +63,7 @@ class SeasonForm(BoughtForm):
 
     @rule
     def new_sand_holds_the_clay(self) -> Iterable[Problem]:
-        most = 0.9 * self.activity_pct
-        if self.clay_pct_dry is not None and self.clay_pct_dry > most:
-            what_to_do = f"a clay that is {self.activity_pct:g} % live cannot bring sand to {self.clay_pct_dry:g} %. Enter at most {most:g} %."
-            yield self.wrong("clay_pct_dry", f"at most {most:g} %", what_to_do)
+        return self.out_of_reach("clay_pct_dry")
 
     @rule
     def not_all_is_lost(self) -> Iterable[Problem]:
@@ -118,21 +114,9 @@ def resolve(filled: Filled[SeasonForm]) -> Filled[ResolvedSeason]:
     if form.book is None:
         values |= {} if form.dead_fines_pct_dry is not None else {"dead_fines_pct_dry": 0.0}
         return _with_turns(filled.into(ResolvedSeason, values, bands=bands))
-    state, burnt = past(read(form.book))
-    heap = state.bands()
-    if not heap:
-        what_to_do = "there is no sand in it yet. Record what is in the heap first."
-        raise InputError([form.wrong("book", "a book with sand in it", what_to_do)])
     missing = [word for word in ("heap_kg", "clay_pct_dry", "dead_fines_pct_dry") if getattr(form, word) is None]
-    bands |= {word: heap[word] for word in missing}
-    values |= {word: sum(heap[word]) / 2 for word in missing}
-    if form.clay_burnt_share is None:
-        if burnt is None:
-            what_to_do = "the book has no cast yet. Enter the share that a cast burns, or record a cast."
-            raise InputError([form.wrong("clay_burnt_share", "a share", what_to_do)])
-        values["clay_burnt_share"] = burnt
-        bands["clay_burnt_share"] = band_about("clay_burnt_share", burnt, burnt / 2)
-    return _with_turns(filled.into(ResolvedSeason, values, bands=bands))
+    found = taken(form, form.book, missing)
+    return _with_turns(filled.into(ResolvedSeason, {**values, **found.values}, bands={**bands, **found.bands}))
 
 
 def _with_turns(filled: Filled[ResolvedSeason]) -> Filled[ResolvedSeason]:

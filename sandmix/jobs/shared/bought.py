@@ -39,6 +39,13 @@ class BoughtClayForm(Form):
             )
             yield self.wrong("target_clay_pct_dry", f"at most {most:g} %", what_to_do)
 
+    def out_of_reach(self, word: str) -> Iterable[Problem]:
+        """Yield the problem of a live clay that the sand has or is to have, in percent of the dry mass, and that this clay cannot reach."""
+        most, target = 0.9 * self.activity_pct, getattr(self, word)
+        if target is not None and target > most:
+            what_to_do = f"a clay that is {self.activity_pct:g} % live cannot bring sand to {target:g} %. Enter at most {most:g} %."
+            yield self.wrong(word, f"at most {most:g} %", what_to_do)
+
     def as_bought(self, activity_pct: float) -> BoughtMaterials:
         """Return the clay as fractions, with *activity_pct* of the dry product live; sand is dry."""
         return BoughtMaterials(clay_moisture=self.clay_moisture_pct_wet / 100, clay_activity=activity_pct / 100)
