@@ -11,8 +11,9 @@ from sandmix.bench import measurements, tin_dosing
 from sandmix.bench.water_tests import COMPACTABILITY
 from sandmix.book import logged_readings
 from sandmix.book.book import read
-from sandmix.book.heap import HeapState, fold
+from sandmix.book.heap import HeapState
 from sandmix.entries.reading_entries import OWN_TIN
+from sandmix.jobs.shared.from_book import heap_at
 from sandmix.jobs.shared.tin import Tin, tin_of
 from sandmix.language import timestamps
 from sandmix.language.errors import Problem
@@ -251,5 +252,5 @@ def _past(form: TinForm, typed: Tin | None, step: Difference | None) -> tuple[Pa
     learned = logged_readings.tin_past(book.events, until_s, more)
     known = tin_of(*(learned.tin.get(word) for word in OWN_TIN))
     other = typed is not None and known is not None and not typed.is_like(known)
-    past = Past(state=fold(book.events).at(now_s), tin=known, other_tin=other, ahead=learned.ahead)
+    past = Past(state=heap_at(book.events, form.now), tin=known, other_tin=other, ahead=learned.ahead)
     return past, tin_dosing.learned([], more) if other else learned.line
