@@ -16,7 +16,8 @@ from sandmix.maths.uncertainty import Band
 
 GO, CARE, STOP = "go", "care", "stop"
 WASHED = "washed"
-LABELS_OF = {"natural": "natural_sand", "used": "used_sand"}
+NATURAL = "natural"
+LABELS_OF = {NATURAL: "natural_sand", "used": "used_sand"}
 """The label under which *choose* knows each kind of sand whose limits are not known."""
 NATURAL_WORKS_PCT = (6.0, 8.0)
 """The moisture at which natural moulding sand usually works, in % of the wet mass (from memory): no stop limit."""
@@ -24,6 +25,11 @@ LIMITS = METALS["aluminium"]
 """The metal whose limits apply where none is named: no other metal allows more."""
 STRICTEST = METALS["tin_bronze"]
 """A metal with the lowest limits."""
+
+
+def usual_target_pct_wet(metal: str, sand_kind: str = WASHED) -> float:
+    """Return the moisture to aim at where none is given, in % of the wet mass: that of the metal, by its key, or of natural sand."""
+    return sum(NATURAL_WORKS_PCT) / 2 if sand_kind == NATURAL else METALS[metal].target_moisture_pct_wet
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

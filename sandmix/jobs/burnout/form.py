@@ -9,15 +9,13 @@ from dataclasses import dataclass, replace
 from sandmix.asking.form import Filled, Form, ask, rule
 from sandmix.cooling import burnout, opening
 from sandmix.cooling.freezing import MEASURED_CONTACT_W_M2K, PERFECT, Case
+from sandmix.jobs.shared.heated import SHAPE_N, clay_limit, heat_values
 from sandmix.language.errors import Problem
 from sandmix.materials import pour_temperature
-from sandmix.materials.metals import HEAT_ENDS, METALS, thermal
-from sandmix.materials.sands_and_clays import CLAYS, SANDS_FOR_HEAT
-from sandmix.maths.uncertainty import Ends
+from sandmix.materials.metals import METALS, thermal
+from sandmix.materials.sands_and_clays import SANDS_FOR_HEAT
 from sandmix.vocabulary import WORDS, Quantity
 
-_N = {"plate": 0.0, "bar": 1.0, "ball": 2.0}
-GRANULES_C = (316.0, 638.0)
 _SLACK = 1.01
 
 
@@ -161,7 +159,7 @@ class ResolvedBurnout(BurnoutForm):
     def shape_n(self) -> float:
         """How the area grows outward: 0 plate, 1 bar, 2 ball; from the box where no shape is named."""
         if self.shape is not None:
-            return _N[self.shape]
+            return SHAPE_N[self.shape]
         return burnout.shape_n(min(self.box_mm) / 2, self.modulus)[0] if self.box_mm else 0.0
 
     @property
@@ -215,23 +213,21 @@ class ResolvedBurnout(BurnoutForm):
 
 def resolve(filled: Filled[BurnoutForm]) -> Filled[ResolvedBurnout]:
     """Take what is usual for metal, clay and gating where nothing is given, and the ends of what is not known: contact, sand, limit, heat figures."""
-    form, metal = filled.form, thermal(filled.form.metal)
-    bands: dict[str, Ends] = {"activation_kj_mol": (170.0, 300.0)} if "activation_kj_mol" in filled.assumed else {}
-    bands |= HEAT_ENDS.get(form.metal, {})
-    values = {"latent_j_kg": metal.latent_j_kg, "liquid_j_kgk": metal.liquid_j_kgk}
+    form = filled.form
+    values, bands = heat_values(filled, form.metal, form.pour_temp_c)
+    if "activation_kj_mol" in filled.assumed:
+        bands["activation_kj_mol"] = (170.0, 300.0)
     if form.gating_section_mm is None:
-        metal_kg = None if form.casting_volume_cm3 is None else form.casting_volume_cm3 * 1e-6 * metal.solid_kg_m3
-        gating_mm = opening.gating_mm(metal_kg)
+        volume_cm3 = form.casting_volume_cm3
+        gating_mm = opening.gating_mm(
+            None if volume_cm3 is None else volume_cm3 * 1e-6 * thermal(form.metal).solid_kg_m3
+        )
         low, high = opening.GATING_ENDS
         values["gating_section_mm"], bands["gating_section_mm"] = gating_mm, (low * gating_mm, high * gating_mm)
-    if form.pour_temp_c is None:
-        values["pour_temp_c"], bands["pour_temp_c"] = pour_temperature.usual(form.metal)
     if form.clay_limit_c is None:
-        limit = CLAYS[form.clay].limit_c
-        values["clay_limit_c"] = GRANULES_C[0] if limit is None else limit
-        bands |= {"clay_limit_c": GRANULES_C} if limit is None else {}
+        limit, band = clay_limit(form.clay)
+        values["clay_limit_c"] = limit
+        bands |= {"clay_limit_c": band} if band else {}
     if form.contact_w_m2k is None:
         bands["contact_w_m2k"] = (MEASURED_CONTACT_W_M2K, PERFECT)
-    if "sand_heat" in filled.assumed:
-        bands["sand_heat"] = ("b", "c")
     return filled.into(ResolvedBurnout, values, bands=bands, remarks=pour_temperature.odd(form))

@@ -11,7 +11,8 @@ from sandmix.cooling.freezing import CONTACTS_W_M2K, MEASURED_CONTACT_W_M2K
 from sandmix.cooling.opening import CASTING, GATING, HANDLE_C, LEAST_OPEN_S
 from sandmix.jobs.burnout.charts import contact_of, fronts, peaks, section
 from sandmix.jobs.burnout.figures import Solutions, solutions
-from sandmix.jobs.burnout.form import GRANULES_C, ResolvedBurnout
+from sandmix.jobs.burnout.form import ResolvedBurnout
+from sandmix.jobs.shared.heated import GRANULES_C
 from sandmix.jobs.shared.metal_remarks import borrowed_figures, unsourced_figures
 from sandmix.language.wording import to_figures
 from sandmix.materials.metals import HEAT_ENDS, METALS

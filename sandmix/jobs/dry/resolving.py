@@ -7,9 +7,8 @@ from sandmix.drying import drying_plan
 from sandmix.drying.evaporation import RATE_FACTOR
 from sandmix.drying.own_rate import OwnRate, learned
 from sandmix.jobs.dry.form import DryForm, ResolvedDry
-from sandmix.materials.metals import METALS
 from sandmix.maths.uncertainty import Band, Ends
-from sandmix.recipes.too_wet import NATURAL_WORKS_PCT
+from sandmix.recipes.too_wet import usual_target_pct_wet
 from sandmix.vocabulary import quantity
 
 LAYER_MM = 30.0
@@ -30,10 +29,7 @@ def resolve(filled: Filled[DryForm]) -> Filled[ResolvedDry]:
     values: dict[str, object] = {}
     bands: dict[str, Band] = {}
     if form.target_moisture_pct_wet is None:
-        natural = form.sand_kind == "natural"
-        values["target_moisture_pct_wet"] = (
-            sum(NATURAL_WORKS_PCT) / 2 if natural else METALS[form.metal].target_moisture_pct_wet
-        )
+        values["target_moisture_pct_wet"] = usual_target_pct_wet(form.metal, form.sand_kind)
     if form.wind_m_s is None:
         wind, band = WINDS_M_S["outdoors" if form.drying_place in OUTDOORS else "indoors"]
         values["wind_m_s"], bands["wind_m_s"] = wind, band

@@ -10,10 +10,9 @@ from sandmix.asking import rules
 from sandmix.asking.form import Filled, ask, rule
 from sandmix.cooling.freezing import FINE, Cooling, Grid
 from sandmix.jobs.shared.bought import BoughtForm, resolve_activity
-from sandmix.jobs.shared.heated import cooled, heat_values, impossible_surface, share_within
+from sandmix.jobs.shared.heated import clay_limit, cooled, heat_values, impossible_surface, share_within
 from sandmix.language.errors import Problem
 from sandmix.materials import pour_temperature
-from sandmix.materials.sands_and_clays import CLAYS
 from sandmix.recipes.facing import Mould, TwoSands
 from sandmix.recipes.sand_loss import DEFAULT_HALF_WIDTH, DEFAULT_SHARE
 
@@ -21,7 +20,6 @@ USUAL_MM = (20.0, 30.0)
 """Source: facing_notes."""
 USUAL_PCT = (10.0, 15.0)
 """Of the sand in the mould. Source: facing_share."""
-GRANULES_C = (316.0, 638.0)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -175,9 +173,8 @@ def resolve(filled: Filled[FacingForm]) -> Filled[ResolvedFacing]:
     filled = resolve_activity(filled)
     form = filled.form
     values, bands = heat_values(filled, form.metal, form.pour_temp_c)
-    limit = CLAYS[form.clay].limit_c
-    values["clay_limit_c"] = GRANULES_C[0] if limit is None else limit
-    bands |= {"clay_limit_c": GRANULES_C} if limit is None else {}
+    values["clay_limit_c"], band = clay_limit(form.clay)
+    bands |= {"clay_limit_c": band} if band else {}
     if form.sand_lost_kg is None:
         kg = form.flask_sand_kg
         values["sand_lost_kg"] = DEFAULT_SHARE * kg

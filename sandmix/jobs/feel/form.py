@@ -21,7 +21,7 @@ from sandmix.maths.ordered_regression import OrderedFit
 from sandmix.maths.statistics import TWO_SIGMA
 from sandmix.maths.uncertainty import Band, wider_side
 from sandmix.recipes import temper
-from sandmix.recipes.too_wet import NATURAL_WORKS_PCT, WASHED, Wetness
+from sandmix.recipes.too_wet import WASHED, Wetness, usual_target_pct_wet
 
 USUAL_CLAY_PCT = (6.0, 9.0)
 """The live clay, in % of the dry mass, for which the usual words hold (feel_words)."""
@@ -128,9 +128,8 @@ def _metal(filled: Filled[FeelForm], heap: _Heap) -> str:
 
 
 def _target(form: FeelForm, metal: str) -> float:
-    if form.target_moisture_pct_wet is not None:
-        return form.target_moisture_pct_wet
-    return sum(NATURAL_WORKS_PCT) / 2 if form.sand_kind == "natural" else METALS[metal].target_moisture_pct_wet
+    given = form.target_moisture_pct_wet
+    return usual_target_pct_wet(metal, form.sand_kind) if given is None else given
 
 
 def _known(heap: _Heap) -> Known | None:

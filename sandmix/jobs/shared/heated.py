@@ -1,4 +1,4 @@
-"""A casting whose heat is computed, for the jobs that need no times: what is refused, what is not known, and how deep the heat goes."""
+"""A casting whose heat is computed: what is usual where nothing is given, what is refused, and how deep the heat goes."""
 
 from __future__ import annotations
 
@@ -14,13 +14,15 @@ from sandmix.language.errors import Problem
 from sandmix.materials import pour_temperature
 from sandmix.materials.metals import HEAT_ENDS, METALS, thermal
 from sandmix.materials.pour_temperature import OfMetal
-from sandmix.materials.sands_and_clays import SANDS_FOR_HEAT
-from sandmix.maths.uncertainty import Ends
+from sandmix.materials.sands_and_clays import CLAYS, SANDS_FOR_HEAT
+from sandmix.maths.uncertainty import Band, Ends
 from sandmix.vocabulary import quantity
 
 SHAPE_N = {"plate": 0.0, "bar": 1.0, "ball": 2.0}
 OTHER_SANDS = ("b", "c")
 """The sets of heat properties that bound the default one."""
+GRANULES_C = (316.0, 638.0)
+"""Between these, granules of an unknown clay lose their bond: the limits of calcium and of sodium bentonite."""
 _SLACK = 1.01
 
 
@@ -78,6 +80,12 @@ def heat_values(filled: Filled[F], metal: str, pour_temp_c: float | None) -> tup
     if "sand_heat" in filled.assumed:
         bands["sand_heat"] = OTHER_SANDS
     return values, bands
+
+
+def clay_limit(clay: str) -> tuple[float, Band | None]:
+    """Return the temperature above which a clay, by its key, no longer bonds, in °C, and its band where the kind of clay is not known."""
+    limit = CLAYS[clay].limit_c
+    return (GRANULES_C[0], GRANULES_C) if limit is None else (limit, None)
 
 
 def cooled(form: Heated, modulus_mm: float, grid: Grid) -> Cooling:

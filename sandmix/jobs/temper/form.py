@@ -8,9 +8,8 @@ from dataclasses import dataclass
 from sandmix.asking.form import Filled, Form, ask, band_about, rule
 from sandmix.bench import measurements
 from sandmix.language.errors import Problem
-from sandmix.materials.metals import METALS
 from sandmix.maths.uncertainty import half_width
-from sandmix.recipes.too_wet import NATURAL_WORKS_PCT
+from sandmix.recipes.too_wet import usual_target_pct_wet
 from sandmix.vocabulary.surer import BETWEEN_HANDFULS
 
 WEIGHINGS = ("sample_wet_g", "sample_dry_g")
@@ -87,9 +86,7 @@ def resolve(filled: Filled[TemperForm]) -> Filled[ResolvedTemper]:
     form = filled.form
     target = form.target_moisture_pct_wet
     if target is None:
-        target = (
-            sum(NATURAL_WORKS_PCT) / 2 if form.sand_kind == "natural" else METALS[form.metal].target_moisture_pct_wet
-        )
+        target = usual_target_pct_wet(form.metal, form.sand_kind)
     if form.sample_wet_g is None or form.sample_dry_g is None:
         return filled.into(ResolvedTemper, {"target_moisture_pct_wet": target})
     moisture = measurements.moisture_pct_wet(form.sample_wet_g, form.sample_dry_g)
