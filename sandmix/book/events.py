@@ -12,7 +12,7 @@ from sandmix.entries.reading_entries import FEEL, Calibrated, Forgotten, Measure
 from sandmix.entries.sand_entries import Added, Bought, Discarded, Joined, Lost, Mixed, SplitOff
 from sandmix.entries.water_entries import Opened, PutAway, RainedOn, Watered
 from sandmix.language.errors import InputError
-from sandmix.vocabulary import quantity
+from sandmix.vocabulary import WORDS, quantity
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,6 +63,16 @@ def words_of(event: Mapping[str, Any]) -> dict[str, Any]:
 def is_test(words: Mapping[str, Any]) -> bool:
     """Return whether an entry of the kind *measured* tests the heap: it has more than the feel of a handful, and what was done because of it."""
     return bool(words.keys() - {FEEL, "water_added_kg", "water_dried_kg", "scale_step_g"})
+
+
+def chosen(word: str, words: Mapping[str, Any]) -> str | None:
+    """Return a choice among the words of an event, by its key; None where there is none, or none that can be read."""
+    if words.get(word) is None:
+        return None
+    try:
+        return str(WORDS[word].read(words[word]).value)
+    except InputError:
+        return None
 
 
 def typed(word: str, words: Mapping[str, Any]) -> tuple[float, float] | None:

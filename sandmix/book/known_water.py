@@ -13,16 +13,15 @@ from typing import Any
 
 from sandmix.asking.form import band_about
 from sandmix.bench import measurements
-from sandmix.book.events import FIGURE, FORGOTTEN, typed, words_of
+from sandmix.book.events import FIGURE, FORGOTTEN, chosen, typed, words_of
 from sandmix.drying.heap_water import COVERS, LEAST_DAYS, LID, OPEN, Cover, Exposure, Move, exposure
 from sandmix.drying.moist_air import Air
-from sandmix.language.errors import InputError
 from sandmix.language.timestamps import seconds_of
 from sandmix.materials.metals import Metal
 from sandmix.materials.sand import Sand
 from sandmix.maths.statistics import MOST_READINGS, TWO_SIGMA, is_above
 from sandmix.maths.uncertainty import Band
-from sandmix.vocabulary import WORDS, default_of
+from sandmix.vocabulary import default_of
 
 READ_BY = ("measured", "tempered", "dried", "rained_on", "put_away", "opened")
 """The kinds of event that may come with a moisture of the heap that was read."""
@@ -81,10 +80,7 @@ def _reads(words: Mapping[str, Any]) -> bool:
 
 def is_open(words: Mapping[str, Any]) -> bool:
     """Return whether an event says that the heap is kept in the open."""
-    try:
-        return WORDS["cover"].read(words.get("cover")).value == IN_THE_OPEN
-    except InputError:
-        return False
+    return chosen("cover", words) == IN_THE_OPEN
 
 
 def _covers(words: Mapping[str, Any]) -> tuple[Cover, ...]:

@@ -9,7 +9,7 @@ from sandmix.asking.job import Axis, Chart, Computed, Lead, Limit, Line, Next, R
 from sandmix.jobs.facing.figures import backing_now, this_cast, wetness
 from sandmix.jobs.facing.form import USUAL_MM, USUAL_PCT, ResolvedFacing
 from sandmix.jobs.shared import wet_sand
-from sandmix.jobs.shared.bought import UNTESTED, is_untested
+from sandmix.jobs.shared.bought import UNTESTED, is_untested, to_buy
 from sandmix.jobs.shared.metal_remarks import borrowed_figures, unsourced_figures
 from sandmix.language.wording import number_to, to_figures
 from sandmix.materials.metals import METALS, thermal
@@ -19,7 +19,6 @@ from sandmix.recipes.facing import Shakeout
 from sandmix.recipes.too_wet import STOP
 
 _POINTS = 50
-_MOST_TO_BUY_KG = 5000.0
 _ENDS = "backing_end_dead_fines_pct_dry"
 _THIN, _OLD, _GOOD = ("thin layer", "care"), ("at its limit", "care"), ("holds", "go")
 
@@ -199,14 +198,8 @@ def _next(computed: Computed[ResolvedFacing]) -> tuple[Next, ...]:
     sand, clay = (
         sum(computed.number(f"{which}_{what}_kg") for which in ("facing", "backing")) for what in ("sand", "clay")
     )
-    if not 0 < max(sand, clay) <= _MOST_TO_BUY_KG:
-        return (mix, season)
-    buy = Next(
-        job="shopping",
-        label="How many bags is that?",
-        inputs={"sand_kg": f"{sand:.4g} kg", "clay_kg": f"{clay:.4g} kg"},
-    )
-    return (mix, buy, season)
+    buy = to_buy(sand, clay)
+    return (mix, buy, season) if buy else (mix, season)
 
 
 def _working(computed: Computed[ResolvedFacing], now: Shakeout) -> Iterable[str]:

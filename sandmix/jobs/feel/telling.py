@@ -11,7 +11,7 @@ from sandmix.bench.feel_check import LEAST_INSIDE, LEAST_PAIRS, LEAST_WORDS
 from sandmix.jobs.feel.figures import wetness
 from sandmix.jobs.feel.form import USUAL_CLAY_PCT, ResolvedFeel
 from sandmix.jobs.shared import wet_sand
-from sandmix.jobs.shared.doses import water_to_do
+from sandmix.jobs.shared.doses import first_water, weigh_and_water
 from sandmix.language.wording import number_to, plain, to_figures
 from sandmix.recipes.too_wet import CARE, STOP, WASHED, Wetness
 
@@ -74,8 +74,7 @@ def _known(form: ResolvedFeel) -> str:
 
 def _lead(computed: Computed[ResolvedFeel], verdict: str) -> Lead:
     if verdict == "temper" and computed.is_above_zero("first_water_kg"):
-        most = f"{computed.text('water_most_kg')} at most in all"
-        return Lead(word="first_water_kg", label="Add now", text=computed.text("first_water_kg"), then=most)
+        return first_water(computed)
     band = computed.within("moisture_pct_wet")
     return Lead(word="moisture_pct_wet", label="Moisture by feel", text=computed.text("moisture_pct_wet"), then=band)
 
@@ -87,9 +86,7 @@ def _to_do(computed: Computed[ResolvedFeel], verdict: str, wet: Wetness) -> Iter
     elif form.doses != "yes":
         yield ToDo(text="Dry a sample of this same sand, and enter its moisture together with the word")
     elif verdict == "temper":
-        if form.heap_kg is None:
-            yield ToDo(text="Weigh the heap and enter its weight: it decides how much water to add")
-        yield from water_to_do(computed)
+        yield from weigh_and_water(computed, form.heap_kg)
     elif verdict == "dry":
         yield ToDo(text="Spread the sand and dry it, then test it again")
 

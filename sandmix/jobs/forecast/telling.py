@@ -7,12 +7,11 @@ from collections.abc import Iterable
 from sandmix.asking.cautions import DUST
 from sandmix.asking.job import Axis, Chart, Computed, Lead, Limit, Line, Next, Telling
 from sandmix.jobs.forecast.form import ResolvedForecast
-from sandmix.jobs.shared.bought import UNTESTED, is_untested
+from sandmix.jobs.shared.bought import UNTESTED, is_untested, to_buy
 from sandmix.recipes import forecast
 from sandmix.recipes.forecast import Habit
 
 _POINTS = 50
-_MOST_TO_BUY_KG = 5000.0
 
 
 def tell(computed: Computed[ResolvedForecast]) -> Telling:
@@ -63,11 +62,9 @@ def _lead(computed: Computed[ResolvedForecast]) -> Lead:
 def _next(computed: Computed[ResolvedForecast]) -> tuple[Next, ...]:
     clay = {"clay_pct_dry": f"{computed.form.clay_pct_dry:.4g} %"}
     restore = Next(job="rebond", label="Restore the sand now", inputs=clay)
-    bought = [computed.number(word) for word in ("sand_kg", "clay_kg") if computed.has(word)]
-    if not any(bought) or max(bought) > _MOST_TO_BUY_KG:
-        return (restore,)
-    wanted = computed.carried(sand_kg="sand_kg", clay_kg="clay_kg")
-    return (Next(job="shopping", label="How many bags is that?", inputs=wanted), restore)
+    sand_kg, clay_kg = (computed.number(word) if computed.has(word) else 0.0 for word in ("sand_kg", "clay_kg"))
+    buy = to_buy(sand_kg, clay_kg)
+    return (buy, restore) if buy else (restore,)
 
 
 def _remarks(computed: Computed[ResolvedForecast]) -> Iterable[str]:

@@ -13,13 +13,11 @@ from itertools import pairwise
 from typing import Any
 
 from sandmix.book import known_water, logged_readings, standing
-from sandmix.book.events import typed
+from sandmix.book.events import chosen, typed
 from sandmix.book.heap import HeapFold
 from sandmix.book.logged_readings import LoggedReading
 from sandmix.entries.reading_entries import OWN_TIN
-from sandmix.language.errors import InputError
 from sandmix.language.timestamps import seconds_of
-from sandmix.vocabulary import WORDS
 from sandmix.vocabulary.reading_words import SERIES
 
 SAME_SAND_S = 600.0
@@ -144,15 +142,8 @@ def _scrap(events: Iterable[Event]) -> list[tuple[float, float, str]]:
         words = entry.words if entry.kind == "poured" else {}
         made, scrapped = typed("castings_made", words), typed("castings_scrapped", words)
         if made and scrapped and made[0] > 0:
-            found.append((made[0], min(made[0], scrapped[0]), _cause(words)))
+            found.append((made[0], min(made[0], scrapped[0]), chosen("scrap_cause", words) or UNKNOWN))
     return found
-
-
-def _cause(words: Mapping[str, Any]) -> str:
-    try:
-        return str(WORDS["scrap_cause"].read(words["scrap_cause"]).value)
-    except (KeyError, InputError):
-        return UNKNOWN
 
 
 def _by_cause(casts: Iterable[tuple[float, float, str]]) -> dict[str, float]:

@@ -8,12 +8,11 @@ from sandmix.asking.cautions import DUST
 from sandmix.asking.job import Axis, Chart, Computed, Lead, Limit, Line, Next, Telling, ToDo, WayOut
 from sandmix.jobs.season.figures import NAMES, ranked, through
 from sandmix.jobs.season.form import ResolvedSeason
-from sandmix.jobs.shared.bought import UNTESTED, is_untested
+from sandmix.jobs.shared.bought import UNTESTED, is_untested, to_buy
 from sandmix.language.wording import to_figures
 from sandmix.recipes.season import DILUTE, DUMP, EQUAL, HABIT, WAIT
 
 _POINTS = 50
-_MOST_TO_BUY_KG = 5000.0
 _STORAGE = ("covered_sand", "mould_growth", "frozen_clay", "baked_clay")
 
 
@@ -168,11 +167,8 @@ def _next(computed: Computed[ResolvedSeason]) -> tuple[Next, ...]:
         inputs={"clay_pct_dry": f"{form.clay_pct_dry:.4g} %"},
         foremost=computed.has("now_share_pct"),
     )
-    most = max(computed.number("season_sand_kg"), computed.number("season_clay_kg"))
-    if not 0 < most <= _MOST_TO_BUY_KG:
-        return (restore,)
-    bought = computed.carried(sand_kg="season_sand_kg", clay_kg="season_clay_kg")
-    return (Next(job="shopping", label="How many bags is that?", inputs=bought), restore)
+    buy = to_buy(computed.number("season_sand_kg"), computed.number("season_clay_kg"))
+    return (buy, restore) if buy else (restore,)
 
 
 def _working(computed: Computed[ResolvedSeason]) -> Iterable[str]:

@@ -7,13 +7,23 @@ from dataclasses import dataclass, replace
 from typing import TypeVar
 
 from sandmix.asking.form import Filled, Form, ask
+from sandmix.asking.job import Next
 from sandmix.language.errors import Problem
 from sandmix.materials.sands_and_clays import CLAYS
 from sandmix.recipes.mix import BoughtMaterials
+from sandmix.vocabulary import quantity
 
 UNTESTED = (
     "The live share of the granules is not known. They count as 85 % live here; the likely range goes down to 50 %."
 )
+
+
+def to_buy(sand_kg: float, clay_kg: float) -> Next | None:
+    """Return the way to the bags for sand and clay as bought; None where nothing is bought, or more than *shopping* takes."""
+    if not 0 < max(sand_kg, clay_kg) <= quantity("sand_kg").high:
+        return None
+    bought = {word: f"{max(0.0, kg):.4g} kg" for word, kg in (("sand_kg", sand_kg), ("clay_kg", clay_kg))}
+    return Next(job="shopping", label="How many bags is that?", inputs=bought)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

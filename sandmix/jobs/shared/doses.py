@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 
 from sandmix.asking.form import F, Filled
-from sandmix.asking.job import Computed, Figures, ToDo
+from sandmix.asking.job import Computed, Figures, Lead, ToDo
 from sandmix.maths.uncertainty import Band
 from sandmix.recipes.temper import FIRST_WATER
 
@@ -29,11 +29,28 @@ def dried(figures: Figures, wet_kg: float) -> Figures:
     return {"dried_kg": wet_kg - lose_kg} if isinstance(lose_kg, float) and lose_kg > 0 else {}
 
 
+def at_most(computed: Computed[F]) -> str:
+    """Return how much water goes in at most, where that is known, as text."""
+    return f"{computed.text('water_most_kg')} at most in all" if computed.has("water_most_kg") else ""
+
+
+def first_water(computed: Computed[F]) -> Lead:
+    """Return the first dose of water as the main number of an answer; it must be there."""
+    return Lead(word="first_water_kg", label="Add now", text=computed.text("first_water_kg"), then=at_most(computed))
+
+
+def weigh_and_water(computed: Computed[F], heap_kg: float | None) -> Iterable[ToDo]:
+    """What to do about sand that needs water: weigh the heap where its mass is not known; else the water."""
+    if heap_kg is None:
+        yield ToDo(text="Weigh the heap and enter its weight: it decides how much water to add")
+    yield from water_to_do(computed)
+
+
 def water_to_do(computed: Computed[F]) -> Iterable[ToDo]:
     """What to do about the water: the first dose, then a test, then the rest up to the most; nothing where none is added."""
     if not computed.is_above_zero("water_kg"):
         return
-    most = f", {computed.text('water_most_kg')} at most in all" if computed.has("water_most_kg") else ""
+    most = f", {at_most(computed)}" if computed.has("water_most_kg") else ""
     yield ToDo(
         text="First water: spray it in bit by bit while you turn the sand", amount=computed.text("first_water_kg")
     )

@@ -10,11 +10,11 @@ from typing import Any
 from sandmix.bench.feel import ORDER, Pair
 from sandmix.bench.feel_check import MOST_PAIRS
 from sandmix.book import known_water, standing
+from sandmix.book.events import chosen
 from sandmix.entries.reading_entries import FEEL
-from sandmix.language.errors import InputError
 from sandmix.materials.sand import DRY_PARTS
 from sandmix.maths.statistics import TWO_SIGMA
-from sandmix.vocabulary import WORDS, default_of
+from sandmix.vocabulary import default_of
 
 LARGEST_ERROR_PCT = 0.7
 """A moisture test with a larger 95 % half-width, in points, teaches nothing of a word: half of what usually lies between two words (own choice)."""
@@ -48,14 +48,10 @@ def own_pairs(events: Iterable[Mapping[str, Any]]) -> OwnPairs:
 
 
 def _pair(words: Mapping[str, Any]) -> Pair | None:
-    read = known_water.reading(words)
-    if FEEL not in words or read is None or read[1] > LARGEST_ERROR_PCT:
+    read, feel = known_water.reading(words), chosen(FEEL, words)
+    if feel is None or read is None or read[1] > LARGEST_ERROR_PCT:
         return None
-    try:
-        feel = WORDS[FEEL].read(words[FEEL]).value
-    except InputError:
-        return None
-    return Pair(feel=ORDER.index(str(feel)), moisture_pct_wet=read[0], sd_pct=read[1] / TWO_SIGMA)
+    return Pair(feel=ORDER.index(feel), moisture_pct_wet=read[0], sd_pct=read[1] / TWO_SIGMA)
 
 
 def _clays(events: Iterable[Mapping[str, Any]], names: set[str]) -> list[float]:

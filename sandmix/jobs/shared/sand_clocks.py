@@ -49,6 +49,15 @@ def dry_to(computed: Computed[F], begin: str = "Dry the sand") -> Iterable[str]:
         )
 
 
+def spread_and_dry(computed: Computed[F]) -> Iterable[ToDo]:
+    """Return what to do about sand that is too wet to mould: spread it, and the weight at which it is dry enough, where that is known."""
+    if computed.is_above_zero("water_to_lose_kg"):
+        yield ToDo(text="Spread the sand and dry it: water to lose", amount=computed.text("water_to_lose_kg"))
+    else:
+        yield ToDo(text="Spread the sand and dry it")
+    yield from dry_enough(computed)
+
+
 def dry_enough(computed: Computed[F]) -> Iterable[ToDo]:
     """Return the same as a thing to do, after the one that says to dry the sand."""
     if computed.has("dried_kg"):

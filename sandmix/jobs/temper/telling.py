@@ -10,7 +10,7 @@ from sandmix.asking.job import Computed, Lead, Next, Record, Telling, ToDo, WayO
 from sandmix.bench import measurements
 from sandmix.drawings import composition_bar
 from sandmix.jobs.shared import sand_clocks, wet_sand
-from sandmix.jobs.shared.doses import water_to_do
+from sandmix.jobs.shared.doses import first_water, weigh_and_water
 from sandmix.jobs.temper.figures import wetness
 from sandmix.jobs.temper.form import ResolvedTemper
 from sandmix.language.wording import to_figures
@@ -129,8 +129,7 @@ def _opening(verdict: str, wet: Wetness) -> str:
 
 def _lead(computed: Computed[ResolvedTemper], verdict: str) -> Lead:
     if verdict == "temper" and computed.has("water_kg"):
-        most = f"{computed.text('water_most_kg')} at most in all"
-        return Lead(word="first_water_kg", label="Add now", text=computed.text("first_water_kg"), then=most)
+        return first_water(computed)
     to_dry = verdict in ("dry", "stop") and computed.is_above_zero("water_to_lose_kg") and computed.has("water_kg")
     word, label = ("water_to_lose_kg", "Dry off") if to_dry else ("moisture_pct_wet", "Moisture")
     return Lead(word=word, label=label, text=computed.text(word), then=computed.within(word))
@@ -143,15 +142,9 @@ def _to_do(computed: Computed[ResolvedTemper], verdict: str, wet: Wetness) -> It
         yield from wet_sand.to_do(wet, "" if wet.target == STOP else to_lose, sand_clocks.dry_enough(computed))
         return
     if verdict == "temper":
-        if computed.form.heap_kg is None:
-            yield ToDo(text="Weigh the heap and enter its weight: it decides how much water to add")
-        yield from water_to_do(computed)
+        yield from weigh_and_water(computed, computed.form.heap_kg)
     if verdict == "dry":
-        yield ToDo(
-            text="Spread the sand and dry it: water to lose" if to_lose else "Spread the sand and dry it",
-            amount=to_lose,
-        )
-        yield from sand_clocks.dry_enough(computed)
+        yield from sand_clocks.spread_and_dry(computed)
         yield ToDo(text="Test it again before you mould")
     elif verdict == GO and wet.may_be_above:
         yield ToDo(text="Test it again before you pour: it may be too wet")

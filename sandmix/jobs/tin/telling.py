@@ -9,11 +9,11 @@ from sandmix.asking.job import Computed, Lead, Next, Record, Telling, ToDo, WayO
 from sandmix.bench import tin_dosing
 from sandmix.entries.reading_entries import OWN_TIN
 from sandmix.jobs.shared import sand_clocks, wet_sand
-from sandmix.jobs.shared.doses import water_to_do
+from sandmix.jobs.shared.doses import first_water, weigh_and_water
 from sandmix.jobs.tin import line_chart, line_remarks
 from sandmix.jobs.tin.figures import DISAGREE, book_may_stop, target_moisture_pct, verdict, wetness
 from sandmix.jobs.tin.form import ResolvedTin
-from sandmix.language.wording import to_figures
+from sandmix.language.wording import number_to, to_figures
 from sandmix.recipes import temper
 from sandmix.recipes.too_wet import CARE, STOP, Wetness
 
@@ -55,8 +55,7 @@ def tell(computed: Computed[ResolvedTin]) -> Telling:
 
 def _lead(computed: Computed[ResolvedTin], word: str, wet: Wetness) -> Lead:
     if word == "temper" and wet.tone != STOP and computed.has("first_water_kg"):
-        most = f"{computed.text('water_most_kg')} at most in all" if computed.has("water_most_kg") else ""
-        return Lead(word="first_water_kg", label="Add now", text=computed.text("first_water_kg"), then=most)
+        return first_water(computed)
     lead, label = "compactability_now_pct", "Compactability"
     if word == "dry" and computed.is_above_zero("water_to_lose_kg"):
         lead, label = "water_to_lose_kg", "Dry off"
@@ -77,15 +76,9 @@ def _to_do(computed: Computed[ResolvedTin], word: str, wet: Wetness) -> Iterable
     elif word == "test it":
         yield ToDo(text="Dry a sample, and temper the sand by that")
     elif word == "temper":
-        if form.heap_kg is None:
-            yield ToDo(text="Weigh the heap and enter its weight: it decides how much water to add")
-        yield from water_to_do(computed)
+        yield from weigh_and_water(computed, form.heap_kg)
     elif word == "dry":
-        yield ToDo(
-            text="Spread the sand and dry it: water to lose" if to_lose else "Spread the sand and dry it",
-            amount=to_lose,
-        )
-        yield from sand_clocks.dry_enough(computed)
+        yield from sand_clocks.spread_and_dry(computed)
         yield ToDo(text="Mull it, and test it again before you mould")
     elif wet.may_be_above:
         yield ToDo(text="Dry a sample before you pour: the sand may be too wet")
@@ -136,14 +129,14 @@ def _working(computed: Computed[ResolvedTin]) -> Iterable[str]:
         before, after = form.height_before_mm, form.height_after_mm
         yield f"compactability = 100 × ({before:g} − {after:g}) / {before:g} = {100 * (before - after) / before:.1f} %"
     step = computed.number("moisture_step_pct_wet")
-    change = f"({target:g} − {now:.1f}) / {slope:.1f} = {_signed(step, 2)} points"
+    change = f"({target:g} − {now:.1f}) / {slope:.1f} = {number_to(step, 2)} points"
     yield f"change of moisture = (target − compactability) / slope = {change}"
     if form.heap_kg is not None:
         whole = target_moisture_pct(form)
         water = form.heap_kg * step / (100 - whole)
         yield (
-            f"water = heap × change / (100 − moisture at the target) = {to_figures(form.heap_kg, 4)} × {_signed(step, 2)} / (100 − {whole:.1f}) = "
-            f"{_signed(water, 3)} kg"
+            f"water = heap × change / (100 − moisture at the target) = {to_figures(form.heap_kg, 4)} × {number_to(step, 2)} / (100 − {whole:.1f}) = "
+            f"{number_to(water, 3)} kg"
         )
         if water > 0:
             yield f"first dose = {temper.FIRST_WATER:.2f} × {water:.3f} = {temper.FIRST_WATER * water:.3f} kg, if one is given"
@@ -153,11 +146,7 @@ def _working(computed: Computed[ResolvedTin]) -> Iterable[str]:
 def _range(computed: Computed[ResolvedTin]) -> str:
     """The likely range of the change of moisture, in points."""
     low, high = computed.doubt["moisture_step_pct_wet"]
-    return f"{_signed(low, 1)} to {_signed(high, 1)}"
-
-
-def _signed(value: float, digits: int) -> str:
-    return f"{value:.{digits}f}".replace("-", "−")
+    return f"{number_to(low, 1)} to {number_to(high, 1)}"
 
 
 def _next(computed: Computed[ResolvedTin], word: str, wet: Wetness) -> Iterable[Next]:
