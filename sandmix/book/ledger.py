@@ -7,7 +7,7 @@ its events.
 from __future__ import annotations
 
 from bisect import bisect_left, insort
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from itertools import islice
 from typing import Any, Generic, TypeVar
 
@@ -23,6 +23,8 @@ from sandmix.maths.statistics import MOST_READINGS
 
 Event = Mapping[str, Any]
 T = TypeVar("T")
+_Forgets = Callable[[T], bool]
+"""Which of the values before it something set back."""
 _FIELDS = (("change", tuple(PARTS)), ("variance", UNCERTAIN), ("crust", CRUST))
 
 
@@ -37,7 +39,7 @@ class Ledger:
         self._corrections: dict[str, tuple[Outcome, dict[str, Any]]] = {}
         self._before, self._not_yet = _Sums(), list[tuple[int, Mapping[str, Any]]]()
         self._losses, self._metals = _Placed[float](), _Placed[str]()
-        self._losses_set_back, self._moves_set_back = _Placed[int](), _Placed[int]()
+        self._losses_set_back, self._moves_set_back = _Placed[_Forgets[float]](), _Placed[_Forgets[Move]]()
         self._waters, self._covers, self._moves = _Placed[float](), _Placed[tuple[Cover, ...]](), _Placed[Move]()
         self._all_placed: tuple[_Placed[Any], ...] = (
             *(self._losses, self._losses_set_back, self._metals),
@@ -77,9 +79,10 @@ class Ledger:
         of = event["of"] if kind == CORRECTED else event["id"]
         self._losses.set(target, self._heap.losses.weighed(of))
         if kind == FORGOTTEN and event.get(FIGURE) == OWN_LOSS:
-            self._losses_set_back.put(target, target)
+            self._losses_set_back.put(target, lambda _: True)
         if kind == FORGOTTEN and event.get(FIGURE) in DAY_LOSSES:
-            self._moves_set_back.put(target, COVERS.index(DAY_LOSSES[event[FIGURE]]))
+            cover = COVERS.index(DAY_LOSSES[event[FIGURE]])
+            self._moves_set_back.put(target, lambda move: move.exposure.days[cover] > 0)
         self._waters.set(target, self._heap.water.known_from(of))
         self._covers.set(target, self._heap.water.covers_from(of))
         self._moves.set(target, self._heap.water.move_to(of))
@@ -135,25 +138,13 @@ class Ledger:
         parts, variances, burnt = self._before.up_to(place)
         return HeapState(
             total=Delta.of(parts, variances),
-            own_losses=self._losses.last_before(
-                place, MOST_READINGS, since=next(iter(self._losses_set_back.last_before(place, 1)), 0)
-            ),
+            own_losses=self._losses.last_before(place, MOST_READINGS, self._losses_set_back),
             metal=next(iter(self._metals.last_before(place, 1)), None),
             burnt=BurntSand(**burnt).at_least(NO_BURNT_SAND),
             water_known_s=max(self._waters.last_before(place, MOST_READINGS), default=None),
             covers=tuple(cover for several in self._covers.last_before(place, MOST_READINGS) for cover in several),
-            moves=self._moves_before(place),
+            moves=self._moves.last_before(place, MOST_READINGS, self._moves_set_back),
         )
-
-    def _moves_before(self, place: int) -> tuple[Move, ...]:
-        """The last changes of the moisture before a place, without those that were set back before it."""
-        set_back = [*self._moves_set_back.before(place)]
-        counted = (
-            move
-            for at, move in self._moves.before(place)
-            if not any(at < since and move.exposure.days[cover] > 0 for since, cover in set_back)
-        )
-        return tuple(reversed([*islice(counted, MOST_READINGS)]))
 
 
 class _Placed(Generic[T]):
@@ -186,13 +177,18 @@ class _Placed(Generic[T]):
 
     def before(self, place: int) -> Iterator[tuple[int, T]]:
         """Yield the values before a place with their own places, the last one first."""
-        for at in reversed(self._places[: bisect_left(self._places, place)]):
-            yield at, self._values[at]
+        for index in range(bisect_left(self._places, place) - 1, -1, -1):
+            yield self._places[index], self._values[self._places[index]]
 
-    def last_before(self, place: int, most: int, since: int = 0) -> tuple[T, ...]:
-        """Return the last values before a place and from the place *since* on, at most so many."""
-        begin, end = bisect_left(self._places, since), bisect_left(self._places, place)
-        return tuple(self._values[at] for at in self._places[max(begin, end - most) : end])
+    def last_before(self, place: int, most: int, set_back: _Placed[_Forgets[T]] | None = None) -> tuple[T, ...]:
+        """Return the last values before a place, at most so many, without those that something before that place *set back*."""
+        forgets = [*set_back.before(place)] if set_back else []
+        counted = (
+            value
+            for at, value in self.before(place)
+            if not any(at < since and forgotten(value) for since, forgotten in forgets)
+        )
+        return tuple(reversed([*islice(counted, most)]))
 
 
 class _Sums:
