@@ -15,12 +15,13 @@ from sandmix.asking.form import band_about
 from sandmix.bench import tin_dosing
 from sandmix.book.heap import fold
 from sandmix.book.known_water import DAY_LOSSES
-from sandmix.book.logged_readings import LoggedReading, readings, tin_past
+from sandmix.book.logged_readings import LoggedReading, readings
 from sandmix.book.standing import Event
 from sandmix.book.weighed_losses import OWN_LOSS
 from sandmix.drying import heap_water
 from sandmix.drying.heap_water import COVERS, Move
 from sandmix.lessons.taught import Taught
+from sandmix.lessons.tin_past import tin_past
 from sandmix.materials.sands_and_clays import CLAYS
 from sandmix.maths import learning
 from sandmix.maths.learning import Belief

@@ -9,7 +9,6 @@ from dataclasses import dataclass
 from sandmix.asking.form import Filled, Form, ask, band_about, rule
 from sandmix.bench import measurements, tin_dosing
 from sandmix.bench.water_tests import COMPACTABILITY
-from sandmix.book import logged_readings
 from sandmix.book.book import read
 from sandmix.book.heap import HeapState
 from sandmix.entries.reading_entries import OWN_TIN
@@ -17,6 +16,7 @@ from sandmix.jobs.shared.from_book import heap_at
 from sandmix.jobs.shared.tin import Tin, tin_of
 from sandmix.language import timestamps
 from sandmix.language.errors import Problem
+from sandmix.lessons.tin_past import tin_past
 from sandmix.materials.metals import METALS
 from sandmix.maths.slope_grid import Difference
 from sandmix.maths.statistics import TWO_SIGMA
@@ -249,7 +249,7 @@ def _past(form: TinForm, typed: Tin | None, step: Difference | None) -> tuple[Pa
     book = read(form.book)
     now_s = None if form.now is None else timestamps.seconds_of(form.now)
     until_s = math.inf if now_s is None else now_s + timestamps.DAY_S
-    learned = logged_readings.tin_past(book.events, until_s, more)
+    learned = tin_past(book.events, until_s, more)
     known = tin_of(*(learned.tin.get(word) for word in OWN_TIN))
     other = typed is not None and known is not None and not typed.is_like(known)
     past = Past(state=heap_at(book.events, form.now), tin=known, other_tin=other, ahead=learned.ahead)
