@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from sandmix.asking import rules
 from sandmix.asking.form import Filled, ask, rule
 from sandmix.jobs.shared.bought import BoughtForm, resolve_activity
-from sandmix.jobs.shared.from_book import taken
+from sandmix.jobs.shared.from_book import BURNT, taken
 from sandmix.language.errors import Problem
 from sandmix.recipes.forecast import Habit
 
@@ -84,5 +84,5 @@ def resolve(filled: Filled[ForecastForm]) -> Filled[ResolvedForecast]:
     given = {"heap_kg": form.heap_kg, "clay_pct_dry": form.clay_pct_dry}
     given |= {} if "dead_clay_pct_dry" in filled.assumed else {"dead_clay_pct_dry": form.dead_clay_pct_dry}
     missing = [word for word in ("heap_kg", "clay_pct_dry", "dead_clay_pct_dry") if given.get(word) is None]
-    found = taken(form, form.book, missing)
+    found = taken(form, form.book, missing, ("clay_pct_dry", BURNT))
     return filled.into(ResolvedForecast, found.values, bands=found.bands)

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from sandmix.asking import rules
 from sandmix.asking.form import Filled, ask, rule
 from sandmix.jobs.shared.bought import BoughtForm, resolve_activity
-from sandmix.jobs.shared.from_book import taken
+from sandmix.jobs.shared.from_book import BURNT, taken
 from sandmix.language.errors import Problem
 from sandmix.maths.uncertainty import Ends
 from sandmix.recipes.season import Heap, most_burnt
@@ -111,11 +111,12 @@ def resolve(filled: Filled[SeasonForm]) -> Filled[ResolvedSeason]:
     if form.lost_share is None:
         values["lost_share"] = min(USUAL_LOSS, form.new_sand_share)
         bands["lost_share"] = (0.0, min(2 * USUAL_LOSS, form.new_sand_share))
+    if form.dead_fines_pct_dry is None:
+        values["dead_fines_pct_dry"] = 0.0
     if form.book is None:
-        values |= {} if form.dead_fines_pct_dry is not None else {"dead_fines_pct_dry": 0.0}
         return _with_turns(filled.into(ResolvedSeason, values, bands=bands))
     missing = [word for word in ("heap_kg", "clay_pct_dry", "dead_fines_pct_dry") if getattr(form, word) is None]
-    found = taken(form, form.book, missing)
+    found = taken(form, form.book, missing, ("heap_kg", "clay_pct_dry", BURNT))
     return _with_turns(filled.into(ResolvedSeason, {**values, **found.values}, bands={**bands, **found.bands}))
 
 

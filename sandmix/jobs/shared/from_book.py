@@ -29,14 +29,17 @@ class Taken:
     bands: Mapping[str, Band]
 
 
-def taken(form: Form, book: object, words: Iterable[str]) -> Taken:
+def taken(form: Form, book: object, words: Iterable[str], needed: Iterable[str]) -> Taken:
     """Return the heap's *words* from a book, and the share of its live clay that a cast burnt where the form has none.
 
-    A value is the middle of its band. Raises InputError for a book without sand, or without a cast where one is needed.
+    A value is the middle of its band. From a book without sand nothing is taken. Raises InputError where the form then lacks one of the *needed*
+    words, and for a book without a cast where one is needed.
     """
     state, burnt = past(book)
     heap = state.bands()
     if not heap:
+        if all(getattr(form, word) is not None for word in needed):
+            return Taken(values={}, bands={})
         what_to_do = "there is no sand in it yet. Record what is in the heap first."
         raise InputError([form.wrong("book", "a book with sand in it", what_to_do)])
     bands = {word: heap[word] for word in words}

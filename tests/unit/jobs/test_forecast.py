@@ -145,3 +145,11 @@ def test_a_share_in_percent_uses_its_own_error(ask):
     """2 / (2 ± 0): the band of the make-up is that of b alone: 10 × 0.8 × 0.01 about 2.8."""
     inputs = HABIT | {"clay_burnt_share": "10 ± 1 %", "new_sand_share": "20 ± 0 %", "clay_pct_dry": "10 ± 0"}
     assert ask("forecast", **inputs)["doubt"]["make_up_pct"] == pytest.approx([2.72, 2.88])
+
+
+def test_a_book_that_was_only_begun_takes_nothing_from_a_form_that_is_filled_in(ask):
+    """A person starts a book and then types the figures; without one of them, the book must have sand."""
+    typed = {"clay_pct_dry": 7.5, "clay_burnt_share": 0.03}
+    assert ask("forecast", book=[], **typed)["result"] == ask("forecast", **typed)["result"]
+    refused = ask("forecast", book=[], **{word: value for word, value in typed.items() if word != "clay_pct_dry"})
+    assert [problem["word"] for problem in refused["problems"]] == ["book"]

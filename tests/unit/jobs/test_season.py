@@ -150,3 +150,11 @@ def test_granules_of_unknown_live_share_are_remarked(ask):
 def test_a_season_that_needs_nothing_bought_leads_to_the_heap(ask):
     answer = ask("season", **SURE | {"clay_burnt_share": 0, "new_sand_share": 0}, casts=3)
     assert [step["job"] for step in answer["next"]] == ["rebond"]
+
+
+def test_a_book_that_was_only_begun_takes_nothing_from_a_form_that_is_filled_in(ask):
+    """A person starts a book and then types the figures; without one of them, the book must have sand."""
+    typed = {"heap_kg": 45, "clay_pct_dry": 7.5, "clay_burnt_share": 0.03}
+    assert ask("season", book=[], **typed)["result"] == ask("season", **typed)["result"]
+    refused = ask("season", book=[], **{word: value for word, value in typed.items() if word != "clay_pct_dry"})
+    assert [problem["word"] for problem in refused["problems"]] == ["book"]
