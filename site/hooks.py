@@ -9,6 +9,7 @@ from typing import Any
 
 from mkdocs.structure.files import File
 
+import bundle
 import draw
 import draw_answer
 import draw_book
@@ -24,10 +25,10 @@ import menu
 import offline
 import policy
 import runtime
-import vendor
 
 MARKER = re.compile(r"(?:<p>)?\{\{ (\w+)(?: (\w+))? \}\}(?:</p>)?")
 MEASURED: dict[str, float] = {}
+BUNDLED: dict[str, bundle.Bundle] = {}
 DRAWN: dict[str, Callable[..., str]] = {
     "fields": draw.fields_table,
     "words": draw_words.glossary,
@@ -41,7 +42,10 @@ DRAWN: dict[str, Callable[..., str]] = {
     "record_row": draw_record.template,
     "badge": lambda: draw_answer.badge({"word": "test it", "tone": "care"}),
 }
-UNUSED = re.compile(r"^assets/(?:javascripts/(?:lunr/|.*\.map$)|stylesheets/.*\.map$|images/favicon)")
+UNUSED = re.compile(
+    r"^assets/(?:javascripts/(?:lunr/|.*\.map$)|stylesheets/.*\.map$|images/favicon)|^app/.*\.(?:js|css)$"
+)
+"""Files of the theme that no page asks for, and the sources of what is bundled."""
 
 
 def on_config(config: Any) -> Any:
@@ -51,13 +55,14 @@ def on_config(config: Any) -> Any:
 
 
 def on_files(files: Any, config: Any) -> Any:
-    """Add a page for each job, leave out files that no page uses, and build Python for the browser, so that pages can show its size."""
+    """Add a page for each job, leave out files that no page uses, and build what pages name: the scripts, and Python with its size."""
     for job in menu.jobs():
         if not files.get_file_from_path(f"{job['page']}.md"):
             files.append(File.generated(config, f"{job['page']}.md", content=menu.page_of(job["name"])))
     for file in list(files):
         if UNUSED.match(file.src_uri) or UNUSED.match(file.dest_uri):
             files.remove(file)
+    BUNDLED["app"] = bundle.write(runtime.core_folder().parent, Path(config["site_dir"]) / "app")
     MEASURED["runtime_mb"] = build_runtime(Path(config["site_dir"]) / "py")
     return files
 
@@ -86,6 +91,7 @@ def on_page_content(html: str, page: Any, config: Any, files: Any) -> str:
 def on_env(env: Any, config: Any, files: Any) -> Any:
     """Give the templates the values they use."""
     env.globals["runtime_mb"] = f"{MEASURED['runtime_mb']:.1f}"
+    env.globals["scripts_of"] = BUNDLED["app"].scripts_of
     env.globals["policy_meta"] = policy.meta()
     env.globals["sign"] = draw_tag.symbol
     return env
@@ -105,13 +111,9 @@ def on_post_template(output_content: str, template_name: str, config: Any) -> st
 
 
 def on_post_build(config: Any) -> None:
-    """Write the icons, the libraries from npm, the headers, and last the list of all files to keep offline."""
+    """Write the icons, the headers, and last the list of all files to keep offline."""
     out = Path(config["site_dir"])
     draw_icons.write(out / "app")
-    packages = runtime.core_folder().parent
-    vendor.write(packages, out / "app")
-    for name in vendor.MODULES:
-        vendor.write_module(packages, out / "app", name)
     (out / "_headers").write_text(policy.headers_file(), encoding="utf-8")
     for name in ("sitemap.xml", "sitemap.xml.gz"):
         (out / name).unlink(missing_ok=True)

@@ -133,7 +133,7 @@ def test_inputs_that_are_too_long_for_a_code_are_said_to_be(hand, jobs, answer):
 
 @pytest.mark.breaks
 def test_without_the_library_of_the_code_the_card_is_printed_and_says_so(hand, jobs):
-    hand.page.route("**/lean-qr.js", lambda route: route.abort())
+    hand.page.route("**/lean-qr-*.js", lambda route: route.abort())
     card = card_of(opened(hand, "temper", jobs["temper"]["example"]))
     expect(card.locator("[data-code]")).to_contain_text("could not be loaded")
 

@@ -194,13 +194,13 @@ def test_a_page_without_a_chart_does_not_load_the_drawing_library(page, address)
     page.on("request", lambda request: asked.append(request.url))
     page.goto(f"{address}mix/")
     page.locator("html[data-engine=ready]").wait_for(state="attached")
-    assert [url for url in asked if "d3" in url] == []
+    assert [url for url in asked if "chart-drawing" in url] == []
 
 
 @pytest.mark.breaks
 def test_without_the_drawing_library_the_table_is_open(answer, jobs, page, address):
     job, _ = with_key(answer, jobs, "charts")
-    page.route("**/d3.min.js", lambda route: route.abort())
+    page.route("**/chart-drawing-*.js", lambda route: route.abort())
     page.goto(f"{address}{job}/")
     unfold_charts(page)
     expect(page.locator("[data-chart] table").first).to_be_visible()

@@ -26,13 +26,8 @@ import runtime  # noqa: E402
 
 TYPES = runtime.CACHE / "types"
 TOOLS = runtime.CACHE / "checks"
-MODULES = {
-    "idb": "",
-    "lean-qr": '/// <reference path="../node/node_modules/lean-qr/index.d.ts" />\n',
-}
-"""The modules from npm that the site's own import, each with what its types need."""
 CHECKED = (
-    "site/docs/app/*.js", "site/sw.js", "site/inside.mjs", "site/eslint.config.mjs", "tests/browser/*.js", "tests/javascript/*.js",
+    "site/docs/app/*.js", "site/sw.js", "site/*.mjs", "tests/browser/*.js", "tests/javascript/*.js",
 )  # fmt: skip
 COUNT = re.compile(r"^(?:ℹ|#) (pass|fail|cancelled) (\d+)$", re.MULTILINE)
 
@@ -65,8 +60,6 @@ def checks(*, fix: bool) -> Iterator[Outcome]:
     runtime.core_folder()
     tools = runtime.npm_packages(HERE, TOOLS)
     answer_types.write(TYPES)
-    for name, needs in MODULES.items():
-        (TYPES / f"{name}.d.ts").write_text(f'{needs}export * from "{name}";\n', encoding="utf-8")
     files = [str(path) for pattern in CHECKED for path in sorted(ROOT.glob(pattern))]
     tests = [path for path in files if path.endswith(".test.js")]
     prettier = [tools / "prettier/bin/prettier.cjs", "--config", SITE / ".prettierrc.json"]
@@ -75,7 +68,7 @@ def checks(*, fix: bool) -> Iterator[Outcome]:
     yield run("layout", *prettier, "--write" if fix else "--check", "--log-level=warn", *files)
     for project in sorted(SITE.glob("tsconfig*.json")):
         yield run(f"types of {project.name}", tools / "typescript/bin/tsc", "--project", project)
-    yield run("tests", "--test", "--test-reporter=spec", *tests)
+    yield run("tests", "--import", (HERE / "packages.js").as_uri(), "--test", "--test-reporter=spec", *tests)
 
 
 def run(name: str, *words: str | Path) -> Outcome:

@@ -9,6 +9,7 @@ import { all, button, fill, line, list, one, say, show, showFigures, showState, 
 import { EventForm } from "./event-form.js";
 import { correctedEvent } from "./event-words.js";
 import { lastTest } from "./heap.js";
+import { startEngine } from "./page-engine.js";
 import { problemText, reasonOf } from "./problems.js";
 import { writtenText } from "./record-tap.js";
 import { isoDay, isoOf, testedText } from "./time-text.js";
@@ -29,11 +30,9 @@ const KEPT_WORDS = {
     "This browser refuses to keep books: what you write is gone when you close the page. Export it before you do that.",
 };
 
-/**
- * @param {HTMLElement} root
- * @param {Calculator} engine
- */
-export async function startBookPage(root, engine) {
+/** @param {HTMLElement} root */
+export async function startBookPage(root) {
+  const engine = startEngine(root);
   await new BookPage(root, engine, await books()).refresh();
 }
 

@@ -156,7 +156,7 @@ async function drawCode(place, address) {
   say(words, (address ? "" : words.dataset.tooLong) ?? "");
   if (!address) return;
   try {
-    const { generate } = await import("./lean-qr.js");
+    const { generate } = await import("lean-qr");
     place.append(drawn(generate(address)));
     show(words, false);
   } catch {

@@ -1,6 +1,10 @@
 // @ts-check
 /** A chart drawn with D3: axes, bands, limits and series in one panel or several, and a label beside each line. */
 
+import { axisBottom, axisLeft } from "d3-axis";
+import { scaleLinear } from "d3-scale";
+import { create } from "d3-selection";
+import { line } from "d3-shape";
 import { LabelPlacer, drawLegend } from "./chart-labels.js";
 import { panelsOf, rangeOf, scaleAlongX, ticksOfX } from "./chart-scales.js";
 import { bandPath, classOf, pathOf } from "./chart-shapes.js";
@@ -10,7 +14,6 @@ import { axisNumber } from "./figure-text.js";
 /** @import {Chart, Panel} from "./answer-types.js" */
 /** @import {Box} from "./chart-labels.js" */
 /**
- * @typedef {typeof import("d3-array") & typeof import("d3-axis") & typeof import("d3-scale") & typeof import("d3-selection") & typeof import("d3-shape")} D3
  * @typedef {import("d3-scale").ScaleContinuousNumeric<number, number>} Scale
  * @typedef {import("d3-selection").Selection<SVGSVGElement, undefined, null, undefined>} Drawing
  * @typedef {[number, number]} Point
@@ -22,28 +25,27 @@ import { axisNumber } from "./figure-text.js";
 const [PANEL_EM, ABOVE_EM, MARKS_EM, LEGEND_EM, BELOW_EM] = [5.6, 2, 0.8, 1.7, 2.2];
 
 /**
- * @param {D3} d3
  * @param {HTMLElement} plot
  * @param {Chart} chart
  * @returns {Drawn}
  */
-export function drawChart(d3, plot, chart) {
+export function drawChart(plot, chart) {
   const em = parseFloat(getComputedStyle(plot).fontSize);
   const size = sizeFor(plot.clientWidth, em, chart);
-  const drawing = emptyDrawing(d3, chart, size);
+  const drawing = emptyDrawing(chart, size);
   const svg = /** @type {SVGSVGElement} */ (drawing.node());
   plot.replaceChildren(svg);
 
   const panels = panelsOf(chart);
-  const frames = framesFor(d3, panels, size, em);
-  const { x, step } = scaleAlongX(d3, chart, frames[0].box);
+  const frames = framesFor(panels, size, em);
+  const { x, step } = scaleAlongX(chart, frames[0].box);
   const isAlone = panels.length === 1;
   panels.forEach((panel, at) =>
-    drawPanel(d3, panel, frames[at], { svg: drawing, em, width: size.width, x, step, isAlone }),
+    drawPanel(panel, frames[at], { svg: drawing, em, width: size.width, x, step, isAlone }),
   );
   if (!isAlone) drawLegend(svg, legendOf(panels), em);
   const box = { ...frames[0].box, bottom: frames[frames.length - 1].box.bottom };
-  drawAcross(d3, drawing, { chart, box, em, x, height: size.height });
+  drawAcross(drawing, { chart, box, em, x, height: size.height });
   return { svg, x, box };
 }
 
@@ -60,13 +62,12 @@ function sizeFor(width, em, chart) {
 
 /**
  * Where the lines of each panel run, inside the axes, and its scale along y.
- * @param {D3} d3
  * @param {Panel[]} panels
  * @param {{width: number, height: number}} size
  * @param {number} em
  * @returns {{box: Box, y: Scale, ticks: number[]}[]}
  */
-function framesFor(d3, panels, { width, height }, em) {
+function framesFor(panels, { width, height }, em) {
   const isAlone = panels.length === 1;
   const heights = panels.map((_, at) => {
     if (isAlone) return { top: 2.1 * em, bottom: height - 3.1 * em };
@@ -74,9 +75,8 @@ function framesFor(d3, panels, { width, height }, em) {
     return { top, bottom: top + PANEL_EM * em };
   });
   const ups = panels.map((panel) => {
-    const y = d3
-      .scaleLinear()
-      .domain(rangeOf(d3, [panel], "y"))
+    const y = scaleLinear()
+      .domain(rangeOf([panel], "y"))
       .nice(isAlone ? undefined : 3);
     return { y, ticks: y.ticks(isAlone ? Math.max(3, Math.round(height / (3 * em))) : 3) };
   });
@@ -89,23 +89,22 @@ function framesFor(d3, panels, { width, height }, em) {
 }
 
 /**
- * @param {D3} d3
  * @param {Panel} panel
  * @param {{box: Box, y: Scale, ticks: number[]}} frame
  * @param {Sheet} sheet
  */
-function drawPanel(d3, panel, { box, y, ticks }, { svg, em, x, step, isAlone }) {
-  drawUp(d3, svg, { panel, box, em, y, ticks, isAlone });
+function drawPanel(panel, { box, y, ticks }, { svg, em, x, step, isAlone }) {
+  drawUp(svg, { panel, box, em, y, ticks, isAlone });
   const frame = { x, y, step, em, top: box.top - 0.1 * em };
-  if (panel.band.length === 2) drawPath(svg, "chart-band", bandPath(d3, panel, frame));
+  if (panel.band.length === 2) drawPath(svg, "chart-band", bandPath(panel, frame));
   const limits = panel.limits.map((limit) => {
     /** @type {Point[]} */
     const upright = [[x(limit.at), box.bottom], [x(limit.at), box.top]]; // prettier-ignore
     /** @type {Point[]} */
     const level = [[box.left, y(limit.at)], [box.right, y(limit.at)]]; // prettier-ignore
-    return drawPath(svg, "chart-limit", d3.line()(limit.axis === "x" ? upright : level));
+    return drawPath(svg, "chart-limit", line()(limit.axis === "x" ? upright : level));
   });
-  const lines = panel.series.map((series, at) => drawPath(svg, classOf(panel, at), pathOf(d3, series, frame)));
+  const lines = panel.series.map((series, at) => drawPath(svg, classOf(panel, at), pathOf(series, frame)));
 
   const placer = new LabelPlacer(/** @type {SVGSVGElement} */ (svg.node()), box, em, [...lines, ...limits]);
   panel.limits.forEach(({ label }, at) => placer.add(limits[at], label, ""));
@@ -126,15 +125,13 @@ function legendOf(panels) {
 }
 
 /**
- * @param {D3} d3
  * @param {Chart} chart
  * @param {{width: number, height: number}} size
  * @returns {Drawing}
  */
-function emptyDrawing(d3, chart, { width, height }) {
+function emptyDrawing(chart, { width, height }) {
   const id = `chart-${chart.name}`;
-  const svg = d3
-    .create("svg")
+  const svg = create("svg")
     .attr("class", "chart-drawing")
     .attr("viewBox", `0 0 ${width} ${height}`)
     .attr("role", "img")
@@ -146,13 +143,11 @@ function emptyDrawing(d3, chart, { width, height }) {
 
 /**
  * The y axis of a panel, with its name above it.
- * @param {D3} d3
  * @param {Drawing} svg
  * @param {{panel: Panel, box: Box, em: number, y: Scale, ticks: number[], isAlone: boolean}} parts
  */
-function drawUp(d3, svg, { panel, box, em, y, ticks, isAlone }) {
-  const up = d3
-    .axisLeft(y)
+function drawUp(svg, { panel, box, em, y, ticks, isAlone }) {
+  const up = axisLeft(y)
     .tickValues(ticks)
     .tickFormat((value) => axisNumber(ticks)(Number(value)))
     .tickSize(box.left - box.right)
@@ -164,16 +159,14 @@ function drawUp(d3, svg, { panel, box, em, y, ticks, isAlone }) {
 
 /**
  * The x axis of all panels, with its name below it unless its numbers are dates.
- * @param {D3} d3
  * @param {Drawing} svg
  * @param {{chart: Chart, box: Box, em: number, x: Scale, height: number}} parts
  */
-function drawAcross(d3, svg, { chart, box, em, x, height }) {
+function drawAcross(svg, { chart, box, em, x, height }) {
   const isTime = chart.x.scale === "time";
   const most = Math.max(2, Math.floor((box.right - box.left) / ((isTime ? 5 : 4.2) * em)));
-  const ticks = ticksOfX(d3, chart, x, { most, gap: 0.4 * em, edge: 1.7 * em });
-  const across = d3
-    .axisBottom(x)
+  const ticks = ticksOfX(chart, x, { most, gap: 0.4 * em, edge: 1.7 * em });
+  const across = axisBottom(x)
     .tickValues(ticks.places)
     .tickFormat((value) => ticks.text(Number(value)))
     .tickSizeInner(0.35 * em)

@@ -1,12 +1,14 @@
 // @ts-check
 /** The scales of a chart, and the places of the numbers along its axes. */
 
+import { extent } from "d3-array";
+import { scaleLinear, scaleLog, scaleTime } from "d3-scale";
 import { axisNumber } from "./figure-text.js";
 import { timeTickText } from "./time-text.js";
 
 /** @import {Chart, Panel} from "./answer-types.js" */
 /** @import {Box} from "./chart-labels.js" */
-/** @import {D3, Point, Scale} from "./chart-drawing.js" */
+/** @import {Point, Scale} from "./chart-drawing.js" */
 
 const SECOND_MS = 1000;
 
@@ -21,14 +23,13 @@ export function panelsOf(chart) {
 
 /**
  * The scale along x, and the least distance between two bars on it.
- * @param {D3} d3
  * @param {Chart} chart
  * @param {Box} box
  * @returns {{x: Scale, step: number}}
  */
-export function scaleAlongX(d3, chart, box) {
-  const plain = chart.x.scale === "log" ? d3.scaleLog() : d3.scaleLinear();
-  const range = rangeOf(d3, panelsOf(chart), "x", chart.x.scale === "log");
+export function scaleAlongX(chart, box) {
+  const plain = chart.x.scale === "log" ? scaleLog() : scaleLinear();
+  const range = rangeOf(panelsOf(chart), "x", chart.x.scale === "log");
   const x = plain.domain(range).range([box.left, box.right]);
   const places = barPlaces(chart);
   if (!places.length) return { x, step: 0 };
@@ -44,20 +45,19 @@ export function scaleAlongX(d3, chart, box) {
 
 /**
  * The numbers or dates along x: where they stand, and how one is written.
- * @param {D3} d3
  * @param {Chart} chart
  * @param {Scale} x
  * @param {{most: number, gap: number, edge: number}} room how many there is room for, the least gap between two, and how
  *   near to the right end a date can stand
  * @returns {{places: number[], text: (at: number) => string}}
  */
-export function ticksOfX(d3, chart, x, { most, gap, edge }) {
+export function ticksOfX(chart, x, { most, gap, edge }) {
   if (chart.x.scale !== "time") {
     const places = ticksAlongX(x, barPlaces(chart), most, gap);
     return { places, text: axisNumber(places) };
   }
   const [from, to] = x.domain().map((at) => at * SECOND_MS);
-  const dates = d3.scaleTime([from, to], [0, 1]).ticks(most);
+  const dates = scaleTime([from, to], [0, 1]).ticks(most);
   const span = to - from;
   return {
     places: dates.map((date) => date.getTime() / SECOND_MS).filter((at) => x(at) <= x.range()[1] - edge),
@@ -95,15 +95,14 @@ export function ticksAlongX(x, places, most, gap) {
 
 /**
  * The least and the greatest of all lines, their ends and limits along one axis.
- * @param {D3} d3
  * @param {Panel[]} panels
  * @param {"x" | "y"} axis
  * @param {boolean} [isLog]
  * @returns {Point}
  */
-export function rangeOf(d3, panels, axis, isLog) {
+export function rangeOf(panels, axis, isLog) {
   const values = panels.flatMap((panel) => valuesAlong(panel, axis));
-  const [least = 0, most = 0] = d3.extent(values);
+  const [least = 0, most = 0] = extent(values);
   if (least < most) return [least, most];
   if (isLog) return [(least || 1) / 2, (least || 1) * 2];
   return [least - 1, least + 1];

@@ -1,10 +1,11 @@
 // @ts-check
 /** The paths of a chart: lines, steps, bars, points with their ends, marks and bands. */
 
+import { area, curveMonotoneX, line } from "d3-shape";
 import { BARS, dotAt, MARKS, POINTS } from "./chart-labels.js";
 
 /** @import {Panel, Series} from "./answer-types.js" */
-/** @import {D3, Point, Scale} from "./chart-drawing.js" */
+/** @import {Point, Scale} from "./chart-drawing.js" */
 /**
  * @typedef {{x: Scale, y: Scale, step: number, em: number, top: number}} Frame the scales, the distance of two bars,
  *   and where marks stand
@@ -18,40 +19,37 @@ const MARK_EM = 0.36;
 
 /**
  * The path of a series.
- * @param {D3} d3
  * @param {Series} series
  * @param {Frame} frame
  */
-export function pathOf(d3, series, frame) {
+export function pathOf(series, frame) {
   const { x, y } = frame;
   const { points, shape } = series;
   if (shape === "bars") return barsPath(points, x, y, (frame.step * BAR_SHARE) / 2);
   if (shape === "points") return pointsPath(series, frame);
   if (shape === "marks") return marksPath(points, frame);
-  const line = d3
-    .line()
+  const drawn = line()
     .x(([at]) => x(at))
     .y(([, value]) => y(value));
-  return (shape === "steps" ? line : line.curve(d3.curveMonotoneX))(points);
+  return (shape === "steps" ? drawn : drawn.curve(curveMonotoneX))(points);
 }
 
 /**
  * The likely range of a line, between its lower and its upper edge. Along steps its edges are straight.
- * @param {D3} d3
  * @param {Panel} panel
  * @param {Frame} frame
  */
-export function bandPath(d3, { band: [low, high], series }, { x, y }) {
+export function bandPath({ band: [low, high], series }, { x, y }) {
   const upper = high.points;
   const edge = low.points.map(([at, value], place) => /** @type {const} */ ([at, value, upper[place]?.[1] ?? value]));
-  const area = /** @type {import("d3-shape").Area<readonly [number, number, number]>} */ (
-    /** @type {unknown} */ (d3.area())
+  const between = /** @type {import("d3-shape").Area<readonly [number, number, number]>} */ (
+    /** @type {unknown} */ (area())
   )
     .x(([at]) => x(at))
     .y0(([, value]) => y(value))
     .y1(([, , value]) => y(value));
   const isSteps = series.some(({ shape }) => shape === "steps");
-  return (isSteps ? area : area.curve(d3.curveMonotoneX))(edge);
+  return (isSteps ? between : between.curve(curveMonotoneX))(edge);
 }
 
 /**

@@ -5,12 +5,6 @@ import { all, fill, fresh, one } from "./dom.js";
 import { chartNumber } from "./figure-text.js";
 
 /** @import {Chart} from "./answer-types.js" */
-/** @import {D3} from "./chart-drawing.js" */
-
-const LIBRARY = new URL("d3.min.js", import.meta.url).href;
-
-/** @type {Promise<D3> | undefined} */
-let loading;
 
 /** The charts of an answer. Each gets its numbers at once, and its drawing as soon as it has a width. */
 export class Charts {
@@ -48,9 +42,9 @@ export class Charts {
     if (!plot.clientWidth || this.#drawn.get(figure) === made) return;
     this.#drawn.set(figure, made);
     try {
-      const [d3, { drawChart }] = await Promise.all([library(), import("./chart-drawing.js")]);
+      const { drawChart } = await import("./chart-drawing.js");
       const chart = chartOf(figure);
-      this.#readingOf(figure).show(chart, drawChart(d3, plot, chart));
+      this.#readingOf(figure).show(chart, drawChart(plot, chart));
     } catch {
       this.#drawn.delete(figure);
       one(figure, "details").setAttribute("open", "");
@@ -63,21 +57,6 @@ export class Charts {
     this.#readings.set(figure, reading);
     return reading;
   }
-}
-
-/** The drawing library. The first chart loads it. */
-function library() {
-  loading ??= new Promise((resolve, reject) => {
-    const script = document.createElement("script");
-    script.src = LIBRARY;
-    script.addEventListener("load", () => resolve(/** @type {any} */ (globalThis).d3));
-    script.addEventListener("error", () => {
-      loading = undefined;
-      reject(new Error("The drawing library could not be loaded."));
-    });
-    document.head.append(script);
-  });
-  return loading;
 }
 
 /**

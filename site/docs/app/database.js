@@ -41,10 +41,10 @@
  * @property {(name: string) => Promise<void>} dropPattern
  */
 
-import { openDB } from "./idb.js";
+import { openDB } from "idb";
 import { memoryDatabase } from "./memory-database.js";
 
-/** @import {IDBPDatabase} from "./idb.js" */
+/** @import {IDBPDatabase} from "idb" */
 
 const NAME = "sandmix.books";
 const VERSION = 2;

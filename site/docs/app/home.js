@@ -1,4 +1,5 @@
 // @ts-check
+import { CastingSheet } from "./casting-sheet.js";
 import { all, fill, one, show, showFigures, showState } from "./dom.js";
 import { heap, heapState, nameHeap } from "./heap.js";
 import { showBookOnHome } from "./home-book.js";
@@ -19,7 +20,7 @@ export function showHome(root) {
   if (some) showHeap(card, known);
   for (const place of all(root, "[data-door-state]")) showDoor(place);
   showBookOnHome(root, card);
-  import("./casting-sheet.js").then(({ CastingSheet }) => new CastingSheet(root));
+  new CastingSheet(root);
 }
 
 /**

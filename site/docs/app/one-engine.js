@@ -1,22 +1,20 @@
 // @ts-check
 /** The calculator of a page that has no form: started at the first question, and only once. */
 
+import { Engine } from "./engine.js";
+
 /** @import {Ask, Request} from "./answer-types.js" */
-/** @import {Engine} from "./engine.js" */
 
-/** @type {Promise<Engine> | undefined} */
+/** @type {Engine | undefined} */
 let engine;
-
-/** @returns {Promise<Engine>} */
-export function theEngine() {
-  engine ??= import("./engine.js").then(({ Engine }) => new Engine(new URL("worker.js", import.meta.url)));
-  return engine;
-}
 
 /**
  * Ask the calculator, which starts at the first question.
  * @type {Ask}
  */
 export const askTheEngine = /** @type {any} */ (
-  async (/** @type {Request} */ request) => (await theEngine()).ask(request)
+  (/** @type {Request} */ request) => {
+    engine ??= new Engine(new URL("worker.js", import.meta.url));
+    return engine.ask(request);
+  }
 );

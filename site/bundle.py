@@ -1,0 +1,91 @@
+"""Bundle the page's modules and styles with esbuild: few small files, of which each page loads those of its kind."""
+
+from __future__ import annotations
+
+import json
+import re
+import shutil
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+import runtime
+
+HERE = Path(__file__).resolve().parent
+SOURCES = HERE / "docs" / "app"
+ENTRIES = ("main.js", "look.js", "worker.js", "books.js", "database.js", "site.css")
+"""The files that keep their names: those that a page or another script asks for, and two by which tests read a device's books."""
+KINDS = {"data-today": "home.js", "data-job": "job-page.js", "data-book": "book-page.js"}
+"""What a page of each kind holds, and the module that `main.js` starts there."""
+MARKUP_SETTER = re.compile(r"innerHTML|outerHTML|insertAdjacentHTML|document\.write")
+PACKAGE = re.compile(r"node_modules/((?:@[^/]+/)?[^/]+)/")
+LICENCES = "licences.txt"
+
+Files = Mapping[str, Mapping[str, Any]]
+
+
+class NotBundled(Exception):
+    """What was bundled differs from what this file expects: what is wrong."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bundle:
+    """What was written: by the module that starts a page, the scripts that it needs at once; and what is from npm."""
+
+    needs: Mapping[str, tuple[str, ...]]
+    packages: tuple[str, ...]
+
+    def scripts_of(self, html: str) -> list[str]:
+        """The scripts that a page needs at once."""
+        kinds = (start for holds, start in KINDS.items() if re.search(rf"\s{holds}[\s=>]", html))
+        return list(dict.fromkeys(name for start in ("main.js", *kinds) for name in self.needs[start]))
+
+
+def write(packages: Path, out: Path, sources: Path = SOURCES, entries: Iterable[str] = ENTRIES) -> Bundle:
+    """Write the scripts, the styles and the licences of the packages in them into `out`, where nothing else stays."""
+    shutil.rmtree(out, ignore_errors=True)
+    node, _ = runtime.node_tools()
+    command = [*node, str(HERE / "bundle.mjs"), *map(str, (packages, sources, out)), *entries]
+    told = json.loads(runtime.run(command, HERE, "The page's scripts could not be bundled"))
+    files = {Path(path).name: facts for path, facts in told.items()}
+    for script in sorted(out.glob("*.js")):
+        if found := MARKUP_SETTER.search(script.read_text("utf-8")):
+            raise NotBundled(
+                f"{script.name} sets {found.group()}: a text could become elements. Review what it imports."
+            )
+    names = packages_in(files)
+    (out / LICENCES).write_text("\n\n\n".join(licence(packages, name) for name in names) + "\n", encoding="utf-8")
+    starts = {str(facts["entryPoint"]): needed(files, name) for name, facts in files.items() if "entryPoint" in facts}
+    return Bundle(needs=starts, packages=names)
+
+
+def needed(files: Files, name: str) -> tuple[str, ...]:
+    """A script and all that it imports before it runs."""
+    found: dict[str, None] = {}
+
+    def take(script: str) -> None:
+        if script in found:
+            return
+        found[script] = None
+        for each in files[script]["imports"]:
+            if each["kind"] == "import-statement":
+                take(Path(each["path"]).name)
+
+    take(name)
+    return tuple(found)
+
+
+def packages_in(files: Files) -> tuple[str, ...]:
+    """The packages of npm of which anything was bundled."""
+    inputs = (path for facts in files.values() for path in facts["inputs"])
+    return tuple(sorted({found[1] for path in inputs if (found := PACKAGE.search(path))}))
+
+
+def licence(packages: Path, name: str) -> str:
+    """The name, the version and the terms of a package."""
+    version = json.loads((packages / name / "package.json").read_text("utf-8"))["version"]
+    texts = sorted((packages / name).glob("LICENSE*"))
+    if not texts:
+        raise NotBundled(f"The package {name} has no LICENSE file: find its terms before it is shipped.")
+    return f"{name} {version}\n\n{texts[0].read_text('utf-8').strip()}"

@@ -1,0 +1,56 @@
+// @ts-check
+/** The calculator of a page with a form: started with the page, and how far it is. */
+
+import { one, say, show } from "./dom.js";
+import { Engine } from "./engine.js";
+import { reasonOf } from "./problems.js";
+
+/** @import {Calculator, Progress} from "./engine.js" */
+
+/**
+ * The engine, or a stand-in that says why there is none. What a person types is kept either way.
+ * @param {HTMLElement} root
+ * @returns {Calculator}
+ */
+export function startEngine(root) {
+  try {
+    const engine = new Engine(new URL("worker.js", import.meta.url));
+    engine.addEventListener("state", () => showEngine(root, engine));
+    engine.addEventListener("progress", (event) => showProgress(root, /** @type {CustomEvent} */ (event).detail));
+    engine.start();
+    return engine;
+  } catch (error) {
+    const trouble = `${reasonOf(error)}.`;
+    const none = { state: "failed", trouble, ask: () => Promise.reject(new Error(trouble)) };
+    showEngine(root, none);
+    return none;
+  }
+}
+
+/**
+ * @param {HTMLElement} root
+ * @param {Pick<Calculator, "state" | "trouble">} engine
+ */
+function showEngine(root, { state, trouble }) {
+  const place = one(root, "[data-engine]");
+  place.dataset.engine = state;
+  document.documentElement.dataset.engine = state;
+  show(place, state !== "ready");
+  /** @type {Record<string, string>} */
+  const words = {
+    loading: `Calculator loading, ${one(document, "script[data-runtime-mb]").dataset.runtimeMb} MB, once`,
+    failed: `The calculator did not start here: ${trouble || "no reason was given."} What you type is saved.`,
+  };
+  say(one(place, "[data-engine-words]"), words[state] ?? "");
+  show(one(place, "[data-engine-progress]"), state === "loading");
+}
+
+/**
+ * @param {HTMLElement} root
+ * @param {Progress} progress
+ */
+function showProgress(root, { loaded, total }) {
+  const bar = one(root, "[data-engine-progress]", HTMLProgressElement);
+  bar.max = total || 1;
+  bar.value = loaded;
+}
