@@ -14,7 +14,7 @@ import runtime
 
 HERE = Path(__file__).resolve().parent
 SOURCES = HERE / "docs" / "app"
-ENTRIES = ("main.js", "look.js", "worker.js", "books.js", "database.js", "site.css")
+ENTRIES = ("main.js", "look.js", "worker.js", "snapshot-worker.js", "books.js", "database.js", "site.css")
 """The files that keep their names: those that a page or another script asks for, and two by which tests read a device's books."""
 KINDS = {"data-today": "home.js", "data-job": "job-page.js", "data-book": "book-page.js"}
 """What a page of each kind holds, and the module that `main.js` starts there."""
@@ -42,11 +42,16 @@ class Bundle:
         return list(dict.fromkeys(name for start in ("main.js", *kinds) for name in self.needs[start]))
 
 
-def write(packages: Path, out: Path, sources: Path = SOURCES, entries: Iterable[str] = ENTRIES) -> Bundle:
-    """Write the scripts, the styles and the licences of the packages in them into `out`, where nothing else stays."""
+def write(
+    packages: Path, out: Path, sources: Path = SOURCES, entries: Iterable[str] = ENTRIES, *, python: str = "unbuilt"
+) -> Bundle:
+    """Write the scripts, the styles and the licences of the packages in them into `out`, where nothing else stays.
+
+    `python` is the name of the folder from which the scripts load Python.
+    """
     shutil.rmtree(out, ignore_errors=True)
     node, _ = runtime.node_tools()
-    command = [*node, str(HERE / "bundle.mjs"), *map(str, (packages, sources, out)), *entries]
+    command = [*node, str(HERE / "bundle.mjs"), *map(str, (packages, sources, out)), python, *entries]
     told = json.loads(runtime.run(command, HERE, "The page's scripts could not be bundled"))
     files = {Path(path).name: facts for path, facts in told.items()}
     for script in sorted(out.glob("*.js")):

@@ -27,7 +27,8 @@ import policy
 import runtime
 
 MARKER = re.compile(r"(?:<p>)?\{\{ (\w+)(?: (\w+))? \}\}(?:</p>)?")
-MEASURED: dict[str, float] = {}
+PYTHON: list[runtime.Report] = []
+"""The Python that was built for the browser."""
 BUNDLED: dict[str, bundle.Bundle] = {}
 DRAWN: dict[str, Callable[..., str]] = {
     "fields": draw.fields_table,
@@ -62,8 +63,9 @@ def on_files(files: Any, config: Any) -> Any:
     for file in list(files):
         if UNUSED.match(file.src_uri) or UNUSED.match(file.dest_uri):
             files.remove(file)
-    BUNDLED["app"] = bundle.write(runtime.core_folder().parent, Path(config["site_dir"]) / "app")
-    MEASURED["runtime_mb"] = build_runtime(Path(config["site_dir"]) / "py")
+    out = Path(config["site_dir"])
+    PYTHON[:] = [runtime.build(out / "py")]
+    BUNDLED["app"] = bundle.write(runtime.core_folder().parent, out / "app", python=PYTHON[0].folder.name)
     return files
 
 
@@ -90,7 +92,7 @@ def on_page_content(html: str, page: Any, config: Any, files: Any) -> str:
 
 def on_env(env: Any, config: Any, files: Any) -> Any:
     """Give the templates the values they use."""
-    env.globals["runtime_mb"] = f"{MEASURED['runtime_mb']:.1f}"
+    env.globals["runtime_mb"] = f"{sum(PYTHON[0].files.values()) / 1e6:.1f}"
     env.globals["scripts_of"] = BUNDLED["app"].scripts_of
     env.globals["policy_meta"] = policy.meta()
     env.globals["sign"] = draw_tag.symbol
@@ -118,9 +120,3 @@ def on_post_build(config: Any) -> None:
     for name in ("sitemap.xml", "sitemap.xml.gz"):
         (out / name).unlink(missing_ok=True)
     offline.write(out)
-
-
-def build_runtime(out: Path) -> float:
-    """Build Python for the browser and return its size in megabytes."""
-    runtime.build(out)
-    return sum(file.stat().st_size for file in out.rglob("*") if file.is_file()) / 1e6

@@ -1,8 +1,9 @@
 """Build the Python that runs in the browser: Pyodide's pinned files, pruned, compiled ahead of time and compressed.
 
-`build(out)` writes five files. `pyodide.mjs` and `pyodide.asm.mjs` are Pyodide's own, `pyodide-lock.json` is an
-empty list of packages, `interpreter.bin` is its WebAssembly and `library.bin` the Python library with sandmix in it.
-The last two are gzipped here, as tightly as possible, under names that no host compresses again. The worker unpacks them.
+`build(out)` writes five files into a folder that is named by their content. `pyodide.mjs` and `pyodide.asm.mjs` are Pyodide's
+own, `pyodide-lock.json` is an empty list of packages, `interpreter.bin` is its WebAssembly and `library.bin` the Python library
+with sandmix in it. The last two are gzipped here, as tightly as possible, under names that no host compresses again. The worker
+unpacks them.
 """
 
 from __future__ import annotations
@@ -36,26 +37,29 @@ class BuildError(Exception):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Report:
-    """What was written: the bytes of each file, the number of modules in the library, and whether it was built now."""
+    """What was written: the folder, the bytes of each file, the number of modules in the library, and whether it was built now."""
 
+    folder: Path
     files: dict[str, int]
     modules: int
     fresh: bool
 
 
 def build(out: Path) -> Report:
-    """Write the files that the worker needs into `out`, and remove everything else there."""
+    """Write the files that the worker needs into a folder of `out`, and remove everything else there."""
     core = core_folder()
     library, modules, fresh = library_for(core)
+    contents = {name: (core / name).read_bytes() for name in PLAIN}
+    contents["interpreter.bin"] = interpreter_for(core).read_bytes()
+    contents["library.bin"] = library.read_bytes()
+    contents["pyodide-lock.json"] = bare_lock(core).encode()
     shutil.rmtree(out, ignore_errors=True)
-    out.mkdir(parents=True)
-    for name in PLAIN:
-        shutil.copyfile(core / name, out / name)
-    shutil.copyfile(interpreter_for(core), out / "interpreter.bin")
-    shutil.copyfile(library, out / "library.bin")
-    (out / "pyodide-lock.json").write_text(bare_lock(core), "utf-8")
-    files = {path.name: path.stat().st_size for path in sorted(out.iterdir())}
-    return Report(files=files, modules=modules, fresh=fresh)
+    folder = out / fingerprint(contents.items())
+    folder.mkdir(parents=True)
+    for name, data in contents.items():
+        (folder / name).write_bytes(data)
+    files = {name: len(data) for name, data in contents.items()}
+    return Report(folder=folder, files=files, modules=modules, fresh=fresh)
 
 
 def node_tools() -> tuple[list[str], list[str]]:

@@ -1,12 +1,14 @@
-"""Compare the time and the bytes until the first answer: this site and stock Pyodide, in one run.
+"""Compare the time and the bytes until the first answer: this site, on a first and on a next visit, and stock Pyodide, in one run.
 
-The stock page loads the same version unpruned, as the npm package ships it, and unpacks the sandmix wheel. Both pages
-use this site's `engine.js`, get the same question under the same content policy, and come from the same server, which
-sends every file gzipped at level 9, except this site's two `.bin` files, which already are gzip. Each visit is the first
-of a fresh browser profile; the time runs from just before the worker is made to the first answer. The two sides take
-turns.
+The stock page loads the same version unpruned, as the npm package ships it, and unpacks the sandmix wheel. The site is the built
+one, on the page of its first job. All come from the same server, which sends every file gzipped at level 9, except this site's two
+`.bin` files, which already are gzip. A worker's first question is the job's own example; the time runs from just before the worker is
+made to its answer, and for the site also from the navigation. Each side has a fresh browser profile; a next visit is that of a newly
+started browser with the profile of a first visit, after which the page has kept a snapshot. The sides take turns.
 
-    python tests/bench/readiness.py [--pairs 7] [--browser /usr/bin/chromium]
+    python tests/bench/readiness.py SITE [--pairs 7] [--browser /usr/bin/chromium] [--slower 4]
+
+`--slower` slows the processor down for the page and its workers, as Chromium does it for developers.
 """
 
 from __future__ import annotations
@@ -14,6 +16,7 @@ from __future__ import annotations
 import argparse
 import gzip
 import json
+import shutil
 import statistics
 import sys
 import tempfile
@@ -21,33 +24,44 @@ import threading
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 
-from playwright.sync_api import Browser, sync_playwright
+from playwright.sync_api import BrowserContext, Page, sync_playwright
 
 ROOT = Path(__file__).resolve().parents[2]
 sys.path[:0] = [str(ROOT / "site"), str(ROOT)]
 
-import pack  # noqa: E402  the site's rooms are found only once the path is set
+import offline  # noqa: E402  the site's rooms are found only once the path is set
+import pack  # noqa: E402
 import runtime  # noqa: E402
 
 STOCK_FILES = ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm", "python_stdlib.zip", "pyodide-lock.json")
-POLICY = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; connect-src 'self'; worker-src 'self'"
-TYPES = {".js": "text/javascript", ".mjs": "text/javascript", ".wasm": "application/wasm", ".json": "application/json"}
+TYPES = {".js": "text/javascript", ".mjs": "text/javascript", ".wasm": "application/wasm", ".json": "application/json",
+         ".css": "text/css", ".svg": "image/svg+xml", ".webmanifest": "application/manifest+json"}  # fmt: skip
 BROWSER_WORDS = "--no-sandbox --disable-gpu --disable-background-networking --disable-component-update --disable-sync"
 
-PAGE = '<!doctype html><meta charset="utf-8"><title>readiness</title><script type="module" src="ready.js"></script>'
-READY = """
-import { Engine } from "./app/engine.js";
-const engine = new Engine(new URL("./app/worker.js", import.meta.url));
-const before = performance.now();
-globalThis.measured = engine.ask(QUESTION).then(
-  (answer) => ({ ms: performance.now() - before, ok: answer.ok }),
-  (error) => ({ trouble: error.message }),
-);
+MEASURE = """
+const Plain = Worker;
+globalThis.measured = new Promise((done) => {
+  globalThis.Worker = class extends Plain {
+    constructor(address, options) {
+      const from = performance.now();
+      super(address, options);
+      if (String(address).includes("snapshot-worker")) return;
+      this.addEventListener("message", ({ data }) => {
+        if (data.trouble) done({ trouble: data.trouble });
+        if (data.id === "bench") done({ ms: performance.now() - from, page: performance.now(), ok: JSON.parse(data.text).ok });
+      });
+      this.postMessage({ id: "bench", text: QUESTION });
+    }
+  };
+});
 """
+STOCK_PAGE = """<!doctype html><meta charset="utf-8"><title>stock</title><script src="measure.js"></script>
+<script type="module" src="start.js"></script>"""
+STOCK_START = 'new Worker("worker.js", { type: "module" });'
 STOCK_WORKER = """
-const RUNTIME = new URL("../py/", import.meta.url).href;
+const RUNTIME = new URL("./py/", import.meta.url).href;
 const engine = start();
-engine.then(() => self.postMessage({ ready: true }), (error) => self.postMessage({ trouble: String(error) }));
+engine.catch((error) => self.postMessage({ trouble: String(error) }));
 self.addEventListener("message", async ({ data: { id, text } }) => {
   const call = await engine;
   self.postMessage({ id, text: call(text) });
@@ -62,56 +76,62 @@ async function start() {
 """
 
 Files = dict[str, bytes]
+Times = dict[str, list[float]]
 
 
 def main() -> int:
     """Measure and print; fail only if a page gave no answer."""
     asked = argparse.ArgumentParser(description="Readiness and bytes of this site against stock Pyodide.")
+    asked.add_argument("site", type=Path)
     asked.add_argument("--pairs", type=int, default=7)
     asked.add_argument("--browser", default="/usr/bin/chromium")
+    asked.add_argument("--slower", type=float, default=1)
     options = asked.parse_args()
+    name, example = first_job()
+    measure = MEASURE.replace("QUESTION", json.dumps(json.dumps({"job": name, "inputs": example})))
     with tempfile.TemporaryDirectory() as folder:
-        sides = {"stock": stock_files(Path(folder)), "site": site_files(Path(folder))}
+        sides = {
+            "stock": stock_files(Path(folder), measure),
+            "site": site_files(options.site, Path(folder), name, measure),
+        }
     print_bytes(sides)
     server, address = serve(sides)
     try:
-        times = visits(address, options.pairs, options.browser)
+        print_times(visits(address, f"{address}/site/{name}/", options))
     finally:
         server.shutdown()
-    print_times(times)
     return 0
 
 
-def stock_files(folder: Path) -> Files:
-    """The files that npm ships, and the wheel."""
-    core = runtime.core_folder()
-    files = {f"py/{name}": (core / name).read_bytes() for name in STOCK_FILES}
-    files["py/sandmix.whl"] = pack.wheel(folder).read_bytes()
-    return files | page_files(STOCK_WORKER)
-
-
-def site_files(folder: Path) -> Files:
-    """The files that this site's build writes."""
-    out = folder / "py"
-    names = runtime.build(out).files
-    files = {f"py/{name}": (out / name).read_bytes() for name in names}
-    return files | page_files((ROOT / "site/docs/app/worker.js").read_text("utf-8"))
-
-
-def page_files(worker: str) -> Files:
-    """The page around a worker; the question is the first job's own example."""
-    client = (ROOT / "site/docs/app/engine.js").read_text("utf-8")
-    ready = READY.replace("QUESTION", json.dumps(question()))
-    texts = {"": PAGE, "ready.js": ready, "app/engine.js": client, "app/worker.js": worker}
-    return {name: text.encode() for name, text in texts.items()}
-
-
-def question() -> dict[str, object]:
-    """A request for a job with the inputs of its worked example."""
+def first_job() -> tuple[str, dict[str, object]]:
+    """The name of the first job, and its worked example."""
     from sandmix.doors.facade import call
 
     job = json.loads(call('{"job": "describe"}'))["jobs"][0]
-    return {"job": job["name"], "inputs": job["example"]}
+    return job["name"], job["example"]
+
+
+def stock_files(folder: Path, measure: str) -> Files:
+    """The files that npm ships, the wheel, and a bare page."""
+    core = runtime.core_folder()
+    files = {f"py/{name}": (core / name).read_bytes() for name in STOCK_FILES}
+    files["py/sandmix.whl"] = pack.wheel(folder).read_bytes()
+    texts = {"": STOCK_PAGE, "measure.js": measure, "start.js": STOCK_START, "worker.js": STOCK_WORKER}
+    return files | {name: text.encode() for name, text in texts.items()}
+
+
+def site_files(site: Path, folder: Path, job: str, measure: str) -> Files:
+    """The built site, whose page of the job measures itself."""
+    copy = folder / "site"
+    shutil.copytree(site, copy)
+    (copy / "measure.js").write_text(measure, "utf-8")
+    page = copy / job / "index.html"
+    page.write_text(
+        page.read_text("utf-8").replace("<head>", '<head><script src="../measure.js"></script>', 1), "utf-8"
+    )
+    offline.write(copy)
+    paths = (path for path in copy.rglob("*") if path.is_file())
+    return {offline.address(path.relative_to(copy).as_posix()).removeprefix("./"): path.read_bytes() for path in paths}
 
 
 def print_bytes(sides: dict[str, Files]) -> None:
@@ -122,8 +142,8 @@ def print_bytes(sides: dict[str, Files]) -> None:
         sums[side] = sum(sizes.values())
         print(f"{side}: bytes that travel")
         for name, size in sizes.items():
-            print(f"  {name:24} {size:>10,}")
-        print(f"  {'sum':24} {sums[side]:>10,}")
+            print(f"  {name:40} {size:>10,}")
+        print(f"  {'sum':40} {sums[side]:>10,}")
     print(f"bytes, site to stock: {sums['site'] / sums['stock']:.3f}\n")
 
 
@@ -140,11 +160,11 @@ def serve(sides: dict[str, Files]) -> tuple[ThreadingHTTPServer, str]:
         protocol_version = "HTTP/1.1"
 
         def do_GET(self) -> None:
-            body, squeezed = held.get(self.path, (b"", False))
-            self.send_response(200 if self.path in held else 404)
-            self.send_header("Content-Type", content_type(self.path))
+            path = self.path.partition("?")[0]
+            body, squeezed = held.get(path, (b"", False))
+            self.send_response(200 if path in held else 404)
+            self.send_header("Content-Type", content_type(path))
             self.send_header("Content-Length", str(len(body)))
-            self.send_header("Content-Security-Policy", POLICY)
             if squeezed:
                 self.send_header("Content-Encoding", "gzip")
             self.end_headers()
@@ -163,39 +183,65 @@ def content_type(path: str) -> str:
     return "text/html" if path.endswith("/") else TYPES.get(Path(path).suffix, "application/octet-stream")
 
 
-def visits(address: str, pairs: int, browser: str) -> dict[str, list[float]]:
-    """Milliseconds to the first answer, for both sides."""
-    times: dict[str, list[float]] = {"stock": [], "site": []}
+def visits(address: str, job: str, options: argparse.Namespace) -> dict[str, Times]:
+    """Milliseconds to the first answer, from the worker and from the navigation: on a stock page, a first and a next visit."""
+    times: dict[str, Times] = {side: {"ms": [], "page": []} for side in ("stock", "first", "next")}
     with sync_playwright() as playwright:
-        for _ in range(pairs):
-            for side, taken in times.items():
-                chromium = playwright.chromium.launch(executable_path=browser, args=BROWSER_WORDS.split())
-                taken.append(visit(chromium, f"{address}/{side}/"))
-                chromium.close()
+
+        def visit(profile: str, page_address: str, side: str, *, keep: bool = False) -> None:
+            context = playwright.chromium.launch_persistent_context(
+                profile,
+                executable_path=options.browser,
+                args=BROWSER_WORDS.split(),
+                viewport={"width": 390, "height": 844},
+            )
+            page = opened(context, options.slower)
+            page.goto(page_address)
+            measured = page.evaluate("globalThis.measured")
+            if not measured.get("ok"):
+                raise SystemExit(f"{page_address} gave no answer: {measured}")
+            for part, taken in times[side].items():
+                taken.append(float(measured[part]))
+            if keep:
+                page.locator("html[data-snapshot=kept]").wait_for(state="attached", timeout=120_000)
+                page.locator("[data-offline=ready]").first.wait_for(state="attached", timeout=120_000)
+            elif side == "next":
+                page.locator("html[data-snapshot=used]").wait_for(state="attached")
+            context.close()
+
+        for _ in range(options.pairs):
+            with tempfile.TemporaryDirectory() as other, tempfile.TemporaryDirectory() as own:
+                visit(other, f"{address}/stock/", "stock")
+                visit(own, job, "first", keep=True)
+                visit(own, job, "next")
     return times
 
 
-def visit(browser: Browser, address: str) -> float:
-    """One first visit."""
-    page = browser.new_page()
-    page.goto(address)
-    measured = page.evaluate("globalThis.measured")
-    if not measured.get("ok"):
-        raise SystemExit(f"{address} gave no answer: {measured}")
-    return float(measured["ms"])
+def opened(context: BrowserContext, slower: float) -> Page:
+    """A page whose processor is slowed down, and that of its workers too."""
+    page = context.new_page()
+    if slower > 1:
+        context.new_cdp_session(page).send("Emulation.setCPUThrottlingRate", {"rate": slower})
+    return page
 
 
-def print_times(times: dict[str, list[float]]) -> None:
-    """Print every pair, the medians, and their ratio."""
-    ratios = [site / stock for stock, site in zip(times["stock"], times["site"], strict=True)]
-    for stock, site, ratio in zip(times["stock"], times["site"], ratios, strict=True):
-        print(f"  stock {stock:6.0f} ms   site {site:6.0f} ms   ratio {ratio:.3f}")
-    medians = {side: statistics.median(taken) for side, taken in times.items()}
-    print(f"medians: stock {medians['stock']:.0f} ms, site {medians['site']:.0f} ms")
-    fastest = {side: min(taken) for side, taken in times.items()}
-    print(f"fastest: stock {fastest['stock']:.0f} ms, site {fastest['site']:.0f} ms")
-    pairs = statistics.median(ratios)
-    print(f"readiness, site to stock: {medians['site'] / medians['stock']:.3f}; median of the pairs {pairs:.3f}")
+def print_times(times: dict[str, Times]) -> None:
+    """Print every round, the medians, and their ratios to the stock page's first visit."""
+    for stock, first, after in zip(*(times[side]["ms"] for side in times), strict=True):
+        print(
+            f"  stock {stock:6.0f} ms   first {first:6.0f} ms ({first / stock:.3f})   next {after:6.0f} ms ({after / stock:.3f})"
+        )
+    stock = statistics.median(times["stock"]["ms"])
+    for side, taken in times.items():
+        made, whole = statistics.median(taken["ms"]), statistics.median(taken["page"])
+        print(
+            f"{side:6} median {made:.0f} ms from the worker, {whole:.0f} ms from the navigation; to stock {made / stock:.3f}"
+        )
+    for side in ("first", "next"):
+        pairs = [own / other for own, other in zip(times[side]["ms"], times["stock"]["ms"], strict=True)]
+        print(
+            f"{side}, to stock: median of the rounds {statistics.median(pairs):.3f}, {min(pairs):.3f} to {max(pairs):.3f}"
+        )
 
 
 if __name__ == "__main__":

@@ -10,9 +10,15 @@ class FakeWorker extends EventTarget {
   /** @type {any[]} */
   asked = [];
   terminated = false;
+  named;
 
-  constructor() {
+  /**
+   * @param {string} _address
+   * @param {WorkerOptions} options
+   */
+  constructor(_address, options) {
     super();
+    this.named = options.name;
     FakeWorker.made.push(this);
   }
 
@@ -195,4 +201,64 @@ test("a worker that was replaced is not listened to any more", async () => {
   engine.restart();
   first.says({ ready: true });
   assert.equal(engine.state, "loading");
+});
+
+test("a start from a snapshot that fails is followed by one from the files, and the question is asked of that", async () => {
+  const engine = new Engine("worker.js");
+  const answer = engine.ask(REQUEST, { files: { "hook.stl": FILE } });
+  const first = last();
+  assert.equal(first.named, "");
+  first.says({ begins: "snapshot" });
+  assert.equal(engine.fromSnapshot, true);
+  first.says({ trouble: "What this browser kept of it is damaged." });
+  assert.equal(first.terminated, true);
+  assert.equal(engine.state, "loading");
+  assert.equal(engine.fromSnapshot, false);
+  assert.equal(last().named, "from files");
+  last().says({ ready: true });
+  last().says({ id: last().asked[0].id, text: '{"ok":true}' });
+  assert.deepEqual(await answer, { ok: true });
+});
+
+test("a start from a snapshot that never ends is given up like any other, and then one from the files", () => {
+  const engine = new Engine("worker.js");
+  engine.start();
+  last().says({ begins: "snapshot" });
+  mock.timers.tick(START_MS);
+  assert.equal(last().named, "from files");
+  mock.timers.tick(START_MS);
+  assert.equal(engine.state, "failed");
+});
+
+test("a worker from a snapshot that breaks on a question is not trusted again; the next has two tries as usual", async () => {
+  const engine = new Engine("worker.js");
+  const answer = engine.ask(REQUEST);
+  last().says({ begins: "snapshot" });
+  last().says({ ready: true });
+  last().breaks("memory access out of bounds");
+  assert.equal(last().named, "from files");
+  last().says({ ready: true });
+  last().says({ id: last().asked[0].id, text: '{"ok":true}' });
+  assert.deepEqual(await answer, { ok: true });
+});
+
+test("a question that a person gave up says nothing against the snapshot", async () => {
+  const engine = new Engine("worker.js");
+  const control = new AbortController();
+  const answer = engine.ask(REQUEST, { signal: control.signal });
+  last().says({ begins: "snapshot" });
+  last().says({ ready: true });
+  control.abort();
+  await assert.rejects(answer, { name: "AbortError" });
+  assert.equal(last().named, "");
+});
+
+test("the engine is busy as long as a question waits", async () => {
+  const engine = readyEngine();
+  assert.equal(engine.busy, false);
+  const answer = engine.ask(REQUEST);
+  assert.equal(engine.busy, true);
+  last().says({ id: last().asked[0].id, text: "{}" });
+  await answer;
+  assert.equal(engine.busy, false);
 });

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from pathlib import Path
 
 import pytest
@@ -123,3 +124,11 @@ def test_the_lock_pins_every_package_by_hash_and_names_no_address(folder: str, k
         name for name, entry in locked.items() if name and not entry.get("integrity", "").startswith("sha512-")
     ] == []
     assert [name for name, entry in locked.items() if "resolved" in entry] == []
+
+
+def test_a_worker_is_one_file_and_knows_the_folder_of_python(packages: Path, tmp_path: Path) -> None:
+    bundle.write(packages, tmp_path / "app", python="0123abc")
+    for name in ("worker.js", "snapshot-worker.js"):
+        text = (tmp_path / "app" / name).read_text("utf-8")
+        assert "../py/0123abc/" in text
+        assert not re.search(r'import\s*["{*]|from"', text), f"{name} waits for a second file"

@@ -1,11 +1,12 @@
 // @ts-check
 /**
  * The library as the page knows it: ask an object, get an object. Every promise is kept, whatever happens to the
- * worker: a
- * question that the worker lost is asked once more, of a new worker, and then refused in words. A question with
- * files may
- * take as long as it likes, since it shows how far it is and can be given up.
+ * worker: a question that the worker lost is asked once more, of a new worker, and then refused in words. A question with
+ * files may take as long as it likes, since it shows how far it is and can be given up. A worker that started from a snapshot
+ * and was lost, for whatever reason, is followed by one that starts from the site's files.
  */
+
+import { FROM_FILES } from "./snapshot.js";
 
 /** @import {Ask, WithFiles} from "./answer-types.js" */
 /**
@@ -29,6 +30,7 @@
  * @property {string} [trouble]
  * @property {string} [unread] why a file could not be read
  * @property {{read: number, of: number}} [read]
+ * @property {"snapshot"} [begins] it starts from a snapshot
  * @property {boolean} [ready]
  * @property {Progress} [progress]
  */
@@ -53,6 +55,8 @@ export class Engine extends EventTarget {
   #startPatience;
   #trouble = "";
   #workerUrl;
+  #fromSnapshot = false;
+  #trustsSnapshots = true;
 
   /** @param {string | URL} workerUrl */
   constructor(workerUrl) {
@@ -69,11 +73,23 @@ export class Engine extends EventTarget {
     return this.#trouble;
   }
 
+  /** Whether the worker started from a snapshot, not from the site's files. */
+  get fromSnapshot() {
+    return this.#fromSnapshot;
+  }
+
+  /** Whether a question waits for its answer. */
+  get busy() {
+    return this.#questions.size > 0;
+  }
+
   /** Start the worker unless it runs. After a failure this tries again. */
   start() {
     if (this.#worker) return;
-    const worker = new Worker(this.#workerUrl, { type: "module" });
+    const name = this.#trustsSnapshots ? "" : FROM_FILES;
+    const worker = new Worker(this.#workerUrl, { type: "module", name });
     this.#worker = worker;
+    this.#fromSnapshot = false;
     this.#enter("loading");
     this.#waitForStart();
     worker.addEventListener("message", ({ data }) => worker === this.#worker && this.#receive(data));
@@ -148,8 +164,10 @@ export class Engine extends EventTarget {
   }
 
   /** @param {Message} message */
-  #receive({ id = 0, text, trouble, unread, read, ready, progress }) {
-    if (progress) {
+  #receive({ id = 0, text, trouble, unread, read, begins, ready, progress }) {
+    if (begins) {
+      this.#fromSnapshot = true;
+    } else if (progress) {
       this.#waitForStart();
       this.dispatchEvent(new CustomEvent("progress", { detail: progress }));
     } else if (ready) {
@@ -181,19 +199,29 @@ export class Engine extends EventTarget {
 
   /**
    * The worker is gone or of no use. A worker that had been running is replaced, and its open questions are asked
-   * again. A
-   * worker that did not start leaves the engine failed until someone starts it again.
+   * again. One that
+   * did not start from a snapshot is followed by one that starts from the files. One that did not start from these leaves the
+   * engine failed until someone starts it again.
    * @param {string} why
    */
   #lose(why) {
     const ran = this.#state === "ready";
+    const fromSnapshot = this.#fromSnapshot;
+    if (fromSnapshot) this.#trustsSnapshots = false;
     this.#drop();
+    if (fromSnapshot && !ran) return this.#askAnew();
     for (const [id, { more, tries }] of this.#questions) {
       const reason = ran ? lostReason(more, tries, why) : notStarted(why);
       if (reason) this.#settle(id, ({ reject }) => reject(reason));
     }
     if (ran) this.start();
     else this.#enter("failed", why);
+  }
+
+  /** Start another worker; that the last one did not start has nothing to do with the questions. */
+  #askAnew() {
+    for (const question of this.#questions.values()) question.tries = 0;
+    this.start();
   }
 
   #drop() {

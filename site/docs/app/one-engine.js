@@ -1,5 +1,5 @@
 // @ts-check
-/** The calculator of a page that has no form: started at the first question, and only once. */
+/** The calculator of a page, made only once. It starts at the first question, or when it is told to. */
 
 import { Engine } from "./engine.js";
 
@@ -8,13 +8,26 @@ import { Engine } from "./engine.js";
 /** @type {Engine | undefined} */
 let engine;
 
+export function theEngine() {
+  engine ??= makeEngine();
+  return engine;
+}
+
 /**
- * Ask the calculator, which starts at the first question.
+ * Ask the calculator.
  * @type {Ask}
  */
-export const askTheEngine = /** @type {any} */ (
-  (/** @type {Request} */ request) => {
-    engine ??= new Engine(new URL("worker.js", import.meta.url));
-    return engine.ask(request);
-  }
-);
+export const askTheEngine = /** @type {any} */ ((/** @type {Request} */ request) => theEngine().ask(request));
+
+function makeEngine() {
+  const made = new Engine(new URL("worker.js", import.meta.url));
+  made.addEventListener("state", () => made.state === "ready" && prepareNextVisit(made));
+  return made;
+}
+
+/** @param {Engine} started */
+async function prepareNextVisit(started) {
+  if (started.fromSnapshot) return void (document.documentElement.dataset.snapshot = "used");
+  const { keepSnapshotWhenQuiet } = await import("./snapshot-keeper.js");
+  await keepSnapshotWhenQuiet(started);
+}

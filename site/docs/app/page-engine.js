@@ -2,7 +2,7 @@
 /** The calculator of a page with a form: started with the page, and how far it is. */
 
 import { one, say, show } from "./dom.js";
-import { Engine } from "./engine.js";
+import { theEngine } from "./one-engine.js";
 import { reasonOf } from "./problems.js";
 
 /** @import {Calculator, Progress} from "./engine.js" */
@@ -14,7 +14,7 @@ import { reasonOf } from "./problems.js";
  */
 export function startEngine(root) {
   try {
-    const engine = new Engine(new URL("worker.js", import.meta.url));
+    const engine = theEngine();
     engine.addEventListener("state", () => showEngine(root, engine));
     engine.addEventListener("progress", (event) => showProgress(root, /** @type {CustomEvent} */ (event).detail));
     engine.start();

@@ -1,41 +1,25 @@
 // @ts-check
 /**
- * The engine's worker: it starts Python, then takes text and gives text, with an id for each message. It keeps
- * nothing and
+ * The engine's worker: it starts Python, then takes text and gives text, with an id for each message. It keeps nothing and
  * decides nothing, so that it may be killed at any time.
  *
- * In: `{id, text, files}`, files by name if there are any. Out: `{progress: {loaded, total}}` in bytes, with a
- * total of 0 if
- * it is not known yet; `{ready: true}`; `{id, read: {read, of}}` in bytes of the files; `{id, text}`; `{id,
- * unread}` if a
- * file could not be read; `{id, trouble}` if Python broke on that question; `{trouble}` if it did not start.
+ * In: `{id, text, files}`, files by name if there are any. Out: `{begins: "snapshot"}` if one is kept and this worker's name is
+ * not FROM_FILES; `{progress: {loaded, total}}` in bytes, with a total of 0 if it is not known yet; `{ready: true}`;
+ * `{id, read: {read, of}}` in bytes of the files; `{id, text}`; `{id, unread}` if a file could not be read; `{id, trouble}` if
+ * Python broke on that question; `{trouble}` if it did not start.
  *
- * @typedef {{loaded: number, total: number}} Count
  * @typedef {(message: object) => void} Tell
  */
+import { startFromFiles, startFromSnapshot } from "./interpreter.js";
+import { dropSnapshots, findSnapshot, FROM_FILES, QUESTION } from "./snapshot.js";
 
 /** Files are read in pieces of this many bytes, so that no file is in memory twice. */
 const PIECE = 4_000_000;
-const RUNTIME = new URL("../py/", import.meta.url).href;
 const NO_ROOM = "it needs more memory than this browser gives. Save the shape with fewer facets.";
 const NO_FILE = "it can't be read any more: it was moved, changed or deleted. Choose it again.";
 
 /** @type {Tell} */
 const tell = (message) => self.postMessage(message);
-const fetchPlain = self.fetch.bind(self);
-
-/** @type {Count[]} */
-const counts = [];
-
-/**
- * The files that Pyodide asks for by `fetch`, and gets unpacked. They are on their way already.
- * @type {Record<string, Promise<{response: Response, arrived: Promise<void>}>>}
- */
-const unpacked = {
-  "pyodide.asm.wasm": unpack("interpreter.bin", "application/wasm"),
-  "python_stdlib.zip": unpack("library.bin", "application/zip"),
-};
-self.fetch = async (input, init) => (await unpacked[fileName(input)])?.response ?? fetchPlain(input, init);
 
 const engine = start();
 engine.then(
@@ -94,59 +78,15 @@ async function readInto(buffers, python, files, onRead) {
   }
 }
 
-/**
- * The one door of the Python package, or the first thing that went wrong. Pyodide alone would wait for ever for a
- * file that
- * breaks off.
- * @returns {Promise<{python: any, call: (text: string, uploads?: any) => string}>}
- */
+/** The interpreter, from a snapshot if there is one: a start in a fraction of the time. */
 async function start() {
-  const arrivals = Object.values(unpacked).map(async (file) => (await file).arrived);
-  const [python] = await Promise.all([loadPython(), ...arrivals]);
-  return { python, call: python.pyimport("sandmix.facade").call };
-}
-
-async function loadPython() {
-  const scripts = ["pyodide.mjs", "pyodide.asm.mjs"].map((name) => import(RUNTIME + name));
-  const [{ loadPyodide }, { default: createPyodideModule }] = await Promise.all(scripts);
-  return loadPyodide({ indexURL: RUNTIME, createPyodideModule });
-}
-
-/**
- * A gzipped file as the response that its plain bytes would be, and a promise that it arrived complete.
- * @param {string} name
- * @param {string} type
- */
-async function unpack(name, type) {
-  const count = { loaded: 0, total: 0 };
-  counts.push(count);
-  const { ok, status, headers, body } = await fetchPlain(RUNTIME + name);
-  if (!ok || !body) throw new Error(`${name} could not be loaded (${status}).`);
-  count.total = headers.has("Content-Encoding") ? 0 : Number(headers.get("Content-Length"));
-  const gunzip = new DecompressionStream("gzip");
-  const arrived = body.pipeThrough(counting(count)).pipeTo(gunzip.writable);
-  return { response: new Response(gunzip.readable, { headers: { "Content-Type": type } }), arrived };
-}
-
-/**
- * Pass bytes on, and tell the page how many have come.
- * @param {Count} count
- */
-function counting(count) {
-  return new TransformStream({
-    transform(/** @type {Uint8Array} */ bytes, controller) {
-      count.loaded += bytes.length;
-      const sum = (/** @type {keyof Count} */ part) => counts.reduce((total, each) => total + each[part], 0);
-      tell({ progress: { loaded: sum("loaded"), total: counts.every(({ total }) => total) ? sum("total") : 0 } });
-      controller.enqueue(bytes);
-    },
-  });
-}
-
-/** @param {RequestInfo | URL} input */
-function fileName(input) {
-  const address = input instanceof Request ? input.url : String(input);
-  return address.slice(address.lastIndexOf("/") + 1);
+  const kept = self.name === FROM_FILES ? void (await dropSnapshots()) : await findSnapshot();
+  if (!kept) return startFromFiles((progress) => tell({ progress }));
+  tell({ begins: "snapshot" });
+  const interpreter = await startFromSnapshot(kept.bytes);
+  const checks = [kept.whole, kept.answers(interpreter.call(QUESTION))];
+  if (!(await Promise.all(checks)).every(Boolean)) throw new Error("What this browser kept of it is damaged.");
+  return interpreter;
 }
 
 /**
