@@ -1,14 +1,12 @@
 """Compare the time and the bytes until the first answer: this site, on a first and on a next visit, and stock Pyodide, in one run.
 
 The stock page loads the same version unpruned, as the npm package ships it, and unpacks the sandmix wheel. The site is the built
-one, on the page of its first job. All come from the same server, which sends every file gzipped at level 9, except this site's two
-`.bin` files, which already are gzip. A worker's first question is the job's own example; the time runs from just before the worker is
-made to its answer, and for the site also from the navigation. Each side has a fresh browser profile; a next visit is that of a newly
-started browser with the profile of a first visit, after which the page has kept a snapshot. The sides take turns.
+one, on the page of one job. All come from the same server, which sends every file gzipped at level 9, except this site's two `.bin`
+files, which already are gzip. A worker's first question is that job's own example, which is quick to answer; the time runs from
+just before the worker is made to its answer, and also from the navigation. Each side has a fresh browser profile; a next visit is
+that of a newly started browser with the profile of a first visit, after which the page has kept a snapshot. The sides take turns.
 
-    python tests/bench/readiness.py SITE [--pairs 7] [--browser /usr/bin/chromium] [--slower 4]
-
-`--slower` slows the processor down for the page and its workers, as Chromium does it for developers.
+    python tests/bench/readiness.py SITE [--pairs 7] [--browser /usr/bin/chromium]
 """
 
 from __future__ import annotations
@@ -24,7 +22,7 @@ import threading
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 
-from playwright.sync_api import BrowserContext, Page, sync_playwright
+from playwright.sync_api import sync_playwright
 
 ROOT = Path(__file__).resolve().parents[2]
 sys.path[:0] = [str(ROOT / "site"), str(ROOT)]
@@ -33,9 +31,12 @@ import offline  # noqa: E402  the site's rooms are found only once the path is s
 import pack  # noqa: E402
 import runtime  # noqa: E402
 
+JOB = "temper"
 STOCK_FILES = ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm", "python_stdlib.zip", "pyodide-lock.json")
 TYPES = {".js": "text/javascript", ".mjs": "text/javascript", ".wasm": "application/wasm", ".json": "application/json",
          ".css": "text/css", ".svg": "image/svg+xml", ".webmanifest": "application/manifest+json"}  # fmt: skip
+SETTLES_MS = 1500
+"""How long a browser that was just started is left alone."""
 BROWSER_WORDS = "--no-sandbox --disable-gpu --disable-background-networking --disable-component-update --disable-sync"
 
 MEASURE = """
@@ -85,30 +86,27 @@ def main() -> int:
     asked.add_argument("site", type=Path)
     asked.add_argument("--pairs", type=int, default=7)
     asked.add_argument("--browser", default="/usr/bin/chromium")
-    asked.add_argument("--slower", type=float, default=1)
     options = asked.parse_args()
-    name, example = first_job()
-    measure = MEASURE.replace("QUESTION", json.dumps(json.dumps({"job": name, "inputs": example})))
+    measure = MEASURE.replace("QUESTION", json.dumps(json.dumps({"job": JOB, "inputs": example()})))
     with tempfile.TemporaryDirectory() as folder:
         sides = {
             "stock": stock_files(Path(folder), measure),
-            "site": site_files(options.site, Path(folder), name, measure),
+            "site": site_files(options.site, Path(folder), measure),
         }
     print_bytes(sides)
     server, address = serve(sides)
     try:
-        print_times(visits(address, f"{address}/site/{name}/", options))
+        print_times(visits(address, f"{address}/site/{JOB}/", options))
     finally:
         server.shutdown()
     return 0
 
 
-def first_job() -> tuple[str, dict[str, object]]:
-    """The name of the first job, and its worked example."""
+def example() -> dict[str, object]:
+    """The inputs of the job's worked example."""
     from sandmix.doors.facade import call
 
-    job = json.loads(call('{"job": "describe"}'))["jobs"][0]
-    return job["name"], job["example"]
+    return next(job["example"] for job in json.loads(call('{"job": "describe"}'))["jobs"] if job["name"] == JOB)
 
 
 def stock_files(folder: Path, measure: str) -> Files:
@@ -120,12 +118,12 @@ def stock_files(folder: Path, measure: str) -> Files:
     return files | {name: text.encode() for name, text in texts.items()}
 
 
-def site_files(site: Path, folder: Path, job: str, measure: str) -> Files:
+def site_files(site: Path, folder: Path, measure: str) -> Files:
     """The built site, whose page of the job measures itself."""
     copy = folder / "site"
     shutil.copytree(site, copy)
     (copy / "measure.js").write_text(measure, "utf-8")
-    page = copy / job / "index.html"
+    page = copy / JOB / "index.html"
     page.write_text(
         page.read_text("utf-8").replace("<head>", '<head><script src="../measure.js"></script>', 1), "utf-8"
     )
@@ -195,7 +193,8 @@ def visits(address: str, job: str, options: argparse.Namespace) -> dict[str, Tim
                 args=BROWSER_WORDS.split(),
                 viewport={"width": 390, "height": 844},
             )
-            page = opened(context, options.slower)
+            page = context.new_page()
+            page.wait_for_timeout(SETTLES_MS)
             page.goto(page_address)
             measured = page.evaluate("globalThis.measured")
             if not measured.get("ok"):
@@ -215,14 +214,6 @@ def visits(address: str, job: str, options: argparse.Namespace) -> dict[str, Tim
                 visit(own, job, "first", keep=True)
                 visit(own, job, "next")
     return times
-
-
-def opened(context: BrowserContext, slower: float) -> Page:
-    """A page whose processor is slowed down, and that of its workers too."""
-    page = context.new_page()
-    if slower > 1:
-        context.new_cdp_session(page).send("Emulation.setCPUThrottlingRate", {"rate": slower})
-    return page
 
 
 def print_times(times: dict[str, Times]) -> None:

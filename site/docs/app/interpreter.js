@@ -15,7 +15,10 @@ let onBytes = () => {};
 
 /** Both ways to start need these, so they are on their way before it is known which way it will be. */
 const wasm = unpack("interpreter.bin", "application/wasm");
+const compiled = wasm.then(({ response }) => WebAssembly.compileStreaming(response));
 const scripts = Promise.all(["pyodide.mjs", "pyodide.asm.mjs"].map((name) => import(RUNTIME + name)));
+/** Whoever starts Python hears of it when these fail. */
+for (const each of [wasm, compiled, scripts]) each.catch(() => {});
 
 /**
  * Start Python from the site's files, or say the first thing that went wrong. Pyodide alone would wait for ever for a
@@ -47,14 +50,14 @@ export function startFromSnapshot(snapshot) {
  * @returns {Promise<Interpreter>}
  */
 async function start(library, more, room = 0) {
-  handOut({ "pyodide.asm.wasm": wasm, "python_stdlib.zip": library });
+  handOut(library);
   const arrivals = [wasm, library].map(async (file) => (await file).arrived);
   const load = async () => {
     const [{ loadPyodide }, { default: createModule }] = await scripts;
     const createPyodideModule = async (/** @type {any} */ settings) => withRoom(await createModule(settings), room);
     return loadPyodide({ indexURL: RUNTIME, createPyodideModule, ...more });
   };
-  const [python] = await Promise.all([load(), ...arrivals]);
+  const [python] = await Promise.all([load(), compiled, ...arrivals]);
   return { python, call: python.pyimport("sandmix.facade").call };
 }
 
@@ -71,11 +74,20 @@ function withRoom(module, room) {
 }
 
 /**
- * Answer Pyodide's requests for these files with the unpacked ones.
- * @param {Record<string, ReturnType<typeof unpack>>} files
+ * Give Pyodide the unpacked library where it fetches its own, and the WebAssembly that has been compiling since its first byte
+ * where it would begin to compile.
+ * @param {ReturnType<typeof unpack>} library
  */
-function handOut(files) {
-  self.fetch = async (input, init) => (await files[fileName(input)])?.response ?? fetchPlain(input, init);
+function handOut(library) {
+  self.fetch = async (input, init) => {
+    const name = fileName(input);
+    if (name === "pyodide.asm.wasm") return new Response();
+    return name === "python_stdlib.zip" ? (await library).response : fetchPlain(input, init);
+  };
+  WebAssembly.instantiateStreaming = async (_response, imports) => {
+    const module = await compiled;
+    return { module, instance: await WebAssembly.instantiate(module, imports) };
+  };
 }
 
 /**
