@@ -39,6 +39,8 @@ import { FROM_FILES } from "./snapshot.js";
 export const ANSWER_MS = 20_000;
 /** A start that goes this long without a byte or an end counts as failed. */
 export const START_MS = 60_000;
+/** A start from a snapshot takes a second or two on a slow phone. */
+export const SNAPSHOT_MS = 15_000;
 const TRIES = 2;
 const TOO_LARGE =
   "the calculator stopped while it read this file, probably because memory ran out. Save the shape with fewer facets.";
@@ -158,15 +160,16 @@ export class Engine extends EventTarget {
     }, ANSWER_MS);
   }
 
-  #waitForStart() {
+  #waitForStart(ms = START_MS) {
     clearTimeout(this.#startPatience);
-    this.#startPatience = setTimeout(() => this.#lose("it took too long to start."), START_MS);
+    this.#startPatience = setTimeout(() => this.#lose("it took too long to start."), ms);
   }
 
   /** @param {Message} message */
   #receive({ id = 0, text, trouble, unread, read, begins, ready, progress }) {
     if (begins) {
       this.#fromSnapshot = true;
+      this.#waitForStart(SNAPSHOT_MS);
     } else if (progress) {
       this.#waitForStart();
       this.dispatchEvent(new CustomEvent("progress", { detail: progress }));

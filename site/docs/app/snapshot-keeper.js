@@ -4,6 +4,8 @@
  * the time. Whatever goes wrong here changes nothing for this visit.
  */
 
+import { dropSnapshots, hasSnapshot } from "./snapshot.js";
+
 /** @import {Engine} from "./engine.js" */
 
 const QUIET_MS = 4_000;
@@ -17,10 +19,15 @@ export async function keepSnapshotWhenQuiet(engine) {
   await navigator.serviceWorker.ready;
   do await pause(QUIET_MS);
   while (engine.busy || document.hidden);
-  const kept = await navigator.locks.request(LOCK, { ifAvailable: true }, async (lock) => {
-    return Boolean(lock) && (await isWelcome()) && make();
-  });
+  const kept = await navigator.locks.request(LOCK, { ifAvailable: true }, (lock) => Boolean(lock) && keepOne());
   document.documentElement.dataset.snapshot = kept ? "kept" : "none";
+}
+
+/** Keep the snapshot of this build in the place of all others, unless another tab has done so. */
+async function keepOne() {
+  if (await hasSnapshot()) return true;
+  await dropSnapshots();
+  return (await isWelcome()) && make();
 }
 
 /** Room and battery are left: what a browser does not tell counts as enough. */
