@@ -4,7 +4,7 @@
  * the time. Whatever goes wrong here changes nothing for this visit.
  */
 
-import { dropSnapshots, hasSnapshot } from "./snapshot.js";
+import { dropSnapshots, hasSnapshot, keepSnapshot } from "./snapshot.js";
 
 /** @import {Engine} from "./engine.js" */
 
@@ -19,7 +19,8 @@ export async function keepSnapshotWhenQuiet(engine) {
   await navigator.serviceWorker.ready;
   do await pause(QUIET_MS);
   while (engine.busy || document.hidden);
-  const kept = await navigator.locks.request(LOCK, { ifAvailable: true }, (lock) => Boolean(lock) && keepOne());
+  const keep = navigator.locks.request(LOCK, { ifAvailable: true }, (lock) => Boolean(lock) && keepOne());
+  const kept = await keep.catch(() => false);
   document.documentElement.dataset.snapshot = kept ? "kept" : "none";
 }
 
@@ -27,7 +28,10 @@ export async function keepSnapshotWhenQuiet(engine) {
 async function keepOne() {
   if (await hasSnapshot()) return true;
   await dropSnapshots();
-  return (await isWelcome()) && make();
+  if (!(await isWelcome())) return false;
+  const made = await make();
+  if (made) await keepSnapshot(made.bytes, made.answer);
+  return Boolean(made);
 }
 
 /** Room and battery are left: what a browser does not tell counts as enough. */
@@ -38,18 +42,21 @@ async function isWelcome() {
   return !battery || battery.charging || battery.level > LOW_BATTERY;
 }
 
-/** @returns {Promise<boolean>} whether it was kept, once the worker is gone */
+/**
+ * The page keeps what the worker made: one engine forgets what a worker kept once that is gone.
+ * @returns {Promise<{bytes: Uint8Array, answer: string} | null>} once the worker is gone; nothing if it failed
+ */
 function make() {
   const worker = new Worker(new URL("snapshot-worker.js", import.meta.url), { type: "module" });
   return new Promise((resolve) => {
-    const end = (/** @type {boolean} */ kept) => {
+    const end = (/** @type {any} */ made) => {
       worker.terminate();
-      resolve(kept);
+      resolve(made);
     };
-    worker.addEventListener("message", ({ data }) => end(Boolean(data.kept)));
+    worker.addEventListener("message", ({ data }) => end(data.bytes ? data : null));
     worker.addEventListener("error", (event) => {
       event.preventDefault();
-      end(false);
+      end(null);
     });
   });
 }

@@ -1,12 +1,12 @@
 // @ts-check
 /**
- * A worker that starts Python from the site's files, brings every module into its memory, keeps a snapshot of that, and is
- * then of no more use. It answers nobody, so that nothing that a person typed is in the snapshot.
+ * A worker that starts Python from the site's files, brings every module into its memory, takes a snapshot of that, and is then of
+ * no more use. It answers nobody, so that nothing that a person typed is in the snapshot.
  *
- * Out: `{kept: bytes}`, or `{trouble}` in words.
+ * Out: `{bytes, answer}`, the snapshot and its answer to QUESTION, or `{trouble}` in words.
  */
 import { startFromFiles } from "./interpreter.js";
-import { keepSnapshot, QUESTION } from "./snapshot.js";
+import { QUESTION } from "./snapshot.js";
 
 const LOAD_ALL = `
 import gc, importlib, zipfile
@@ -16,7 +16,7 @@ for place in zipfile.ZipFile("/lib/python314.zip").namelist():
 gc.collect()`;
 
 make().then(
-  (kept) => self.postMessage({ kept }),
+  (made) => self.postMessage(made, { transfer: [made.bytes.buffer] }),
   (error) => self.postMessage({ trouble: String(error) }),
 );
 
@@ -25,7 +25,7 @@ async function make() {
   python.runPython(LOAD_ALL);
   const answer = call(QUESTION);
   /** @type {any} */ (call).destroy();
+  /** @type {Uint8Array} */
   const bytes = python.makeMemorySnapshot();
-  await keepSnapshot(bytes, answer);
-  return bytes.length;
+  return { bytes, answer };
 }
