@@ -15,7 +15,7 @@ from pathlib import Path
 from types import CodeType
 
 STANDARD_LIBRARY = "/lib/python314.zip"
-COMMAND_LINE = ("options", "printing", "document_file", "documents", "cli")
+COMMAND_LINE = ("terminal", "options", "printing", "document_file", "documents", "cli")
 LEFT_OUT = (*(f"sandmix.doors.{name}" for name in COMMAND_LINE), "sandmix.__main__")
 """The command line is of no use in a browser."""
 

@@ -18,13 +18,15 @@ from collections.abc import Sequence
 from pathlib import Path
 
 import addresses
+from policy import headers_file
 from provision import CACHE, ROOT, Fault, Venv, set_up, this_machine
-from server import SiteServer, first_free, read_rules
+from server import HEADERS_FILE, SiteServer, first_free, read_rules
 
 BUILT = ROOT / "site" / "_build"
 AUTHORITY = CACHE / "authority"
 PORT = 8000
 LAST_PORT = 65535
+HERE = "127.0.0.1"
 TRIES = 20
 NO_COMMIT_EPOCH = "1735689600"
 CERTIFICATE = "sandmix-authority.crt"
@@ -68,14 +70,14 @@ def _last_commit_epoch() -> str:
     return printed or NO_COMMIT_EPOCH
 
 
-def start(root: Path, port: int | None, *, context: ssl.SSLContext | None = None) -> SiteServer:
-    """A server for the folder on the given port, or else on the first free one from the usual port on.
+def start(root: Path, port: int | None, *, host: str = "", context: ssl.SSLContext | None = None) -> SiteServer:
+    """A server for the folder on the given port, or else on the first free one from the usual port on; without a host for every network.
 
     Raises Fault if the port is taken or not allowed.
     """
 
     def listen(on: int) -> SiteServer:
-        return SiteServer(("", on), root, context=context)
+        return SiteServer((host, on), root, context=context)
 
     try:
         return listen(port) if port is not None else first_free(PORT, TRIES, listen)
@@ -95,7 +97,7 @@ def check_built(root: Path) -> Path:
     if not (root / "index.html").is_file():
         raise Fault("No site has been built yet. Run the command once without --no-build.")
     try:
-        read_rules((root / "_headers").read_text(encoding="utf-8") if (root / "_headers").exists() else "")
+        read_rules((root / HEADERS_FILE).read_text(encoding="utf-8") if (root / HEADERS_FILE).exists() else "")
     except ValueError as error:
         raise Fault(f"The built site's {error}") from error
     return root
@@ -127,6 +129,7 @@ def publish_authority(folder: Path = AUTHORITY) -> Path:
     """A folder to serve over plain http: the authority's certificate and the steps to trust it, without any key."""
     public = folder / "public"
     public.mkdir(exist_ok=True)
+    (public / HEADERS_FILE).write_text(headers_file(), encoding="utf-8")
     (public / CERTIFICATE).write_bytes(_authority_bytes(folder))
     lists = "".join(
         f"<h2>{title}</h2><ol>{''.join(f'<li>{html.escape(step)}</li>' for step in steps)}</ol>"
@@ -146,6 +149,13 @@ def _authority_bytes(folder: Path) -> bytes:
 
 def _fingerprint(folder: Path) -> str:
     return hashlib.sha256(_authority_bytes(folder)).digest().hex(":").upper()
+
+
+def only_here_words(port: int) -> str:
+    """The address to open where no other machine can reach the site."""
+    return "\n".join(
+        (*_where("http", port, ())[:2], "No other machine can open it. For a phone, run it without --only-here.")
+    )
 
 
 def plain_words(port: int, phones: Sequence[str]) -> str:
@@ -199,8 +209,8 @@ def serve(options: argparse.Namespace) -> None:
         threading.Thread(target=plain.serve_forever, daemon=True).start()
         words = secure_words(site.server_port, plain.server_port, phones, _fingerprint(AUTHORITY))
     else:
-        site = start(root, options.port)
-        words = plain_words(site.server_port, phones)
+        site = start(root, options.port, host=HERE if options.only_here else "")
+        words = only_here_words(site.server_port) if options.only_here else plain_words(site.server_port, phones)
     print(words, flush=True)
     if not options.no_browser and _has_display():
         address = f"{'https' if options.https else 'http'}://localhost:{site.server_port}/"
@@ -222,9 +232,11 @@ def _port(text: str) -> int:
 def main(arguments: Sequence[str] | None = None) -> int:
     """The command; returns its exit status."""
     parser = argparse.ArgumentParser(prog="site/serve.py", description="Set up, build and serve the site.")
-    parser.add_argument(
+    reach = parser.add_mutually_exclusive_group()
+    reach.add_argument(
         "--https", action="store_true", help="serve over TLS, with this machine's own certificate authority"
     )
+    reach.add_argument("--only-here", action="store_true", help="let no other machine open it, such as a phone")
     parser.add_argument("--port", type=_port, help=f"the port (default: {PORT}, or the next free one)")
     parser.add_argument("--no-browser", action="store_true", help="do not open a browser here")
     parser.add_argument("--no-build", action="store_true", help="serve the site as built before")

@@ -12,16 +12,18 @@ import re
 import ssl
 import sys
 from collections.abc import Callable
+from contextlib import suppress
 from dataclasses import dataclass, field
 from http import HTTPStatus
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 from typing import Any
-from urllib.parse import quote, unquote, urlsplit
+from urllib.parse import quote, unquote
 
 HEADERS_FILE = "_headers"
 NOT_FOUND_PAGE = "404.html"
 IDLE_S = 60
+IN_A_QUERY = "=&+%;:@/?,!$'()*~"
 TYPES = {
     ".css": "text/css; charset=utf-8",
     ".crt": "application/x-x509-ca-cert",
@@ -65,7 +67,7 @@ def read_rules(text: str) -> tuple[Rule, ...]:
             raise ValueError(f"{HEADERS_FILE}: this line belongs to no path, or is not 'Name: value': {line.strip()}")
         blocks[-1][1].append((name.strip(), value.strip()))
     return tuple(
-        Rule(pattern=re.compile(".*".join(map(re.escape, path.split("*")))), headers=tuple(headers))
+        Rule(pattern=re.compile(".*".join(map(re.escape, path.split("*"))), re.DOTALL), headers=tuple(headers))
         for path, headers in blocks
     )
 
@@ -115,10 +117,17 @@ class Folder:
     """The built site on disk; bytes that were sent once stay in memory until their file changes."""
 
     root: Path
+    _rules: tuple[Rule, ...] = ()
     _kept: dict[Path, tuple[tuple[int, int], Content]] = field(default_factory=dict)
 
     def answer(self, path: str) -> Answer:
-        """The answer for a decoded, absolute URL path."""
+        """The answer for a decoded, absolute URL path; one that the system can't read leads nowhere."""
+        try:
+            return self._answer(path)
+        except (OSError, ValueError):
+            return Answer(status=HTTPStatus.NOT_FOUND, content=Content.of(b"There is no such page.\n", ".txt"))
+
+    def _answer(self, path: str) -> Answer:
         file = self._inside(path)
         if file is not None and file.is_dir():
             if not path.endswith("/"):
@@ -131,9 +140,10 @@ class Folder:
         return Answer(status=HTTPStatus.OK, content=self._content(file))
 
     def rules(self) -> tuple[Rule, ...]:
-        """The rules of the site's headers file, read each time, so that a rebuilt site is served with its new rules."""
-        file = self.root / HEADERS_FILE
-        return read_rules(file.read_text(encoding="utf-8")) if file.is_file() else ()
+        """The rules of the site's headers file, read each time; those from before while the site is being rebuilt without it."""
+        with suppress(OSError, ValueError):
+            self._rules = read_rules((self.root / HEADERS_FILE).read_text(encoding="utf-8"))
+        return self._rules
 
     def _inside(self, path: str) -> Path | None:
         parts = [part for part in path.split("/") if part]
@@ -159,16 +169,16 @@ class Handler(BaseHTTPRequestHandler):
     """Answers GET and HEAD from a Folder."""
 
     protocol_version = "HTTP/1.1"
+    default_request_version = "HTTP/1.0"  # of a request that can't be read: a lower one would get no headers
     timeout = IDLE_S
     server: SiteServer
 
     def do_GET(self) -> None:
-        path = "/" + unquote(urlsplit(self.path).path, errors="replace").lstrip("/")
-        answer = self.server.folder.answer(path)
+        answer = self.server.folder.answer(self._asked()[0])
         if answer.content is None:
             self._redirect(answer)
         else:
-            self._send(answer.status, answer.content, headers_for(path, self.server.folder.rules()))
+            self._send(answer.status, answer.content)
 
     def do_HEAD(self) -> None:
         self.do_GET()
@@ -180,14 +190,37 @@ class Handler(BaseHTTPRequestHandler):
     def log_message(self, format: str, *args: Any) -> None:
         """Print nothing: the terminal is for the addresses and for faults."""
 
+    def send_error(self, code: int, *_: Any, **__: Any) -> None:
+        """Refuse a request that can't be read or has another method, and end the connection: the rest of it was not read."""
+        status = HTTPStatus.METHOD_NOT_ALLOWED if code == HTTPStatus.NOT_IMPLEMENTED else HTTPStatus(code)
+        body = f"{status.value} {status.phrase}\n".encode("ascii")
+        headers = {"Content-Type": TYPES[".txt"], "Content-Length": str(len(body)), "Connection": "close"}
+        if status is HTTPStatus.METHOD_NOT_ALLOWED:
+            headers["Allow"] = "GET, HEAD"
+        self._head(status, headers)
+        if self.command != "HEAD":
+            self.wfile.write(body)
+
+    def _asked(self) -> tuple[str, str]:
+        """The decoded path and the query; an address with a host in it is one on this host."""
+        target = re.sub(r"^[a-z]+://[^/?#]*", "", getattr(self, "path", "") or "/", flags=re.IGNORECASE)
+        path, _, query = target.partition("#")[0].partition("?")
+        return "/" + unquote(path, errors="replace").lstrip("/"), query
+
     def _redirect(self, answer: Answer) -> None:
-        query = urlsplit(self.path).query
-        self.send_response(answer.status)
-        self.send_header("Location", quote(answer.elsewhere) + (f"?{query}" if query else ""))
-        self.send_header("Content-Length", "0")
+        query = self._asked()[1]
+        where = quote(answer.elsewhere) + (f"?{quote(query, safe=IN_A_QUERY)}" if query else "")
+        self._head(answer.status, {"Location": where, "Content-Length": "0"})
+
+    def _head(self, status: HTTPStatus, headers: dict[str, str]) -> None:
+        """Send the status and the headers, with those of the site for this path, which every answer has."""
+        always = {"X-Content-Type-Options": "nosniff", "Cache-Control": "no-cache"}
+        self.send_response(status)
+        for name, value in (always | headers | headers_for(self._asked()[0], self.server.folder.rules())).items():
+            self.send_header(name, value)
         self.end_headers()
 
-    def _send(self, status: HTTPStatus, content: Content, given: dict[str, str]) -> None:
+    def _send(self, status: HTTPStatus, content: Content) -> None:
         gzipped = content.gzipped if self._takes_gzip() else None
         body = content.plain if gzipped is None else gzipped
         tag = f'"{content.digest}"' if gzipped is None else f'"{content.digest}-gz"'
@@ -195,20 +228,15 @@ class Handler(BaseHTTPRequestHandler):
         headers = {
             "Content-Type": content.kind,
             "Content-Length": str(len(body)),
-            "Cache-Control": "no-cache",
             "ETag": tag,
             "Vary": "Accept-Encoding",
-            "X-Content-Type-Options": "nosniff",
         }
         if gzipped is not None:
             headers["Content-Encoding"] = "gzip"
         if unchanged:
             for name in ("Content-Type", "Content-Length", "Content-Encoding"):
                 headers.pop(name, None)
-        self.send_response(HTTPStatus.NOT_MODIFIED if unchanged else status)
-        for name, value in (headers | given).items():
-            self.send_header(name, value)
-        self.end_headers()
+        self._head(HTTPStatus.NOT_MODIFIED if unchanged else status, headers)
         if not unchanged and self.command != "HEAD":
             self.wfile.write(body)
 

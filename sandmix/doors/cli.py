@@ -12,10 +12,10 @@ from typing import Any
 
 from sandmix.asking.form import Ask, asks
 from sandmix.asking.job import AnyJob
-from sandmix.doors import document_file, documents, facade, options, printing
+from sandmix.doors import document_file, documents, facade, options, printing, terminal
 from sandmix.doors.describe import describe
 from sandmix.jobs import JOBS
-from sandmix.language.errors import SandmixError
+from sandmix.language.errors import InputError, SandmixError
 from sandmix.language.tables import Rows, Table
 from sandmix.language.texts import of_text
 from sandmix.language.uploads import Upload
@@ -26,13 +26,14 @@ def main(arguments: Sequence[str] | None = None) -> int:
     given = vars(options.parsed(sys.argv[1:] if arguments is None else arguments))
     command = given.pop("command")
     if command == "call":
-        return _say(facade.call("" if sys.stdin is None else sys.stdin.read()))
+        return _say(facade.call("" if sys.stdin is None else sys.stdin.read(facade.LONGEST_TEXT + 1)))
     if command == "describe":
         return _say(json.dumps(describe(), ensure_ascii=False, indent=1))
     try:
         return _run(JOBS[command], given)
     except SandmixError as error:
-        print(error, file=sys.stderr)
+        problems = [problem.message for problem in error.problems] if isinstance(error, InputError) else [str(error)]
+        print("\n".join(map(terminal.clean, problems)), file=sys.stderr)
         return 2
 
 
@@ -62,9 +63,9 @@ def _run(job: AnyJob, given: dict[str, Any]) -> int:
     if as_json:
         return _say(text)
     if not answer["ok"]:
-        print(printing.refusal(answer, job) + kept, file=sys.stderr)
+        print(printing.refusal(answer, job) + terminal.clean_lines(kept), file=sys.stderr)
         return 2
-    print(printing.table(answer))
+    print(printing.table(answer, terminal.width()))
     return 0
 
 
@@ -80,5 +81,5 @@ def _of_text(part: Ask | None, value: str) -> object:
 
 
 def _say(text: str) -> int:
-    print(text)
+    print(terminal.clean_json(text))
     return 0 if json.loads(text)["ok"] else 2

@@ -5,6 +5,7 @@ One writer at a time: a lock on a file next to it, which the system releases whe
 
 from __future__ import annotations
 
+import errno
 import json
 import os
 import os.path
@@ -23,6 +24,8 @@ LARGEST_BYTES = 20_000_000
 LARGEST_UPLOAD_BYTES = 256_000_000
 WAIT_S = 10.0
 TRIES_A_SECOND = 20
+WRITABLE = stat.S_IWUSR | stat.S_IWGRP | stat.S_IWOTH
+NO_FILE = "it isn't a file, but a folder, a device or a pipe"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,26 +48,31 @@ def now_text() -> str:
 
 def is_there(path: str) -> bool:
     """Return whether there is a file or a folder at *path*."""
-    return Path(path).exists()
+    try:
+        Path(path).stat()
+    except OSError:
+        return False
+    return True
 
 
 def read(path: str, kind: Kind = BOOK) -> Any:
     """Return what the file at *path* holds, as plain data; raises SandmixError if it is missing or not JSON."""
     try:
-        if Path(path).stat().st_size > LARGEST_BYTES:
+        content = _content(path, LARGEST_BYTES)
+        if content is None:
             raise SandmixError(
                 f"{path} is larger than {LARGEST_BYTES} bytes, too large for a {kind.name}. Nothing was changed."
             )
-        with Path(path).open(encoding="utf-8") as file:
-            text = file.read()
+        text = content.decode("utf-8-sig")
         if is_deeper(text):
             raise ValueError("nested too deeply")
-        return json.loads(text)
+        return json.loads(text, parse_constant=_no_constant)
     except FileNotFoundError:
         raise SandmixError(f"There is no file {path}. {kind.to_create}") from None
-    except (OSError, UnicodeDecodeError) as error:
-        why = getattr(error, "strerror", None) or error
-        raise SandmixError(f"{path} can't be read: {why}. Nothing was changed.") from None
+    except UnicodeDecodeError:
+        raise SandmixError(f"{path} can't be read: it isn't text in UTF-8. Nothing was changed.") from None
+    except OSError as error:
+        raise SandmixError(f"{path} can't be read: {error.strerror or error}. Nothing was changed.") from None
     except ValueError:
         raise SandmixError(f"{path} isn't JSON: it is damaged, or another kind of file. Nothing was changed.") from None
 
@@ -72,14 +80,39 @@ def read(path: str, kind: Kind = BOOK) -> Any:
 def bytes_of(path: str) -> bytes:
     """Return the bytes of a file that a command names, such as a shape; raises SandmixError if it can't be read."""
     try:
-        if Path(path).stat().st_size > LARGEST_UPLOAD_BYTES:
-            raise SandmixError(f"{path} is larger than {LARGEST_UPLOAD_BYTES} bytes. Save it with fewer facets.")
-        return Path(path).read_bytes()
+        content = _content(path, LARGEST_UPLOAD_BYTES)
     except FileNotFoundError:
         raise SandmixError(f"{path} can't be read: there is no such file. Check its name and its folder.") from None
     except (OSError, ValueError) as error:
         why = getattr(error, "strerror", None) or error
         raise SandmixError(f"{path} can't be read: {why}. Name another file.") from None
+    if content is None:
+        raise SandmixError(f"{path} is larger than {LARGEST_UPLOAD_BYTES} bytes. Save it with fewer facets.")
+    return content
+
+
+def _content(path: str, most: int) -> bytes | None:
+    """The bytes of a plain file, or None if there are more than *most*; raises OSError. A device or a pipe might never end."""
+    if not stat.S_ISREG(Path(path).stat().st_mode):
+        raise OSError(errno.EINVAL, NO_FILE)
+    with Path(path).open("rb") as file:
+        content = file.read(most + 1)
+    return content if len(content) <= most else None
+
+
+def _no_constant(name: str) -> float:
+    raise ValueError(name)
+
+
+def check_writable(path: str) -> None:
+    """Raise SandmixError if the file at *path* is one that its own permissions protect, or no plain file; replacing it would lose it."""
+    if not is_there(path):
+        return
+    mode = Path(path).stat().st_mode
+    if not stat.S_ISREG(mode):
+        raise SandmixError(f"{path} can't be written: {NO_FILE}. Nothing was changed. Name another file.")
+    if not mode & WRITABLE or not os.access(path, os.W_OK):
+        raise SandmixError(f"{path} is read-only. Nothing was changed. Allow writing to it, or name another file.")
 
 
 def change(path: str, changed: Callable[[Any], Mapping[str, Any] | None], kind: Kind = BOOK) -> None:
@@ -88,8 +121,9 @@ def change(path: str, changed: Callable[[Any], Mapping[str, Any] | None], kind: 
     *changed* gets None if there is no such file yet, and returns None to leave the file as it is. Raises SandmixError.
     """
     path = os.path.realpath(path)
+    check_writable(path)
     with _locked(path):
-        document = changed(read(path, kind) if Path(path).exists() else None)
+        document = changed(read(path, kind) if is_there(path) else None)
         if document is not None:
             _replace(path, _lined(document, kind))
 
@@ -121,16 +155,19 @@ def _replace(path: str, text: str) -> None:
             file.flush()
             os.fsync(file.fileno())
         new.replace(path)
-        _sync_folder(Path(path).resolve().parent)
     except OSError as error:
+        with suppress(OSError):
+            new.unlink(missing_ok=True)
         raise SandmixError(
             f"{path} can't be written: {error.strerror or error}. What was in it is unchanged."
         ) from None
+    with suppress(OSError):  # a file system that can't do this has the file in its place all the same
+        _sync_folder(Path(path).parent)
 
 
 def _copy_permissions(path: str, new: Path) -> None:
     """Give a file the owner and permissions of the one at *path*, if there is one and the system allows it."""
-    if not Path(path).exists():
+    if not is_there(path):
         return
     old = Path(path).stat()
     for owner in (old.st_uid, -1) if hasattr(os, "chown") else ():
@@ -155,10 +192,12 @@ def _sync_folder(folder: Path) -> None:
 def _locked(path: str) -> Iterator[None]:
     lock = f"{path}.lock"
     try:
-        handle = os.open(lock, os.O_RDWR | os.O_CREAT, 0o600)
+        handle = os.open(lock, os.O_RDWR | os.O_CREAT | getattr(os, "O_NOFOLLOW", 0), 0o666)
     except OSError as error:
         raise SandmixError(f"{path} can't be written: {error.strerror or error}. Nothing was changed.") from None
     try:
+        with suppress(OSError):  # another person's lock has their permissions
+            _copy_permissions(path, Path(lock))
         for _ in range(int(WAIT_S * TRIES_A_SECOND)):
             if _lock(handle):
                 break

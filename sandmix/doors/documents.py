@@ -9,17 +9,18 @@ from dataclasses import dataclass, field, replace
 from typing import Any
 
 from sandmix.book import book
+from sandmix.book.events import CORRECTED, KINDS, UNDONE
 from sandmix.book.heap import fold
 from sandmix.casting import casting
 from sandmix.casting.casting import Casting
 from sandmix.doors import document_file, facade
 from sandmix.doors.document_file import BOOK, CASTING
-from sandmix.doors.options import event_options
+from sandmix.doors.options import event_options, nearest
 from sandmix.jobs.plan.form import DOCUMENTS
 from sandmix.jobs.plan.steps import NOTHING
 from sandmix.language.errors import SandmixError
 from sandmix.language.timestamps import seconds_of
-from sandmix.language.wording import list_of
+from sandmix.language.wording import list_of, shown_given
 
 ROOM_BESIDE = 200
 
@@ -43,6 +44,9 @@ def of_heap(inputs: Inputs) -> Inputs:
         return inputs
     now = _now(inputs)
     if "record" in inputs:
+        if (kind := inputs["record"]) not in (kinds := (*KINDS, UNDONE, CORRECTED)):
+            hint = nearest(kind, kinds) or f" Use {list_of(kinds)}."
+            raise SandmixError(f"--record: “{shown_given(kind)}” isn't a kind of entry.{hint} Nothing was recorded.")
         event = {"kind": inputs["record"], "at": now, **words}
         document_file.change(inputs["book"], lambda data: _with_event([] if data is None else data, event), BOOK)
     elif words:
@@ -130,10 +134,17 @@ class PlanFiles:
             written.append(told["events"][-1])
             return told
 
+        if self.has_casting:
+            document_file.check_writable(self.casting)
         document_file.change(self.inputs["book"], with_entry, BOOK)
         if not self.has_casting:
             return self.ask(self.inputs | self._documents())
-        document_file.change(self.casting, lambda data: casting.read(data).with_entry(written[0]).to_dict(), CASTING)
+        try:
+            document_file.change(
+                self.casting, lambda data: casting.read(data).with_entry(written[0]).to_dict(), CASTING
+            )
+        except SandmixError as error:
+            raise SandmixError(f"The entry is in the book, but not in the casting: {error}") from None
         return self.ask(self._documents() | {"casting": document_file.read(self.casting, CASTING)})
 
 

@@ -11,12 +11,14 @@ import re
 import sys
 from collections.abc import Iterable, Mapping, Sequence
 from difflib import get_close_matches
-from typing import Any
+from itertools import takewhile
+from typing import Any, NoReturn
 
 from sandmix import __version__
 from sandmix.asking.form import Ask, asks
 from sandmix.asking.job import GROUPS, AnyJob
 from sandmix.book.events import CORRECTED, KINDS, UNDONE
+from sandmix.doors.terminal import clean
 from sandmix.jobs import JOBS
 from sandmix.language.tables import Picks, Rows, Sizes, Table
 from sandmix.language.texts import Data, Text, Timestamp, of_text
@@ -34,6 +36,11 @@ DOCUMENTS = {
     "casting": "the file that keeps this casting: it is created if it does not exist, and the figures given here are written into it",
 }
 """Help for the documents that a command reads from files."""
+OTHER_COMMANDS = {
+    "call": ("answer one JSON request from standard input", "Read one JSON request and answer it in JSON."),
+    "describe": ("print all words, jobs and sources as JSON", "Print all words, jobs and sources as JSON."),
+}
+"""The commands that are no jobs, each with its line in the list of commands and its description."""
 _FLASK_SIZES = ("flask_length_mm", "flask_width_mm", "drag_depth_mm", "cope_depth_mm")
 _SIZE = r"\d+(?:[.,]\d+)?"
 _FLASK = re.compile(
@@ -131,12 +138,41 @@ def parsed(arguments: Sequence[str]) -> argparse.Namespace:
     if not arguments:
         whole.print_help(sys.stderr)
         raise SystemExit(2)
+    if (command := arguments[0]) not in (*JOBS, *OTHER_COMMANDS, "-h", "--help", "--version"):
+        if command.startswith("-"):
+            whole.error(f"“{command}” comes before the command. Write the command first, then its options.")
+        hint = nearest(command, (*JOBS, *OTHER_COMMANDS)) or " See sandmix --help."
+        whole.error(f"“{command}” isn't a command.{hint}")
     given, unknown = whole.parse_known_args(normalised(arguments))
     if unknown:
-        near = get_close_matches(unknown[0].partition("=")[0], _spellings(given.command), n=1)
-        hint = f" Did you mean {near[0]}?" if near else f" See sandmix {given.command} --help."
-        whole.error(f"“{unknown[0]}” isn't an option of {given.command}.{hint}")
+        named = unknown[0].partition("=")[0]
+        hint = _to_quote(arguments, named) or nearest(named, _spellings(given.command))
+        whole.error(
+            f"“{unknown[0]}” isn't an option of {given.command}.{hint or f' See sandmix {given.command} --help.'}"
+        )
     return given
+
+
+def nearest(given: str, names: Iterable[str]) -> str:
+    """Return a question after the name that is most like what was given, or nothing.
+
+    >>> nearest("pored", ("poured", "mixed")), nearest("xyzzy", ("poured", "mixed"))
+    (' Did you mean poured?', '')
+    """
+    near = get_close_matches(given, [*names], n=1)
+    return f" Did you mean {near[0]}?" if near else ""
+
+
+def _to_quote(arguments: Sequence[str], stray: str) -> str:
+    """What to type where a value has spaces but no quotes, so that *stray* stands after it; or nothing."""
+    for at in range(2, len(arguments)):
+        *_, name, first = arguments[:at]
+        if first.startswith("--") and "=" in first:
+            name, _, first = first.partition("=")
+        if arguments[at] == stray and name.startswith("--") and not first.startswith("--"):
+            rest = takewhile(lambda word: not word.startswith("--"), arguments[at:])
+            return f" A value with spaces needs quotes: {name} {_quoted(' '.join((first, *rest)))}."
+    return ""
 
 
 def _spellings(command: str) -> list[str]:
@@ -168,9 +204,31 @@ def normalised(arguments: Sequence[str]) -> list[str]:
     return tied
 
 
+class _Parser(argparse.ArgumentParser):
+    """A parser whose errors a terminal can show, whatever was typed."""
+
+    def error(self, message: str) -> NoReturn:
+        super().error(clean(message))
+
+
+class _Once(argparse.Action):
+    """Keeps the value of an option, and refuses a second one."""
+
+    def __call__(
+        self,
+        parser: argparse.ArgumentParser,
+        namespace: argparse.Namespace,
+        values: Any,
+        option_string: str | None = None,
+    ) -> None:
+        if getattr(namespace, self.dest) is not None:
+            parser.error(f"{option_string} is given twice. Give it once.")
+        setattr(namespace, self.dest, values)
+
+
 def parser() -> argparse.ArgumentParser:
     """Return the parser of the whole command line."""
-    whole = argparse.ArgumentParser(
+    whole = _Parser(
         prog="sandmix",
         description="Green sand for a home foundry: mix, temper, fill the flask, pour, restore, blend, buy.",
         epilog="\n".join((*_groups(), "", "sandmix COMMAND --help shows the options of a command.")),
@@ -180,16 +238,8 @@ def parser() -> argparse.ArgumentParser:
     commands = whole.add_subparsers(dest="command", required=True, metavar="COMMAND")
     for job in JOBS.values():
         _add_job(commands, job)
-    commands.add_parser(
-        "call",
-        help="answer one JSON request from standard input",
-        description="Read one JSON request and answer it in JSON.",
-    )
-    commands.add_parser(
-        "describe",
-        help="print all words, jobs and sources as JSON",
-        description="Print all words, jobs and sources as JSON.",
-    )
+    for name, (line, description) in OTHER_COMMANDS.items():
+        commands.add_parser(name, help=line, description=description)
     return whole
 
 
@@ -205,6 +255,7 @@ def _add_job(commands: Any, job: AnyJob) -> None:
         example = '--book heap.json --record poured --metal-kg "1.5 kg" --pattern "coat hooks"'
     parser = commands.add_parser(
         job.name,
+        usage=f"sandmix {job.name} [--OPTION VALUE ...]",
         help=job.title,
         description=f"{job.title} {job.story}",
         epilog=f"Example: python3 -m sandmix {job.name} {example}",
@@ -216,17 +267,17 @@ def _add_job(commands: Any, job: AnyJob) -> None:
         _add_events(parser)
     if job.name == "plan":
         words = "the file of an old casting to do once more; this one is kept in the new file of --casting"
-        parser.add_argument("--again", metavar="FILE", help=words)
+        parser.add_argument("--again", metavar="FILE", action=_Once, help=words)
         words = "write an entry of the plan (joined, mixed or poured) into the book of --book FILE, which is created if it does not exist"
-        parser.add_argument("--record", metavar="KIND", help=words)
+        parser.add_argument("--record", metavar="KIND", action=_Once, help=words)
     if job.name == "blend":
         words = (
             "write the lots and the additions into the book of an empty heap; the file is created if it does not exist"
         )
-        parser.add_argument("--into", metavar="FILE", help=words)
+        parser.add_argument("--into", metavar="FILE", action=_Once, help=words)
     spelled = options_of(asks(job.form))
     for word, part in asks(job.form).items():
-        parser.add_argument(*spelled[word], dest=word, metavar=_metavar(part), help=_help(part))
+        parser.add_argument(*spelled[word], dest=word, metavar=_metavar(part), action=_Once, help=_help(part))
 
 
 def _add_events(parser: argparse.ArgumentParser) -> None:
@@ -234,13 +285,15 @@ def _add_events(parser: argparse.ArgumentParser) -> None:
     group = parser.add_argument_group(
         "to record an entry in the file of a book", "--book FILE is created if it does not exist"
     )
-    group.add_argument("--record", metavar="KIND", help=f"one of {', '.join([*KINDS, UNDONE, CORRECTED])}")
-    group.add_argument("--at", metavar="WHEN", help="date and time of the entry; if left out, now")
-    group.add_argument("--note", metavar="TEXT", help="anything worth remembering")
-    group.add_argument("--of", metavar="ID", help="the entry to undo or correct")
+    group.add_argument(
+        "--record", metavar="KIND", action=_Once, help=f"one of {', '.join([*KINDS, UNDONE, CORRECTED])}"
+    )
+    group.add_argument("--at", metavar="WHEN", action=_Once, help="date and time of the entry; if left out, now")
+    group.add_argument("--note", metavar="TEXT", action=_Once, help="anything worth remembering")
+    group.add_argument("--of", metavar="ID", action=_Once, help="the entry to undo or correct")
     spelled = event_options()
     for word, part in _event_words().items():
-        group.add_argument(*spelled[word], dest=word, metavar=_metavar(part), help=_help(part))
+        group.add_argument(*spelled[word], dest=word, metavar=_metavar(part), action=_Once, help=_help(part))
 
 
 def _quoted(value: str) -> str:

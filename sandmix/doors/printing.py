@@ -1,97 +1,153 @@
-"""An answer as the command line prints it: plain text, wrapped to the width of a page."""
+"""An answer as the command line prints it: plain text, with no line longer than the terminal is wide."""
 
 from __future__ import annotations
 
 import shlex
 import textwrap
 from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
 from typing import Any
 
 from sandmix.asking.form import asks
 from sandmix.asking.job import AnyJob
 from sandmix.book.events import UNDONE
 from sandmix.doors.options import option, typed
+from sandmix.doors.terminal import WIDTH, clean, clean_all
 
-WIDTH = 96
 MOST_CONTRIBUTIONS = 4
 LONGEST_CELL = 44
+NARROWEST_COLUMN = 24
+"""A last column narrower than this is none: its text goes below."""
+DEEPER = 4
+"""How far a line is indented that goes on with the one above it, where there is no column for it."""
 
 
 def refusal(answer: dict[str, Any], job: AnyJob) -> str:
     """Return what is wrong with the inputs, one line for each problem, which begins with its option."""
     asked = asks(job.form)
     return "\n".join(
-        f"{option(problem['word']) + ': ' if problem['word'] in asked else ''}{problem['message']}"
+        clean(f"{option(problem['word']) + ': ' if problem['word'] in asked else ''}{problem['message']}")
         for problem in answer["problems"]
     )
 
 
-def table(answer: dict[str, Any]) -> str:
-    """Return the whole answer as text."""
-    lead = answer["lead"]
-    lines = [
-        answer["headline"],
-        "",
-        f"  {lead['label'].upper()}  {lead['text']}" + (f"   {lead['then']}" if lead["then"] else ""),
-        "",
-    ]
-    if answer["state"]["tone"] == "stop" and answer["state"]["word"] != lead["text"]:
-        lines[1:1] = ["", f"  {answer['state']['word'].upper()}"]
-    if answer["steps"]:
-        lines += ["The day, step by step", *_day(answer), ""]
-    if answer["todo"]:
-        lines += ["What to do", *_numbered(answer["todo"]), ""]
-    rows = [(row["label"], row["text"], row["range"], row["basis"]) for row in answer["shown"]]
-    widths = [
-        max((len(row[column]) for row in rows if len(row[column]) <= LONGEST_CELL), default=0) for column in (0, 1, 2)
-    ]
-    lines += [
-        "  " + f"{label:<{widths[0]}}  {text:>{widths[1]}}  {band:<{widths[2]}}  {basis}".rstrip()
-        for label, text, band, basis in rows
-    ]
-    if first := answer["first"]:
-        lines += ["", "First"]
-        lines += [
-            line
-            for text in (first["text"], *(f"Until then, do not: {text}" for text in first["not_before"]))
-            for line in _wrapped(text)
+def table(answer: dict[str, Any], width: int = WIDTH) -> str:
+    """Return the whole answer as text, wrapped to that many columns."""
+    return "\n".join(_Page(answer=clean_all(answer), width=width).lines())
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Page:
+    """The page of one answer."""
+
+    answer: dict[str, Any]
+    width: int
+
+    def lines(self) -> Iterable[str]:
+        """All lines, from the headline to the next step."""
+        answer, lead = self.answer, self.answer["lead"]
+        yield from self._wrapped(answer["headline"], "")
+        if answer["state"]["tone"] == "stop" and answer["state"]["word"] != lead["text"]:
+            yield from ("", f"  {answer['state']['word'].upper()}")
+        then = f"   {lead['then']}" if lead["then"] else ""
+        yield from ("", *self._hanging(f"  {lead['label'].upper()}  ", f"{lead['text']}{then}"), "")
+        if answer["steps"]:
+            yield from ("The day, step by step", *self._day(), "")
+        if answer["todo"]:
+            yield from ("What to do", *self._to_do(), "")
+        yield from self._figures()
+        if first := answer["first"]:
+            yield from ("", "First", *self._wrapped(first["text"]))
+            for text in first["not_before"]:
+                yield from self._wrapped(f"Until then, do not: {text}")
+        for card in answer["cards"]:
+            yield from ("", *self._wrapped(f"{card['title']}: {card['text']}", ""))
+            for point in card["points"]:
+                yield from self._wrapped(f"{point['name']}: {'; '.join(point['texts'])}")
+        lists = (
+            ("Last entry in the book", _last_event(answer["timeline"])),
+            ("Checklist", [check["text"] for check in answer["checklist"]]),
+            (f"What makes “{lead['label'].lower()}” uncertain", _uncertain(answer)),
+            ("Remarks", answer["remarks"]),
+            ("Cautions", answer["cautions"]),
+        )
+        for title, entries in lists:
+            if told := [line for entry in entries for line in self._wrapped(entry)]:
+                yield from ("", *self._wrapped(title, ""), *told)
+        if answer["next"]:
+            yield from ("", "Next", *(line for link in answer["next"] for line in self._onward(link)))
+
+    def _figures(self) -> Iterable[str]:
+        """The figures as a table; one with a cell that is too long for its column is written as a sentence."""
+        rows = [(row["label"], row["text"], row["range"], row["basis"]) for row in self.answer["shown"]]
+        label, text, band = (
+            max((len(row[at]) for row in rows if len(row[at]) <= LONGEST_CELL), default=0) for at in (0, 1, 2)
+        )
+        whole = label + text + band + 6
+        for row in rows:
+            start = f"  {row[0]:<{label}}  {row[1]:>{text}}  {row[2]:<{band}}"
+            if len(start) > whole or whole > self.width:
+                yield from self._hanging("  ", f"{row[0]}: {', '.join(filter(None, row[1:]))}", DEEPER)
+            elif row[3] and not self._has_room(whole + 2):
+                yield from (start.rstrip(), *self._hanging(" " * DEEPER, row[3], DEEPER))
+            else:
+                yield from self._hanging(f"{start}  ", row[3])
+
+    def _day(self) -> Iterable[str]:
+        """The steps of a day as a table: each step, its state, and its main figure or what is missing for it. The mark > is at the next one."""
+        ahead = next((link["job"] for link in self.answer["next"] if link["foremost"]), "")
+        rows = [("", "step", "state", "main figure, or what is missing")]
+        rows += [
+            (">" if step["job"] == ahead else "", step["label"], step["state"]["word"], _main_figure(step))
+            for step in self.answer["steps"]
         ]
-    for card in answer["cards"]:
-        lines += ["", f"{card['title']}: {card['text']}"]
-        for point in card["points"]:
-            lines += _wrapped(f"{point['name']}: {'; '.join(point['texts'])}")
-    ticks = [check["text"] for check in answer["checklist"]]
-    lists = (
-        ("Last entry in the book", list(_last_event(answer["timeline"]))),
-        ("Checklist", ticks),
-        (f"What makes “{lead['label'].lower()}” uncertain", list(_uncertain(answer))),
-        ("Remarks", answer["remarks"]),
-        ("Cautions", answer["cautions"]),
-    )
-    for title, entries in lists:
-        if entries:
-            lines += ["", title]
-            for entry in entries:
-                lines += _wrapped(entry)
-    if answer["next"]:
-        lines += ["", "Next", *(line for link in answer["next"] for line in _onward(link))]
-    return "\n".join(lines)
+        label, state = (max(len(row[column]) for row in rows) for column in (1, 2))
+        for mark, name, word, text in rows:
+            if self._has_room(label + state + 6):
+                yield from self._hanging(f"{mark:<2}{name:<{label}}  {word:<{state}}  ", text)
+            else:
+                yield from self._wrapped(f"{name}: {word}. {text}", f"{mark:<1}")
 
+    def _to_do(self) -> Iterable[str]:
+        """What to do in its order, each with its amount before it."""
+        todo = self.answer["todo"]
+        amount = max(len(one["amount"]) for one in todo)
+        for at, one in enumerate(todo, start=1):
+            yield from self._wrapped(one["text"], f"  {at}. {one['amount']:>{amount}} " if amount else f"  {at}.")
 
-def _day(answer: dict[str, Any]) -> Iterable[str]:
-    """The steps of a day as a table: each step, its state, and its main figure or what is missing for it. The mark > is at the next one."""
-    ahead = next((link["job"] for link in answer["next"] if link["foremost"]), "")
-    rows = [("", "step", "state", "main figure, or what is missing")]
-    rows += [
-        (">" if step["job"] == ahead else "", step["label"], step["state"]["word"], _main_figure(step))
-        for step in answer["steps"]
-    ]
-    label, state = (max(len(row[column]) for row in rows) for column in (1, 2))
-    start = label + state + 6
-    for mark, name, word, text in rows:
-        first, *more = textwrap.wrap(text, WIDTH - start)
-        yield f"{mark:<2}{name:<{label}}  {word:<{state}}  {first}"
-        yield from (" " * start + line for line in more)
+    def _onward(self, link: dict[str, Any]) -> list[str]:
+        """What to do next and the command for it, to be copied; without inputs where one is too long for a line."""
+        lines = self._wrapped(f"{link['label']}{'' if link['label'].endswith('?') else ':'}")
+        command = f"sandmix {link['job']}"
+        if len(lines[-1]) + 1 + len(command) <= self.width - 2:
+            lines[-1] += f" {command}"
+        else:
+            lines.append(f"    {command}")
+        start = [*lines]
+        for word, value in link["inputs"].items():
+            part = f" {option(word)} {shlex.quote(typed(word, str(value)))}"
+            if len(part) > self.width - 8:
+                return start
+            if len(lines[-1]) + len(part) > self.width - 2:
+                lines[-1] += " \\"
+                lines.append("   ")
+            lines[-1] += part
+        return lines
+
+    def _has_room(self, start: int) -> bool:
+        """Whether a last column that starts there is wide enough to be read."""
+        return self.width - start >= NARROWEST_COLUMN
+
+    def _hanging(self, start: str, text: str, indent: int | None = None) -> list[str]:
+        """Text after what starts its first line; the lines after that are indented by *indent*, or as far, if that leaves room."""
+        if indent is None:
+            indent = len(start) if self._has_room(len(start)) else DEEPER
+        lines = textwrap.wrap(start + text, self.width, subsequent_indent=" " * indent)
+        return [line.rstrip() for line in lines]
+
+    def _wrapped(self, text: str, mark: str = "  -") -> list[str]:
+        """Text with a mark before it; the lines after the first are indented as far, if that leaves room."""
+        return self._hanging(f"{mark} " if mark else "", text)
 
 
 def _main_figure(step: dict[str, Any]) -> str:
@@ -120,30 +176,3 @@ def _last_event(timeline: Sequence[dict[str, Any]]) -> Iterable[str]:
         yield from last["lines"]
         if last["can_undo"]:
             yield f"A mistake? --record {UNDONE} --of {last['id']} undoes it."
-
-
-def _onward(link: dict[str, Any]) -> list[str]:
-    """What to do next and the command for it, to be copied; without inputs where one is too long for a line."""
-    start = f"  - {link['label']}{'' if link['label'].endswith('?') else ':'} sandmix {link['job']}"
-    lines = [start]
-    for word, value in link["inputs"].items():
-        part = f" {option(word)} {shlex.quote(typed(word, str(value)))}"
-        if len(part) > WIDTH - 8:
-            return [start]
-        if len(lines[-1]) + len(part) > WIDTH - 2:
-            lines[-1] += " \\"
-            lines.append("   ")
-        lines[-1] += part
-    return lines
-
-
-def _numbered(todo: Sequence[dict[str, str]]) -> Iterable[str]:
-    """What to do in its order, each with its amount before it."""
-    width = max(len(one["amount"]) for one in todo)
-    for at, one in enumerate(todo, start=1):
-        yield from _wrapped(one["text"], f"  {at}. {one['amount']:>{width}} " if width else f"  {at}.")
-
-
-def _wrapped(text: str, mark: str = "  -") -> list[str]:
-    first, later = f"{mark} ", " " * (len(mark) + 1)
-    return textwrap.wrap(text, WIDTH, initial_indent=first, subsequent_indent=later, break_long_words=False)

@@ -35,6 +35,22 @@ def test_the_default_port_moves_on_to_the_next_free_one(
         assert taken < server.server_port < taken + serve.TRIES
 
 
+def test_a_site_for_this_machine_only_listens_on_no_network(tmp_path: Path) -> None:
+    with serve.start(tmp_path, None, host=serve.HERE) as server:
+        assert server.server_address[0] == "127.0.0.1"
+    words = serve.only_here_words(8000)
+    assert "On this machine: http://localhost:8000/" in words
+    assert "No other machine can open it." in words
+    assert "phone on the same network" not in words
+
+
+def test_the_command_passes_on_that_it_is_for_this_machine_only(monkeypatch: pytest.MonkeyPatch) -> None:
+    given: list[bool] = []
+    monkeypatch.setattr(serve, "serve", lambda options: given.append(options.only_here))
+    assert (serve.main(["--only-here"]), serve.main([])) == (0, 0)
+    assert given == [True, False]
+
+
 def test_a_site_that_was_never_built_is_refused_with_a_message(tmp_path: Path) -> None:
     with pytest.raises(Fault, match=r"^No site has been built yet\. Run the command once without --no-build\.$"):
         serve.check_built(tmp_path)

@@ -191,8 +191,101 @@ def test_head_returns_only_the_headers(visit: http.client.HTTPConnection) -> Non
     assert body == b""
 
 
-def test_other_methods_are_refused(visit: http.client.HTTPConnection) -> None:
-    assert ask(visit, "/", method="POST")[0].status == 501
+@pytest.mark.parametrize("method", ["POST", "PUT", "DELETE", "OPTIONS", "TRACE", "PATCH", "CONNECT", "SPLASH"])
+def test_other_methods_are_refused_with_those_that_are_allowed(visit: http.client.HTTPConnection, method: str) -> None:
+    answer, _ = ask(visit, "/", method=method)
+    assert (answer.status, answer.headers["Allow"], answer.headers["Connection"]) == (405, "GET, HEAD", "close")
+
+
+def raw(visit: http.client.HTTPConnection, request: bytes) -> bytes:
+    """All that is answered to these bytes."""
+    with contextlib.closing(socket.create_connection((visit.host, visit.port), timeout=10)) as visitor:
+        visitor.sendall(request)
+        visitor.shutdown(socket.SHUT_WR)
+        with visitor.makefile("rb") as said:
+            return said.read()
+
+
+@pytest.mark.parametrize(
+    ("target", "status"),
+    [
+        (b"/", 200),
+        (b"/temper", 301),
+        (b"/nowhere", 404),
+        (b"/%0a", 404),
+        (b"/%0d%0aX-Evil:%201", 404),
+        (b"/\xff\xfe", 404),
+        (b"/" + b"a" * 5000, 404),
+        (b"/" + b"a/" * 5000, 404),
+        (b"http://[/", 200),
+        (b"//[::1", 404),
+        (b"http://elsewhere.example/temper", 301),
+        (b"*", 404),
+        (b"/temper?a=%0d%0aX-Evil:1", 301),
+        (b'/temper?a=\xe9"<>', 301),
+        (b"/#part", 200),
+        (b"/_headers", 404),
+        (b"/" + b"a" * 70000, 414),
+    ],
+)
+@pytest.mark.parametrize("method", [b"GET", b"HEAD"])
+def test_every_answer_has_the_security_headers(
+    visit: http.client.HTTPConnection, capfd: pytest.CaptureFixture[str], method: bytes, target: bytes, status: int
+) -> None:
+    head, _, body = raw(
+        visit, method + b" " + target + b" HTTP/1.1\r\nHost: here\r\nConnection: close\r\n\r\n"
+    ).partition(b"\r\n\r\n")
+    lines = head.split(b"\r\n")
+    assert lines[0].split()[1] == str(status).encode()
+    assert lines.count(b"Content-Security-Policy: default-src 'none'") == 1
+    assert lines.count(b"X-Content-Type-Options: nosniff") == 1
+    assert not any(line.startswith(b"X-Evil") for line in lines)
+    assert not [line for line in lines if line.startswith(b"Location: ") and not line.startswith(b"Location: /temper/")]
+    assert method == b"GET" or status == 414 or body == b""
+    assert capfd.readouterr() == ("", "")
+
+
+@pytest.mark.parametrize(
+    ("request_", "status"),
+    [
+        (b"nonsense\r\n\r\n", 400),
+        (b"POST /\r\n\r\n", 400),
+        (b"POST / HTTP/1.1\r\nHost: here\r\nContent-Length: 5\r\n\r\nhello", 405),
+        (b"GET / HTTP/9.9\r\n\r\n", 505),
+        (b"GET / HTTP/one\r\n\r\n", 400),
+        (b"GET / HTTP/1.1\r\n" + b"X: 1\r\n" * 200 + b"\r\n", 431),
+        (b"GET / HTTP/1.1\r\nX: " + b"1" * 70000 + b"\r\n\r\n", 431),
+    ],
+)
+def test_a_request_that_cannot_be_read_is_refused_with_them_too(
+    visit: http.client.HTTPConnection, capfd: pytest.CaptureFixture[str], request_: bytes, status: int
+) -> None:
+    head, _, body = raw(visit, request_).partition(b"\r\n\r\n")
+    lines = head.split(b"\r\n")
+    assert lines[0].split()[1] == str(status).encode()
+    assert lines.count(b"Content-Security-Policy: default-src 'none'") == 1
+    assert b"Connection: close" in lines
+    assert b"<" not in body
+    assert capfd.readouterr() == ("", "")
+
+
+def test_while_a_site_is_rebuilt_its_pages_keep_their_headers(visit: http.client.HTTPConnection, site: Path) -> None:
+    ask(visit, "/")
+    (site / "_headers").unlink()
+    assert ask(visit, "/")[0].headers["Content-Security-Policy"] == "default-src 'none'"
+    (site / "_headers").write_text("  no path above\n")
+    assert ask(visit, "/")[0].headers["Content-Security-Policy"] == "default-src 'none'"
+
+
+def test_a_file_that_cannot_be_read_is_not_there(
+    visit: http.client.HTTPConnection, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def denied(_: Path) -> bytes:
+        raise PermissionError
+
+    monkeypatch.setattr(Path, "read_bytes", denied)
+    answer, body = ask(visit, "/app/worker.js")
+    assert (answer.status, body) == (404, b"There is no such page.\n")
 
 
 def test_a_client_that_disconnects_prints_nothing(site: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -32,6 +32,7 @@ KEPT_OUT = {
 ALLOWED_IMPORTS = {
     "__main__.py": {"os", "io"},
     "document_file.py": {"os", "time", "pathlib"},
+    "terminal.py": {"shutil"},
     "timestamps.py": {"datetime"},
 }
 UNIT_ENDINGS = {

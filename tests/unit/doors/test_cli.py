@@ -9,7 +9,7 @@ import pytest
 
 from sandmix import __version__
 from sandmix.asking.form import asks
-from sandmix.doors import cli, options, printing
+from sandmix.doors import cli, options, terminal
 from sandmix.doors.facade import call
 from sandmix.jobs import JOBS
 from sandmix.vocabulary import WORDS
@@ -96,29 +96,35 @@ def test_of_two_units_at_the_end_one_may_be_dropped():
     assert "--rammed-density-kg" in options.options("rammed_density_kg_l")
 
 
-LISTS = ("What makes", "Remarks", "Cautions", "Next")
-"""What comes after the table of figures, whose lines may be longer."""
-
-
 @pytest.mark.parametrize(("job", "inputs"), EXAMPLES)
 def test_the_table_shows_the_headline_the_lead_and_every_answer(capsys, job, inputs):
     status, out, err = run(capsys, job, *spelled(inputs))
     answer = json.loads(call(json.dumps({"job": job, "inputs": inputs})))
     assert (status, err) == (0, "")
-    assert out.startswith(answer["headline"])
+    flat = " ".join(out.split())
+    assert flat.startswith(answer["headline"])
     assert answer["lead"]["label"].upper() in out
     for row in answer["shown"]:
         assert row["label"] in out
-        assert row["text"] in out
-    flat = " ".join(out.split())
+        assert row["text"] in flat
     for row in answer["todo"]:
         assert f"{row['amount']} {row['text']}".strip() in flat
     for caution in answer["cautions"]:
         assert caution.split(":")[0] in out
-    assert all(
-        len(line) <= printing.WIDTH or line.startswith(answer["headline"])
-        for line in out[out.index(next(name for name in LISTS if name in out)) :].splitlines()
-    )
+
+
+@pytest.mark.parametrize("columns", [34, 60, 80, 200])
+@pytest.mark.parametrize(("job", "inputs"), EXAMPLES)
+def test_no_line_is_longer_than_the_terminal_is_wide(capsys, monkeypatch, job, inputs, columns):
+    monkeypatch.setenv("COLUMNS", str(columns))
+    answer = json.loads(call(json.dumps({"job": job, "inputs": inputs})))
+    _, out, _ = run(capsys, job, *spelled(inputs))
+    commands = [f"sandmix {link['job']}" for link in answer["next"]]
+    assert [line for line in out.splitlines() if len(line) > min(columns, terminal.WIDTH)] == []
+    flat = " ".join(out.replace("\\\n", "").split())
+    assert all(command in flat for command in commands)
+    for row in answer["shown"]:
+        assert all(part in flat for part in (row["label"], row["text"]))
 
 
 @pytest.mark.parametrize(("job", "inputs"), EXAMPLES)
@@ -168,12 +174,25 @@ def test_describe_prints_what_the_door_describes(capsys):
         (("temper", "--xyzzy", "1"), "“--xyzzy” isn't an option of temper. See sandmix temper --help."),
         (("heap", "--recrod", "poured"), "Did you mean --record?"),
         (("call", "--heap", "1"), "“--heap” isn't an option of call."),
+        (("tempr",), "“tempr” isn't a command. Did you mean temper?"),
+        (("melt",), "“melt” isn't a command. See sandmix --help."),
+        (("--json", "temper"), "“--json” comes before the command. Write the command first"),
+        (("temper", "--heap", "25", "kg"), 'A value with spaces needs quotes: --heap "25 kg".'),
+        (("temper", "--heap=25", "kg", "--json"), 'A value with spaces needs quotes: --heap "25 kg".'),
+        (("heap", "--note", "kg", "--pattern", "two", "kg", "hooks"), 'quotes: --pattern "two kg hooks".'),
+        (("temper", "25"), "“25” isn't an option of temper. See sandmix temper --help."),
+        (("temper", "--heap", "1", "--heap-kg", "2"), "--heap-kg is given twice. Give it once."),
+        (("heap", "--note", "wet", "--note", "dry"), "--note is given twice. Give it once."),
+        (("temper", "--he\x1b[2Jap", "1"), "“--he�[2Jap” isn't an option of temper."),
     ],
 )
-def test_a_wrong_option_is_named_with_the_nearest_right_one(capsys, arguments, hint):
-    with pytest.raises(SystemExit):
+def test_a_wrong_option_or_command_is_named_with_the_nearest_right_one(capsys, arguments, hint):
+    with pytest.raises(SystemExit) as ended:
         cli.main(arguments)
-    assert hint in capsys.readouterr().err
+    assert ended.value.code == 2
+    err = capsys.readouterr().err
+    assert hint in err
+    assert len(err.splitlines()) <= 3
 
 
 def test_the_help_lists_the_commands_in_the_groups_of_the_menu(capsys):
@@ -274,7 +293,7 @@ def test_the_next_step_is_a_command_that_works(capsys):
 def test_a_next_step_with_a_long_input_is_printed_without_inputs(capsys):
     _, out, _ = run(capsys, *["match", *spelled(dict(JOBS["match"].example))])
     assert "How much clay and water does it need? sandmix blend\n" in out + "\n"
-    assert all(len(line) <= printing.WIDTH for line in out[out.index("\nNext") :].splitlines())
+    assert all(len(line) <= terminal.WIDTH for line in out[out.index("\nNext") :].splitlines())
 
 
 @pytest.mark.parametrize("typed", ["-5kg", "-5", "-5 kg", "-,5"])

@@ -62,6 +62,7 @@ def test_an_entry_without_a_time_gets_the_time_now(heap):
 
 
 REFUSED = [
+    (("--record", "pored"), "“pored” isn't a kind of entry. Did you mean poured? Nothing was recorded."),
     (("--record", "melted"), "isn't a kind of entry"),
     (("--record", "tempered"), "either the water or the moisture"),
     (("--record", "tempered", "--water", "much"), "“much” isn't a number"),

@@ -7,7 +7,7 @@ import pytest
 
 from sandmix.book import book
 from sandmix.casting import casting
-from sandmix.doors import cli, printing
+from sandmix.doors import cli, terminal
 from sandmix.doors.facade import call
 
 SMALL = '[{"name": "small", "flask_length_mm": 290, "flask_width_mm": 200, "drag_depth_mm": 90, "cope_depth_mm": 90}]'
@@ -56,7 +56,7 @@ class TestTheDay:
     def test_keeps_to_the_width_of_a_page_and_says_why_the_pour_must_wait(self, run):
         _, out, _ = run("plan", *STRAP, "--heap", "45kg", "--moisture-pct-wet", "7 %")
         rows = self.rows(out)
-        assert all(len(row) <= printing.WIDTH for row in rows)
+        assert all(len(row) <= terminal.WIDTH for row in rows)
         assert "Locked: “Test and temper” says stop." in " ".join(" ".join(rows).split())
 
     def test_is_read_with_the_book_of_a_file(self, run):
@@ -117,12 +117,12 @@ class TestACasting:
         assert kept("a.json").figures == {"heap_kg": "45kg"}
 
     @pytest.mark.parametrize(
-        "wrong", [("--heap", "much"), ("--heap", "-4"), ("--box", "3"), ("--patterns-count", "1.5")]
+        "wrong", [("--heap", "much"), ("--heap", "-4"), ("--crucible", "3 kg"), ("--patterns-count", "1.5")]
     )
     def test_keeps_nothing_that_cannot_be_read(self, run, wrong):
         run("plan", "--casting", "a.json", *STRAP)
         before = Path("a.json").read_bytes()
-        status, out, err = run("plan", "--casting", "a.json", "--crucible", "1.2 L", *wrong)
+        status, out, err = run("plan", "--casting", "a.json", "--sand-bag", "25kg", *wrong)
         assert (status, out) == (2, "")
         assert "kept" not in err
         assert Path("a.json").read_bytes() == before

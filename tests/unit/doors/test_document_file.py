@@ -226,7 +226,7 @@ def test_a_rewritten_book_has_the_same_owner_or_if_not_allowed_the_same_group(pa
     monkeypatch.setattr(os, "chown", chown, raising=False)
     document_file.change(path, lambda _: NEW)
     there = Path(path).stat()
-    assert asked == [(there.st_uid, there.st_gid), (-1, there.st_gid)]
+    assert asked == [(there.st_uid, there.st_gid), (-1, there.st_gid)] * 2  # the lock first, then the book
     assert document_file.read(path) == NEW
 
 
@@ -234,3 +234,105 @@ def test_a_system_without_owners_can_write_a_book(path, monkeypatch):
     monkeypatch.delattr(os, "chown", raising=False)
     document_file.change(path, lambda _: NEW)
     assert document_file.read(path) == NEW
+
+
+def test_a_book_with_a_byte_order_mark_is_read_and_written_without_it(path):
+    write(path, b"\xef\xbb\xbf" + json.dumps(OLD).encode())
+    document_file.change(path, lambda data: data)
+    assert Path(path).read_bytes().startswith(b"{")
+    assert document_file.read(path) == OLD
+
+
+def test_a_book_in_another_encoding_is_refused_in_words(path):
+    write(path, json.dumps(OLD).encode("utf-16"))
+    with pytest.raises(SandmixError, match=r"it isn't text in UTF-8\. Nothing was changed\.$"):
+        document_file.read(path)
+
+
+def test_a_read_only_book_is_not_replaced(path):
+    Path(path).chmod(0o444)
+    before = Path(path).stat()
+    with pytest.raises(SandmixError, match=r"heap\.json is read-only\. Nothing was changed\. Allow writing to it"):
+        document_file.change(path, lambda _: NEW)
+    assert (Path(path).stat().st_ino, document_file.read(path)) == (before.st_ino, OLD)
+
+
+def test_a_book_that_another_may_write_but_not_this_person_is_not_replaced(path, monkeypatch):
+    monkeypatch.setattr(os, "access", lambda _, mode: mode != os.W_OK)
+    with pytest.raises(SandmixError, match="is read-only"):
+        document_file.change(path, lambda _: NEW)
+    assert document_file.read(path) == OLD
+
+
+@pytest.mark.parametrize("mode", [0o600, 0o664])
+def test_the_lock_has_the_permissions_of_the_book(path, mode):
+    Path(path).chmod(mode)
+    Path(f"{path}.lock").unlink()
+    document_file.change(path, lambda _: NEW)
+    assert stat.S_IMODE(Path(f"{path}.lock").stat().st_mode) == mode
+
+
+def test_a_lock_that_is_a_link_is_not_followed(path, tmp_path):
+    other = tmp_path / "other.txt"
+    other.write_text("mine")
+    other.chmod(0o600)
+    Path(path).chmod(0o664)
+    Path(f"{path}.lock").unlink()
+    Path(f"{path}.lock").symlink_to(other)
+    with pytest.raises(SandmixError, match=r"can't be written.*Nothing was changed\.$"):
+        document_file.change(path, lambda _: NEW)
+    assert stat.S_IMODE(other.stat().st_mode) == 0o600
+
+
+@pytest.fixture(params=["pipe", "device", "folder"])
+def odd(request, tmp_path):
+    """What has a path, but is no file with an end."""
+    if request.param == "device":
+        return "/dev/zero"
+    path = str(tmp_path / "odd.json")
+    os.mkfifo(path) if request.param == "pipe" else Path(path).mkdir()
+    return path
+
+
+def test_what_is_no_file_is_refused_before_it_is_opened(odd):
+    for work in (document_file.read, document_file.bytes_of):
+        with pytest.raises(SandmixError, match="can't be read: it isn't a file, but a folder, a device or a pipe"):
+            work(odd)
+    with pytest.raises(SandmixError, match="can't be written: it isn't a file"):
+        document_file.change(odd, lambda _: NEW)
+    assert not Path(f"{odd}.lock").exists()
+
+
+def test_a_file_that_is_too_large_is_read_no_further(path, monkeypatch):
+    monkeypatch.setattr(document_file, "LARGEST_UPLOAD_BYTES", 10)
+    with pytest.raises(SandmixError, match="larger than 10 bytes"):
+        document_file.bytes_of(path)
+
+
+def test_a_failed_write_leaves_no_half_written_file(path, monkeypatch):
+    monkeypatch.setattr(os, "fsync", lambda _: (_ for _ in ()).throw(OSError(28, "No space left on device")))
+    with pytest.raises(SandmixError):
+        document_file.change(path, lambda _: NEW)
+    assert sorted(file.name for file in Path(path).parent.iterdir()) == ["heap.json", "heap.json.lock"]
+
+
+def test_a_folder_that_cannot_be_synced_loses_nothing(path, monkeypatch):
+    monkeypatch.setattr(document_file, "_sync_folder", lambda _: (_ for _ in ()).throw(OSError(22, "Invalid argument")))
+    document_file.change(path, lambda _: NEW)
+    assert document_file.read(path) == NEW
+
+
+@pytest.mark.parametrize("name", ["a" * 300, "none/" * 1000])
+def test_a_name_that_no_system_takes_is_refused_in_words(tmp_path, name):
+    path = str(tmp_path / name)
+    assert not document_file.is_there(path)
+    for work in (document_file.read, document_file.bytes_of, lambda path: document_file.change(path, lambda _: NEW)):
+        with pytest.raises(SandmixError):
+            work(path)
+
+
+@pytest.mark.parametrize("number", ["NaN", "Infinity"])
+def test_a_number_that_is_none_is_no_json(path, number):
+    write(path, b'{"events": [%s]}' % number.encode())
+    with pytest.raises(SandmixError, match="isn't JSON"):
+        document_file.read(path)
