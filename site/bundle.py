@@ -14,7 +14,16 @@ import runtime
 
 HERE = Path(__file__).resolve().parent
 SOURCES = HERE / "docs" / "app"
-ENTRIES = ("main.js", "look.js", "worker.js", "snapshot-worker.js", "books.js", "database.js", "site.css")
+ENTRIES = (
+    "main.js",
+    "look.js",
+    "starting.js",
+    "worker.js",
+    "snapshot-worker.js",
+    "books.js",
+    "database.js",
+    "site.css",
+)
 """The files that keep their names: those that a page or another script asks for, and two by which tests read a device's books."""
 KINDS = {"data-today": "home.js", "data-job": "job-page.js", "data-book": "book-page.js"}
 """What a page of each kind holds, and the module that `main.js` starts there."""

@@ -87,6 +87,7 @@ def page(name: str) -> Markup:
             ),
             class_="question",
         ),
+        draw_answer.not_started(),
         form,
         draw_answer.bar(needed(job)),
         draw_answer.full(answer, job["story"], given(job), name),

@@ -80,6 +80,18 @@ def engine() -> Markup:
     )
 
 
+def not_started() -> Markup:
+    """What stands at a form until its script runs: shown after a while, or by `starting.js` as soon as a script breaks off."""
+    return tag(
+        "div",
+        tag("p", "This page does not answer yet: its script has not arrived. What you typed is kept.", role="status"),
+        tag("a", "Load this page again", href="", class_="deed quiet", data_load_again=True),
+        class_="notice not-started",
+        data_not_started=True,
+        data_waits=True,
+    )
+
+
 def badge(state: Mapping[str, str]) -> Markup:
     """The state as an icon and a word."""
     signs = [

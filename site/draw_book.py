@@ -30,6 +30,7 @@ def page() -> Markup:
     return tag(
         "div",
         _head(),
+        draw_answer.not_started(),
         _first(),
         tag("div", _now(), _record(), _notes(), _timeline(), _rest(), _others(), data_open_book=True, hidden=True),
         _keep(),

@@ -32,7 +32,7 @@ HINTS = {
 
 def home() -> Markup:
     """Everything that the home page shows of castings; the browser shows the part that fits."""
-    return join(sheet(), start(), others(), bar(), templates())
+    return join(draw_answer.not_started(), sheet(), start(), others(), bar(), templates())
 
 
 def sheet() -> Markup:

@@ -11,10 +11,10 @@ LEFT_OUT = {"sw.js", "_headers", "404.html"}
 
 
 def write(out: Path) -> None:
-    """Write `sw.js`: the list of files and their common hash, followed by the worker's own text."""
+    """Write `sw.js`: the list of files, their common hash with the worker's own text, and that text."""
     kept = listed(out)
-    name = sha256(json.dumps(kept).encode()).hexdigest()[:16]
     worker = (HERE / "sw.js").read_text(encoding="utf-8")
+    name = sha256(f"{json.dumps(kept)}{worker}".encode()).hexdigest()[:16]
     facts = {"name": name, "files": kept}
     (out / "sw.js").write_text(f"const BUILT = {json.dumps(facts, indent=0)};\n{worker}", encoding="utf-8")
 

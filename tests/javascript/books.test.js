@@ -176,10 +176,29 @@ test("a new name keeps the events of a book", async (t) => {
   assert.deepEqual(await books.events(book.key), [MIXED]);
 });
 
+/** What the pages show of an answer to a book. */
+const ANSWER = {
+  state: { word: "ready", tone: "go" },
+  lead: { sentence: "" },
+  result: {},
+  shown: [],
+  kept: [],
+  timeline: [],
+};
+
+test("a damaged answer to a book counts as none", async (t) => {
+  const books = booksFor(t);
+  const book = await books.begin("The hall");
+  for (const part of Object.keys(ANSWER)) {
+    await books.keepAnswer(book, 0, /** @type {any} */ ({ ...ANSWER, [part]: null }));
+    assert.equal(await books.lastAnswer(book), null);
+  }
+});
+
 test("a kept answer counts only for the events that it was given to", async (t) => {
   const books = booksFor(t);
   const book = await books.begin("The hall");
-  const answer = /** @type {any} */ ({ ok: true });
+  const answer = /** @type {any} */ (ANSWER);
   await books.keepAnswer(book, 0, answer);
   assert.deepEqual((await books.lastAnswer(book))?.answer, answer);
   await books.append(book.key, 0, MIXED);

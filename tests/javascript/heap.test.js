@@ -21,6 +21,16 @@ test("a heap without a test, and one with an old test, wants a test", () => {
   assert.deepEqual(heapState({ tested: NOW - 7 * DAY_MS - 1, state: GO, figures: {} }, NOW), TEST_IT);
 });
 
+test("a heap that was tested while the clock was a year ahead wants a test", () => {
+  assert.deepEqual(heapState({ tested: NOW + 365 * DAY_MS, state: GO, figures: {} }, NOW), TEST_IT);
+});
+
+test("a figure that was typed while the clock was a year ahead gives way to the next one that is typed", () => {
+  const known = { heap_kg: { text: "20", unit: "kg", from: "mix", at: NOW + 365 * DAY_MS } };
+  const typed = { texts: { heap_kg: "25" }, units: { heap_kg: "kg" }, ways: {}, more: false, at: { heap_kg: NOW } };
+  assert.equal(sharedWords(known, typed, ["heap_kg"], "temper", NOW).heap_kg.text, "25");
+});
+
 test("within a week the heap is what its last test said", () => {
   assert.deepEqual(heapState({ tested: NOW - 7 * DAY_MS, state: GO, figures: {} }, NOW), { word: "ready", tone: "go" });
   assert.deepEqual(heapState({ tested: NOW - DAY_MS, state: DRY, figures: {} }, NOW), DRY);

@@ -77,3 +77,10 @@ test("the clocks of all jobs are listed by their ends, and a wait of a test unde
     { job: "temper", label: "Test", ends: START + 70 * MINUTE_MS },
   ]);
 });
+
+test("ticks and clocks that a clock a year ahead has made are forgotten, and those of a clock a year behind too", () => {
+  for (const wrong of [START + 365 * 2 * HALF_DAY_MS, START - 365 * 2 * HALF_DAY_MS]) {
+    assert.deepEqual(freshTexts([{ text: "one", at: wrong }], START), []);
+    assert.equal(stillOf({ start: wrong, timers: [timer("open", 30)] }, START), null);
+  }
+});

@@ -34,8 +34,8 @@ const refuse = () => {
 
 test("a value is there again when the page opens again", async () => {
   const storage = working();
-  (await over(storage)).keep("job.temper", { text: "25,5" });
-  assert.deepEqual((await over(storage)).recall("job.temper"), { text: "25,5" });
+  (await over(storage)).keep("a", { text: "25,5" });
+  assert.deepEqual((await over(storage)).recall("a"), { text: "25,5" });
 });
 
 test("a value that was forgotten is gone, here and after a reload", async () => {
@@ -51,6 +51,7 @@ test("a damaged value counts as none", async () => {
   const storage = working();
   storage.values.set("sandmix.a", "{broken");
   assert.equal((await over(storage)).recall("a"), null);
+  assert.equal(storage.values.has("sandmix.a"), false);
 });
 
 test("if the browser refuses, values last as long as the page, and the page is told once", async () => {
@@ -80,4 +81,59 @@ test("the names that begin alike are found, in the storage or in memory", async 
   const refused = await over({ getItem: refuse, setItem: refuse, removeItem: refuse });
   refused.keep("draft.c", 1);
   assert.deepEqual(refused.namesOf("draft."), ["draft.c"]);
+});
+
+test("a value that lacks what the page needs is set aside, told once by what it is, and the next visit starts without it", async () => {
+  /** @type {[string, unknown, string][]} */
+  const damaged = [
+    ["job.temper", { typed: 5 }, "what was typed on the page of a job"],
+    ["job.mix", { typed: { texts: { make_kg: 5 }, units: {}, ways: {} } }, "what was typed on the page of a job"],
+    ["job.fit", { typed: { texts: {}, units: {}, ways: {}, links: [null] } }, "what was typed on the page of a job"],
+    ["words", { heap_kg: "5" }, "the figures that the pages share"],
+    ["heap", [], "the last figures of the heap"],
+    ["heap", { figures: { heap_kg: null } }, "the last figures of the heap"],
+    ["clock.temper", { start: "x", timers: {} }, "running clocks"],
+    ["draft.a", { write: "a" }, "an entry that was not recorded yet"],
+    ["start", 7, "the questions that begin a casting"],
+    ["casting.k1", { format: "sandmix casting" }, "a casting"],
+    ["casting-in-use", {}, "which casting is in use"],
+  ];
+  for (const [name, value, called] of damaged) {
+    const storage = working();
+    const text = JSON.stringify(value);
+    storage.values.set(`sandmix.${name}`, text);
+    const { recall, store } = await over(storage);
+    /** @type {string[]} */
+    const told = [];
+    store.addEventListener("damaged", (event) => told.push(/** @type {CustomEvent} */ (event).detail));
+    assert.equal(recall(name), null, name);
+    assert.deepEqual(told, [called]);
+    assert.deepEqual([...storage.values], [[`sandmix.damaged.${name}`, text]]);
+  }
+});
+
+test("a damaged copy of an answer goes without a word, since it is made again", async () => {
+  for (const name of ["last.temper", "answer.temper", "sheet.k1"]) {
+    const storage = working();
+    storage.values.set(`sandmix.${name}`, '{"state":3}');
+    const { recall, store } = await over(storage);
+    store.addEventListener("damaged", () => assert.fail());
+    assert.equal(recall(name), null);
+    assert.equal(storage.values.has(`sandmix.${name}`), false);
+  }
+});
+
+test("what older versions kept is still read", async () => {
+  const storage = working();
+  const older = {
+    "job.temper": { typed: { texts: { heap_kg: "25" }, units: { heap_kg: "kg" }, ways: {}, more: false } },
+    words: { heap_kg: { text: "25", unit: "kg" } },
+    heap: { figures: { heap_kg: { text: "25 kg", range: "" } } },
+    "ticks.temper": ["Vents pricked."],
+    event: { kind: "poured", typed: {} },
+    tried: 1,
+  };
+  for (const [name, value] of Object.entries(older)) storage.values.set(`sandmix.${name}`, JSON.stringify(value));
+  const { recall } = await over(storage);
+  for (const [name, value] of Object.entries(older)) assert.deepEqual(recall(name), value, name);
 });

@@ -79,3 +79,12 @@ test("a heap without a test says so, and a new test is within the hour", () => {
   assert.equal(time.testedText(now - 61 * MINUTE_MS, now), "tested today");
   assert.equal(time.testedText(now - 30 * time.DAY_MS, now), "tested 30 days ago");
 });
+
+test("a moment that this clock has not reached is never counted as recent", () => {
+  const now = Date.parse("2027-03-06T12:00:00Z");
+  const ahead = now + 366 * time.DAY_MS;
+  assert.equal(time.sinceMs(ahead, now), Infinity);
+  assert.equal(time.sinceMs(now + MINUTE_MS, now), 0);
+  assert.equal(time.daysAgo(ahead, now), "at a time that this clock has not reached");
+  assert.equal(time.testedText(ahead, now), "tested at a time that this clock has not reached");
+});

@@ -2,7 +2,7 @@
 /** Books as data: the file that holds them, what is new in one, and when the next export is due. */
 
 import { FORMAT as CASTING_FORMAT } from "./castings.js";
-import { DAY_MS, daysAgo, momentText } from "./time-text.js";
+import { DAY_MS, daysAgo, momentText, sinceMs } from "./time-text.js";
 
 /** @import {BookData, BookEvent, CastingData} from "./answer-types.js" */
 /** @import {Book} from "./database.js" */
@@ -146,7 +146,7 @@ function countText(count) {
 export function exportReminder({ events, last, since }, now) {
   const fresh = Math.max(0, events - last.events);
   const entries = countText(fresh);
-  const days = (now - (last.at ?? since ?? now)) / DAY_MS;
+  const days = sinceMs(last.at ?? since ?? now, now) / DAY_MS;
   return {
     words: last.at
       ? `Last exported ${daysAgo(last.at, now)}; ${fresh ? `${entries} since` : "nothing new since"}.`

@@ -26,14 +26,16 @@ const KEPT_WORDS = {
   refused:
     "This browser has not promised to keep the books: it may delete them when space runs short, or when nobody opens the site for weeks. It cannot delete an exported file.",
   unknown: "The books are kept in this browser, on this device.",
-  memory:
-    "This browser refuses to keep books: what you write is gone when you close the page. Export it before you do that.",
+  memory: "The books can't be kept now: what you write is gone when you close the page. Export it before you do that.",
 };
 
-/** @param {HTMLElement} root */
+/**
+ * The promise is kept when the page listens.
+ * @param {HTMLElement} root
+ */
 export async function startBookPage(root) {
   const engine = startEngine(root);
-  await new BookPage(root, engine, await books()).refresh();
+  new BookPage(root, engine, await books()).refresh();
 }
 
 /** The page of the heap book. The library says what is written, and what the heap is now. */

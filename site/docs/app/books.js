@@ -4,8 +4,9 @@
  * agree.
  */
 
-import { FORMAT, VERSION } from "./book-format.js";
+import { FORMAT, NO_NAME, VERSION } from "./book-format.js";
 import { freshKey } from "./fresh-key.js";
+import { isKeptAnswer } from "./kept-shapes.js";
 
 /** @import {Answer, Ask, BookData, BookEvent, Recorded, Refusal} from "./answer-types.js" */
 /** @import {Database} from "./database.js" */
@@ -38,7 +39,8 @@ export class Books extends EventTarget {
 
   /** @returns {Promise<Book[]>} by name */
   async all() {
-    return (await this.database.books()).sort((a, b) => a.name.localeCompare(b.name));
+    const all = (await this.database.books()).map(({ key, name }) => ({ key, name: nameOf(name) }));
+    return all.sort((a, b) => a.name.localeCompare(b.name));
   }
 
   /**
@@ -268,7 +270,8 @@ export class Books extends EventTarget {
    */
   async lastAnswer({ key }) {
     const last = await this.database.fact("answer");
-    return last?.key === key && last.events === (await this.database.count(key)) ? last : null;
+    if (!isKeptAnswer(last) || last.key !== key) return null;
+    return last.events === (await this.database.count(key)) ? last : null;
   }
 
   /**
@@ -284,6 +287,11 @@ export class Books extends EventTarget {
     this.channel?.postMessage("changed");
     this.dispatchEvent(new Event("changed"));
   }
+}
+
+/** @param {unknown} kept of a book, which may be damaged */
+function nameOf(kept) {
+  return typeof kept === "string" && kept ? kept : NO_NAME;
 }
 
 /** @type {Promise<Books> | undefined} */

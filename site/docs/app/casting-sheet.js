@@ -22,7 +22,7 @@ import { askTheEngine } from "./one-engine.js";
 import { problemText, reasonOf } from "./problems.js";
 import { RecordTap } from "./record-tap.js";
 import { isSecondTap } from "./second-tap.js";
-import { dateText, isoOf } from "./time-text.js";
+import { dateText, isoOf, sinceMs } from "./time-text.js";
 import { nextText } from "./timers.js";
 import { cautionRow, openCaution } from "./to-do.js";
 
@@ -69,7 +69,7 @@ export class CastingSheet {
     const sheet = sheetOf(kept.key);
     if (sheet) this.#fill(kept, sheet);
     else this.#wait("The plan comes as soon as the calculator is here.");
-    this.#ask(!sheet || Date.now() - sheet.at > FRESH_MS || this.#isNew(kept));
+    this.#ask(!sheet || sinceMs(sheet.at, Date.now()) > FRESH_MS || this.#isNew(kept));
   }
 
   /**

@@ -42,7 +42,9 @@
  */
 
 import { openDB } from "idb";
+import { isPattern, wholeFact } from "./kept-shapes.js";
 import { memoryDatabase } from "./memory-database.js";
+import { noticeStorage } from "./storage-notice.js";
 
 /** @import {IDBPDatabase} from "idb" */
 
@@ -51,16 +53,96 @@ const VERSION = 2;
 /** A write counts as done only when it is on the disk. */
 const STRICT = /** @type {const} */ ({ durability: "strict" });
 
+/** A browser that has not answered after the first time is said to be slow, and after the second the page goes on without it. */
+const SLOW_MS = 3_000;
+const PATIENCE_MS = 10_000;
+const HELD = "What you write in the book now is held until you close the page: export it before that.";
+const WORDS = {
+  refused: `This browser refuses to keep heap books and patterns. ${HELD}`,
+  newer: `The heap books here are of a newer version of this site. Load this page again with a network. ${HELD}`,
+  slow: "The storage of this browser has not answered yet. The heap books and patterns come as soon as it does.",
+  blocked: "Another page of this site holds the heap books. Close the other pages of this site.",
+  silent: `The storage of this browser does not answer, so your heap books and patterns are not shown. They are not lost: close all pages of this site, or restart the browser. ${HELD}`,
+  answers: "The storage of this browser answers now. Export first what you wrote in the book since this page opened.",
+  taken: "A newer version of this site has taken over the heap books. Load this page again; what you typed is kept.",
+  closed: "The browser closed the storage of the heap books. Load this page again; what you typed is kept.",
+};
+
+/** @type {Promise<Database> | undefined} */
+let opened;
+
 /**
- * The database of the browser, or one in memory if the browser refuses.
+ * The database of the browser, or one in memory if the browser refuses or does not answer. The page says so at its top.
  * @returns {Promise<Database>}
  */
-export async function openDatabase() {
+export function openDatabase() {
+  opened ??= open();
+  return opened;
+}
+
+async function open() {
+  const slow = setTimeout(() => notice("slow"), SLOW_MS);
+  const blocked = () => {
+    clearTimeout(slow);
+    notice("blocked");
+  };
+  const opening = openNow(blocked);
   try {
-    return browserDatabase(await openDB(NAME, VERSION, { upgrade, blocking: closeForNewer }));
-  } catch {
+    const db = await Promise.race([opening, silence()]);
+    notice("");
+    return browserDatabase(db);
+  } catch (error) {
+    if (error === WORDS.silent) comeLate(opening);
+    notice(reasonFor(error));
     return memoryDatabase();
+  } finally {
+    clearTimeout(slow);
   }
+}
+
+/**
+ * Even asking for it fails in a browser that refuses all storage.
+ * @param {() => void} blocked
+ */
+async function openNow(blocked) {
+  return openDB(NAME, VERSION, {
+    upgrade,
+    blocked,
+    blocking: closeForNewer,
+    terminated: () => notice("closed", true),
+  });
+}
+
+/**
+ * @param {keyof typeof WORDS | ""} about
+ * @param {boolean} [again]
+ */
+function notice(about, again = false) {
+  noticeStorage("books", about && WORDS[about], again);
+}
+
+/** @returns {Promise<never>} rejected when the browser has had enough time */
+function silence() {
+  return new Promise((_, reject) => {
+    setTimeout(() => reject(WORDS.silent), PATIENCE_MS);
+  });
+}
+
+/** @param {unknown} error */
+function reasonFor(error) {
+  if (error === WORDS.silent) return "silent";
+  return error instanceof DOMException && error.name === "VersionError" ? "newer" : "refused";
+}
+
+/**
+ * The page has gone on without the database by now.
+ * @param {Promise<IDBPDatabase>} opening
+ */
+function comeLate(opening) {
+  opening.then(
+    () => notice("answers", true),
+    (error) => notice(reasonFor(error)),
+  );
 }
 
 /**
@@ -85,6 +167,7 @@ function upgrade(db, from) {
  */
 function closeForNewer(_, __, event) {
   /** @type {IDBDatabase} */ (event.target).close();
+  notice("taken", true);
 }
 
 /**
@@ -105,9 +188,9 @@ function browserDatabase(db) {
     books: () => db.getAll("books"),
     events: (key) => db.getAll("events", eventsOf(key)),
     count: (key) => db.count("events", eventsOf(key)),
-    fact: (name) => db.get("facts", name),
+    fact: async (name) => wholeFact(name, await db.get("facts", name)),
     note: async (name, value) => void (await db.put("facts", value, name)),
-    patterns: () => db.getAll("patterns"),
+    patterns: async () => (await db.getAll("patterns")).filter(isPattern),
     keepPattern: async (pattern) => void (await db.put("patterns", pattern)),
     dropPattern: (name) => db.delete("patterns", name),
     write: (work) => write(db, work),
@@ -131,7 +214,7 @@ async function write(db, work) {
     books: () => books.getAll(),
     events: (key) => events.getAll(eventsOf(key)),
     count: (key) => events.count(eventsOf(key)),
-    fact: (name) => facts.get(name),
+    fact: async (name) => wholeFact(name, await facts.get(name)),
     putBook: (book) => inTransaction(books.put(book)),
     addEvent: (key, at, event) => inTransaction(events.add(event, [key, at])),
     putEvents: (key, all) => {

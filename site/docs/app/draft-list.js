@@ -34,8 +34,8 @@ export class DraftList {
    */
   #row({ write, kind, righted, words }, all) {
     const item = fresh("draft");
-    const blank = one(document, `template[data-template="kind-${CSS.escape(kind)}"]`, HTMLTemplateElement);
-    const title = one(blank.content, "h3").textContent ?? kind;
+    const blank = document.querySelector(`template[data-template="kind-${CSS.escape(kind)}"]`);
+    const title = (blank instanceof HTMLTemplateElement && blank.content.querySelector("h3")?.textContent) || kind;
     fill(item, { words: [righted ? `${title}, corrected` : title, words].filter(Boolean).join(". ") });
     describeButtons(item, `draft-${write}`);
     one(item, "[data-go-on]").addEventListener("click", () => this.goOn(write));

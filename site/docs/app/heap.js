@@ -2,7 +2,7 @@
 /** What this device knows of the heap without a book: the last figures typed and answered, as text with their range. */
 
 import { keep, recall } from "./local-storage.js";
-import { DAY_MS } from "./time-text.js";
+import { DAY_MS, sinceMs } from "./time-text.js";
 
 /** @import {Answer, State} from "./answer-types.js" */
 /** @typedef {{text: string, range: string}} Figure */
@@ -64,7 +64,7 @@ export function withAnswer(known, job, answer, given, since) {
  * @returns {State}
  */
 export function heapState({ tested, state }, now) {
-  if (!tested || !state || now - tested > STALE_MS) return TEST_IT;
+  if (!tested || !state || sinceMs(tested, now) > STALE_MS) return TEST_IT;
   return state.word === "go" ? { word: "ready", tone: "go" } : state;
 }
 

@@ -4,7 +4,7 @@ import { all, fill, one, show, showFigures, showState } from "./dom.js";
 import { lastTest } from "./heap.js";
 import { askHeap } from "./heap-figures.js";
 import { askTheEngine } from "./one-engine.js";
-import { testedText } from "./time-text.js";
+import { sinceMs, testedText } from "./time-text.js";
 
 /** @import {Answer} from "./answer-types.js" */
 /** @import {Book, Books} from "./books.js" */
@@ -35,7 +35,7 @@ export async function showBookOnHome(root, card) {
     if (document.activeElement !== name) name.value = book.name;
     const last = await shelf.lastAnswer(book);
     showBook(card, last);
-    if (!last || Date.now() - last.at > FRESH_MS) await askAgain(shelf, book, card);
+    if (!last || sinceMs(last.at, Date.now()) > FRESH_MS) await askAgain(shelf, book, card);
   };
   name.addEventListener("change", async () => {
     const book = await shelf.inUse();

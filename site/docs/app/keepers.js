@@ -5,6 +5,7 @@
  */
 
 import { forget, keep, namesOf, recall } from "./local-storage.js";
+import { sinceMs } from "./time-text.js";
 
 /** @import {Timer} from "./answer-types.js" */
 /** @typedef {{text: string, at: number}} Tick the text that was ticked, and when, in ms */
@@ -63,7 +64,7 @@ export function allOnDevice(now) {
  */
 export function freshTexts(kept, now) {
   return ticksIn(kept)
-    .filter(({ at }) => now - at < FORGOTTEN_AFTER_MS)
+    .filter(({ at }) => sinceMs(at, now) < FORGOTTEN_AFTER_MS)
     .map(({ text }) => text);
 }
 
@@ -88,7 +89,7 @@ export function dated(texts, kept, now) {
 export function stillOf(running, now) {
   if (!running?.timers.length) return null;
   const last = Math.max(...running.timers.map(({ after_s, latest_s }) => latest_s ?? after_s));
-  return now - running.start - last * SECOND_MS < FORGOTTEN_AFTER_MS ? running : null;
+  return sinceMs(running.start, now) < FORGOTTEN_AFTER_MS + last * SECOND_MS ? running : null;
 }
 
 /**

@@ -1,13 +1,22 @@
 // @ts-check
-/** Small named values that this device keeps as JSON. If the browser refuses, the page is told once and goes on. */
+/**
+ * Small named values that this device keeps as JSON. If the browser refuses, the page is told once and goes on. A damaged value
+ * is set aside, so that it troubles the page only once.
+ */
+
+import { damageIn } from "./kept-shapes.js";
 
 const PREFIX = "sandmix.";
+const DAMAGED = `${PREFIX}damaged.`;
 
 /** @type {Map<string, unknown>} values that last as long as the page is open, for a browser that refuses */
 const inMemory = new Map();
 let refused = false;
 
-/** Sends "refused" when the browser refuses to keep anything. */
+/**
+ * Sends "refused" when the browser refuses to keep anything, and "damaged" when a value was set aside, with what it was as
+ * detail.
+ */
 export const store = new EventTarget();
 
 globalThis.addEventListener?.("storage", ({ key }) => {
@@ -34,10 +43,44 @@ export function keep(name, value) {
  */
 export function recall(name) {
   if (inMemory.has(name)) return inMemory.get(name);
+  const text = textOf(name);
+  if (!text) return null;
+  const value = parsed(text);
+  const damage = damageIn(name, value);
+  if (!damage) return value;
+  setAside(name, text);
+  if (!damage.copy) store.dispatchEvent(new CustomEvent("damaged", { detail: damage.called }));
+  return null;
+}
+
+/** @param {string} name */
+function textOf(name) {
   try {
-    return JSON.parse(localStorage.getItem(PREFIX + name) || "null");
+    return localStorage.getItem(PREFIX + name);
   } catch {
     return null;
+  }
+}
+
+/** @param {string} text */
+function parsed(text) {
+  try {
+    return JSON.parse(text);
+  } catch {
+    return undefined;
+  }
+}
+
+/**
+ * @param {string} name
+ * @param {string} text
+ */
+function setAside(name, text) {
+  try {
+    localStorage.removeItem(PREFIX + name);
+    localStorage.setItem(DAMAGED + name, text);
+  } catch {
+    refuse();
   }
 }
 

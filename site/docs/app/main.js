@@ -1,21 +1,43 @@
 // @ts-check
 /** The start of every page: what all pages have, and the modules of its kind. */
 
-import { all, one, show } from "./dom.js";
+import { all, one } from "./dom.js";
 import { store, tryStore } from "./local-storage.js";
 import { keepOffline } from "./offline.js";
+import { noticeStorage } from "./storage-notice.js";
 
 const BASE = new URL(`${one(document, "script[data-base]").dataset.base || "."}/`, location.href).href;
 
-store.addEventListener("refused", () => show(one(document, "[data-storage-refused]"), true));
+const REFUSED =
+  "This browser does not store what you type: it is lost when you close the page. Copy a link to keep the figures.";
+/** @type {Set<string>} what was found damaged */
+const damaged = new Set();
+
+store.addEventListener("refused", () => noticeStorage("typed", REFUSED));
+store.addEventListener("damaged", (event) => {
+  damaged.add(/** @type {CustomEvent} */ (event).detail);
+  noticeStorage(
+    "healed",
+    `What this page had kept was damaged, and was set aside: ${[...damaged].join(", ")}. Everything else is here.`,
+  );
+});
 tryStore();
 pressBySpace();
 const [[home], [job], [book]] = ["[data-today]", "[data-job]", "[data-book]"].map((part) => all(document, part));
-if (home) import("./home.js").then(({ showHome }) => showHome(home));
-if (job) import("./job-page.js").then(({ startJobPage }) => startJobPage(job));
-if (book) import("./book-page.js").then(({ startBookPage }) => startBookPage(book));
+if (home) started(import("./home.js").then(({ showHome }) => showHome(home)));
+if (job) started(import("./job-page.js").then(({ startJobPage }) => startJobPage(job)));
+if (book) started(import("./book-page.js").then(({ startBookPage }) => startBookPage(book)));
 if (document.readyState === "complete") keepOffline(BASE);
 else addEventListener("load", () => keepOffline(BASE));
+
+/**
+ * Where a form listens, what `starting.js` would say of it is no longer due.
+ * @param {Promise<void>} form
+ */
+async function started(form) {
+  await form;
+  delete one(document, "[data-not-started]").dataset.waits;
+}
 
 /** Let labels that act as buttons answer to the space bar too; the theme's own script handles Enter. */
 function pressBySpace() {

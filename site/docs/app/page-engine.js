@@ -2,6 +2,7 @@
 /** The calculator of a page with a form: started with the page, and how far it is. */
 
 import { one, say, show } from "./dom.js";
+import { mendKept } from "./offline.js";
 import { theEngine } from "./one-engine.js";
 import { reasonOf } from "./problems.js";
 
@@ -38,11 +39,20 @@ function showEngine(root, { state, trouble }) {
   show(place, state !== "ready");
   /** @type {Record<string, string>} */
   const words = {
-    loading: `Calculator loading, ${one(document, "script[data-runtime-mb]").dataset.runtimeMb} MB, once`,
+    loading: loadingWords(),
     failed: `The calculator did not start here: ${trouble || "no reason was given."} What you type is saved.`,
   };
+  if (state === "failed") mendKept().catch(() => {});
   say(one(place, "[data-engine-words]"), words[state] ?? "");
   show(one(place, "[data-engine-progress]"), state === "loading");
+}
+
+/** Where a service worker has the files, nothing is loaded over the network; where there can be none, each visit loads them. */
+function loadingWords() {
+  const { serviceWorker } = navigator;
+  if (serviceWorker?.controller) return "Calculator starting";
+  const megabytes = one(document, "script[data-runtime-mb]").dataset.runtimeMb;
+  return `Calculator loading, ${megabytes} MB${serviceWorker ? ", once" : ""}`;
 }
 
 /**

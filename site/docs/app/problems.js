@@ -6,11 +6,21 @@ import { fresh, one, say } from "./dom.js";
 /** @import {Problem, Refusal} from "./answer-types.js" */
 
 /**
+ * What browsers report by a name.
+ * @type {Record<string, string>}
+ */
+const NAMED = {
+  QuotaExceededError: "this device has no room left. Free some space and try again",
+  InvalidStateError: "the browser closed its storage. Load this page again",
+};
+
+/**
  * The words of an error.
  * @param {unknown} error
  */
 export function reasonOf(error) {
-  return error instanceof Error ? error.message : String(error);
+  if (!(error instanceof Error)) return String(error);
+  return NAMED[error.name] ?? error.message;
 }
 
 /**

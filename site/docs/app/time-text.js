@@ -6,6 +6,9 @@ const MINUTE_MS = 60 * SECOND_MS;
 const HOUR_MS = 60 * MINUTE_MS;
 export const DAY_MS = 24 * HOUR_MS;
 const YEAR_MS = 366 * DAY_MS;
+/** A moment this much ahead of the clock was noted by a clock that went wrong. */
+const AHEAD_MS = 10 * MINUTE_MS;
+const AHEAD = "at a time that this clock has not reached";
 const SECONDS_BELOW_MS = 10 * MINUTE_MS;
 const LANGUAGE = "en-GB";
 const DATE = /** @type {const} */ ({ day: "numeric", month: "long", year: "numeric" });
@@ -109,12 +112,22 @@ export function roughSpanText(span_s) {
 }
 
 /**
+ * How long ago something was, in ms. If the clock was wrong then or is wrong now, nobody knows: that counts as for ever.
+ * @param {number} then
+ * @param {number} now
+ */
+export function sinceMs(then, now) {
+  return now - then < -AHEAD_MS ? Infinity : Math.max(0, now - then);
+}
+
+/**
  * How many whole days ago: today, yesterday, 3 days ago.
  * @param {number} then
  * @param {number} now
  */
 export function daysAgo(then, now) {
-  const days = Math.floor((now - then) / DAY_MS);
+  const days = Math.floor(sinceMs(then, now) / DAY_MS);
+  if (days === Infinity) return AHEAD;
   if (days < 1) return "today";
   return days === 1 ? "yesterday" : `${days} days ago`;
 }
@@ -126,7 +139,7 @@ export function daysAgo(then, now) {
  */
 export function testedText(then, now) {
   if (!then) return "not tested on this phone";
-  return now - then < HOUR_MS ? "tested within the hour" : `tested ${daysAgo(then, now)}`;
+  return sinceMs(then, now) < HOUR_MS ? "tested within the hour" : `tested ${daysAgo(then, now)}`;
 }
 
 /**

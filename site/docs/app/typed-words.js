@@ -2,6 +2,7 @@
 /** Words that one job's page hands to all others: what was typed for them, with its unit, where and when. */
 
 import { fromWhen } from "./carried-rules.js";
+import { sinceMs } from "./time-text.js";
 
 /** @import {Carry} from "./carried-rules.js" */
 /** @import {Typed} from "./form.js" */
@@ -9,17 +10,20 @@ import { fromWhen } from "./carried-rules.js";
 
 /**
  * What all jobs know of the shared words, with what a person typed into this form and without what is not there any more. The
- * newer figure stays.
+ * newer figure stays, unless it was typed while the clock was ahead.
  * @param {SharedWords} known
  * @param {Typed} typed
  * @param {string[]} shared
  * @param {string} job
+ * @param {number} [now]
  * @returns {SharedWords}
  */
-export function sharedWords(known, { texts, units, at = {} }, shared, job) {
+export function sharedWords(known, { texts, units, at = {} }, shared, job, now = Date.now()) {
   const words = Object.fromEntries(Object.entries(known).filter(([, { from }]) => from !== job));
   for (const [word, typedAt] of Object.entries(at)) {
-    if (!shared.includes(word) || !texts[word] || (words[word]?.at ?? 0) > typedAt) continue;
+    if (!shared.includes(word) || !texts[word]) continue;
+    const before = words[word]?.at ?? 0;
+    if (before > typedAt && sinceMs(before, now) < Infinity) continue;
     words[word] = { text: texts[word], unit: units[word] ?? "", from: job, at: typedAt };
   }
   return words;
