@@ -199,6 +199,23 @@ def test_an_installation_that_breaks_off_goes_on_with_what_is_missing(still_copy
 
 
 @pytest.mark.breaks
+def test_a_device_without_room_says_so_keeps_nothing_and_has_the_site_once_there_is_room(still_copy, new_context):
+    _, address = still_copy
+    context = new_context(keeps=True)
+    page = context.new_page()
+    origin = address.rstrip("/")
+    quota = context.new_cdp_session(page)
+    quota.send("Storage.overrideQuotaForOrigin", {"origin": origin, "quotaSize": 300_000})
+    page.goto(address)
+    expect(page.locator("[data-offline-why]")).to_contain_text("This device has no room for the site.", timeout=60_000)
+    expect(page.locator("[data-offline-words]")).to_have_text("not kept")
+    assert page.evaluate("() => caches.keys()") == []
+    quota.send("Storage.overrideQuotaForOrigin", {"origin": origin})
+    page.reload()
+    kept(page)
+
+
+@pytest.mark.breaks
 @pytest.mark.parametrize("file", ["main.js", "job-page-*.js"])
 @pytest.mark.parametrize("how", ["lost", "cut off"])
 def test_a_script_that_does_not_arrive_whole_is_reported_at_the_form(file, how, still_context, address, built):
@@ -385,6 +402,7 @@ def test_a_page_over_plain_http_works_online_and_says_that_it_is_not_kept(
     words = ["--no-sandbox", "--disable-gpu", "--host-resolver-rules=MAP * 127.0.0.1"]
     browser = chromiums.launch(executable_path=chromium_path, args=words)
     page = browser.new_page()
+    page.set_default_timeout(60_000)
     hand = hand_on(page, address.replace("127.0.0.1", "sand.test")).open("temper").type(TEMPER)
     assert not page.evaluate("isSecureContext")
     hand.reads(answer("temper", TEMPER))
