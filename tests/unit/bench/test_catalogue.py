@@ -1,6 +1,7 @@
 """The table of tests: every row is complete, uses words that exist, and says what its figure shows and what it does not."""
 
 import math
+import re
 
 import pytest
 
@@ -11,6 +12,7 @@ from sandmix.jobs import JOBS
 from sandmix.jobs.bench.form import ALWAYS, BenchForm
 from sandmix.jobs.bench.formulas import _FIGURES
 from sandmix.jobs.bench.working import _FORMULAS
+from sandmix.language.words import EXACT
 from sandmix.vocabulary import WORDS
 
 DOOR = [
@@ -105,3 +107,18 @@ def test_the_description_has_the_tests_as_plain_data():
 
 def test_no_test_claims_that_there_is_no_danger():
     assert "safe" not in str(describe()["tests"]).lower()
+
+
+@pytest.mark.parametrize(
+    "procedure", [way for row in TESTS.values() for way in (row.home, row.lab) if way], ids=lambda way: way.error[:20]
+)
+def test_the_scatter_that_counts_is_the_one_that_a_person_reads(procedure):
+    """ "± 2 to 3" counts as 2.5, "± 8 %" as a share, "a fifth" as 0.2; without a figure in the text nothing counts."""
+    told = re.match(r"± ([\d.]+)(?: to ([\d.]+))?( %)?|± a (fifth)", procedure.error)
+    if told is None:
+        assert procedure.scatter is EXACT
+        return
+    low, high, share, fifth = told.groups()
+    middle = 0.2 if fifth else (float(low) + float(high or low)) / 2
+    expected = (0, middle / 100) if share else (0, middle) if fifth else (middle, 0)
+    assert (procedure.scatter.absolute, procedure.scatter.relative) == pytest.approx(expected)
