@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping
-from dataclasses import asdict, replace
+from dataclasses import fields, is_dataclass
 from typing import Any
 
 from sandmix.asking.contributions import surer, uncertain, word_of
@@ -35,7 +35,8 @@ def answer(job: AnyJob, inputs: Mapping[str, object], *, doubt: bool = True) -> 
     computed = Computed(filled=filled, figures=figures, doubt=bands)
     telling = job.tell(computed)
     result: Figures = {word: figures[word] for word in job.answers if word in figures}
-    return asdict(replace(telling, timeline=(), steps=())) | {
+    told: Answer = _plain(telling)
+    return told | {
         "ok": True,
         "job": job.name,
         "result": result,
@@ -50,11 +51,29 @@ def answer(job: AnyJob, inputs: Mapping[str, object], *, doubt: bool = True) -> 
         "cautions": [str(caution) for caution in telling.cautions],
         "sources": {key: SOURCES[key].citation for key in _source_keys(job, filled, result, telling)},
         "state": {"word": telling.state[0], "tone": telling.state[1]},
-        "timeline": telling.timeline,
-        "steps": telling.steps,
-        "lead": asdict(telling.lead) | {"sentence": telling.headline},
+        "lead": _plain(telling.lead) | {"sentence": telling.headline},
         "shown": [_shown(computed, word, telling.labels.get(word)) for word in result],
     }
+
+
+def _plain(value: Any) -> Any:
+    """A dataclass and all that it holds as dictionaries, tuples and lists. What has no parts is not copied, as `asdict` would do."""
+    if isinstance(value, dict):
+        return {name: _plain(part) for name, part in value.items()}
+    if isinstance(value, (tuple, list)):
+        return type(value)(map(_plain, value))
+    names = _fields(type(value))
+    return {name: _plain(getattr(value, name)) for name in names} if names else value
+
+
+_FIELDS: dict[type, tuple[str, ...]] = {}
+
+
+def _fields(kind: type) -> tuple[str, ...]:
+    """The names of a dataclass's fields; none for any other type."""
+    if kind not in _FIELDS:
+        _FIELDS[kind] = tuple(part.name for part in fields(kind)) if is_dataclass(kind) else ()
+    return _FIELDS[kind]
 
 
 def _shown(computed: Computed[Any], word: str, label: str | None) -> Answer:

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import asdict, dataclass
+from dataclasses import dataclass
 from typing import Any
 
 from sandmix.asking.form import Filled, asks
@@ -41,7 +41,13 @@ class Contribution:
 
     def to_dict(self) -> dict[str, object]:
         """Return the contribution as an answer holds it."""
-        return asdict(self) | {"text": self.text}
+        return {
+            "input": self.input,
+            "label": self.label,
+            "share": self.share,
+            "half_width": self.half_width,
+            "text": self.text,
+        }
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,7 +65,7 @@ class Surer:
 
     def to_dict(self) -> dict[str, object]:
         """Return the step as an answer holds it."""
-        return asdict(self) | {"sentence": self.sentence}
+        return {"text": self.text, "now": self.now, "after": self.after, "sentence": self.sentence}
 
 
 def contributions(filled: Filled[Any], propagated: Propagated, word: str) -> list[Contribution]:
