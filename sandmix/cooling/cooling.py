@@ -186,6 +186,7 @@ class _Solution:
             if low > cells.h_low[at]:
                 left = self.damp_heat + gone * (self.dry_heat - self.damp_heat)
                 cells.h_low[at], cells.before[at] = low, 1 / left
+                cells.choose(at)
             if gone < 1:
                 return
             self.drying += 1

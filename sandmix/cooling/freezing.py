@@ -91,7 +91,8 @@ class Grid:
 FINE = Grid()
 ROUGH = Grid().finer(0.35)
 QUICK = Grid().finer(0.25)
-"""For bodies that are only assumed: gating, and a casting simplified to a ball. Times of the middle are within 1.5 % of the reference."""
+"""For likely ranges, and for bodies that are only assumed: gating, and a casting simplified to a ball. Times of the middle are within 1.5 % of
+the reference."""
 
 
 class Scaled(Sequence[float]):

@@ -11,10 +11,14 @@ Source: the usual enthalpy method, e.g. Voller, Int. J. Heat Mass Transfer 24, 1
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from operator import mul
 
 MOST_PASSES = 60
+COLD_C = 1e-6
+"""A cell is still cold where its temperature has left the start by less than this."""
 
 
 @dataclass(slots=True, kw_only=True)
@@ -23,6 +27,8 @@ class Cells:
 
     ``volume`` in m³, ``conductance`` between neighbours in W/K and from the last cell to the outside at ``outside_c``. T(H) is
     ``t_low + (H − h_low) · slope`` with ``before`` below ``h_low``, ``during`` up to ``h_high`` (at ``t_high``), and ``after`` above.
+    Each cell stands on one of its pieces, T = intercept + slope · H, which holds from ``least`` to ``most``; `choose` finds it for the H of
+    now, and must be called for a cell whose pieces were changed.
     """
 
     volume: list[float]
@@ -36,35 +42,45 @@ class Cells:
     during: list[float]
     after: list[float]
     outside_c: float
+    slope: list[float] = field(init=False)
+    intercept: list[float] = field(init=False)
+    least: list[float] = field(init=False)
+    most: list[float] = field(init=False)
+
+    def __post_init__(self) -> None:
+        count = len(self.h)
+        self.slope, self.intercept, self.least, self.most = ([0.0] * count for _ in range(4))
+        for at in range(count):
+            self.choose(at)
+
+    def choose(self, at: int) -> None:
+        """Put the cell *at* on the straight piece that its H is on."""
+        h, low, high = self.h[at], self.h_low[at], self.h_high[at]
+        if h < low:
+            slope, intercept = self.before[at], self.t_low[at] - self.before[at] * low
+            self.least[at], self.most[at] = -math.inf, low
+        elif h <= high:
+            slope, intercept = self.during[at], self.t_low[at] - self.during[at] * low
+            self.least[at], self.most[at] = low, high
+        else:
+            slope, intercept = self.after[at], self.t_high[at] - self.after[at] * high
+            self.least[at], self.most[at] = high, math.inf
+        self.slope[at], self.intercept[at] = slope, intercept
+
+    def choose_again(self, active: int) -> bool:
+        """Choose for those of the first *active* cells whose H has left their piece; return whether there was one."""
+        moved = [
+            at
+            for at, (h, least, most) in enumerate(zip(self.h[:active], self.least, self.most, strict=False))
+            if h < least or h > most
+        ]
+        for at in moved:
+            self.choose(at)
+        return bool(moved)
 
     def heat_j(self, start: int, stop: int) -> float:
         """Return the heat in the cells *start* to *stop*, in J."""
-        return sum(volume * h for volume, h in zip(self.volume[start:stop], self.h[start:stop], strict=True))
-
-    def pieces(self, active: int) -> tuple[list[float], list[float]]:
-        """Return slope and intercept of the straight piece of each of the first *active* cells: T = intercept + slope · H."""
-        slopes, intercepts = [], []
-        for h, low, high, t_low, t_high, before, during, after in zip(
-            self.h[:active],
-            self.h_low,
-            self.h_high,
-            self.t_low,
-            self.t_high,
-            self.before,
-            self.during,
-            self.after,
-            strict=False,
-        ):
-            if h < low:
-                slopes.append(before)
-                intercepts.append(t_low - before * low)
-            elif h <= high:
-                slopes.append(during)
-                intercepts.append(t_low - during * low)
-            else:
-                slopes.append(after)
-                intercepts.append(t_high - after * high)
-        return slopes, intercepts
+        return float(sum(map(mul, self.volume[start:stop], self.h[start:stop])))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -88,73 +104,80 @@ def march(
 ) -> None:
     """Advance the *cells* in time until *after_step* allows no further step or *longest_s* has passed.
 
-    *reached* is the number of cells that are warm at the start; a cell joins when its neighbour's temperature has left *start_c*. After each
-    step *after_step* may change the straight pieces, as it does for sand that has dried. It returns how long the next step may be, in s.
+    *reached* is the number of cells that are warm at the start; a cell joins when its neighbour's temperature has left *start_c*. A step begins
+    on the pieces that the heat would be on if it went on as before. After each step *after_step* may change the pieces, as it does for sand
+    that has dried. It returns how long the next step may be, in s.
     """
     count, active = len(cells.h), reached
     before_last: list[float] = []
     time_s, step_s, last_step_s, gone_j, gone_before_j = 0.0, first_step_s, 0.0, 0.0, 0.0
     while time_s < longest_s:
-        last = cells.h[:]
+        last = cells.h[:active]
         if before_last:
             ratio = step_s / last_step_s
             now, was, were = (1 + 2 * ratio) / (1 + ratio), 1 + ratio, ratio * ratio / (1 + ratio)
+            was, were = was / now, were / now
             history = [was * h - were * g for h, g in zip(last, before_last, strict=True)]
+            cells.h[:active] = [h + ratio * (h - g) for h, g in zip(last, before_last, strict=True)]
+            cells.choose_again(active)
             gone_history = was * gone_j - were * gone_before_j
         else:
             now, history, gone_history = 1.0, last, gone_j
-        temperatures = _step(cells, active, now, history, step_s)
+        temperatures = _step(cells, history, step_s / now)
         outflow_w = cells.conductance[-1] * (temperatures[-1] - cells.outside_c) if active == count else 0.0
-        gone_before_j, gone_j = gone_j, (gone_history + step_s * outflow_w) / now
+        gone_before_j, gone_j = gone_j, gone_history + step_s / now * outflow_w
         before_last = last
         time_s += step_s
-        while active < count and abs(temperatures[-1] - start_c) > 1e-9:
-            active += 1
+        while active < count and abs(temperatures[-1] - start_c) > COLD_C:
+            before_last.append(cells.h[active])
             temperatures.append(start_c)
+            active += 1
         allowed_s = after_step(TimeStep(time_s=time_s, temperatures_c=temperatures, gone_j=gone_j))
         if allowed_s <= 0:
             return
         last_step_s, step_s = step_s, min(step_s * growth, allowed_s)
 
 
-def _step(cells: Cells, active: int, now: float, history: Sequence[float], step_s: float) -> list[float]:
-    """Solve one step for H of the first *active* cells, and return their temperatures."""
-    volume, conductance = cells.volume, cells.conductance
-    open_end = active == len(volume)
-    slopes, intercepts = cells.pieces(active)
+def _step(cells: Cells, history: Sequence[float], weighed_s: float) -> list[float]:
+    """Solve V (H − history) / weighed_s = heat in, for the cells that have a history; return their temperatures.
+
+    Seen from the next cell outward, all cells inside it act as one: at its temperature T they give it ``fixed − taken · T`` watts.
+    """
+    active = len(history)
+    slopes, intercepts = cells.slope, cells.intercept
+    conductance = cells.conductance[:active]
+    if active < len(cells.volume):
+        conductance[-1] = 0.0
+    holding = [volume / weighed_s for volume in cells.volume[:active]]
+    temperatures: list[float] = []
     for _ in range(MOST_PASSES):
-        # forward elimination of: V·now/Δt·H_i − ΣG·(T_j − T_i) = V·history/Δt, with T = intercept + slope·H
-        over: list[float] = []
-        right: list[float] = []
-        g_left = slope_left = over_left = right_left = intercept_left = 0.0
-        last = active - 1
-        for i in range(active):
-            mass = volume[i] / step_s
-            slope, intercept = slopes[i], intercepts[i]
-            if i < last:
-                g_right, slope_right, intercept_right = conductance[i], slopes[i + 1], intercepts[i + 1]
-            else:
-                g_right, slope_right, intercept_right = (conductance[i] if open_end else 0.0), 0.0, cells.outside_c
-            lower = -g_left * slope_left
-            pivot = mass * now + (g_left + g_right) * slope - lower * over_left
-            over_left = -g_right * slope_right / pivot
-            right_left = (
-                mass * history[i]
-                + g_left * (intercept_left - intercept)
-                + g_right * (intercept_right - intercept)
-                - lower * right_left
-            ) / pivot
-            over.append(over_left)
-            right.append(right_left)
-            g_left, slope_left, intercept_left = g_right, slope, intercept
-        h = right[last]
-        cells.h[last] = h
-        for i in range(last - 1, -1, -1):
-            h = right[i] - over[i] * h
-            cells.h[i] = h
-        new_slopes, new_intercepts = cells.pieces(active)
-        resolved = new_intercepts == intercepts
-        if resolved:
+        # outward: each balance, holds · (H − history) = fixed − taken · T + G · (T_next − T), becomes H = own + share · T_next
+        own: list[float] = []
+        shares: list[float] = []
+        fixed = taken = 0.0
+        for holds, slope, intercept, past, g in zip(holding, slopes, intercepts, history, conductance, strict=False):
+            given = holds * past + fixed
+            leaves = taken + g
+            pivot = holds + leaves * slope
+            share = g / pivot
+            own.append((given - leaves * intercept) / pivot)
+            shares.append(share)
+            fixed = share * (holds * intercept + slope * given)
+            taken = share * (holds + taken * slope)
+        # and inward, the temperatures
+        following = cells.outside_c
+        heats: list[float] = []
+        temperatures = []
+        for part, share, slope, intercept in zip(
+            reversed(own), reversed(shares), slopes[active - 1 :: -1], intercepts[active - 1 :: -1], strict=True
+        ):
+            h = part + share * following
+            following = intercept + slope * h
+            heats.append(h)
+            temperatures.append(following)
+        heats.reverse()
+        temperatures.reverse()
+        cells.h[:active] = heats
+        if not cells.choose_again(active):
             break
-        slopes, intercepts = new_slopes, new_intercepts
-    return [intercept + slope * h for intercept, slope, h in zip(intercepts, slopes, cells.h[:active], strict=True)]
+    return temperatures

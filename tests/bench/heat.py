@@ -53,7 +53,7 @@ def case_of(row: dict[str, str]) -> Case:
 def compare_opening(rows: list[dict[str, str]]) -> None:
     """Print the error of the times of middle and hot layer on each grid, over the cases about opening."""
     print(f"{len(rows)} cases about opening against the reference, worst error in %")
-    for name, grid in (("fine", FINE), ("rough", ROUGH), ("quick, for gating and ball", QUICK)):
+    for name, grid in (("fine", FINE), ("rough, for a book", ROUGH), ("quick, for ranges, gating and ball", QUICK)):
         errors: dict[str, list[float]] = {}
         for row in rows:
             cooled, opened_s = cooling.cool(opening_case_of(row), grid), float(row["open_s"])
@@ -100,7 +100,7 @@ def compare(rows: list[dict[str, str]], solved: list[Cooling]) -> None:
 
 def time_it(cases: list[Case], forget: Callable[[], None]) -> None:
     """Print how long solutions and answers take."""
-    for name, grid in (("fine", FINE), ("rough, for likely ranges", ROUGH)):
+    for name, grid in (("fine", FINE), ("quick, for likely ranges", QUICK)):
         forget()
         times = []
         for case in cases:

@@ -9,7 +9,7 @@ from sandmix.asking.job import Figures, Needs
 from sandmix.cooling import opening
 from sandmix.cooling.burnout import HeatedMould, cool_enough_s
 from sandmix.cooling.cooling import cool
-from sandmix.cooling.freezing import FINE, PERFECT, QUICK, ROUGH, Cooling, Grid
+from sandmix.cooling.freezing import FINE, PERFECT, QUICK, Cooling, Grid
 from sandmix.jobs.burnout.form import ResolvedBurnout
 from sandmix.materials.sands_and_clays import RAMMED_KG_L
 
@@ -60,7 +60,7 @@ def run(form: ResolvedBurnout) -> Figures:
 
 def run_roughly(form: ResolvedBurnout) -> Figures:
     """Return the figures on a coarse grid, for their uncertainty."""
-    return _figures(form, ROUGH)
+    return _figures(form, QUICK)
 
 
 def solutions(form: ResolvedBurnout, grid: Grid = FINE) -> Solutions:

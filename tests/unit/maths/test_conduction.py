@@ -115,8 +115,16 @@ def test_a_melted_cell_gets_warmer():
 def test_each_cell_uses_its_own_piece():
     """T = H/2 up to 0, nothing to 10, (H - 10)/2 above: intercepts 0, 0, -5; both ends belong to the change."""
     row = cells([-3.0, 0.0, 4.0, 10.0, 13.0], [0.0] * 5, melts=10.0)
-    assert row.pieces(5) == ([0.5, 0.0, 0.0, 0.0, 0.5], [0.0, 0.0, 0.0, 0.0, -5.0])
-    assert row.pieces(1) == ([0.5], [0.0])
+    assert (row.slope, row.intercept) == ([0.5, 0.0, 0.0, 0.0, 0.5], [0.0, 0.0, 0.0, 0.0, -5.0])
+
+
+def test_only_a_cell_that_left_its_piece_chooses_again():
+    """From 4 of 10 to 12 the second cell has melted; the third, from 13 to 11, has not frozen; the last is not looked at."""
+    row = cells([-3.0, 4.0, 13.0, 4.0], [0.0] * 4, melts=10.0)
+    row.h = [-1.0, 12.0, 11.0, 12.0]
+    assert row.choose_again(3)
+    assert (row.slope, row.intercept) == ([0.5, 0.5, 0.5, 0.0], [0.0, -5.0, -5.0, 0.0])
+    assert not row.choose_again(3)
 
 
 def test_the_last_pass_counts_where_the_pieces_keep_changing(monkeypatch):
