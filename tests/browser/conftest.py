@@ -2,7 +2,8 @@
 
 Expected texts are not written here: they come from the library, called directly. Every test fails on a console error,
 a page error or a request to another host, in addition to what it checks; a test that breaks something on purpose has
-the mark `breaks`.
+the mark `breaks`. The pages get their answers from the library beside the test (`tests/beside.py`), but from the
+calculator in the browser where a test or its file has the mark `engine`, and where a profile keeps the page offline.
 """
 
 from __future__ import annotations
@@ -18,6 +19,7 @@ from pathlib import Path
 from typing import Any
 from urllib.parse import urlsplit
 
+import beside
 import pytest
 from pages import JOBS
 from playwright.sync_api import Browser, BrowserContext, BrowserType, Page, expect, sync_playwright
@@ -26,6 +28,19 @@ from sandmix.doors.facade import call
 from server import SiteServer
 
 PHONE = {"width": 390, "height": 844}
+WITHOUT = (
+    *("WebUIOmniboxPopup", "WebUIOmniboxAimPopup"),
+    *("AvoidUnnecessaryBeforeUnloadCheckSync", "DestroyProfileOnBrowserClose", "HttpsUpgrades", "LensOverlay"),
+    *(
+        "MediaRouter",
+        "NetworkTimeServiceQuerying",
+        "OptimizationHints",
+        "PaintHolding",
+        "ThirdPartyStoragePartitioning",
+    ),
+)
+"""What Chromium does without: two hidden pages that it would start for each profile, and, since only the last such list counts,
+what Playwright turns off."""
 BROWSER_WORDS = [
     *[
         "--no-sandbox",
@@ -35,6 +50,7 @@ BROWSER_WORDS = [
         "--disable-sync",
     ],
     "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1",
+    "--disable-features=" + ",".join(WITHOUT),
 ]
 TYPED = {
     "mix": {"make_kg": "77 lb", "clay_pct_dry": "7,5", "moisture_pct_wet": "3,2"},
@@ -101,12 +117,15 @@ TYPED = {
 }
 """What a person types into each form: some values with a decimal comma or a unit, others as a plain number."""
 
-expect.set_options(timeout=15_000)
-SETTLES_S = 10
+expect.set_options(timeout=30_000)
+LOADS_MS = 90_000
+SETTLES_S = 30
+"""How long a page may take on a busy machine: only a test that fails anyway waits so long."""
 
 
 def pytest_configure(config: pytest.Config) -> None:
     config.addinivalue_line("markers", "breaks: breaks something on purpose, so the console may complain")
+    config.addinivalue_line("markers", "engine: the calculator in the browser answers, not the library beside the test")
 
 
 def ask(request: dict[str, Any]) -> dict[str, Any]:
@@ -163,7 +182,7 @@ def serve_folder() -> Iterator[Callable[[Path], SiteServer]]:
     servers = []
 
     def start(folder: Path) -> SiteServer:
-        server = SiteServer(("127.0.0.1", 0), folder)
+        server = beside.serving(folder)
         threading.Thread(target=server.serve_forever, daemon=True).start()
         servers.append(server)
         return server
@@ -222,13 +241,19 @@ def nothing_amiss(watch: Watch, request: pytest.FixtureRequest) -> Iterator[None
 
 
 @pytest.fixture
-def new_context(browser: Browser, watch: Watch) -> Iterator[Callable[..., BrowserContext]]:
+def new_context(
+    browser: Browser, watch: Watch, request: pytest.FixtureRequest
+) -> Iterator[Callable[..., BrowserContext]]:
     """A fresh, watched browser profile, without a service worker unless *keeps* is set."""
     contexts = []
+    own = request.node.get_closest_marker("engine") is not None
 
     def make(*, keeps: bool = False, **options: Any) -> BrowserContext:
         words = {"viewport": PHONE, "service_workers": "allow" if keeps else "block"} | options
         context = watch.over(browser.new_context(**words))
+        context.set_default_timeout(LOADS_MS)
+        if not (own or keeps):
+            context.add_init_script(beside.INSTEAD)
         contexts.append(context)
         return context
 
@@ -248,7 +273,7 @@ def still_context(new_context: Callable[..., BrowserContext]) -> Callable[..., B
 
     def make(**options: Any) -> BrowserContext:
         context = new_context(**options)
-        context.route("**/app/worker.js", lambda route: route.fulfill(content_type="text/javascript", body=""))
+        context.add_init_script(beside.NEVER)
         return context
 
     return make

@@ -85,6 +85,7 @@ def test_the_bar_leaves_space_for_the_form_with_text_at_200_percent(opened):
     text_size(page, 100)
 
 
+@pytest.mark.engine
 def test_input_typed_before_the_calculator_has_loaded_is_answered_afterwards(hand, typed, answer):
     hand.open("temper", ready=False).type(typed["temper"]).reads(answer("temper", typed["temper"]))
 

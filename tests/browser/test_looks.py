@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from urllib.parse import urlsplit
 
+import beside
 import pytest
 from measures import FAINT_TEXTS, LOOKS, SMALL_TARGETS, TOO_WIDE, WEAR, text_size
 from pages import JOBS
@@ -22,7 +23,7 @@ UNCOVER = "() => { for (const part of document.querySelectorAll('[data-cover], [
 def found(browser, address, pages):
     """What is wrong with the look of any page: every page is opened once, without its calculator, and seen in all ways."""
     context = browser.new_context(viewport={"width": PHONE_WIDTH, "height": PHONE_HEIGHT}, service_workers="block")
-    context.route("**/app/worker.js", lambda route: route.fulfill(content_type="text/javascript", body=""))
+    context.add_init_script(beside.NEVER)
     page, found = context.new_page(), defaultdict(list)
     context.on("request", lambda request: found["hosts"].append(urlsplit(request.url).hostname or ""))
     for name in pages:

@@ -89,6 +89,7 @@ def test_openings_survive_a_reload(hand, answer):
     expect(hand.box("retained")).to_be_hidden()
 
 
+@pytest.mark.engine
 def test_before_the_calculator_has_loaded_the_last_answer_is_shown(hand, answer):
     told = answer("fineness", {"retained": GIVEN})
     sieved(hand).reads(told)

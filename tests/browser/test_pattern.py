@@ -110,6 +110,7 @@ def large():
     return ball(274)
 
 
+@pytest.mark.engine
 def test_a_chosen_file_gets_the_librarys_answer(hand):
     hand.open("pattern")
     pick(hand.page, "block.stl", block())
@@ -122,6 +123,7 @@ def test_a_chosen_file_gets_the_librarys_answer(hand):
     assert views.locator("text").all_text_contents()[3:] == ["40 mm", "30 mm", "20 mm"]
 
 
+@pytest.mark.engine
 def test_a_3mf_sets_its_own_unit_and_20_000_facets_are_quick(hand):
     hand.open("pattern")
     pick(hand.page, "block.3mf", package())
@@ -170,6 +172,7 @@ def test_the_keyboard_alone_can_choose_and_remove_a_file(hand):
     assert page.evaluate("document.activeElement.dataset.upload") == "mesh", "the focus is not lost with the button"
 
 
+@pytest.mark.engine
 def test_reading_a_large_file_can_be_cancelled_without_losing_input(hand, large):
     page = hand.open("pattern").page
     hand.type({"scale": "1,5"})
@@ -190,6 +193,7 @@ def test_reading_a_large_file_can_be_cancelled_without_losing_input(hand, large)
     hand.reads(native(block(), scale=2))
 
 
+@pytest.mark.engine
 def test_another_file_does_not_wait_for_the_previous_one(hand, large):
     page = hand.open("pattern").page
     pick(page, "large.stl", large)
@@ -199,6 +203,7 @@ def test_another_file_does_not_wait_for_the_previous_one(hand, large):
     expect(page.locator("[data-under-way]")).to_be_hidden()
 
 
+@pytest.mark.engine
 def test_another_way_and_a_cleared_form_do_not_wait_for_a_file(hand, large):
     page = hand.open("pattern").page
     hand.way("size", "sizes")
@@ -228,6 +233,7 @@ HOSTILE = {
 }
 
 
+@pytest.mark.engine
 def test_a_hostile_file_gives_a_message_and_the_page_keeps_working(hand):
     page = hand.open("pattern").page
     for name, data in HOSTILE.items():
@@ -252,6 +258,7 @@ def test_a_file_above_256_mb_is_not_read(hand):
     expect(page.locator("[data-file-name]")).to_have_text("block.stl")
 
 
+@pytest.mark.engine
 def test_a_file_that_can_no_longer_be_read_is_reported(hand, tmp_path):
     page = hand.open("pattern").page
     file = tmp_path / "gone.stl"

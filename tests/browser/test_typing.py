@@ -66,6 +66,7 @@ def test_a_reload_restores_texts_units_and_ways_and_answers_them(hand, answer):
     hand.reads(native)
     before = hand.page.evaluate(FORM_STATE)
     hand.page.reload()
+    hand.page.locator("[data-listens]").wait_for(state="attached")
     assert hand.page.evaluate(FORM_STATE) == before
     hand.ready().reads(native)
 
