@@ -1,9 +1,9 @@
-"""Build the Python that runs in the browser: Pyodide's pinned files, pruned, compiled ahead of time and compressed.
+"""Build the Python that runs in the browser: Pyodide's pinned files, stripped, pruned, compiled ahead of time and compressed.
 
-`build(out)` writes five files into a folder that is named by their content. `pyodide.mjs` and `pyodide.asm.mjs` are Pyodide's
-own, `pyodide-lock.json` is an empty list of packages, `interpreter.bin` is its WebAssembly and `library.bin` the Python library
-with sandmix in it. The last two are gzipped here, as tightly as possible, under names that no host compresses again. The worker
-unpacks them.
+`build(out)` writes five files into a folder that is named by their content. `pyodide.mjs` is Pyodide's own, `pyodide-lock.json`
+is an empty list of packages, `pyodide.asm.mjs` and `interpreter.bin` are its script and its WebAssembly, stripped of what this page
+never uses, and `library.bin` is the Python library with sandmix in it. The two `.bin` files are gzipped here, as tightly as possible,
+under names that no host compresses again. The worker unpacks them.
 """
 
 from __future__ import annotations
@@ -23,12 +23,14 @@ from pathlib import Path
 
 import pack
 import provision
+import strip
 
 HERE = Path(__file__).resolve().parent
 CACHE = provision.CACHE
-PLAIN = ("pyodide.mjs", "pyodide.asm.mjs")
 MAKERS = ("runtime.py", "pack.py", "prune.py", "inside.mjs", "package-lock.json")
 """The files that the library's bytes depend on, in addition to the package's own."""
+STRIPPERS = ("strip.py", "examples.py", "package-lock.json")
+"""The files that the interpreter's bytes depend on."""
 
 
 class BuildError(Exception):
@@ -49,8 +51,9 @@ def build(out: Path) -> Report:
     """Write the files that the worker needs into a folder of `out`, and remove everything else there."""
     core = core_folder()
     library, modules, fresh = library_for(core)
-    contents = {name: (core / name).read_bytes() for name in PLAIN}
-    contents["interpreter.bin"] = interpreter_for(core).read_bytes()
+    interpreter, script = interpreter_for(core, library)
+    contents = {strip.STARTER: (core / strip.STARTER).read_bytes(), strip.SCRIPT: script.read_bytes()}
+    contents["interpreter.bin"] = interpreter.read_bytes()
     contents["library.bin"] = library.read_bytes()
     contents["pyodide-lock.json"] = bare_lock(core).encode()
     shutil.rmtree(out, ignore_errors=True)
@@ -120,13 +123,50 @@ def library_for(core: Path) -> tuple[Path, int, bool]:
     return kept, int(count.read_text()), fresh
 
 
-def interpreter_for(core: Path) -> Path:
-    """Pyodide's WebAssembly, compressed once per version."""
-    kept = CACHE / f"interpreter-{fingerprint([made_with(), ('lock', (HERE / 'package-lock.json').read_bytes())])}.bin"
-    if not kept.is_file():
+def interpreter_for(core: Path, library: Path) -> tuple[Path, Path]:
+    """Pyodide's WebAssembly, compressed, and its script: stripped once per version, or untouched if that fails."""
+    key = fingerprint([made_with(), *((name, (HERE / name).read_bytes()) for name in STRIPPERS)])
+    module, script = CACHE / f"interpreter-{key}.bin", CACHE / f"interpreter-{key}.mjs"
+    if not (module.is_file() and script.is_file()):
         forget("interpreter-*")
-        put(kept, compressed((core / "pyodide.asm.wasm").read_bytes()))
-    return kept
+        with tempfile.TemporaryDirectory(dir=CACHE) as name:
+            try:
+                strip_checked(core, Path(name), library)
+            except (BuildError, strip.NotStripped) as reason:
+                print(f"Pyodide is not stripped, so the page loads more than it needs. {reason}")
+                return untouched(core)
+            put(module, compressed((Path(name) / strip.MODULE).read_bytes()))
+            put(script, (Path(name) / strip.SCRIPT).read_bytes())
+    return module, script
+
+
+def untouched(core: Path) -> tuple[Path, Path]:
+    """Pyodide's WebAssembly, compressed, and its script, as they came."""
+    module = CACHE / f"untouched-{fingerprint([made_with(), ('lock', (HERE / 'package-lock.json').read_bytes())])}.bin"
+    if not module.is_file():
+        forget("untouched-*")
+        put(module, compressed((core / strip.MODULE).read_bytes()))
+    return module, core / strip.SCRIPT
+
+
+def strip_checked(core: Path, out: Path, library: Path) -> None:
+    """Fill a folder with a stripped Pyodide.
+
+    Raises BuildError or NotStripped if it cannot be made, or if it does not answer every job's example as the untouched one does.
+    """
+    node, _ = node_tools()
+    wasm_opt = core.parent / "binaryen" / "bin" / "wasm-opt"
+    for name in (strip.STARTER, "pyodide-lock.json", "package.json"):
+        shutil.copyfile(core / name, out / name)
+    strip.strip(core, out, lambda words: run([*node, str(wasm_opt), *words], out, "wasm-opt could not strip it"))
+    archive = out / "library.zip"
+    archive.write_bytes(gzip.decompress(library.read_bytes()))
+    answers = []
+    for each, name in ((core, "untouched"), (out, "stripped")):
+        inside(each, HERE / "examples.py", out / name, library=archive)
+        answers.append((out / name).read_bytes())
+    if answers[0] != answers[1]:
+        raise strip.NotStripped("The stripped one does not answer every job's example as the untouched one does.")
 
 
 def inside(core: Path, script: Path, *words: str | Path, library: Path | None = None) -> str:

@@ -15,6 +15,7 @@ import argparse
 import gzip
 import itertools
 import json
+import re
 import statistics
 import sys
 import threading
@@ -147,8 +148,13 @@ def live_answers(browser: Browser, address: str, job: dict, changes: int) -> Non
 
 def own_bytes(site: Path) -> None:
     """The size of a page without Python: gzip bytes of one job's page and everything that a first visit to it loads."""
+    first = named_in(site, site / "temper/index.html")
+    own = [file for file in first if file.parent.name == "app"]
     groups = {
-        "own scripts and styles (app/*.js, *.css)": [*site.glob("app/*.js"), *site.glob("app/*.css")],
+        "own scripts and styles of a job's page": own,
+        "the same with its charts": [*own, *site.glob("app/chart-drawing-*.js")],
+        "the theme's scripts and styles there": [file for file in first if file not in own],
+        "own scripts and styles of all pages": [*site.glob("app/*.js"), *site.glob("app/*.css")],
         "theme (assets)": [file for file in site.glob("assets/**/*") if file.is_file()],
         "one job's page (temper)": [site / "temper/index.html"],
         "all pages": sorted(site.rglob("*.html")),
@@ -156,6 +162,12 @@ def own_bytes(site: Path) -> None:
     print()
     for name, files in groups.items():
         print(f"{name:42} {sum(len(gzip.compress(file.read_bytes(), 9, mtime=0)) for file in files):>9,} bytes gzipped")
+
+
+def named_in(site: Path, page: Path) -> list[Path]:
+    """The scripts and styles that a page names, and the worker that it starts."""
+    names = re.findall(r'(?:src|href)="\.\./([^"]+\.(?:js|css))"', page.read_text("utf-8"))
+    return [site / name for name in dict.fromkeys([*names, "app/worker.js"])]
 
 
 if __name__ == "__main__":
