@@ -17,6 +17,7 @@ from sandmix import __version__
 from sandmix.asking.form import Form
 from sandmix.book.events import CORRECTED, UNDONE, is_test, words_of
 from sandmix.book.known_water import Before, MoistureTest, WaterFold
+from sandmix.book.standing import Latest
 from sandmix.book.weighed_losses import LossFold
 from sandmix.drying.heap_water import Cover, Move, expected, exposure
 from sandmix.language.errors import InputError
@@ -282,8 +283,7 @@ class HeapFold:
         self._parts, self._variances = dict.fromkeys(PARTS, 0.0), dict.fromkeys(UNCERTAIN, 0.0)
         self._burnt = dict.fromkeys(CRUST, 0.0)
         self.losses = LossFold()
-        self._tests: dict[str, float] = {}
-        self._tested_at_s: float | None = None
+        self._tests = Latest()
         self._metals: dict[str, str] = {}
         self.water = WaterFold()
         self._last_at: str | None = None
@@ -303,12 +303,10 @@ class HeapFold:
             self._metals.pop(event["of"], None)
             self.losses.undo(event["of"])
             self.water.undo(event["of"])
-            if self._tests.pop(event["of"], None) == self._tested_at_s:
-                self._tested_at_s = max(self._tests.values(), default=None)
+            self._tests.drop(event["of"])
             return
         if kind == "measured" and is_test(words_of(event)):
-            at_s = self._tests[name] = seconds_of(event["at"])
-            self._tested_at_s = at_s if self._tested_at_s is None else max(self._tested_at_s, at_s)
+            self._tests.note(name, seconds_of(event["at"]))
         of = event["of"] if kind == CORRECTED else name
         self.losses.add(event, of, heap_kg)
         if "metal" in event and (kind in ("poured", "metal_changed") or of in self._metals):
@@ -339,7 +337,7 @@ class HeapFold:
             total=self.total(),
             casts=self.losses.casts,
             own_losses=self.losses.last(),
-            tested_at_s=self._tested_at_s,
+            tested_at_s=self._tests.last and self._tests.last[0],
             metal=next(reversed(self._metals.values()), None),
             burnt=BurntSand(**self._burnt).at_least(NO_BURNT_SAND),
             moisture_test=self.water.last_test,

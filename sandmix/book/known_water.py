@@ -5,15 +5,16 @@ The water is known from a test of the moisture or of the mass, and from the sand
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping
 from dataclasses import dataclass
+from heapq import merge
 from itertools import islice
 from typing import Any
 
 from sandmix.asking.form import band_about
 from sandmix.bench import measurements
 from sandmix.book.events import FIGURE, FORGOTTEN, chosen, typed, words_of
+from sandmix.book.standing import Counted, Latest
 from sandmix.drying.heap_water import COVERS, LEAST_DAYS, LID, OPEN, Cover, Exposure, Move, exposure
 from sandmix.drying.moist_air import Air
 from sandmix.language.timestamps import seconds_of
@@ -104,7 +105,19 @@ def _air(words: Mapping[str, Any]) -> Air | None:
 
 DAY_LOSSES = {"lid_loss_pct_day": LID, "open_loss_pct_day": OPEN}
 """The learned figures of what the days take, each with the cover that it is for."""
-_NEVER: tuple[float, str | None] = (-math.inf, None)
+
+
+EACH_MOVED = (frozenset(), frozenset({LID}), frozenset({OPEN}), frozenset({LID, OPEN}))
+"""The covers that a learned figure is for, of all that a heap may have had in one spell of days."""
+
+
+def moved_under(move: Move) -> frozenset[str]:
+    """Return under which of these covers the moisture changed."""
+    return frozenset(cover for cover in DAY_LOSSES.values() if move.exposure.days[COVERS.index(cover)] > 0)
+
+
+def _place(placed: tuple[int, Move]) -> int:
+    return placed[0]
 
 
 class WaterFold:
@@ -112,21 +125,26 @@ class WaterFold:
 
     def __init__(self) -> None:
         self._words: dict[str, dict[str, Any]] = {}
-        self._tests: dict[str, float] = {}
-        self._last: tuple[float, str | None] = _NEVER
-        self._known: dict[str, float] = {}
-        self.known_s: float | None = None
+        self._tests, self._known = Latest(), Latest()
         self._covers: dict[str, tuple[Cover, ...]] = {}
         self._before: dict[str, Before] = {}
-        self._moves: dict[str, Move] = {}
-        self._set_back: dict[str, set[str]] = {}
+        self._moves: dict[frozenset[str], Counted[Move]] = {covers: Counted() for covers in EACH_MOVED}
+        self._added = 0
+
+    @property
+    def known_s(self) -> float | None:
+        """When the water was known last."""
+        last = self._known.last
+        return last and last[0]
 
     @property
     def last_test(self) -> MoistureTest | None:
         """The latest moisture test, of two at one time the one that was written later; None where the heap was begun again since."""
-        at_s, name = self._last
-        read = reading(self._words.get(name, {})) if name else None
-        return MoistureTest(read_pct=read[0], half_width=read[1], at_s=at_s, event=name) if read and name else None
+        if self._tests.last is None:
+            return None
+        at_s, name = self._tests.last
+        read = reading(self._words.get(name, {}))
+        return MoistureTest(read_pct=read[0], half_width=read[1], at_s=at_s, event=name) if read else None
 
     def last_covers(self) -> tuple[Cover, ...]:
         """Return how the heap was kept, by at most the last twenty entries that say so."""
@@ -135,13 +153,12 @@ class WaterFold:
 
     def last_moves(self) -> tuple[Move, ...]:
         """Return the changes of the moisture between tests, at most the last twenty, without those that were set back."""
-        forgotten = set().union(*self._set_back.values())
-        counted = (move for name, move in reversed(self._moves.items()) if name not in forgotten)
-        return tuple(reversed([*islice(counted, MOST_READINGS)]))
+        lately = merge(*(moves.lately() for moves in self._moves.values()), key=_place, reverse=True)
+        return tuple(reversed([move for _, move in islice(lately, MOST_READINGS)]))
 
     def move_to(self, name: str) -> Move | None:
         """Return the change of the moisture that the event of that id showed; None where it shows none."""
-        return self._moves.get(name)
+        return next((move for moves in self._moves.values() if (move := moves.get(name))), None)
 
     def tests_water(self, event: Mapping[str, Any]) -> bool:
         """Return whether a new event tests what the days before it did to the moisture."""
@@ -165,11 +182,13 @@ class WaterFold:
 
         *starts* if an empty heap starts with its sand; *before* is what the book had, where the event tests the days before it.
         """
+        self._added += 1
         if starts:
             self._note(of, seconds_of(event["at"]), is_test=True)
         if event["kind"] == FORGOTTEN and event.get(FIGURE) in DAY_LOSSES:
-            at = COVERS.index(DAY_LOSSES[event[FIGURE]])
-            self._set_back[of] = {name for name, move in self._moves.items() if move.exposure.days[at] > 0}
+            for covers, moves in self._moves.items():
+                if DAY_LOSSES[event[FIGURE]] in covers:
+                    moves.set_back(of, self._added)
         if event["kind"] not in READ_BY and of not in self._words:
             return
         words = self._words[of] = self._words.get(of, {"at": event["at"], "kind": event["kind"]}) | words_of(event)
@@ -187,33 +206,27 @@ class WaterFold:
         self._forget(name)
         self._covers.pop(name, None)
         self._before.pop(name, None)
-        self._moves.pop(name, None)
-        self._set_back.pop(name, None)
+        for moves in self._moves.values():
+            moves.drop(name)
 
     def _learn(self, name: str, words: Mapping[str, Any]) -> None:
         """Note by how much the moisture changed over the days before a test."""
         before, read = self._before.get(name), reading(words)
         if before is None or read is None:
             return
-        self._moves[name] = Move(
+        move = Move(
             exposure=before.exposure,
             lost_pct=before.moisture_pct - read[0],
             error_pct2=before.variance_pct2 + (read[1] / TWO_SIGMA) ** 2,
         )
+        self._moves[moved_under(move)].put(name, self._added, move)
 
     def _note(self, name: str, at_s: float, *, is_test: bool) -> None:
         """Note that the water was known; a heap that is begun again counts as a test without a reading."""
-        self._known[name] = at_s
-        self.known_s = at_s if self.known_s is None else max(self.known_s, at_s)
+        self._known.note(name, at_s)
         if is_test:
-            self._tests[name] = at_s
-            self._last = (at_s, name) if at_s >= self._last[0] else self._last
+            self._tests.note(name, at_s)
 
     def _forget(self, name: str) -> None:
-        if self._known.pop(name, None) == self.known_s:
-            self.known_s = max(self._known.values(), default=None)
-        self._tests.pop(name, None)
-        if self._last[1] == name:
-            self._last = _NEVER
-            for other, at_s in self._tests.items():
-                self._last = (at_s, other) if at_s >= self._last[0] else self._last
+        self._known.drop(name)
+        self._tests.drop(name)

@@ -7,24 +7,23 @@ its events.
 from __future__ import annotations
 
 from bisect import bisect_left, insort
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
+from heapq import merge
 from itertools import islice
 from typing import Any, Generic, TypeVar
 
 from sandmix.book.burnt_sand import mixes_back
 from sandmix.book.events import CORRECTED, FIGURE, FORGOTTEN, UNDONE, words_of
 from sandmix.book.heap import CRUST, NO_BURNT_SAND, BurntSand, HeapFold, HeapState, Outcome
-from sandmix.book.known_water import DAY_LOSSES
+from sandmix.book.known_water import DAY_LOSSES, EACH_MOVED, moved_under
 from sandmix.book.weighed_losses import OWN_LOSS
-from sandmix.drying.heap_water import COVERS, Cover, Move
+from sandmix.drying.heap_water import Cover, Move
 from sandmix.materials.delta import UNCERTAIN, Delta
 from sandmix.materials.sand import PARTS
 from sandmix.maths.statistics import MOST_READINGS
 
 Event = Mapping[str, Any]
 T = TypeVar("T")
-_Forgets = Callable[[T], bool]
-"""Which of the values before it something set back."""
 _FIELDS = (("change", tuple(PARTS)), ("variance", UNCERTAIN), ("crust", CRUST))
 
 
@@ -39,11 +38,11 @@ class Ledger:
         self._corrections: dict[str, tuple[Outcome, dict[str, Any]]] = {}
         self._before, self._not_yet = _Sums(), list[tuple[int, Mapping[str, Any]]]()
         self._losses, self._metals = _Placed[float](), _Placed[str]()
-        self._losses_set_back, self._moves_set_back = _Placed[_Forgets[float]](), _Placed[_Forgets[Move]]()
-        self._waters, self._covers, self._moves = _Placed[float](), _Placed[tuple[Cover, ...]](), _Placed[Move]()
+        self._waters, self._covers = _Placed[float](), _Placed[tuple[Cover, ...]]()
+        self._moves = {covers: _Placed[Move]() for covers in EACH_MOVED}
         self._all_placed: tuple[_Placed[Any], ...] = (
-            *(self._losses, self._losses_set_back, self._metals),
-            *(self._waters, self._covers, self._moves, self._moves_set_back),
+            *(self._losses, self._metals, self._waters, self._covers),
+            *self._moves.values(),
         )
         self._mixings: list[str] = []
         for event in events:
@@ -79,13 +78,15 @@ class Ledger:
         of = event["of"] if kind == CORRECTED else event["id"]
         self._losses.set(target, self._heap.losses.weighed(of))
         if kind == FORGOTTEN and event.get(FIGURE) == OWN_LOSS:
-            self._losses_set_back.put(target, lambda _: True)
+            self._losses.set_back(target)
         if kind == FORGOTTEN and event.get(FIGURE) in DAY_LOSSES:
-            cover = COVERS.index(DAY_LOSSES[event[FIGURE]])
-            self._moves_set_back.put(target, lambda move: move.exposure.days[cover] > 0)
+            for covers, moves in self._moves.items():
+                if DAY_LOSSES[event[FIGURE]] in covers:
+                    moves.set_back(target)
         self._waters.set(target, self._heap.water.known_from(of))
         self._covers.set(target, self._heap.water.covers_from(of))
-        self._moves.set(target, self._heap.water.move_to(of))
+        if move := self._heap.water.move_to(of):
+            self._moves[moved_under(move)].put(target, move)
         if "metal" in event and (kind in ("poured", "metal_changed") or target in self._metals):
             self._metals.put(target, event["metal"])
 
@@ -138,21 +139,31 @@ class Ledger:
         parts, variances, burnt = self._before.up_to(place)
         return HeapState(
             total=Delta.of(parts, variances),
-            own_losses=self._losses.last_before(place, MOST_READINGS, self._losses_set_back),
+            own_losses=self._losses.last_before(place, MOST_READINGS),
             metal=next(iter(self._metals.last_before(place, 1)), None),
             burnt=BurntSand(**burnt).at_least(NO_BURNT_SAND),
             water_known_s=max(self._waters.last_before(place, MOST_READINGS), default=None),
             covers=tuple(cover for several in self._covers.last_before(place, MOST_READINGS) for cover in several),
-            moves=self._moves.last_before(place, MOST_READINGS, self._moves_set_back),
+            moves=self._moves_before(place),
         )
 
 
+    def _moves_before(self, place: int) -> tuple[Move, ...]:
+        lately = merge(*(moves.before(place) for moves in self._moves.values()), key=_place, reverse=True)
+        return tuple(reversed([move for _, move in islice(lately, MOST_READINGS)]))
+
+
+def _place(placed: tuple[int, Any]) -> int:
+    return placed[0]
+
+
 class _Placed(Generic[T]):
-    """Values at places of the book, in the order of their places."""
+    """Values at places of the book, in the order of their places, and the places where those before were set back."""
 
     def __init__(self) -> None:
         self._places: list[int] = []
         self._values: dict[int, T] = {}
+        self._set_back: list[int] = []
 
     def __contains__(self, place: int) -> bool:
         return place in self._values
@@ -170,25 +181,28 @@ class _Placed(Generic[T]):
             insort(self._places, place)
         self._values[place] = value
 
+    def set_back(self, place: int) -> None:
+        """Count none of the values before a place after it."""
+        self._set_back.append(place)
+
     def drop(self, place: int) -> None:
-        """Remove the value at a place, if there is one."""
+        """Remove the value at a place, if there is one, and that values were set back there."""
         if self._values.pop(place, None) is not None:
             del self._places[bisect_left(self._places, place)]
+        at = bisect_left(self._set_back, place)
+        if self._set_back[at : at + 1] == [place]:
+            del self._set_back[at]
 
     def before(self, place: int) -> Iterator[tuple[int, T]]:
-        """Yield the values before a place with their own places, the last one first."""
-        for index in range(bisect_left(self._places, place) - 1, -1, -1):
+        """Yield the values before a place that count there, with their own places, the last one first."""
+        set_back = bisect_left(self._set_back, place)
+        since = self._set_back[set_back - 1] if set_back else 0
+        for index in range(bisect_left(self._places, place) - 1, bisect_left(self._places, since) - 1, -1):
             yield self._places[index], self._values[self._places[index]]
 
-    def last_before(self, place: int, most: int, set_back: _Placed[_Forgets[T]] | None = None) -> tuple[T, ...]:
-        """Return the last values before a place, at most so many, without those that something before that place *set back*."""
-        forgets = [*set_back.before(place)] if set_back else []
-        counted = (
-            value
-            for at, value in self.before(place)
-            if not any(at < since and forgotten(value) for since, forgotten in forgets)
-        )
-        return tuple(reversed([*islice(counted, most)]))
+    def last_before(self, place: int, most: int) -> tuple[T, ...]:
+        """Return the last values before a place that count there, at most so many."""
+        return tuple(reversed([value for _, value in islice(self.before(place), most)]))
 
 
 class _Sums:

@@ -2,36 +2,31 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
-from typing import Any
+from heapq import heappop, heappush
+from typing import Any, Generic, TypeVar
 
 from sandmix.book.events import CORRECTED, UNDONE, words_of
 from sandmix.language.timestamps import seconds_of
 
 Event = Mapping[str, Any]
+T = TypeVar("T")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Entry:
-    """One entry that counts, its time in s from 1970, and the corrections of it in the order in which they were written."""
+    """One entry that counts, its time in s from 1970, the corrections of it in the order in which they were written, and its words with them."""
 
     at_s: float
     event: Event
-    corrections: tuple[Event, ...] = ()
+    corrections: tuple[Event, ...]
+    words: Mapping[str, Any]
 
     @property
     def kind(self) -> str:
         """The kind of event."""
         return str(self.event["kind"])
-
-    @property
-    def words(self) -> dict[str, Any]:
-        """The entry's words with all corrections."""
-        words = words_of(self.event)
-        for correction in self.corrections:
-            words |= words_of(correction)
-        return words
 
 
 def entries(events: Iterable[Event]) -> list[Entry]:
@@ -46,7 +41,78 @@ def entries(events: Iterable[Event]) -> list[Entry]:
         elif event["of"] in there:
             there[event["of"]].append(event)
     found = [
-        Entry(at_s=seconds_of(first["at"]), event=first, corrections=tuple(corrections))
+        Entry(
+            at_s=seconds_of(first["at"]),
+            event=first,
+            corrections=tuple(corrections),
+            words={word: value for event in (first, *corrections) for word, value in words_of(event).items()},
+        )
         for first, *corrections in there.values()
     ]
     return sorted(found, key=lambda entry: entry.at_s)
+
+
+class Latest:
+    """The latest of some times, each by its entry; of two at one time, the one that was noted later. A step takes the logarithm of their number."""
+
+    def __init__(self) -> None:
+        self._noted: dict[str, tuple[float, int]] = {}
+        self._order: list[tuple[float, int, str]] = []
+        self._count = 0
+
+    def note(self, name: str, at_s: float) -> None:
+        """Note the time of an entry, in place of what was noted of it before."""
+        self._count += 1
+        self._noted[name] = (at_s, self._count)
+        heappush(self._order, (-at_s, -self._count, name))
+
+    def drop(self, name: str) -> None:
+        """Forget the time of an entry, if there is one."""
+        self._noted.pop(name, None)
+
+    def get(self, name: str) -> float | None:
+        """Return the time of an entry; None where there is none."""
+        return self._noted[name][0] if name in self._noted else None
+
+    @property
+    def last(self) -> tuple[float, str] | None:
+        """The latest time, and its entry."""
+        while self._order:
+            before, count, name = self._order[0]
+            if self._noted.get(name) == (-before, -count):
+                return -before, name
+            heappop(self._order)
+        return None
+
+
+class Counted(Generic[T]):
+    """Values by their entries, in the order in which they came. Those that were there when they were set back do not count."""
+
+    def __init__(self) -> None:
+        self._values: dict[str, tuple[int, T]] = {}
+        self._set_back: dict[str, int] = {}
+
+    def get(self, name: str) -> T | None:
+        """Return the value of an entry, whether it counts or not; None where there is none."""
+        return self._values[name][1] if name in self._values else None
+
+    def put(self, name: str, at: int, value: T) -> None:
+        """Note the value of an entry; *at* is its place in the order, if it has none yet."""
+        self._values[name] = (self._values[name][0] if name in self._values else at, value)
+
+    def set_back(self, name: str, at: int) -> None:
+        """Count none of the values so far; *name* is the entry that says so."""
+        self._set_back[name] = at
+
+    def drop(self, name: str) -> None:
+        """Forget the value of an entry, or that it set the values back."""
+        self._values.pop(name, None)
+        self._set_back.pop(name, None)
+
+    def lately(self) -> Iterator[tuple[int, T]]:
+        """Yield the values that count with their places, the last one first."""
+        since = next(reversed(self._set_back.values()), -1)
+        for at, value in reversed(self._values.values()):
+            if at < since:
+                return
+            yield at, value

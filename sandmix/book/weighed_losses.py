@@ -7,6 +7,7 @@ from itertools import islice
 from typing import Any
 
 from sandmix.book.events import FIGURE, FORGOTTEN, typed, words_of
+from sandmix.book.standing import Counted
 from sandmix.maths.statistics import MOST_READINGS
 from sandmix.recipes import sand_loss
 
@@ -34,8 +35,8 @@ class LossFold:
 
     def __init__(self) -> None:
         self._poured: dict[str, dict[str, Any]] = {}
-        self._weighed: dict[str, float] = {}
-        self._set_back: dict[str, set[str]] = {}
+        self._weighed = Counted[float]()
+        self._added = 0
 
     @property
     def casts(self) -> int:
@@ -48,27 +49,26 @@ class LossFold:
 
     def last(self) -> tuple[float, ...]:
         """Return the last twenty losses, weighed or given by the person, since they were set back: shares of the sand in the mould."""
-        forgotten = set().union(*self._set_back.values())
-        counted = (share for name, share in reversed(self._weighed.items()) if name not in forgotten)
-        return tuple(reversed([*islice(counted, MOST_READINGS)]))
+        return tuple(reversed([share for _, share in islice(self._weighed.lately(), MOST_READINGS)]))
 
     def add(self, event: Mapping[str, Any], of: str, heap_kg: float) -> None:
         """Note what an event says, or what a correction says of the event *of*; the heap held *heap_kg* before it."""
+        self._added += 1
         if event["kind"] == "poured" or of in self._poured:
             words = self._poured[of] = self._poured.get(of, {}) | words_of(event)
             self._take(of, weighed_loss(event["outcome"], words, heap_kg))
         elif event["kind"] == FORGOTTEN and event.get(FIGURE) == OWN_LOSS:
-            self._set_back[of] = {*self._weighed}
+            self._weighed.set_back(of, self._added)
         elif OWN_LOSS in event and (own := typed(OWN_LOSS, event)):
             self._take(of, min(1.0, own[0] / 100))
 
     def undo(self, name: str) -> None:
         """Take back what an event said."""
-        for there in (self._poured, self._weighed, self._set_back):
-            there.pop(name, None)
+        self._poured.pop(name, None)
+        self._weighed.drop(name)
 
     def _take(self, name: str, share: float | None) -> None:
         if share is None:
-            self._weighed.pop(name, None)
+            self._weighed.drop(name)
         else:
-            self._weighed[name] = share
+            self._weighed.put(name, self._added, share)

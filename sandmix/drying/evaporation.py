@@ -19,7 +19,8 @@ Sources: evaporation, lewis_number, front_model, wind_film, critical_moisture.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import lru_cache
 from itertools import pairwise
 
 from sandmix.drying.moist_air import (
@@ -203,15 +204,22 @@ def hours_to_lose(lost_kg_m2: float, air: Air, bed: Bed) -> float | None:
 
 def drying_law(air: Air, bed: Bed) -> DryingLaw:
     """Return how fast one face of *bed* dries in *air*."""
-    wet, _ = front(air, bed, 0.0)
+    face = replace(bed, depth_m=0.0, moisture=0.0)
+    wet = _lost_through(air, face, 0.0)
     if wet <= 0:
         return DryingLaw(surface_kg_m2s=wet, slowness=())
     slowness = [(0.0, 1 / wet)]
     bottom_m = bed.face_depth_m
     for depth_m in (*(depth for depth in DEPTHS_M if depth < _NEAR * bottom_m), bottom_m):
-        lost, _ = front(air, bed, depth_m)
+        lost = _lost_through(air, face, depth_m)
         slowness.append((depth_m, 1 / max(lost, wet * _SLOWEST)))
     return DryingLaw(surface_kg_m2s=wet, slowness=tuple(slowness))
+
+
+@lru_cache(maxsize=256)
+def _lost_through(air: Air, face: Bed, dry_layer_m: float) -> float:
+    """The water lost, in kg/m²s, under a dry layer: the same for every depth and moisture of the bed, so a *face* has neither."""
+    return front(air, face, dry_layer_m)[0]
 
 
 def front(air: Air, bed: Bed, dry_layer_m: float) -> tuple[float, float]:

@@ -105,9 +105,10 @@ def exposure(known_at_s: float | None, covers: Sequence[Cover], now_s: float, sa
     days, counts = dict.fromkeys(COVERS, 0.0), dict.fromkeys(COVERS, 0.0)
     first, last = Cover(at_s=known_at_s, open=False), Cover(at_s=now_s, open=False)
     for cover, following in pairwise([first, *sorted(covers, key=lambda cover: cover.at_s), last]):
-        spell = max(0.0, min(following.at_s, now_s) - max(cover.at_s, known_at_s)) / DAY_S
-        days[cover.kind] += spell
-        counts[cover.kind] += cover.computed_pct(24 * spell, sand) if cover.kind == AIR else spell
+        spell = (min(following.at_s, now_s) - max(cover.at_s, known_at_s)) / DAY_S
+        if spell > 0:
+            days[cover.kind] += spell
+            counts[cover.kind] += cover.computed_pct(24 * spell, sand) if cover.kind == AIR else spell
     return Exposure(days=tuple(days.values()), counts=tuple(counts.values()))
 
 
@@ -167,6 +168,8 @@ def expected(moves: Sequence[Move], now: Exposure) -> Expected:
 
     A heap that is left alone makes no water. Where its tests read more and more, the moisture stays, and the gain only widens the range.
     """
+    if not now.total_days:
+        return Expected()
     known = seen(moves)
     mean, variance = rates(moves).predict(now.counts, now.process(known))
     unknown = [cover for cover in COVERS if cover not in known]

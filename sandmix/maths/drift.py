@@ -123,11 +123,25 @@ class _Filter:
 
     def add(self, seen: Change, acting: Sequence[tuple[int, float]]) -> None:
         """Learn from one change; *acting* is its exposure without the rates that did not act."""
+        if len(acting) == 1:
+            self._add_alone(seen, *acting[0])
+            return
         towards = [sum(row[at] * count for at, count in acting) for row in self._covariance]
         variance = sum(towards[at] * count for at, count in acting) + seen.error + self._factor * seen.process
         if variance <= 0:
             return
         off = seen.change - sum(self._means[at] * count for at, count in acting)
+        self._learn(towards, variance, off)
+
+    def _add_alone(self, seen: Change, at: int, count: float) -> None:
+        """The same for a change in which only one rate acted, which most are."""
+        towards = [row[at] * count for row in self._covariance]
+        variance = towards[at] * count + seen.error + self._factor * seen.process
+        if variance > 0:
+            self._learn(towards, variance, seen.change - self._means[at] * count)
+
+    def _learn(self, towards: Sequence[float], variance: float, off: float) -> None:
+        """Move the rates by a change that was *off* what they make it."""
         self.log_weight -= (math.log(variance) + off * off / variance) / 2
         moved = [(at, step) for at, step in enumerate(towards) if step]
         for at, step in moved:
