@@ -145,7 +145,7 @@ def _event(at: int, given: object, names: Ledger) -> Event:
         raise _wrong_entry(
             at, "note", note, f"its note must be a text of at most {LONGEST_NOTE} characters. Shorten it."
         )
-    name = given.get("id", _free(at, names))
+    name = given["id"] if "id" in given else _free(at, names)
     if not isinstance(name, str) or not 0 < len(name) <= LONGEST_NAME or name in names:
         raise _refused(f"entry {at} has an id that is missing, too long or used twice. {DAMAGED}")
     event: Event = {"id": name, "kind": kind, "at": moment, **words_of(given)}
@@ -175,7 +175,7 @@ def _stored_outcome(at: int, stored: object) -> dict[str, Any]:
     if not isinstance(stored, Mapping):
         raise _refused(f"entry {at}: its outcome is not an object. {DAMAGED}")
     try:
-        return Outcome.from_dict(stored).to_dict()
+        return Outcome.checked(stored)
     except (KeyError, TypeError, ValueError, AttributeError, OverflowError):
         raise _refused(f"entry {at}: its outcome has something other than masses of sand. {DAMAGED}") from None
 

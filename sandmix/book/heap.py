@@ -36,6 +36,8 @@ STARTED_BY = ("mixed", "added", "joined")
 """The kinds of event whose sand an empty heap starts with."""
 CRUST = ("sand_kg", "clay_kg", "variance")
 LOSSES = ("loss_share", "mould_loss_share")
+LONGEST_NAME, LONGEST_LINE = 40, 300
+"""Of what a stored outcome says, so many characters are kept."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -96,18 +98,40 @@ class Outcome:
         shares = {name: getattr(self, name) for name in LOSSES}
         return stored | {name: share for name, share in shares.items() if share is not None}
 
+    @staticmethod
+    def checked(stored: Mapping[str, Any]) -> dict[str, Any]:
+        """Return what an event stores without what is not an outcome; raises what `from_dict` raises.
+
+        >>> stored = Outcome(delta=Delta(water_kg=0.2), lines=("water added",), aged=True).to_dict()
+        >>> Outcome.checked(stored | {"more": 1}) == stored == Outcome.from_dict(stored).to_dict()
+        True
+        """
+        change, variance = figures_of(stored.get("change", {}), PARTS), figures_of(stored.get("variance", {}), UNCERTAIN)
+        checked: dict[str, Any] = {
+            "change": not_zero(change),
+            "variance": not_zero(variance),
+            "how": str(stored.get("how", "given"))[:LONGEST_NAME],
+            "by": str(stored.get("by", ""))[:LONGEST_NAME],
+            "said": [str(line)[:LONGEST_LINE] for line in stored.get("said", ())],
+        }
+        if "crust" in stored and (crust := not_zero(figures_of(stored["crust"], CRUST))):
+            checked["crust"] = crust
+        if stored.get("aged") is True:
+            checked["aged"] = True
+        return checked | {name: _share(stored[name]) for name in LOSSES if stored.get(name) is not None}
+
     @classmethod
     def from_dict(cls, stored: Mapping[str, Any]) -> Outcome:
         """Return the outcome that an event stores; raises KeyError, TypeError, ValueError or OverflowError where it is none."""
-        losses = {name: stored.get(name) for name in LOSSES}
+        checked = cls.checked(stored)
         return cls(
-            delta=Delta.from_dict(stored),
-            how=str(stored.get("how", "given"))[:40],
-            by=str(stored.get("by", ""))[:40],
-            lines=tuple(str(line)[:300] for line in stored.get("said", ())),
-            **{name: None if share is None else _share(share) for name, share in losses.items()},
-            aged=stored.get("aged") is True,
-            burnt=BurntSand(**figures_of(stored["crust"], CRUST)) if "crust" in stored else NO_BURNT_SAND,
+            delta=Delta.of(checked["change"], checked["variance"]),
+            how=checked["how"],
+            by=checked["by"],
+            lines=tuple(checked["said"]),
+            **{name: checked.get(name) for name in LOSSES},
+            aged="aged" in checked,
+            burnt=BurntSand(**checked.get("crust", {})),
         )
 
     def with_variances(self, variances: Mapping[str, float]) -> Outcome:

@@ -158,6 +158,8 @@ class WaterFold:
 
     def move_to(self, name: str) -> Move | None:
         """Return the change of the moisture that the event of that id showed; None where it shows none."""
+        if name not in self._before:
+            return None
         return next((move for moves in self._moves.values() if (move := moves.get(name))), None)
 
     def tests_water(self, event: Mapping[str, Any]) -> bool:

@@ -170,10 +170,10 @@ class _Placed(Generic[T]):
 
     def set(self, place: int, value: T | None) -> None:
         """Set the value at a place, or remove it where there is none."""
-        if value is None:
-            self.drop(place)
-        else:
+        if value is not None:
             self.put(place, value)
+        elif place in self._values:
+            self.drop(place)
 
     def put(self, place: int, value: T) -> None:
         """Set the value at a place."""

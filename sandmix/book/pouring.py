@@ -7,21 +7,21 @@ from dataclasses import replace
 
 from sandmix.asking.form import Filled
 from sandmix.book import burnt_sand
+from sandmix.book.cast_heat import CastHeat, cast_heat
 from sandmix.book.heap import HeapState, Outcome, can_be_there
-from sandmix.cooling.burnout import HeatedMould
-from sandmix.cooling.cooling import cool
-from sandmix.cooling.freezing import CONTACTS_W_M2K, MEASURED_CONTACT_W_M2K, PERFECT, ROUGH, Case
+from sandmix.cooling.freezing import CONTACTS_W_M2K, MEASURED_CONTACT_W_M2K, PERFECT
 from sandmix.entries.cast_entries import Poured
 from sandmix.language.wording import to_figures
 from sandmix.materials.delta import DRY, UNCERTAIN, Delta, added
-from sandmix.materials.metals import METALS, thermal
-from sandmix.materials.sands_and_clays import CLAYS, SANDS_FOR_HEAT
+from sandmix.materials.metals import METALS
+from sandmix.materials.sands_and_clays import SANDS_FOR_HEAT
 from sandmix.maths.statistics import TWO_SIGMA
 from sandmix.maths.uncertainty import half_width
 from sandmix.recipes import sand_loss
 
 KNOWN_HEAT = 0.2
-SODIUM = CLAYS["sodium_bentonite"]
+MOST_WATER = 0.25
+"""Wetter sand, in kg of water for each kg of dry sand, counts as this."""
 
 
 def poured(filled: Filled[Poured], state: HeapState) -> Outcome:
@@ -87,17 +87,11 @@ def _of_mould(how: str, loss: sand_loss.Loss, mould: sand_loss.MouldSand) -> str
     return f"not weighed: usually 1 to 3 % {of}"
 
 
-def _case(form: Poured, state: HeapState, contact_w_m2k: float) -> Case:
+def _heat(form: Poured, state: HeapState, contact_w_m2k: float) -> CastHeat:
     metal, sand = METALS[form.metal], state.sand
-    return Case(
-        metal=thermal(form.metal),
-        pour_temp_c=metal.pour_temp_c if form.pour_temp_c is None else form.pour_temp_c,
-        sand=SANDS_FOR_HEAT["a"],
-        water=min(0.25, sand.water_kg / sand.dry_kg),
-        shape_n=0.0,
-        modulus_mm=form.modulus_mm,
-        contact_w_m2k=contact_w_m2k,
-    )
+    pour_temp_c = metal.pour_temp_c if form.pour_temp_c is None else form.pour_temp_c
+    water = min(MOST_WATER, sand.water_kg / sand.dry_kg)
+    return cast_heat(form.metal, pour_temp_c, water, form.modulus_mm, contact_w_m2k)
 
 
 def _by_heat(form: Poured, state: HeapState) -> tuple[float, float, float, float]:
@@ -109,14 +103,12 @@ def _by_heat(form: Poured, state: HeapState) -> tuple[float, float, float, float
         if form.flask_sand_kg is None
         else min(sand.dry_kg, form.flask_sand_kg * (1 - sand.moisture_pct_wet / 100))
     )
+    shell_kg = SANDS_FOR_HEAT["a"].density_kg_m3 * volume_m3 / form.modulus_mm
     burnt, driven = [], []
     for contact in (PERFECT, MEASURED_CONTACT_W_M2K):
-        cooling = cool(_case(form, state, contact), ROUGH)
-        mould = HeatedMould(cooling=cooling, area_m2=volume_m3 / (form.modulus_mm / 1000), dry_kg=in_flask)
-        assert SODIUM.limit_c is not None
-        burnt.append(mould.shell_kg(mould.cooling.depth_past_mm(SODIUM.limit_c)) / sand.dry_kg)
-        burnt.append(mould.burnt_by_rate_kg() / sand.dry_kg)
-        driven.append(mould.water_driven_kg)
+        heat = _heat(form, state, contact)
+        burnt += [min(shell_kg * depth_mm, in_flask) / sand.dry_kg for depth_mm in (heat.limit_mm, heat.rate_mm)]
+        driven.append(min(MOST_WATER, sand.water_kg / sand.dry_kg) * min(shell_kg * heat.dry_mm, in_flask))
     middle, half = (max(burnt) + min(burnt)) / 2, (max(burnt) - min(burnt)) / 2
     return middle, half, sum(driven) / 2, max(0.15 * max(driven), abs(driven[0] - driven[1]) / 2)
 
@@ -125,7 +117,7 @@ def _opened(form: Poured, state: HeapState) -> Iterable[str]:
     """Whether the casting was solid when its mould was opened: by the highest measured contact at the soonest, by the lowest at the latest."""
     if form.opened_after_min is None:
         return
-    latest, soonest = (_froze_min(_case(form, state, contact)) for contact in sorted(CONTACTS_W_M2K))
+    latest, soonest = (_heat(form, state, contact).freeze_s / 60 for contact in sorted(CONTACTS_W_M2K))
     opened = f"opened at {form.opened_after_min:.4g} min"
     froze = f"it froze after {to_figures(soonest, 2)} to {to_figures(latest, 2)} min (computed)"
     if form.opened_after_min < soonest:
@@ -134,9 +126,3 @@ def _opened(form: Poured, state: HeapState) -> Iterable[str]:
         yield f"{opened}: it may still have been liquid inside; {froze}"
     else:
         yield f"{opened}: the casting was solid by then; {froze}, but a thicker sprue or riser takes longer"
-
-
-def _froze_min(case: Case) -> float:
-    freeze_s = cool(case, ROUGH).freeze_s
-    assert freeze_s is not None, "a casting in sand deeper than its heat always freezes"
-    return freeze_s / 60

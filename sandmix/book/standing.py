@@ -40,16 +40,15 @@ def entries(events: Iterable[Event]) -> list[Entry]:
             there[event["id"]] = [event]
         elif event["of"] in there:
             there[event["of"]].append(event)
-    found = [
-        Entry(
-            at_s=seconds_of(first["at"]),
-            event=first,
-            corrections=tuple(corrections),
-            words={word: value for event in (first, *corrections) for word, value in words_of(event).items()},
-        )
-        for first, *corrections in there.values()
-    ]
+    found = [_entry(first, corrections) for first, *corrections in there.values()]
     return sorted(found, key=lambda entry: entry.at_s)
+
+
+def _entry(first: Event, corrections: list[Event]) -> Entry:
+    words = words_of(first)
+    for correction in corrections:
+        words |= words_of(correction)
+    return Entry(at_s=seconds_of(first["at"]), event=first, corrections=tuple(corrections), words=words)
 
 
 class Latest:

@@ -19,8 +19,10 @@ def weighed_loss(outcome: Mapping[str, Any], words: Mapping[str, Any], heap_kg: 
     """
     if "mould_loss_share" in outcome:
         return float(outcome["mould_loss_share"])
+    if "loss_share" not in outcome:
+        return None
     metal, flask = typed("metal_kg", words), typed("flask_sand_kg", words)
-    if "loss_share" not in outcome or metal is None:
+    if metal is None:
         return None
     mould_kg = sand_loss.sand_in_mould(metal[0], heap_kg, flask and flask[0]).kg
     return min(1.0, outcome["loss_share"] * heap_kg / mould_kg) if mould_kg > 0 else None

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import json
-import re
 from collections.abc import Mapping
 from dataclasses import dataclass
+from itertools import accumulate
 from typing import ClassVar
 
 from sandmix.language import timestamps
@@ -15,7 +15,9 @@ from sandmix.language.words import ReadValue, Word
 DEEPEST = 32
 LONGEST_TEXT = 20_000
 """The longest text, in characters, that is read as a table or a list."""
-_BRACKETS = re.compile(r'"(?:[^"\\]|\\.)*"?|([\[{])|([\]}])')
+_AS_SQUARE = bytes.maketrans(b"{}", b"[]")
+_NO_BRACKETS = bytes(set(range(256)) - set(b"[]{}"))
+_OPENS = ord("[")
 _MOST_BRACKETS = 500
 
 
@@ -23,12 +25,12 @@ def is_deeper(text: str, most: int = DEEPEST) -> bool:
     """Return whether the brackets of JSON are nested deeper than *most*: a parser that follows them could crash."""
     if text.count("[") + text.count("{") <= most:
         return False
-    depth = 0
-    for found in _BRACKETS.finditer(text):
-        depth += (found[1] is not None) - (found[2] is not None)
-        if depth > most:
-            return True
-    return False
+    data = text.encode("utf-8", "surrogatepass").replace(b"\\\\", b"").replace(b'\\"', b"")
+    outside_texts = b"".join(data.split(b'"')[::2])
+    left = brackets = outside_texts.translate(_AS_SQUARE, _NO_BRACKETS)
+    for _ in range(most):
+        left = left.replace(b"[]", b"")
+    return bool(left) and max(accumulate(1 if bracket == _OPENS else -1 for bracket in brackets)) > most
 
 
 def _parsed(text: str) -> object:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import re
 from datetime import UTC, datetime
+from functools import lru_cache
 
 from sandmix.language.errors import SandmixError
 
@@ -15,8 +16,11 @@ _MOMENT = re.compile(
     r"(\d{4})-(\d\d)-(\d\d)(?:[T ](\d\d):(\d\d)(?::(\d\d)(?:[.,](\d+))?)?\s*(Z|[+-]\d\d:?\d\d)?)?$", re.IGNORECASE
 )
 _EARLIEST, _LATEST = 1900, 2200
+_KEPT = 32_768
+"""So many times are kept as they were read: a long book is gone through several times."""
 
 
+@lru_cache(maxsize=_KEPT)
 def seconds_of(text: str) -> float:
     """Return the seconds from 1970-01-01T00:00Z to a time such as 2026-05-02T14:30+02:00; a date alone means noon, no zone means UTC.
 
@@ -29,18 +33,19 @@ def seconds_of(text: str) -> float:
     if found is None:
         raise SandmixError("this isn't a date and time. Write it as 2026-05-02T14:30Z or 2026-05-02.")
     hour, minute, second = (int(found[part] or 0) for part in (4, 5, 6))
-    midnight = _midnight(*(int(found[part]) for part in (1, 2, 3)))
-    if hour > 23 or minute > 59 or second > 59 or abs(_zone_s(found[8])) > DAY_S:
+    midnight_s, zone_s = _midnight_s(found[1], found[2], found[3]), _zone_s(found[8])
+    if hour > 23 or minute > 59 or second > 59 or abs(zone_s) > DAY_S:
         raise SandmixError("there is no such time of day. Check the hours, minutes and seconds.")
     if found[4] is None:
         hour = 12
     part = float(f"0.{found[7]}") if found[7] else 0.0
-    return midnight.timestamp() + 3600 * hour + 60 * minute + second + part - _zone_s(found[8])
+    return midnight_s + 3600 * hour + 60 * minute + second + part - zone_s
 
 
-def _midnight(year: int, month: int, day: int) -> datetime:
+@lru_cache(maxsize=1024)
+def _midnight_s(year: str, month: str, day: str) -> float:
     try:
-        return datetime(year if _EARLIEST <= year <= _LATEST else 0, month, day, tzinfo=UTC)
+        return datetime(int(year) if _EARLIEST <= int(year) <= _LATEST else 0, int(month), int(day), tzinfo=UTC).timestamp()
     except ValueError:
         raise SandmixError(
             f"there is no such day between {_EARLIEST} and {_LATEST}. Check the year, month and day."
