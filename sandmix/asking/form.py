@@ -136,6 +136,8 @@ class Form:
         return Problem(word=name, given=given, allowed=allowed, message=f"{asked.label}: {what_to_do}")
 
 
+MOST_HINTS = 100
+"""After so many unknown inputs none is compared with the known ones any more."""
 F = TypeVar("F", bound=Form)
 """A form as it was filled in."""
 R = TypeVar("R", bound=Form)
@@ -242,7 +244,10 @@ def fill(form: type[F], inputs: Mapping[str, object], *, of: str = "this job") -
     bands: dict[Key, Band] = {}
     remarks: list[str] = []
     given = {name: value for name, value in inputs.items() if not _left_out(value)}
-    problems.extend(_unknown(name, value, tuple(asked), of) for name, value in given.items() if name not in asked)
+    unknown = [(name, value) for name, value in given.items() if name not in asked]
+    problems.extend(
+        _unknown(name, value, tuple(asked), of, hints=at < MOST_HINTS) for at, (name, value) in enumerate(unknown)
+    )
     for name, part in asked.items():
         if name not in given:
             if part.required:
@@ -315,10 +320,11 @@ def _with_label(text: str, part: Ask) -> str:
     return f"{part.label}: {text.removeprefix(own)}" if text.startswith(own) else text
 
 
-def _unknown(name: str, given: object, asked: tuple[str, ...], of: str) -> Problem:
-    near = get_close_matches(name[:60], asked, n=1)
-    hint = f" Did you mean {near[0]}?" if near else f" The inputs are {', '.join(asked)}."
+def _unknown(name: str, given: object, asked: tuple[str, ...], of: str, *, hints: bool) -> Problem:
+    near = get_close_matches(name[:60], asked, n=1) if hints else []
+    allowed = ", ".join(asked) if hints else "the inputs"
+    hint = f" Did you mean {near[0]}?" if near else f" The inputs are {allowed}." if hints else ""
     said = shown_given(name)
     return Problem(
-        word=said, given=shown_given(given), allowed=", ".join(asked), message=f"“{said}” isn't an input of {of}.{hint}"
+        word=said, given=shown_given(given), allowed=allowed, message=f"“{said}” isn't an input of {of}.{hint}"
     )

@@ -6,6 +6,7 @@ appended. Books from a page or a file are checked here and nowhere else.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
@@ -28,6 +29,7 @@ LONGEST_NAME = 60
 FROM_SANDMIX = "Use a file that sandmix saved."
 OLDER_COPY = "Use an older copy."
 DAMAGED = f"The file is damaged. {OLDER_COPY}"
+_CONTROL = re.compile(r"[\x00-\x1f\x7f-\x9f\ud800-\udfff]")
 Event = dict[str, Any]
 
 
@@ -65,8 +67,10 @@ def read(data: object) -> Book:
     if len(events) > MOST_EVENTS:
         raise _refused(f"it has {len(events)} entries; at most {MOST_EVENTS} can be read. Split it.")
     name = whole.get("name", "The heap")
-    if not isinstance(name, str) or len(name) > LONGEST_NAME:
-        raise _refused(f"its name must be a text of at most {LONGEST_NAME} characters. Shorten it.")
+    if not isinstance(name, str) or not name.strip() or len(name) > LONGEST_NAME:
+        raise _refused(f"its name must be a text of 1 to {LONGEST_NAME} characters. Give it another one.")
+    if _CONTROL.search(name):
+        raise _refused(f"its name (“{shown_given(name)}”) holds characters that can't be shown. Give it another one.")
     read_events: list[Event] = []
     ledger = Ledger()
     for at, given in enumerate(events, start=1):

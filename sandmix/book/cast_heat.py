@@ -29,9 +29,9 @@ _SODIUM_LIMIT_C = CLAYS["sodium_bentonite"].limit_c
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CastHeat:
-    """What the heat of a plate does: the depth of sand past the limit of the clay, the depth whose clay dies by rate, and the depth that dries, in mm.
+    """What the heat of a plate does: three depths in mm, and the time until the middle is solid, in s.
 
-    And the time until the middle is solid, in s.
+    The depths are of sand past the limit of the clay, of sand whose clay dies by rate, and of sand that dries.
     """
 
     limit_mm: float

@@ -20,7 +20,7 @@ from sandmix.book.known_water import Before, MoistureTest, WaterFold
 from sandmix.book.standing import Latest
 from sandmix.book.weighed_losses import LossFold
 from sandmix.drying.heap_water import Cover, Move, expected, exposure
-from sandmix.language.errors import InputError
+from sandmix.language.errors import InputError, printable
 from sandmix.language.timestamps import DAY_S, seconds_of
 from sandmix.materials.delta import DRY, UNCERTAIN, Delta, added, figures_of, not_zero
 from sandmix.materials.sand import PARTS, Sand
@@ -106,13 +106,16 @@ class Outcome:
         >>> Outcome.checked(stored | {"more": 1}) == stored == Outcome.from_dict(stored).to_dict()
         True
         """
-        change, variance = figures_of(stored.get("change", {}), PARTS), figures_of(stored.get("variance", {}), UNCERTAIN)
+        change, variance = (
+            figures_of(stored.get("change", {}), PARTS),
+            figures_of(stored.get("variance", {}), UNCERTAIN),
+        )
         checked: dict[str, Any] = {
             "change": not_zero(change),
             "variance": not_zero(variance),
-            "how": str(stored.get("how", "given"))[:LONGEST_NAME],
-            "by": str(stored.get("by", ""))[:LONGEST_NAME],
-            "said": [str(line)[:LONGEST_LINE] for line in stored.get("said", ())],
+            "how": printable(str(stored.get("how", "given"))[:LONGEST_NAME]),
+            "by": printable(str(stored.get("by", ""))[:LONGEST_NAME]),
+            "said": [printable(str(line)[:LONGEST_LINE]) for line in stored.get("said", ())],
         }
         if "crust" in stored and (crust := not_zero(figures_of(stored["crust"], CRUST))):
             checked["crust"] = crust

@@ -147,7 +147,6 @@ class Ledger:
             moves=self._moves_before(place),
         )
 
-
     def _moves_before(self, place: int) -> tuple[Move, ...]:
         lately = merge(*(moves.before(place) for moves in self._moves.values()), key=_place, reverse=True)
         return tuple(reversed([move for _, move in islice(lately, MOST_READINGS)]))

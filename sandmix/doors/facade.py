@@ -19,13 +19,14 @@ from sandmix.jobs import JOBS
 from sandmix.jobs.heap.past import confirmation
 from sandmix.language import units
 from sandmix.language.errors import InputError, Problem
-from sandmix.language.texts import is_deeper
+from sandmix.language.texts import RepeatedKeyError, is_deeper, parsed
 from sandmix.language.uploads import BYTES, LONGEST_UPLOAD, Upload
 from sandmix.language.wording import list_of, plain, shown_given
 from sandmix.language.words import Quantity
 from sandmix.vocabulary import WORDS
 
 LONGEST_TEXT = 8_000_000
+MOST_PROBLEMS = 50
 
 
 def call(text: str, uploads: Mapping[str, bytes] | None = None) -> str:
@@ -56,7 +57,12 @@ def _text(answer: Answer) -> str:
 
 
 def _refused(*problems: Problem) -> Answer:
-    return {"ok": False, "problems": [asdict(problem) for problem in problems]}
+    """A refusal with its problems: at most `MOST_PROBLEMS`, then one that counts the rest."""
+    more = len(problems) - MOST_PROBLEMS
+    rest = (
+        [_whole(f"{len(problems)} problems", f"there are {more} more problems. Mend these first.")] if more > 0 else []
+    )
+    return {"ok": False, "problems": [asdict(problem) for problem in (*problems[:MOST_PROBLEMS], *rest)]}
 
 
 def convert(inputs: Mapping[str, object]) -> Answer:
@@ -149,7 +155,10 @@ def _request(text: object, uploads: object) -> Mapping[str, object]:
     if is_deeper(text):
         raise InputError([_whole(shown_given(text), "it is nested too deeply. Send one object with job and inputs.")])
     try:
-        request = json.loads(text, parse_constant=_no_constant)
+        request = parsed(text)
+    except RepeatedKeyError as error:
+        twice = f"it gives “{error}” twice in one place. Send each word once."
+        raise InputError([_whole(str(error), twice)]) from None
     except ValueError:
         raise InputError(
             [
@@ -162,10 +171,6 @@ def _request(text: object, uploads: object) -> Mapping[str, object]:
     if not isinstance(request, dict):
         raise InputError([_whole(shown_given(text), "the request isn't an object. Send one with job and inputs.")])
     return request
-
-
-def _no_constant(name: str) -> float:
-    raise ValueError(name)
 
 
 def _answer(request: Mapping[str, object], uploads: Mapping[str, bytes]) -> Answer:

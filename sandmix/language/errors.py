@@ -8,6 +8,20 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+_UNSHOWN = dict.fromkeys(
+    [*range(0x20), *range(0x7F, 0xA0), *range(0x202A, 0x202F), *range(0x2066, 0x206A), 0x2028, 0x2029], " "
+)
+"""Characters that move a terminal's cursor, break a line or turn the direction of writing."""
+
+
+def printable(text: str) -> str:
+    r"""Return a text that can be shown anywhere: characters that control how others are shown become spaces, and half a character becomes ?.
+
+    >>> printable("\x1b[31mred\x9b2J")
+    ' [31mred 2J'
+    """
+    return text.translate(_UNSHOWN).encode("utf-8", "replace").decode("utf-8")
+
 
 class SandmixError(Exception):
     """Something is wrong with what was given. Its text can be shown to a person as it is."""
@@ -21,6 +35,10 @@ class Problem:
     given: str
     allowed: str
     message: str
+
+    def __post_init__(self) -> None:
+        for name in ("word", "given", "message"):
+            object.__setattr__(self, name, printable(getattr(self, name)))
 
 
 class InputError(SandmixError):

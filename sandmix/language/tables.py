@@ -17,6 +17,8 @@ from sandmix.language.wording import list_of, lowered, plain, shown_given
 from sandmix.language.words import Quantity, ReadValue, Value, Word
 
 MOST_ROWS = 200
+MOST_KEYS = 100
+"""A table has at most so many numbers: there are no more sieves in a stack."""
 LONGEST_SIZES = 200
 FIGURES = 5
 _BY = re.compile(r"\s*(?:[x×*;]|\bby\b)\s*", re.IGNORECASE)
@@ -135,6 +137,9 @@ class Picks(Word):
             given = [part.strip() for part in _PICK_ENDS.split(given) if part.strip()]
         if not isinstance(given, Sequence) or isinstance(given, (str, bytes)):
             raise self.refuse(given, self.allowed, f"this isn't a list. Choose {self.allowed}.")
+        if len(given) > MOST_ROWS:
+            said = f"the list has {len(given)} entries; at most {MOST_ROWS} can be read. Name each once."
+            raise self.refuse(f"{len(given)} of them", self.allowed, said)
         found: set[str] = set()
         problems: list[Problem] = []
         for part in given:
@@ -195,6 +200,9 @@ class Table(Word):
             raise self.refuse(
                 given, self.allowed, f"this isn't a table. Enter a number for each of {list_of(tuple(self.keys))}."
             )
+        if len(pairs) > MOST_KEYS:
+            said = f"the table has {len(pairs)} numbers; at most {MOST_KEYS} can be read. Leave some out."
+            raise self.refuse(f"{len(pairs)} numbers", self.allowed, said)
         values: dict[str, float] = {}
         problems: list[Problem] = []
         for key, part in pairs:

@@ -6,10 +6,11 @@ import json
 from collections.abc import Mapping
 from dataclasses import dataclass
 from itertools import accumulate
-from typing import ClassVar
+from typing import Any, ClassVar
 
 from sandmix.language import timestamps
 from sandmix.language.errors import SandmixError
+from sandmix.language.wording import shown_given
 from sandmix.language.words import ReadValue, Word
 
 DEEPEST = 32
@@ -33,10 +34,22 @@ def is_deeper(text: str, most: int = DEEPEST) -> bool:
     return bool(left) and max(accumulate(1 if bracket == _OPENS else -1 for bracket in brackets)) > most
 
 
-def _parsed(text: str) -> object:
-    if is_deeper(text):
-        raise ValueError("nested too deeply")
-    return json.loads(text)
+class RepeatedKeyError(ValueError):
+    """An object of a JSON text has a key twice; its text says which."""
+
+
+def parsed(text: str) -> Any:
+    """Return the content of a JSON text; raises RepeatedKeyError, and ValueError for what is no JSON."""
+    return json.loads(text, parse_constant=_no_constant, object_pairs_hook=_each_once)
+
+
+def _each_once(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
+    whole = dict(pairs)
+    if len(whole) < len(pairs):
+        seen: set[str] = set()
+        twice = next(key for key, _ in pairs if key in seen or seen.add(key))
+        raise RepeatedKeyError(shown_given(twice))
+    return whole
 
 
 def of_text(given: object) -> object:
@@ -46,9 +59,15 @@ def of_text(given: object) -> object:
     if given.count("[") + given.count("{") > _MOST_BRACKETS:
         return given
     try:
-        return json.loads(given, parse_constant=_no_constant)
+        return parsed(given)
     except (ValueError, RecursionError):
         return given
+
+
+def _document(text: str) -> object:
+    if is_deeper(text):
+        raise ValueError("nested too deeply")
+    return parsed(text)
 
 
 def _no_constant(name: str) -> float:
@@ -111,7 +130,10 @@ class Data(Word):
     def read(self, given: object) -> ReadValue:
         if isinstance(given, str):
             try:
-                given = _parsed(given)
+                given = _document(given)
+            except RepeatedKeyError as error:
+                said = f"it gives “{error}” twice in one place. The file was edited by hand or is damaged: leave one of them out."
+                raise self.refuse(given, self.allowed, said) from None
             except ValueError:
                 raise self.refuse(
                     given, self.allowed, "this isn't JSON. Give the whole file as it was saved."

@@ -45,7 +45,9 @@ def seconds_of(text: str) -> float:
 @lru_cache(maxsize=1024)
 def _midnight_s(year: str, month: str, day: str) -> float:
     try:
-        return datetime(int(year) if _EARLIEST <= int(year) <= _LATEST else 0, int(month), int(day), tzinfo=UTC).timestamp()
+        return datetime(
+            int(year) if _EARLIEST <= int(year) <= _LATEST else 0, int(month), int(day), tzinfo=UTC
+        ).timestamp()
     except ValueError:
         raise SandmixError(
             f"there is no such day between {_EARLIEST} and {_LATEST}. Check the year, month and day."

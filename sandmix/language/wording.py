@@ -5,6 +5,8 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
+from sandmix.language.errors import printable
+
 
 def places(digits: int, half_width: float) -> int:
     """Return how many decimals of a number mean something, at most *digits*; negative for tens and hundreds.
@@ -36,8 +38,8 @@ def shown_given(given: object) -> str:
         if isinstance(given, float) and math.isfinite(given)
         else _safe_repr(given)
     )
-    printable = text.encode("utf-8", "replace").decode("utf-8")
-    return printable if len(printable) <= 40 else printable[:39] + "…"
+    shown = printable(text[:200])
+    return shown if len(shown) <= 40 else shown[:39] + "…"
 
 
 def _safe_repr(given: object) -> str:

@@ -197,11 +197,11 @@ class _Build:
         if len(above) >= DEEPEST:
             raise NotAMesh(f"its objects contain each other more than {DEEPEST} levels deep. Save it as one shape.")
         held = self.model.objects[key]
-        if held.kind in ("support", "other"):
-            return
         self.placed += 1
         if self.placed > MOST_PLACED or len(self.facets) + len(held.corners) // 3 > self._most:
             raise NotAMesh("it repeats its objects too often to be read. Save it as one shape.")
+        if held.kind in ("support", "other"):
+            return
         if held.corners:
             self._put_mesh(held, transform)
         for part, moved in held.parts:

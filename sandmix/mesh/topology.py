@@ -11,11 +11,13 @@ from __future__ import annotations
 from array import array
 from dataclasses import dataclass, replace
 
-from sandmix.mesh.facets import Facets
+from sandmix.mesh.facets import Facets, NotAMesh
 
 _STEP, _SHIFT, _MASK = 6364136223846793005, 1442695040888963407, (1 << 64) - 1
 _EDGES_AT_ONCE = 600_000
 MOST_TO_TURN = 400_000
+OPEN_ALWAYS_ALLOWED = 300_000
+"""A shape with more open edges than this, and more than a tenth of all its edges, is not repaired or measured."""
 JOINED_AT = (1e-7, 1e-6, 1e-5, 1e-4)
 MOST_TO_JOIN = 300_000
 
@@ -126,6 +128,7 @@ def _unpaired(facets: Facets) -> dict[int, int]:
     """
     parts = 1 + len(facets.corners) // _EDGES_AT_ONCE
     found: dict[int, int] = {}
+    allowed = max(OPEN_ALWAYS_ALLOWED, len(facets.corners) // 10)
     for part in range(parts):
         balance: dict[int, int] = {}
         for a, b, c in facets.triples():
@@ -138,6 +141,10 @@ def _unpaired(facets: Facets) -> dict[int, int]:
                     else:
                         del balance[key]
         found |= balance
+        if len(found) > allowed:
+            raise NotAMesh(
+                f"it has more than {allowed} open edges, so it is a cloud of loose facets and no body. Save the shape again as one solid."
+            )
     return found
 
 

@@ -125,7 +125,9 @@ def _measure(kind: str, sizes: list[int]) -> None:
         assert all(json.loads(answer).get("ok") for _, answer in jobs.values())
         times = (took, again, *(seconds for seconds, _ in jobs.values()))
         ratios = [f"{now / then:5.2f}" if before else "     " for now, then in zip(times, before or times, strict=True)]
-        print(f"{kind:>10} {size:>7}" + "".join(f"{t:9.3f} s {r}" for t, r in zip(times, ratios, strict=True)), flush=True)
+        print(
+            f"{kind:>10} {size:>7}" + "".join(f"{t:9.3f} s {r}" for t, r in zip(times, ratios, strict=True)), flush=True
+        )
         before = times
 
 

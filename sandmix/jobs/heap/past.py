@@ -7,6 +7,7 @@ from collections.abc import Iterable, Mapping
 from sandmix.book.book import Book, Event
 from sandmix.book.events import CORRECTED, KINDS, NOT_WORDS, UNDONE
 from sandmix.language.amounts import naming_unit
+from sandmix.language.errors import printable
 from sandmix.language.units import UNITS
 from sandmix.language.wording import lowered, shown_given, true_minus
 from sandmix.materials.sand import PARTS
@@ -39,7 +40,7 @@ def timeline(book: Book) -> Iterable[Mapping[str, object]]:
             "kind": kind,
             "label": label_of(kind),
             "text": _text(event, by_name),
-            "note": event.get("note", ""),
+            "note": printable(event.get("note", "")),
             "lines": list(_lines(event)),
             "undone": event["id"] in undone,
             "can_undo": kind in KINDS and event["id"] not in undone,

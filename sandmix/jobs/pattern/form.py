@@ -8,10 +8,10 @@ from dataclasses import dataclass
 from typing import Any
 
 from sandmix.asking.form import Filled, Form, ask, rule
-from sandmix.language.errors import Problem
+from sandmix.language.errors import InputError, Problem
 from sandmix.language.units import convert
 from sandmix.mesh import solid, threemf
-from sandmix.mesh.facets import Facets
+from sandmix.mesh.facets import Facets, NotAMesh
 from sandmix.mesh.solid import Solid
 from sandmix.mould import pattern
 
@@ -183,12 +183,19 @@ def resolve(filled: Filled[PatternForm]) -> Filled[ResolvedPattern]:
         values["walls_pct"], bands["walls_pct"] = WALLS_PCT, (100 * low, 100 * high)
     remarks: list[str] = []
     if isinstance(form.mesh, Facets):
-        values["mesh"] = measured = solid.measure(form.mesh, form.up, sides=form.ways == "yes")
+        values["mesh"] = measured = _measured(form, form.mesh)
         bands["mesh"] = measured.at(-1.0), measured.at(1.0)
         remarks += _of_the_unit(form.mesh.unit, form.unit)
     elif form.box_mm is not None and form.dipped_or_weighed is None:
         bands["box_mm"] = tuple([max(0.1, side + off) for side in form.box_mm] for off in (-SIDE_OFF_MM, SIDE_OFF_MM))
     return filled.into(ResolvedPattern, values, bands=bands, remarks=remarks)
+
+
+def _measured(form: PatternForm, facets: Facets) -> Solid:
+    try:
+        return solid.measure(facets, form.up, sides=form.ways == "yes")
+    except NotAMesh as error:
+        raise InputError([form.wrong("mesh", "a closed shape", str(error))]) from None
 
 
 def _middle_and_ends(ends: tuple[float, float]) -> tuple[float, tuple[float, float]]:

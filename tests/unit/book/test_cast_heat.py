@@ -51,7 +51,11 @@ def test_many_casts_without_outcomes_share_a_few_solutions():
     dice = random.Random(5)
     events = [{"kind": "mixed", "at": "2026-05-01", "make_kg": 45, "clay_pct_dry": 7.5, "moisture_pct_wet": 3.4}]
     for _ in range(150):
-        cast = {"kind": "poured", "metal_kg": round(dice.uniform(0.2, 2), 2), "modulus_mm": round(dice.uniform(3, 12), 2)}
+        cast = {
+            "kind": "poured",
+            "metal_kg": round(dice.uniform(0.2, 2), 2),
+            "modulus_mm": round(dice.uniform(3, 12), 2),
+        }
         events += [cast | {"at": "2026-05-02"}, {"kind": "tempered", "at": "2026-05-02", "water_kg": 0.1}]
     cast_heat._solved.cache_clear()
     book.read(events)

@@ -139,3 +139,17 @@ def test_units_are_those_of_the_format():
 
 def test_a_shape_elsewhere_is_the_same_shape():
     assert measured(model(moved(cube(), (5.0, 6.0, 7.0)))).volume == 1000
+
+
+def test_supports_that_repeat_each_other_are_counted_before_they_are_left_out():
+    supports = "".join('<component objectid="1"/>' for _ in range(300))
+    others = supports.replace('"1"', '"2"')
+    content = (
+        '<model unit="millimeter" xmlns="http://schemas.microsoft.com/3dmanufacturing/core/2015/02"><resources>'
+        '<object id="1" type="support"><mesh><vertices/><triangles/></mesh></object>'
+        f'<object id="2"><components>{supports}</components></object>'
+        f'<object id="3"><components>{others}</components></object>'
+        '</resources><build><item objectid="3"/></build></model>'
+    ).encode()
+    with pytest.raises(NotAMesh, match="repeats its objects too often"):
+        opened(content)
