@@ -37,7 +37,6 @@ STARTED_BY = ("mixed", "added", "joined")
 CRUST = ("sand_kg", "clay_kg", "variance")
 LOSSES = ("loss_share", "mould_loss_share")
 LONGEST_NAME, LONGEST_LINE = 40, 300
-"""Of what a stored outcome says, so many characters are kept."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -100,12 +99,7 @@ class Outcome:
 
     @staticmethod
     def checked(stored: Mapping[str, Any]) -> dict[str, Any]:
-        """Return what an event stores without what is not an outcome; raises what `from_dict` raises.
-
-        >>> stored = Outcome(delta=Delta(water_kg=0.2), lines=("water added",), aged=True).to_dict()
-        >>> Outcome.checked(stored | {"more": 1}) == stored == Outcome.from_dict(stored).to_dict()
-        True
-        """
+        """Return what an event stores without what is not an outcome; raises what `from_dict` raises."""
         change, variance = (
             figures_of(stored.get("change", {}), PARTS),
             figures_of(stored.get("variance", {}), UNCERTAIN),

@@ -7,8 +7,8 @@ from dataclasses import replace
 
 from sandmix.asking.form import Filled
 from sandmix.book import burnt_sand
-from sandmix.book.cast_heat import CastHeat, cast_heat
 from sandmix.book.heap import HeapState, Outcome, can_be_there
+from sandmix.cooling.cast_heat import CastHeat, cast_heat
 from sandmix.cooling.freezing import CONTACTS_W_M2K, MEASURED_CONTACT_W_M2K, PERFECT
 from sandmix.entries.cast_entries import Poured
 from sandmix.language.wording import to_figures

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass
 from itertools import accumulate
@@ -46,8 +47,7 @@ def parsed(text: str) -> Any:
 def _each_once(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
     whole = dict(pairs)
     if len(whole) < len(pairs):
-        seen: set[str] = set()
-        twice = next(key for key, _ in pairs if key in seen or seen.add(key))
+        twice = next(key for key, count in Counter(key for key, _ in pairs).items() if count > 1)
         raise RepeatedKeyError(shown_given(twice))
     return whole
 

@@ -5,10 +5,11 @@ import itertools
 import pytest
 
 from sandmix.book import book
-from sandmix.book.heap import fold
+from sandmix.book.heap import Outcome, fold
 from sandmix.book.standing import Counted, Latest
 from sandmix.drying import evaporation
 from sandmix.language.errors import InputError
+from sandmix.materials.delta import Delta
 
 MIXED = {"kind": "mixed", "at": "2026-05-01T09:00Z", "make_kg": 45, "clay_pct_dry": 7.5, "moisture_pct_wet": 3.4}
 AIR = {"air_temp_c": 18, "humidity_pct": 60, "wind_m_s": 1, "heap_area_m2": 0.8}
@@ -81,3 +82,8 @@ def test_what_a_stored_entry_says_cannot_move_a_terminals_cursor():
     read = book.read([{"kind": "bought", "at": "2026-05-01", "sand_kg": 25, "outcome": outcome}])
     assert read.events[0]["outcome"]["said"] == ["water [31m added"]
     assert "\x1b" not in str(read.events[0]["outcome"]["how"])
+
+
+def test_a_stored_outcome_is_checked_as_it_would_be_read_and_written_again():
+    stored = Outcome(delta=Delta(water_kg=0.2), lines=("water added",), aged=True, mould_loss_share=0.02).to_dict()
+    assert Outcome.checked(stored | {"more": 1}) == stored == Outcome.from_dict(stored).to_dict()

@@ -4,7 +4,8 @@ import random
 
 import pytest
 
-from sandmix.book import book, cast_heat
+from sandmix.book import book
+from sandmix.cooling import cast_heat
 from sandmix.cooling.burnout import HeatedMould
 from sandmix.cooling.cooling import cool
 from sandmix.cooling.freezing import MEASURED_CONTACT_W_M2K, PERFECT, ROUGH, Case
