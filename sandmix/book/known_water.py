@@ -107,7 +107,7 @@ DAY_LOSSES = {"lid_loss_pct_day": LID, "open_loss_pct_day": OPEN}
 """The learned figures of what the days take, each with the cover that it is for."""
 
 
-EACH_MOVED = (frozenset(), frozenset({LID}), frozenset({OPEN}), frozenset({LID, OPEN}))
+EACH_MOVED: tuple[frozenset[str], ...] = (frozenset(), frozenset({LID}), frozenset({OPEN}), frozenset({LID, OPEN}))
 """The covers that a learned figure is for, of all that a heap may have had in one spell of days."""
 
 

@@ -21,7 +21,7 @@ class Entry:
     at_s: float
     event: Event
     corrections: tuple[Event, ...]
-    words: Mapping[str, Any]
+    words: dict[str, Any]
 
     @property
     def kind(self) -> str:
