@@ -26,6 +26,9 @@ _LONG_WAIT_MIN = 12 * 60.0
 _LEAST_WATER_KG = 0.0005
 """Less water is not worth a sentence: it would be shown as none."""
 
+_LEAST_RESIDUAL = 1e-9
+"""A smaller residual is noise of the arithmetic, which differs from one processor to the next."""
+
 
 def tell(computed: Computed[ResolvedBurnout]) -> Telling:
     """Say when to open the mould, what the sand lost, and why."""
@@ -292,7 +295,7 @@ def _working(computed: Computed[ResolvedBurnout], found: Solutions) -> Iterable[
         )
         yield (
             f"{contact_of(solution)}: {froze}, sand face at most {solution.peaks_c[0]:.0f} °C, dried to "
-            f"{solution.dry_depth_mm:.1f} mm; energy balance within {solution.residual:.0e} of the heat poured"
+            f"{solution.dry_depth_mm:.1f} mm; energy balance within {max(solution.residual, _LEAST_RESIDUAL):.0e} of the heat poured"
         )
     yield from _working_of_the_times(computed, found)
     if computed.has("burnt_sand_kg") and form.casting_volume_cm3 is not None:
