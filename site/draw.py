@@ -62,10 +62,13 @@ def page(name: str) -> Markup:
         "form",
         others(),
         summary(),
+        said(),
         tag("div", *_asked(job, "first"), class_="ruled"),
         _more(job),
         tag("button", "Answer", type="submit", class_="deed", data_submit=True),
         class_="form card",
+        id="form",
+        tabindex="-1",
         data_form=name,
         novalidate=True,
         autocomplete="off",
@@ -172,7 +175,7 @@ def fields_table(name: str) -> Markup:
         for word in names
         if word in words
     ]
-    head = tag("thead", tag("tr", *(tag("th", title, scope="col") for title in ("Word", "", "Meaning"))))
+    head = tag("thead", tag("tr", *(tag("th", title, scope="col") for title in ("Word", "Used as", "Meaning"))))
     return tag("table", head, tag("tbody", *rows), class_="words-table")
 
 
@@ -195,6 +198,11 @@ def summary(words: str = "Not answered yet") -> Markup:
         data_summary=True,
         hidden=True,
     )
+
+
+def said() -> Markup:
+    """What a form did with a box that nobody sees who hears the page: a figure was converted to another unit."""
+    return tag("p", class_="unseen", role="status", data_form_said=True)
 
 
 def others() -> Markup:

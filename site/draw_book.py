@@ -287,6 +287,7 @@ def _form(event: Event) -> Markup:
         ),
         draw.others(),
         draw.summary("Not recorded yet"),
+        draw.said(),
         tag("div", *fields["first"], class_="ruled"),
         tag(
             "details",

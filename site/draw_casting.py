@@ -103,6 +103,7 @@ def start() -> Markup:
         "form",
         draw.others(),
         draw.summary(),
+        draw.said(),
         tag("h3", "What do you want to cast?"),
         tag(
             "div",
@@ -133,7 +134,6 @@ def start() -> Markup:
         class_="card start",
         data_start=True,
         data_labels=json.dumps({entry["word"]: entry["label"] for entry in job["asks"]}, ensure_ascii=False),
-        hidden=True,
     )
 
 

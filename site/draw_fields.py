@@ -116,7 +116,7 @@ def _box(ask: Ask, word: Word) -> Markup:
         autocomplete="off",
         enterkeyhint="next",
         spellcheck="false",
-        aria_describedby=f"origin-{name} hint-{name} problem-{name}",
+        aria_describedby=" ".join(f"{part}-{name}" for part in _spoken(word)),
         data_input=name,
         data_unit=word.get("unit"),
         data_step=word.get("step"),
@@ -125,11 +125,17 @@ def _box(ask: Ask, word: Word) -> Markup:
     unit = _unit(name, label, units)
     less = _stepper(name, label, "-1") if number else None
     more = _stepper(name, label, "1") if number else None
-    basis = tag("span", word["basis"], class_="basis") if word.get("basis") else None
+    basis = tag("span", word["basis"], class_="basis", id=f"basis-{name}") if word.get("basis") else None
     title = tag("div", tag("label", label, for_=f"field-{name}"), basis, class_="field-said")
     head = tag("div", title, _help(name, label), class_="field-head")
     row = tag("div", less, tag("span", box, unit, class_="box"), more, class_="field-row")
     return join(head, row, _units(name, label, units))
+
+
+def _spoken(word: Word) -> list[str]:
+    """What is spoken with the number of a box: its unit, its basis, where it is from, its help, and what is wrong."""
+    own = {"unit": any(word.get("units") or ()), "basis": bool(word.get("basis"))}
+    return [*(part for part, has in own.items() if has), "origin", "hint", "problem"]
 
 
 def _parts(ask: Ask, word: Word) -> Markup:
@@ -147,10 +153,18 @@ def _unit(name: str, label: str, units: list[str]) -> Markup | None:
     if not units or not units[0]:
         return None
     if len(units) == 1:
-        return tag("span", units[0], class_="unit", aria_hidden="true")
-    shown = tag("span", units[0], data_unit_shown=name)
-    roles = {"aria_label": f"{label}: change the unit", "aria_expanded": "false", "aria_controls": f"units-{name}"}
-    return tag("button", shown, symbol("down"), type="button", class_="unit unit-open", data_unit_open=name, **roles)
+        return tag("span", units[0], class_="unit", id=f"unit-{name}")
+    spoken = (tag("span", f"{label}: unit ", class_="unseen"), tag("span", ", change it", class_="unseen"))
+    shown = tag("span", units[0], id=f"unit-{name}", data_unit_shown=name)
+    roles = {"aria_expanded": "false", "aria_controls": f"units-{name}"}
+    return tag(
+        "button",
+        *(spoken[0], shown, spoken[1], symbol("down")),
+        type="button",
+        class_="unit unit-open",
+        data_unit_open=name,
+        **roles,
+    )
 
 
 def _units(name: str, label: str, units: list[str]) -> Markup | None:

@@ -8,6 +8,7 @@ import { Charts } from "./charts.js";
 import { all, button, fill, line, list, one, say, show, showFigures, showState, tapped } from "./dom.js";
 import { EventForm } from "./event-form.js";
 import { correctedEvent } from "./event-words.js";
+import { focusOn } from "./focus.js";
 import { lastTest } from "./heap.js";
 import { startEngine } from "./page-engine.js";
 import { problemText, reasonOf } from "./problems.js";
@@ -123,9 +124,11 @@ class BookPage {
   /** @param {boolean} any whether there is a book */
   #showWhetherAny(any) {
     const none = this.root.querySelector("[data-no-book]");
+    const isBegun = any && none?.contains(document.activeElement);
     none?.removeAttribute("data-waiting");
     if (any) none?.remove();
     show(one(this.root, "[data-open-book]"), any);
+    if (isBegun) focusOn(one(this.root, "#record > h2"));
   }
 
   /**
@@ -230,6 +233,7 @@ class BookPage {
     const place = one(this.root, "[data-undone-said]");
     place.dataset.tone = tone;
     say(place, words);
+    if (words) focusOn(place);
   }
 
   async #askToKeep() {

@@ -18,6 +18,7 @@ import { runningIn } from "./casting-day.js";
 import { planOf } from "./casting-plan.js";
 import { startCasting } from "./casting-start.js";
 import { all, fill, fresh, line, list, one, show, showState, tapped } from "./dom.js";
+import { focusOn } from "./focus.js";
 import { askTheEngine } from "./one-engine.js";
 import { problemText, reasonOf } from "./problems.js";
 import { RecordTap } from "./record-tap.js";
@@ -45,7 +46,10 @@ export class CastingSheet {
     this.sheet = one(root, "[data-casting]");
     this.bar = one(root, "[data-casting-bar]");
     this.others = one(root, "[data-castings]");
-    this.start = startCasting(one(root, "[data-start]"), (casting) => addCasting(casting));
+    this.start = startCasting(one(root, "[data-start]"), (casting) => {
+      addCasting(casting);
+      focusOn(this.sheet);
+    });
     this.name = one(this.sheet, "[data-casting-name]", HTMLInputElement);
     this.name.addEventListener("change", () => this.#rename());
     root.addEventListener("click", (event) => this.#tapped(event));
@@ -56,6 +60,7 @@ export class CastingSheet {
 
   #show() {
     const kept = castingInUse();
+    document.documentElement.removeAttribute("data-casting-open");
     show(this.sheet, Boolean(kept));
     show(this.bar, Boolean(kept));
     document.body.toggleAttribute("data-has-bar", Boolean(kept));
@@ -181,7 +186,7 @@ export class CastingSheet {
     if (!button) return;
     const { castingDeed: deed = "" } = button.dataset;
     const other = castingOf(button.closest("li")?.dataset.key ?? "");
-    if (other) act(deed, other, button);
+    if (other) this.#act(deed, other, button);
     else if (deed === "new") this.start.show(true, true);
     else this.#finish(button);
   }
@@ -192,19 +197,24 @@ export class CastingSheet {
     if (!kept || !isSecondTap(button, "Tap again: it is finished")) return;
     keepCasting(kept.key, { ...kept.casting, finished: isoOf(new Date()) });
     useCasting("");
+    focusOn(one(this.root, "[data-start] > h2"));
   }
-}
 
-/**
- * Do what a button of another casting says.
- * @param {string} deed
- * @param {Kept} other
- * @param {HTMLElement} button
- */
-async function act(deed, other, button) {
-  if (deed === "open") open(other);
-  else if (deed === "again") await again(other);
-  else if (isSecondTap(button, "Tap again to throw it away")) dropCasting(other.key);
+  /**
+   * Do what a button of another casting says.
+   * @param {string} deed
+   * @param {Kept} other
+   * @param {HTMLElement} button
+   */
+  async #act(deed, other, button) {
+    if (deed === "drop") {
+      if (isSecondTap(button, "Tap again to throw it away")) dropCasting(other.key);
+      return;
+    }
+    if (deed === "open") open(other);
+    else await again(other);
+    focusOn(this.sheet);
+  }
 }
 
 /** @param {Kept} kept */

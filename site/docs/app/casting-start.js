@@ -5,6 +5,7 @@ import { books } from "./books.js";
 import { allCastings, boxValue, newCasting } from "./castings.js";
 import { all, one, show } from "./dom.js";
 import { FieldControls } from "./field-controls.js";
+import { focusOn } from "./focus.js";
 import { Form } from "./form.js";
 import { forget, keep, recall } from "./local-storage.js";
 import { askTheEngine } from "./one-engine.js";
@@ -34,7 +35,10 @@ export function startCasting(root, begin) {
   if (typed) form.restore(typed);
   form.carried.show(carriedFrom(allCastings()), "shared");
   const away = one(root, "[data-start-away]");
-  away.addEventListener("click", () => show(root, false));
+  away.addEventListener("click", () => {
+    show(root, false);
+    one(document, "[data-casting-deed=new]").focus();
+  });
   form.addEventListener("changed", () => keep(DRAFT, form.typed()));
   form.addEventListener("asked", () => {
     const figures = form.inputs();
@@ -59,7 +63,9 @@ export function startCasting(root, begin) {
     show(shown, asked = false) {
       show(root, shown);
       show(away, asked);
-      if (asked) root.scrollIntoView();
+      if (!asked) return;
+      root.scrollIntoView();
+      focusOn(one(root, "h2"));
     },
   };
 }

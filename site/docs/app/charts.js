@@ -6,8 +6,13 @@ import { chartNumber } from "./figure-text.js";
 
 /** @import {Chart} from "./answer-types.js" */
 
-/** The charts of an answer. Each gets its numbers at once, and its drawing as soon as it has a width. */
+/** Where a browser has no idle callback, this long a pause lets a tap in between two charts. */
+const PAUSE_MS = 50;
+
+/** The charts of an answer. Each gets its numbers at once, and its drawing when it can be seen and the page has nothing else to do. */
 export class Charts {
+  /** @type {Set<HTMLElement>} the figures that are to be drawn, one after the other */
+  #wanted = new Set();
   /** @type {WeakMap<HTMLElement, string>} what each was drawn from, and how wide */
   #drawn = new WeakMap();
   /** @type {WeakMap<HTMLElement, ChartReading>} */
@@ -17,7 +22,7 @@ export class Charts {
   constructor(place) {
     this.place = place;
     this.watch = new ResizeObserver((entries) => {
-      for (const { target } of entries) this.#draw(/** @type {HTMLElement} */ (target.closest("[data-chart]")));
+      for (const { target } of entries) this.#want(/** @type {HTMLElement} */ (target.closest("[data-chart]")));
     });
     for (const figure of all(place, "[data-chart]")) this.watch.observe(one(figure, "[data-plot]"));
   }
@@ -31,8 +36,25 @@ export class Charts {
     if (!same) this.place.replaceChildren(...figures);
     for (const figure of figures) {
       this.watch.observe(one(figure, "[data-plot]"));
-      this.#draw(figure);
+      this.#want(figure);
     }
+  }
+
+  /**
+   * Draw a figure soon. One in a part that is folded away waits until that is opened; then its width changes.
+   * @param {HTMLElement} figure
+   */
+  #want(figure) {
+    if (!figure.checkVisibility()) return;
+    if (!this.#wanted.size) whenIdle(() => this.#drawNext());
+    this.#wanted.add(figure);
+  }
+
+  async #drawNext() {
+    const [figure] = this.#wanted;
+    if (figure) await this.#draw(figure);
+    this.#wanted.delete(figure);
+    if (this.#wanted.size) whenIdle(() => this.#drawNext());
   }
 
   /** @param {HTMLElement} figure */
@@ -57,6 +79,12 @@ export class Charts {
     this.#readings.set(figure, reading);
     return reading;
   }
+}
+
+/** @param {() => unknown} act */
+function whenIdle(act) {
+  if ("requestIdleCallback" in globalThis) requestIdleCallback(act, { timeout: 500 });
+  else setTimeout(act, PAUSE_MS);
 }
 
 /**

@@ -71,6 +71,7 @@ export class Checklist {
   #clear() {
     this.keeper.write([]);
     this.#tick();
+    this.#boxes[0]?.focus();
   }
 
   #count() {

@@ -2,8 +2,10 @@
 import { all, dataOf, fill, fresh, line, list, one, say, show, tapped } from "./dom.js";
 import { DraftList } from "./draft-list.js";
 import { drafts, dropDraft, keepDraft, noteOnScreen, onScreen } from "./drafts.js";
+import { momentAndNote, noWordBoxes, plainBoxes } from "./event-boxes.js";
 import { eventLike, linesOf, newEvent, shortly, wordsIn } from "./event-words.js";
 import { FieldControls } from "./field-controls.js";
+import { focusOn } from "./focus.js";
 import { Form } from "./form.js";
 import { freshKey } from "./fresh-key.js";
 import { problemText, reasonOf } from "./problems.js";
@@ -45,7 +47,7 @@ export class EventForm {
     this.place = one(root, "[data-form-place]");
     this.sure = one(root, "[data-sure]");
     this.saved = one(root, "[data-saved]");
-    this.list = new DraftList(one(root, "[data-drafts]"), (write) => this.#reopen(write));
+    this.list = new DraftList(one(root, "[data-drafts]"), (write) => goOn(this.#reopen(write)));
     this.again = one(root, "[data-deed=again]");
     this.first = one(root, ".again[data-record]");
     /** @type {string[]} the words that two pours of one pattern share */
@@ -100,7 +102,7 @@ export class EventForm {
   #tapped(event) {
     const button = tapped(event, "[data-deed], [data-record]");
     const { record, deed } = button?.dataset ?? {};
-    if (record) this.#show(newDraft(record), () => {});
+    if (record) goOn(this.#show(newDraft(record), () => {}));
     else if (deed === "again") this.#askIfSure(this.sure.hidden !== false);
     else if (deed === "leave") this.#leave();
     else if (deed === "change") this.#change();
@@ -127,6 +129,8 @@ export class EventForm {
   #leave() {
     if (this.#open?.draft.linked) dropDraft(this.#open.draft.write);
     this.#putAside();
+    const starts = [this.again, this.first, one(this.root, "[data-else] > summary")];
+    starts.find((start) => start.checkVisibility())?.focus();
   }
 
   /** Take the form off the screen. What it holds is kept. */
@@ -142,7 +146,7 @@ export class EventForm {
   #change() {
     if (!this.#again) return;
     const { event } = this.#again;
-    this.#show(newDraft(event.kind), (form) => form.take(Object.entries(wordsIn(event))));
+    goOn(this.#show(newDraft(event.kind), (form) => form.take(Object.entries(wordsIn(event)))));
   }
 
   /**
@@ -153,7 +157,7 @@ export class EventForm {
     const words = wordsIn(event);
     const righted = { of: event.id, words: Object.keys(words) };
     const draft = { ...newDraft(event.kind), righted, book: this.shelf.book()?.key };
-    this.#show(draft, (form) => form.take(Object.entries(words)));
+    goOn(this.#show(draft, (form) => form.take(Object.entries(words))));
   }
 
   /**
@@ -170,6 +174,7 @@ export class EventForm {
     const older = drafts().filter((draft) => draft.linked && draft.kind === kind && !isSent(draft));
     for (const { write } of older) dropDraft(write);
     this.#keep(open);
+    goOn(open);
   }
 
   /** @param {string} write */
@@ -266,9 +271,11 @@ export class EventForm {
    * @param {Written} written
    */
   #close({ write }, { told, tone }) {
+    const isHere = this.#open?.draft.write === write || this.root.contains(document.activeElement);
     dropDraft(write);
     if (this.#open?.draft.write === write) this.#putAside();
     this.#report(this.#sending.size ? `${told} Writing the next entry…` : told, tone);
+    if (isHere && !this.#open) focusOn(this.saved);
     this.#list();
   }
 
@@ -316,6 +323,14 @@ export class EventForm {
 }
 
 /**
+ * Put the focus on the title of a form that a person opened.
+ * @param {Open | undefined} open
+ */
+function goOn(open) {
+  if (open) focusOn(one(open.form.root, "h3"));
+}
+
+/**
  * @param {string} kind
  * @returns {Draft}
  */
@@ -346,19 +361,6 @@ function wordsOf(form, by) {
 }
 
 /**
- * The boxes of a form that are not words of the library.
- * @param {HTMLElement} root
- */
-function noWordBoxes(root) {
-  return /** @type {(HTMLInputElement | HTMLTextAreaElement)[]} */ (all(root, "[data-at], [data-note]"));
-}
-
-/** @param {HTMLElement} root */
-function plainBoxes(root) {
-  return noWordBoxes(root).map((box) => box.value);
-}
-
-/**
  * @param {Form} form
  * @param {Draft} draft
  */
@@ -381,13 +383,4 @@ function namesOf(kind) {
     option.textContent ?? "",
   ]);
   return [dataOf(root, "labels", {}), Object.fromEntries(options)];
-}
-
-/** @param {HTMLElement} root */
-function momentAndNote(root) {
-  const [at, note] = ["[data-at]", "[data-note]"].map((selector) => {
-    const box = /** @type {HTMLInputElement | null} */ (root.querySelector(selector));
-    return box?.value.trim();
-  });
-  return { ...(at ? { at: isoOf(new Date(at)) } : {}), ...(note ? { note } : {}) };
 }

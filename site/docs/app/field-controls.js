@@ -55,12 +55,16 @@ export class FieldControls {
     if (!shown || shown.unit === to) return;
     const text = textIn(field);
     if (text === "") return this.#settle(field, { unit: to, text: "" }, null);
-    if (shown.before?.unit === to && shown.text === text) return this.#settle(field, shown.before, null);
+    if (shown.before?.unit === to && shown.text === text) {
+      this.#settle(field, shown.before, null);
+      return this.#announce(field);
+    }
     choose(field, `unit-${word}`, shown.unit);
     const converted = await this.#convert(word, valueOf(field), to);
     if (converted.text === undefined) return refuse(field, converted.message);
     if (textIn(field) !== text) return;
     this.#settle(field, { unit: to, text: converted.text }, { unit: shown.unit, text });
+    this.#announce(field);
   }
 
   /**
@@ -75,6 +79,15 @@ export class FieldControls {
     this.form.showUnit(word);
     this.#shown.set(word, { unit, text, before });
     this.form.dispatchEvent(new Event("changed"));
+  }
+
+  /**
+   * Say what a figure is in its new unit.
+   * @param {HTMLElement} field
+   */
+  #announce(field) {
+    const label = one(field, "label").textContent;
+    say(one(this.form.root, "[data-form-said]"), `${label}: ${textIn(field)} ${unitOf(field)}`);
   }
 
   /**

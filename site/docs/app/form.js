@@ -320,19 +320,31 @@ export class Form extends EventTarget {
   }
 
   /**
-   * Open whatever hides a field, and put the cursor in it.
+   * Choose the way of giving that has a word's box, as a person does who drops a file on the page.
    * @param {string} word
+   */
+  chooseWayOf(word) {
+    const field = this.#field(word);
+    const place = field && fields.optionOf(field);
+    if (!place?.panel.hidden) return;
+    fields.choose(place.way, `way-${place.way.dataset.way}`, place.option);
+    fields.openWay(place.way);
+    this.dispatchEvent(new Event("changed"));
+  }
+
+  /**
+   * Open whatever folds a field away, and put the cursor in it. The way that a person chose stays: a field of another way leads to the
+   * choice between them.
+   * @param {string} word
+   * @returns {void}
    */
   reveal(word) {
     const field = this.#field(word);
     if (!field) return;
+    if (field.hidden && field.dataset.only) return this.reveal(field.dataset.only);
     const place = fields.optionOf(field);
-    if (place?.panel.hidden) {
-      fields.choose(place.way, `way-${place.way.dataset.way}`, place.option);
-      fields.openWay(place.way);
-      this.dispatchEvent(new Event("changed"));
-    }
     field.closest("details")?.setAttribute("open", "");
+    if (place?.panel.hidden) return one(place.way, "input:checked", HTMLInputElement).focus();
     for (const row of all(field, "[data-row-folded]")) delete row.dataset.rowFolded;
     const boxes = "input[data-input], select[data-input], [data-input] input, [data-part], [data-upload]";
     all(field, boxes)

@@ -3,11 +3,12 @@ import { Answer } from "./answer.js";
 import { CastingFigures, castingFor } from "./casting-job.js";
 import { all, button, dataOf, one, say, show } from "./dom.js";
 import { FieldControls } from "./field-controls.js";
+import { focusOn } from "./focus.js";
 import { Form } from "./form.js";
 import { remember } from "./heap.js";
 import { forget, keep, recall } from "./local-storage.js";
 import { neededOf } from "./needed.js";
-import { reasonOf } from "./problems.js";
+import { reportOf } from "./problems.js";
 import { startRows } from "./rows.js";
 import { addressOf, asText, carriedIn, copy, figuresIn, othersIn } from "./share.js";
 import { startTestCards } from "./test-cards.js";
@@ -316,6 +317,7 @@ export class Job {
       this.#since = mine.since;
       this.#keep();
       show(this.notice, false);
+      this.form.root.focus();
       this.ask(false);
     });
     this.#notify(words, back);
@@ -349,6 +351,7 @@ export class Job {
     if (mine) this.#offerBack(mine, "Your own figures are cleared.");
     this.ask(false);
     scrollTo({ top: 0 });
+    focusOn(mine ? this.notice : one(this.root, "h1"));
   }
 
   /** @param {Event} event */
@@ -373,12 +376,7 @@ export class Job {
     }
     this.answer.wait("A fault of ours", "What you typed is saved. Send the words at the top of the page.");
     const report = document.createElement("pre");
-    report.textContent = [
-      "sandmix could not answer",
-      `page: ${location.pathname}`,
-      `asked: ${JSON.stringify(request)}`,
-      `error: ${reasonOf(error)}`,
-    ].join("\n");
+    report.textContent = reportOf(location.pathname, request, error);
     report.dataset.report = "";
     this.#notify(
       "The calculator has a fault. Nothing you typed is lost. Open an issue where you got sandmix, with these words:",

@@ -1,13 +1,19 @@
 // @ts-check
-/** Sets one of the three looks before the first paint. It is a plain script, so that the page does not flash. */
+/**
+ * Sets one of the three looks before the first paint, and says whether a casting is open, so that the page neither flashes nor jumps. It is a
+ * plain script.
+ */
 (() => {
   const LOOKS = ["paper", "night", "contrast"];
   const BACKGROUND = { paper: "#f3ead6", night: "#15110c", contrast: "#ffffff" };
 
-  /** @returns {string | null} */
-  function chosen() {
+  /**
+   * @param {string} name
+   * @returns {string | null}
+   */
+  function kept(name) {
     try {
-      return localStorage.getItem("sandmix.look");
+      return localStorage.getItem(`sandmix.${name}`);
     } catch {
       return null;
     }
@@ -26,11 +32,12 @@
   }
 
   function current() {
-    const kept = chosen();
-    return kept && LOOKS.includes(kept) ? kept : preferred();
+    const look = kept("look");
+    return look && LOOKS.includes(look) ? look : preferred();
   }
 
   use(current());
+  document.documentElement.toggleAttribute("data-casting-open", !["", '""', null].includes(kept("casting-in-use")));
   for (const media of ["(prefers-contrast: more)", "(prefers-color-scheme: dark)"]) {
     matchMedia(media).addEventListener("change", () => use(current()));
   }

@@ -2,8 +2,11 @@
 /** The start of every page: what all pages have, and the modules of its kind. */
 
 import { all, one } from "./dom.js";
+import { keepFocus } from "./focus.js";
 import { store, tryStore } from "./local-storage.js";
+import { startMenus } from "./menus.js";
 import { keepOffline } from "./offline.js";
+import { reachScrolled } from "./scrolled.js";
 import { noticeStorage } from "./storage-notice.js";
 
 const BASE = new URL(`${one(document, "script[data-base]").dataset.base || "."}/`, location.href).href;
@@ -22,13 +25,20 @@ store.addEventListener("damaged", (event) => {
   );
 });
 tryStore();
-pressBySpace();
+startMenus();
+keepFocus();
 const [[home], [job], [book]] = ["[data-today]", "[data-job]", "[data-book]"].map((part) => all(document, part));
 if (home) started(import("./home.js").then(({ showHome }) => showHome(home)));
 if (job) started(import("./job-page.js").then(({ startJobPage }) => startJobPage(job)));
 if (book) started(import("./book-page.js").then(({ startBookPage }) => startBookPage(book)));
-if (document.readyState === "complete") keepOffline(BASE);
-else addEventListener("load", () => keepOffline(BASE));
+if (document.readyState === "complete") finish();
+else addEventListener("load", finish);
+
+/** What waits until the theme's script has wrapped the tables. */
+function finish() {
+  reachScrolled();
+  keepOffline(BASE);
+}
 
 /**
  * Where a form listens, what `starting.js` would say of it is no longer due.
@@ -37,15 +47,4 @@ else addEventListener("load", () => keepOffline(BASE));
 async function started(form) {
   await form;
   delete one(document, "[data-not-started]").dataset.waits;
-}
-
-/** Let labels that act as buttons answer to the space bar too; the theme's own script handles Enter. */
-function pressBySpace() {
-  for (const label of all(document, "[data-press]")) {
-    label.addEventListener("keydown", (event) => {
-      if (event.key !== " ") return;
-      event.preventDefault();
-      label.click();
-    });
-  }
 }

@@ -24,6 +24,17 @@ export function reasonOf(error) {
 }
 
 /**
+ * The words to send when the program has a fault.
+ * @param {string} page
+ * @param {unknown} asked
+ * @param {unknown} error
+ */
+export function reportOf(page, asked, error) {
+  const lines = [`page: ${page}`, `asked: ${JSON.stringify(asked)}`, `error: ${reasonOf(error)}`];
+  return ["sandmix could not answer", ...lines].join("\n");
+}
+
+/**
  * All problems of a refusal in one text.
  * @param {Pick<Refusal, "problems">} refusal
  */

@@ -82,6 +82,7 @@ export class RecordTap extends EventTarget {
       showOffer(row, false);
       const undo = one(row, "[data-undo-record]");
       show(undo, true);
+      if (isHere(row)) undo.focus();
       undo.onclick = () => this.#undo(state, answer.event);
       this.#tell("written", { ...state, event: answer.event });
     } catch (error) {
@@ -108,6 +109,7 @@ export class RecordTap extends EventTarget {
       show(undo, false);
       state.write = freshKey();
       showOffer(row, true);
+      if (isHere(row)) one(row, "[data-record-now]").focus();
       this.#tell("undone", { ...state, event });
     } catch (error) {
       report(row, `Not undone: ${reasonOf(error)}`, "stop");
@@ -136,6 +138,14 @@ function showKnown(state) {
   button.classList.add("quiet");
   fill(state.row, { label: "Record it once more" });
   report(state.row, "The book has this entry already.", "plain");
+}
+
+/**
+ * Whether the focus is in a row, or was there: a button that is switched off loses it.
+ * @param {HTMLElement} row
+ */
+function isHere(row) {
+  return row.contains(document.activeElement) || document.activeElement === document.body;
 }
 
 /**

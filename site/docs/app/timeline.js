@@ -1,5 +1,6 @@
 // @ts-check
 import { all, fill, fresh, line, list, one, say, show, tapped } from "./dom.js";
+import { focusOn } from "./focus.js";
 import { isSecondTap } from "./second-tap.js";
 import { momentText } from "./time-text.js";
 
@@ -29,6 +30,8 @@ export class Timeline extends EventTarget {
     this.more.addEventListener("click", () => {
       this.#most = Infinity;
       this.#draw();
+      const first = one(root, "[data-list=timeline]").children[FIRST_SHOWN];
+      if (first instanceof HTMLElement) focusOn(first);
     });
     one(root, "[data-list=timeline]").addEventListener("click", (event) => this.#tapped(event));
   }

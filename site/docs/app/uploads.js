@@ -129,6 +129,7 @@ export class Uploads extends EventTarget {
       delete field.dataset.over;
       if (!hasFile(event)) return;
       event.preventDefault();
+      form.chooseWayOf(wordOf(field));
       form.reveal(wordOf(field));
       take(event.dataTransfer?.files[0]);
     });
