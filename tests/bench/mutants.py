@@ -26,7 +26,6 @@ from dataclasses import dataclass
 from itertools import islice
 from pathlib import Path
 
-import hypothesis
 import pytest
 import scipy.optimize
 import scipy.stats
@@ -38,7 +37,7 @@ from sandmix.doors import facade  # noqa: E402  found only once the path is set
 
 CHAPTERS = ("maths", "materials", "mesh", "mould", "cooling", "drying", "recipes", "bench")
 LONGEST_S = 120
-LOADED = (facade, hypothesis, scipy.optimize, scipy.stats)
+LOADED = (facade, scipy.optimize, scipy.stats)
 """Loaded before the processes are forked, which saves each its start."""
 OPERATORS: dict[type[ast.operator], type[ast.operator]] = {
     ast.Add: ast.Sub,
