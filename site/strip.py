@@ -60,7 +60,7 @@ def kept_exports(module: bytes, script: str, starter: str) -> set[str]:
         for name, kind, _ in exports(module)
         if kind not in (FUNCTION, GLOBAL)
         or name in looked_up
-        or f"_{name}" in names
+        or not names.isdisjoint((name, f"_{name}"))
         or taken.get(name) in names
         or f'"{name}"' in users
     }

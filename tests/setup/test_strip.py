@@ -13,14 +13,24 @@ import strip
 
 STARTER = "start.go=m=>m._named_by_starter(1)"
 SCRIPT = (
-    'var first=1;var looked=wasmExports["quoted"];function use(){return _named(2)}var _named,_other,_named_by_starter,_data,wasmMemory;'
+    'var first=1;var looked=wasmExports["quoted"];function use(){return [_named(2),wasmExports.dotted]}'
+    "var _named,_other,_named_by_starter,_data,wasmMemory;"
     'function assignWasmExports(wasmExports){_named=Module["_named"]=wasmExports["named"];_other=Module["_other"]=wasmExports["other"];'
     '_named_by_starter=Module["_named_by_starter"]=wasmExports["named_by_starter"];_data=Module["_data"]=wasmExports["data"].value>>>0;'
     'memory=Module["memory"]=wasmMemory=wasmExports["memory"]}var after=2;wasmExports["other"]=makeWrapper_p(wasmExports["other"]);'
     'wasmExports["named"]=makeWrapper_pp(wasmExports["named"]);run()'
 )
-EXPORTS = {"named": 0, "other": 0, "named_by_starter": 0, "quoted": 0, "looked_up": 0, "data": 3, "memory": 2}
-KEPT = {"named", "named_by_starter", "quoted", "looked_up", "memory"}
+EXPORTS = {
+    "named": 0,
+    "other": 0,
+    "named_by_starter": 0,
+    "quoted": 0,
+    "dotted": 0,
+    "looked_up": 0,
+    "data": 3,
+    "memory": 2,
+}
+KEPT = {"named", "named_by_starter", "quoted", "dotted", "looked_up", "memory"}
 
 
 def name(text: str) -> bytes:
