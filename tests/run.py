@@ -1,11 +1,12 @@
 """Set everything up, then run every test: `python3 tests/run.py`, on a machine that has only Python.
 
 A folder of tests with a `test_*.py` is a suite for pytest, and one with a `run.py` is a suite that runs itself; there is
-no list of them. The browser's tests are a suite for each file, so that two of them can run at once. A suite whose files
+no list of them. The browsers' tests are a suite for each file, so that two of them can run at once. A suite whose files
 mention SANDMIX_SITE gets the built site, and one that mentions SANDMIX_CHROMIUM gets a browser. As many suites run at
 once as the machine has processors. The last line sums up all suites. With `--strict`, or with CI=true, nothing may be
-left out; with `--long` each property is tried on more random examples, and the coverage of the library is measured,
-which takes four times as long.
+left out, except Firefox and WebKitGTK where they are not installed; with `--long` they must be there too. A long run also
+takes all steps in these two, tries each property on more random examples, and measures the coverage of the library, which
+takes four times as long.
 """
 
 from __future__ import annotations
@@ -32,12 +33,21 @@ from serve import build_site
 TESTS = ROOT / "tests"
 SITE = "SANDMIX_SITE"
 BROWSER = "SANDMIX_CHROMIUM"
-HANDED = {SITE: "built site", BROWSER: "Chromium or Chrome"}
+FIREFOX = "SANDMIX_FIREFOX"
+WEBKIT = "SANDMIX_WEBKIT"
+HANDED = {
+    SITE: "built site",
+    BROWSER: "Chromium or Chrome",
+    FIREFOX: "Firefox",
+    WEBKIT: "WebKitWebDriver with xvfb-run",
+}
+SPARE = {FIREFOX: (("firefox-esr",), ("firefox",)), WEBKIT: (("WebKitWebDriver", "xvfb-run"),)}
+"""The browsers that only a long run must have, and the programs of each: all of one row are needed, the first is handed on."""
 CHECKED = ("sandmix", "site", "tests")
 COVERING = ("unit", "messages", "doors")
 """The suites that count for coverage; measuring the others too would cost minutes and reach no more lines."""
-LONGEST_FIRST = ("property", "browser", "against", "inside", "unit", "doors")
-BY_FILE = ("browser",)
+LONGEST_FIRST = ("property", "browser", "engines", "against", "inside", "unit", "doors")
+BY_FILE = ("browser", "engines")
 """The folders whose files are suites of their own."""
 LONG = "SANDMIX_LONG"
 FAILED_OUTCOMES = ("failed", "error", "errors")
@@ -64,6 +74,8 @@ class Tally:
     skipped: int = 0
     trouble: list[str] = field(default_factory=list)
     left_out: list[str] = field(default_factory=list)
+    spared: list[str] = field(default_factory=list)
+    """What a usual run may do without."""
 
     def closing_line(self) -> str:
         line = f"{self.passed} passed, {self.failed} failed"
@@ -81,16 +93,21 @@ def all_suites() -> list[Suite]:
 
 
 def _suites_of(folder: Path) -> Iterable[Suite]:
-    sources = [file.read_text(encoding="utf-8") for file in folder.rglob("*.py")] if folder.is_dir() else []
-    needs = frozenset(name for name in HANDED if any(name in source for source in sources))
+    needs = _needs(folder.rglob("*.py") if folder.is_dir() else ())
     if (folder / "run.py").exists():
         yield Suite(name=folder.name, command=(str(folder / "run.py"),), needs=needs)
     elif folder.name in BY_FILE:
         for file in sorted(folder.glob("test_*.py"), key=lambda file: -file.stat().st_size):
             name = f"{folder.name}/{file.stem.removeprefix('test_')}"
-            yield Suite(name=name, command=("pytest", str(file)), needs=needs)
+            own = _needs([file, *(other for other in folder.glob("*.py") if not other.name.startswith("test_"))])
+            yield Suite(name=name, command=("pytest", str(file)), needs=own)
     elif any(folder.rglob("test_*.py")):
         yield Suite(name=folder.name, command=("pytest", str(folder)), covers=folder.name in COVERING, needs=needs)
+
+
+def _needs(files: Iterable[Path]) -> frozenset[str]:
+    sources = [file.read_text(encoding="utf-8") for file in files]
+    return frozenset(name for name in HANDED if any(name in source for source in sources))
 
 
 def choose(suites: Sequence[Suite], only: Sequence[str]) -> list[Suite]:
@@ -125,6 +142,11 @@ def bring(suites: Sequence[Suite], venv: Venv, machine: Machine, tally: Tally) -
             handed[BROWSER] = bring_browser(machine)
         except Fault as fault:
             print(fault, flush=True)
+    for name in needed & SPARE.keys():
+        for programs in SPARE[name]:
+            paths = [machine.which(program) for program in programs]
+            if paths[0] and all(paths):
+                handed.setdefault(name, paths[0])
     return handed
 
 
@@ -150,12 +172,7 @@ def run_suite(suite: Suite, venv: Venv, environment: dict[str, str]) -> tuple[in
 
 def run_all(suites: Sequence[Suite], venv: Venv, environment: dict[str, str], tally: Tally) -> None:
     """Run the suites at the same time, the longest first, and print the output of each when it ends."""
-    ready = []
-    for suite in suites:
-        if missing := [HANDED[name] for name in sorted(suite.needs - environment.keys())]:
-            tally.left_out.append(f"{suite.name}: there is no {' and no '.join(missing)}")
-        else:
-            ready.append(suite)
+    ready = [suite for suite in suites if not leave_out(suite, environment, tally)]
     ready.sort(key=lambda suite: (*LONGEST_FIRST, _folder(suite)).index(_folder(suite)))
     print(f"Running {', '.join(suite.name for suite in ready)}; the output of each is shown when it ends.", flush=True)
     with ThreadPoolExecutor(max_workers=os.cpu_count() or 1) as pool:
@@ -166,6 +183,15 @@ def run_all(suites: Sequence[Suite], venv: Venv, environment: dict[str, str], ta
             suite, (status, output, seconds) = running[ended], ended.result()
             print(f"\n=== {suite.name}\n{output.rstrip()}\n=== {suite.name}: {seconds:.1f} s", flush=True)
             note(suite, status, output, tally)
+
+
+def leave_out(suite: Suite, environment: dict[str, str], tally: Tally) -> bool:
+    """Whether something that this suite needs is missing; that is noted in the tally."""
+    missing = suite.needs - environment.keys()
+    if missing:
+        why = f"{suite.name}: there is no {' and no '.join(HANDED[name] for name in sorted(missing))}"
+        (tally.spared if missing <= SPARE.keys() and LONG not in environment else tally.left_out).append(why)
+    return bool(missing)
 
 
 def note(suite: Suite, status: int, output: str, tally: Tally) -> None:
@@ -249,7 +275,7 @@ def sum_up(tally: Tally, *, strict: bool) -> int:
     print("\n=== summary", flush=True)
     for line in tally.trouble:
         print(f"FAILED    {line}")
-    for line in tally.left_out:
+    for line in tally.left_out + tally.spared:
         print(f"NOT RUN   {line}")
     if tally.left_out and strict:
         print("Nothing may be left out here (--strict, or CI=true), so suites that did not run count as failed.")

@@ -13,7 +13,7 @@ import pytest
 
 import serve
 from provision import ROOT, Fault
-from tests.run import Suite, Tally, all_suites, choose, outcomes_in, sum_up
+from tests.run import BROWSER, FIREFOX, LONG, SITE, Suite, Tally, all_suites, choose, leave_out, outcomes_in, sum_up
 
 
 @pytest.fixture(name="taken")
@@ -116,6 +116,7 @@ def test_a_suite_is_counted_by_its_closing_line(closing: str, counts: dict[str, 
         (Tally(passed=5, failed=1, trouble=["unit: 1 failed"]), False, 1, "5 passed, 1 failed"),
         (Tally(passed=5, left_out=["browser: none"]), False, 0, "5 passed, 0 failed"),
         (Tally(passed=5, left_out=["browser: none"]), True, 1, "5 passed, 1 failed"),
+        (Tally(passed=5, spared=["engines: none"]), True, 0, "5 passed, 0 failed"),
     ],
 )
 def test_the_last_line_sums_up_and_agrees_with_the_exit_status(
@@ -124,7 +125,7 @@ def test_the_last_line_sums_up_and_agrees_with_the_exit_status(
     assert sum_up(tally, strict=strict) == status
     lines = capsys.readouterr().out.splitlines()
     assert lines[-1] == closing
-    assert all(f"NOT RUN   {reason}" in lines for reason in tally.left_out)
+    assert all(f"NOT RUN   {reason}" in lines for reason in tally.left_out + tally.spared)
     assert all(f"FAILED    {reason}" in lines for reason in tally.trouble)
 
 
@@ -132,6 +133,23 @@ def test_every_folder_with_tests_is_a_suite() -> None:
     folders = {file.parent.name for file in (ROOT / "tests").glob("*/test_*.py")}
     assert folders <= {suite.name.partition("/")[0] for suite in all_suites()}
     assert "setup" in folders
+
+
+@pytest.mark.parametrize(
+    ("environment", "outcome"),
+    [({SITE: "here", FIREFOX: "here"}, "runs"), ({SITE: "here"}, "spared"), ({SITE: "here", LONG: "1"}, "left out"), ({}, "left out")],
+)  # fmt: skip
+def test_only_a_long_run_must_have_the_other_browsers(environment: dict[str, str], outcome: str) -> None:
+    tally = Tally()
+    left = leave_out(Suite(name="engines/firefox", command=(), needs=frozenset({SITE, FIREFOX})), environment, tally)
+    assert {"runs": not left, "spared": bool(tally.spared), "left out": bool(tally.left_out)}[outcome]
+    assert len(tally.spared) + len(tally.left_out) == left
+
+
+def test_each_browser_is_asked_for_by_its_own_tests_only() -> None:
+    needs = {suite.name: suite.needs for suite in all_suites()}
+    assert needs["engines/firefox"] == {SITE, FIREFOX}
+    assert needs["browser/offline"] == {SITE, BROWSER}
 
 
 def test_an_unknown_suite_is_refused_with_a_list_of_the_known_ones() -> None:
