@@ -455,7 +455,7 @@ def test_without_a_database_the_page_says_so_and_the_book_works_until_it_is_clos
     )
     page = context.new_page()
     page.goto(f"{address}heap/")
-    expect(page.locator("[data-kept-words]")).to_contain_text("This browser refuses to keep books")
+    expect(page.locator("[data-kept-words]")).to_contain_text("The books can't be kept now")
     page.locator("[data-deed=begin]").click()
     page.locator(".kinds [data-record=measured]").click()
     page.locator("#field-heap_kg").fill("25")
