@@ -160,7 +160,7 @@ def test_few_tab_stops_lie_before_the_form(viewport, still_hand):
         assert stops < 9, page.evaluate(HELD)
 
 
-@pytest.mark.parametrize("viewport", [PHONE, NARROW])
+@pytest.mark.parametrize("viewport", [PHONE, NARROW, ZOOMED])
 def test_what_has_the_focus_is_not_behind_the_bar(viewport, still_hand):
     still_hand.page.set_viewport_size(viewport)
     page = still_hand.open("temper").page
@@ -192,6 +192,20 @@ def test_each_number_is_spoken_with_its_unit_and_its_basis(still_hand, jobs):
             continue
         spoken = page.locator(f"#field-{entry['word']}").evaluate(SPOKEN)
         assert {words[entry["word"]]["unit"], words[entry["word"]]["basis"]} - {""} <= {*spoken}
+
+
+def test_a_figure_in_another_unit_is_announced_and_an_emptied_form_keeps_the_focus(hand, answer):
+    page = hand.open("temper").page
+    given = {"heap_kg": "55", "sample_wet_g": "500", "sample_dry_g": "488.5"}
+    hand.type(given)
+    hand.reads(answer("temper", given))
+    hand.unit("heap_kg", "lb")
+    expect(page.locator("[data-form-said]")).to_have_text(f"Sand in the heap: {hand.box('heap_kg').input_value()} lb")
+    assert "lb" in hand.box("heap_kg").evaluate(SPOKEN)
+    page.locator("[data-deed=clear]").press("Enter")
+    expect(page.locator("[data-notice]")).to_be_focused()
+    page.locator("[data-notice] button").press("Enter")
+    expect(page.locator("#form")).to_be_focused()
 
 
 def test_a_link_in_the_summary_leaves_the_way_that_a_person_chose(still_hand):
@@ -239,3 +253,38 @@ def test_the_bar_leaves_half_of_a_window_at_four_times_the_size(still_hand):
     still_hand.page.set_viewport_size(ZOOMED)
     for job in ("temper", "plan", "burnout"):
         assert still_hand.open(job).page.evaluate(FREE) >= 0.5, job
+
+
+def begin(page):
+    """Start a book by the keyboard, once the page shows that there is none. The focus goes to where its entries are recorded."""
+    start = page.locator("[data-deed=begin]")
+    expect(start).to_be_visible()
+    start.press("Enter")
+    expect(page.locator("#record > h2")).to_be_focused()
+    expect(page.locator("[data-which] option")).to_have_count(1)
+
+
+def record(page):
+    """Open the form for what a test of the heap gave, by the keyboard."""
+    page.evaluate(OPEN_ALL)
+    page.locator(".kinds [data-record=measured]").press("Enter")
+
+
+def test_the_focus_goes_to_where_the_work_in_the_book_goes_on(still_hand):
+    page = still_hand.open("heap").page
+    begin(page)
+    record(page)
+    expect(page.locator("[data-event] > h3")).to_be_focused()
+    page.locator("[data-event] [data-deed=leave]").press("Enter")
+    expect(page.locator("[data-event-form] :focus")).to_have_count(1)
+
+
+def test_the_focus_is_on_what_the_book_says_of_an_entry_that_is_saved(hand):
+    page = hand.open("heap").page
+    begin(page)
+    record(page)
+    page.locator("#field-heap_kg").fill("30")
+    page.locator("#field-moisture_pct_wet").fill("3")
+    page.locator("[data-event] [data-submit]").press("Enter")
+    expect(page.locator("[data-saved]")).to_be_focused()
+    expect(page.locator("[data-saved]")).to_contain_text("Saved.")
