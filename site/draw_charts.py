@@ -39,6 +39,7 @@ def figure(chart: Chart) -> Markup:
         tag("p", chart["sentence"], class_="chart-sentence", data_slot="sentence"),
         tag("div", class_="chart-plot", data_plot=True),
         _reading(),
+        tag("p", "Tap the picture to read it.", class_="chart-hint"),
         tag(
             "details",
             tag("summary", "The numbers of this chart", symbol("on")),

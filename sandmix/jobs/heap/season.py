@@ -74,8 +74,7 @@ def charts(entries: Sequence[Entry], now: HeapState, now_s: float | None) -> Ite
         name="season",
         title="The season",
         sentence=(
-            "The heap by its book, with its likely range as a band, the tests with their ±, and the casts. "
-            f"Tap the picture to read it.{thinned}"
+            f"The heap by its book, with its likely range as a band, the tests with their ±, and the casts.{thinned}"
         ),
         x=TIME,
         y=above.y,

@@ -17,6 +17,8 @@ export class Charts {
   #drawn = new WeakMap();
   /** @type {WeakMap<HTMLElement, ChartReading>} */
   #readings = new WeakMap();
+  /** @type {typeof import("./chart-drawing.js").drawChart | undefined} loaded with the first drawing */
+  #drawer;
 
   /** @param {HTMLElement} place */
   constructor(place) {
@@ -25,6 +27,7 @@ export class Charts {
       for (const { target } of entries) this.#want(/** @type {HTMLElement} */ (target.closest("[data-chart]")));
     });
     for (const figure of all(place, "[data-chart]")) this.watch.observe(one(figure, "[data-plot]"));
+    matchMedia("print").addEventListener("change", () => this.#drawAgain());
   }
 
   /** @param {Chart[]} charts */
@@ -59,18 +62,33 @@ export class Charts {
 
   /** @param {HTMLElement} figure */
   async #draw(figure) {
-    const plot = one(figure, "[data-plot]");
-    const made = `${plot.clientWidth} ${figure.dataset.chart}`;
-    if (!plot.clientWidth || this.#drawn.get(figure) === made) return;
-    this.#drawn.set(figure, made);
     try {
       const { drawChart } = await import("./chart-drawing.js");
-      const chart = chartOf(figure);
-      this.#readingOf(figure).show(chart, drawChart(plot, chart));
+      this.#drawer = drawChart;
+      this.#drawWith(drawChart, figure);
     } catch {
       this.#drawn.delete(figure);
       one(figure, "details").setAttribute("open", "");
     }
+  }
+
+  /**
+   * @param {typeof import("./chart-drawing.js").drawChart} drawChart
+   * @param {HTMLElement} figure
+   */
+  #drawWith(drawChart, figure) {
+    const plot = one(figure, "[data-plot]");
+    const made = `${plot.clientWidth} ${figure.dataset.chart}`;
+    if (!plot.clientWidth || this.#drawn.get(figure) === made) return;
+    this.#drawn.set(figure, made);
+    const chart = chartOf(figure);
+    this.#readingOf(figure).show(chart, drawChart(plot, chart));
+  }
+
+  /** A drawing has the width of the screen: it is drawn for paper before the print, which does not wait, and then for the screen again. */
+  #drawAgain() {
+    if (!this.#drawer) return;
+    for (const figure of all(this.place, "[data-chart]")) this.#drawWith(this.#drawer, figure);
   }
 
   /** @param {HTMLElement} figure */

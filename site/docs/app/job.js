@@ -194,11 +194,13 @@ export class Job {
   }
 
   /**
-   * Label and text of every input, as cards and copies list them.
+   * Label and text of every input, as cards and copies list them; a book is no text for people.
    * @returns {[string, string][]}
    */
   given() {
-    return this.form.shown().map(([word, text]) => {
+    const ofBook = new Set(dataOf(this.root, "bookWords", []));
+    const shown = this.form.shown().filter(([word]) => !ofBook.has(word));
+    return shown.map(([word, text]) => {
       const label = [this.labels[word] ?? word, this.form.basis(word)].filter(Boolean).join(", ");
       return [label, this.form.words(word) || text];
     });
