@@ -29,7 +29,6 @@ KINDS = {"data-today": "home.js", "data-job": "job-page.js", "data-book": "book-
 """What a page of each kind holds, and the module that `main.js` starts there."""
 MARKUP_SETTER = re.compile(r"innerHTML|outerHTML|insertAdjacentHTML|document\.write")
 PACKAGE = re.compile(r"node_modules/((?:@[^/]+/)?[^/]+)/")
-LICENCES = "licences.txt"
 
 Files = Mapping[str, Mapping[str, Any]]
 
@@ -54,7 +53,7 @@ class Bundle:
 def write(
     packages: Path, out: Path, sources: Path = SOURCES, entries: Iterable[str] = ENTRIES, *, python: str = "unbuilt"
 ) -> Bundle:
-    """Write the scripts, the styles and the licences of the packages in them into `out`, where nothing else stays.
+    """Write the scripts and the styles into `out`, where nothing else stays.
 
     `python` is the name of the folder from which the scripts load Python.
     """
@@ -68,10 +67,8 @@ def write(
             raise NotBundled(
                 f"{script.name} sets {found.group()}: a text could become elements. Review what it imports."
             )
-    names = packages_in(files)
-    (out / LICENCES).write_text("\n\n\n".join(licence(packages, name) for name in names) + "\n", encoding="utf-8")
     starts = {str(facts["entryPoint"]): needed(files, name) for name, facts in files.items() if "entryPoint" in facts}
-    return Bundle(needs=starts, packages=names)
+    return Bundle(needs=starts, packages=packages_in(files))
 
 
 def needed(files: Files, name: str) -> tuple[str, ...]:
@@ -94,12 +91,3 @@ def packages_in(files: Files) -> tuple[str, ...]:
     """The packages of npm of which anything was bundled."""
     inputs = (path for facts in files.values() for path in facts["inputs"])
     return tuple(sorted({found[1] for path in inputs if (found := PACKAGE.search(path))}))
-
-
-def licence(packages: Path, name: str) -> str:
-    """The name, the version and the terms of a package."""
-    version = json.loads((packages / name / "package.json").read_text("utf-8"))["version"]
-    texts = sorted((packages / name).glob("LICENSE*"))
-    if not texts:
-        raise NotBundled(f"The package {name} has no LICENSE file: find its terms before it is shipped.")
-    return f"{name} {version}\n\n{texts[0].read_text('utf-8').strip()}"

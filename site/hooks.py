@@ -17,6 +17,7 @@ import draw_casting
 import draw_defects
 import draw_icons
 import draw_job_book
+import draw_licences
 import draw_patterns
 import draw_record
 import draw_tag
@@ -25,11 +26,15 @@ import menu
 import offline
 import policy
 import runtime
+import sbom
+import shipped
 
 MARKER = re.compile(r"(?:<p>)?\{\{ (\w+)(?: (\w+))? \}\}(?:</p>)?")
 PYTHON: list[runtime.Report] = []
 """The Python that was built for the browser."""
 BUNDLED: dict[str, bundle.Bundle] = {}
+SHIPPED: list[shipped.Part] = []
+"""All parts of the site, with their terms."""
 DRAWN: dict[str, Callable[..., str]] = {
     "fields": draw.fields_table,
     "words": draw_words.glossary,
@@ -40,6 +45,7 @@ DRAWN: dict[str, Callable[..., str]] = {
     "casting": draw_casting.home,
     "defects": draw_defects.defects,
     "book": draw_book.page,
+    "licences": lambda: draw_licences.page(SHIPPED),
     "record_row": draw_record.template,
     "badge": lambda: draw_answer.badge({"word": "test it", "tone": "care"}),
 }
@@ -66,6 +72,7 @@ def on_files(files: Any, config: Any) -> Any:
     out = Path(config["site_dir"])
     PYTHON[:] = [runtime.build(out / "py")]
     BUNDLED["app"] = bundle.write(runtime.core_folder().parent, out / "app", python=PYTHON[0].folder.name)
+    SHIPPED[:] = shipped.parts(runtime.core_folder().parent, BUNDLED["app"].packages)
     return files
 
 
@@ -113,10 +120,11 @@ def on_post_template(output_content: str, template_name: str, config: Any) -> st
 
 
 def on_post_build(config: Any) -> None:
-    """Write the icons, the headers, and last the list of all files to keep offline."""
+    """Write the icons, the headers, the list of parts, and last the list of all files to keep offline."""
     out = Path(config["site_dir"])
     draw_icons.write(out / "app")
     (out / "_headers").write_text(policy.headers_file(), encoding="utf-8")
     for name in ("sitemap.xml", "sitemap.xml.gz"):
         (out / name).unlink(missing_ok=True)
+    sbom.write(out, SHIPPED)
     offline.write(out)

@@ -6,8 +6,11 @@ import json
 from hashlib import sha256
 from pathlib import Path
 
+import sbom
+
 HERE = Path(__file__).resolve().parent
-LEFT_OUT = {"sw.js", "_headers", "404.html"}
+LEFT_OUT = {"sw.js", "_headers", "404.html", sbom.NAME}
+"""What only hosts and programs ask for."""
 
 
 def write(out: Path) -> None:
