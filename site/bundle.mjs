@@ -19,6 +19,17 @@ const { build } = createRequire(join(packages, "package.json"))("esbuild");
 /** The oldest browsers that run the calculator's WebAssembly with its exceptions, and modules in workers. */
 const BROWSERS = ["chrome111", "firefox115", "safari16.4"];
 
+/** The packages of npm, by what they export: esbuild's own list of folders does not look at that. */
+const fromNpm = {
+  name: "from npm",
+  setup(/** @type {any} */ bundler) {
+    const seen = "seen";
+    bundler.onResolve({ filter: /^[a-z]/ }, (/** @type {any} */ { path, kind, pluginData }) =>
+      pluginData === seen ? undefined : bundler.resolve(path, { kind, resolveDir: packages, pluginData: seen }),
+    );
+  },
+};
+
 /** D3 could parse text as elements; here it sets it as text. */
 const textOnly = {
   name: "text only",
@@ -39,10 +50,9 @@ async function bundled(names, splitting) {
     entryPoints: names.map((name) => join(sources, name)),
     outdir: out,
     absWorkingDir: sources,
-    nodePaths: [packages],
     preserveSymlinks: true,
     define: { "globalThis.PYTHON_FOLDER": JSON.stringify(python) },
-    plugins: [textOnly],
+    plugins: [fromNpm, textOnly],
     bundle: true,
     splitting,
     format: "esm",

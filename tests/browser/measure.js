@@ -30,6 +30,7 @@
    */
   function faintTexts(least) {
     const found = [];
+    seeAll();
     const walk = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
     while (walk.nextNode()) {
       const part = /** @type {Element} */ (walk.currentNode.parentElement);
@@ -51,6 +52,13 @@
       }
     }
     return found;
+  }
+
+  /** Without this, what a browser leaves out while it is off the screen keeps the colours of the look before. */
+  function seeAll() {
+    for (const entry of /** @type {NodeListOf<HTMLElement>} */ (document.querySelectorAll(".entry"))) {
+      entry.style.contentVisibility = "visible";
+    }
   }
 
   /**

@@ -157,7 +157,8 @@ def test_ctrl_c_gets_a_word_and_status_130_and_the_book_stays(heap):
     with Path(f"{heap}.lock").open("r+") as lock:
         fcntl.flock(lock, fcntl.LOCK_EX)
         command = [*COMMAND, "heap", "--book", str(heap), *RAIN]
-        with subprocess.Popen(command, env=AROUND, stdout=subprocess.PIPE, stderr=subprocess.PIPE) as waiting:
+        listening = {"stdout": subprocess.PIPE, "stderr": subprocess.PIPE, "preexec_fn": heed_ctrl_c}
+        with subprocess.Popen(command, env=AROUND, **listening) as waiting:
             ends = time.monotonic() + 30
             while not has_open(waiting.pid, f"{heap}.lock") and time.monotonic() < ends:
                 time.sleep(0.01)
@@ -166,6 +167,11 @@ def test_ctrl_c_gets_a_word_and_status_130_and_the_book_stays(heap):
     assert (waiting.returncode, out) == (130, b"")
     assert err.decode().strip() == "Stopped. A file that was being written is as it was, or has the whole entry."
     assert heap.read_bytes() == before
+
+
+def heed_ctrl_c():
+    """What runs in the background may have been told not to heed it, and tells that to what it starts."""
+    signal.signal(signal.SIGINT, signal.default_int_handler)
 
 
 def has_open(pid, path):

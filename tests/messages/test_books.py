@@ -176,7 +176,7 @@ DAMAGED_BOOKS = [
         {"format": "list", "version": 1},
         f"The book: this is another kind of file (“list”), not a heap book. {THE_FILE}",
     ),
-    (saved(name="x" * 61), "The book: its name must be a text of at most 60 characters. Shorten it."),
+    (saved(name="x" * 61), "The book: its name must be a text of 1 to 60 characters. Give it another one."),
     ([5], f"The book: entry 1 is not an object. {DAMAGED}"),
     ([{**MIXED, "outcome": 5}], f"The book: entry 1: its outcome is not an object. {DAMAGED}"),
     (

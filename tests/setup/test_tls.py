@@ -115,7 +115,7 @@ def test_the_authority_has_the_common_name_that_an_iphone_needs(tmp_path: Path) 
 def test_the_files_served_over_plain_http_hold_the_certificate_and_no_key(tmp_path: Path) -> None:
     made = tls.authority(tmp_path, NOW)
     public = serve.publish_authority(tmp_path)
-    assert sorted(file.name for file in public.iterdir()) == ["index.html", serve.CERTIFICATE]
+    assert sorted(file.name for file in public.iterdir()) == ["_headers", "index.html", serve.CERTIFICATE]
     published = x509.load_der_x509_certificate((public / serve.CERTIFICATE).read_bytes())
     assert published == x509.load_pem_x509_certificate(made.cert_pem.bytes())
 
