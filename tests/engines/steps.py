@@ -109,7 +109,7 @@ class Steps:
         tab.wait(OFFLINE)
         server.shutdown()
         server.server_close()
-        tab.reload()
+        tab.come_back()
         tab.wait(READY)
         tab.wait(SHOWS, shown(ask("temper", typed)))
         tab.type("#field-heap_kg", "40")
@@ -124,7 +124,7 @@ class Steps:
         assert casting["figures"] == {"box_mm": {"value": "160 x 90 x 30", "unit": "mm"}}
         plan = ask("plan", {"casting": casting})
         tab.wait(PLANNED, planned(plan))
-        tab.reload()
+        tab.come_back()
         tab.wait(PLANNED, planned(plan))
         tab.tap("[data-list=casting-steps] a[href*='flask/']")
         tab.wait(READY)
@@ -143,7 +143,7 @@ class Steps:
         [book] = tab.run(ALL)
         assert [event["kind"] for event in book["events"]] == ["measured"]
         assert book["events"][0]["heap_kg"] == {"value": "25,5", "unit": "kg"}
-        tab.reload()
+        tab.come_back()
         for row in heap_of(book)["shown"]:
             if row["word"] in ("heap_kg", "moisture_pct_wet"):
                 tab.wait(HOLDS, f"[data-heap] [data-figure={row['word']}] [data-slot=text]", row["text"])
