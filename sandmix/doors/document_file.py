@@ -18,7 +18,7 @@ from pathlib import Path
 from typing import Any
 
 from sandmix.language.errors import SandmixError
-from sandmix.language.texts import is_deeper
+from sandmix.language.texts import RepeatedKeyError, is_deeper, parsed
 
 LARGEST_BYTES = 20_000_000
 LARGEST_UPLOAD_BYTES = 256_000_000
@@ -66,13 +66,17 @@ def read(path: str, kind: Kind = BOOK) -> Any:
         text = content.decode("utf-8-sig")
         if is_deeper(text):
             raise ValueError("nested too deeply")
-        return json.loads(text, parse_constant=_no_constant)
+        return parsed(text)
     except FileNotFoundError:
         raise SandmixError(f"There is no file {path}. {kind.to_create}") from None
     except UnicodeDecodeError:
         raise SandmixError(f"{path} can't be read: it isn't text in UTF-8. Nothing was changed.") from None
     except OSError as error:
         raise SandmixError(f"{path} can't be read: {error.strerror or error}. Nothing was changed.") from None
+    except RepeatedKeyError as error:
+        raise SandmixError(
+            f"{path} gives “{error}” twice in one place: it was edited by hand or is damaged. Leave one of them out. Nothing was changed."
+        ) from None
     except ValueError:
         raise SandmixError(f"{path} isn't JSON: it is damaged, or another kind of file. Nothing was changed.") from None
 
@@ -98,10 +102,6 @@ def _content(path: str, most: int) -> bytes | None:
     with Path(path).open("rb") as file:
         content = file.read(most + 1)
     return content if len(content) <= most else None
-
-
-def _no_constant(name: str) -> float:
-    raise ValueError(name)
 
 
 def check_writable(path: str) -> None:
