@@ -29,6 +29,7 @@ KINDS = {"data-today": "home.js", "data-job": "job-page.js", "data-book": "book-
 """What a page of each kind holds, and the module that `main.js` starts there."""
 MARKUP_SETTER = re.compile(r"innerHTML|outerHTML|insertAdjacentHTML|document\.write")
 PACKAGE = re.compile(r"node_modules/((?:@[^/]+/)?[^/]+)/")
+"""The name of a package of npm in the path of one of its files."""
 
 Files = Mapping[str, Mapping[str, Any]]
 

@@ -32,7 +32,8 @@ import shipped
 MARKER = re.compile(r"(?:<p>)?\{\{ (\w+)(?: (\w+))? \}\}(?:</p>)?")
 PYTHON: list[runtime.Report] = []
 """The Python that was built for the browser."""
-BUNDLED: dict[str, bundle.Bundle] = {}
+BUNDLED: list[bundle.Bundle] = []
+"""The page's scripts and styles."""
 SHIPPED: list[shipped.Part] = []
 """All parts of the site, with their terms."""
 DRAWN: dict[str, Callable[..., str]] = {
@@ -71,8 +72,9 @@ def on_files(files: Any, config: Any) -> Any:
             files.remove(file)
     out = Path(config["site_dir"])
     PYTHON[:] = [runtime.build(out / "py")]
-    BUNDLED["app"] = bundle.write(runtime.core_folder().parent, out / "app", python=PYTHON[0].folder.name)
-    SHIPPED[:] = shipped.parts(runtime.core_folder().parent, BUNDLED["app"].packages)
+    packages = runtime.core_folder().parent
+    BUNDLED[:] = [bundle.write(packages, out / "app", python=PYTHON[0].folder.name)]
+    SHIPPED[:] = shipped.parts(packages, BUNDLED[0].packages)
     return files
 
 
@@ -100,7 +102,7 @@ def on_page_content(html: str, page: Any, config: Any, files: Any) -> str:
 def on_env(env: Any, config: Any, files: Any) -> Any:
     """Give the templates the values they use."""
     env.globals["runtime_mb"] = f"{sum(PYTHON[0].files.values()) / 1e6:.1f}"
-    env.globals["scripts_of"] = BUNDLED["app"].scripts_of
+    env.globals["scripts_of"] = BUNDLED[0].scripts_of
     env.globals["policy_meta"] = policy.meta()
     env.globals["sign"] = draw_tag.symbol
     return env

@@ -8,19 +8,18 @@ from __future__ import annotations
 
 import base64
 import json
-import re
 import tomllib
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from importlib.metadata import Distribution, distribution
 from pathlib import Path
 
+import bundle
 import pack
 
 HERE = Path(__file__).resolve().parent
 TERMS = HERE / "licences"
 THEME = "mkdocs-material"
-NPM_FOLDER = re.compile(r"node_modules/((?:@[^/]+/)?[^/]+)/")
 LOOKED_AT = "314.0.7"
 """The version of Pyodide whose interpreter the rows below describe."""
 INTERPRETER = (
@@ -173,7 +172,7 @@ def in_theme(folder: Path) -> set[str]:
     if not maps:
         raise NoTerms(f"{THEME} has no source maps, so nobody can tell what is in its scripts: look at them.")
     sources = (source for path in maps for source in json.loads(path.read_text("utf-8"))["sources"])
-    return {found[1] for source in sources if (found := NPM_FOLDER.search(source))}
+    return {found[1] for source in sources if (found := bundle.PACKAGE.search(source))}
 
 
 def icon_terms(folder: Path, name: str) -> str:

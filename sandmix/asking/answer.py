@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Mapping
 from dataclasses import fields, is_dataclass
+from functools import cache
 from typing import Any
 
 from sandmix.asking.contributions import surer, uncertain, word_of
@@ -62,18 +63,14 @@ def _plain(value: Any) -> Any:
         return {name: _plain(part) for name, part in value.items()}
     if isinstance(value, (tuple, list)):
         return type(value)(map(_plain, value))
-    names = _fields(type(value))
+    names = _names_in(value.__class__)
     return {name: _plain(getattr(value, name)) for name in names} if names else value
 
 
-_FIELDS: dict[type, tuple[str, ...]] = {}
-
-
-def _fields(kind: type) -> tuple[str, ...]:
+@cache
+def _names_in(kind: type) -> tuple[str, ...]:
     """The names of a dataclass's fields; none for any other type."""
-    if kind not in _FIELDS:
-        _FIELDS[kind] = tuple(part.name for part in fields(kind)) if is_dataclass(kind) else ()
-    return _FIELDS[kind]
+    return tuple(part.name for part in fields(kind)) if is_dataclass(kind) else ()
 
 
 def _shown(computed: Computed[Any], word: str, label: str | None) -> Answer:

@@ -5,10 +5,11 @@ The water is known from a test of the moisture or of the mass, and from the sand
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from heapq import merge
 from itertools import islice
+from operator import itemgetter
 from typing import Any
 
 from sandmix.asking.form import band_about
@@ -116,8 +117,10 @@ def moved_under(move: Move) -> frozenset[str]:
     return frozenset(cover for cover in DAY_LOSSES.values() if move.exposure.days[COVERS.index(cover)] > 0)
 
 
-def _place(placed: tuple[int, Move]) -> int:
-    return placed[0]
+def latest_moves(each: Iterable[Iterator[tuple[int, Move]]]) -> tuple[Move, ...]:
+    """Return at most the last twenty changes under any cover, of those under *each* with their places, the last one first."""
+    lately = merge(*each, key=itemgetter(0), reverse=True)
+    return tuple(reversed([move for _, move in islice(lately, MOST_READINGS)]))
 
 
 class WaterFold:
@@ -153,8 +156,7 @@ class WaterFold:
 
     def last_moves(self) -> tuple[Move, ...]:
         """Return the changes of the moisture between tests, at most the last twenty, without those that were set back."""
-        lately = merge(*(moves.lately() for moves in self._moves.values()), key=_place, reverse=True)
-        return tuple(reversed([move for _, move in islice(lately, MOST_READINGS)]))
+        return latest_moves(moves.lately() for moves in self._moves.values())
 
     def move_to(self, name: str) -> Move | None:
         """Return the change of the moisture that the event of that id showed; None where it shows none."""

@@ -8,14 +8,13 @@ from __future__ import annotations
 
 from bisect import bisect_left, insort
 from collections.abc import Iterable, Iterator, Mapping
-from heapq import merge
 from itertools import islice
 from typing import Any, Generic, TypeVar
 
 from sandmix.book.burnt_sand import mixes_back
 from sandmix.book.events import CORRECTED, FIGURE, FORGOTTEN, UNDONE, words_of
 from sandmix.book.heap import CRUST, NO_BURNT_SAND, BurntSand, HeapFold, HeapState, Outcome
-from sandmix.book.known_water import DAY_LOSSES, EACH_MOVED, moved_under
+from sandmix.book.known_water import DAY_LOSSES, EACH_MOVED, latest_moves, moved_under
 from sandmix.book.weighed_losses import OWN_LOSS
 from sandmix.drying.heap_water import Cover, Move
 from sandmix.materials.delta import UNCERTAIN, Delta
@@ -144,16 +143,8 @@ class Ledger:
             burnt=BurntSand(**burnt).at_least(NO_BURNT_SAND),
             water_known_s=max(self._waters.last_before(place, MOST_READINGS), default=None),
             covers=tuple(cover for several in self._covers.last_before(place, MOST_READINGS) for cover in several),
-            moves=self._moves_before(place),
+            moves=latest_moves(moves.before(place) for moves in self._moves.values()),
         )
-
-    def _moves_before(self, place: int) -> tuple[Move, ...]:
-        lately = merge(*(moves.before(place) for moves in self._moves.values()), key=_place, reverse=True)
-        return tuple(reversed([move for _, move in islice(lately, MOST_READINGS)]))
-
-
-def _place(placed: tuple[int, Any]) -> int:
-    return placed[0]
 
 
 class _Placed(Generic[T]):

@@ -14,6 +14,7 @@ from sandmix.entries.cast_entries import Poured
 from sandmix.language.wording import to_figures
 from sandmix.materials.delta import DRY, UNCERTAIN, Delta, added
 from sandmix.materials.metals import METALS
+from sandmix.materials.sand import Sand
 from sandmix.materials.sands_and_clays import SANDS_FOR_HEAT
 from sandmix.maths.statistics import TWO_SIGMA
 from sandmix.maths.uncertainty import half_width
@@ -90,8 +91,12 @@ def _of_mould(how: str, loss: sand_loss.Loss, mould: sand_loss.MouldSand) -> str
 def _heat(form: Poured, state: HeapState, contact_w_m2k: float) -> CastHeat:
     metal, sand = METALS[form.metal], state.sand
     pour_temp_c = metal.pour_temp_c if form.pour_temp_c is None else form.pour_temp_c
-    water = min(MOST_WATER, sand.water_kg / sand.dry_kg)
-    return cast_heat(form.metal, pour_temp_c, water, form.modulus_mm, contact_w_m2k)
+    return cast_heat(form.metal, pour_temp_c, _water_of(sand), form.modulus_mm, contact_w_m2k)
+
+
+def _water_of(sand: Sand) -> float:
+    """The water that the heat meets, in kg for each kg of dry sand."""
+    return min(MOST_WATER, sand.water_kg / sand.dry_kg)
 
 
 def _by_heat(form: Poured, state: HeapState) -> tuple[float, float, float, float]:
@@ -108,7 +113,7 @@ def _by_heat(form: Poured, state: HeapState) -> tuple[float, float, float, float
     for contact in (PERFECT, MEASURED_CONTACT_W_M2K):
         heat = _heat(form, state, contact)
         burnt += [min(shell_kg * depth_mm, in_flask) / sand.dry_kg for depth_mm in (heat.limit_mm, heat.rate_mm)]
-        driven.append(min(MOST_WATER, sand.water_kg / sand.dry_kg) * min(shell_kg * heat.dry_mm, in_flask))
+        driven.append(_water_of(sand) * min(shell_kg * heat.dry_mm, in_flask))
     middle, half = (max(burnt) + min(burnt)) / 2, (max(burnt) - min(burnt)) / 2
     return middle, half, sum(driven) / 2, max(0.15 * max(driven), abs(driven[0] - driven[1]) / 2)
 

@@ -11,7 +11,7 @@ from typing import Any
 
 SEED = 15
 NUMBER = re.compile(r"\d+(?:\.\d+)?")
-LEFT_OUT, CHOSEN_ANEW, ADDED, WITHOUT_RANGES = 0.05, 0.3, 0.15, 0.5
+LEFT_OUT, CHANGED, ADDED, WITHOUT_RANGES = 0.05, 0.3, 0.15, 0.5
 """How often each of these happens to an input, and the last to a question."""
 
 
@@ -46,12 +46,12 @@ def drawn(description: dict[str, Any], count: int) -> Iterator[dict[str, Any]]:
 
 
 def _drawn(job: dict[str, Any], words: dict[str, Any], chance: random.Random) -> dict[str, Any]:
-    """Inputs near a job's example: each number moved, some choices made anew, some inputs left out, others added from their usual range."""
+    """Inputs near a job's example: each number moved, some choices changed, some inputs left out, others added from their usual range."""
     inputs: dict[str, Any] = {}
     for asked in job["asks"]:
         word = words[asked["word"]]
         given = job["example"].get(word["name"])
-        if word["kind"] == "choice" and chance.random() < (ADDED if given is None else CHOSEN_ANEW):
+        if word["kind"] == "choice" and chance.random() < (ADDED if given is None else CHANGED):
             inputs[word["name"]] = chance.choice(word["choices"])["value"]
         elif given is None and word["kind"] == "quantity" and word["usual"] and chance.random() < ADDED:
             figures = ".0f" if word["basis"].startswith("whole ") else ".5g"

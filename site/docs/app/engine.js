@@ -202,9 +202,8 @@ export class Engine extends EventTarget {
 
   /**
    * The worker is gone or of no use. A worker that had been running is replaced, and its open questions are asked
-   * again. One that
-   * did not start from a snapshot is followed by one that starts from the files. One that did not start from these leaves the
-   * engine failed until someone starts it again.
+   * again. A worker that did not start from a snapshot is followed by one that starts from the files. One that did not
+   * start from these leaves the engine failed until someone starts it again.
    * @param {string} why
    */
   #lose(why) {
@@ -212,7 +211,7 @@ export class Engine extends EventTarget {
     const fromSnapshot = this.#fromSnapshot;
     if (fromSnapshot) this.#trustsSnapshots = false;
     this.#drop();
-    if (fromSnapshot && !ran) return this.#askAnew();
+    if (fromSnapshot && !ran) return this.#startAgain();
     for (const [id, { more, tries }] of this.#questions) {
       const reason = ran ? lostReason(more, tries, why) : notStarted(why);
       if (reason) this.#settle(id, ({ reject }) => reject(reason));
@@ -222,7 +221,7 @@ export class Engine extends EventTarget {
   }
 
   /** Start another worker; that the last one did not start has nothing to do with the questions. */
-  #askAnew() {
+  #startAgain() {
     for (const question of this.#questions.values()) question.tries = 0;
     this.start();
   }

@@ -27,10 +27,9 @@ for (const each of [wasm, compiled, scripts]) each.catch(() => {});
  * @param {object} [more] more words for Pyodide
  * @returns {Promise<Interpreter>}
  */
-export async function startFromFiles(onProgress, more = {}) {
+export function startFromFiles(onProgress, more = {}) {
   onBytes = onProgress;
-  const library = unpack("library.bin", "application/zip");
-  return start(library, more);
+  return start(unpack("library.bin", "application/zip"), more);
 }
 
 /**

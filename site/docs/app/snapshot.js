@@ -24,10 +24,9 @@ export async function findSnapshot() {
     const response = await caches.match(address(), { cacheName: CACHE });
     if (!response) return null;
     const bytes = new Uint8Array(await response.arrayBuffer());
-    const is = async (/** @type {string} */ header, /** @type {Uint8Array} */ data) =>
+    const is = async (/** @type {string} */ header, /** @type {Uint8Array | string} */ data) =>
       (await hashOf(data)) === response.headers.get(header);
-    const answers = (/** @type {string} */ text) => is(ANSWER_HASH, new TextEncoder().encode(text));
-    return { bytes, whole: is(BYTES_HASH, bytes), answers };
+    return { bytes, whole: is(BYTES_HASH, bytes), answers: (text) => is(ANSWER_HASH, text) };
   } catch {
     return null;
   }
@@ -44,7 +43,7 @@ export async function hasSnapshot() {
  * @param {string} answer its answer to QUESTION
  */
 export async function keepSnapshot(bytes, answer) {
-  const headers = { [BYTES_HASH]: await hashOf(bytes), [ANSWER_HASH]: await hashOf(new TextEncoder().encode(answer)) };
+  const headers = { [BYTES_HASH]: await hashOf(bytes), [ANSWER_HASH]: await hashOf(answer) };
   const cache = await caches.open(CACHE);
   await cache.put(address(), new Response(/** @type {BodyInit} */ (/** @type {unknown} */ (bytes)), { headers }));
 }
@@ -64,8 +63,9 @@ function address() {
   return new URL(`snapshot?${encodeURIComponent(navigator.userAgent)}`, RUNTIME).href;
 }
 
-/** @param {Uint8Array} bytes */
-async function hashOf(bytes) {
+/** @param {Uint8Array | string} data */
+async function hashOf(data) {
+  const bytes = typeof data === "string" ? new TextEncoder().encode(data) : data;
   const sum = new Uint8Array(await crypto.subtle.digest("SHA-256", /** @type {BufferSource} */ (bytes)));
   return Array.from(sum, (byte) => byte.toString(16).padStart(2, "0")).join("");
 }
