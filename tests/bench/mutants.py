@@ -4,6 +4,7 @@
 comparison, number or condition changed, drawn evenly over all places of all chapters. Its judges are the examples in the file's docstrings,
 then its unit tests, then those of its chapter, and the tests against published figures and of properties that import the file. It is killed by
 the first test that fails, or where it takes too long. Each runs in a process of its own, forked, so that nothing of it is left for the next.
+Control: a file that nobody changed has to survive the same way, or no mutant of it counts.
 """
 
 from __future__ import annotations
@@ -22,7 +23,7 @@ import sys
 import time
 import types
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import islice
 from pathlib import Path
 
@@ -157,6 +158,11 @@ def function_at(tree: ast.Module | ast.ClassDef, line: int) -> tuple[str, ...]:
     return ()
 
 
+def control(mutant: Mutant) -> Mutant:
+    """The same file as it stands, put in place in the same way as the mutant."""
+    return replace(mutant, tree=ast.parse(mutant.file.read_text(encoding="utf-8")))
+
+
 def put(parent: ast.AST, name: str, at: int | None, child: ast.AST) -> None:
     """Set a child of a node."""
     if at is None:
@@ -260,9 +266,16 @@ def main() -> int:
     drawn = dice.sample(each, min(options.mutants, len(each)))
     print(f"{len(drawn)} of {len(each)} mutants, seed {options.seed}", flush=True)
     tally = {chapter: [0, 0] for chapter in options.only}
+    controls: dict[tuple[Path, bool], bool] = {}
     began = time.monotonic()
     for at, (file, number) in enumerate(drawn, 1):
         mutant = drawn_mutant(file, number)
+        way = (file, bool(mutant.within))
+        if way not in controls:
+            controls[way] = survives(control(mutant))
+        if not controls[way]:
+            print(f"not counted, the control failed: {mutant}", flush=True)
+            continue
         alive = survives(mutant)
         count = tally[mutant.file.parent.name]
         count[0], count[1] = count[0] + 1, count[1] + (not alive)
