@@ -8,7 +8,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
+from functools import lru_cache
 from typing import Any
 
 from sandmix.asking.form import asks
@@ -24,6 +25,8 @@ from sandmix.vocabulary import WORDS
 
 FORMAT, VERSION = "sandmix book", 4
 MOST_EVENTS = 100_000
+KEPT = 4
+"""So many books are kept: one answer may read a book as it was given, with its outcomes, and after one more cast."""
 LONGEST_NOTE = 500
 LONGEST_NAME = 60
 FROM_SANDMIX = "Use a file that sandmix saved."
@@ -59,8 +62,24 @@ class Book:
 
 
 def read(data: object) -> Book:
-    """Return the book that *data* holds, with the outcomes that its events lack worked out; raises InputError with what is wrong with it."""
-    whole = _checked(data)
+    """Return the book that *data* holds, with the outcomes that its events lack worked out; raises InputError with what is wrong with it.
+
+    The last books are kept, since each answer while a person types reads the same one again: nobody may change the events of a book.
+    """
+    return _read(_Given(text=repr(data), data=data))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Given:
+    """What was given as a book, known by its text, which keeps true, 1 and 1.0 apart."""
+
+    text: str
+    data: object = field(compare=False)
+
+
+@lru_cache(maxsize=KEPT)
+def _read(given: _Given) -> Book:
+    whole = _checked(given.data)
     events = whole.get("events")
     if not isinstance(events, Sequence) or isinstance(events, (str, bytes)):
         raise _refused(f"it has no list of entries. {FROM_SANDMIX}")
