@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from sandmix.asking.job import Job
-from sandmix.jobs.fit.figures import needs, run
+from sandmix.jobs.fit.figures import needs, run, run_in_numbers
 from sandmix.jobs.fit.form import FitForm, resolve
 from sandmix.jobs.fit.telling import tell
 
@@ -16,6 +16,7 @@ JOB = Job(
     form=FitForm,
     resolve=resolve,
     run=run,
+    rough=run_in_numbers,
     tell=tell,
     answers=(
         "flask_taken",

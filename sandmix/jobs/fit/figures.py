@@ -7,10 +7,17 @@ from sandmix.jobs.fit import comparisons
 from sandmix.jobs.fit.form import TO_MAKE, ResolvedFit
 from sandmix.materials.metals import METALS, thermal
 from sandmix.mould import body_orientation, flask, walls
+from sandmix.mould.fit import CheckedFlask
 
 
 def run(form: ResolvedFit) -> Figures:
     """Return the figures of the flask that is taken, and how the others compare."""
+    others = comparisons.others(form, form.taken) or None
+    return run_in_numbers(form) | {"others": others} | _of_the_orientations(form)
+
+
+def run_in_numbers(form: ResolvedFit) -> Figures:
+    """Return the figures of the flask that is taken, without those in words: only they have a likely range."""
     taken, mould, density, spare = form.taken, form.mould, form.rammed_density_kg_l, form.spare_pct / 100
     inside, margins, least = taken.inside, taken.margins, mould.smallest_flask()
     rammed = max(0.0, inside.volume_l - form.taken_l) * density
@@ -30,7 +37,6 @@ def run(form: ResolvedFit) -> Figures:
         "ends_mm": margins.ends_mm,
         "sides_mm": margins.sides_mm,
         "beside_mm": mould.clearance.beside_mm,
-        "others": comparisons.others(form, taken) or None,
         "least_length_mm": least.length_mm,
         "least_width_mm": least.width_mm,
         "least_drag_mm": least.drag_depth_mm,
@@ -50,19 +56,19 @@ def run(form: ResolvedFit) -> Figures:
         "clamps": walls.clamps(both),
         "cope_bars": walls.bars(inside),
     }
-    return figures | _of_the_heap(form, make) | _to_cut(form) | _of_the_orientations(form)
+    return figures | _of_the_heap(form, taken, make) | _to_cut(form)
 
 
-def _of_the_heap(form: ResolvedFit, make: float) -> Figures:
+def _of_the_heap(form: ResolvedFit, taken: CheckedFlask, make: float) -> Figures:
     """What is left over or missing, the filler that replaces it, and the space for filler."""
     if form.heap_kg is None:
         return {}
-    missing, lay = make - form.heap_kg, form.taken.margins.layout
+    missing, lay = make - form.heap_kg, taken.margins.layout
     cavity = (lay.length_mm, lay.width_mm, form.pattern_height_mm)
     return {
         "surplus_kg": -missing,
         "filler_to_add_l": flask.filler_for_l(missing, form.rammed_density_kg_l, form.spare_pct / 100),
-        "filler_room_l": walls.filler_room_l(form.taken.inside, cavity),
+        "filler_room_l": walls.filler_room_l(taken.inside, cavity),
         "mix_to_make_kg": missing,
     }
 
