@@ -86,13 +86,12 @@ def _shown(computed: Computed[Any], word: str, label: str | None) -> Answer:
 def _doubt(job: AnyJob, filled: Filled[Any], propagated: Propagated, bands: Mapping[str, Band]) -> Answer:
     """The likely ranges, what makes each uncertain, and for each the cheapest way to make it surer."""
     found = uncertain(filled, propagated, bands, job.known_from)
-    steps = {word: step for word, listed in found.items() if (step := surer(filled, listed))}
     own = job.causes(filled.form) if job.causes else {}
     return {
         "doubt": {word: list(band) for word, band in bands.items()},
         "uncertainty": {word: [one.to_dict() for one in listed] for word, listed in found.items()}
         | {word: own[word] for word in bands if word in own},
-        "surer": {word: step.to_dict() for word, step in steps.items()},
+        "surer": {word: step.to_dict() for word, step in surer(filled, found).items()},
     }
 
 

@@ -20,6 +20,8 @@ from sandmix.maths.uncertainty import Band, Key, Propagated
 from sandmix.vocabulary import WORDS
 from sandmix.vocabulary.surer import CAUSES, STEPS
 
+Offer = tuple[tuple[str, ...], str, float]
+"""A step that a person can take: the inputs that it is about, what to do, and the share of their ± that is then left."""
 LEAST_TOLD = 0.01
 WORTH_IT = 0.9
 """A step is named where it brings the ± to this share of today's or below."""
@@ -81,30 +83,37 @@ def contributions(filled: Filled[Any], propagated: Propagated, word: str) -> lis
     return sorted(found, key=lambda one: -one.share)
 
 
-def surer(filled: Filled[Any], found: Sequence[Contribution]) -> Surer | None:
-    """Return the step that makes a figure surest, of those that a person can take; None where none is worth its work."""
+def surer(filled: Filled[Any], found: Mapping[str, Sequence[Contribution]]) -> dict[str, Surer]:
+    """Return, for each figure, the step that makes it surest, of those that a person can take; none where none is worth its work."""
+    values = {part: getattr(filled.form, part) for part in asks(type(filled.form))}
+    known = [(step.inputs, *offered) for step in STEPS if (offered := step.offered(values))]
+    measured = _measured(filled, values)
+    best = {word: _best(known, measured, listed) for word, listed in found.items()}
+    return {word: step for word, step in best.items() if step}
+
+
+def _best(known: Sequence[Offer], measured: Mapping[str, Offer], found: Sequence[Contribution]) -> Surer | None:
+    """The step that makes a figure surest; None where none is worth its work."""
     widths = {one.input: max(one.half_width) for one in found}
     now = math.hypot(*widths.values())
     steps = []
-    for inputs, text, left in _steps(filled, list(widths)):
+    for inputs, text, left in (*known, *(measured[name] for name in widths if name in measured)):
         after = math.hypot(*(width * (left if name in inputs else 1.0) for name, width in widths.items()))
         steps.append(Surer(text=text, now=now, after=after))
     best = min(steps, key=lambda step: step.after, default=None)
     return best if best is not None and now > 0 and best.after <= WORTH_IT * now else None
 
 
-def _steps(filled: Filled[Any], names: Iterable[str]) -> Iterable[tuple[tuple[str, ...], str, float]]:
-    """The steps that are open: the inputs they are about, what to do, and the share of the inputs' ± that is then left."""
-    values = {part: getattr(filled.form, part) for part in asks(type(filled.form))}
-    for step in STEPS:
-        if offered := step.offered(values):
-            yield (step.inputs, *offered)
-    for name in names:
-        word, value = WORDS.get(name), values.get(name)
+def _measured(filled: Filled[Any], values: Mapping[str, Any]) -> dict[str, Offer]:
+    """The step to measure an input that was taken for granted, by the input; only where that makes it surer."""
+    offers: dict[str, Offer] = {}
+    for name, value in values.items():
+        word = WORDS[name]
         if isinstance(word, Quantity) and name in filled.assumed and isinstance(value, (int, float)):
             assumed, measured = (word.half_width(float(value), assumed=known) for known in (True, False))
             if 0 < measured < assumed:
-                yield (name,), f"Measure it yourself: {_label(filled, name).lower()}.", measured / assumed
+                offers[name] = (name,), f"Measure it yourself: {_label(filled, name).lower()}.", measured / assumed
+    return offers
 
 
 def _causes(filled: Filled[Any], key: Key) -> Iterable[tuple[Key, float]]:

@@ -105,9 +105,12 @@ def propagate(
                     open_ends.setdefault(name, {})[word] = farthest
             for name in numbers:
                 value = moved.get(name)
-                if isinstance(value, float):
-                    lowest[name] = min(lowest[name], value)
-                    highest[name] = max(highest[name], value)
+                if not isinstance(value, float):
+                    continue
+                if value < lowest[name]:
+                    lowest[name] = value
+                elif value > highest[name]:
+                    highest[name] = value
         for name, value in numbers.items():
             effects[name][word] = (
                 without_noise(value - lowest[name], value), without_noise(highest[name] - value, value),
