@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Mapping
 from importlib import import_module
 
 from sandmix.asking.job import AnyJob
@@ -37,4 +38,21 @@ ORDER = (
 )
 """The jobs by name; a folder below must exist for each. Menus, lists and tables are drawn from this order."""
 
-JOBS: dict[str, AnyJob] = {name: import_module(f"{__name__}.{name}").JOB for name in ORDER}
+
+class _Jobs(Mapping[str, AnyJob]):
+    """All jobs by name. A job is imported when it is first asked for: one answer needs a third of the library."""
+
+    def __getitem__(self, name: str) -> AnyJob:
+        if name not in ORDER:
+            raise KeyError(name)
+        job: AnyJob = import_module(f"{__name__}.{name}").JOB
+        return job
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(ORDER)
+
+    def __len__(self) -> int:
+        return len(ORDER)
+
+
+JOBS: Mapping[str, AnyJob] = _Jobs()

@@ -28,16 +28,26 @@ tryStore();
 startMenus();
 keepFocus();
 const [[home], [job], [book]] = ["[data-today]", "[data-job]", "[data-book]"].map((part) => all(document, part));
-if (home) started(import("./home.js").then(({ showHome }) => showHome(home)));
-if (job) started(import("./job-page.js").then(({ startJobPage }) => startJobPage(job)));
-if (book) started(import("./book-page.js").then(({ startBookPage }) => startBookPage(book)));
+const forms = [
+  home && started(import("./home.js").then(({ showHome }) => showHome(home))),
+  job && started(import("./job-page.js").then(({ startJobPage }) => startJobPage(job))),
+  book && started(import("./book-page.js").then(({ startBookPage }) => startBookPage(book))),
+];
 if (document.readyState === "complete") finish();
 else addEventListener("load", finish);
 
 /** What waits until the theme's script has wrapped the tables. */
-function finish() {
+async function finish() {
   reachScrolled();
+  if (!navigator.serviceWorker?.controller) await calculatorStarted();
   keepOffline(BASE);
+}
+
+/** On a first visit the calculator comes first: a service worker fetches the whole site, and both would take twice as long. */
+async function calculatorStarted() {
+  await Promise.allSettled(forms);
+  const { engineStarted } = await import("./one-engine.js");
+  await engineStarted();
 }
 
 /**

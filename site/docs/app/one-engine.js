@@ -19,6 +19,14 @@ export function theEngine() {
  */
 export const askTheEngine = /** @type {any} */ ((/** @type {Request} */ request) => theEngine().ask(request));
 
+/** Wait until the calculator runs or has failed; at once where nothing asked for it. */
+export function engineStarted() {
+  return new Promise((resolve) => {
+    if (engine?.state !== "loading") return resolve(undefined);
+    engine.addEventListener("state", resolve, { once: true });
+  });
+}
+
 function makeEngine() {
   const made = new Engine(new URL("worker.js", import.meta.url));
   made.addEventListener("state", () => made.state === "ready" && prepareNextVisit(made));
