@@ -39,11 +39,14 @@ else addEventListener("load", finish);
 /** What waits until the theme's script has wrapped the tables. */
 async function finish() {
   reachScrolled();
-  if (!navigator.serviceWorker?.controller) await calculatorStarted();
+  if (!navigator.serviceWorker?.controller) await calculatorStarted().catch(() => {});
   keepOffline(BASE);
 }
 
-/** On a first visit the calculator comes first: a service worker fetches the whole site, and both would take twice as long. */
+/**
+ * On a first visit the calculator comes first: a service worker fetches the whole site, and both would take twice as long. Where a
+ * script of it did not arrive, the service worker is what mends that.
+ */
 async function calculatorStarted() {
   await Promise.allSettled(forms);
   const { engineStarted } = await import("./one-engine.js");
