@@ -31,7 +31,7 @@ def still_copy(built, tmp_path, serve_folder):
     folder = tmp_path / "site"
     skipped = {path.name for path in built.iterdir() if path.is_dir()} - PAGES - {"app", "assets", "search"}
     shutil.copytree(built, folder, ignore=lambda where, names: skipped & set(names) if where == str(built) else [])
-    (folder / "app" / "worker.js").write_text("", "utf-8")
+    (folder / "app" / "worker.js").write_text('self.postMessage({ trouble: "left out here." });', "utf-8")
     offline.write(folder)
     return folder, f"http://127.0.0.1:{serve_folder(folder).server_port}/"
 
