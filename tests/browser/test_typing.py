@@ -13,6 +13,11 @@ WRONG = [
     ("rebond", "clay_pct_dry", "130"),
     ("shopping", "sand_bag_kg", "5 gal"),
 ]
+BUSY = """if (!sessionStorage.answers) globalThis.Worker = class extends EventTarget {
+    constructor() { super(); queueMicrotask(() => this.dispatchEvent(new MessageEvent("message", { data: { ready: true } }))); }
+    postMessage() {}
+    terminate() {} };"""
+"""A script for a page: until the page may answer, its calculator starts and answers nothing."""
 FORM_STATE = """() => Array.from(document.querySelectorAll("[data-form] input, [data-form] select, [data-form] details"),
     part => [part.id || part.name, part.type || "", part.type === "radio" || part.type === "checkbox" ? [part.value, part.checked]
         : part.value ?? part.open])"""
@@ -69,6 +74,23 @@ def test_a_reload_restores_texts_units_and_ways_and_answers_them(hand, answer):
     hand.page.locator("[data-listens]").wait_for(state="attached")
     assert hand.page.evaluate(FORM_STATE) == before
     hand.ready().reads(native)
+
+
+def test_figures_that_kept_the_calculator_busy_are_not_asked_again_until_a_person_says_so(hand, typed, answer):
+    page = hand.page
+    page.clock.install()
+    page.add_init_script(BUSY)
+    hand.open("temper").type({"heap_kg": "25"})
+    page.clock.run_for(6_000)
+    page.evaluate("sessionStorage.answers = 'yes'")
+    page.reload()
+    stopped = page.get_by_text("These figures stopped the calculator the last time.")
+    expect(stopped).to_be_visible()
+    hand.box("heap_kg").press("Enter")
+    expect(stopped).to_be_hidden()
+    page.reload()
+    hand.ready().type(typed["temper"]).reads(answer("temper", typed["temper"]))
+    expect(stopped).to_be_hidden()
 
 
 def test_switching_a_unit_converts_and_switching_back_restores_the_text(hand, answer):

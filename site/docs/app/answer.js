@@ -67,6 +67,21 @@ export class Answer extends EventTarget {
     this.dispatchEvent(new Event("shown"));
   }
 
+  /** @param {string} next what to do now */
+  stop(next) {
+    this.wait("Stopped", `Nothing you typed is lost. ${next}`);
+  }
+
+  /**
+   * Go to the answer from a link to it.
+   * @param {Event} event
+   */
+  open(event) {
+    event.preventDefault();
+    this.start.scrollIntoView({ block: "start" });
+    this.start.focus({ preventScroll: true });
+  }
+
   /**
    * Show that there is no answer yet, and why.
    * @param {string} label

@@ -11,6 +11,7 @@ import { neededOf } from "./needed.js";
 import { reportOf } from "./problems.js";
 import { startRows } from "./rows.js";
 import { addressOf, asText, carriedIn, copy, figuresIn, othersIn } from "./share.js";
+import { MEASURE_AGAIN, Stuck, TRY_AGAIN } from "./stuck.js";
 import { startTestCards } from "./test-cards.js";
 import { carriedWords, sharedWords } from "./typed-words.js";
 import { Uploads } from "./uploads.js";
@@ -38,6 +39,7 @@ export class Job {
     this.root = root;
     this.engine = engine;
     this.name = root.dataset.job ?? "";
+    this.stuck = new Stuck(this.name, engine);
     /** @type {Record<string, string>} */
     this.labels = dataOf(root, "labels", {});
     /** @type {string[]} words that are facts of the workshop, which other jobs may know too */
@@ -68,7 +70,7 @@ export class Job {
     for (const each of all(root, "[data-deed]")) {
       each.addEventListener("click", () => this.#act(each.dataset.deed ?? ""));
     }
-    one(root, "[data-open-answer]").addEventListener("click", (event) => this.#openAnswer(event));
+    one(root, "[data-open-answer]").addEventListener("click", (event) => this.answer.open(event));
     addEventListener("hashchange", () => this.#changeAddress());
     if (this.form.touched) this.ask(false);
   }
@@ -86,13 +88,14 @@ export class Job {
     }
     const request = { job: this.name, inputs: this.form.inputs() };
     const lost = this.uploads.lost();
-    if (this.uploads.waits) return this.#showStopped();
+    const next = this.#holdsBack(request, aloud);
+    if (next) return this.answer.stop(next);
     if (lost) return this.#showLost(lost, request, aloud);
     if (this.engine.state !== "ready") this.#showMeanwhile(request);
     this.#asking = true;
     const busy = setTimeout(() => this.answer.busy(this.engine.state === "ready"), BUSY_AFTER_MS);
     try {
-      this.#take(await this.uploads.ask(this.engine, request), request, aloud);
+      this.#take(await this.stuck.during(request, () => this.uploads.ask(this.engine, request)), request, aloud);
     } catch (error) {
       this.#showError(error, request);
     } finally {
@@ -123,7 +126,7 @@ export class Job {
   #showError(error, request) {
     const givenUp = error instanceof DOMException && error.name === "AbortError";
     if (!givenUp) this.#showFault(request, error);
-    else if (this.uploads.waits) this.#showStopped();
+    else if (this.uploads.waits) this.answer.stop(MEASURE_AGAIN);
   }
 
   /**
@@ -164,11 +167,14 @@ export class Job {
     this.#show({ ok: false, problems: [{ given: "", allowed: "", ...lost }] }, aloud);
   }
 
-  #showStopped() {
-    this.answer.wait(
-      "Stopped",
-      "Nothing you typed is lost. Press Answer to measure the file after all, or choose another.",
-    );
+  /**
+   * What to do where a question is not asked by itself; empty where it is.
+   * @param {Request} request
+   * @param {boolean} aloud
+   */
+  #holdsBack(request, aloud) {
+    if (this.uploads.waits) return MEASURE_AGAIN;
+    return !aloud && this.stuck.isOn(request) ? TRY_AGAIN : "";
   }
 
   /**
@@ -354,14 +360,6 @@ export class Job {
     this.ask(false);
     scrollTo({ top: 0 });
     focusOn(mine ? this.notice : one(this.root, "h1"));
-  }
-
-  /** @param {Event} event */
-  #openAnswer(event) {
-    event.preventDefault();
-    const { start } = this.answer;
-    start.scrollIntoView({ block: "start" });
-    start.focus({ preventScroll: true });
   }
 
   /**
