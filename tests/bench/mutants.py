@@ -1,10 +1,12 @@
 """Change the arithmetic in one place at a time, and count how many of these changes the tests notice. Prints figures and asserts nothing.
 
-`site/.cache/venv/bin/python tests/bench/mutants.py --mutants 400 --seed 1`. A mutant is one file of a computing chapter with one operator,
-comparison, number or condition changed, drawn evenly over all places of all chapters. Its judges are the examples in the file's docstrings,
-then its unit tests, then those of its chapter, and the tests against published figures and of properties that import the file. It is killed by
-the first test that fails, or where it takes too long. Each runs in a process of its own, forked, so that nothing of it is left for the next.
-Control: a file that nobody changed has to survive the same way, or no mutant of it counts.
+`site/.cache/venv/bin/python tests/bench/mutants.py --mutants 400 --seed 1`, after `tests/bench/judges.py` has noted once which tests enter
+which function. Mutants are drawn evenly over all changes (`changes.py`) of all computing chapters. The judges of a mutant are the examples in the
+docstrings of its file, then the tests that enter its function: those of its chapter first, the quickest first, up to a number of seconds. A module's
+own number is judged by the tests of the functions that use it. A mutant is killed by the first test that fails, or that takes ten times as long as
+it should. Each mutant has a process of its own, forked, so that nothing of it is left for the next. Control: the same file, which nobody changed and
+that is put in place in the same way, has to pass the same tests up to the one that killed, or the mutant does not count. Changes at a tie (`<` for
+`<=`) are counted by themselves.
 """
 
 from __future__ import annotations
@@ -12,6 +14,8 @@ from __future__ import annotations
 import argparse
 import ast
 import doctest
+import functools
+import gc
 import importlib
 import importlib.abc
 import importlib.machinery
@@ -22,160 +26,29 @@ import signal
 import sys
 import time
 import types
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from collections.abc import Iterator, Sequence
 from itertools import islice
 from pathlib import Path
 
 import pytest
-import scipy.optimize
-import scipy.stats
-
-ROOT = Path(__file__).resolve().parents[2]
-sys.path[:0] = [str(ROOT), str(ROOT / "tests")]
-
-from sandmix.doors import facade  # noqa: E402  found only once the path is set
+from changes import Mutant, computing, mutants, tree_of
+from judges import ROOT, WORDS, Judges, drop_caches, steady
 
 CHAPTERS = ("maths", "materials", "mesh", "mould", "cooling", "drying", "recipes", "bench")
-LONGEST_S = 120
-LOADED = (facade, scipy.optimize, scipy.stats)
-"""Loaded before the processes are forked, which saves each its start."""
-OPERATORS: dict[type[ast.operator], type[ast.operator]] = {
-    ast.Add: ast.Sub,
-    ast.Sub: ast.Add,
-    ast.Mult: ast.Div,
-    ast.Div: ast.Mult,
-    ast.FloorDiv: ast.Mult,
-    ast.Mod: ast.Mult,
-    ast.Pow: ast.Mult,
-}
-COMPARISONS: dict[type[ast.cmpop], tuple[type[ast.cmpop], ...]] = {
-    ast.Lt: (ast.LtE, ast.GtE),
-    ast.LtE: (ast.Lt, ast.Gt),
-    ast.Gt: (ast.GtE, ast.LtE),
-    ast.GtE: (ast.Gt, ast.Lt),
-    ast.Eq: (ast.NotEq,),
-    ast.NotEq: (ast.Eq,),
-    ast.Is: (ast.IsNot,),
-    ast.IsNot: (ast.Is,),
-    ast.In: (ast.NotIn,),
-    ast.NotIn: (ast.In,),
-}
-OTHERS = {"min": "max", "max": "min", "any": "all", "all": "any", "ceil": "floor", "floor": "ceil"}
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Mutant:
-    """One change of one file: where, and what stands there before and after."""
-
-    file: Path
-    line: int
-    before: str
-    after: str
-    tree: ast.Module
-    within: tuple[str, ...]
-    """The class and function it is in; empty where it is outside a function."""
-
-    def __str__(self) -> str:
-        return f"{self.file.relative_to(ROOT)}:{self.line}: {self.before}  ->  {self.after}"
-
-
-def changes(node: ast.AST) -> Iterator[ast.expr]:
-    """The other forms of one node of arithmetic."""
-    match node:
-        case ast.BinOp(op=op) if type(op) in OPERATORS and not isinstance(
-            node.left, (ast.JoinedStr, ast.Tuple, ast.List)
-        ):
-            yield ast.BinOp(node.left, OPERATORS[type(op)](), node.right)
-        case ast.Compare(ops=[op]) if type(op) in COMPARISONS:
-            for other in COMPARISONS[type(op)]:
-                yield ast.Compare(node.left, [other()], node.comparators)
-        case ast.BoolOp(op=op):
-            yield ast.BoolOp(ast.Or() if isinstance(op, ast.And) else ast.And(), node.values)
-        case ast.UnaryOp(op=ast.Not() | ast.USub()):
-            yield node.operand
-        case ast.IfExp():
-            yield ast.IfExp(node.test, node.orelse, node.body)
-        case ast.Constant(value=bool(value)):
-            yield ast.Constant(not value)
-        case ast.Constant(value=int(value) | float(value)):
-            yield ast.Constant(value + 1)
-            yield ast.Constant(value * 1.1 if value else -1)
-        case ast.Call(func=ast.Name(id=name)) if name in OTHERS:
-            yield ast.Call(ast.Name(OTHERS[name], ast.Load()), node.args, node.keywords)
-        case ast.Call(func=ast.Attribute(attr=name)) if name in OTHERS:
-            yield ast.Call(ast.Attribute(node.func.value, OTHERS[name], ast.Load()), node.args, node.keywords)
-
-
-def places(node: ast.AST) -> Iterator[tuple[ast.AST, str, int | None]]:
-    """Each place of a tree that holds an expression of the arithmetic: its parent, field and index; texts, types and options are none."""
-    for name, value in ast.iter_fields(node):
-        if name in {"annotation", "returns", "decorator_list", "slice_type"} or isinstance(
-            node, (ast.JoinedStr, ast.Raise)
-        ):
-            continue
-        for at, child in enumerate(value) if isinstance(value, list) else ((None, value),):
-            if isinstance(child, ast.keyword) and child.arg in {"strict", "slots", "frozen", "kw_only", "reverse"}:
-                continue
-            if isinstance(child, ast.AST):
-                if isinstance(child, ast.expr):
-                    yield node, name, at
-                yield from places(child)
-
-
-def swaps(tree: ast.Module) -> Iterator[tuple[ast.expr, ast.expr]]:
-    """Every change of a tree, before and after; it is changed only until the next one is drawn."""
-    for parent, name, at in list(places(tree)):
-        held = getattr(parent, name)
-        before = held if at is None else held[at]
-        for other in changes(before):
-            put(parent, name, at, ast.fix_missing_locations(ast.copy_location(other, before)))
-            yield before, other
-            put(parent, name, at, before)
-
-
-def drawn_mutant(file: Path, number: int) -> Mutant:
-    """The mutant of a file with that number."""
-    tree = ast.parse(file.read_text(encoding="utf-8"))
-    before, after = next(islice(swaps(tree), number, None))
-    return Mutant(
-        file=file,
-        line=before.lineno,
-        before=ast.unparse(before),
-        after=ast.unparse(after),
-        tree=tree,
-        within=function_at(tree, before.lineno),
-    )
-
-
-def function_at(tree: ast.Module | ast.ClassDef, line: int) -> tuple[str, ...]:
-    """The names of the class and function whose body is at a line; empty where there is no function."""
-    for node in tree.body:
-        if isinstance(node, ast.FunctionDef) and node.body[0].lineno <= line <= (node.end_lineno or 0):
-            return (node.name,)
-        if isinstance(node, ast.ClassDef) and (found := function_at(node, line)):
-            return (node.name, *found)
-    return ()
-
-
-def control(mutant: Mutant) -> Mutant:
-    """The same file as it stands, put in place in the same way as the mutant."""
-    return replace(mutant, tree=ast.parse(mutant.file.read_text(encoding="utf-8")))
-
-
-def put(parent: ast.AST, name: str, at: int | None, child: ast.AST) -> None:
-    """Set a child of a node."""
-    if at is None:
-        setattr(parent, name, child)
-    else:
-        getattr(parent, name)[at] = child
+TESTS = ROOT / "tests"
+EXAMPLES = "examples"
+EXAMPLES_S = 10.0
+SLOWER = 10
+SPARE_S = 2.0
+AT_LEAST = 3
+"""This many tests judge, however long they take."""
 
 
 class Finder(importlib.abc.MetaPathFinder, importlib.abc.Loader):
     """Gives one module from a changed tree, all others as they are."""
 
-    def __init__(self, name: str, mutant: Mutant) -> None:
-        self.name, self.mutant = name, mutant
+    def __init__(self, mutant: Mutant) -> None:
+        self.name, self.mutant = module_name(mutant), mutant
 
     def find_spec(self, fullname: str, *_: object) -> importlib.machinery.ModuleSpec | None:
         """The changed module's spec."""
@@ -187,68 +60,215 @@ class Finder(importlib.abc.MetaPathFinder, importlib.abc.Loader):
         exec(compile(self.mutant.tree, str(self.mutant.file), "exec"), module.__dict__)
 
 
-def judges(file: Path) -> tuple[list[str], list[str]]:
-    """The tests of a file: its own, and the others of its chapter with those against figures and of properties that name it."""
-    chapter, name = file.parent.name, file.stem
-    own = ROOT / f"tests/unit/{chapter}/test_{name}.py"
-    named = (f"sandmix.{chapter}.{name} ", f"from sandmix.{chapter} import {name}")
-    others = [str(path) for path in sorted((ROOT / f"tests/unit/{chapter}").glob("test_*.py")) if path != own]
-    for folder in ("against", "property"):
-        for path in sorted((ROOT / "tests" / folder).glob("test_*.py")):
-            text = path.read_text(encoding="utf-8")
-            if any(way in text for way in named):
-                others.append(str(path))
-    return [str(own)] if own.exists() else [], others
+def module_name(mutant: Mutant) -> str:
+    """The name of the module that a mutant changes."""
+    return ".".join(mutant.file.relative_to(ROOT).with_suffix("").parts)
 
 
-def survives(mutant: Mutant) -> bool:
-    """Whether no judge notices the mutant."""
-    child = os.fork()
-    if child:
-        _, status = os.waitpid(child, 0)
-        return os.waitstatus_to_exitcode(status) == 0
-    noticed = True
-    try:
-        signal.alarm(LONGEST_S)
-        nowhere = os.open(os.devnull, os.O_WRONLY)
-        os.dup2(nowhere, 1)
-        os.dup2(nowhere, 2)
-        noticed = is_noticed(mutant)
-    finally:
-        os._exit(int(noticed))
+class Trials:
+    """The mutants in turn, judged inside one session of pytest that has collected all tests once."""
 
+    def __init__(self, judges: Judges, drawn: Sequence[tuple[Path, int]], seconds: float) -> None:
+        self.judges, self.drawn, self.seconds = judges, drawn, seconds
+        self.passed_control: dict[tuple[str, bool], int] = {}
+        self.pipe = -1
 
-def is_noticed(mutant: Mutant) -> bool:
-    """Whether an example or a test fails on the mutant."""
-    name = ".".join(mutant.file.relative_to(ROOT).with_suffix("").parts)
-    if not exchanged(mutant, vars(sys.modules[name])):
-        for loaded in [module for module in sys.modules if module.startswith("sandmix")]:
-            del sys.modules[loaded]
-        sys.meta_path.insert(0, Finder(name, mutant))
-    if doctest.testmod(importlib.import_module(name)).failed:
+    @pytest.hookimpl(tryfirst=True)
+    def pytest_runtestloop(self, session: pytest.Session) -> bool:
+        """In place of the tests."""
+        self.items = {item.nodeid: item for item in session.items}
+        tally = {chapter: [0, 0, 0, 0] for chapter in CHAPTERS}
+        began = time.monotonic()
+        gc.collect()
+        gc.freeze()  # what the processes share is not touched again
+        for at, (file, number) in enumerate(self.drawn, 1):
+            mutant = next(islice(mutants(file), number, None))
+            tests = self.tests_of(mutant)
+            killer = self.killer(mutant, tests)
+            if killer is not None and not self.control(mutant, tests, killer):
+                print(f"not counted, the control failed with {[EXAMPLES, *tests][killer]}: {mutant}", flush=True)
+                continue
+            count = tally[file.parent.name]
+            count[2 * mutant.tie] += 1
+            count[2 * mutant.tie + 1] += killer is not None
+            if killer is None:
+                words = "survived at a tie" if mutant.tie else "survived"
+                print(f"{words} {len(tests)} tests: {mutant}", flush=True)
+            if at % 10 == 0 or at == len(self.drawn):
+                print(summary(tally, time.monotonic() - began), flush=True)
         return True
-    words = ["-x", "-q", "-p", "no:cacheprovider", f"--rootdir={ROOT}"]
-    return any(pytest.main([*words, *files]) != pytest.ExitCode.OK for files in judges(mutant.file) if files)
+
+    def tests_of(self, mutant: Mutant) -> list[str]:
+        """The judges of a mutant, in turn."""
+        tests = set(self.judges.by_function.get(mutant.key, ()))
+        if not mutant.within:
+            tests |= {
+                test
+                for key in users().get(mutant.name, ())
+                if not mutant.name.startswith("_") or key.startswith(f"{mutant.file.relative_to(ROOT)}:")
+                for test in self.judges.by_function.get(key, ())
+            }
+        if not tests or mutant.key in self.judges.loading:
+            here = f"{mutant.file.relative_to(ROOT)}:"
+            tests |= {
+                test for key, others in self.judges.by_function.items() if key.startswith(here) for test in others
+            }
+        own = f"tests/unit/{mutant.file.parent.name}/"
+        found = sorted(
+            tests & self.items.keys(), key=lambda test: (not test.startswith(own), self.judges.times_s[test])
+        )
+        chosen, took_s = [], 0.0
+        for test in found:
+            took_s += self.judges.times_s[test]
+            if took_s <= self.seconds or len(chosen) < AT_LEAST:
+                chosen.append(test)
+        return chosen
+
+    def control(self, mutant: Mutant, tests: list[str], killer: int) -> bool:
+        """Whether the unchanged file passes the same tests, up to the one that killed."""
+        way = mutant.key, mutant.within
+        if self.passed_control.get(way, -1) < killer:
+            if self.killer(mutant.undone(), tests[:killer]) is not None:
+                return False
+            self.passed_control[way] = killer
+        return True
+
+    def killer(self, mutant: Mutant, tests: list[str]) -> int | None:
+        """The number of the judge that notices the mutant, 0 for the examples; None where none does."""
+        reading, self.pipe = os.pipe()
+        sys.stdout.flush()
+        child = os.fork()
+        if not child:
+            try:
+                nowhere = os.open(os.devnull, os.O_WRONLY)
+                os.dup2(nowhere, 1)
+                os.dup2(nowhere, 2)
+                self.judge(mutant, tests)
+                os.write(self.pipe, b"survived\n")
+            finally:
+                os._exit(0)
+        os.close(self.pipe)
+        with os.fdopen(reading) as lines:
+            said = lines.read().split()
+        os.waitpid(child, 0)
+        return None if said[-1:] == ["survived"] else int(said[-1])
+
+    def start(self, number: int, limit_s: float) -> None:
+        """A judge begins: if the process ends now, this one noticed."""
+        os.write(self.pipe, f"{number}\n".encode())
+        signal.setitimer(signal.ITIMER_PROF, limit_s)
+
+    def judge(self, mutant: Mutant, tests: list[str]) -> None:
+        """Put the mutant in place and run its judges; the process ends at the first failure."""
+        self.start(0, EXAMPLES_S)
+        exchanged = mutant.key not in self.judges.loading and exchange(mutant)
+        if not exchanged:
+            load_again(mutant)
+        drop_caches()
+        if doctest.testmod(importlib.import_module(module_name(mutant))).failed:
+            os._exit(1)
+        self.numbers = {test: number for number, test in enumerate(tests, 1)}
+        if not exchanged:
+            if tests and pytest.main([*WORDS, *tests], plugins=[Judge(self)]) != pytest.ExitCode.OK:
+                os._exit(1)
+            return
+        items = [self.items[test] for test in tests]
+        for number, item in enumerate(items, 1):
+            following = items[number] if number < len(items) else None
+            item.config.hook.pytest_runtest_protocol(item=item, nextitem=following)
+
+    @pytest.hookimpl(tryfirst=True)
+    def pytest_runtest_protocol(self, item: pytest.Item) -> None:
+        """A test begins."""
+        self.start(self.numbers[item.nodeid], SLOWER * self.judges.times_s[item.nodeid] + SPARE_S)
+
+    def pytest_runtest_logreport(self, report: pytest.TestReport) -> None:
+        """A test ended."""
+        if report.failed:
+            os._exit(1)
 
 
-def exchanged(mutant: Mutant, names: Mapping[str, object]) -> bool:
-    """Whether the mutant is inside a function whose code could be exchanged where it stands, so that nothing has to be loaded again."""
-    held: object = None
+class Judge:
+    """The same two hooks, for a session inside a forked process that loads everything again."""
+
+    def __init__(self, trials: Trials) -> None:
+        self.pytest_runtest_protocol = trials.pytest_runtest_protocol
+        self.pytest_runtest_logreport = trials.pytest_runtest_logreport
+
+
+@functools.cache
+def users() -> dict[str, set[str]]:
+    """The functions of the library that use a module's own number, by its name; also by way of another number."""
+    found: dict[str, set[str]] = {}
+    through: dict[str, set[str]] = {}
+    for file in sorted((ROOT / "sandmix").rglob("*.py")):
+        for name, part in computing(tree_of(file)):
+            for used in names_in(part) - {name}:
+                if isinstance(part, ast.FunctionDef):
+                    found.setdefault(used, set()).add(f"{file.relative_to(ROOT)}:{name}")
+                else:
+                    through.setdefault(used, set()).add(name)
+    for used, others in through.items():
+        for other in others:
+            found.setdefault(used, set()).update(found.get(other, ()))
+    return found
+
+
+def names_in(part: ast.AST) -> set[str]:
+    """All names that a part of a tree uses."""
+    nodes = list(ast.walk(part))
+    plain = {node.id for node in nodes if isinstance(node, ast.Name)}
+    return plain | {node.attr for node in nodes if isinstance(node, ast.Attribute)}
+
+
+def exchange(mutant: Mutant) -> bool:
+    """Whether the mutant is in a function whose code could be exchanged where it stands, so that nothing has to be loaded again."""
+    if not mutant.within:
+        return False
+    held: object = sys.modules[module_name(mutant)]
     code = compile(mutant.tree, str(mutant.file), "exec")
-    for part in mutant.within:
-        held = names.get(part) if held is None else vars(held).get(part)
+    for part in mutant.name.split("."):
+        held = vars(held).get(part)
         inner = {each.co_name: each for each in code.co_consts if isinstance(each, types.CodeType)}
         if part not in inner:
             return False
         code = inner[part]
     while not isinstance(held, types.FunctionType):
-        held = next(
-            (getattr(held, way) for way in ("__func__", "fget", "__wrapped__", "func") if hasattr(held, way)), None
-        )
+        ways = ("__func__", "fget", "__wrapped__", "func")
+        held = next((getattr(held, way) for way in ways if hasattr(held, way)), None)
         if held is None:
             return False
+    if code.co_freevars != held.__code__.co_freevars:
+        return False
     held.__code__ = code
     return True
+
+
+def load_again(mutant: Mutant) -> None:
+    """Forget the library and the tests, so that they are loaded again, with the changed module."""
+    for name, module in list(sys.modules.items()):
+        path = Path(getattr(module, "__file__", None) or "/")
+        if path.is_relative_to(ROOT / "sandmix") or (path.is_relative_to(TESTS) and path.parent != TESTS / "bench"):
+            del sys.modules[name]
+    sys.meta_path.insert(0, Finder(mutant))
+
+
+def drawable(options: argparse.Namespace) -> Iterator[tuple[Path, int]]:
+    """All mutants of the chapters, or those at the places that were named."""
+    for chapter in options.only:
+        for file in sorted((ROOT / "sandmix" / chapter).glob("*.py")):
+            here = file.relative_to(ROOT)
+            for number, mutant in enumerate(mutants(file)):
+                if not options.at or {mutant.key, f"{here}:{mutant.line}", str(here)} & {*options.at}:
+                    yield file, number
+
+
+def summary(tally: dict[str, list[int]], took_s: float) -> str:
+    """The counts so far, by chapter."""
+    tried, killed, ties, noticed = (sum(count[part] for count in tally.values()) for part in range(4))
+    by_chapter = ", ".join(f"{chapter} {count[1]}/{count[0]}" for chapter, count in tally.items() if count[0])
+    share = f"{100 * killed / tried:.1f} %" if tried else "none"
+    return f"killed {killed} of {tried} ({share}) in {took_s:.0f} s: {by_chapter}; at a tie {noticed} of {ties}"
 
 
 def main() -> int:
@@ -256,41 +276,24 @@ def main() -> int:
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
     parser.add_argument("--mutants", type=int, default=400)
     parser.add_argument("--seed", type=int, default=1)
+    parser.add_argument("--seconds", type=float, default=20, help="of tests for each mutant")
     parser.add_argument("--only", nargs="*", default=CHAPTERS, help="chapters")
+    parser.add_argument("--at", nargs="*", help="only at sandmix/maths/roots.py, …roots.py:12 or …roots.py:root")
     options = parser.parse_args()
-    dice = random.Random(options.seed)
-    files = [file for chapter in options.only for file in sorted((ROOT / "sandmix" / chapter).glob("*.py"))]
-    each = [
-        (file, number) for file in files for number, _ in enumerate(swaps(ast.parse(file.read_text(encoding="utf-8"))))
-    ]
-    drawn = dice.sample(each, min(options.mutants, len(each)))
+    sys.path[:0] = [str(ROOT), str(TESTS)]
+    judges = Judges.kept()
+    if not judges.files:
+        parser.error("Run tests/bench/judges.py first.")
+    each = list(drawable(options))
+    drawn = random.Random(options.seed).sample(each, min(options.mutants, len(each)))
     print(f"{len(drawn)} of {len(each)} mutants, seed {options.seed}", flush=True)
-    tally = {chapter: [0, 0] for chapter in options.only}
-    controls: dict[tuple[Path, bool], bool] = {}
-    began = time.monotonic()
-    for at, (file, number) in enumerate(drawn, 1):
-        mutant = drawn_mutant(file, number)
-        way = (file, bool(mutant.within))
-        if way not in controls:
-            controls[way] = survives(control(mutant))
-        if not controls[way]:
-            print(f"not counted, the control failed: {mutant}", flush=True)
-            continue
-        alive = survives(mutant)
-        count = tally[mutant.file.parent.name]
-        count[0], count[1] = count[0] + 1, count[1] + (not alive)
-        if alive:
-            print(f"survived: {mutant}", flush=True)
-        if at % 10 == 0 or at == len(drawn):
-            print(summary(tally, time.monotonic() - began), flush=True)
+    steady()
+    computed = tuple(f"sandmix/{chapter}/" for chapter in options.only)
+    files = {
+        test.partition("::")[0] for test, keys in judges.enters.items() if any(key.startswith(computed) for key in keys)
+    }
+    pytest.main([*WORDS, *sorted(files)], plugins=[Trials(judges, drawn, options.seconds)])
     return 0
-
-
-def summary(tally: dict[str, list[int]], took_s: float) -> str:
-    """The counts so far, by chapter."""
-    by_chapter = ", ".join(f"{chapter} {killed}/{tried}" for chapter, (tried, killed) in tally.items() if tried)
-    tried, killed = (sum(count[part] for count in tally.values()) for part in (0, 1))
-    return f"killed {killed} of {tried} ({100 * killed / tried:.1f} %) in {took_s:.0f} s: {by_chapter}"
 
 
 if __name__ == "__main__":

@@ -71,17 +71,54 @@ def test_a_pair_far_from_the_line_through_the_others_is_left_out():
     assert line.grown == 1
 
 
+@pytest.mark.parametrize(
+    ("place", "prior_sd", "leverage"),
+    [
+        pytest.param(4, 200.0, 0.6, id="at the end, a wide prior: 1/5 + 2²/10"),
+        pytest.param(2, 200.0, 0.2, id="in the middle: 1/5"),
+        pytest.param(4, 0.1**0.5, 0.4, id="at the end, a prior as good as the pairs: 1/5 + 2²/(10 + 10)"),
+    ],
+)
+def test_a_pair_is_left_out_from_three_standard_deviations_of_the_others_on(place, prior_sd, leverage):
+    """At x = −2 … 2, Σx² = 10. One pair *d* off with the leverage h leaves d (1 − h), so its deleted residual is d √(1 − h)."""
+    prior = LogNormal(median=2000.0, log_sd=prior_sd / 2000)
+    limit = 3 / math.sqrt(1 - leverage)
+    for off, left_out in ((0.99 * limit, []), (1.01 * limit, [place - 2.0])):
+        line = fit(pairs(-2.0, -1.0, 0.0, 1.0, 2.0, slope=2000.0, off={place: off}), [], prior, SPREAD)
+        assert [point.x for point in line.left_out] == left_out
+
+
+@pytest.mark.parametrize(("count", "others"), [(5, 0), (2, 3)])
+def test_a_difference_is_left_out_from_three_standard_deviations_of_the_others_on(count, others):
+    """Five differences of 1, or two with three pairs at 0, 1, 2 whose height is free: Σdx² = 5, or 2 + 2, so the leverage is 1/5 or 1/4."""
+    prior = LogNormal(median=2000.0, log_sd=0.1)
+    points = pairs(*(float(at) for at in range(others)), slope=2000.0)
+    limit = 3 / math.sqrt(1 - 1 / (count + (2 if others else 0)))
+    for off, left_out in ((0.99 * limit, 0), (1.01 * limit, 1)):
+        steps = [Difference(dx=1, dy=2000 + (off if at == 0 else 0), dx_sd=0, dy_sd=1) for at in range(count)]
+        assert len(fit(points, steps, prior, SPREAD).left_out) == left_out
+
+
 def test_a_difference_that_cannot_be_right_is_left_out():
     steps = [Difference(dx=0.5, dy=dy, dx_sd=0, dy_sd=0.5) for dy in (10, 10.2, 9.9, 10.1, -10)]
     assert [step.dy for step in fit([], steps, SLOPE, SPREAD).left_out] == [-10]
 
 
 def test_of_few_pairs_none_is_left_out_but_all_errors_grow():
-    """Three pairs, one 12 off: χ² far above 3.8 on one degree of freedom."""
+    """Three pairs, the middle one 12 off, miss their line by −4, 8 and −4: χ² = 96 on one degree of freedom."""
     line = fit(pairs(3.0, 3.5, 4.0, off={1: 12}), [], SLOPE, SPREAD)
     assert line.left_out == []
-    assert line.grown > 2
+    assert line.grown == pytest.approx(math.sqrt(96), rel=0.01)
     assert line.points[0].y_sd == pytest.approx(line.grown)
+
+
+def test_pairs_and_differences_both_make_the_errors_grow():
+    """The slope is known. Two pairs miss by ± 6, a difference by 6: χ² = 72 + 36 on one degree of freedom."""
+    known = LogNormal(median=2000.0, log_sd=1e-5)
+    step = Difference(dx=1, dy=2006, dx_sd=0, dy_sd=1)
+    line = fit(pairs(3.0, 4.0, slope=2000.0, off={1: 12}), [step], known, SPREAD)
+    assert line.left_out == []
+    assert line.grown == pytest.approx(math.sqrt(108), rel=0.01)
 
 
 def test_at_most_one_in_four_is_left_out():

@@ -51,7 +51,8 @@ def test_the_sand_in_a_mould_is_that_of_the_flask_else_fifteen_times_the_metal_a
         assert (mould.kg, mould.half_width, mould.estimated) == (*wanted, True)
     flask = sand_loss.sand_in_mould(1.0, 20.0, 12.0, 0.5)
     assert (flask.kg, flask.half_width, flask.estimated) == (12.0, 0.5, False)
-    assert sand_loss.sand_in_mould(1.0, 20.0, 30.0).kg == 20.0
+    full = sand_loss.sand_in_mould(1.0, 20.0, 30.0)
+    assert (full.kg, full.half_width) == (20.0, 0.0)
 
 
 def test_what_is_lost_is_a_share_of_the_sand_in_the_mould():

@@ -4,7 +4,7 @@ import pytest
 
 from sandmix.materials.metals import METALS
 from sandmix.maths.statistics import is_above
-from sandmix.recipes.too_wet import Wetness
+from sandmix.recipes.too_wet import NATURAL, Wetness, usual_target_pct_wet
 
 
 @pytest.mark.parametrize(
@@ -50,3 +50,9 @@ def test_sand_without_a_known_limit_is_care_whatever_its_moisture(sand_kind, moi
     assert not wetness.may_be_above
     assert wetness.red_pct_wet == float("inf")
     assert Wetness(sand_pct_wet=7.0).tone == "stop"
+
+
+def test_natural_sand_has_the_middle_of_its_own_range_as_the_target_for_every_metal():
+    """It works at 6 to 8 %; other sand has the metal's own target, 3.5 % for aluminium."""
+    assert {usual_target_pct_wet(metal, NATURAL) for metal in METALS} == {7.0}
+    assert usual_target_pct_wet("aluminium") == usual_target_pct_wet("aluminium", "used") == 3.5
