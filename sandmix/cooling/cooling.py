@@ -30,6 +30,7 @@ _WARM_C = 280.0
 """Below it clay loses nothing by rate."""
 
 
+@lru_cache(maxsize=CACHED)
 def cool(case: Case, grid: Grid = FINE) -> Cooling:
     """Return how the casting of *case* cools; all sizes that scale to the same case share one cached solution.
 
@@ -75,6 +76,8 @@ class _Solution:
         self.face_peak = HEAT_START_C
         first_m = self.faces[self.metal_count + 1] - self.a_m
         self.face_from_s = FACE_SETTLED * first_m**2 * self.dry_heat / sand.conductivity_w_mk
+        face_to_centre = _resistance(self.a_m, self.centres[self.metal_count], n)
+        self.face_resistance = face_to_centre / sand.conductivity_w_mk
         self.notes = {
             name: array("d")
             for name in ("times_s", "middle_c", "frozen_mm", "dry_mm", "metal_j_m2", "gone_j_m2", "dried_c")
@@ -151,9 +154,8 @@ class _Solution:
         self.gone_j = step.gone_j
         self._dry_out()
         self._note_freezing(step.time_s)
-        for at, temperature in enumerate(temperatures[edge:]):
-            if temperature > self.peaks[at]:
-                self.peaks[at] = temperature
+        sand = temperatures[edge:]
+        self.peaks[: len(sand)] = [now if now > peak else peak for now, peak in zip(sand, self.peaks, strict=False)]
         if step.time_s > self.face_from_s:
             self.face_peak = max(self.face_peak, self._face_c(temperatures))
         if len(temperatures) == len(self.centres):
@@ -167,8 +169,8 @@ class _Solution:
         notes["metal_j_m2"].append(self.cells.heat_j(0, edge) / self.unit)
         notes["gone_j_m2"].append(step.gone_j / self.unit)
         notes["dried_c"].append(self._dried_c(temperatures))
-        self.warm.append(array("d", takewhile(_is_warm, temperatures[edge:])))
-        if max(temperatures) < COOL_C:
+        self.warm.append(array("d", takewhile(_is_warm, sand)))
+        if temperatures[0] < COOL_C and max(temperatures) < COOL_C:
             return 0.0
         nearly = self.freeze_s is None and self.freezing[1][1] < NEARLY_FROZEN * self.latent_j
         return self.grid.step_at_freezing * step.time_s if nearly else math.inf
@@ -211,14 +213,14 @@ class _Solution:
 
     def _frozen_m(self) -> float:
         """How far in from the face the metal is solid."""
+        at = next((at for at in range(self.metal_count - 1, -1, -1) if self.cells.h[at] > self.solidus_h), -1)
+        if at < 0:
+            return self.a_m
         liquid = sum(
             volume
             for volume, h in zip(self.cells.volume[: self.metal_count], self.cells.h, strict=False)
             if h > self.solidus_h
         )
-        at = next((at for at in range(self.metal_count - 1, -1, -1) if self.cells.h[at] > self.solidus_h), -1)
-        if at < 0:
-            return self.a_m
         span = self.liquidus_h - self.solidus_h
         share = min(1.0, (self.cells.h[at] - self.solidus_h) / span)
         liquid -= (1 - share) * self.cells.volume[at]
@@ -254,10 +256,9 @@ class _Solution:
 
     def _face_c(self, temperatures: list[float]) -> float:
         """The temperature of the sand's face, from the heat that flows between the cells on both sides of it."""
-        edge, n = self.metal_count, self.case.shape_n
+        edge = self.metal_count
         flow = self.cells.conductance[edge - 1] * (temperatures[edge - 1] - temperatures[edge])
-        resistance = _resistance(self.faces[edge], self.centres[edge], n) / self.case.sand.conductivity_w_mk
-        return temperatures[edge] + flow * resistance
+        return temperatures[edge] + flow * self.face_resistance
 
     def _outside_c(self, last_c: float) -> float:
         """The temperature of the sand at the flask's wall."""

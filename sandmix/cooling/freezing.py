@@ -12,7 +12,7 @@ from __future__ import annotations
 
 import math
 from bisect import bisect_left
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from operator import neg
 from typing import overload
@@ -105,6 +105,9 @@ class Scaled(Sequence[float]):
 
     def __len__(self) -> int:
         return len(self.series)
+
+    def __iter__(self) -> Iterator[float]:
+        return (self.factor * value for value in self.series)
 
     @overload
     def __getitem__(self, at: int) -> float: ...

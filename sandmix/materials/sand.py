@@ -175,7 +175,14 @@ class Sand(Masses):
 
     def less(self, other: Masses) -> Sand:
         """Return what is left when *other* is taken out; a part of which there is too little is zero."""
-        return Sand.clipped({part: getattr(self, part) - getattr(other, part) for part in PARTS})
+        return Sand(
+            grain_kg=max(0.0, self.grain_kg - other.grain_kg),
+            live_clay_kg=max(0.0, self.live_clay_kg - other.live_clay_kg),
+            dead_clay_kg=max(0.0, self.dead_clay_kg - other.dead_clay_kg),
+            other_fines_kg=max(0.0, self.other_fines_kg - other.other_fines_kg),
+            organics_kg=max(0.0, self.organics_kg - other.organics_kg),
+            water_kg=max(0.0, self.water_kg - other.water_kg),
+        )
 
     def wet(self, water_kg: float) -> Sand:
         """Return the sand with so much more water, or less of it below 0; raises SandmixError where that is more than there is."""

@@ -67,14 +67,15 @@ class Cells:
             self.least[at], self.most[at] = high, math.inf
         self.slope[at], self.intercept[at] = slope, intercept
 
-    def choose_again(self, active: int) -> bool:
-        """Choose for those of the first *active* cells whose H has left their piece; return whether there was one."""
+    def choose_again(self, heats: Sequence[float]) -> bool:
+        """Put those of the first cells whose H in *heats* has left their piece on the piece of that H; return whether there was one."""
         moved = [
             at
-            for at, (h, least, most) in enumerate(zip(self.h[:active], self.least, self.most, strict=False))
-            if h < least or h > most
+            for at, (h, least, most) in enumerate(zip(heats, self.least, self.most, strict=False))
+            if not least <= h <= most
         ]
         for at in moved:
+            self.h[at] = heats[at]
             self.choose(at)
         return bool(moved)
 
@@ -118,8 +119,7 @@ def march(
             now, was, were = (1 + 2 * ratio) / (1 + ratio), 1 + ratio, ratio * ratio / (1 + ratio)
             was, were = was / now, were / now
             history = [was * h - were * g for h, g in zip(last, before_last, strict=True)]
-            cells.h[:active] = [h + ratio * (h - g) for h, g in zip(last, before_last, strict=True)]
-            cells.choose_again(active)
+            cells.choose_again([h + ratio * (h - g) for h, g in zip(last, before_last, strict=True)])
             gone_history = was * gone_j - were * gone_before_j
         else:
             now, history, gone_history = 1.0, last, gone_j
@@ -178,6 +178,6 @@ def _step(cells: Cells, history: Sequence[float], weighed_s: float) -> list[floa
         heats.reverse()
         temperatures.reverse()
         cells.h[:active] = heats
-        if not cells.choose_again(active):
+        if not cells.choose_again(heats):
             break
     return temperatures

@@ -10,7 +10,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from sandmix.materials.sand import Sand
+from sandmix.materials.sand import Sand, water_at
 from sandmix.maths.statistics import without_noise
 
 WATER_PER_LIVE_CLAY = (0.33, 0.55)
@@ -27,12 +27,13 @@ class BoughtMaterials:
 
     def sand(self, dry_kg: float) -> Sand:
         """Return *dry_kg* of dry sand, with its water as bought."""
-        return Sand(grain_kg=dry_kg).at_moisture(self.sand_moisture)
+        return Sand(grain_kg=dry_kg, water_kg=water_at(dry_kg, self.sand_moisture))
 
     def clay(self, dry_kg: float) -> Sand:
         """Return *dry_kg* of dry clay product, with its water as bought; what is not live counts as other fines."""
         live = dry_kg * self.clay_activity
-        return Sand(live_clay_kg=live, other_fines_kg=dry_kg - live).at_moisture(self.clay_moisture)
+        water_kg = water_at(dry_kg, self.clay_moisture)
+        return Sand(live_clay_kg=live, other_fines_kg=dry_kg - live, water_kg=water_kg)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

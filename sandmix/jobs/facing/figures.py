@@ -6,13 +6,13 @@ from collections.abc import Mapping
 
 from sandmix.asking.form import Filled
 from sandmix.asking.job import Figures, Needs
-from sandmix.cooling.freezing import FINE, QUICK, Cooling, Grid
+from sandmix.cooling.freezing import FINE, QUICK, Grid
 from sandmix.jobs.facing.form import ResolvedFacing
 from sandmix.materials.metals import METALS
 from sandmix.materials.sand import Sand
 from sandmix.maths.uncertainty import Band
 from sandmix.recipes import facing
-from sandmix.recipes.facing import Mould, Shakeout
+from sandmix.recipes.facing import Mould, Shakeout, TwoSandCast
 from sandmix.recipes.too_wet import STOP, Wetness
 
 LONG_RUN = ("facing_end_clay_pct_dry", "facing_end_dead_fines_pct_dry", "backing_end_clay_pct_dry", "backing_end_dead_fines_pct_dry")  # fmt: skip
@@ -38,9 +38,9 @@ def run_roughly(form: ResolvedFacing) -> Figures:
     return _figures(form, QUICK)
 
 
-def this_cast(form: ResolvedFacing, cooling: Cooling) -> Shakeout:
+def this_cast(form: ResolvedFacing, mould: Mould) -> Shakeout:
     """Return both sands at the shake-out, with the backing as it is now."""
-    return facing.shake_out(backing_now(form), form.mould(cooling), form.two_sands)
+    return facing.shake_out(backing_now(form), mould, form.two_sands)
 
 
 def backing_now(form: ResolvedFacing) -> Sand:
@@ -56,7 +56,7 @@ def backing_now(form: ResolvedFacing) -> Sand:
 def _figures(form: ResolvedFacing, grid: Grid) -> Figures:
     cooling = form.cooling(grid)
     mould = form.mould(cooling)
-    now = this_cast(form, cooling)
+    now = this_cast(form, mould)
     rammed_kg = mould.facing_kg / form.dry_share
     figures: Figures = {
         "facing_layer_mm": form.facing_mm,
@@ -67,13 +67,14 @@ def _figures(form: ResolvedFacing, grid: Grid) -> Figures:
         "facing_joins_kg": now.joined.wet_kg,
         "facing_lost_kg": now.lost.wet_kg,
     }
-    ends = facing.long_run(mould, form.two_sands, form.backing_dry_kg)
-    return figures if ends is None else figures | _long_run(form, mould, ends)
+    two = form.two_sands
+    ends = facing.long_run(mould, two, form.backing_dry_kg)
+    return figures if ends is None else figures | _long_run(form, facing.cast(ends, mould, two), ends)
 
 
-def _long_run(form: ResolvedFacing, mould: Mould, ends: Sand) -> Figures:
-    """Both sands in the long run, and what all casts need at its rates."""
-    one, casts = facing.cast(ends, mould, form.two_sands), form.casts
+def _long_run(form: ResolvedFacing, one: TwoSandCast, ends: Sand) -> Figures:
+    """Both sands in the long run, from *one* cast with the backing that it ends at, and what all casts need at its rates."""
+    casts = form.casts
     figures: Figures = {
         "facing_end_clay_pct_dry": one.out.facing.clay_pct_dry,
         "facing_end_dead_fines_pct_dry": one.out.facing.dead_fines_pct_dry,

@@ -26,7 +26,7 @@ _THIN, _OLD, _GOOD = ("thin layer", "care"), ("at its limit", "care"), ("holds",
 def tell(computed: Computed[ResolvedFacing]) -> Telling:
     """Say how much facing the mould needs, and where both sands end."""
     form = computed.form
-    now, wet = this_cast(form, form.cooling()), wetness(computed.filled)
+    now, wet = this_cast(form, form.mould(form.cooling())), wetness(computed.filled)
     stops = wet.tone == STOP
     return Telling(
         headline=wet_sand.headline(wet, _headline(computed)),

@@ -133,6 +133,7 @@ def test_a_casting_that_never_cools_has_no_freezing_time(casting):
 
 def test_one_solution_is_cached_for_every_size(casting):
     cool(casting(modulus_mm=10.0), ROUGH)
+    cool.cache_clear()
     before = cooling._solved.cache_info()
     solutions = [cool(casting(modulus_mm=modulus), ROUGH) for modulus in (3.0, 10.0, 50.0)]
     after = cooling._solved.cache_info()
@@ -144,6 +145,7 @@ def test_one_solution_is_cached_for_every_size(casting):
 def test_the_cache_changes_no_answer(casting):
     case = casting("tin_bronze", pour_temp_c=1150.0)
     first = cool(case, ROUGH)
+    cool.cache_clear()
     cooling._solved.cache_clear()
     assert cool(case, ROUGH) == first
 

@@ -121,10 +121,9 @@ def test_each_cell_uses_its_own_piece():
 def test_only_a_cell_that_left_its_piece_chooses_again():
     """From 4 of 10 to 12 the second cell has melted; the third, from 13 to 11, has not frozen; the last is not looked at."""
     row = cells([-3.0, 4.0, 13.0, 4.0], [0.0] * 4, melts=10.0)
-    row.h = [-1.0, 12.0, 11.0, 12.0]
-    assert row.choose_again(3)
+    assert row.choose_again([-1.0, 12.0, 11.0])
     assert (row.slope, row.intercept) == ([0.5, 0.5, 0.5, 0.0], [0.0, -5.0, -5.0, 0.0])
-    assert not row.choose_again(3)
+    assert not row.choose_again([-1.0, 12.0, 11.0])
 
 
 def test_the_last_pass_counts_where_the_pieces_keep_changing(monkeypatch):
