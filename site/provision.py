@@ -230,7 +230,7 @@ def _apt_install(package: str, machine: Machine) -> None:
 
 def _install(venv: Venv, packages: Path, machine: Machine) -> None:
     machine.say(f"Installing the packages of {packages.relative_to(ROOT)} (once; a minute or so).")
-    options = ["--quiet", "--disable-pip-version-check", "--no-input", "--no-deps", "--require-hashes"]
+    options = ["--quiet", "--disable-pip-version-check", "--no-input", "--no-deps", "--require-hashes", "--no-compile"]
     done = machine.run([str(venv.python), "-m", "pip", "install", *options, "--requirement", str(packages)])
     if done.returncode:
         raise Fault(f"{_why_pip_failed(done.stdout)}\n{_end_of(done.stdout)}")

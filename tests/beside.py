@@ -2,7 +2,8 @@
 
 A calculator in the browser takes longer to start than most tests need for all the rest. So a page gets another worker
 (`browser/beside.js`) unless its test has the mark `engine`; that worker asks here. That the calculator in the browser gives the same
-answers is tested with every job's example (`tests/inside`), and with what a person types (`browser/test_answers.py`).
+answers is tested with every job's example (`tests/inside`, `browser/test_snapshot.py`), and with what a person types
+(`browser/test_answers.py`: two jobs, and all of them in a long run).
 """
 
 from __future__ import annotations

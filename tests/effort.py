@@ -1,13 +1,17 @@
-"""The number of random examples for a property: enough for every run, and four times as many with `tests/run.py --long`."""
+"""How much is tried: in a usual run enough to notice what breaks, and all of it with `tests/run.py --long`."""
 
 from __future__ import annotations
 
 import os
+from typing import TYPE_CHECKING
 
-from hypothesis import settings
+if TYPE_CHECKING:
+    from hypothesis import settings
 
 LONG = "SANDMIX_LONG"
-SHORTER = 4
+SHORTER = 12
+LEAST = 5
+"""A usual run tries a twelfth of the random examples, but at least five."""
 
 
 def is_long() -> bool:
@@ -15,6 +19,13 @@ def is_long() -> bool:
     return os.environ.get(LONG) == "1"
 
 
+def fewer(count: int) -> int:
+    """How many of *count* this run tries."""
+    return count if is_long() else max(count // SHORTER, min(count, LEAST))
+
+
 def examples(count: int = 100) -> settings:
     """Settings for a property that a long run tries on *count* examples."""
-    return settings(max_examples=count if is_long() else max(count // SHORTER, min(count, 10)), deadline=None)
+    from hypothesis import settings
+
+    return settings(max_examples=fewer(count), deadline=None)

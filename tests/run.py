@@ -5,8 +5,8 @@ no list of them. The browsers' tests are a suite for each file, so that two of t
 mention SANDMIX_SITE gets the built site, and one that mentions SANDMIX_CHROMIUM gets a browser. As many suites run at
 once as the machine has processors. The last line sums up all suites. With `--strict`, or with CI=true, nothing may be
 left out, except Firefox and WebKitGTK where they are not installed; with `--long` they must be there too. A long run also
-takes all steps in these two, tries each property on more random examples, and measures the coverage of the library, which
-takes four times as long.
+takes all steps in these two and all tests with the mark `full`, tries each property on twelve times as many random examples,
+and measures the coverage of the library.
 """
 
 from __future__ import annotations
@@ -46,7 +46,11 @@ SPARE = {FIREFOX: (("firefox-esr",), ("firefox",)), WEBKIT: (("WebKitWebDriver",
 CHECKED = ("sandmix", "site", "tests")
 COVERING = ("unit", "messages", "doors")
 """The suites that count for coverage; measuring the others too would cost minutes and reach no more lines."""
-LONGEST_FIRST = ("property", "browser", "engines", "against", "inside", "unit", "doors")
+LONGEST_FIRST = (
+    *("property", "browser/answers", "browser/pattern", "browser/book", "browser/offline", "browser/pour_day", "unit"),
+    *("against", "inside", "browser/snapshot", "browser/accessible", "doors", "browser", "engines"),
+)
+"""Suites, or folders of them, in the order in which they begin."""
 BY_FILE = ("browser", "engines")
 """The folders whose files are suites of their own."""
 LONG = "SANDMIX_LONG"
@@ -122,6 +126,12 @@ def choose(suites: Sequence[Suite], only: Sequence[str]) -> list[Suite]:
     return [suite for suite in suites if not only or {suite.name, _folder(suite)} & {*only}]
 
 
+def _place(suite: Suite) -> int:
+    """Where a suite stands in the order of the run."""
+    named = suite.name if suite.name in LONGEST_FIRST else _folder(suite)
+    return (*LONGEST_FIRST, named).index(named)
+
+
 def _folder(suite: Suite) -> str:
     return suite.name.partition("/")[0]
 
@@ -173,7 +183,7 @@ def run_suite(suite: Suite, venv: Venv, environment: dict[str, str]) -> tuple[in
 def run_all(suites: Sequence[Suite], venv: Venv, environment: dict[str, str], tally: Tally) -> None:
     """Run the suites at the same time, the longest first, and print the output of each when it ends."""
     ready = [suite for suite in suites if not leave_out(suite, environment, tally)]
-    ready.sort(key=lambda suite: (*LONGEST_FIRST, _folder(suite)).index(_folder(suite)))
+    ready.sort(key=_place)
     print(f"Running {', '.join(suite.name for suite in ready)}; the output of each is shown when it ends.", flush=True)
     with ThreadPoolExecutor(max_workers=os.cpu_count() or 1) as pool:
         running: dict[Future[tuple[int, str, float]], Suite] = {
@@ -241,6 +251,18 @@ def _run_aloud(command: Sequence[str], environment: dict[str, str]) -> tuple[int
     return running.returncode, "".join(lines)
 
 
+def set_up_for(suites: Sequence[Suite], machine: Machine) -> Venv:
+    """The virtual environment; while the tests' packages are installed, the Python of the pages is made, which takes as long."""
+    venv = set_up(machine)
+    if not any(SITE in suite.needs for suite in suites):
+        return set_up(machine, tests=True)
+    with tempfile.TemporaryDirectory(prefix="sandmix-python-") as folder:
+        command = [str(venv.python), str(ROOT / "site/runtime.py"), folder]
+        nowhere = subprocess.DEVNULL
+        with subprocess.Popen(command, cwd=ROOT, env=venv.environment(), stdin=nowhere, stdout=nowhere, stderr=nowhere):
+            return set_up(machine, tests=True)
+
+
 def report_coverage(venv: Venv, environment: dict[str, str], tally: Tally) -> None:
     """Show which lines and branches of sandmix no test reached; the floor is set in pyproject.toml."""
     print("\n=== coverage of sandmix", flush=True)
@@ -255,11 +277,12 @@ def report_coverage(venv: Venv, environment: dict[str, str], tally: Tally) -> No
 
 def run(options: argparse.Namespace) -> int:
     """Set up, run the chosen suites and sum up; return the exit status."""
+    started = time.monotonic()
     suites = choose(all_suites(), options.only)
     if not options.long:
         suites = [replace(suite, covers=False) for suite in suites]
     machine, tally = this_machine(), Tally()
-    venv = set_up(machine, tests=True)
+    venv = set_up_for(suites, machine)
     with tempfile.TemporaryDirectory(prefix="sandmix-tests-") as scratch:
         handed = bring(suites, venv, machine, tally)
         environment = environment_of(venv, handed) | {"COVERAGE_FILE": str(Path(scratch) / "coverage")}
@@ -267,6 +290,7 @@ def run(options: argparse.Namespace) -> int:
         run_all(suites, venv, environment, tally)
         if options.long and not options.only:
             report_coverage(venv, environment, tally)
+    print(f"\nAll took {time.monotonic() - started:.0f} s.")
     return sum_up(tally, strict=options.strict)
 
 
@@ -294,7 +318,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     parser.add_argument(
         "--long",
         action="store_true",
-        help="try each property on four times as many random examples, and measure the coverage",
+        help="run also the tests with the mark full, try more random examples, and measure the coverage",
     )
     options = parser.parse_args(arguments)
     if options.list:

@@ -14,6 +14,7 @@ import shutil
 import threading
 import time
 from collections.abc import Callable, Iterator
+from contextlib import AbstractContextManager, contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
@@ -21,6 +22,7 @@ from urllib.parse import urlsplit
 
 import beside
 import pytest
+from effort import is_long
 from pages import JOBS
 from playwright.sync_api import Browser, BrowserContext, BrowserType, Page, expect, sync_playwright
 
@@ -240,6 +242,11 @@ def nothing_amiss(watch: Watch, request: pytest.FixtureRequest) -> Iterator[None
         assert watch.troubles == []
 
 
+NO_SNAPSHOT = """if (navigator.storage)
+    navigator.storage.estimate = () => Promise.resolve({ quota: 100e6, usage: 40e6 });"""
+"""A script for a page: its device has too little room for a snapshot, which would start the calculator once more."""
+
+
 @pytest.fixture
 def new_context(
     browser: Browser, watch: Watch, request: pytest.FixtureRequest
@@ -252,8 +259,7 @@ def new_context(
         words = {"viewport": PHONE, "service_workers": "allow" if keeps else "block"} | options
         context = watch.over(browser.new_context(**words))
         context.set_default_timeout(LOADS_MS)
-        if not (own or keeps):
-            context.add_init_script(beside.INSTEAD)
+        context.add_init_script(NO_SNAPSHOT if own or keeps else beside.INSTEAD)
         contexts.append(context)
         return context
 
@@ -417,15 +423,34 @@ def still_hand(still_page: Page, address: str) -> Hand:
     return Hand(still_page, address, still=True)
 
 
+OF_THE_ENGINE = JOBS if is_long() else ("temper", "plan")
+"""The jobs that the calculator in the browser answers to what a person types; `tests/inside` has all of them in every run."""
+
+
 @pytest.fixture(scope="session", params=JOBS)
 def opened(request: pytest.FixtureRequest, browser: Browser, address: str) -> Iterator[tuple[str, Hand]]:
     """Each job in turn and a person at its page, which is opened once for all tests that ask for it."""
+    with watched_context(browser) as context:
+        if request.param not in OF_THE_ENGINE:
+            context.add_init_script(beside.INSTEAD)
+        yield request.param, Hand(context.new_page(), address).open(request.param)
+
+
+@contextmanager
+def watched_context(browser: Browser, **options: Any) -> Iterator[BrowserContext]:
+    """A profile with the calculator in the browser, for several tests: whatever goes wrong in its pages is said at its end."""
     watch = Watch()
-    context = watch.over(browser.new_context(viewport=PHONE, service_workers="block"))
-    yield request.param, Hand(context.new_page(), address).open(request.param)
+    context = watch.over(browser.new_context(viewport=PHONE, service_workers="block", **options))
+    context.set_default_timeout(LOADS_MS)
+    yield context
     context.close()
     assert watch.hosts <= {"127.0.0.1", ""}
     assert watch.troubles == []
+
+
+@pytest.fixture(scope="session")
+def watched() -> Callable[..., AbstractContextManager[BrowserContext]]:
+    return watched_context
 
 
 @pytest.fixture(scope="session")

@@ -18,11 +18,15 @@ OF_THE_BOOK = ("learned", "readings")
 """The jobs that need nothing but the heap book: their forms have no box to type into."""
 
 
-@pytest.mark.parametrize("job", JOBS)
-def test_the_bar_of_an_empty_form_names_what_to_enter_first(job, jobs, answer, still_page, address):
-    page = still_page
-    page.goto(f"{address}{job}/")
-    page.locator("[data-job][data-listens]").wait_for(state="attached")
+def test_the_bar_of_an_empty_form_names_what_to_enter_first(opened, jobs, answer):
+    empty_form_names(opened[0], opened[1].page, jobs, answer)
+
+
+def test_without_the_calculator_it_does_so_too(still_hand, jobs, answer):
+    empty_form_names("temper", still_hand.open("temper").page, jobs, answer)
+
+
+def empty_form_names(job, page, jobs, answer):
     empty = answer(job, {})
     labels = {entry["word"]: entry["label"] for entry in jobs[job]["asks"]}
     bar = page.locator("[data-bar]")
@@ -35,9 +39,15 @@ def test_the_bar_of_an_empty_form_names_what_to_enter_first(job, jobs, answer, s
     expect(page.locator("[data-body] [data-told]")).to_be_visible()
 
 
+@pytest.fixture(scope="module")
+def without_javascript(browser, watched):
+    with watched(browser, java_script_enabled=False) as context:
+        yield context.new_page()
+
+
 @pytest.mark.parametrize("job", JOBS)
-def test_the_worked_example_is_shown_without_javascript(job, jobs, answer, table, new_context, hand_on, address):
-    page = new_context(java_script_enabled=False).new_page()
+def test_the_worked_example_is_shown_without_javascript(job, jobs, answer, table, without_javascript, address):
+    page = without_javascript
     page.goto(f"{address}{job}/")
     native = answer(job, jobs[job]["example"])
     expect(page.locator("h1")).to_have_text(jobs[job]["title"])

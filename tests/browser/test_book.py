@@ -13,7 +13,6 @@ import time
 from datetime import datetime
 
 import pytest
-from effort import is_long
 from heap_books import ALL, BOOKS, MIXED, POURED, TESTED, ask, book_of, carried, heap_of, now, put, says, text_of
 from measures import FAINT_TEXTS, LOOKS, SMALL_TARGETS
 from playwright.sync_api import expect
@@ -764,9 +763,9 @@ def test_an_entry_shown_as_saved_survives_an_immediate_kill(address, tmp_path, c
         assert [event["kind"] for event in book["events"]] == ["mixed", "poured", "poured"]
 
 
+@pytest.mark.full
 def test_kills_at_random_moments_lose_no_entry_shown_as_saved(address, tmp_path, chromiums, chromium_path):
-    kills_here = 10 if is_long() else 3
-    outcome = kills.trial(address, tmp_path, chromium_path, chromiums, kills=kills_here, seed=20260502)
-    assert outcome.kills == kills_here
-    assert outcome.shown > kills_here
+    outcome = kills.trial(address, tmp_path, chromium_path, chromiums, kills=10, seed=20260502)
+    assert outcome.kills == 10
+    assert outcome.shown > 10
     assert (outcome.lost, outcome.gaps) == ([], 0), str(outcome)

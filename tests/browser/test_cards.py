@@ -77,7 +77,9 @@ def inputs_of(link):
     return page, {word: json.loads(text) if text.startswith("[") else text for word, text in pairs.items()}
 
 
-@pytest.mark.parametrize("job", A6_JOBS)
+@pytest.mark.parametrize(
+    "job", [job if job in ("temper", "plan") else pytest.param(job, marks=pytest.mark.full) for job in A6_JOBS]
+)
 def test_a_card_is_one_small_sheet_with_all_that_is_to_be_done(job, hand, jobs, answer):
     example = jobs[job]["example"]
     native = answer(job, example)

@@ -216,8 +216,15 @@ def test_a_device_without_room_says_so_keeps_nothing_and_has_the_site_once_there
 
 
 @pytest.mark.breaks
-@pytest.mark.parametrize("file", ["main.js", "job-page-*.js"])
-@pytest.mark.parametrize("how", ["lost", "cut off"])
+@pytest.mark.parametrize(
+    ("file", "how"),
+    [
+        ("main.js", "lost"),
+        ("job-page-*.js", "cut off"),
+        pytest.param("main.js", "cut off", marks=pytest.mark.full),
+        pytest.param("job-page-*.js", "lost", marks=pytest.mark.full),
+    ],
+)
 def test_a_script_that_does_not_arrive_whole_is_reported_at_the_form(file, how, still_context, address, built):
     context = still_context()
     (whole,) = built.glob(f"app/{file}")
@@ -252,7 +259,9 @@ def test_a_form_whose_script_never_comes_says_so_after_a_while(still_context, ad
 
 
 @pytest.mark.breaks
-@pytest.mark.parametrize("file", ["py/*/library.bin", "py/*/interpreter.bin", "app/worker.js"])
+@pytest.mark.parametrize(
+    "file", ["py/*/library.bin", pytest.param("py/*/interpreter.bin", marks=pytest.mark.full), "app/worker.js"]
+)
 def test_a_damaged_or_missing_file_gives_a_message_and_keeps_the_input(file, own_copy, new_context, hand_on):
     folder, _, address = own_copy
     (damaged,) = folder.glob(file)

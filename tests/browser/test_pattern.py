@@ -12,6 +12,7 @@ import struct
 import zipfile
 from io import BytesIO
 
+import numpy as np
 import pytest
 from playwright.sync_api import expect
 
@@ -104,15 +105,38 @@ def drop(page, name, data):
     )
 
 
+BALLS = 15
+FACET = np.dtype([("normal", "<f4", 3), ("corners", "<f4", (3, 3)), ("spare", "<u2")])
+
+
 @pytest.fixture(scope="session")
-def large():
-    """One large file for several tests: about 300 000 facets."""
-    return ball(274)
+def large(tmp_path_factory):
+    """One large file for several tests: balls in a row, about 300 000 facets."""
+    facets = np.tile(np.frombuffer(ball(71)[84:], FACET), (BALLS, 1))
+    facets["corners"][..., 0] += 60 * np.arange(BALLS).reshape(-1, 1, 1)
+    file = tmp_path_factory.mktemp("large") / "large.stl"
+    file.write_bytes(b"balls".ljust(80) + struct.pack("<I", facets.size) + facets.tobytes())
+    return file
 
 
-@pytest.mark.engine
-def test_a_chosen_file_gets_the_librarys_answer(hand):
-    hand.open("pattern")
+@pytest.fixture(scope="module")
+def one_page(browser, address, hand_on, watched):
+    """The page of the pattern with the calculator in the browser, which several tests use one after the other."""
+    with watched(browser) as context:
+        yield hand_on(context.new_page(), address).open("pattern")
+
+
+@pytest.fixture
+def real(one_page):
+    """A person at that page, its form empty and its calculator ready."""
+    one_page.way("size", "file")
+    one_page.page.locator("[data-deed=clear]").dispatch_event("click")
+    expect(one_page.page.locator("[data-bar] [data-slot=label]")).to_have_text("Enter first")
+    return one_page.ready()
+
+
+def test_a_chosen_file_gets_the_librarys_answer(real):
+    hand = real
     pick(hand.page, "block.stl", block())
     hand.reads(native(block()))
     assert native(block())["result"]["volume_cm3"] == pytest.approx(24)
@@ -123,9 +147,8 @@ def test_a_chosen_file_gets_the_librarys_answer(hand):
     assert views.locator("text").all_text_contents()[3:] == ["40 mm", "30 mm", "20 mm"]
 
 
-@pytest.mark.engine
-def test_a_3mf_sets_its_own_unit_and_20_000_facets_are_quick(hand):
-    hand.open("pattern")
+def test_a_3mf_sets_its_own_unit_and_20_000_facets_are_quick(real):
+    hand = real
     pick(hand.page, "block.3mf", package())
     hand.reads(native(package()))
     data = ball(71)
@@ -172,11 +195,10 @@ def test_the_keyboard_alone_can_choose_and_remove_a_file(hand):
     assert page.evaluate("document.activeElement.dataset.upload") == "mesh", "the focus is not lost with the button"
 
 
-@pytest.mark.engine
-def test_reading_a_large_file_can_be_cancelled_without_losing_input(hand, large):
-    page = hand.open("pattern").page
+def test_reading_a_large_file_can_be_cancelled_without_losing_input(real, large):
+    hand, page = real, real.page
     hand.type({"scale": "1,5"})
-    pick(page, "large.stl", large)
+    page.locator("[data-upload=mesh]").set_input_files(large)
     under_way = page.locator("[data-under-way]")
     expect(under_way).to_be_visible()
     expect(page.locator("[data-file-words]")).to_contain_text("large.stl: measuring")
@@ -193,23 +215,21 @@ def test_reading_a_large_file_can_be_cancelled_without_losing_input(hand, large)
     hand.reads(native(block(), scale=2))
 
 
-@pytest.mark.engine
-def test_another_file_does_not_wait_for_the_previous_one(hand, large):
-    page = hand.open("pattern").page
-    pick(page, "large.stl", large)
+def test_another_file_does_not_wait_for_the_previous_one(real, large):
+    hand, page = real, real.page
+    page.locator("[data-upload=mesh]").set_input_files(large)
     expect(page.locator("[data-under-way]")).to_be_visible()
     pick(page, "block.stl", block())
     hand.reads(native(block()))
     expect(page.locator("[data-under-way]")).to_be_hidden()
 
 
-@pytest.mark.engine
-def test_another_way_and_a_cleared_form_do_not_wait_for_a_file(hand, large):
-    page = hand.open("pattern").page
+def test_another_way_and_a_cleared_form_do_not_wait_for_a_file(real, large):
+    hand, page = real, real.page
     hand.way("size", "sizes")
     hand.type({"box_mm": "40 x 30 x 20"})
     hand.way("size", "file")
-    pick(page, "large.stl", large)
+    page.locator("[data-upload=mesh]").set_input_files(large)
     expect(page.locator("[data-under-way]")).to_be_visible()
     hand.way("size", "sizes")
     hand.reads(json.loads(call('{"job": "pattern", "inputs": {"box_mm": "40 x 30 x 20 mm"}}')))
@@ -218,8 +238,9 @@ def test_another_way_and_a_cleared_form_do_not_wait_for_a_file(hand, large):
     page.locator("[data-deed=clear]").click()
     expect(page.locator("[data-bar] [data-slot=label]")).to_have_text("Enter first")
     hand.ready()
-    page.wait_for_timeout(3000)
-    expect(page.locator("[data-bar] [data-slot=label]")).to_have_text("Enter first")
+    expect(page.locator("[data-under-way]")).to_be_hidden()
+    pick(page, "block.stl", block())
+    hand.reads(native(block()))
 
 
 HOSTILE = {
@@ -233,9 +254,8 @@ HOSTILE = {
 }
 
 
-@pytest.mark.engine
-def test_a_hostile_file_gives_a_message_and_the_page_keeps_working(hand):
-    page = hand.open("pattern").page
+def test_a_hostile_file_gives_a_message_and_the_page_keeps_working(real):
+    hand, page = real, real.page
     for name, data in HOSTILE.items():
         pick(page, name, data)
         problem = native(data)["problems"][0]["message"]
@@ -258,9 +278,8 @@ def test_a_file_above_256_mb_is_not_read(hand):
     expect(page.locator("[data-file-name]")).to_have_text("block.stl")
 
 
-@pytest.mark.engine
-def test_a_file_that_can_no_longer_be_read_is_reported(hand, tmp_path):
-    page = hand.open("pattern").page
+def test_a_file_that_can_no_longer_be_read_is_reported(real, tmp_path):
+    hand, page = real, real.page
     file = tmp_path / "gone.stl"
     file.write_bytes(block())
     page.locator("[data-upload=mesh]").set_input_files(file)
@@ -370,14 +389,17 @@ def test_a_file_is_measured_without_a_network(new_context, hand_on, address):
 
 
 @pytest.mark.parametrize("width", [320, 390])
-def test_no_sideways_scroll_and_every_button_large_enough_for_a_thumb(width, new_context, hand_on, address, large):
+def test_no_sideways_scroll_and_every_button_large_enough_for_a_thumb(width, new_context, hand_on, address):
     page = new_context(viewport={"width": width, "height": 700}).new_page()
     hand = hand_on(page, address).open("pattern")
     narrow = "document.documentElement.scrollWidth <= innerWidth"
-    pick(page, "a_name_without_any_space_that_is_far_longer_than_the_screen_is_wide.stl", large)
+    waits = "**/app/asked"
+    page.route(waits, lambda _: None)
+    pick(page, "a_name_without_any_space_that_is_far_longer_than_the_screen_is_wide.stl", block())
     expect(page.locator("[data-under-way]")).to_be_visible()
     assert page.evaluate(narrow)
     assert page.locator("[data-cancel]").bounding_box()["height"] >= 48
+    page.unroute(waits)
     pick(page, "a_name_without_any_space_that_is_far_longer_than_the_screen_is_wide.stl", block())
     hand.reads(native(block()))
     assert page.evaluate(narrow)

@@ -78,7 +78,9 @@ def test_a_start_from_a_snapshot_gives_every_answer_to_the_byte(visited, address
     page.close()
 
 
-@pytest.mark.parametrize("how", ["cut", "bit", "other answer", "other browser"])
+@pytest.mark.parametrize(
+    "how", ["bit", *(pytest.param(how, marks=pytest.mark.full) for how in ("cut", "other answer", "other browser"))]
+)
 def test_a_snapshot_in_doubt_is_replaced_and_the_person_notices_nothing(how, visited, hand_on, address, answer):
     page = visited.new_page()
     page.goto(f"{address}offline/")
@@ -97,12 +99,10 @@ def test_a_snapshot_in_doubt_is_replaced_and_the_person_notices_nothing(how, vis
     page.close()
 
 
+@pytest.mark.full
 def test_no_snapshot_is_kept_where_there_is_little_room(new_context, address):
-    context = new_context(keeps=True)
-    context.add_init_script(
-        "if (navigator.storage) navigator.storage.estimate = () => Promise.resolve({ quota: 100e6, usage: 40e6 });"
-    )
-    page = context.new_page()
+    """Every profile of these tests has as little."""
+    page = new_context(keeps=True).new_page()
     page.goto(f"{address}temper/")
     page.locator("html[data-snapshot=none]").wait_for(state="attached", timeout=60_000)
     assert not [name for name in page.evaluate("caches.keys()") if name.startswith("engine-")]

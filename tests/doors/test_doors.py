@@ -10,12 +10,14 @@ import sys
 from pathlib import Path
 
 import pytest
+from effort import is_long
 
 import sandmix
 from sandmix.bench import estimates, measurements
 from sandmix.cooling import burnout
 from sandmix.cooling.cooling import cool
 from sandmix.cooling.freezing import PERFECT, Case
+from sandmix.doors import cli
 from sandmix.doors.facade import call
 from sandmix.doors.options import option
 from sandmix.jobs import JOBS
@@ -59,6 +61,20 @@ def command(elsewhere):
     return command
 
 
+@pytest.fixture
+def started(command, capsys):
+    """The same; a usual run calls the command line in this process, since each start takes longer than most answers."""
+    if is_long():
+        return command
+
+    def started(*arguments: str) -> subprocess.CompletedProcess[bytes]:
+        status = cli.main(arguments)
+        printed = capsys.readouterr()
+        return subprocess.CompletedProcess(arguments, status, printed.out.encode(), printed.err.encode())
+
+    return started
+
+
 def options(inputs):
     return [part for word, value in inputs.items() for part in (option(word), value)]
 
@@ -69,15 +85,15 @@ def asked(job, inputs, **beside):
 
 @pytest.mark.parametrize(("job", "inputs"), EXAMPLES)
 class TestEachExample:
-    def test_gets_the_same_answer_by_options_and_by_call(self, command, job, inputs):
-        by_options = command(job, "--json", *options(inputs))
+    def test_gets_the_same_answer_by_options_and_by_call(self, started, command, job, inputs):
+        by_options = started(job, "--json", *options(inputs))
         by_call = command("call", said=json.dumps({"job": job, "inputs": inputs}))
         assert (by_options.returncode, by_call.returncode) == (0, 0)
         assert json.loads(by_options.stdout) == json.loads(by_call.stdout) == asked(job, inputs)
         assert by_options.stderr == by_call.stderr == b""
 
-    def test_is_printed_with_the_texts_of_the_door(self, command, job, inputs):
-        shown = command(job, *options(inputs))
+    def test_is_printed_with_the_texts_of_the_door(self, started, job, inputs):
+        shown = started(job, *options(inputs))
         answer = asked(job, inputs)
         assert shown.returncode == 0
         for row in answer["shown"]:

@@ -30,7 +30,7 @@ import runtime  # noqa: E402
 
 CLOSE = 1e-12
 NOISE = 1e-12
-DRAWN = 2000 if os.environ.get("SANDMIX_LONG") else 300
+DRAWN = 2000 if os.environ.get("SANDMIX_LONG") else 100
 """How many questions are drawn by chance."""
 
 

@@ -8,10 +8,16 @@ from collections.abc import Callable
 from typing import Any
 
 import pytest
+from effort import examples
+from hypothesis import settings
 from hypothesis import strategies as st
 
 from sandmix.doors.facade import call
 from sandmix.materials.metals import METALS
+
+settings.register_profile("cheap", examples(300))
+settings.load_profile("cheap")
+"""For a property that does not say on how many examples it is tried."""
 
 DESCRIBED = json.loads(call('{"job": "describe"}'))
 

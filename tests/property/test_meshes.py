@@ -7,7 +7,7 @@ import sys
 from pathlib import Path
 
 import pytest
-from effort import examples
+from effort import examples, fewer
 from hypothesis import given
 from hypothesis import strategies as st
 from shapes import ball, binary, cube, inward, lathe, moved, ring, t_bar, torus
@@ -20,7 +20,7 @@ import fuzz_meshes
 
 SHAPES = [cube(), ball(5, 7.0), ring(), cube() + inward(moved(cube(4.0), (3.0, 3.0, 3.0)))]
 FEW = examples(60)
-FUZZED = 200
+FUZZED = fewer(400)
 
 
 def measure(triangles, up="+z"):

@@ -1,4 +1,4 @@
-"""Leaves out of a usual run the steps that have the mark `full`: they belong to a long one."""
+"""Leaves out of a usual run the tests that have the mark `full`: they belong to a long one."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from effort import is_long
 
 
 def pytest_configure(config: pytest.Config) -> None:
-    config.addinivalue_line("markers", "full: one of the steps of a long run")
+    config.addinivalue_line("markers", "full: only in a long run, for a usual one has another test of the same promise")
 
 
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
