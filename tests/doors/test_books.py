@@ -1,4 +1,4 @@
-"""The heap book's file with several writers and with SIGKILL, and random books: one percent of a full run of `tests/bench/books.py`, or a fifth of that."""
+"""The heap book's file with several writers and with SIGKILL, and random books (by `tests/bench/books.py`)."""
 
 from __future__ import annotations
 
