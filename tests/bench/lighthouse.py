@@ -27,6 +27,8 @@ from server import SiteServer  # noqa: E402
 
 SCORES = ("performance", "accessibility", "best-practices", "seo")
 PAGES = ("", "temper", "burnout", "diagnose", "heap", "words", "method/temper")
+TRIES = 3
+"""Now and then a run records no trace, and says so."""
 FLAGS = "--headless=new --no-sandbox --disable-gpu --disable-background-networking --disable-component-update --disable-sync"
 
 
@@ -35,13 +37,13 @@ def report(folder: Path, address: str, browser: str) -> dict[str, Any]:
     with tempfile.TemporaryDirectory() as scratch:
         out = Path(scratch) / "report.json"
         command = ["node", str(folder / "node_modules/lighthouse/cli/index.js"), address, "--quiet", "--output=json"]
-        subprocess.run(
-            [*command, f"--output-path={out}", f"--chrome-flags={FLAGS}"],
-            env=os.environ | {"CHROME_PATH": browser},
-            check=True,
-        )
-        told: dict[str, Any] = json.loads(out.read_text("utf-8"))
-        return told
+        command += [f"--output-path={out}", f"--chrome-flags={FLAGS}"]
+        for _ in range(TRIES):
+            ended = subprocess.run(command, env=os.environ | {"CHROME_PATH": browser}, capture_output=True, text=True)
+            if ended.returncode == 0:
+                told: dict[str, Any] = json.loads(out.read_text("utf-8"))
+                return told
+        raise SystemExit(f"{address}: {ended.stderr}")
 
 
 def line(name: str, reports: list[dict[str, Any]]) -> str:
