@@ -4,14 +4,16 @@ The stock page loads the same version unpruned, as the npm package ships it, and
 one, on the page of one job. All come from the same server, which sends every file gzipped at level 9, except this site's two `.bin`
 files, which already are gzip. A worker's first question is that job's own example, which is quick to answer; the time runs from
 just before the worker is made to its answer, and also from the navigation. Each side has a fresh browser profile; a next visit is
-that of a newly started browser with the profile of a first visit, after which the page has kept a snapshot. The sides take turns.
+that of a newly started browser with the profile of a first visit, after which the page has kept a snapshot. A driven WebKitGTK forgets
+its profile when it ends, so its next visit is one in the same browser. The sides take turns.
 
-    python tests/bench/readiness.py SITE [--pairs 7] [--browser /usr/bin/chromium]
+    python tests/bench/readiness.py SITE [--pairs 7] [--engines chromium firefox webkit]
 """
 
 from __future__ import annotations
 
 import argparse
+import contextlib
 import gzip
 import json
 import shutil
@@ -19,13 +21,15 @@ import statistics
 import sys
 import tempfile
 import threading
+import time
+from collections.abc import Iterator
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 
-from playwright.sync_api import sync_playwright
-
 ROOT = Path(__file__).resolve().parents[2]
-sys.path[:0] = [str(ROOT / "site"), str(ROOT)]
+sys.path[:0] = [str(ROOT / "site"), str(ROOT), str(ROOT / "tests/engines")]
+
+from driving import Tab, chromium, firefox, webkit  # noqa: E402
 
 import offline  # noqa: E402  the site's rooms are found only once the path is set
 import pack  # noqa: E402
@@ -35,9 +39,13 @@ JOB = "temper"
 STOCK_FILES = ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm", "python_stdlib.zip", "pyodide-lock.json")
 TYPES = {".js": "text/javascript", ".mjs": "text/javascript", ".wasm": "application/wasm", ".json": "application/json",
          ".css": "text/css", ".svg": "image/svg+xml", ".webmanifest": "application/manifest+json"}  # fmt: skip
-SETTLES_MS = 1500
-"""How long a browser that was just started is left alone."""
-BROWSER_WORDS = "--no-sandbox --disable-gpu --disable-background-networking --disable-component-update --disable-sync"
+ENGINES = {
+    "chromium": (chromium, ("chromium", "google-chrome")),
+    "firefox": (firefox, ("firefox-esr", "firefox")),
+    "webkit": (webkit, ("WebKitWebDriver",)),
+}
+FORGETFUL = ("webkit",)
+SETTLES_S = 1.5
 
 MEASURE = """
 const Plain = Worker;
@@ -85,7 +93,7 @@ def main() -> int:
     asked = argparse.ArgumentParser(description="Readiness and bytes of this site against stock Pyodide.")
     asked.add_argument("site", type=Path)
     asked.add_argument("--pairs", type=int, default=7)
-    asked.add_argument("--browser", default="/usr/bin/chromium")
+    asked.add_argument("--engines", nargs="+", choices=ENGINES, default=["chromium"])
     options = asked.parse_args()
     measure = MEASURE.replace("QUESTION", json.dumps(json.dumps({"job": JOB, "inputs": example()})))
     with tempfile.TemporaryDirectory() as folder:
@@ -96,7 +104,9 @@ def main() -> int:
     print_bytes(sides)
     server, address = serve(sides)
     try:
-        print_times(visits(address, f"{address}/site/{JOB}/", options))
+        for engine in options.engines:
+            print(f"\n{engine}")
+            print_times(visits(engine, address, f"{address}/site/{JOB}/", options.pairs))
     finally:
         server.shutdown()
     return 0
@@ -181,39 +191,52 @@ def content_type(path: str) -> str:
     return "text/html" if path.endswith("/") else TYPES.get(Path(path).suffix, "application/octet-stream")
 
 
-def visits(address: str, job: str, options: argparse.Namespace) -> dict[str, Times]:
+def visits(engine: str, address: str, job: str, pairs: int) -> dict[str, Times]:
     """Milliseconds to the first answer, from the worker and from the navigation: on a stock page, a first and a next visit."""
     times: dict[str, Times] = {side: {"ms": [], "page": []} for side in ("stock", "first", "next")}
-    with sync_playwright() as playwright:
-
-        def visit(profile: str, page_address: str, side: str, *, keep: bool = False) -> None:
-            context = playwright.chromium.launch_persistent_context(
-                profile,
-                executable_path=options.browser,
-                args=BROWSER_WORDS.split(),
-                viewport={"width": 390, "height": 844},
-            )
-            page = context.new_page()
-            page.wait_for_timeout(SETTLES_MS)
-            page.goto(page_address)
-            measured = page.evaluate("globalThis.measured")
-            if not measured.get("ok"):
-                raise SystemExit(f"{page_address} gave no answer: {measured}")
-            for part, taken in times[side].items():
-                taken.append(float(measured[part]))
-            if keep:
-                page.locator("html[data-snapshot=kept]").wait_for(state="attached", timeout=120_000)
-                page.locator("[data-offline=ready]").first.wait_for(state="attached", timeout=120_000)
-            elif side == "next":
-                page.locator("html[data-snapshot=used]").wait_for(state="attached")
-            context.close()
-
-        for _ in range(options.pairs):
-            with tempfile.TemporaryDirectory() as other, tempfile.TemporaryDirectory() as own:
-                visit(other, f"{address}/stock/", "stock")
-                visit(own, job, "first", keep=True)
-                visit(own, job, "next")
+    for _ in range(pairs):
+        with tempfile.TemporaryDirectory() as folder:
+            other, own = Path(folder) / "other", Path(folder) / "own"
+            with opened(engine, other) as tab:
+                visit(tab, f"{address}/stock/", times["stock"])
+            with opened(engine, own) as tab:
+                visit(tab, job, times["first"])
+                tab.wait("() => document.querySelector('html[data-snapshot=kept]')")
+                tab.wait("() => document.querySelector('[data-offline=ready]')")
+                if engine in FORGETFUL:
+                    next_visit(tab, job, times["next"])
+            if engine not in FORGETFUL:
+                with opened(engine, own) as tab:
+                    next_visit(tab, job, times["next"])
     return times
+
+
+@contextlib.contextmanager
+def opened(engine: str, profile: Path) -> Iterator[Tab]:
+    """A browser that was just started, left alone for a moment."""
+    drive, programs = ENGINES[engine]
+    program = next(filter(None, map(shutil.which, programs)), None)
+    if not program:
+        raise SystemExit(f"{engine} is not installed here: no {' or '.join(programs)}.")
+    with drive(program, profile) as tab:
+        time.sleep(SETTLES_S)
+        yield tab
+
+
+def visit(tab: Tab, address: str, taken: Times) -> None:
+    """One visit, measured by the page itself."""
+    tab.go(address)
+    measured = tab.run("() => globalThis.measured")
+    if not measured.get("ok"):
+        raise SystemExit(f"{address} gave no answer: {measured}")
+    for part, times in taken.items():
+        times.append(float(measured[part]))
+
+
+def next_visit(tab: Tab, address: str, taken: Times) -> None:
+    """A visit that has to start from the snapshot."""
+    visit(tab, address, taken)
+    tab.wait("() => document.querySelector('html[data-snapshot=used]')")
 
 
 def print_times(times: dict[str, Times]) -> None:
