@@ -17,6 +17,7 @@ SOURCES = HERE / "docs" / "app"
 ENTRIES = (
     "main.js",
     "look.js",
+    "early.js",
     "starting.js",
     "worker.js",
     "snapshot-worker.js",
@@ -27,6 +28,8 @@ ENTRIES = (
 """The files that keep their names: those that a page or another script asks for, and two by which tests read a device's books."""
 KINDS = {"data-today": "home.js", "data-job": "job-page.js", "data-book": "book-page.js"}
 """What a page of each kind holds, and the module that `main.js` starts there."""
+CALCULATES = ("data-job", "data-book")
+"""The kinds of page that start the calculator at once."""
 MARKUP_SETTER = re.compile(r"innerHTML|outerHTML|insertAdjacentHTML|document\.write")
 PACKAGE = re.compile(r"node_modules/((?:@[^/]+/)?[^/]+)/")
 """The name of a package of npm in the path of one of its files."""
@@ -47,8 +50,18 @@ class Bundle:
 
     def scripts_of(self, html: str) -> list[str]:
         """The scripts that a page needs at once."""
-        kinds = (start for holds, start in KINDS.items() if re.search(rf"\s{holds}[\s=>]", html))
+        kinds = (start for part, start in KINDS.items() if holds(html, part))
         return list(dict.fromkeys(name for start in ("main.js", *kinds) for name in self.needs[start]))
+
+
+def calculates(html: str) -> bool:
+    """Whether a page starts the calculator at once."""
+    return any(holds(html, part) for part in CALCULATES)
+
+
+def holds(html: str, part: str) -> bool:
+    """Whether an element of a page has this attribute."""
+    return re.search(rf"\s{part}[\s=>]", html) is not None
 
 
 def write(

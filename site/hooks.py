@@ -103,6 +103,7 @@ def on_env(env: Any, config: Any, files: Any) -> Any:
     """Give the templates the values they use."""
     env.globals["runtime_mb"] = f"{sum(PYTHON[0].files.values()) / 1e6:.1f}"
     env.globals["scripts_of"] = BUNDLED[0].scripts_of
+    env.globals["calculates"] = bundle.calculates
     env.globals["policy_meta"] = policy.meta()
     env.globals["sign"] = draw_tag.symbol
     return env

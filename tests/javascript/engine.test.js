@@ -64,6 +64,35 @@ function readyEngine() {
   return engine;
 }
 
+/** @param {boolean} works */
+function startedEarly(works) {
+  const early = { address: "worker.js", worker: new FakeWorker("worker.js", {}), said: [{ ready: true }], works };
+  Object.assign(globalThis, { earlyWorker: early });
+  return early.worker;
+}
+
+test("a worker that the page has started already is taken over once, with what it said", async () => {
+  const early = startedEarly(true);
+  const engine = new Engine("worker.js");
+  engine.start();
+  assert.equal(engine.state, "ready");
+  assert.equal(FakeWorker.made.length, 1);
+  const answer = engine.ask(REQUEST);
+  early.says({ id: early.asked[0].id, text: '{"ok":true}' });
+  assert.deepEqual(await answer, { ok: true });
+  engine.restart();
+  assert.equal(FakeWorker.made.length, 2);
+});
+
+test("a worker of the page that could not be loaded is replaced", () => {
+  const early = startedEarly(false);
+  const engine = new Engine("worker.js");
+  engine.start();
+  assert.equal(early.terminated, true);
+  assert.equal(engine.state, "loading");
+  assert.notEqual(last(), early);
+});
+
 test("a question that comes before the start is answered once the engine runs", async () => {
   const engine = new Engine("worker.js");
   const answer = engine.ask(REQUEST);

@@ -15,6 +15,13 @@ import { FROM_FILES } from "./snapshot.js";
  * @typedef {{loaded: number, total: number}} Progress in bytes; the total is 0 if it is not known
  */
 /**
+ * @typedef {object} Early a worker that the page has started already
+ * @property {string} address
+ * @property {Worker} worker
+ * @property {Message[]} said what it has said until now
+ * @property {boolean} works
+ */
+/**
  * @typedef {object} Question
  * @property {string} text
  * @property {WithFiles} more
@@ -88,8 +95,7 @@ export class Engine extends EventTarget {
   /** Start the worker unless it runs. After a failure this tries again. */
   start() {
     if (this.#worker) return;
-    const name = this.#trustsSnapshots ? "" : FROM_FILES;
-    const worker = new Worker(this.#workerUrl, { type: "module", name });
+    const { worker, said } = this.#newWorker();
     this.#worker = worker;
     this.#fromSnapshot = false;
     this.#enter("loading");
@@ -99,7 +105,17 @@ export class Engine extends EventTarget {
       event.preventDefault();
       if (worker === this.#worker) this.#lose(event.message || "its worker could not be loaded.");
     });
+    for (const message of said) this.#receive(message);
     for (const [id, question] of this.#questions) this.#send(id, question);
+  }
+
+  /** The worker that the page has started already, or a new one; and what it has said until now. */
+  #newWorker() {
+    const early = takeEarly();
+    if (early?.works && early.address === String(this.#workerUrl)) return early;
+    early?.worker.terminate();
+    const name = this.#trustsSnapshots ? "" : FROM_FILES;
+    return { worker: new Worker(this.#workerUrl, { type: "module", name }), said: [] };
   }
 
   /**
@@ -242,6 +258,18 @@ export class Engine extends EventTarget {
     this.#trouble = trouble;
     this.dispatchEvent(new CustomEvent("state", { detail: { state, trouble } }));
   }
+}
+
+/**
+ * The worker that `early.js` has started, once.
+ * @returns {Early | undefined}
+ */
+function takeEarly() {
+  const { earlyWorker } = /** @type {{earlyWorker?: Early}} */ (globalThis);
+  if (!earlyWorker) return undefined;
+  Object.assign(globalThis, { earlyWorker: undefined });
+  Object.assign(earlyWorker.worker, { onmessage: null, onerror: null });
+  return earlyWorker;
 }
 
 /** A file that could not be read or was too much. The message goes on from the file's name. */
