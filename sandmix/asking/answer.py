@@ -59,6 +59,8 @@ def answer(job: AnyJob, inputs: Mapping[str, object], *, doubt: bool = True) -> 
 
 def _plain(value: Any) -> Any:
     """A dataclass and all that it holds as dictionaries, tuples and lists. What has no parts is not copied, as `asdict` would do."""
+    if isinstance(value, (str, float)):
+        return value
     if isinstance(value, dict):
         return {name: _plain(part) for name, part in value.items()}
     if isinstance(value, (tuple, list)):

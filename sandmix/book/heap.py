@@ -203,7 +203,7 @@ class HeapState:
     @property
     def sand(self) -> Sand:
         """The heap as sand."""
-        return Sand.clipped(self.total.by_part())
+        return Sand.clipped(self.total)
 
     def after(self, outcome: Outcome) -> HeapState:
         """Return the heap with one outcome added."""

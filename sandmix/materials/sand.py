@@ -7,7 +7,6 @@ Every method returns a new value.
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
 from dataclasses import dataclass, fields
 from typing import Self
 
@@ -117,9 +116,16 @@ class Sand(Masses):
         )
 
     @classmethod
-    def clipped(cls, parts: Mapping[str, float]) -> Self:
-        """Return the sand of these masses by part, each below zero as zero."""
-        return cls(**{part: max(0.0, kg) for part, kg in parts.items()})
+    def clipped(cls, masses: Masses) -> Self:
+        """Return the sand of these masses, each below zero as zero."""
+        return cls(
+            grain_kg=max(0.0, masses.grain_kg),
+            live_clay_kg=max(0.0, masses.live_clay_kg),
+            dead_clay_kg=max(0.0, masses.dead_clay_kg),
+            other_fines_kg=max(0.0, masses.other_fines_kg),
+            organics_kg=max(0.0, masses.organics_kg),
+            water_kg=max(0.0, masses.water_kg),
+        )
 
     @property
     def moisture_pct_wet(self) -> float:
@@ -175,13 +181,15 @@ class Sand(Masses):
 
     def less(self, other: Masses) -> Sand:
         """Return what is left when *other* is taken out; a part of which there is too little is zero."""
-        return Sand(
-            grain_kg=max(0.0, self.grain_kg - other.grain_kg),
-            live_clay_kg=max(0.0, self.live_clay_kg - other.live_clay_kg),
-            dead_clay_kg=max(0.0, self.dead_clay_kg - other.dead_clay_kg),
-            other_fines_kg=max(0.0, self.other_fines_kg - other.other_fines_kg),
-            organics_kg=max(0.0, self.organics_kg - other.organics_kg),
-            water_kg=max(0.0, self.water_kg - other.water_kg),
+        return Sand.clipped(
+            Masses(
+                grain_kg=self.grain_kg - other.grain_kg,
+                live_clay_kg=self.live_clay_kg - other.live_clay_kg,
+                dead_clay_kg=self.dead_clay_kg - other.dead_clay_kg,
+                other_fines_kg=self.other_fines_kg - other.other_fines_kg,
+                organics_kg=self.organics_kg - other.organics_kg,
+                water_kg=self.water_kg - other.water_kg,
+            )
         )
 
     def wet(self, water_kg: float) -> Sand:

@@ -56,7 +56,7 @@ def run_in_numbers(form: ResolvedFit) -> Figures:
         "clamps": walls.clamps(both),
         "cope_bars": walls.bars(inside),
     }
-    return figures | _of_the_heap(form, taken, make) | _to_cut(form)
+    return figures | _of_the_heap(form, taken, make) | (_to_cut(form) if taken.name == TO_MAKE else {})
 
 
 def _of_the_heap(form: ResolvedFit, taken: CheckedFlask, make: float) -> Figures:

@@ -6,7 +6,7 @@ from dataclasses import replace
 import pytest
 
 from sandmix import Sand, SandmixError
-from sandmix.materials.sand import PARTS, water_at
+from sandmix.materials.sand import PARTS, Masses, water_at
 
 USED = Sand(grain_kg=20, live_clay_kg=1.5, dead_clay_kg=0.4, other_fines_kg=0.3, organics_kg=0.1, water_kg=0.8)
 
@@ -67,7 +67,7 @@ def test_what_is_left_of_a_sand_is_never_below_zero():
 
 
 def test_a_clipped_sand_counts_what_is_below_zero_as_zero():
-    assert Sand.clipped({"grain_kg": 2.0, "water_kg": -1e-9}) == Sand(grain_kg=2.0)
+    assert Sand.clipped(Masses(grain_kg=2.0, water_kg=-1e-9)) == Sand(grain_kg=2.0)
 
 
 def test_water_goes_in_and_out():
