@@ -2,7 +2,8 @@
 
 What computes is changed: the functions and methods, and a module's own numbers (`NAME = 1.5`). Tables and records of data or prose are not: the
 tests hold them against their sources. Texts, types, errors and options (`strict=True`) are left as they are. A number below one millionth is
-an allowance for rounding, and is only exchanged for a large one: a tenth more of it changes nothing, as it should. `<` for `<=` and the like
+an allowance for rounding: it is only exchanged for a large one, since a tenth more of it, or `1e-12 / size` for `1e-12 * size`, changes
+nothing, as it should. `<` for `<=` and the like
 matter only where two values are exactly equal; such a change is called one *at a tie*.
 """
 
@@ -86,11 +87,19 @@ def tree_of(file: Path) -> ast.Module:
     return ast.parse(_source(file))
 
 
+def is_rounding(node: ast.AST) -> bool:
+    """Whether this is a number so small that it is only an allowance for rounding."""
+    return isinstance(node, ast.Constant) and isinstance(node.value, float) and 0 < node.value < ROUNDING
+
+
 def changes(node: ast.AST) -> Iterator[ast.expr]:
     """The other forms of one node of arithmetic."""
     match node:
-        case ast.BinOp(op=op) if type(op) in OPERATORS and not isinstance(
-            node.left, (ast.JoinedStr, ast.Tuple, ast.List)
+        case ast.BinOp(left=left, op=op, right=right) if (
+            type(op) in OPERATORS
+            and not isinstance(left, (ast.JoinedStr, ast.Tuple, ast.List))
+            and not is_rounding(left)
+            and not is_rounding(right)
         ):
             yield ast.BinOp(node.left, OPERATORS[type(op)](), node.right)
         case ast.Compare(ops=[op]) if type(op) in COMPARISONS:
@@ -107,7 +116,7 @@ def changes(node: ast.AST) -> Iterator[ast.expr]:
             yield ast.Constant(not value)
         case ast.Constant(value=int(value) | float(value)):
             yield ast.Constant(value + 1)
-            if not 0 < abs(value) < ROUNDING:
+            if not is_rounding(node):
                 yield ast.Constant(value * 1.1 if value else -1)
         case ast.Call(func=ast.Name(id=name)) if name in OTHERS:
             yield ast.Call(ast.Name(OTHERS[name], ast.Load()), node.args, node.keywords)

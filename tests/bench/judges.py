@@ -137,7 +137,7 @@ class Watch:
         self.failed: set[str] = set()
 
     def pytest_collection_finish(self) -> None:
-        """All modules are loaded now."""
+        """The library and a file of tests are loaded now."""
         self.judges.loading = sorted({*self.judges.loading, *self.marks.seen()})
 
     @pytest.hookimpl(wrapper=True)
@@ -178,18 +178,18 @@ def main() -> int:
     changed = [path for path, digest in hashes.items() if judges.files.get(path) != digest]
     if not changed:
         return 0
-    for path in changed:
-        judges.drop(path)
     marks = Marks()
     watch = Watch(judges, marks)
     sys.meta_path.insert(0, marks)
     steady()
-    pytest.main([*WORDS, *changed], plugins=[watch])
-    for test in watch.failed:
-        judges.times_s.pop(test, None)
-        judges.enters.pop(test, None)
-    judges.files |= {path: hashes[path] for path in changed}
-    judges.keep()
+    for path in changed:
+        judges.drop(path)
+        pytest.main([*WORDS, path], plugins=[watch])
+        for test in watch.failed:
+            judges.times_s.pop(test, None)
+            judges.enters.pop(test, None)
+        judges.files[path] = hashes[path]
+        judges.keep()
     print(
         f"{len(judges.times_s)} tests, {sum(judges.times_s.values()):.0f} s; failed or left out: {sorted(watch.failed)}"
     )

@@ -29,6 +29,13 @@ def test_air_without_vapour_has_no_dew_point_but_a_wet_bulb():
     assert 0 < air.wet_bulb_c < 25.0
 
 
+def test_the_least_vapour_has_a_dew_point():
+    """Half a pascal, by the same equation as saturation, so it is saturated there."""
+    found = dew_point_c(0.5)
+    assert found is not None
+    assert saturation_pa(found) == pytest.approx(0.5)
+
+
 def test_dew_point_is_below_the_wet_bulb_and_that_below_the_air():
     for temp_c in TEMPS_C[1:]:
         for humidity_pct in (20.0, 50.0, 80.0):

@@ -23,6 +23,23 @@ def test_points_at_one_place_show_no_slope(points):
     assert learning.slope(points) is None
 
 
+def test_points_on_a_line_within_their_errors_have_the_slope_of_weighted_least_squares():
+    """Weights 1, 4, 1: x̄ = 7/6, ȳ = 1, Σw(x − x̄)² = 29/6, Σw(x − x̄)(y − ȳ) = 3; what is left is 0.138, less than one degree of freedom."""
+    found = learning.slope([(0.0, 0.0, 1.0), (1.0, 1.0, 0.5), (3.0, 2.0, 1.0)])
+    assert found is not None
+    assert (found.mean, found.sd) == (pytest.approx(18 / 29), pytest.approx(math.sqrt(6 / 29)))
+
+
+def test_points_further_from_their_line_make_the_slope_less_certain():
+    """0, 3, 0: level, with 1 + 4 + 1 = 6 left on one degree of freedom, so √6 times 1/√2. A fourth point leaves two degrees."""
+    found = learning.slope([(0.0, 0.0, 1.0), (1.0, 3.0, 1.0), (2.0, 0.0, 1.0)])
+    assert found is not None
+    assert (found.mean, found.sd) == (pytest.approx(0, abs=1e-12), pytest.approx(math.sqrt(3)))
+    longer = learning.slope([(0.0, 0.0, 1.0), (1.0, 3.0, 1.0), (2.0, 3.0, 1.0), (3.0, 0.0, 1.0)])
+    assert longer is not None
+    assert longer.sd == pytest.approx(math.sqrt(9 / 2 / 5))
+
+
 def test_a_certain_belief_stays_and_a_certain_reading_is_believed():
     sure, other = Belief(mean=1.0, sd=0.0), Belief(mean=2.0, sd=0.5)
     assert learning.after(sure, other) == sure

@@ -240,7 +240,7 @@ def bottle():
 def test_a_surface_of_one_side_is_not_repaired():
     found = measure(bottle())
     assert (found.trust, found.volume, found.topology.holes) == (solid.OPEN, None, ())
-    assert found.topology.twisted > 0
+    assert (found.topology.twisted, found.topology.crowded) == (5, 0), "the five edges along the seam"
 
 
 def test_an_edge_of_four_facets_that_disagree_is_not_repaired():

@@ -1,5 +1,7 @@
 """Prints and stock, by hand."""
 
+import math
+
 import pytest
 
 from sandmix.materials.metals import METALS
@@ -12,6 +14,14 @@ def test_stock_on_a_cube_and_on_a_plate():
     assert (volume, area) == pytest.approx((10.4, 28.8))
     _, plate = pattern.with_stock(20.0, 208.0, (100.0, 100.0, 2.0), 1.0)
     assert plate == pytest.approx(208 + 8 * 0.1 * 20.2), "a plate grows at its rim, not by its modulus"
+
+
+def test_stock_on_a_ball():
+    """A ball of 2 cm with 0.1 cm on: its surface 4πr² grows by 8πr × 0.1, less than a block of its box (8 × 0.1 × 12). Taken off, it shrinks."""
+    volume, area, grows = 4 / 3 * math.pi * 8, 16 * math.pi, 1.6 * math.pi
+    for stock_mm, sign in ((1.0, 1), (-1.0, -1)):
+        found = pattern.with_stock(volume, area, (40.0, 40.0, 40.0), stock_mm)
+        assert found == pytest.approx((volume + sign * 0.1 * area, area + sign * grows))
 
 
 def test_every_metal_has_its_shrink_and_every_material_its_density():
