@@ -121,6 +121,34 @@ def test_seven_pairs_or_two_words_are_too_few():
     assert not check(two).may_dose
 
 
+def summed(words, pair):
+    """The density at the tested moisture and the chance of a lower test, after a word: 2000 moistures from 0 to 12 %, 4 ± 1.5 % without the word."""
+    moistures = [0.006 * at for at in range(2001)]
+    usual = [math.exp(-(((at - 4) / 1.5) ** 2) / 2) for at in moistures]
+    after = [one * two for one, two in zip(usual, feel.chances(words, pair.feel, moistures), strict=True)]
+    offs = [(pair.moisture_pct_wet - at) / pair.sd_pct for at in moistures]
+    density = sum(one * math.exp(-off * off / 2) for one, off in zip(after, offs, strict=True)) / sum(after)
+    below = sum(one * (1 + math.erf(off / math.sqrt(2))) / 2 for one, off in zip(after, offs, strict=True)) / sum(after)
+    return math.log(density / pair.sd_pct / math.sqrt(2 * math.pi)), below
+
+
+def test_the_check_is_what_a_fine_sum_gives_also_at_both_ends():
+    """Each pair left out and fitted again. Tests of ± 1 %, three times the usual, at 0.2 and 10.5 % reach beyond the moistures that count."""
+    pairs = [Pair(feel=pair.feel, moisture_pct_wet=pair.moisture_pct_wet, sd_pct=0.5) for pair in SKILLED]
+    pairs += [Pair(feel=0, moisture_pct_wet=0.2, sd_pct=0.5), Pair(feel=4, moisture_pct_wet=10.5, sd_pct=0.5)]
+    found = check(pairs)
+    own = [summed(own_words([*pairs[:at], *pairs[at + 1 :]]), pair) for at, pair in enumerate(pairs)]
+    usual = [summed(usual_words(), pair)[0] for pair in pairs]
+    nothing = [
+        -math.log(1.5**2 + 0.5**2) / 2 - math.log(2 * math.pi) / 2 - (pair.moisture_pct_wet - 4) ** 2 / 2 / 2.5
+        for pair in pairs
+    ]
+    score = sum(one for one, _ in own)
+    assert found.gain == pytest.approx((score - sum(usual)) / len(pairs), abs=0.02)
+    assert found.told == pytest.approx((score - sum(nothing)) / len(pairs), abs=0.02)
+    assert found.inside == sum(0.025 <= below <= 0.975 for _, below in own) / len(pairs)
+
+
 def test_one_pair_and_none_have_no_check():
     assert check([]) == Check(pairs=0, words=0)
     assert check(SKILLED[:1]) == Check(pairs=1, words=1)
