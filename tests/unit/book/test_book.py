@@ -402,3 +402,18 @@ def test_undone_events_are_listed():
 
 def test_all_parts_are_counted():
     assert set(parts_of(written(MIXED))) == set(PARTS)
+
+
+def test_a_book_that_was_just_read_is_kept_and_one_that_differs_in_kind_alone_is_not_taken_for_it():
+    """In Python true equals 1, but a version that is true is refused."""
+    first = {"format": book.FORMAT, "version": 1, "events": [MIXED]}
+    assert book.read(first) is book.read(copy.deepcopy(first))
+    with pytest.raises(InputError, match="not a number"):
+        book.read(first | {"version": True})
+
+
+def test_a_book_that_was_changed_in_place_is_read_anew():
+    given = [MIXED]
+    assert len(book.read(given).events) == 1
+    given.append(POURED)
+    assert [event["kind"] for event in book.read(given).events] == ["mixed", "poured"]
