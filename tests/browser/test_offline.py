@@ -286,7 +286,8 @@ def test_a_worker_that_dies_is_replaced_and_the_request_repeated(new_context, ha
     context = new_context()
     context.add_init_script(
         """const Plain = Worker; globalThis.made = [];
-        globalThis.Worker = class extends Plain { constructor(...words) { super(...words); made.push(this); } };"""
+        globalThis.Worker = class extends Plain { constructor(...words) {
+            super(...words); if (String(words[0]).endsWith("/app/worker.js")) made.push(this); } };"""
     )
     hand = hand_on(context.new_page(), address).open("temper").type(TEMPER)
     hand.reads(answer("temper", TEMPER))
