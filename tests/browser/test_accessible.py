@@ -200,6 +200,7 @@ def test_a_figure_in_another_unit_is_announced_and_an_emptied_form_keeps_the_foc
     hand.type(given)
     hand.reads(answer("temper", given))
     hand.unit("heap_kg", "lb")
+    expect(hand.box("heap_kg")).not_to_have_value(given["heap_kg"])
     expect(page.locator("[data-form-said]")).to_have_text(f"Sand in the heap: {hand.box('heap_kg').input_value()} lb")
     assert "lb" in hand.box("heap_kg").evaluate(SPOKEN)
     page.locator("[data-deed=clear]").press("Enter")
