@@ -21,6 +21,7 @@ ENTRIES = (
     "starting.js",
     "worker.js",
     "snapshot-worker.js",
+    "search-worker.js",
     "books.js",
     "database.js",
     "site.css",

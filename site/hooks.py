@@ -30,6 +30,8 @@ import sbom
 import shipped
 
 MARKER = re.compile(r"(?:<p>)?\{\{ (\w+)(?: (\w+))? \}\}(?:</p>)?")
+SEARCH = re.compile(r'"search": "([./]*)(assets/javascripts/workers/search\.[^"]+)"')
+"""Where the theme says which worker searches: the way to the site's root, and the worker."""
 PYTHON: list[runtime.Report] = []
 """The Python that was built for the browser."""
 BUNDLED: list[bundle.Bundle] = []
@@ -110,16 +112,22 @@ def on_env(env: Any, config: Any, files: Any) -> Any:
 
 
 def on_post_page(output: str, page: Any, config: Any) -> str:
-    """Move inline scripts to files."""
+    """Move inline scripts to files, and let the search wait for a question."""
     base = "../" * page.url.rstrip("/").count("/") + ("../" if page.url.strip("./") else "")
-    return policy.move_inline_scripts(output, Path(config["site_dir"]) / "app", base)
+    return finished(output, config, base)
 
 
 def on_post_template(output_content: str, template_name: str, config: Any) -> str:
     """The page for a wrong address is not one of the pages; hosts show it at any depth, so its links are absolute."""
     if not template_name.endswith(".html"):
         return output_content
-    return policy.move_inline_scripts(output_content, Path(config["site_dir"]) / "app", "/")
+    return finished(output_content, config, "/")
+
+
+def finished(html: str, config: Any, base: str) -> str:
+    """A page whose scripts are files, and whose search is started by a worker of this site."""
+    html = SEARCH.sub(r'"search": "\1app/search-worker.js#../\2"', html)
+    return policy.move_inline_scripts(html, Path(config["site_dir"]) / "app", base)
 
 
 def on_post_build(config: Any) -> None:

@@ -158,3 +158,15 @@ def test_the_links_to_next_jobs_carry_their_figures(hand, typed, answer):
         value = hand.box(word).input_value()
         assert value
         assert str(text).startswith(value)
+
+
+def test_the_search_works_out_its_index_only_when_somebody_asks(page, address):
+    workers = "performance.getEntriesByType('resource').filter(({ name }) => name.includes('/workers/')).length"
+    page.goto(f"{address}words/")
+    page.wait_for_load_state("networkidle")
+    (search,) = [worker for worker in page.workers if "search-worker" in worker.url]
+    assert search.evaluate(workers) == 0
+    page.locator("[data-opens=search]").click()
+    page.locator(".md-search__input").press_sequentially("live clay")
+    expect(page.locator(".md-search-result__link").first).to_be_visible()
+    assert search.evaluate(workers) == 1
