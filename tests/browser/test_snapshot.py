@@ -52,6 +52,7 @@ def requests():
 def visited(browser, address):
     """A profile that has visited a job's page once, with its snapshot kept, and how to open a page in it."""
     context = browser.new_context(viewport={"width": 390, "height": 844})
+    context.set_default_timeout(90_000)
     page = context.new_page()
     page.goto(f"{address}temper/")
     page.locator("html[data-snapshot=kept]").wait_for(state="attached", timeout=90_000)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 import json
 import math
 import os
@@ -62,12 +63,13 @@ def command(elsewhere):
 
 
 @pytest.fixture
-def started(command, capsys):
+def started(command, capsys, monkeypatch):
     """The same; a usual run calls the command line in this process, since each start takes longer than most answers."""
     if is_long():
         return command
 
-    def started(*arguments: str) -> subprocess.CompletedProcess[bytes]:
+    def started(*arguments: str, said: str = "") -> subprocess.CompletedProcess[bytes]:
+        monkeypatch.setattr(sys, "stdin", io.TextIOWrapper(io.BytesIO(said.encode()), encoding="utf-8"))
         status = cli.main(arguments)
         printed = capsys.readouterr()
         return subprocess.CompletedProcess(arguments, status, printed.out.encode(), printed.err.encode())
@@ -85,9 +87,9 @@ def asked(job, inputs, **beside):
 
 @pytest.mark.parametrize(("job", "inputs"), EXAMPLES)
 class TestEachExample:
-    def test_gets_the_same_answer_by_options_and_by_call(self, started, command, job, inputs):
+    def test_gets_the_same_answer_by_options_and_by_call(self, started, job, inputs):
         by_options = started(job, "--json", *options(inputs))
-        by_call = command("call", said=json.dumps({"job": job, "inputs": inputs}))
+        by_call = started("call", said=json.dumps({"job": job, "inputs": inputs}))
         assert (by_options.returncode, by_call.returncode) == (0, 0)
         assert json.loads(by_options.stdout) == json.loads(by_call.stdout) == asked(job, inputs)
         assert by_options.stderr == by_call.stderr == b""
@@ -110,6 +112,18 @@ class TestEachExample:
         assert told["ok"]
         for word, value in asked(job, inputs)["result"].items():
             assert told["result"][word] == (pytest.approx(value, rel=1e-12) if isinstance(value, float) else value)
+
+
+def test_a_command_that_is_started_gives_the_same_answers(command):
+    inputs = dict(JOBS["temper"].example)
+    native = asked("temper", inputs)
+    by_options = command("temper", "--json", *options(inputs))
+    by_call = command("call", said=json.dumps({"job": "temper", "inputs": inputs}))
+    shown = command("temper", *options(inputs))
+    assert [ended.returncode for ended in (by_options, by_call, shown)] == [0, 0, 0]
+    assert json.loads(by_options.stdout) == json.loads(by_call.stdout) == native
+    assert all(row["text"] in " ".join(shown.stdout.decode().split()) for row in native["shown"])
+    assert by_options.stderr == by_call.stderr == shown.stderr == b""
 
 
 class TestTheFunctionsInPython:
