@@ -1,8 +1,8 @@
 """Note which tests enter which function of the library, and what each test takes: the judges of `mutants.py`.
 
-`site/.cache/venv/bin/python tests/bench/judges.py unit against` runs these folders once and keeps what it saw in `site/.cache/judges.json`; only the
-files of tests that changed since then run again, and `--afresh` runs all. The library is loaded with a mark at the start of each function and
-method, and whatever it has cached is dropped before each test, so that a test counts for a function also where another one came there first.
+`site/.cache/venv/bin/python tests/bench/judges.py unit against` runs these folders or files once and keeps what it saw in `site/.cache/judges.json`;
+only the files of tests that changed since then run again, and `--afresh` runs all. The library is loaded with a mark at the start of each function
+and method, and whatever it has cached is dropped before each test, so that a test counts for a function also where another one came there first.
 The times are those of the processor.
 """
 
@@ -159,7 +159,8 @@ class Watch:
 
 def all_files(folders: Iterable[str]) -> list[Path]:
     """The files of tests that can be judges."""
-    found = [path for folder in folders for path in sorted((ROOT / "tests" / folder).rglob("test_*.py"))]
+    places = [ROOT / "tests" / folder for folder in folders]
+    found = [path for place in places for path in ([place] if place.is_file() else sorted(place.rglob("test_*.py")))]
     return [path for path in found if path.name not in LEFT_OUT]
 
 

@@ -79,6 +79,44 @@ def test_of_three_tests_the_third_is_compared_with_the_mean_of_the_first_two():
     assert steps[1].dy_sd * 1.96 == pytest.approx(3 * math.sqrt(1.5))
 
 
+def oven(day, read, moisture, **others):
+    return tin(day, read, moisture_pct=moisture, moisture_half=0.35, **others)
+
+
+def test_of_three_oven_tests_the_third_is_compared_with_the_mean_of_the_first_two():
+    """3.0, 3.2 and 4.0 ± 0.35 each: 0.2 ± 0.495 is no step; 4.0 − 3.1 = 0.9 ± √(0.35² + 0.35²/2) = 0.4287. Their mean 3.4 is ± 0.35/√3."""
+    line = learned([oven(1, 36, 3.0), oven(1.1, 40, 3.2, follows=True), oven(1.2, 54, 4.0, follows=True)])
+    (pair,), (step,) = line.points, line.differences
+    assert (pair.x, pair.y) == (pytest.approx(3.4), pytest.approx(130 / 3))
+    assert pair.x_sd * 1.96 == pytest.approx(0.35 / math.sqrt(3))
+    assert pair.y_sd * 1.96 == pytest.approx(math.hypot(3 / math.sqrt(3), 4))
+    assert (step.dx, step.dy) == (pytest.approx(0.9), 16)
+    assert step.dx_sd * 1.96 == pytest.approx(0.35 * math.sqrt(1.5))
+    assert step.dy_sd * 1.96 == pytest.approx(3 * math.sqrt(1.5))
+
+
+@pytest.mark.parametrize(
+    ("moisture_half", "moved", "half"), [(0.35, 1.2, math.hypot(0.05, 0.12)), (0.01, 1.0, 0.01 * math.sqrt(2))]
+)
+def test_a_step_that_is_known_twice_has_the_smaller_error(moisture_half, moved, half):
+    """1.2 points of weighed water, ± 0.05 and 10 % of it, or oven tests of 3.0 and 4.0."""
+    first, second = (
+        tin(1 + 0.1 * at, 35 + 20 * at, moisture_pct=3.0 + at, moisture_half=moisture_half, **others)
+        for at, others in enumerate(({}, {"follows": True, "water_pct": 1.2}))
+    )
+    (step,) = learned([first, second]).differences
+    assert step.dx == pytest.approx(moved)
+    assert step.dx_sd * 1.96 == pytest.approx(half)
+
+
+def test_an_exact_reading_of_the_tin_still_has_the_least_error():
+    """Readings that are given as ± 0 count as ± the least, and as ± 3 where more is given."""
+    for given, counts in ((0.0, tin_dosing.LEAST_HALF), (2.0, 2.0), (5.0, 3.0)):
+        first, second = tin(1, 35, half_width=given), tin(1.1, 46, half_width=given, follows=True, water_pct=0.5)
+        (step,) = learned([first, second]).differences
+        assert step.dy_sd * 1.96 == pytest.approx(counts * math.sqrt(2))
+
+
 @pytest.mark.parametrize(
     "second",
     [
