@@ -49,6 +49,14 @@ def test_known_air_takes_what_the_evaporation_computes():
     assert expected([], counted).lost_pct == pytest.approx(counted.counts[COVERS.index(AIR)])
 
 
+def test_a_thin_layer_loses_all_but_what_clay_keeps_in_air():
+    """1 cm for 30 days: of 1.4 kg on 38.6 kg dry 0.5 % of the dry mass stays, 0.193 kg, which is 0.4975 % of what is left."""
+    sand = Sand.lying(40, moisture_pct_wet=3.5, clay_pct_dry=7, other_fines_pct_dry=0)
+    air = Air(temp_c=20, humidity_pct=60, wind_m_s=1)
+    spread = Cover(at_s=0.0, open=True, air=air, area_m2=38.6 / SPREAD_KG_M3 / 0.01)
+    assert spread.computed_pct(30 * 24, sand) == pytest.approx(3.5 - 100 * 0.193 / 38.793)
+
+
 def test_known_air_is_given_or_taken_a_factor_of_2():
     counts = Exposure(days=(0.0, 0.0, 1.0), counts=(0.0, 0.0, 0.8))
     days = expected([], counts)

@@ -71,6 +71,7 @@ def test_a_pair_far_from_the_line_through_the_others_is_left_out():
     assert line.grown == 1
 
 
+@pytest.mark.parametrize("sd", [1.0, 0.5])
 @pytest.mark.parametrize(
     ("place", "prior_sd", "leverage"),
     [
@@ -79,23 +80,24 @@ def test_a_pair_far_from_the_line_through_the_others_is_left_out():
         pytest.param(4, 0.1**0.5, 0.4, id="at the end, a prior as good as the pairs: 1/5 + 2²/(10 + 10)"),
     ],
 )
-def test_a_pair_is_left_out_from_three_standard_deviations_of_the_others_on(place, prior_sd, leverage):
+def test_a_pair_is_left_out_from_three_standard_deviations_of_the_others_on(place, prior_sd, leverage, sd):
     """At x = −2 … 2, Σx² = 10. One pair *d* off with the leverage h leaves d (1 − h), so its deleted residual is d √(1 − h)."""
-    prior = LogNormal(median=2000.0, log_sd=prior_sd / 2000)
-    limit = 3 / math.sqrt(1 - leverage)
+    prior = LogNormal(median=2000.0, log_sd=sd * prior_sd / 2000)
+    limit = 3 * sd / math.sqrt(1 - leverage)
     for off, left_out in ((0.99 * limit, []), (1.01 * limit, [place - 2.0])):
-        line = fit(pairs(-2.0, -1.0, 0.0, 1.0, 2.0, slope=2000.0, off={place: off}), [], prior, SPREAD)
+        line = fit(pairs(-2.0, -1.0, 0.0, 1.0, 2.0, slope=2000.0, y_sd=sd, off={place: off}), [], prior, SPREAD)
         assert [point.x for point in line.left_out] == left_out
 
 
+@pytest.mark.parametrize("sd", [1.0, 0.5])
 @pytest.mark.parametrize(("count", "others"), [(5, 0), (2, 3)])
-def test_a_difference_is_left_out_from_three_standard_deviations_of_the_others_on(count, others):
+def test_a_difference_is_left_out_from_three_standard_deviations_of_the_others_on(count, others, sd):
     """Five differences of 1, or two with three pairs at 0, 1, 2 whose height is free: Σdx² = 5, or 2 + 2, so the leverage is 1/5 or 1/4."""
     prior = LogNormal(median=2000.0, log_sd=0.1)
-    points = pairs(*(float(at) for at in range(others)), slope=2000.0)
-    limit = 3 / math.sqrt(1 - 1 / (count + (2 if others else 0)))
+    points = pairs(*(float(at) for at in range(others)), slope=2000.0, y_sd=sd)
+    limit = 3 * sd / math.sqrt(1 - 1 / (count + (2 if others else 0)))
     for off, left_out in ((0.99 * limit, 0), (1.01 * limit, 1)):
-        steps = [Difference(dx=1, dy=2000 + (off if at == 0 else 0), dx_sd=0, dy_sd=1) for at in range(count)]
+        steps = [Difference(dx=1, dy=2000 + (off if at == 0 else 0), dx_sd=0, dy_sd=sd) for at in range(count)]
         assert len(fit(points, steps, prior, SPREAD).left_out) == left_out
 
 

@@ -178,6 +178,17 @@ def test_a_shape_that_lacks_facets_has_no_volume_but_says_where():
     assert found.box == (10, 10, 10)
 
 
+@pytest.mark.parametrize("side", range(6))
+def test_a_hole_reaches_from_the_lowest_to_the_highest_of_its_corners(side):
+    shape = cube()
+    corners = [corner for facet in shape[2 * side : 2 * side + 2] for corner in facet]
+    (hole,) = measure(shape[: 2 * side] + shape[2 * side + 2 :]).topology.holes
+    for axis in range(3):
+        values = sorted(corner[axis] for corner in corners)
+        assert (hole.low[axis], hole.high[axis]) == (values[0], values[-1])
+    assert hole.edges == 4
+
+
 def test_holes_are_listed_separately_the_largest_first():
     shape = ball()
     del shape[100:102], shape[0]

@@ -39,7 +39,7 @@ def none_for(*materials, **wish):
 def test_a_heap_at_its_target_stays_as_it_is():
     found = planned()
     assert (found.discard_kg, used_kg(found), found.cost, found.binding) == (0, (0, 0), 0, "nothing")
-    assert found.worth == ()
+    assert (found.forced_kg, found.scarce, found.worth) == (0, "", ())
 
 
 def test_dead_fines_bind_and_one_point_more_would_save_money():
