@@ -120,5 +120,14 @@ def test_an_outline_far_from_the_box_is_not_stretched_to_it():
     assert reach(front) == (0, 5, 0, 10)
 
 
+@pytest.mark.parametrize(("missed", "low", "high"), [(0, 0, 10), (1, 0, 10), (2, 2, 8)])
+def test_an_outline_within_a_cell_of_the_box_lies_on_it(missed, low, high):
+    met = [[(0, 1, 0), (10, 0, 0)] if missed <= at % 10 < 10 - missed else [] for at in range(100)]
+    above, front, _ = views.views(
+        rays.Rays(across=10, cell=1.0, step=1.0, bottom=0.0, crossings=met), wide=10.0, deep=10.0, tall=10.0
+    )
+    assert reach(above) == reach(front) == (low, high, 0, 10)
+
+
 def test_an_open_shape_has_no_views():
     assert seen(cube()[1:]) == ()
