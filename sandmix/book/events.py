@@ -55,6 +55,12 @@ FORGOTTEN, FIGURE = "forgotten", "learned_figure"
 NOT_WORDS = ("id", "kind", "at", "note", "outcome", "of")
 
 
+def figure_set_back(event: Mapping[str, Any]) -> str:
+    """Return the figure that an entry sets back; empty where it sets back none, or none that can be read."""
+    figure = event.get(FIGURE)
+    return figure if event["kind"] == FORGOTTEN and isinstance(figure, str) else ""
+
+
 def words_of(event: Mapping[str, Any]) -> dict[str, Any]:
     """Return the words of an event that its form reads, without the keys that every event has."""
     return {word: value for word, value in event.items() if word not in NOT_WORDS}

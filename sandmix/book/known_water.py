@@ -14,7 +14,7 @@ from typing import Any
 
 from sandmix.asking.form import band_about
 from sandmix.bench import measurements
-from sandmix.book.events import FIGURE, FORGOTTEN, chosen, typed, words_of
+from sandmix.book.events import chosen, figure_set_back, typed, words_of
 from sandmix.book.standing import Counted, Latest
 from sandmix.drying.heap_water import COVERS, LEAST_DAYS, LID, OPEN, Cover, Exposure, Move, exposure
 from sandmix.drying.moist_air import Air
@@ -189,9 +189,9 @@ class WaterFold:
         self._added += 1
         if starts:
             self._note(of, seconds_of(event["at"]), is_test=True)
-        if event["kind"] == FORGOTTEN and event.get(FIGURE) in DAY_LOSSES:
+        if cover := DAY_LOSSES.get(figure_set_back(event)):
             for covers, moves in self._moves.items():
-                if DAY_LOSSES[event[FIGURE]] in covers:
+                if cover in covers:
                     moves.set_back(of, self._added)
         if event["kind"] not in READ_BY and of not in self._words:
             return

@@ -12,7 +12,7 @@ from itertools import islice
 from typing import Any, Generic, TypeVar
 
 from sandmix.book.burnt_sand import mixes_back
-from sandmix.book.events import CORRECTED, FIGURE, FORGOTTEN, UNDONE, words_of
+from sandmix.book.events import CORRECTED, UNDONE, figure_set_back, words_of
 from sandmix.book.heap import CRUST, NO_BURNT_SAND, BurntSand, HeapFold, HeapState, Outcome
 from sandmix.book.known_water import DAY_LOSSES, EACH_MOVED, latest_moves, moved_under
 from sandmix.book.weighed_losses import OWN_LOSS
@@ -76,11 +76,11 @@ class Ledger:
         kind = event["kind"]
         of = event["of"] if kind == CORRECTED else event["id"]
         self._losses.set(target, self._heap.losses.weighed(of))
-        if kind == FORGOTTEN and event.get(FIGURE) == OWN_LOSS:
+        if figure_set_back(event) == OWN_LOSS:
             self._losses.set_back(target)
-        if kind == FORGOTTEN and event.get(FIGURE) in DAY_LOSSES:
+        if cover := DAY_LOSSES.get(figure_set_back(event)):
             for covers, moves in self._moves.items():
-                if DAY_LOSSES[event[FIGURE]] in covers:
+                if cover in covers:
                     moves.set_back(target)
         self._waters.set(target, self._heap.water.known_from(of))
         self._covers.set(target, self._heap.water.covers_from(of))

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from sandmix.asking.form import band_about
-from sandmix.book.events import FIGURE, FORGOTTEN, typed
+from sandmix.book.events import typed
 from sandmix.book.standing import Entry, entries
 from sandmix.entries.reading_entries import LOGGED, OWN, OWN_TIN
 from sandmix.maths import statistics
@@ -46,8 +46,7 @@ def readings(events: Iterable[Mapping[str, Any]]) -> dict[str, list[LoggedReadin
         for word in _LOGGED_BY.get(entry.kind, ()):
             if reading := _read(word, entry):
                 found[word].append(reading)
-        if entry.kind == FORGOTTEN:
-            found.get(entry.words.get(FIGURE, ""), []).clear()
+        found.get(entry.sets_back, []).clear()
     return {word: several for word, several in found.items() if several}
 
 

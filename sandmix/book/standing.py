@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from heapq import heappop, heappush
 from typing import Any, Generic, TypeVar
 
-from sandmix.book.events import CORRECTED, UNDONE, words_of
+from sandmix.book.events import CORRECTED, UNDONE, figure_set_back, words_of
 from sandmix.language.timestamps import seconds_of
 
 Event = Mapping[str, Any]
@@ -27,6 +27,11 @@ class Entry:
     def kind(self) -> str:
         """The kind of event."""
         return str(self.event["kind"])
+
+    @property
+    def sets_back(self) -> str:
+        """The figure that it sets back; empty where it sets back none."""
+        return figure_set_back({"kind": self.kind, **self.words})
 
 
 def entries(events: Iterable[Event]) -> list[Entry]:

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from itertools import islice
 from typing import Any
 
-from sandmix.book.events import FIGURE, FORGOTTEN, typed, words_of
+from sandmix.book.events import figure_set_back, typed, words_of
 from sandmix.book.standing import Counted
 from sandmix.maths.statistics import MOST_READINGS
 from sandmix.recipes import sand_loss
@@ -59,7 +59,7 @@ class LossFold:
         if event["kind"] == "poured" or of in self._poured:
             words = self._poured[of] = self._poured.get(of, {}) | words_of(event)
             self._take(of, weighed_loss(event["outcome"], words, heap_kg))
-        elif event["kind"] == FORGOTTEN and event.get(FIGURE) == OWN_LOSS:
+        elif figure_set_back(event) == OWN_LOSS:
             self._weighed.set_back(of, self._added)
         elif OWN_LOSS in event and (own := typed(OWN_LOSS, event)):
             self._take(of, min(1.0, own[0] / 100))

@@ -9,7 +9,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from sandmix.book.events import FIGURE, FORGOTTEN, typed
+from sandmix.book.events import FORGOTTEN, typed
 from sandmix.book.heap import LEAST_HEAP_KG, HeapFold
 from sandmix.book.standing import Entry, Event, entries
 from sandmix.maths import learning
@@ -77,7 +77,7 @@ class Taught:
         for event in (entry.event, *entry.corrections):
             self._heap.add(event)
         if kind == FORGOTTEN:
-            self._forget(words.get(FIGURE))
+            self._forget(entry.sets_back)
         elif kind == "calibrated":
             self._take(words)
         elif kind == "poured":
@@ -96,7 +96,7 @@ class Taught:
         self._pending, self._mixed_in = _Granules(), 0.0
         self.runs.append([])
 
-    def _forget(self, figure: object) -> None:
+    def _forget(self, figure: str) -> None:
         if figure == GRANULES:
             self.granules.clear()
             self._pending = _Granules()

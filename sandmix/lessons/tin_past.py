@@ -10,7 +10,7 @@ from typing import Any
 from sandmix.bench import measurements, tin_dosing
 from sandmix.bench.tin_dosing import TinTest
 from sandmix.book import known_water
-from sandmix.book.events import FIGURE, FORGOTTEN, typed
+from sandmix.book.events import typed
 from sandmix.book.logged_readings import COMPACTABILITY
 from sandmix.book.standing import Entry, Event, entries
 from sandmix.entries.reading_entries import OWN_TIN
@@ -39,7 +39,7 @@ def tin_past(events: Sequence[Event], until_s: float = math.inf, more: Sequence[
     there = entries(events)
     own = [entry for entry in there if entry.kind == "calibrated"]
     tin, since_s = _own_tin(own)
-    since_s = max([since_s, *(math.nextafter(entry.at_s, math.inf) for entry in there if _sets_back(entry, SLOPE))])
+    since_s = max([since_s, *(math.nextafter(entry.at_s, math.inf) for entry in there if entry.sets_back == SLOPE)])
     tests = tin_tests(events, there, since_s)
     now = [test for test in tests if test.at_s <= until_s]
     slopes = [
@@ -49,10 +49,6 @@ def tin_past(events: Sequence[Event], until_s: float = math.inf, more: Sequence[
     ]
     new = [step for step in more if not any(_is_same(step, saved) for saved in slopes)]
     return TinPast(line=tin_dosing.learned(now, [*slopes, *new]), ahead=len(tests) - len(now), tin=tin)
-
-
-def _sets_back(entry: Entry, word: str) -> bool:
-    return entry.kind == FORGOTTEN and entry.words.get(FIGURE) == word
 
 
 def _is_same(step: Difference, saved: Difference) -> bool:

@@ -22,6 +22,7 @@ from playwright.sync_api import Page, sync_playwright
 STARTS_S = 120
 WAITS_S = 240
 """How long a machine with other work may take over a start, and over a step."""
+TAPS = 6
 ELEMENT = "element-6066-11e4-a52e-4f735466cecf"
 """The key of an element in W3C WebDriver."""
 PATHS = {
@@ -41,6 +42,10 @@ PROMISED = """const done = arguments[arguments.length - 1];
 
 class DriveError(Exception):
     """The browser refused a command."""
+
+
+class NotInteractableError(DriveError):
+    """A part was not where it was a moment ago."""
 
 
 class Wire(Protocol):
@@ -72,7 +77,8 @@ class HttpWire:
                 return json.load(answer)["value"]
         except OSError as error:
             said = error.read().decode() if hasattr(error, "read") else ""
-            raise DriveError(f"{path}: {error} {said}") from error
+            refused = NotInteractableError if "not interactable" in said else DriveError
+            raise refused(f"{path}: {error} {said}") from error
 
 
 class MarionetteWire:
@@ -168,7 +174,8 @@ class Tab:
             value := self._wire.send("ExecuteScript", script=f"return ({function})(...arguments)", args=list(values))
         ):
             if time.monotonic() > until:
-                raise DriveError(f"never true: {function} {values}\n{self.text('body')[:3000]}")
+                page = self.run("() => [location.href, document.readyState, { ...document.documentElement.dataset }]")
+                raise DriveError(f"never true: {function} {values}\n{page}\n{self.text('main')[:3000]}")
             time.sleep(0.1)
         return value
 
@@ -179,6 +186,12 @@ class Tab:
         )
 
     def tap(self, selector: str) -> None:
+        """Tap a part; again, as a person would, where the page was still moving under the finger."""
+        for _ in range(TAPS):
+            with contextlib.suppress(NotInteractableError):
+                self._wire.send("ElementClick", id=self._part(selector))
+                return
+            time.sleep(0.5)
         self._wire.send("ElementClick", id=self._part(selector))
 
     def type(self, selector: str, text: str) -> None:

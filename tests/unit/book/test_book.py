@@ -8,6 +8,7 @@ import pytest
 
 from sandmix.book import book
 from sandmix.book.heap import fold
+from sandmix.book.logged_readings import readings
 from sandmix.doors.facade import call
 from sandmix.language.errors import InputError
 from sandmix.materials.sand import PARTS
@@ -214,6 +215,16 @@ def test_a_word_that_is_not_an_input_of_its_kind_is_stored_but_not_counted():
     assert more["heap_kg"] == 20
     assert more["outcome"]["change"] == plain["outcome"]["change"]
     assert "not counted: sand in the heap" in more["outcome"]["said"][-1]
+
+
+@pytest.mark.parametrize("damaged", [{"a": 1}, [1], 3, None])
+def test_an_entry_that_sets_back_what_is_no_figure_changes_nothing(damaged):
+    plain = written(MIXED, WATER).to_dict()
+    outcome = {"change": {}, "variance": {}, "how": "given", "by": "0.1.0", "said": []}
+    set_back = {"id": "e3", "kind": "forgotten", "at": AT, "learned_figure": damaged, "outcome": outcome}
+    opened = book.read(plain | {"events": [*plain["events"], set_back]})
+    assert parts_of(opened) == parts_of(book.read(plain))
+    assert readings(opened.events) == readings(book.read(plain).events)
 
 
 def test_the_last_of_two_corrections_of_a_word_counts():
