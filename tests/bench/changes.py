@@ -3,7 +3,7 @@
 What computes is changed: the functions and methods, and a module's own numbers (`NAME = 1.5`). Tables and records of data or prose are not: the
 tests hold them against their sources. Texts, types, errors and options (`strict=True`) are left as they are. A number below one millionth is
 an allowance for rounding: it is only exchanged for a large one, since a tenth more of it, or `1e-12 / size` for `1e-12 * size`, changes
-nothing, as it should. `<` for `<=` and the like
+nothing, as it should. A whole number is changed by one each way, since a count is above 2 just when it is above 2.2. `<` for `<=` and the like
 matter only where two values are exactly equal; such a change is called one *at a tie*.
 """
 
@@ -114,7 +114,10 @@ def changes(node: ast.AST) -> Iterator[ast.expr]:
             yield ast.IfExp(node.test, node.orelse, node.body)
         case ast.Constant(value=bool(value)):
             yield ast.Constant(not value)
-        case ast.Constant(value=int(value) | float(value)):
+        case ast.Constant(value=int(value)):
+            yield ast.Constant(value + 1)
+            yield ast.Constant(value - 1)
+        case ast.Constant(value=float(value)):
             yield ast.Constant(value + 1)
             if not is_rounding(node):
                 yield ast.Constant(value * 1.1 if value else -1)

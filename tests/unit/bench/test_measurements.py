@@ -101,6 +101,13 @@ class TestPlans:
         assert plans[1, 200, 0.1].error == pytest.approx(math.hypot(0.04, 0.3))
         assert plans[1, 200, 0.1].work_min == pytest.approx(18)
 
+    def test_the_work_of_a_larger_sample(self):
+        """The wash: 25 min, and 4 for each 100 g. Twice 50 g on the scale of 1 g, and on a finer one, which is 10 min once."""
+        usual = {"reading_error": 0.8, "scatter": 0.3, "sample_g": 50.0, "step_g": 1.0}
+        plans = {(plan.repeats, plan.sample_g, plan.step_g): plan for plan in measurements.plans("wash", **usual)}
+        assert plans[2, 50, 1].work_min == pytest.approx(2 * (25 + 2))
+        assert plans[2, 50, 0.1].work_min == pytest.approx(2 * (25 + 2) + 10)
+
     @pytest.mark.parametrize("wanted", [0.9, 0.6, 0.5, 0.35, 0.31, 0.25, 0.2, 0.15])
     def test_no_other_plan_reaches_it_with_less_work(self, wanted):
         best = measurements.least_work(self.plans(), wanted)

@@ -49,6 +49,15 @@ def test_known_air_takes_what_the_evaporation_computes():
     assert expected([], counted).lost_pct == pytest.approx(counted.counts[COVERS.index(AIR)])
 
 
+def test_without_air_or_sand_nothing_is_computed():
+    sand = Sand.lying(40, moisture_pct_wet=3.5, clay_pct_dry=7, other_fines_pct_dry=0)
+    in_air = Cover(at_s=0.0, open=True, air=Air(temp_c=20, humidity_pct=60), area_m2=0.3)
+    assert Cover(at_s=0.0, open=True).computed_pct(24.0, sand) == 0
+    assert in_air.computed_pct(24.0, None) == 0
+    assert in_air.computed_pct(24.0, Sand()) == 0
+    assert in_air.computed_pct(24.0, sand) > 0
+
+
 def test_a_thin_layer_loses_all_but_what_clay_keeps_in_air():
     """1 cm for 30 days: of 1.4 kg on 38.6 kg dry 0.5 % of the dry mass stays, 0.193 kg, which is 0.4975 % of what is left."""
     sand = Sand.lying(40, moisture_pct_wet=3.5, clay_pct_dry=7, other_fines_pct_dry=0)
