@@ -67,6 +67,16 @@ export class Answer extends EventTarget {
     this.dispatchEvent(new Event("shown"));
   }
 
+  /** Show what stood here before the first answer. */
+  clear() {
+    const { label, text, sentence } = this.first;
+    this.wait(label, sentence, text);
+  }
+
+  measuring() {
+    this.wait("Measuring", "Large files take a while. The file's field shows how far it is, and a way to stop it.");
+  }
+
   /** @param {string} next what to do now */
   stop(next) {
     this.wait("Stopped", `Nothing you typed is lost. ${next}`);

@@ -9,6 +9,7 @@ import { remember } from "./heap.js";
 import { forget, keep, recall } from "./local-storage.js";
 import { neededOf } from "./needed.js";
 import { reportOf } from "./problems.js";
+import { QuickFirst } from "./quick-first.js";
 import { startRows } from "./rows.js";
 import { addressOf, asText, carriedIn, copy, figuresIn, othersIn } from "./share.js";
 import { MEASURE_AGAIN, Stuck, TRY_AGAIN } from "./stuck.js";
@@ -40,6 +41,7 @@ export class Job {
     this.engine = engine;
     this.name = root.dataset.job ?? "";
     this.stuck = new Stuck(this.name, engine);
+    this.quickFirst = new QuickFirst();
     /** @type {Record<string, string>} */
     this.labels = dataOf(root, "labels", {});
     /** @type {string[]} words that are facts of the workshop, which other jobs may know too */
@@ -55,12 +57,7 @@ export class Job {
     startRows(this.form.root);
     startTestCards(this.form.root, this.name);
     this.uploads = new Uploads(this.form);
-    this.uploads.addEventListener("slow", () =>
-      this.answer.wait(
-        "Measuring",
-        "Large files take a while. The file's field shows how far it is, and a way to stop it.",
-      ),
-    );
+    this.uploads.addEventListener("slow", () => this.answer.measuring());
     this.#fillIn();
     this.controls = new FieldControls(this.form, engine.ask);
     this.form.addEventListener("changed", () => this.#changed());
@@ -95,7 +92,7 @@ export class Job {
     this.#asking = true;
     const busy = setTimeout(() => this.answer.busy(this.engine.state === "ready"), BUSY_AFTER_MS);
     try {
-      this.#take(await this.stuck.during(request, () => this.uploads.ask(this.engine, request)), request, aloud);
+      this.#take(await this.stuck.during(request, () => this.#reply(request)), request, aloud);
     } catch (error) {
       this.#showError(error, request);
     } finally {
@@ -106,6 +103,12 @@ export class Job {
     if (!this.#askAgain) return;
     this.#askAgain = false;
     await this.ask(false);
+  }
+
+  /** @param {Request} request */
+  #reply(request) {
+    if (this.uploads.fields.length) return this.uploads.ask(this.engine, request);
+    return this.quickFirst.ask(request, this.engine.ask, (answer) => this.#show(answer, false));
   }
 
   /**
@@ -354,8 +357,7 @@ export class Job {
     if (this.casting) this.#keep();
     this.controls.note();
     this.form.mark([], false);
-    const { label, text, sentence } = this.answer.first;
-    this.answer.wait(label, sentence, text);
+    this.answer.clear();
     if (mine) this.#offerBack(mine, "Your own figures are cleared.");
     this.ask(false);
     scrollTo({ top: 0 });
