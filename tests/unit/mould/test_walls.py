@@ -22,8 +22,9 @@ def test_a_wall_under_a_pressure_and_under_a_blow():
 
 
 def test_the_half_that_bends_most_counts():
-    """Drag: cup 30 + cope 100 + 50 = 180 mm of metal; cope: 30 + 50. A shallower cope bends more under a blow."""
+    """Drag: cup 30 + cope 100 + 50 = 180 mm of metal; cope: 30 + 50. A shallower cope bends more under a blow, half of 500 N on one wall."""
     load = walls.wall_load(SQUARE, 18, 2400)
+    assert load.blow_n == 250
     assert load.metal_kpa == pytest.approx(4.2365, abs=1e-4)
     assert load.deflection_mm == load.blow_mm == pytest.approx(0.41336, abs=1e-5)
     shallow = Flask(length_mm=300, width_mm=300, drag_depth_mm=100, cope_depth_mm=50)
