@@ -23,9 +23,14 @@ LEFT_OUT = (*(f"sandmix.doors.{name}" for name in COMMAND_LINE), "sandmix.__main
 def main(words: list[str]) -> int:
     """Write the archive, and the number of modules it holds."""
     wheel, archive, count = (f"/host{word}" for word in words)
+    sys.path.append(str(Path(main.__code__.co_filename).parent))
+    import dataclass_code
+
     sys.path.insert(0, wheel)
+    texts = dataclass_code.noted()
     exercise()
     modules = compiled_from(STANDARD_LIBRARY) | compiled_from(wheel)
+    modules[f"{dataclass_code.MODULE}c"] = bytecode(dataclass_code.module(texts, without_lines), dataclass_code.MODULE)
     write_archive(archive, modules | installed_as(wheel))
     Path(count).write_text(str(len(modules)))
     return 0
@@ -64,7 +69,14 @@ def compiled_from(archive: str) -> dict[str, bytes]:
     origins = (spec.origin for spec in specs if spec and spec.origin)
     places = sorted({origin.removeprefix(f"{archive}/") for origin in origins if origin.startswith(f"{archive}/")})
     with zipfile.ZipFile(archive) as stored:
-        return {f"{place}c": bytecode(stored.read(place), place) for place in places}
+        return {f"{place}c": bytecode(source_of(place, stored.read(place)), place) for place in places}
+
+
+def source_of(place: str, source: bytes) -> bytes:
+    """The source of a module as the browser gets it."""
+    import dataclass_code
+
+    return dataclass_code.changed(source) if place == dataclass_code.PLACE else source
 
 
 def bytecode(source: bytes, shown_as: str) -> bytes:

@@ -27,7 +27,7 @@ import strip
 
 HERE = Path(__file__).resolve().parent
 CACHE = provision.CACHE
-MAKERS = ("runtime.py", "pack.py", "prune.py", "inside.mjs", "package-lock.json")
+MAKERS = ("runtime.py", "pack.py", "prune.py", "dataclass_code.py", "inside.mjs", "package-lock.json")
 """The files that the library's bytes depend on, in addition to the package's own."""
 STRIPPERS = ("strip.py", "examples.py", "package-lock.json")
 """The files that the interpreter's bytes depend on."""

@@ -17,6 +17,8 @@ from sandmix.maths.linear_programme import EXACTLY, Row, solve
 
 NEAR = 1e-6
 NOISE = 1e-9
+TIE = 1e-12
+"""Sieves that hold the same to this share of it hold as much as each other."""
 COARSER, FINER, STOCK = "coarser", "finer", "not enough"
 
 
@@ -41,6 +43,7 @@ class NearestBlend:
     gfn: float
     off: float
     fullest: str
+    """The sieve that holds the most; the coarsest of those that hold as much, which the best blend often has."""
     why: str
     short: tuple[int, ...]
 
@@ -75,10 +78,16 @@ def nearest_blend(
         retained=retained,
         gfn=number,
         off=off if off > NOISE * wanted_gfn else 0.0,
-        fullest=max(retained, key=lambda sieve: retained[sieve]),
+        fullest=_fullest(retained),
         why=why,
         short=short,
     )
+
+
+def _fullest(retained: Mapping[str, float]) -> str:
+    """The first sieve that holds as much as any."""
+    most = max(retained.values()) * (1 - TIE)
+    return next(sieve for sieve, share in retained.items() if share >= most)
 
 
 def _solved(

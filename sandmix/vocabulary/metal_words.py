@@ -14,7 +14,7 @@ cm2 = quantities("cm²", low=0.1, high=100000.0, digits=0, step=10.0, units=("cm
 
 CHAPTER: tuple[Word, ...] = (
     cm3("casting_volume_cm3", "Casting volume", low=0.1, usual=(10.0, 20000.0), default=None, help="The casting alone, without gating: the water that its pattern displaces, or mass divided by density."),
-    _pct("gating_pct", "Gating", "of the casting's volume", high=400.0, usual=(20.0, 120.0), default=50.0, error=Error(absolute=10.0, assumed=25.0), error_note="± 25 points where assumed, ± 10 where measured",
+    _pct("gating_pct", "Gating", "of the casting's volume", high=10_000.0, usual=(20.0, 120.0), default=50.0, error=Error(absolute=10.0, assumed=25.0), error_note="± 25 points where assumed, ± 10 where measured",
          help="Sprue, runners and riser. 40 to 80 % is usual for small castings.", source="practice"),
     _pct("melt_loss_pct", "Melting loss", "of the charge", high=60.0, usual=(1.0, 30.0), step=1.0, error=Error(absolute=1.0), error_note="± 1 point where weighed, the range of the scrap where assumed",
          help="Skimmed off as dross. Leave empty to go by the kind of scrap.", source="memory"),
