@@ -36,7 +36,14 @@ STRUCTURE = (
 IS_LONG = "SANDMIX_LONG" in os.environ
 SEEN = ("color-contrast", "link-in-text-block", "scrollable-region-focusable", "target-size")
 """The rules that depend on colours and on the width of the screen."""
+RULES = {"open": () if IS_LONG else STRUCTURE, "forced colours": SEEN[1:]}
+"""The rules of the other looks; none named means all. Forced colours are the system's own, and axe-core reads a fill colour that is not painted."""
 OPEN_ALL = "() => { for (const more of document.querySelectorAll('details')) more.open = true; }"
+SHOW_AT_ONCE = """() => { const sheet = new CSSStyleSheet();
+    sheet.replaceSync("* { transition: none !important; } .entry { content-visibility: visible !important; }");
+    document.adoptedStyleSheets.push(sheet); }"""
+"""Colours change at once, also where nobody looks: a browser leaves the style of what is out of sight for later."""
+SETTLED = "() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => setTimeout(done))))"
 FINDINGS = """async ([only, isLong]) => {
     const rules = { "label-content-name-mismatch": { enabled: true }, "color-contrast": { enabled: isLong } };
     const asked = only.length ? { runOnly: only } : { rules };
@@ -64,7 +71,8 @@ def barriers(browser, address, pages, axe):
         page.goto(f"{address}{name}/" if name else address)
         page.evaluate(axe)
         for look in look_through(page, everywhere=IS_LONG):
-            rules = SEEN if look != "open" else () if IS_LONG else STRUCTURE
+            page.evaluate(SETTLED)
+            rules = RULES.get(look, SEEN)
             found[look] += [(name, *one) for one in page.evaluate(FINDINGS, [rules, IS_LONG])]
     context.close()
     return found
@@ -76,6 +84,7 @@ WAYS = ("open", *((*LOOKS[1:], "forced colours", "320 px", "200 % text", "1280 p
 def look_through(page, *, everywhere):
     """Open everything on the page, then bring it into one look after the other."""
     page.evaluate(OPEN_ALL)
+    page.evaluate(SHOW_AT_ONCE)
     yield "open"
     if not everywhere:
         return
