@@ -101,7 +101,8 @@ def grown_kg(heap: Sand, *, clay: float, moisture: float, activity: float) -> fl
 def diluted_kg(heap: Sand, target: Target, materials: BoughtMaterials) -> float | None:
     """Return the least mass, in kg at the target moisture, at which the whole *heap* is within the limit on dead fines; None where none is."""
     idle = (1 - materials.clay_activity) / materials.clay_activity
-    room = (target.dead_fines_limit or 0.0) - idle * target.clay
+    limit = target.dead_fines_limit or 0.0
+    room = without_noise(limit - idle * target.clay, limit)
     dead = heap.dead_clay_kg + heap.other_fines_kg - idle * heap.live_clay_kg
     return max(target.wet_kg, dead / room / (1 - target.moisture)) if room > 0 else None
 

@@ -57,6 +57,7 @@ def test_what_is_round_underneath_is_undercut_unless_parted_at_its_middle():
     """A ball of 100 mm parted at 25: its projected area π 50², less π (25 * 75) where it is parted: 19.63 cm²."""
     assert BALL.undercut_cm2(25) == BALL.undercut_cm2(75) == pytest.approx(math.pi * 6.25)
     assert BALL.undercut_cm2(50) == LYING.undercut_cm2(50) == 0
+    assert BALL.undercut_cm2(-10) == BALL.undercut_cm2(170) == pytest.approx(math.pi * 25)
     assert LYING.undercut_cm2(0) == LYING.undercut_cm2(100) == pytest.approx(200)
     assert BOX.undercut_cm2(10) == UPRIGHT.undercut_cm2(0) == 0
 

@@ -11,6 +11,7 @@ def test_clay_per_sand_and_per_dry_mix_are_inverse():
     """12 to 100 of a clay that is 80 % live: product 15, dry mix 115, 12 / 115."""
     assert mix.clay_from_sand_basis(0.12, 0.8) == pytest.approx(12 / 115)
     assert mix.clay_per_sand(12 / 115, 0.8) == pytest.approx(0.12)
+    assert mix.clay_from_sand_basis(0.12) == pytest.approx(12 / 112)
 
 
 def test_parts_and_share_are_inverse():

@@ -1,5 +1,7 @@
 """Restoring used sand, by hand arithmetic: one case for each limit."""
 
+from dataclasses import replace
+
 import pytest
 
 from sandmix import Sand
@@ -31,6 +33,17 @@ def test_a_larger_target_is_filled_with_sand_clay_and_water():
     assert found.sand_kg == pytest.approx(44)
     assert found.water_balance_kg == pytest.approx(150 / 19 - 2)
     assert found.after.clay_pct_dry == pytest.approx(8)
+
+
+def test_a_heap_is_diluted_to_its_limit_with_clay_that_brings_dead_fines_of_its_own():
+    """5 of 100 dry are dead; clay that is 80 % live brings 0.25 for each of live. M dry at 7 % and 4 % dead: 5 + 0.25 (0.07 M - 5) = 0.04 M."""
+    heap = Sand(grain_kg=90, live_clay_kg=5, dead_clay_kg=3, other_fines_kg=2)
+    target = Target(wet_kg=100, clay=0.07, moisture=0.03, dead_fines_limit=0.04)
+    bought = BoughtMaterials(sand_moisture=0, clay_moisture=0, clay_activity=0.8)
+    dry = 3.75 / 0.0225
+    assert rebond.diluted_kg(heap, target, bought) == pytest.approx(dry / 0.97)
+    assert rebond.diluted_kg(heap, replace(target, wet_kg=200), bought) == 200
+    assert rebond.diluted_kg(heap, replace(target, dead_fines_limit=0.0175), bought) is None
 
 
 def test_the_mass_binds_if_the_additions_exceed_it():
