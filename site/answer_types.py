@@ -90,7 +90,7 @@ export interface CastingData {{
 export interface CastingRead {{ ok: true; job: string; casting: CastingData }}
 export interface Refusal {{ ok: false; problems: Problem[]; fault?: string }}
 export type Inputs = Record<string, unknown>;
-export interface Request {{ job: string; inputs: Inputs; doubt?: boolean }}
+export interface Request {{ job: string; inputs: Inputs }}
 """
 TAIL = """
 /** What goes with a question that has files: how to stop it, and who hears how many bytes have been read. */

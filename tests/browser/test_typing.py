@@ -15,6 +15,7 @@ WRONG = [
 ]
 BUSY = """if (!sessionStorage.answers) globalThis.Worker = class extends EventTarget {
     constructor() { super(); queueMicrotask(() => this.dispatchEvent(new MessageEvent("message", { data: { ready: true } }))); }
+    set onmessage(hear) { if (hear) this.addEventListener("message", hear); }
     postMessage() {}
     terminate() {} };"""
 """A script for a page: until the page may answer, its calculator starts and answers nothing."""

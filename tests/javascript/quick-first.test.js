@@ -6,12 +6,8 @@ import { QuickFirst } from "../../site/docs/app/quick-first.js";
 const REQUEST = { job: "burnout", inputs: {} };
 const answer = (/** @type {boolean} */ ok) => /** @type {any} */ ({ ok });
 
-/**
- * A calculator that takes so long, and the requests that it got.
- * @param {number} ms
- * @param {boolean} [ok]
- */
-function calculator(ms, ok = true) {
+/** A calculator that takes so long, and the requests that it got. */
+function calculator({ ms = 700, ok = true, state = "ready" }) {
   let now = 0;
   mock.method(performance, "now", () => now);
   /** @type {any[]} */
@@ -21,29 +17,37 @@ function calculator(ms, ok = true) {
     now += ms;
     return answer(ok);
   };
-  return { asked, ask };
+  /** @type {any} */
+  const engine = { ask, state };
+  return { asked, engine };
 }
 
 test("after an answer that took long, the next comes without ranges first", async () => {
-  const { asked, ask } = calculator(700);
-  const [first, shown] = [new QuickFirst(), /** @type {any[]} */ ([])];
-  for (let time = 0; time < 2; time += 1) await first.ask(REQUEST, ask, (quick) => shown.push(quick));
+  const { asked, engine } = calculator({});
+  const [first, shown] = [new QuickFirst(engine), /** @type {any[]} */ ([])];
+  for (let time = 0; time < 2; time += 1) await first.ask(REQUEST, (quick) => shown.push(quick));
   assert.deepEqual(asked, [REQUEST, { ...REQUEST, doubt: false }, REQUEST]);
   assert.equal(shown.length, 1);
 });
 
-test("quick answers are asked once", async () => {
-  const { asked, ask } = calculator(20);
-  const first = new QuickFirst();
-  for (let time = 0; time < 3; time += 1) await first.ask(REQUEST, ask, () => assert.fail());
-  assert.deepEqual(asked, [REQUEST, REQUEST, REQUEST]);
-});
+for (const [why, given] of /** @type {[string, object][]} */ ([
+  ["quick answers are asked once", { ms: 20 }],
+  ["the start of the calculator is not the answer's time", { state: "loading" }],
+])) {
+  test(why, async () => {
+    const { asked, engine } = calculator(given);
+    const first = new QuickFirst(engine);
+    for (let time = 0; time < 3; time += 1) await first.ask(REQUEST, () => assert.fail());
+    assert.deepEqual(asked, [REQUEST, REQUEST, REQUEST]);
+  });
+}
 
 test("a refusal is the same without ranges, so it is not asked again", async () => {
-  const slow = calculator(700);
-  const first = new QuickFirst();
-  await first.ask(REQUEST, slow.ask, () => assert.fail());
-  const { asked, ask } = calculator(1, false);
-  assert.deepEqual(await first.ask(REQUEST, ask, () => assert.fail()), { ok: false });
+  const { engine } = calculator({});
+  const first = new QuickFirst(engine);
+  await first.ask(REQUEST, () => assert.fail());
+  const { asked, engine: refusing } = calculator({ ok: false });
+  engine.ask = refusing.ask;
+  assert.deepEqual(await first.ask(REQUEST, () => assert.fail()), { ok: false });
   assert.deepEqual(asked, [{ ...REQUEST, doubt: false }]);
 });

@@ -31,8 +31,8 @@ const TEST = "measured";
 export class JobEntries {
   /** @type {Map<string, HTMLElement>} the rows by the identity of their write, and their words */
   #rows = new Map();
-  /** @type {HTMLElement | undefined} the row of the entry that was written last */
-  #written;
+  /** @type {HTMLElement | undefined} the row that was tapped last: it stays and says what became of it, even if a new answer comes meanwhile */
+  #tapped;
 
   /**
    * @param {Job} job
@@ -55,6 +55,7 @@ export class JobEntries {
       newBook: heap().name || "The heap",
     });
     asking?.keepAfter(this.tap);
+    this.tap.addEventListener("begun", (event) => (this.#tapped = /** @type {CustomEvent} */ (event).detail));
     this.tap.addEventListener("written", (event) => this.#noteWritten(/** @type {CustomEvent} */ (event).detail));
     this.tap.addEventListener("undone", () => job.takeBack());
     one(job.root, "[data-next-box]").before(place);
@@ -62,16 +63,18 @@ export class JobEntries {
     this.#show();
   }
 
+  /** The entries of the answer; of one whose ranges are still to come there are none. */
   async #show() {
     const begun = Boolean(await this.shelf.inUse());
-    const answer = this.job.answer.shown;
+    const { shown } = this.job.answer;
+    const answer = shown?.doubt && shown;
     const given = new Map(this.job.form.values());
     const entries = answer ? [...this.#ownEntries(answer, given, begun), ...(begun ? answer.records : [])] : [];
     const ofBook = this.job.form.carried.wordsOfBook();
     const isOwn = (/** @type {Entry} */ { kind, words }) => kind === TEST && ofBook.some((word) => word in words);
     const told = entries.filter((entry) => !("withheld" in entry) && !isOwn(entry));
     const rows = told.map((entry, at) => this.#rowOf(entry, at));
-    const before = this.#written && !rows.includes(this.#written) ? [this.#written] : [];
+    const before = this.#tapped && !rows.includes(this.#tapped) ? [this.#tapped] : [];
     this.rows.replaceChildren(...before, ...rows);
     show(one(this.place, "[data-not-written]"), told.length < entries.length);
   }
@@ -109,8 +112,7 @@ export class JobEntries {
   }
 
   /** @param {Written} written */
-  #noteWritten({ entry, row }) {
-    this.#written = row;
+  #noteWritten({ entry }) {
     this.job.handOver(entry.kind === TEST ? this.tested : []);
   }
 }

@@ -41,7 +41,7 @@ export class Job {
     this.engine = engine;
     this.name = root.dataset.job ?? "";
     this.stuck = new Stuck(this.name, engine);
-    this.quickFirst = new QuickFirst();
+    this.quickFirst = new QuickFirst(engine);
     /** @type {Record<string, string>} */
     this.labels = dataOf(root, "labels", {});
     /** @type {string[]} words that are facts of the workshop, which other jobs may know too */
@@ -108,7 +108,7 @@ export class Job {
   /** @param {Request} request */
   #reply(request) {
     if (this.uploads.fields.length) return this.uploads.ask(this.engine, request);
-    return this.quickFirst.ask(request, this.engine.ask, (answer) => this.#show(answer, false));
+    return this.quickFirst.ask(request, (answer) => this.#show(answer, false));
   }
 
   /**

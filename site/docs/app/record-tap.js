@@ -25,7 +25,7 @@ export function writtenText(/** @type {Recorded} */ { headline, remarks }, /** @
 /** Sets a learned figure back: nobody needs that often. */
 const SET_BACK = "forgotten";
 
-/** It sends "written" when an entry was written, and "undone" when it was undone. */
+/** It sends "begun" with the row when an entry is about to be written, "written" when it was written, and "undone" when it was undone. */
 export class RecordTap extends EventTarget {
   /**
    * @param {Books} shelf
@@ -70,6 +70,7 @@ export class RecordTap extends EventTarget {
     const button = one(row, "[data-record-now]", HTMLButtonElement);
     button.disabled = true;
     report(row, "Writing…", "plain");
+    this.dispatchEvent(new CustomEvent("begun", { detail: row }));
     try {
       const book = (await this.shelf.inUse()) ?? (await this.shelf.begin(this.newBook));
       const event = { at: isoOf(new Date()), kind: entry.kind, ...entry.words };
