@@ -9,6 +9,7 @@ from sandmix.drying.evaporation import (
     LID_LEAK_M_H,
     Bed,
     drying_law,
+    film_w_m2k,
     front,
     hours_to_lose,
     lost_kg_m2,
@@ -104,3 +105,10 @@ def test_wet_sand_first_loses_at_the_rate_of_a_wet_surface():
 def test_no_wind_blows_under_a_cover():
     covered = replace(LAYER, leak_m_h=LID_LEAK_M_H)
     assert lost_kg_m2(5.0, DAY, covered) == lost_kg_m2(5.0, replace(DAY, wind_m_s=0.0), covered)
+
+
+def test_the_wind_reaches_open_sand_and_none_under_a_cover():
+    """5.7 + 3.8 times the wind, in W/m²K."""
+    windy = replace(DAY, wind_m_s=2.0)
+    assert film_w_m2k(windy, LAYER) == pytest.approx(13.3)
+    assert film_w_m2k(windy, replace(LAYER, leak_m_h=LID_LEAK_M_H)) == pytest.approx(5.7)

@@ -98,3 +98,9 @@ def test_a_sand_is_frozen():
 
 def test_masses_that_add_up_to_no_number_are_still_masses():
     assert Sand(grain_kg=1.7e308, water_kg=1.7e308).grain_kg == 1.7e308
+
+
+def test_masses_below_zero_are_clipped_to_zero():
+    masses = Masses(grain_kg=-1, live_clay_kg=-0.5, dead_clay_kg=-1, other_fines_kg=-0.1, organics_kg=-2, water_kg=-1)
+    assert Sand.clipped(masses) == Sand()
+    assert Sand.clipped(replace(masses, water_kg=3)) == Sand(water_kg=3)

@@ -75,3 +75,12 @@ def test_the_logistic_curve_far_out():
     assert logistic(-1e9) == 0
     assert logistic(1e9) == 1
     assert logistic(0) == 0.5
+
+
+def test_the_curve_of_a_class_is_its_chance_at_each_x():
+    """Both average over the uncertainty of the fit, by the same formula, one x at a time and many at once."""
+    found = fit([], [], 3, Prior(mean=FIRM.mean, precision=FIRM.precision))
+    for kind in range(3):
+        for x in (-1.5, 0.0, 0.7):
+            assert found.curve(kind, [x]) == pytest.approx([found.chances([x])[kind]])
+            assert found.curve(kind, [x], 2.0) == pytest.approx([found.chances([x], 2.0)[kind]])

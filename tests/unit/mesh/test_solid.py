@@ -1,6 +1,7 @@
 """What a shape measures, and where no volume is given: cubes and rings that are calculated by hand."""
 
 import math
+from dataclasses import replace
 
 import pytest
 from shapes import ball, binary, cube, inward, moved, ring, text
@@ -397,3 +398,14 @@ def test_a_small_overlap_is_still_taken_off_the_exact_sum():
     found = measure([*cube(), *cube(at=(0.0, 0.0, 9.5))])
     assert found.volume == pytest.approx(1950, abs=found.volume_error)
     assert found.volume_error < 2.1
+
+
+def test_the_sides_are_measured_only_where_they_are_asked_for():
+    assert measure(cube()).sides == ()
+    assert len(solid.measure(stl.read(binary(cube())), sides=True).sides) == 3
+
+
+def test_the_ends_of_the_error_of_a_volume():
+    found = replace(measure(cube()), volume_error=20.0)
+    assert (found.at(-1).volume, found.at(1).volume) == (980, 1020)
+    assert replace(found, volume_error=2000.0).at(-1).volume == 0

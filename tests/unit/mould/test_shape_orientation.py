@@ -148,3 +148,8 @@ def test_without_rays_only_flat_partings_are_compared(monkeypatch):
 def test_a_parting_stays_at_the_widest_place_even_if_a_few_grams_are_lost():
     """A ring parted 0.3 mm below its middle would lift less by the metal of 0.3 mm, for a hundredth of undercut, which counts as none."""
     assert all(each.mould.parting_mm == pytest.approx(10, abs=0.02) for each in ranked(torus(40.0, 10.0))[:2])
+
+
+def test_of_orientations_that_are_alike_the_preferred_one_comes_first_then_the_one_as_drawn():
+    """A cube is the same on all its sides: what was preferred, then as drawn, then upwards before downwards."""
+    assert [each.up for each in ranked(cube(), preferred="-x")] == ["-x", "+z", "+x", "+y", "-y", "-z"]

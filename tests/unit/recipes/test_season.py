@@ -133,3 +133,8 @@ def test_the_most_that_may_burn_by_hand_and_where_there_is_none():
     assert most_burnt(one, 0.05, 3) == pytest.approx(0.1)
     assert most_burnt(one, 0.01, 3) is None
     assert most_burnt(heap(dead=0.02, kept=0.0, materials=BoughtMaterials(clay_activity=1.0)), 0.05, 3) is None
+
+
+def test_a_heap_is_diluted_as_far_as_its_last_cast_needs():
+    """Two casts bring 0.03 to 0.06 of the old mass; within 4 % that is one and a half heaps."""
+    assert diluted_times(0.03, 0.015, 0.04, 2) == pytest.approx(1.5)
