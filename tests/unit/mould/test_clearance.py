@@ -82,6 +82,16 @@ def test_what_is_missing_where():
     assert "above" not in margins.lacks(NEEDED, is_open=True)
 
 
+def test_half_a_millimetre_is_missing_and_a_hundredth_is_not():
+    for short_mm, told in (
+        (0.5, {"below": pytest.approx(0.5)}),
+        (0.0095, {}),
+        (0.0105, {"below": pytest.approx(0.0105)}),
+    ):
+        margins = clearance.margins(inside(300, 200, 80 - short_mm, 70), Mould(BLOCK, 1, 40, NEEDED))
+        assert margins.lacks(NEEDED) == told
+
+
 def test_the_pattern_is_turned_where_that_suits():
     margins = clearance.margins(inside(160, 210, 80, 40), Mould(BLOCK, 1, 40, NEEDED))
     assert (margins.layout.along_mm, margins.layout.across_mm) == (100, 150)

@@ -13,6 +13,7 @@ from sandmix.recipes.season import (
     HABIT,
     WAIT,
     Heap,
+    Season,
     diluted_times,
     least_equal_share,
     least_shares,
@@ -138,3 +139,18 @@ def test_the_most_that_may_burn_by_hand_and_where_there_is_none():
 def test_a_heap_is_diluted_as_far_as_its_last_cast_needs():
     """Two casts bring 0.03 to 0.06 of the old mass; within 4 % that is one and a half heaps."""
     assert diluted_times(0.03, 0.015, 0.04, 2) == pytest.approx(1.5)
+
+
+def test_only_what_comes_after_a_cast_counts_as_above_the_limit():
+    one = Season(
+        way=EQUAL,
+        now=0.0,
+        shares=(0.1,) * 3,
+        dead=(0.07, 0.05, 0.06, 0.055),
+        times=1,
+        sand_kg=0,
+        clay_kg=0,
+        water_kg=0,
+        discard_kg=0,
+    )
+    assert [one.above(limit) for limit in (0.045, 0.055, 0.06)] == [3, 1, 0]
