@@ -8,7 +8,7 @@ Pyodide itself has imported by then.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from types import CodeType
 from typing import Any
 
@@ -59,11 +59,10 @@ def module(texts: list[str], slimmed: Callable[[CodeType], CodeType]) -> bytes:
     """The source of a module that holds the code of these texts; raises ValueError where two texts have one key."""
     import marshal
 
-    methods = compiled(texts, slimmed)
-    return f"import marshal\n\nMETHODS = marshal.loads({marshal.dumps(dict(methods))!r})\n".encode()
+    return f"import marshal\n\nMETHODS = marshal.loads({marshal.dumps(compiled(texts, slimmed))!r})\n".encode()
 
 
-def compiled(texts: list[str], slimmed: Callable[[CodeType], CodeType]) -> Mapping[tuple[int, int], CodeType]:
+def compiled(texts: list[str], slimmed: Callable[[CodeType], CodeType]) -> dict[tuple[int, int], CodeType]:
     """The code of each text, by its key."""
     import zlib
 

@@ -76,9 +76,10 @@ class Ledger:
         kind = event["kind"]
         of = event["of"] if kind == CORRECTED else event["id"]
         self._losses.set(target, self._heap.losses.weighed(of))
-        if figure_set_back(event) == OWN_LOSS:
+        figure = figure_set_back(event)
+        if figure == OWN_LOSS:
             self._losses.set_back(target)
-        if cover := DAY_LOSSES.get(figure_set_back(event)):
+        if cover := DAY_LOSSES.get(figure):
             for covers, moves in self._moves.items():
                 if cover in covers:
                     moves.set_back(target)
