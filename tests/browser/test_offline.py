@@ -94,7 +94,6 @@ def test_an_update_taken_on_one_page_frees_the_others_and_nothing_half_typed_is_
     form = hand_on(context.new_page(), address).open("temper", ready=False).type({"heap_kg": "31,5"})
     book = hand_on(context.new_page(), address).open("heap", ready=False).page
     book.get_by_text("Start the book").click()
-    book.locator("[data-else] summary").click()
     book.locator(".kinds [data-record=tempered]").click()
     book.locator("[data-form-place] [data-input]").first.fill("12,5")
     build_anew(folder)
@@ -395,7 +394,6 @@ def test_a_database_that_never_answers_is_told_and_waited_for_no_longer(still_co
 def test_a_page_whose_database_a_newer_version_took_over_says_so_and_keeps_the_entry(still_context, hand_on, address):
     page = hand_on(still_context().new_page(), address).open("heap", ready=False).page
     page.get_by_text("Start the book").click()
-    page.locator("[data-else] summary").click()
     page.locator(".kinds [data-record=tempered]").click()
     page.locator("[data-form-place] [data-input]").first.fill("12,5")
     newer = "() => new Promise((done) => { indexedDB.open('sandmix.books', 3).onsuccess = ({ target }) => done(target.result.close()); })"

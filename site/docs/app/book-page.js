@@ -95,7 +95,7 @@ class BookPage {
     await this.#showKept();
     if (!book || turn !== this.#turn) return;
     this.#showName(book, names);
-    if (this.#shown !== book.key) this.#clear();
+    if (this.#shown !== book.key) this.#begin(events.length === 0);
     this.#shown = book.key;
     if (last) this.#showLast(last, events);
     if (!this.#opened) this.#takeAddress();
@@ -143,14 +143,23 @@ class BookPage {
     if (document.activeElement !== box) box.value = book.name;
   }
 
-  /** Show a book of which nothing is known before the calculator is here. */
+  /**
+   * Show a book that was not shown before. One without entries offers all kinds of entries at once.
+   * @param {boolean} bare whether it has no entries
+   */
+  #begin(bare) {
+    this.#clear();
+    one(this.root, "[data-else]").toggleAttribute("open", bare);
+    if (bare) show(this.eventForm.first, false);
+  }
+
+  /** Show nothing of the book: nothing is known of it before the calculator is here. */
   #clear() {
     showState(this.now, { word: "no answer yet", tone: "plain" });
     fill(this.now, { sentence: "", age: "", text: "not known", range: "" });
     this.timeline.show([]);
     this.eventForm.offer(undefined);
     this.#reportUndo("", "plain");
-    one(this.root, "[data-else]").removeAttribute("open");
     for (const part of all(this.root, "[data-rest]")) show(part, false);
   }
 
@@ -187,9 +196,7 @@ class BookPage {
     list(this.root, "shown", answer.shown.map(figureRow));
     this.charts.show(answer.charts);
     show(one(this.now, ".heap-figures"), some);
-    if (some) return;
-    show(this.eventForm.first, false);
-    one(this.root, "[data-else]").setAttribute("open", "");
+    if (!some) show(this.eventForm.first, false);
   }
 
   /**
