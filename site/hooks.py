@@ -22,6 +22,7 @@ import draw_patterns
 import draw_record
 import draw_tag
 import draw_words
+import lazy_search
 import menu
 import offline
 import policy
@@ -137,5 +138,6 @@ def on_post_build(config: Any) -> None:
     (out / "_headers").write_text(policy.headers_file(), encoding="utf-8")
     for name in ("sitemap.xml", "sitemap.xml.gz"):
         (out / name).unlink(missing_ok=True)
+    lazy_search.part(out / "search")
     sbom.write(out, SHIPPED)
     offline.write(out)

@@ -1,7 +1,7 @@
 // @ts-check
 /**
- * Sets one of the three looks before the first paint, and says whether a casting is open, so that the page neither flashes nor jumps. It is a
- * plain script.
+ * Sets one of the three looks before the first paint, and says whether a casting is open and whether nothing was ever kept here, so that
+ * the page neither flashes nor jumps. It is a plain script.
  */
 (() => {
   const LOOKS = ["paper", "night", "contrast"];
@@ -38,6 +38,7 @@
 
   use(current());
   document.documentElement.toggleAttribute("data-casting-open", !["", '""', null].includes(kept("casting-in-use")));
+  document.documentElement.toggleAttribute("data-new-here", kept("tried") === null);
   for (const media of ["(prefers-contrast: more)", "(prefers-color-scheme: dark)"]) {
     matchMedia(media).addEventListener("change", () => use(current()));
   }

@@ -1,34 +1,61 @@
 // @ts-check
 /**
- * The search, which starts at the first question: the theme's own worker makes an index of all pages at once, which takes as long as an
- * answer of the calculator takes to come, and most visits never search. The theme's worker is named after the # of this one's address.
+ * The search, which starts at the first question: the text of all pages is fetched then, and the theme's own worker makes an index of it.
+ * That takes as long as an answer of the calculator takes to come, and most visits never search. The theme's worker is named after the #
+ * of this one's address.
  *
- * In: `{type: 0, data}`, the pages, and `{type: 2, data}`, a question. Out: `{type: 1}` when questions may come, and `{type: 3, data}`,
+ * In: `{type: 0, data}`, the settings, and `{type: 2, data}`, a question. Out: `{type: 1}` when questions may come, and `{type: 3, data}`,
  * what was found. The theme asks an empty question first, to which nothing is found.
  */
-const PAGES = 0;
+const SETTINGS = 0;
 const MAY_ASK = 1;
 const FOUND = 3;
-/** @type {MessageEvent | undefined} */
-let pages;
+/** @type {{type: number, data: object} | undefined} */
+let settings;
+/** @type {unknown} the newest question, which nobody has answered yet */
+let question;
+let starting = false;
 
 addEventListener("message", wait);
 
 /** @param {MessageEvent} said */
-function wait(said) {
-  const { type, data } = said.data;
-  if (type === PAGES) {
-    pages = said;
+function wait({ data: said }) {
+  if (said.type === SETTINGS) {
+    settings = said;
     return postMessage({ type: MAY_ASK });
   }
-  if (!data.trim()) return postMessage({ type: FOUND, data: { items: [] } });
-  removeEventListener("message", wait);
-  importScripts(new URL(location.hash.slice(1), location.href));
-  if (pages) pass(pages);
-  setTimeout(() => pass(said));
+  if (!said.data.trim()) return findNothing();
+  question = said;
+  if (!starting) start();
 }
 
-/** @param {MessageEvent} said */
-function pass({ data }) {
+/** Without a network nothing is found, and the next question tries again. */
+async function start() {
+  starting = true;
+  try {
+    const docs = await textOfPages();
+    removeEventListener("message", wait);
+    importScripts(new URL(location.hash.slice(1), location.href));
+    if (settings) pass({ ...settings, data: { ...settings.data, docs } });
+    setTimeout(() => pass(question));
+  } catch {
+    findNothing();
+  }
+  starting = false;
+}
+
+/** @returns {Promise<object[]>} */
+async function textOfPages() {
+  const reply = await fetch(new URL("../search/pages.json", location.href));
+  if (!reply.ok) throw new Error(`The text of the pages did not come: ${reply.status}.`);
+  return reply.json();
+}
+
+function findNothing() {
+  postMessage({ type: FOUND, data: { items: [] } });
+}
+
+/** @param {unknown} data */
+function pass(data) {
   dispatchEvent(new MessageEvent("message", { data }));
 }
