@@ -204,6 +204,23 @@ def liquid_density_ends(key: str) -> tuple[float, float]:
     return density * (1 - LIQUID_DENSITY_SHARE), density * (1 + LIQUID_DENSITY_SHARE)
 
 
+_FAMILIES = {
+    "an aluminium alloy": ("aluminium", "al_si7mg", "al_si12", "al_6061"),
+    "a copper alloy": ("tin_bronze", "yellow_brass", "silicon_brass"),
+    "a zinc alloy": ("zinc_al12",),
+    "iron": ("grey_iron",),
+}
+
+
+def family(key: str) -> str:
+    """Return what the metal *key* is, in words: metals of one family can be melted together. Source: practice.
+
+    >>> family("al_6061")
+    'an aluminium alloy'
+    """
+    return next(name for name, keys in _FAMILIES.items() if key in keys)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Scrap:
     """A kind of scrap, and its range of melting losses, in % of the charge (from memory)."""

@@ -7,8 +7,9 @@ from collections.abc import Mapping
 from sandmix.asking.form import Filled
 from sandmix.asking.job import Figures, Needs
 from sandmix.jobs.pour.form import ResolvedPour
-from sandmix.materials.metals import thermal
+from sandmix.materials.metals import SCRAPS, thermal
 from sandmix.maths.uncertainty import Band
+from sandmix.mould import charge as lots_of
 from sandmix.mould import pour
 
 _ALUMINIUM = ("aluminium", "al_si7mg", "al_si12", "al_6061")
@@ -20,8 +21,13 @@ def run(form: ResolvedPour) -> Figures:
     figures: Figures = {}
     if form.casting_volume_cm3 is not None:
         casting = (form.casting_volume_cm3, form.gating_pct / 100, metal.solid_kg_m3)
-        charge = pour.charge_kg(*casting, form.melt_loss_pct / 100, form.spare_pct / 100)
+        charge = pour.charge_kg(*casting, form.loss, form.spare_pct / 100)
         figures["charge_kg"] = charge
+        left_kg = lots_of.left_over_kg(charge, form.loss, pour.charge_kg(*casting, 0.0, 0.0))
+        figures["ingot_kg"] = left_kg
+        figures["ingot_cm3"] = 1e6 * left_kg / form.liquid_kg_m3
+        if form.scrap_lots:
+            figures |= _of_the_scrap(form, charge)
         if form.crucible_l is not None:
             figures["crucible_fill_pct"] = pour.crucible_fill_pct(charge, form.liquid_kg_m3, form.crucible_l)
         if form.fill_time_s is not None and form.head_mm is not None:
@@ -38,6 +44,25 @@ def run(form: ResolvedPour) -> Figures:
     if form.metal in _ALUMINIUM:
         figures["hydrogen_cm3_100g"] = pour.hydrogen_cm3_100g(form.pour_temp_c)
     return figures
+
+
+def _of_the_scrap(form: ResolvedPour, charge_kg: float) -> Figures:
+    """What is on hand for a charge, what of it to weigh, and what is missing or stays."""
+    on_hand_kg = lots_of.on_hand_kg(form.lots)
+    weighed = lots_of.to_weigh_kg(form.lots, charge_kg)
+    return {
+        "scrap_kg": on_hand_kg,
+        "scrap_short_kg": max(0.0, charge_kg - on_hand_kg),
+        "scrap_left_kg": max(0.0, on_hand_kg - charge_kg),
+        "scrap_take": [
+            {"name": name_of(row), "kg": kg} for row, kg in zip(form.scrap_lots or (), weighed, strict=True)
+        ],
+    }
+
+
+def name_of(row: Mapping[str, object]) -> str:
+    """Return what a lot of scrap is called: its name, else its kind."""
+    return str(row.get("name") or SCRAPS[str(row["scrap"])].label)
 
 
 def finish(filled: Filled[ResolvedPour], figures: Figures, doubt: Mapping[str, Band]) -> Figures:

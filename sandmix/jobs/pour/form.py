@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from sandmix.asking.form import Filled, Form, ask, rule
 from sandmix.language.errors import Problem
 from sandmix.materials import pour_temperature
-from sandmix.materials.metals import SCRAPS, liquid_density_ends, thermal
+from sandmix.materials.metals import METALS, SCRAPS, family, liquid_density_ends, thermal
+from sandmix.maths.uncertainty import Ends, Key
+from sandmix.mould.charge import Lot, loss_of
 
 ONWARD = "Not used on this page. “After the pour” takes it over."
 _LARGEST_CORE = 20
@@ -32,6 +34,7 @@ class PourForm(Form):
     crucible_l: float | None = ask("crucible_l")
     gating_pct: float = ask("gating_pct")
     scrap: str = ask("scrap")
+    scrap_lots: Sequence[Mapping[str, object]] | None = ask("scrap_lots")
     melt_loss_pct: float | None = ask("melt_loss_pct")
     spare_pct: float = ask(
         "spare_pct",
@@ -67,6 +70,18 @@ class PourForm(Form):
         return pour_temperature.too_cold(self)
 
     @rule
+    def no_other_metal_is_in_the_charge(self) -> Iterable[Problem]:
+        own = family(self.metal)
+        for at, row in enumerate(self.scrap_lots or (), start=1):
+            alloy = str(row.get("alloy") or self.metal)
+            if family(alloy) != own:
+                yield self.wrong(
+                    "scrap_lots",
+                    own,
+                    f"lot {at} is {METALS[alloy].label}, which does not belong in {own}: it makes the casting brittle or weak. Leave it out.",
+                )
+
+    @rule
     def the_core_leaves_a_wall(self) -> Iterable[Problem]:
         volume_cm3 = self.casting_volume_cm3
         if volume_cm3 is not None and self.core_volume_cm3 > _LARGEST_CORE * volume_cm3:
@@ -88,15 +103,50 @@ class ResolvedPour(PourForm):
     pour_temp_c: float
     liquid_kg_m3: float
 
+    @property
+    def lots(self) -> list[Lot]:
+        """The lots of scrap, each with its loss: its own, else the one for all."""
+        return [
+            Lot(kg=_number(row, "kg"), loss=(_number(row, "melt_loss_pct", self.melt_loss_pct)) / 100)
+            for row in self.scrap_lots or ()
+        ]
+
+    @property
+    def loss(self) -> float:
+        """The share of the charge that is lost on melting."""
+        return loss_of(self.lots) if self.scrap_lots else self.melt_loss_pct / 100
+
 
 def resolve(filled: Filled[PourForm]) -> Filled[ResolvedPour]:
     """Take the loss of the scrap and the usual pour temperature of the metal where nothing is given, and its liquid density, with their bands."""
     form = filled.form
-    values = {"liquid_kg_m3": thermal(form.metal).liquid_kg_m3}
-    bands = {"liquid_kg_m3": liquid_density_ends(form.metal)}
+    values: dict[str, object] = {"liquid_kg_m3": thermal(form.metal).liquid_kg_m3}
+    bands: dict[Key, Ends] = {"liquid_kg_m3": liquid_density_ends(form.metal)}
     if form.melt_loss_pct is None:
         low, high = SCRAPS[form.scrap].loss_pct
-        values["melt_loss_pct"], bands["melt_loss_pct"] = (low + high) / 2, (low, high)
+        values["melt_loss_pct"] = (low + high) / 2
+        if form.scrap_lots:
+            rows = _with_losses(form.scrap_lots)
+            values["scrap_lots"] = [row for row, _ in rows]
+            bands |= {place: band for place, band in filled.bands.items() if place[0] == "scrap_lots"}
+            bands |= {("scrap_lots", at, "melt_loss_pct"): band for at, (_, band) in enumerate(rows) if band}
+        else:
+            bands["melt_loss_pct"] = (low, high)
     if form.pour_temp_c is None:
         values["pour_temp_c"], bands["pour_temp_c"] = pour_temperature.usual(form.metal)
     return filled.into(ResolvedPour, values, bands=bands, remarks=pour_temperature.odd(form))
+
+
+def _with_losses(lots: Sequence[Mapping[str, object]]) -> list[tuple[Mapping[str, object], tuple[float, float] | None]]:
+    """Each lot with its melting loss, and the range of that where only the kind of scrap is known."""
+    found: list[tuple[Mapping[str, object], tuple[float, float] | None]] = []
+    for row in lots:
+        low, high = SCRAPS[str(row["scrap"])].loss_pct
+        known = row.get("melt_loss_pct") is not None
+        found.append((row, None) if known else ({**row, "melt_loss_pct": (low + high) / 2}, (low, high)))
+    return found
+
+
+def _number(row: Mapping[str, object], word: str, default: float = 0.0) -> float:
+    value = row.get(word)
+    return float(value) if isinstance(value, (int, float)) else default

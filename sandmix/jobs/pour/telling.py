@@ -20,6 +20,7 @@ from sandmix.asking.cautions import (
 )
 from sandmix.asking.form import Filled
 from sandmix.asking.job import Check, Computed, Lead, Next, Telling, ToDo, WayOut
+from sandmix.jobs.pour import charge_remarks
 from sandmix.jobs.pour.form import ResolvedPour
 from sandmix.jobs.shared import wet_sand
 from sandmix.jobs.shared.metal_remarks import borrowed_figures, liquid_density
@@ -118,6 +119,7 @@ def _to_do(computed: Computed[ResolvedPour], wet: Wetness) -> Iterable[ToDo]:
         yield ToDo(text="Take a larger crucible, or pour less: this charge overflows")
     if computed.has("charge_kg"):
         yield ToDo(text="Melt, spare and loss included", amount=computed.text("charge_kg"))
+        yield from charge_remarks.to_do(computed)
     if computed.is_above_zero("put_on_kg"):
         yield ToDo(text="Just before you pour, put weights on the cope, or clamp it", amount=computed.text("put_on_kg"))
     elif computed.has("put_on_kg"):
@@ -172,13 +174,14 @@ def _checklist(computed: Computed[ResolvedPour], wet: Wetness) -> Iterable[Check
             "The way is clear. Somebody knows that you pour and can hear you.",
             "Vents are open. Loose sand was brushed or tipped out of sprue and pouring cup before closing, never blown out.",
             f"The metal is at {form.pour_temp_c:g} °C and skimmed, and is not kept that hot for long.",
-            "A warm, dry ingot mould is ready for the metal that is left over.",
+            charge_remarks.ingot_mould(computed),
         )
     )
 
 
 def _remarks(computed: Computed[ResolvedPour]) -> Iterable[str]:
     form = computed.form
+    yield from charge_remarks.remarks(computed)
     if computed.has("crucible_fill_pct"):
         yield from _on_the_crucible(computed.number("crucible_fill_pct"), computed.text("crucible_fill_pct"))
     if computed.has("weights_kg"):
@@ -249,7 +252,7 @@ def _working(computed: Computed[ResolvedPour]) -> Iterable[str]:
     if computed.has("charge_kg"):
         yield (
             f"charge = {form.casting_volume_cm3:g} cm³ × (1 + {form.gating_pct:g}/100) × {metal.solid_kg_m3 / 1000:g} "
-            f"g/cm³ / (1 − {form.melt_loss_pct:g}/100) × (1 + {form.spare_pct:g}/100) = {computed.number('charge_kg'):.3f} kg"
+            f"g/cm³ / (1 − {100 * form.loss:.4g}/100) × (1 + {form.spare_pct:g}/100) = {computed.number('charge_kg'):.3f} kg"
         )
     if computed.has("crucible_fill_pct"):
         yield (

@@ -278,3 +278,67 @@ def test_remarks_on_the_crucible_use_the_figure_that_is_shown(ask, crucible_l):
     answer = ask("pour", casting_volume_cm3=600, crucible_l=crucible_l)
     shown = next(row["text"] for row in answer["shown"] if row["word"] == "crucible_fill_pct")
     assert any(f" {shown}" in remark and "crucible" in remark for remark in answer["remarks"])
+
+
+WANTED = {"casting_volume_cm3": 400, "gating_pct": 50, "spare_pct": 20}
+LOTS = ({"name": "old hooks", "kg": 2, "melt_loss_pct": 2}, {"scrap": "turnings", "kg": 0.5, "melt_loss_pct": 12})
+
+
+class TestScrapOnHand:
+    """A casting that takes 400 cm³ * 1.5 * 2.7 g = 1.62 kg of metal, with a fifth to spare."""
+
+    def test_each_lot_loses_its_own_share(self, ask):
+        """40 + 60 g of 2.5 kg are lost, 4 %: 1.62 / 0.96 * 1.2 = 2.025 kg, 81 % of each lot."""
+        result = ask("pour", **WANTED, scrap_lots=list(LOTS))["result"]
+        assert result["charge_kg"] == pytest.approx(2.025)
+        assert result["scrap_kg"] == pytest.approx(2.5)
+        assert result["scrap_left_kg"] == pytest.approx(0.475)
+        assert result["scrap_short_kg"] == 0
+        assert [(row["name"], round(row["kg"], 6)) for row in result["scrap_take"]] == [
+            ("old hooks", 1.62),
+            ("turnings and swarf", 0.405),
+        ]
+
+    def test_a_lot_without_its_own_loss_takes_the_one_for_all(self, ask):
+        """2 kg * 2 % + 0.5 kg * 6 % = 70 g of 2.5 kg: 2.8 %."""
+        lots = [LOTS[0], {"kg": 0.5}]
+        result = ask("pour", **WANTED, melt_loss_pct=6, scrap_lots=lots)["result"]
+        assert result["charge_kg"] == pytest.approx(1.62 / 0.972 * 1.2)
+
+    def test_a_lot_of_which_only_the_kind_is_known_loses_the_middle_of_its_range(self, ask):
+        """Turnings lose 8 to 15 %: 11.5 %. The ± of the charge is at least what these ends make of it."""
+        answer = ask("pour", **WANTED, scrap_lots=[{"kg": 5, "scrap": "turnings"}])
+        middle, low, high = (1.62 * 1.2 / (1 - loss) for loss in (0.115, 0.08, 0.15))
+        assert answer["result"]["charge_kg"] == pytest.approx(middle)
+        band = answer["doubt"]["charge_kg"]
+        assert band[0] < low and band[1] > high
+
+    def test_what_is_missing_is_said(self, ask):
+        answer = ask("pour", **WANTED, scrap_lots=[{"kg": 1, "melt_loss_pct": 4}])
+        assert answer["result"]["scrap_short_kg"] == pytest.approx(1.025)
+        assert answer["result"]["scrap_left_kg"] == 0
+        assert "The scrap on hand is not enough" in remarks(answer)
+
+    def test_the_spare_goes_to_an_ingot_mould_of_its_liquid_volume(self, ask):
+        """A fifth of 1.62 kg is 0.324 kg, at 2.37 g/cm³ 136.7 cm³."""
+        answer = ask("pour", **CASTING)
+        assert answer["result"]["ingot_kg"] == pytest.approx(0.324)
+        assert answer["result"]["ingot_cm3"] == pytest.approx(136.71, abs=0.01)
+        assert any("ingot mould" in check["text"] and "137 cm³" in check["text"] for check in answer["checklist"])
+
+    def test_other_alloys_and_often_melted_scrap_bring_a_remark(self, ask):
+        lots = [{"name": "rims", "kg": 2, "alloy": "al_6061", "remelts_count": 2}, {"kg": 1, "remelts_count": 1}]
+        said = remarks(ask("pour", **WANTED, scrap_lots=lots))
+        assert "The charge also holds aluminium 6061 scrap" in said
+        assert "“rims” was melted before, 2 times or more." in said
+
+    def test_plain_scrap_of_the_metal_brings_no_such_remark(self, ask):
+        said = remarks(ask("pour", **WANTED, scrap_lots=[{"kg": 3, "remelts_count": 1}]))
+        assert "also holds" not in said and "melted before" not in said
+
+    def test_another_metal_is_refused_with_the_way_out(self):
+        given = {"job": "pour", "inputs": {**WANTED, "scrap_lots": [{"kg": 1}, {"kg": 1, "alloy": "yellow_brass"}]}}
+        answer = json.loads(call(json.dumps(given)))
+        [problem] = answer["problems"]
+        assert problem["word"] == "scrap_lots"
+        assert "lot 2 is yellow brass, which does not belong in an aluminium alloy" in problem["message"]
