@@ -25,7 +25,11 @@ def fewer(count: int) -> int:
 
 
 def examples(count: int = 100) -> settings:
-    """Settings for a property that a long run tries on *count* examples."""
-    from hypothesis import settings
+    """Settings for a property that a long run tries on *count* examples.
 
-    return settings(max_examples=fewer(count), deadline=None)
+    How many inputs a job refuses, and how busy the machine is, says nothing of the property.
+    """
+    from hypothesis import HealthCheck, settings
+
+    unsaid = [HealthCheck.filter_too_much, HealthCheck.too_slow]
+    return settings(max_examples=fewer(count), deadline=None, suppress_health_check=unsaid)
