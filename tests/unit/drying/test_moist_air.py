@@ -62,3 +62,15 @@ def test_latent_heat_at_the_ends():
     """2501 kJ/kg at 0 °C and about 2257 at 100 °C, as any steam table has them (from memory)."""
     assert latent_heat_j_kg(0.0) == pytest.approx(2.501e6)
     assert latent_heat_j_kg(100.0) == pytest.approx(2.257e6, rel=0.005)
+
+
+def test_a_wet_bulb_of_20_in_air_of_30_degrees_by_hand():
+    """The sum of the docstring step by step, with p_s(20) = 610.8 exp(17.27 · 20/257.3) = 2338.281 and p_s(30) = 4243.065 Pa.
+
+    W_s = 0.62198 · 2338.281/(101325 − 2338.281) = 0.01469252. W = ((2501 − 46.52) W_s − 10.06)/(2501 + 55.8 − 83.72) = 26.00250/2473.08
+    = 0.01051421. p_v = 101325 W/(0.62198 + W) = 1684.368 Pa, so the humidity is 39.69695 %.
+    """
+    air = Air(temp_c=30.0, humidity_pct=39.69695)
+    assert air.vapour_pa == pytest.approx(1684.368, abs=0.001)
+    assert air.humidity_ratio == pytest.approx(0.01051421, abs=1e-8)
+    assert air.wet_bulb_c == pytest.approx(20.0, abs=1e-4)

@@ -173,3 +173,45 @@ def test_an_x_from_a_reading_with_a_large_error_is_as_wide_as_the_normal_distrib
     exact = [Point(x=x, y=20 * x, x_sd=1e-6, y_sd=0.01) for x in (2.0, 3.0, 4.0)]
     line = fit(exact, [], SLOPE, SPREAD)
     assert line.x_from(60.0, 40.0) == pytest.approx((3, 3 - 1.96 * 2, 3 + 1.96 * 2), abs=0.01)
+
+
+@pytest.mark.parametrize(
+    ("count", "off", "dx_sd", "grown"),
+    [
+        pytest.param(3, 6.0, 0.0, math.sqrt(108), id="3 · 6² = 108 on one degree of freedom"),
+        pytest.param(3, 6.0, 0.001, math.sqrt(108 / 5), id="the same with a variance of 1 + (2000 · 0.001)² = 5"),
+        pytest.param(3, 1.09, 0.0, 1.0, id="3 · 1.09² = 3.56, below the 3.75 of 19 times in 20"),
+        pytest.param(3, 1.16, 0.0, math.sqrt(3 * 1.16**2), id="3 · 1.16² = 4.04, above it"),
+        pytest.param(2, 6.0, 0.0, 1.0, id="two differences for two unknowns: no degree of freedom"),
+    ],
+)
+def test_differences_alone_make_the_errors_grow(count, off, dx_sd, grown):
+    """The slope is known, and none of so few is left out."""
+    known = LogNormal(median=2000.0, log_sd=1e-7)
+    steps = [Difference(dx=1, dy=2000 + off * (-1) ** at, dx_sd=dx_sd, dy_sd=1) for at in range(count)]
+    line = fit([], steps, known, SPREAD)
+    assert line.grown == pytest.approx(grown, rel=1e-3)
+    assert [(step.dx_sd, step.dy_sd) for step in line.differences] == [
+        pytest.approx((line.grown * dx_sd, line.grown))
+    ] * count
+
+
+def test_pairs_of_different_weight_have_their_height_by_weight():
+    """The slope is known, 1. y − x is 0, 0, 9 with variances 1, 1, 4 (of y or of x): the height is (9/4)/(9/4) = 1, χ² = 1 + 1 + 64/4 = 18 on 1."""
+    known = LogNormal(median=1.0, log_sd=1e-7)
+    for x_sd, y_sd in ((0.0, 2.0), (3**0.5, 1.0)):
+        points = [
+            Point(x=1.0, y=1.0, x_sd=0.0, y_sd=1.0),
+            Point(x=2.0, y=2.0, x_sd=0.0, y_sd=1.0),
+            Point(x=1.5, y=10.5, x_sd=x_sd, y_sd=y_sd),
+        ]
+        line = fit(points, [], known, LogNormal(median=1e4, log_sd=1e-3))
+        assert line.grown == pytest.approx(math.sqrt(18), rel=1e-3)
+
+
+def test_the_height_and_its_error_away_from_the_centre():
+    """Exact x at 2, 3, 4 with y ± 1 and a wide prior: at x = 3 + 2 the variance is 1/3 + 2²/2, by the usual formula of a straight line."""
+    line = fit(pairs(2.0, 3.0, 4.0, slope=200.0), [], LogNormal(median=200, log_sd=2.0), SPREAD)
+    y, half = line.y_at(5.0)
+    assert y == pytest.approx(45 + 200 * 1.5, abs=0.05)
+    assert half == pytest.approx(1.96 * math.sqrt(1 / 3 + 4 / 2), rel=0.01)

@@ -409,3 +409,64 @@ def test_the_ends_of_the_error_of_a_volume():
     found = replace(measure(cube()), volume_error=20.0)
     assert (found.at(-1).volume, found.at(1).volume) == (980, 1020)
     assert replace(found, volume_error=2000.0).at(-1).volume == 0
+
+
+def crossed(*counts, across=4, cell=2.0):
+    """Rays of which each crosses so many surfaces, from 0 up."""
+    return rays.Rays(
+        across=across,
+        cell=cell,
+        step=1.0,
+        bottom=0.0,
+        crossings=[[(10 * at, 1 - at % 2, 0) for at in range(count)] for count in counts],
+    )
+
+
+def test_the_projected_area_is_that_of_the_facets_where_nothing_covers_another():
+    """4 × 4 rays of 2 all meet it; the four in the middle have neighbours all around, so it is at least 8."""
+    found = solid._projected(crossed(*[2] * 16), 70.0)
+    assert (found.value, found.half_width, found.least, found.most) == (35, 0, 8, 35)
+
+
+def test_what_another_part_covers_is_taken_off_the_projected_area():
+    """One ray in the middle crosses two parts: 35 − 2, and ± half a cell at each of its four sides."""
+    counts = [2] * 16
+    counts[5] = 4
+    found = solid._projected(crossed(*counts), 70.0)
+    assert (found.value, found.half_width) == (33, 4)
+
+
+def test_rays_count_the_projected_area_themselves_where_that_is_surer():
+    """One ray crosses four parts: ± half a cell at four sides times three is 12; the 16 rays are 32 ± 8 by the eight ends of their rows."""
+    counts = [2] * 16
+    counts[5] = 8
+    found = solid._projected(crossed(*counts), 100.0)
+    assert (found.value, found.half_width, found.most) == (32, 8, 50)
+    assert solid._projected(crossed(*counts), 60.0).value == 30, "never more than half of all facets"
+
+
+@pytest.mark.parametrize(
+    ("missed", "inner"), [(5, 1), (6, 1), (9, 1), (10, 1), (1, 3), (4, 3), (0, 4), (7, 3), (11, 3), (13, 3), (15, 4)]
+)
+def test_only_a_ray_with_all_four_neighbours_is_surely_inside(missed, inner):
+    counts = [2] * 16
+    counts[missed] = 0
+    assert solid._projected(crossed(*counts), 70.0).least == 2 * inner
+
+
+def test_the_inner_rays_of_a_wide_field():
+    """5 × 3 rays: three in the middle row."""
+    assert solid._projected(crossed(*[2] * 15, across=5), 70.0).least == 2 * 3
+
+
+@pytest.mark.parametrize(("side", "value"), [(-1, 8), (-0.25, 9), (0, 10), (0.25, 11), (1, 13)])
+def test_the_ends_of_a_bounded_figure_by_hand(side, value):
+    """10 ± 4, at least 8 and at most 13."""
+    figure = solid.BoundedFigure(value=10.0, half_width=4.0, least=8.0, most=13.0)
+    assert figure.at(side).value == value
+
+
+def test_the_ends_of_a_solid_by_hand():
+    found = replace(measure(cube()), volume_error=30.0)
+    assert (found.at(-1).volume, found.at(0.5).volume) == (970, 1015)
+    assert replace(found, volume_error=2000.0).at(-1).volume == 0

@@ -205,3 +205,127 @@ def test_slivers_are_ignored_for_draft():
     """A facet thinner than a billionth of the size squared is ignored: its slope means nothing."""
     flat = [*cube(40.0), ((1.0, 1.0, 1.0),) * 3]
     assert sides_of(flat)["z"].vertical == pytest.approx(4 * 1600)
+
+
+STEPS = (250, 50, 700, 100, 600, 150, 500, 200, 400, 300, 350, 450)
+"""What each step of a stepped pyramid is narrower than the one below, as r², from 20.5 up by 20."""
+
+
+def pyramid():
+    """From r² = 4150 at the foot to 100 at the top, 256 high."""
+    square, height, profile = 100 + sum(STEPS), 0.0, [(0.0, 0.0)]
+    for at, step in enumerate(STEPS):
+        profile.append((math.sqrt(square), height))
+        height, square = 20.5 + 20 * at, square - step
+        profile.append((math.sqrt(square + step), height))
+    return lathe([*profile, (10.0, height), (10.0, 256.0), (0.0, 256.0)], 4)
+
+
+def along_z(triangles):
+    facets = stl.read(binary(triangles))
+    shell_of = [0] * len(facets.xs)
+    faces, twice = undercut._normals(facets, shell_of, {0: 1})
+    return undercut._Along(facets=facets, axis="z", facing=faces["z"], twice=twice)
+
+
+def test_the_heights_to_try_are_ends_and_middle_the_largest_level_faces_and_the_widest_places():
+    """The six largest level faces: the foot, and the steps of 700, 600, 500, 450 and 400. The widest of 256 bins are the lowest, 17 bins apart."""
+    steps = [20.5 + 20 * STEPS.index(step) for step in (700, 600, 500, 450, 400)]
+    expected = sorted([0, 128, 256, *steps, 1, 18, 35, 52, 69])
+    assert along_z(pyramid()).first_heights() == pytest.approx(expected, abs=1e-3)
+
+
+def test_upside_down_the_widest_places_are_at_the_top():
+    """The widest slab begins at 235.5: bins 236 and 253. Then the slabs below it from 215.5, 195.5 and 175.5 on."""
+    found = along_z(headlong(pyramid()))
+    steps = [-20.5 - 20 * STEPS.index(step) for step in (700, 600, 500, 450, 400)]
+    expected = sorted([-256, -128, 0, *steps, *(at - 256 for at in (236, 253, 216, 196, 176))])
+    low = min(found.heights)
+    assert [height - low for height in found.first_heights()] == pytest.approx([256 + at for at in expected], abs=1e-3)
+
+
+@pytest.mark.parametrize(("tilt_deg", "is_level"), [(0.0, True), (0.45, True), (0.55, False)])
+@pytest.mark.parametrize("faces_down", [False, True])
+def test_a_face_within_half_a_degree_is_level(tilt_deg, is_level, faces_down):
+    """A face of 10 × 10 at a height of 33.3 next to walls from 0 to 100, which have more than eleven heights with it."""
+    rise = 10 * math.tan(math.radians(tilt_deg)) / 2
+    a, b, c = (0.0, 0.0, 33.3 - rise), (10.0, 0.0, 33.3 + rise), (0.0, 10.0, 33.3 - rise)
+    d = (10.0, 10.0, 33.3 + rise)
+    face = [(a, b, c), (b, d, c)]
+    walls = [((0.0, 0.0, 10.0 * at), (0.0, 10.0, 10.0 * at), (0.0, 0.0, 10.0 * at + 10)) for at in range(10)]
+    found = along_z(walls + (inward(face) if faces_down else face)).first_heights()
+    assert any(abs(height - 33.3) < 0.05 for height in found) == is_level
+
+
+def test_few_heights_are_all_tried():
+    """A box and a pin on it: 0, 10 and 40, and the middle at 20. Heights within two millionths of the size count as one."""
+    assert along_z(box(50, 50, 10) + box(5, 5, 30, (0.0, 0.0, 10.0))).first_heights() == pytest.approx([0, 10, 20, 40])
+
+
+@pytest.mark.parametrize("most", [3, 2])
+def test_different_heights_are_counted_up_to_a_limit(most):
+    found = undercut._apart([0.0, 0.1, 0.2, 1.0, 1.15, 5.0], 0.1, most)
+    assert found == ([0.0, 1.0, 5.0] if most == 3 else None)
+
+
+def test_heights_that_differ_from_the_first_ones_are_kept():
+    assert undercut._kept([5.0, 0.0], [0.19, 0.21, 5.1, 3.0], 0.1) == [0.0, 0.21, 3.0, 5.0]
+
+
+def parting(undercut_area):
+    return undercut.Parting(height=0.0, undercut=undercut_area, roof=0.0, roof_moment=0.0, floor=0.0, floor_moment=0.0)
+
+
+@pytest.mark.parametrize(
+    ("areas", "expected"),
+    [
+        pytest.param((5.0, 3.0, 4.0), [1, 2, 3, 4, 5, 7, 8, 9, 10, 11], id="both sides of the best"),
+        pytest.param((3.0, 4.0, 5.0), [1, 2, 3, 4, 5], id="the lowest is the best"),
+        pytest.param((5.0, 4.0, 3.0), [7, 8, 9, 10, 11], id="the highest is the best"),
+        pytest.param((5.0, 0.9e-4, 4.0), [], id="the best leaves less than a millionth of 100"),
+        pytest.param((5.0, 1.1e-4, 4.0), [1, 2, 3, 4, 5, 7, 8, 9, 10, 11], id="and a little more"),
+    ],
+)
+def test_finer_heights_lie_between_the_best_and_its_neighbours(areas, expected):
+    """Heights 0, 6 and 12: five between two of them, 1 apart."""
+    found = undercut._between([0.0, 6.0, 12.0], [parting(area) for area in areas], 100.0, 0.24)
+    assert found == pytest.approx(expected)
+    assert undercut._between([0.0, 6.0, 12.0], [parting(area) for area in areas], 100.0, 0.26) == []
+
+
+def test_the_widest_places_are_the_peaks_of_the_running_sum():
+    """Wide from 41 to 60 and wider from 101 to 110: first 101, then 41 and, 17 further on, 58; then the narrow rest from 1 on."""
+    lean = [0.0] * 257
+    lean[40], lean[60], lean[100], lean[110] = 2.0, -2.0, 3.0, -3.0
+    assert undercut._humps(lean) == [101, 41, 58, 1, 18]
+
+
+def test_a_facet_is_cut_at_each_height_between_its_corners():
+    """A facet with corners at 0, 3 and 9 and the size 27, cut at 3 and 6: below 3 the size 27 · 9/(3 · 9) = 9, above 6 27 · 9/(9 · 6) = 4.5.
+
+    Its moment is 27 · 4; of the lowest part 9 · (0 + 3 + 3)/3, of the highest 4.5 · (6 + 6 + 9)/3.
+    """
+    slots = undercut._Slots([0.0] * 5)
+    slots.split(27.0, (9.0, 0.0, 3.0), 0, 4, [3.0, 6.0])
+    assert slots.area == pytest.approx([9, 0, 13.5, 0, 4.5])
+    assert slots.moment == pytest.approx([18, 0, 108 - 18 - 31.5, 0, 31.5])
+    area, moment = slots.part(2, None, 1.0)
+    assert (area, moment) == pytest.approx((18 / 2, (90 - 18) / 2))
+
+
+def test_a_facet_is_cut_below_and_above_its_middle_corner():
+    """Corners at 0, 6 and 9, the size 54, cut at 3 and 6: 54 · 9/(6 · 9) = 9 below 3; above 6 54 · 9/(9 · 3) = 18, so 27 between."""
+    slots = undercut._Slots([1.0] * 5)
+    slots.split(54.0, (0.0, 9.0, 6.0), 0, 4, [3.0, 6.0])
+    assert slots.area == pytest.approx([10, 1, 28, 1, 19])
+    assert slots.moment == pytest.approx([1 + 9 * 2, 1, 1 + 270 - 18 - 126, 1, 1 + 18 * 7])
+
+
+def test_projected_areas_by_the_sign_of_the_shell():
+    """A facet of 3 × 4 halved that faces up, seen along z; turned it faces down; in a hollow it counts for nothing."""
+    facets = stl.read(binary([((1.0, 1.0, 5.0), (4.0, 1.0, 5.0), (1.0, 5.0, 5.0))]))
+    for sign, expected in ((1, 12), (-1, -12), (0, 0)):
+        faces, twice = undercut._normals(facets, [0, 0, 0], {0: sign})
+        assert [list(faces[axis]) for axis in "xyz"] == [[0], [0], [expected]]
+        assert list(twice) == [abs(expected)]
+    assert list(undercut._normals(facets, [7, 7, 7], {0: 1})[1]) == [0]

@@ -131,3 +131,29 @@ def test_an_outline_within_a_cell_of_the_box_lies_on_it(missed, low, high):
 
 def test_an_open_shape_has_no_views():
     assert seen(cube()[1:]) == ()
+
+
+def test_cells_twice_as_large_are_filled_where_one_of_the_smaller_ones_is():
+    """3 × 3 cells: the last row and the last column stay alone."""
+    cells = [bytearray(row) for row in ([1, 0, 0], [0, 0, 0], [0, 0, 1])]
+    assert views._coarser(cells) == [bytearray([1, 0]), bytearray([0, 1])]
+    cells = [bytearray(row) for row in ([0, 0, 0, 0], [0, 1, 0, 0], [0, 0, 0, 0], [0, 0, 0, 0])]
+    assert views._coarser(cells) == [bytearray([1, 0]), bytearray([0, 0])]
+    cells = [bytearray(row) for row in ([0, 0, 1, 0], [0, 0, 0, 0], [0, 0, 0, 1], [1, 0, 0, 0])]
+    assert views._coarser(cells) == [bytearray([0, 1]), bytearray([1, 1])]
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "expected"),
+    [
+        pytest.param(1.0, 3.0, (1, 3), id="whole cells"),
+        pytest.param(1.4, 2.6, (1, 3), id="cells whose middles are inside"),
+        pytest.param(1.6, 2.4, (2, 3), id="less than a cell: the one halfway"),
+        pytest.param(0.6, 1.2, (0, 1), id="less than a cell, halfway at 0.9"),
+        pytest.param(-3.0, -2.0, (0, 1), id="below all"),
+        pytest.param(9.0, 12.0, (4, 5), id="above all"),
+        pytest.param(-2.0, 12.0, (0, 5), id="all"),
+    ],
+)
+def test_the_cells_between_two_depths(low, high, expected):
+    assert views._cells_of(low, high, 5) == expected
