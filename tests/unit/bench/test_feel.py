@@ -2,12 +2,14 @@
 
 import math
 import random
+from dataclasses import replace
 
 import pytest
 
 from sandmix.bench import feel
 from sandmix.bench.feel import CUTS_PCT, ORDER, Known, Pair, judge, of_band, own_words, prior, quantile, usual_words
 from sandmix.bench.feel_check import Check, check
+from sandmix.maths.ordered_regression import OrderedFit
 
 WORD = {word: at for at, word in enumerate(ORDER)}
 
@@ -189,3 +191,77 @@ def test_the_range_holds_the_truth_19_times_in_20():
         found = judge(own_words(own), felt(moisture), of_band(max(0.2, moisture + dice.gauss(0, 0.5)), 0.98))
         held += found.low_pct <= moisture <= found.high_pct
     assert held / 600 == pytest.approx(0.95, abs=0.02)
+
+
+PLAIN = OrderedFit(slopes=(2.0,), cuts=(-1.0, 0.0, 1.0, 2.0), log_likelihood=0.0, covariance=[[0.0] * 5] * 5)
+"""Words without any doubt: at 3.5 % the chance of a word up to the first, second … is F(−1), F(0), F(1), F(2)."""
+
+
+def logistic(u):
+    return 1 / (1 + math.exp(-u))
+
+
+def test_the_chance_of_a_word_is_98_hundredths_of_the_curve_and_a_fifth_of_the_rest():
+    """At 3.5 % F(−1) = 0.26894 and F(0) = 0.5; at 4 %, one logit further, F(−2) = 0.11920 and F(−1)."""
+    assert feel.chances(PLAIN, 0, [3.5, 4.0]) == pytest.approx(
+        [0.98 * 0.26894 + 0.004, 0.98 * 0.11920 + 0.004], abs=1e-5
+    )
+    assert feel.chances(PLAIN, 1, [3.5, 4.0]) == pytest.approx(
+        [0.98 * 0.23106 + 0.004, 0.98 * 0.14974 + 0.004], abs=1e-5
+    )
+    for moisture in (0.0, 2.5, 3.5, 9.0):
+        assert sum(feel.chances(PLAIN, at, [moisture])[0] for at in range(5)) == pytest.approx(1)
+
+
+def test_a_further_doubt_of_the_borders_flattens_the_curve():
+    """1.5 points are 3 logits, a variance of 9: F(u/√(1 + π/8 · 9))."""
+    flat = math.sqrt(1 + math.pi / 8 * 9)
+    found = feel.chances(PLAIN, 0, [3.5, 4.0], 1.5)
+    assert found == pytest.approx([0.98 * logistic(-1 / flat) + 0.004, 0.98 * logistic(-2 / flat) + 0.004])
+
+
+@pytest.mark.parametrize(
+    ("word", "expected"),
+    [
+        pytest.param(0, logistic(-1), id="the driest: itself"),
+        pytest.param(1, 0.5, id="up to the second F(0), from it on 1 − F(−1)"),
+        pytest.param(2, 0.5, id="up to the third F(1), from it on 1 − F(0)"),
+        pytest.param(3, 1 - logistic(1), id="up to the fourth F(2), from it on 1 − F(1)"),
+        pytest.param(4, 1 - logistic(2), id="the wettest: itself"),
+    ],
+)
+def test_how_often_to_expect_such_a_word_or_one_further_out(word, expected):
+    """Words that have nothing to do with the moisture come as often at each."""
+    blind = replace(PLAIN, slopes=(0.0,))
+    assert judge(blind, word, Known(mean_pct=3.0, sd_pct=0.5)).expected == pytest.approx(expected)
+
+
+def test_what_is_known_on_its_grid():
+    """3 ± 0.5: 101 moistures from 0.75 to 5.25. 1 ± 1: from 0, and not from −3.5."""
+    grid = Known(mean_pct=3.0, sd_pct=0.5).grid
+    assert len(grid) == 101
+    assert (grid[0], grid[1], grid[50], grid[100]) == pytest.approx((0.75, 0.795, 3.0, 5.25))
+    assert (Known(mean_pct=1.0, sd_pct=1.0).grid[0], Known(mean_pct=1.0, sd_pct=1.0).grid[100]) == (0, 5.5)
+    known = Known(mean_pct=3.0, sd_pct=0.5)
+    assert [known.density(at) for at in (3.0, 3.5, 2.0)] == pytest.approx([1, math.exp(-0.5), math.exp(-2)])
+    assert (of_band(3.0, 0.98).mean_pct, of_band(3.0, 0.98).sd_pct) == pytest.approx((3.0, 0.5))
+
+
+ENOUGH = Check(pairs=8, words=3, inside=0.85, gain=0.001, told=0.2)
+
+
+def test_the_words_may_dose_at_just_these_figures():
+    assert ENOUGH.may_dose
+    assert ENOUGH.has_enough
+    assert ENOUGH.is_honest
+    assert ENOUGH.is_better
+    assert ENOUGH.tells
+
+
+@pytest.mark.parametrize(
+    "less", [{"pairs": 7}, {"words": 2}, {"inside": 0.849}, {"inside": None}, {"gain": 0.0}, {"gain": None}, {"told": 0.199}, {"told": None}]
+)  # fmt: skip
+def test_the_words_may_not_dose_where_one_figure_is_less(less):
+    found = replace(ENOUGH, **less)
+    assert not found.may_dose
+    assert [found.has_enough, found.is_honest, found.is_better, found.tells].count(False) == 1

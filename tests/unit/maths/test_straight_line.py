@@ -186,9 +186,9 @@ def test_an_x_from_a_reading_with_a_large_error_is_as_wide_as_the_normal_distrib
     ],
 )
 def test_differences_alone_make_the_errors_grow(count, off, dx_sd, grown):
-    """The slope is known, and none of so few is left out."""
+    """The slope is known, and none of so few is left out. Each moves by a half."""
     known = LogNormal(median=2000.0, log_sd=1e-7)
-    steps = [Difference(dx=1, dy=2000 + off * (-1) ** at, dx_sd=dx_sd, dy_sd=1) for at in range(count)]
+    steps = [Difference(dx=0.5, dy=1000 + off * (-1) ** at, dx_sd=dx_sd, dy_sd=1) for at in range(count)]
     line = fit([], steps, known, SPREAD)
     assert line.grown == pytest.approx(grown, rel=1e-3)
     assert [(step.dx_sd, step.dy_sd) for step in line.differences] == [

@@ -219,3 +219,42 @@ def test_mixing_new_ignores_stock_and_bin():
     assert way is not None
     assert (way.after.wet_kg, way.added_kg, way.cost) == (pytest.approx(100), pytest.approx(100), pytest.approx(21.4))
     assert choice(SOUND).dump() is None
+
+
+def test_a_heap_of_one_kilogram_is_bound_like_a_hundred():
+    found = planned(heap=HEAP.scaled(0.01), wet_kg=1, dead_fines_limit=0.02)
+    assert (found.discard_kg, found.forced_kg, found.binding) == (pytest.approx(0.5), pytest.approx(0.5), "dead_fines")
+    assert found.worth == (("dead_fines", "", pytest.approx(0.077)),)
+
+
+def test_a_plan_that_keeps_the_most_of_the_heap_also_says_what_a_limit_costs():
+    """The same mix as for the least cost: a kilogram more of beach sand saves 0.15, though it keeps no more of the heap."""
+    beach = StockMaterial(name="beach", price=0.05, stock_kg=30, **SAND)
+    problem = replace(choice(PLAIN, beach, SOUND, dead_fines_limit=0.02), keeps_first=True)
+    found = problem.plan()
+    assert used_kg(found) == pytest.approx((17, 30, 3))
+    assert ("stock", "beach", pytest.approx(0.15)) in found.worth
+
+
+def test_a_plan_that_keeps_the_most_of_the_heap_costs_more():
+    """As in the case where keeping costs more than new sand: with 8 of clay for 16, 92 of the heap stay."""
+    lean = Sand(grain_kg=100)
+    mix = StockMaterial(name="mix", kind="mix", water=0, grain=0.92, live=0.08, dead=0, price=0.1)
+    found = replace(choice(PLAIN, SOUND, mix, heap=lean, clay=0.08), keeps_first=True).plan()
+    assert used_kg(found) == pytest.approx((0, 8, 0))
+    assert (found.discard_kg, found.forced_kg, found.cost) == pytest.approx((8, 8, 16))
+
+
+@pytest.mark.parametrize(("limit", "saves"), [(0.02, 7.7), (0.01, 7.7), (0.004, 7.7)])
+def test_a_point_of_dead_fines_saves_the_same_at_each_limit(limit, saves):
+    """Of 4 % the share limit/4 % stays, and the rest is new at 0.94 · 0.2 + 0.06 · 2 = 0.308 a kg: a point is a quarter of the heap, 25 · 0.308."""
+    found = planned(dead_fines_limit=limit)
+    assert found.worth == (("dead_fines", "", pytest.approx(saves)),)
+
+
+def test_what_damp_stock_is_worth_is_by_its_mass_as_bought():
+    """Beach sand with 10 % water at 0.05 a kg is 0.0556 a dry kg against 0.2: a kg as bought, 0.9 dry, saves 0.18 − 0.05."""
+    beach = StockMaterial(name="beach", price=0.05, stock_kg=30, **SAND | {"water": 0.1})
+    found = planned(PLAIN, beach, SOUND, dead_fines_limit=0.02)
+    assert used_kg(found) == pytest.approx((20, 30, 3))
+    assert ("stock", "beach", pytest.approx(0.13)) in found.worth
