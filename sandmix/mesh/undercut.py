@@ -270,12 +270,9 @@ def _kept(first: Sequence[float], more: Sequence[float], near: float) -> list[fl
 
 def _humps(lean: Sequence[float]) -> list[int]:
     """Where the section is widest, as numbers of bins: the highest places of the running sum, not too close to each other."""
-    sections, total = [0.0], 0.0
-    for value in lean:
-        total += value
-        sections.append(total)
+    sections = list(itertools.accumulate(lean))
     found: list[int] = []
-    for at in sorted(range(1, _BINS), key=lambda at: -sections[at]):
+    for at in sorted(range(1, _BINS), key=lambda at: -sections[at - 1]):
         if len(found) < HUMPS and all(abs(at - other) > _BINS // 16 for other in found):
             found.append(at)
     return found

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 
-from sandmix.bench import feel
+from sandmix.bench import feel, feel_check
 from sandmix.bench.feel import CUTS_PCT, ORDER, Known, Pair, judge, of_band, own_words, prior, quantile, usual_words
 from sandmix.bench.feel_check import Check, check
 from sandmix.maths.ordered_regression import OrderedFit
@@ -265,3 +265,31 @@ def test_the_words_may_not_dose_where_one_figure_is_less(less):
     found = replace(ENOUGH, **less)
     assert not found.may_dose
     assert [found.has_enough, found.is_honest, found.is_better, found.tells].count(False) == 1
+
+
+def test_the_density_and_the_place_of_a_test_by_hand():
+    """Half of the weight lies one standard deviation below the test, a quarter far below it and a quarter far above: Φ(1) = 0.84134.
+
+    The standard deviation is that of the test and half a step of the grid, √(0.2² + 0.1075²) = 0.22706; the steps are 10.75/50.
+    """
+    weights = [0.0] * 51
+    weights[2], weights[20], weights[45] = 0.25, 0.5, 0.25
+    pair = Pair(feel=0, moisture_pct_wet=20 * 0.215 + 0.22706, sd_pct=0.2)
+    score, place = feel_check._predicted(weights, pair)
+    assert place == pytest.approx(0.25 + 0.5 * 0.84134, abs=1e-5)
+    assert score == pytest.approx(math.log(0.5 * math.exp(-0.5) / (0.22706 * math.sqrt(2 * math.pi))), abs=1e-4)
+
+
+@pytest.mark.parametrize(("moisture", "place"), [(-40.0, 0.0), (60.0, 1.0)])
+def test_a_test_far_beyond_the_grid_is_below_or_above_all_of_it(moisture, place):
+    found = feel_check._predicted([1 / 51] * 51, Pair(feel=0, moisture_pct_wet=moisture, sd_pct=0.2))
+    assert found == (
+        pytest.approx(math.log(1e-300 / (0.22706 * math.sqrt(2 * math.pi))), abs=1e-3),
+        pytest.approx(place),
+    )
+
+
+def test_the_score_of_no_word_is_that_of_a_heap_of_which_nothing_is_known():
+    """4 ± 1.5 with a test of ± 2 is a normal curve of 2.5: at 6.5 one standard deviation away."""
+    found = feel_check._score_of_nothing(Pair(feel=0, moisture_pct_wet=6.5, sd_pct=2.0))
+    assert found == pytest.approx(-0.5 - math.log(2.5 * math.sqrt(2 * math.pi)))

@@ -79,6 +79,15 @@ def test_a_rough_band_is_scaled_in_proportion():
     assert rescaled_bands({"y": (8.0, 12.0)}, {"y": 10.0}, {"y": 20.0})["y"] == pytest.approx((16, 24))
 
 
+def test_what_each_input_moves_is_scaled_in_proportion():
+    """Half as much again of 10 is 15; about 0 there is no proportion, so it stays."""
+    rough = Propagated(
+        bands={"y": (8.0, 13.0), "z": (0.0, 1.0)}, effects={"y": {"x": (2.0, 3.0)}, "z": {"x": (0.0, 1.0)}}
+    )
+    found = rescaled(rough, {"y": 10.0, "z": 0.0}, {"y": 15.0, "z": 0.2})
+    assert found.effects == {"y": {"x": (3.0, 4.5)}, "z": {"x": (0.0, 1.0)}}
+
+
 def test_a_rough_band_about_zero_is_shifted():
     """0 to 0.5 about 0: about 0.1 it is 0.1 to 0.6."""
     assert rescaled_bands({"y": (0.0, 0.5)}, {"y": 0.0}, {"y": 0.1})["y"] == pytest.approx((0.1, 0.6))

@@ -4,7 +4,7 @@ import math
 from dataclasses import replace
 
 import pytest
-from shapes import ball, binary, cube, inward, moved, ring, text
+from shapes import ball, binary, box, cube, inward, moved, ring, text
 
 from sandmix.mesh import rays, solid, stl, topology
 from sandmix.mesh.facets import Facets
@@ -52,9 +52,21 @@ def test_the_space_above_a_wedge(up, expected):
     a, b, c = (0.0, 0.0, 0.0), (10.0, 0.0, 0.0), (0.0, 0.0, 10.0)
     d, e, f = ((x, 10.0, z) for x, _, z in (a, b, c))
     wedge = [(a, b, c), (d, f, e), (a, d, e), (a, e, b), (a, c, f), (a, f, d), (b, e, f), (b, f, c)]
-    found = measure(wedge, up)
-    assert found.volume == 500
-    assert found.space_above.value == pytest.approx(expected, abs=1e-6)
+    for shape in (wedge, inward(wedge)):
+        found = measure(shape, up)
+        assert found.volume == 500
+        assert found.space_above.value == pytest.approx(expected, abs=1e-6)
+
+
+def test_the_space_above_a_wedge_with_a_box_stuck_into_its_slope():
+    """From z = 10 at x = 0 to 0 at x = 10, and a box of 2 × 2 about x = 5 from 1, inside it, up to 8: 500 less 4 · (8 − 5)."""
+    a, b, c = (0.0, 0.0, 0.0), (10.0, 0.0, 0.0), (0.0, 0.0, 10.0)
+    d, e, f = ((x, 10.0, z) for x, _, z in (a, b, c))
+    wedge = [(a, b, c), (d, f, e), (a, d, e), (a, e, b), (a, c, f), (a, f, d), (b, e, f), (b, f, c)]
+    found = measure(wedge + box(2.0, 2.0, 7.0, (4.0, 4.0, 1.0)))
+    assert found.trust == solid.OVERLAPS
+    assert abs(found.space_above.value - 488) <= found.space_above.half_width < 4
+    assert abs(found.volume - (500 + 12)) <= found.volume_error
 
 
 def table(leg=2.0):

@@ -157,3 +157,63 @@ def test_cells_twice_as_large_are_filled_where_one_of_the_smaller_ones_is():
 )
 def test_the_cells_between_two_depths(low, high, expected):
     assert views._cells_of(low, high, 5) == expected
+
+
+@pytest.mark.parametrize(
+    ("crossings", "expected"),
+    [
+        pytest.param([(0, 1, 0), (5, 0, 0), (8, 1, 0), (9, 0, 0)], [(0, 5), (8, 9)], id="a gap"),
+        pytest.param([(0, 1, 0), (2, 1, 8), (5, 0, 8), (9, 0, 0)], [(0, 2), (2, 5), (5, 9)], id="one in another"),
+        pytest.param([(0, 0, 0), (5, 1, 0), (8, 0, 0), (9, 1, 0)], [(0, 5), (8, 9)], id="inside out"),
+        pytest.param([], [], id="nothing"),
+    ],
+)
+def test_a_ray_is_inside_between_a_face_in_and_a_face_out(crossings, expected):
+    assert list(views._within(crossings)) == expected
+
+
+def filled(view, columns, rows):
+    """For each cell, from the bottom up, whether its middle lies in an odd number of loops."""
+
+    def is_in(x, y):
+        times = 0
+        for loop in view.loops:
+            for (ax, ay), (bx, by) in zip(loop, loop[1:] + loop[:1], strict=True):
+                if (ay > y) != (by > y) and x < ax + (y - ay) / (by - ay) * (bx - ax):
+                    times += 1
+        return times % 2
+
+    wide, high = view.wide / columns, view.high / rows
+    return [[is_in((column + 0.5) * wide, (row + 0.5) * high) for column in range(columns)] for row in range(rows)]
+
+
+def test_three_views_of_six_rays_by_hand():
+    """3 × 2 rays on cells of 1, 8 high in steps of half: below, a wall at the left, a pillar and nothing; ahead of it a bridge over the right."""
+    shape = [
+        [(0, 1, 0), (8, 0, 0)], [(0, 1, 0), (4, 0, 0)], [],
+        [], [], [(0, 1, 0), (2, 0, 0), (6, 1, 0), (8, 0, 0)],
+    ]  # fmt: skip
+    found = views.views(rays.Rays(across=3, cell=1.0, step=0.5, bottom=0.0, crossings=shape), 3.0, 2.0, 4.0)
+    above, front, right = found
+    assert [(view.wide, view.high) for view in found] == [(3, 2), (3, 4), (2, 4)]
+    assert filled(above, 3, 2) == [[1, 1, 0], [0, 0, 1]]
+    assert filled(front, 3, 4) == [[1, 1, 1], [1, 1, 0], [1, 0, 0], [1, 0, 1]]
+    assert filled(right, 2, 4) == [[1, 1], [1, 0], [1, 0], [1, 1]]
+
+
+def test_a_tall_shape_has_at_most_96_levels():
+    """200 high on cells of 1: 96 levels, and a foot up to 100 fills the lower half of them."""
+    foot = rays.Rays(
+        across=2, cell=1.0, step=1.0, bottom=0.0, crossings=[[(0, 1, 0), (200, 0, 0)], [(0, 1, 0), (100, 0, 0)]]
+    )
+    _, front, _ = views.views(foot, 2.0, 1.0, 200.0)
+    assert filled(front, 2, 96) == [[1, 1]] * 48 + [[1, 0]] * 48
+
+
+def test_a_view_with_too_many_corners_is_drawn_on_cells_twice_as_large(monkeypatch):
+    """An L of three cells at the lower left of 8 × 8, each 0.5 × 0.25: as one cell of 1 × 0.5 its corners are cut to four places."""
+    cells = [bytearray(8) for _ in range(8)]
+    cells[0][0] = cells[0][1] = cells[1][0] = 1
+    monkeypatch.setattr(views, "MOST_CORNERS", 4)
+    (loop,) = views._view(cells, 0.5, 0.25, 4.0, 2.0).loops
+    assert sorted(loop) == [(0.0, 0.25), (0.5, 0.0), (0.5, 0.5), (1.0, 0.25)]

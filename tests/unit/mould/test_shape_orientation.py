@@ -6,6 +6,7 @@ import pytest
 from shapes import binary, box, cube, extruded, headlong, lathe, moved, shifted, torus
 
 from sandmix.mesh import solid, stl, undercut
+from sandmix.mesh.ray_partings import Hidden, Parting
 from sandmix.mould import shape_orientation
 from sandmix.mould.clearance import Clearance
 
@@ -153,3 +154,17 @@ def test_a_parting_stays_at_the_widest_place_even_if_a_few_grams_are_lost():
 def test_of_orientations_that_are_alike_the_preferred_one_comes_first_then_the_one_as_drawn():
     """A cube is the same on all its sides: what was preferred, then as drawn, then upwards before downwards."""
     assert [each.up for each in ranked(cube(), preferred="-x")] == ["-x", "+z", "+x", "+y", "-y", "-z"]
+
+
+def test_a_stepped_parting_has_the_roof_that_nothing_covers():
+    """Gaps of 8 whose lower faces are at 10 and whose upper faces are at 3 on average: they are taken off the whole roof, or off the whole floor."""
+    low, top = (
+        Parting(height=height, undercut=0.0, roof=roof, roof_moment=roof * 9, floor=floor, floor_moment=floor * 2)
+        for height, roof, floor in ((0.0, 50.0, 11.0), (30.0, 12.0, 60.0))
+    )
+    hidden = Hidden(area=8.0, error=0.0, up_moment=80.0, down_moment=24.0)
+    side = undercut.Side(
+        axis="z", height=30.0, projected=100.0, vertical=0.0, least_draft_deg=0.0, partings=(low, top), hidden=hidden
+    )
+    assert shape_orientation._open_roof(side, hidden, "+") == (42, 370)
+    assert shape_orientation._open_roof(side, hidden, "-") == (52, 96)
