@@ -51,7 +51,7 @@ class Side:
 
 
 def sides_of(
-    facets: Facets, shell_of: array[int], signs: Mapping[int, int], *, overlapping: bool = False
+    facets: Facets, shell_of: array[int], signs: Mapping[int, int], *, overlapping: bool
 ) -> tuple[Side, ...]:
     """Return each axis of *facets*; by shell, *signs* is 1 where it counts as it faces, -1 where it is turned, 0 where it is a hollow.
 

@@ -293,3 +293,9 @@ def test_the_score_of_no_word_is_that_of_a_heap_of_which_nothing_is_known():
     """4 ± 1.5 with a test of ± 2 is a normal curve of 2.5: at 6.5 one standard deviation away."""
     found = feel_check._score_of_nothing(Pair(feel=0, moisture_pct_wet=6.5, sd_pct=2.0))
     assert found == pytest.approx(-0.5 - math.log(2.5 * math.sqrt(2 * math.pi)))
+
+
+def test_the_gap_weight_hardly_moves_the_usual_borders():
+    """It only keeps them in order: by less than a twentieth of a point."""
+    words = usual_words()
+    assert [3.5 + cut / words.slopes[0] for cut in words.cuts] == pytest.approx(list(CUTS_PCT), abs=0.05)

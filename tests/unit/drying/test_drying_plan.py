@@ -106,3 +106,17 @@ def test_the_part_that_is_dried_out_holds_the_water_to_lose():
 def test_the_heat_of_a_burner():
     """1.0363 kg of water at 2.6 MJ/kg is 2.69 MJ; 16.2 kg of dry sand by 80 K at 1130 J/kgK is 1.47 MJ."""
     assert plan.burner_mj(plan.water_to_lose_kg(H, M1, M2), M1) == pytest.approx(2.69 + 1.47, abs=0.01)
+
+
+def test_no_more_than_six_turns_are_advised(monkeypatch):
+    monkeypatch.setattr(plan, "seconds_to_dry", lambda *given: 1e9 / (1 + given[3]))
+    assert plan.wait(LAW, BED, 0.03) == plan.Wait(turns=6, seconds=1e9 / 7)
+
+
+def test_a_turn_that_saves_too_little_is_the_last_one_looked_at(monkeypatch):
+    """In units of what a turn must save: the first saves 1.1, the second 0.9, and what a third would save is not asked."""
+    times = [plan.WORTH_A_TURN_S * part for part in (10.0, 8.9, 8.0, 1.0, 1.0, 1.0, 1.0)]
+    monkeypatch.setattr(plan, "seconds_to_dry", lambda *given: times[given[3]])
+    assert plan.wait(LAW, BED, 0.03) == plan.Wait(turns=1, seconds=times[1])
+    monkeypatch.setattr(plan, "seconds_to_dry", lambda *_: None)
+    assert plan.wait(LAW, BED, 0.03) is None

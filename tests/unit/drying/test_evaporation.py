@@ -112,3 +112,14 @@ def test_the_wind_reaches_open_sand_and_none_under_a_cover():
     windy = replace(DAY, wind_m_s=2.0)
     assert film_w_m2k(windy, LAYER) == pytest.approx(13.3)
     assert film_w_m2k(windy, replace(LAYER, leak_m_h=LID_LEAK_M_H)) == pytest.approx(5.7)
+
+
+@pytest.mark.parametrize(("two_sided", "depth_m"), [(False, 0.004), (True, 0.008)])
+def test_the_water_of_both_stages_by_hand(two_sided, depth_m):
+    """6 kg of water on 100 of dry sand: above 5 it leaves a wet face, 1000 · 0.01 · 4 mm; the front takes the rest down to air-dry sand."""
+    bed = Bed(depth_m=depth_m, moisture=6 / 106, dry_kg_m3=1000.0, two_sided=two_sided)
+    assert bed.first_kg_m2 == pytest.approx(0.04)
+    assert bed.front_kg_m3 == pytest.approx(1000 * (0.05 - AIR_DRY))
+    assert replace(bed, depth_m=0.2).first_kg_m2 == pytest.approx(0.5), "from at most 50 mm"
+    assert (replace(bed, moisture=0.04).first_kg_m2, replace(bed, moisture=0.001).front_kg_m3) == (0, 0)
+    assert replace(bed, moisture=0.04).front_kg_m3 == pytest.approx(1000 * (0.04 / 0.96 - AIR_DRY))

@@ -59,3 +59,19 @@ def test_a_range_is_a_belief_of_a_logarithm():
     """1 to 4: middle ln 2, and ln 4 / 3.92 to each standard deviation."""
     found = learning.of_range(1.0, 4.0)
     assert (found.mean, found.sd) == (pytest.approx(math.log(2)), pytest.approx(math.log(4) / 3.92))
+
+
+def test_three_points_off_their_line_have_one_degree_of_freedom():
+    """0, 3, 0 at 0, 1, 2, each ± 1/2: no slope. χ² = 4 (1 + 4 + 1) = 24 on one degree, so the deviation 1/√(4 · 2) grows by √24, to √3."""
+    assert learning.slope([(0.0, 0.0, 0.5), (1.0, 3.0, 0.5), (2.0, 0.0, 0.5)]) == Belief(
+        mean=pytest.approx(0, abs=1e-12), sd=pytest.approx(math.sqrt(3))
+    )
+
+
+def test_the_slope_of_points_of_different_weight():
+    """Weights 1, 1, 4 at x = 0, 1, 2: the means are 9/6 and (3 + 4 y)/6. With y = 0, 3, 3 they are 1.5 and 2.5.
+
+    Σ w (x − 1.5)² = 2.25 + 0.25 + 1 = 3.5 and Σ w (x − 1.5)(y − 2.5) = 3.75 − 0.25 + 1 = 4.5, so the slope is 9/7.
+    """
+    found = learning.slope([(0.0, 0.0, 1.0), (1.0, 3.0, 1.0), (2.0, 3.0, 0.5)])
+    assert found.mean == pytest.approx(9 / 7)

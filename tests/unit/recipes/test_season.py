@@ -154,3 +154,17 @@ def test_only_what_comes_after_a_cast_counts_as_above_the_limit():
         discard_kg=0,
     )
     assert [one.above(limit) for limit in (0.045, 0.055, 0.06)] == [3, 1, 0]
+
+
+def test_what_damp_materials_bring_is_less_water_to_add():
+    """Half of 100 kg is replaced by sand with 2 % of water: 50 · 2/98 = 1.0204 of 50 · 3.5/96.5 = 1.8135 kg. 50 kg of the heap leave with theirs."""
+    materials = BoughtMaterials(sand_moisture=0.02, clay_moisture=0.0)
+    found = season(heap(clay=0.0, moisture=0.035, materials=materials), HABIT, 0.06, 1, 0.5)
+    assert (found.sand_kg, found.clay_kg) == pytest.approx((50 / 0.98, 0))
+    assert found.water_kg == pytest.approx(1.8135 - 1.0204, abs=1e-4)
+    assert found.discard_kg == pytest.approx(50 / 0.965)
+
+
+def test_sand_damper_than_the_heap_needs_no_water():
+    materials = BoughtMaterials(sand_moisture=0.05, clay_moisture=0.0)
+    assert season(heap(clay=0.0, moisture=0.035, materials=materials), HABIT, 0.06, 1, 0.5).water_kg == 0

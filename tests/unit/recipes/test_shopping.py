@@ -28,3 +28,8 @@ def test_what_is_left_is_screened_sand():
 
 def test_what_is_left_is_never_negative():
     assert shopping.left_kg(0.1 + 0.2, 0.1, 3) == 0
+
+
+def test_a_whole_bag_is_usable_where_nothing_is_screened_out():
+    assert [bags(needed, 10) for needed in (20, 20.5, 21)] == [2, 3, 3]
+    assert left_kg(15, 10, 2) == 5
