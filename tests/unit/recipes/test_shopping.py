@@ -31,5 +31,5 @@ def test_what_is_left_is_never_negative():
 
 
 def test_a_whole_bag_is_usable_where_nothing_is_screened_out():
-    assert [bags(needed, 10) for needed in (20, 20.5, 21)] == [2, 3, 3]
-    assert left_kg(15, 10, 2) == 5
+    assert [shopping.bags(needed, 10) for needed in (20, 20.5, 21)] == [2, 3, 3]
+    assert shopping.left_kg(15, 10, 2) == 5
