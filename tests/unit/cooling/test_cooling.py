@@ -3,6 +3,7 @@
 The figures are derived, without a grid or by separate solutions; those with a source of their own are in tests/against.
 """
 
+import itertools
 import math
 
 import pytest
@@ -72,6 +73,24 @@ def test_heat_that_left_the_metal_is_in_the_sand_or_outside(casting):
     assert 0.5 * poured < walled.gone_j_m2[-1] < poured
     assert walled.depths_mm[-1] == pytest.approx(30)
     assert cool(casting()).gone_j_m2[-1] < 1e-3 * poured
+
+
+def test_the_depths_are_the_middles_of_the_cells_between_face_and_wall(casting):
+    walled = cool(casting(wall_mm=30.0))
+    faces = walled.faces_mm
+    assert (faces[0], faces[-1]) == pytest.approx((0, 30), abs=1e-9)
+    middles = [(near + far) / 2 for near, far in itertools.pairwise(faces)]
+    assert list(walled.depths_mm) == pytest.approx([0, *middles, 30], rel=1e-9, abs=1e-9)
+
+
+@pytest.mark.parametrize("wall_mm", [0.1, 30.0])
+def test_the_wall_is_as_hot_as_lets_through_what_the_last_cell_gives(casting, wall_mm):
+    """Two resistances in a row above 20 °C: half the last cell of sand, and 1/10 m²K/W to the outside."""
+    case = casting(wall_mm=wall_mm, outside_w_m2k=10.0)
+    walled = cool(case)
+    half_m = (walled.faces_mm[-1] - walled.faces_mm[-2]) / 2000
+    share = 0.1 / (0.1 + half_m / case.sand.conductivity_w_mk)
+    assert walled.peaks_c[-1] - 20 == pytest.approx(share * (walled.peaks_c[-2] - 20), rel=1e-6)
 
 
 def test_sand_thinner_than_a_cell_is_one_cell(casting):

@@ -1,6 +1,7 @@
 """The best orientation of a shape from a file, by hand arithmetic."""
 
 import math
+from dataclasses import replace
 
 import pytest
 from shapes import binary, box, cube, extruded, headlong, lathe, moved, shifted, torus
@@ -168,3 +169,12 @@ def test_a_stepped_parting_has_the_roof_that_nothing_covers():
     )
     assert shape_orientation._open_roof(side, hidden, "+") == (42, 370)
     assert shape_orientation._open_roof(side, hidden, "-") == (52, 96)
+
+
+def test_among_partings_an_undercut_counts_to_a_ten_thousandth():
+    """Of 100 cm²: 0.01 more counts, 0.001 more does not, and then less sand is better."""
+    one = replace(ranked(box(150, 100, 40))[0], projected_cm2=100.0, undercut_cm2=0.03)
+    assert replace(one, undercut_cm2=0.04).rank_of_parting > one.rank_of_parting
+    assert replace(one, undercut_cm2=0.031).rank_of_parting == one.rank_of_parting
+    assert replace(one, undercut_cm2=0.04, sand_l=one.sand_l - 1).rank_of_parting > one.rank_of_parting
+    assert replace(one, undercut_cm2=0.031, sand_l=one.sand_l - 1).rank_of_parting < one.rank_of_parting

@@ -258,3 +258,11 @@ def test_what_damp_stock_is_worth_is_by_its_mass_as_bought():
     found = planned(PLAIN, beach, SOUND, dead_fines_limit=0.02)
     assert used_kg(found) == pytest.approx((20, 30, 3))
     assert ("stock", "beach", pytest.approx(0.13)) in found.worth
+
+
+def test_the_fineness_of_a_mix_is_by_its_grain_however_little_it_is():
+    """Half a kg of grain at 60 and half a kg at 50; clay has no grain. Without any grain there is no number."""
+    problem = choice(PLAIN, SOUND, gfn=60)
+    assert problem._gfn(0.5, [0.5, 0.1]) == pytest.approx(55)
+    assert problem._gfn(0.75, [0.25, 0.0]) == pytest.approx(57.5)
+    assert problem._gfn(0.0, [0.0, 0.3]) is None
