@@ -174,3 +174,10 @@ def test_a_sand_that_hardly_moves_in_the_tin_never_gets_there():
 
 def test_a_known_slope_needs_no_more_tests():
     assert tin_dosing.pairs_to_go(learned([], [tin_dosing.of_slope(25.0, 1.0)])) == 0
+
+
+@pytest.mark.parametrize("way", [1, -1])
+def test_the_slope_of_one_step_alone(way):
+    """10 for 0.5 points, or back: 20 a point. Its variance is 3² + (20 · 0.2)² = 5², so 1.96 · 5/0.5 = 19.6."""
+    slope, half = tin_dosing.slope_of(tin_dosing.Difference(dx=way * 0.5, dy=way * 10.0, dx_sd=0.2, dy_sd=3.0))
+    assert (slope, half) == pytest.approx((20, 19.6))

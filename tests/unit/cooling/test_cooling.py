@@ -83,6 +83,11 @@ def test_the_depths_are_the_middles_of_the_cells_between_face_and_wall(casting):
     assert list(walled.depths_mm) == pytest.approx([0, *middles, 30], rel=1e-9, abs=1e-9)
 
 
+def test_without_a_wall_the_sand_reaches_so_many_moduli(casting):
+    faces = cool(casting(modulus_mm=10.0), ROUGH).faces_mm
+    assert faces[-2] < 10 * ROUGH.far <= faces[-1]
+
+
 @pytest.mark.parametrize("wall_mm", [0.1, 30.0])
 def test_the_wall_is_as_hot_as_lets_through_what_the_last_cell_gives(casting, wall_mm):
     """Two resistances in a row above 20 °C: half the last cell of sand, and 1/10 m²K/W to the outside."""

@@ -329,3 +329,21 @@ def test_projected_areas_by_the_sign_of_the_shell():
         assert [list(faces[axis]) for axis in "xyz"] == [[0], [0], [expected]]
         assert list(twice) == [abs(expected)]
     assert list(undercut._normals(facets, [7, 7, 7], {0: 1})[1]) == [0]
+
+
+@pytest.mark.parametrize(("wide", "vertical", "draft_deg"), [(2.5e-8, 0.0, 45.0), (7.5e-8, 1.5e-6, 0.0)])
+def test_a_facet_counts_from_a_billionth_of_the_size_squared_on(wide, vertical, draft_deg):
+    """A face at 45 degrees, 40 long, and an upright facet 40 high: twice its surface is 1e-6 or 3e-6, and the least that counts is 1.6e-6."""
+    face = ((0.0, 0.0, 0.0), (40.0, 0.0, 40.0), (0.0, 40.0, 0.0))
+    found = along_z([face, ((0.0, 0.0, 0.0), (0.0, 0.0, 40.0), (wide, 0.0, 0.0))]).vertical()
+    assert found == (pytest.approx(vertical, rel=1e-4, abs=1e-12), pytest.approx(draft_deg, abs=1e-6))
+
+
+@pytest.mark.parametrize(("lean_deg", "is_vertical"), [(0.95, True), (1.05, False)])
+@pytest.mark.parametrize("up", [1, -1])
+def test_a_wall_within_a_degree_is_vertical(lean_deg, is_vertical, up):
+    """10 wide and 20 high; its true surface counts."""
+    aside = up * 20 * math.tan(math.radians(lean_deg))
+    found = along_z([((0.0, 0.0, 0.0), (0.0, 10.0, 0.0), (aside, 0.0, 20.0))]).vertical()
+    surface = 10 * 20 / math.cos(math.radians(lean_deg)) / 2
+    assert found == (pytest.approx(surface if is_vertical else 0, rel=1e-5), pytest.approx(lean_deg, rel=1e-4))

@@ -115,6 +115,19 @@ def test_without_make_up_dead_clay_rises_then_falls_and_the_first_crossing_count
     assert casts_until(kind, 8.0, highest * 1.001) is None
 
 
+@pytest.mark.parametrize("burnt", [0.03, 0.1, 0.4])
+@pytest.mark.parametrize("replaced", [0.01, 0.05, 0.3])
+@pytest.mark.parametrize("there", [0.0, 0.5, 2.0])
+def test_the_first_crossing_with_dead_clay_that_is_there_already(burnt, replaced, there):
+    """Against the sum cast by cast: just below its highest the first cast that reaches it counts, just above it none."""
+    kind = habit(burnt=burnt, replaced=replaced, kept=1.0, make_up=False)
+    dead = [there, *(killed for _, killed in first(300, kind, 8.0, there))]
+    highest = max(dead)
+    for limit in (0.999999 * highest, (highest + there) / 2 if highest > there else highest):
+        assert casts_until(kind, 8.0, limit, there) == next(at for at, value in enumerate(dead) if value >= limit)
+    assert casts_until(kind, 8.0, 1.000001 * highest, there) is None
+
+
 @pytest.mark.parametrize(
     ("kind", "clay", "limit", "found"),
     [

@@ -78,3 +78,7 @@ def test_rounding_up_ignores_float_noise(number, whole):
 def test_water_follows_from_live_clay():
     """100 dry with 8 live at 0.425: 3.4 water, 3.4 / 103.4."""
     assert mix.moisture_from_clay(0.08, 0.425) == pytest.approx(3.4 / 103.4)
+
+
+def test_the_least_mix_is_one_batch():
+    assert [mix.batches(make_kg, 12) for make_kg in (1e-12, 0.1, 12)] == [1, 1, 1]
