@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 
 MOST_STEPS = 200
@@ -21,7 +22,7 @@ def rising_root(
     >>> round(rising_root(lambda x: (x * x - 2, 2 * x), 0.0, 2.0), 12)
     1.414213562373
     """
-    at, before = (low + high) / 2 if start is None else start, 2 * (high - low)
+    at, before = (low + high) / 2 if start is None else start, math.inf
     for _ in range(MOST_STEPS):
         value, slope = function(at)
         if value == 0:

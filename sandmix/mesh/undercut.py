@@ -50,9 +50,7 @@ class Side:
     hidden: Hidden | None
 
 
-def sides_of(
-    facets: Facets, shell_of: array[int], signs: Mapping[int, int], *, overlapping: bool
-) -> tuple[Side, ...]:
+def sides_of(facets: Facets, shell_of: array[int], signs: Mapping[int, int], *, overlapping: bool) -> tuple[Side, ...]:
     """Return each axis of *facets*; by shell, *signs* is 1 where it counts as it faces, -1 where it is turned, 0 where it is a hollow.
 
     Where pieces overlap, facets lie inside others; then the partings are worked out from rays instead, to about 1 %.
