@@ -11,6 +11,7 @@ ORDER = (
     "plan",
     "pattern",
     "fit",
+    "feed",
     "mix",
     "shopping",
     "temper",

@@ -27,6 +27,7 @@ CHANGED = {
     "plan": "heap_kg",
     "pattern": "shrink_pct",
     "fit": "heap_kg",
+    "feed": "casting_volume_cm3",
     "mix": "make_kg",
     "shopping": "sand_kg",
     "temper": "heap_kg",

@@ -98,6 +98,7 @@ TYPED = {
         "heap_kg": "45,5",
     },
     "season": {"heap_kg": "99 lb", "clay_pct_dry": "7,5", "clay_burnt_share": "3 %", "casts": "30"},
+    "feed": {"metal": "al_si7mg", "casting_volume_cm3": "15,5 in³", "casting_area_cm2": "260"},
     "carbon": {"metal": "grey_iron", "heap_kg": "99 lb", "carbon_target_pct": "3", "carbon_now_pct": "1,2"},
     "blend": {"lots": '[{"kg": "66 lb", "clay_pct_dry": "6,5"}, {"kg": 10}]', "target_clay_pct_dry": "7,5"},
     "fineness": {"retained": "50: 21,4; 70: 42; 100: 10,5; pan: 0,2", "clay_washed_g": "2,5"},

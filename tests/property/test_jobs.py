@@ -8,7 +8,7 @@ from effort import examples
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-JOBS = ("mix", "temper", "flask", "rebond", "shopping", "pour", "burnout", "bench", "estimate", "tin", "plan")
+JOBS = ("mix", "temper", "flask", "rebond", "shopping", "pour", "burnout", "bench", "estimate", "tin", "feed", "plan")
 DEARER = {"burnout": 30, "plan": 60}
 MASSES = {
     "mix": (("make_kg", "sand_on_hand_kg", "clay_on_hand_kg"), {"mixer_kg"}),
@@ -63,7 +63,9 @@ def test_nothing_is_negative_or_endless_and_nothing_faults(ask, lawful, job):
     holds()
 
 
-@pytest.mark.parametrize("job", ["mix", "temper", "flask", "rebond", "shopping", "pour", "burnout", "estimate", "tin"])
+@pytest.mark.parametrize(
+    "job", ["mix", "temper", "flask", "rebond", "shopping", "pour", "burnout", "estimate", "tin", "feed"]
+)
 def test_every_amount_of_what_to_do_is_a_figure_of_the_answer(ask, sensible, job):
     @examples_for(job, 120)
     @given(asked=sensible(job))

@@ -6,14 +6,13 @@ from collections.abc import Iterable
 from dataclasses import replace
 from typing import Protocol
 
-from sandmix.asking.form import F, Filled
+from sandmix.asking.form import F, Filled, Form
 from sandmix.cooling import opening
 from sandmix.cooling.cooling import cool
 from sandmix.cooling.freezing import Case, Cooling, Grid
 from sandmix.language.errors import Problem
 from sandmix.materials import pour_temperature
 from sandmix.materials.metals import HEAT_ENDS, METALS, thermal
-from sandmix.materials.pour_temperature import OfMetal
 from sandmix.materials.sands_and_clays import CLAYS, SANDS_FOR_HEAT
 from sandmix.maths.uncertainty import Band, Ends
 from sandmix.vocabulary import quantity
@@ -58,7 +57,7 @@ class Heated(Protocol):
         """The moisture of the sand, in percent of the wet mass."""
 
 
-def impossible_surface(form: OfMetal, volume_cm3: float, area_cm2: float) -> Iterable[Problem]:
+def impossible_surface(form: Form, volume_cm3: float, area_cm2: float) -> Iterable[Problem]:
     """Yield the problem of a surface that no casting of that volume can have."""
     modulus_mm, word = 10 * volume_cm3 / area_cm2, quantity("modulus_mm")
     ball_mm = opening.ball_modulus_mm(volume_cm3)

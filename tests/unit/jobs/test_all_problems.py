@@ -44,6 +44,8 @@ CASES = [
         {"heap_kg": "lots"},
         "parting_height_mm",
     ),
+    ("feed", {"casting_volume_cm3": 100, "casting_area_cm2": 20}, {"feed_length_mm": "far"}, "casting_area_cm2"),
+    ("feed", {"modulus_mm": 9, "feed_efficiency_pct": 5}, {"cope_depth_mm": "deep"}, "feed_efficiency_pct"),
     ("pattern", {"box_mm": [100, 80, 60], "body": "ring", "bore_mm": 90}, {"scale": -1}, "bore_mm"),
     ("burnout", {"casting_volume_cm3": 100, "box_mm": [10, 10, 10]}, {"modulus_mm": "thick"}, "box_mm"),
     ("burnout", {"modulus_mm": 5, "pour_temp_c": 500}, {"sand_kg": "lots"}, "pour_temp_c"),

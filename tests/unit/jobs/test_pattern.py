@@ -137,8 +137,9 @@ def test_pieces_that_overlap_are_counted_once_and_have_no_modulus():
 
 def test_the_next_jobs_get_what_was_measured(ask):
     answer = of_file(ring(24, 40.0, 10.0), measured="pattern", up="+x")
-    _, fit, flask, *_ = answer["next"]
-    assert [link["job"] for link in answer["next"]] == ["plan", "fit", "flask", "pour", "burnout"]
+    _, fit, feed, flask, *_ = answer["next"]
+    assert [link["job"] for link in answer["next"]] == ["plan", "fit", "feed", "flask", "pour", "burnout"]
+    assert feed["inputs"]["casting_area_cm2"]
     assert fit["inputs"] == {"metal": "aluminium"} | flask["inputs"]
     assert fit["inputs"]["pattern_height_mm"] == "100 mm", "x is up, and the ring lies in x and y"
     assert flask["inputs"]["pattern_length_mm"] == "100 mm"
@@ -147,7 +148,7 @@ def test_the_next_jobs_get_what_was_measured(ask):
         problems = ask(link["job"], **link["inputs"]).get("problems", [])
         assert [problem for problem in problems if problem["word"] in link["inputs"]] == []
     cast = of_file(cube(40.0), shrink_pct=2)["next"]
-    assert cast[3]["inputs"]["projected_area_cm2"] == "16.65 cm²", "the mould is as large as the pattern: 16 × 1.02²"
+    assert cast[4]["inputs"]["projected_area_cm2"] == "16.65 cm²", "the mould is as large as the pattern: 16 × 1.02²"
 
 
 def test_the_upper_side_of_a_ball_is_below_its_top_on_average():

@@ -1,0 +1,1 @@
+"""How a riser feeds the shrinkage of a casting: its modulus, its size, and how far it reaches."""

@@ -1,0 +1,170 @@
+"""The form of *feed*: the casting or the part of it that is fed, and the riser."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from sandmix.asking.form import Filled, Form, ask, rule
+from sandmix.cooling.opening import ball_modulus_mm
+from sandmix.feeding.modulus import SIDE, TOP
+from sandmix.jobs.shared.heated import impossible_surface
+from sandmix.language.errors import Problem
+from sandmix.materials.shrinkage import EXPANDS_PCT, SHRINKAGES
+from sandmix.maths.uncertainty import Ends
+
+_SLACK = 1.01
+HEIGHT_SHARES = {SIDE: 1.0, TOP: 0.5}
+GATES_SHARE = (0.15, 0.30, 0.50)
+"""Sprue, runners and gates without the riser, over the casting's volume: least, usual, most (own choice)."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FeedForm(Form):
+    """A casting by volume and surface, or the modulus of the part that is fed, and what the riser is to be."""
+
+    metal: str = ask("metal", first=True)
+    casting_volume_cm3: float | None = ask("casting_volume_cm3", first=True)
+    casting_area_cm2: float | None = ask("casting_area_cm2", first=True)
+    modulus_mm: float | None = ask("modulus_mm", first=True, label="Modulus of the part that is fed")
+    riser_kind: str = ask("riser_kind", first=True)
+    riser_ratio: float = ask("riser_ratio")
+    riser_height_share: float | None = ask("riser_height_share")
+    shrinkage_pct: float | None = ask("shrinkage_pct")
+    feed_efficiency_pct: float = ask("feed_efficiency_pct")
+    shape: str | None = ask(
+        "shape", label="Nearest shape of that part", help="Sets how far a riser feeds. Leave empty for a plate."
+    )
+    section_mm: float | None = ask("section_mm")
+    feed_length_mm: float | None = ask("feed_length_mm")
+    joint: str | None = ask("joint")
+    fillet_mm: float = ask("fillet_mm")
+    cope_depth_mm: float | None = ask(
+        "cope_depth_mm",
+        help="The upper half of the flask, to see whether the riser fits into it. 0 for an open-top mould.",
+    )
+    above_parting_mm: float = ask("above_parting_mm")
+    top_face_cm2: float | None = ask("top_face_cm2")
+    gating_volume_cm3: float | None = ask(
+        "gating_volume_cm3",
+        blank=True,
+        label="Gating without the riser",
+        help="Sprue, runners and gates. Leave empty for 30 % of the casting (own choice).",
+    )
+    box_mm: Sequence[float] | None = ask("box_mm", help="Its three sides, as 200 x 100 x 20. For a comparison only.")
+
+    @property
+    def modulus(self) -> float | None:
+        """The modulus in mm, as given or from volume and surface; None where neither is given."""
+        if self.modulus_mm is not None:
+            return self.modulus_mm
+        volume_cm3, area_cm2 = self.casting_volume_cm3, self.casting_area_cm2
+        return None if volume_cm3 is None or area_cm2 is None else 10 * volume_cm3 / area_cm2
+
+    @rule
+    def something_can_be_computed(self) -> Iterable[Problem]:
+        if self.modulus is None and self.casting_volume_cm3 is None:
+            yield self.wrong(
+                "casting_volume_cm3",
+                "volume and surface, or volume and modulus",
+                (
+                    "nothing can be computed yet. Enter the volume of the casting and its total surface, or the modulus of "
+                    "its thickest part (half the thickness of a plate)."
+                ),
+            )
+
+    @rule
+    def a_casting_can_have_the_surface(self) -> Iterable[Problem]:
+        if self.casting_volume_cm3 is not None and self.casting_area_cm2 is not None:
+            yield from impossible_surface(self, self.casting_volume_cm3, self.casting_area_cm2)
+
+    @rule
+    def a_casting_can_have_the_modulus(self) -> Iterable[Problem]:
+        if self.casting_volume_cm3 is None or self.modulus_mm is None:
+            return
+        most_mm = ball_modulus_mm(self.casting_volume_cm3)
+        if self.modulus_mm > _SLACK * most_mm:
+            yield self.wrong(
+                "modulus_mm",
+                f"at most {most_mm:.3g} mm for that volume",
+                (
+                    f"no part of a casting of {self.casting_volume_cm3:g} cm³ can have a modulus of {self.modulus_mm:g} mm: even "
+                    f"a ball of that volume has only {most_mm:.3g} mm. Check the volume, the modulus and their units."
+                ),
+            )
+
+    @rule
+    def a_riser_gives_more_than_it_shrinks(self) -> Iterable[Problem]:
+        shrinkage_pct = SHRINKAGES[self.metal].pct if self.shrinkage_pct is None else self.shrinkage_pct
+        if self.feed_efficiency_pct <= shrinkage_pct:
+            yield self.wrong(
+                "feed_efficiency_pct",
+                f"more than {shrinkage_pct:g} %",
+                (
+                    f"a riser that can give {self.feed_efficiency_pct:g} % of its metal and shrinks by {shrinkage_pct:g} % itself has "
+                    f"nothing left for the casting. Enter more than {shrinkage_pct:g} %, or check the shrinkage."
+                ),
+            )
+
+    @rule
+    def the_covered_face_is_part_of_the_surface(self) -> Iterable[Problem]:
+        if (
+            self.top_face_cm2 is not None
+            and self.casting_area_cm2 is not None
+            and self.top_face_cm2 >= self.casting_area_cm2
+        ):
+            yield self.wrong(
+                "top_face_cm2",
+                f"less than {self.casting_area_cm2:g} cm²",
+                (
+                    f"a flat face of {self.top_face_cm2:g} cm² is as large as the casting's total surface of "
+                    f"{self.casting_area_cm2:g} cm². Enter only the face that lies under the riser."
+                ),
+            )
+
+    @rule
+    def the_box_holds_the_casting(self) -> Iterable[Problem]:
+        volume_cm3 = self.casting_volume_cm3
+        if volume_cm3 is not None and self.box_mm is not None and math.prod(self.box_mm) / 1000 * _SLACK < volume_cm3:
+            yield self.wrong(
+                "box_mm",
+                f"at least {volume_cm3:g} cm³ in all",
+                (
+                    f"a box of {math.prod(self.box_mm) / 1000:.3g} cm³ cannot hold a casting of {volume_cm3:g} cm³. "
+                    "Check the sizes, the volume and their units."
+                ),
+            )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ResolvedFeed(FeedForm):
+    """The same, with a height and a shrinkage that are always there. ``expands`` says that the metal's own expansion stands for a riser."""
+
+    riser_height_share: float
+    shrinkage_pct: float
+    expands: bool
+
+    @property
+    def thickness_mm(self) -> float | None:
+        """The thickness of the part that is fed: as given, or that of a plate or a round bar of the modulus."""
+        if self.section_mm is not None or self.modulus is None:
+            return self.section_mm
+        return (4 if self.shape == "bar" else 2) * self.modulus
+
+
+def resolve(filled: Filled[FeedForm]) -> Filled[ResolvedFeed]:
+    """Take the usual height of the kind of riser, the shrinkage of the metal and the usual gating where nothing is given, with their ranges."""
+    form = filled.form
+    values: dict[str, object] = {"expands": False}
+    bands: dict[str, Ends] = {}
+    if form.riser_height_share is None:
+        values["riser_height_share"] = HEIGHT_SHARES[form.riser_kind]
+    if form.shrinkage_pct is None:
+        row = SHRINKAGES[form.metal]
+        values |= {"shrinkage_pct": row.pct, "expands": form.metal in EXPANDS_PCT}
+        bands["shrinkage_pct"] = (row.low_pct, row.high_pct)
+    if form.gating_volume_cm3 is None and form.casting_volume_cm3 is not None:
+        least, usual, most = (share * form.casting_volume_cm3 for share in GATES_SHARE)
+        values["gating_volume_cm3"], bands["gating_volume_cm3"] = usual, (least, most)
+    return filled.into(ResolvedFeed, values, bands=bands)
