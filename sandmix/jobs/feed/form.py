@@ -24,7 +24,7 @@ GATES_SHARE = (0.15, 0.30, 0.50)
 class FeedForm(Form):
     """A casting by volume and surface, or the modulus of the part that is fed, and what the riser is to be."""
 
-    metal: str = ask("metal", first=True)
+    metal: str = ask("metal", first=True, help="Sets how much it shrinks until it is solid, and how it freezes.")
     casting_volume_cm3: float | None = ask("casting_volume_cm3", first=True)
     casting_area_cm2: float | None = ask("casting_area_cm2", first=True)
     modulus_mm: float | None = ask("modulus_mm", first=True, label="Modulus of the part that is fed")
