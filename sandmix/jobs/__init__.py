@@ -12,6 +12,7 @@ ORDER = (
     "pattern",
     "fit",
     "feed",
+    "gate",
     "mix",
     "shopping",
     "temper",

@@ -83,7 +83,7 @@ CHAPTER: tuple[Word, ...] = (
     _count("wall_ties", "Ties across the flask", basis="cleats or clamps that hold the long walls", help="This many keep the deflection below 1/360 of the free length.", source="memory"),
     _count("clamps", "Clamps for turning over", basis="around both halves and their boards", help="Two; four above 25 kg.", source="own"),
     _count("cope_bars", "Bars across the cope", basis="no nearer than 19 mm to the pattern", help="None up to 350 mm; beyond that at least one every 180 mm.", source="practice"),
-    kg("poured_kg", "Load to lift: poured mould", "sand, wood, castings and gating", help="What you move when it is full. If it cools where it stands, nobody has to lift it.", source="geometry"),
+    kg("poured_kg", "Load to lift: poured mould", "as the page says", help="In “Choose a flask”, sand, wood, castings and gating: what you move when it is full. If it cools where it stands, nobody has to lift it.", source="geometry"),
     Rows(
         name="ways_up", label="Orientations", row_label="orientation", most=9, needed=("way", "said"), source="geometry",
         each=(Text(name="way", label="Orientation"), Text(name="said", label="What it needs"), litres("sand_l", "Sand", "in the smallest flask"), _exact_mm("cope_mm", "Cope", high=1e5), _exact_mm("draw_mm", "Deepest draw", high=1e5),

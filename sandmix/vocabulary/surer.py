@@ -19,6 +19,11 @@ CAUSES = {
     "liquid_kg_m3": "Density of the liquid metal",
     "latent_j_kg": "Latent heat of the alloy",
     "liquid_j_kgk": "Specific heat of the liquid alloy",
+    "tension_n_m": "Surface tension of the liquid metal",
+    "rule_share": "The rule of thumb for the time",
+    "gap_m2k_w": "Contact between metal and sand",
+    "solid_share": "How solid the metal is when it stops",
+    "wall_share": "Heat lost through the crucible's wall",
 }
 """The causes that are no word, by name."""
 
