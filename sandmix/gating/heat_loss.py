@@ -20,8 +20,7 @@ _STEPS = 60
 _WALK_STEPS = 400
 _HOTTEST_C = 3000.0
 """Backwards in time a small pot would become endlessly hot: no metal here is hotter than this."""
-_PRANDTL = 0.69
-_AIR_J_KGK = 1063.0
+_PRANDTL = 0.70
 _NUSSELT = 0.15
 """Turbulent free convection above a level surface, Nu = 0.15 Ra^(1/3). Source: convection_memory."""
 
@@ -95,8 +94,8 @@ def radiation_w_m2(metal_c: float, emissivity: float) -> float:
 def convection_w_m2(metal_c: float) -> float:
     """Return what still air takes from a level hot surface, in W/m²: Nu = 0.15 Ra^(1/3), at any size. Source: convection_memory.
 
-    The air has the properties of the mean temperature of surface and room: viscosity after Sutherland, and as at 380 °C a Prandtl number
-    of 0.69 and 1063 J/kgK.
+    The air has the properties of the mean temperature of surface and room: viscosity after Sutherland, specific heat on the straight line through
+    1030 J/kgK at 500 K and 1141 J/kgK at 1000 K, and a Prandtl number of 0.70.
 
     >>> round(convection_w_m2(750.0) / 1000, 1)
     6.9
@@ -105,6 +104,6 @@ def convection_w_m2(metal_c: float) -> float:
     film = (metal_c + HEAT_START_C) / 2 + KELVIN_AT_0_C
     viscosity = 1.458e-6 * film**1.5 / (film + 110.4)
     kinematic = viscosity / (353.0 / film)
-    conductivity = viscosity * _AIR_J_KGK / _PRANDTL
+    conductivity = viscosity * (919.0 + 0.222 * film) / _PRANDTL
     film_w_m2k = _NUSSELT * conductivity * (GRAVITY_M_S2 * warmer / film * _PRANDTL / kinematic**2) ** (1 / 3)
     return float(film_w_m2k * warmer)

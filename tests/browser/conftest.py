@@ -64,6 +64,7 @@ TYPED = {
         "flasks": '[{"name": "one", "flask_length_mm": "12 in", "flask_width_mm": 250, "drag_depth_mm": 90, "cope_depth_mm": "87,5"}]',
         "heap_kg": "30",
     },
+    "gate": {"fill_volume_cm3": "26 in³", "head_mm": "4-3/4 in", "thinnest_mm": "6,5", "gate_ratio": "1:2,5:4"},
     "flask": {
         "flask_length_mm": "12 in",
         "flask_width_mm": "250",

@@ -8,7 +8,10 @@ from effort import examples
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-JOBS = ("mix", "temper", "flask", "rebond", "shopping", "pour", "burnout", "bench", "estimate", "tin", "feed", "plan")
+JOBS = (
+    *("mix", "temper", "flask", "rebond", "shopping", "pour", "burnout", "bench", "estimate", "tin", "feed", "gate"),
+    "plan",
+)
 DEARER = {"burnout": 30, "plan": 60}
 MASSES = {
     "mix": (("make_kg", "sand_on_hand_kg", "clay_on_hand_kg"), {"mixer_kg"}),
