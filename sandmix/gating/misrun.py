@@ -17,7 +17,7 @@ from sandmix.materials.sands_and_clays import HEAT_START_C, SANDS_FOR_HEAT
 
 FILLING_W_M2K = 600.0
 """The least contact while the mould fills. Source: fluidity_memory."""
-SOLID_SHARE = 0.3
+SOLID_SHARE = 0.35
 SOLID_SHARES = (0.2, 0.5)
 """The share of solid at which metal stops flowing, and its range. Source: fluidity_memory."""
 

@@ -24,13 +24,16 @@ OTHERS = {
     *("burnout", "facing", "plan"),
 }
 """Jobs without uncertain inputs, jobs whose ± comes from the book, and jobs that solve the heat of a casting for each draw."""
+WITHOUT = {"gate": {"thinnest_mm"}}
+"""What is left out of an example so that no heat is solved for each draw."""
 CASES = [name for name in JOBS if name not in OTHERS]
 """The jobs whose examples have uncertain inputs and figures that follow from them by arithmetic."""
 
 
 def opened(name):
     job = JOBS[name]
-    filled = job.resolve(fill(job.form, job.example))
+    example = {word: value for word, value in job.example.items() if word not in WITHOUT.get(name, ())}
+    filled = job.resolve(fill(job.form, example))
     figures = {word: value for word, value in job.run(filled.form).items() if isinstance(value, float)}
     at = {key: value_of(filled.form, key) for key in filled.bands}
     at = {key: float(value) for key, value in at.items() if isinstance(value, (int, float))}
