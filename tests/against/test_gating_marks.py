@@ -6,7 +6,7 @@ companion): 500 x 250 x 150 mm through 5 cm² under 150 mm, 21.86 s from the top
 to the end; ladle of 1 m x 1.2 m with a nozzle of 75 mm, 91.6 s, 55.56 kg/s at first, 27.78 when three quarters are out. g = 9.81.
 BH. A solved entrance paper, 2019 (read): sprue 180 mm, 60 mm of metal in the cup, top 20 mm; base 14.14 mm.
 IM. A solved exam page (read; the diameter is derived): top 20 mm and 0.5 m/s, 200 mm further down 2.043 m/s, 9.89 mm. It says g = 9.8, and its
-2.043 is that of g = 9.81 (with 9.8 it would be 2.042).
+2.043 is that of g = 9.81 (with 9.8: 2.042).
 GATE 1999. An Indian entrance paper (question read, answer worked out by the row's author): top 6.45 cm², 20 cm, 820 cm³/s; head 8.24 cm, base 3.48 cm².
 BY. A solved exam page (read): base 10 mm under 250 mm, 173 942 mm³/s; a cube of 100 mm fills in 5.75 s (derived). g = 9.81.
 A solved exam page (read): 444 mm², 175 mm, 1376 cm³: 1.67 s.
@@ -51,7 +51,7 @@ class TestFillingTime:
 
     @pytest.mark.parametrize(("passes", "printed"), [(1, 0.70), (100, 0.69)])
     def test_the_discharge_with_friction(self, passes, printed):
-        """Entry 0.45, a bend of 25 diameters, 120 mm of duct of 5 cm², Re 68 069. One pass alone would be 0.70, and it is printed as 0.69 in the end."""
+        """Entry 0.45, a bend of 25 diameters, 120 mm of duct of 5 cm², Re 68 069. One pass gives 0.70; it is printed as 0.69 in the end."""
         width_m = math.sqrt(4 * 5e-4 / math.pi)
         reynolds = 7800 * torricelli.speed_m_s(150, 1.0, G) * width_m / 0.00496
         assert reynolds == pytest.approx(68_069, abs=20)

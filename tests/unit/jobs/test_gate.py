@@ -169,11 +169,12 @@ class TestGates:
         assert one == pytest.approx(2370 * 0.8 * SPEED * math.sqrt(4 * 2e-4 / math.pi) / 0.0011, rel=1e-5)
 
 
-class TestVerdict:
-    WALL = {**TOP, "gate_ratio": "1:4:4"}
+WALL = {**TOP, "gate_ratio": "1:4:4"}
 
+
+class TestVerdict:
     def test_a_quick_fill_of_a_thick_wall_fills(self, ask):
-        answer = ask("gate", **self.WALL, fill_time_s=2, thinnest_mm=12)
+        answer = ask("gate", **WALL, fill_time_s=2, thinnest_mm=12)
         assert answer["state"] == {"word": "fills", "tone": "go"}
         assert answer["result"]["freeze_first"] is False
 
@@ -184,7 +185,7 @@ class TestVerdict:
         assert iron["state"] == {"word": "fills", "tone": "go"}
 
     def test_a_slow_fill_of_a_thin_wall_freezes_first(self, ask):
-        answer = ask("gate", **self.WALL, fill_time_s=60, thinnest_mm=4)
+        answer = ask("gate", **WALL, fill_time_s=60, thinnest_mm=4)
         assert answer["state"] == {"word": "freezes first", "tone": "stop"}
         assert answer["result"]["freeze_first"] is True
         assert answer["headline"].startswith("Do not pour it like this")
@@ -192,13 +193,13 @@ class TestVerdict:
 
     @pytest.mark.parametrize("seconds", [4, 8, 12])
     def test_in_between_it_may_not_fill(self, ask, seconds):
-        answer = ask("gate", **self.WALL, fill_time_s=seconds, thinnest_mm=5)
+        answer = ask("gate", **WALL, fill_time_s=seconds, thinnest_mm=5)
         assert answer["state"] == {"word": "may not fill", "tone": "care"}
 
     def test_the_flag_compares_the_time_with_the_freezing_in_perfect_contact(self, ask):
-        frozen = ask("gate", **self.WALL, fill_time_s=2, thinnest_mm=5)["result"]["wall_freeze_s"]
+        frozen = ask("gate", **WALL, fill_time_s=2, thinnest_mm=5)["result"]["wall_freeze_s"]
         flags = [
-            ask("gate", **self.WALL, fill_time_s=frozen * share, thinnest_mm=5)["result"]["freeze_first"]
+            ask("gate", **WALL, fill_time_s=frozen * share, thinnest_mm=5)["result"]["freeze_first"]
             for share in (0.99, 1.01)
         ]
         assert flags == [False, True]
