@@ -7,7 +7,7 @@ to the end; ladle of 1 m x 1.2 m with a nozzle of 75 mm, 91.6 s, 55.56 kg/s at f
 BH. A solved entrance paper, 2019 (read): sprue 180 mm, 60 mm of metal in the cup, top 20 mm; base 14.14 mm.
 IM. A solved exam page (read; the diameter is derived): top 20 mm and 0.5 m/s, 200 mm further down 2.043 m/s, 9.89 mm. It says g = 9.8, and its
 2.043 is that of g = 9.81 (with 9.8: 2.042).
-GATE 1999. An Indian entrance paper (question read, answer worked out by the row's author): top 6.45 cm², 20 cm, 820 cm³/s; head 8.24 cm, base 3.48 cm².
+GATE 1999. An Indian entrance paper (question read, answer worked out): top 6.45 cm², 20 cm, 820 cm³/s; head 8.24 cm, base 3.48 cm².
 BY. A solved exam page (read): base 10 mm under 250 mm, 173 942 mm³/s; a cube of 100 mm fills in 5.75 s (derived). g = 9.81.
 A solved exam page (read): 444 mm², 175 mm, 1376 cm³: 1.67 s.
 Choke (derived): iron 10 kg, 6.63 s, 150 mm, c 0.8: 158 mm².
