@@ -42,7 +42,7 @@ CAINE_OF = {
     "grey_iron": "grey_iron",
 }
 """Which constants stand for a metal. There are none for tin bronze, silicon brass and zinc."""
-_HALVINGS = 200
+_HALVINGS = 60
 _NAVAL = ((2.0, 1.00), (4.0, 0.70), (6.0, 0.55), (8.0, 0.50), (10.0, 0.40), (12.0, 0.35))
 
 
@@ -67,8 +67,6 @@ def caine_diameter_mm(
         low, high = high, 2 * high
     for _ in range(_HALVINGS):
         middle = (low + high) / 2
-        if middle in (low, high):
-            break
         low, high = (low, middle) if is_enough(middle) else (middle, high)
     return high
 

@@ -35,7 +35,7 @@ CHAPTER: tuple[Word, ...] = (
              help="1.2 makes it freeze 44 % later: freezing time grows with the square of the modulus.", source="riser_modulus"),
     Quantity(name="riser_height_share", label="Riser height over its diameter", unit="", basis="height divided by diameter", low=0.25, high=4.0, usual=(0.5, 1.5), typical=1.0, digits=2, step=0.1,
              help="Leave empty for 1 beside the casting and 0.5 on top.", source="geometry"),
-    Quantity(name="shrinkage_pct", label="Shrinkage until solid", unit="%", basis="of the casting's volume, liquid and freezing", low=0.0, high=12.0, usual=(0.0, 8.0), digits=1, step=0.5, units=("%",), error=Error(absolute=0.5), error_note="± 0.5 points where given, the range of the metal where assumed",
+    Quantity(name="shrinkage_pct", label="Shrinkage until solid", unit="%", basis="of the casting's volume, liquid and freezing", low=0.0, high=20.0, usual=(0.0, 8.0), digits=1, step=0.5, units=("%",), error=Error(absolute=0.5), error_note="± 0.5 points where given, the range of the metal where assumed",
              help="Leave empty to go by the metal. 0 sizes the riser by freezing alone. The solid's shrinkage does not count.", source="shrinkage_table"),
     Quantity(name="feed_efficiency_pct", label="Metal that a riser can give", unit="%", basis="of its volume", low=1.0, high=95.0, usual=(10.0, 35.0), default=14.0, digits=0, step=1.0, units=("%",), error=Error(absolute=2.0, assumed=4.0), error_note="± 4 points where assumed",
              help="14 % for a plain cylinder, from memory. The shrinkage of casting and riser together comes out of it.", source="feed_efficiency"),

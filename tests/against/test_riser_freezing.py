@@ -16,6 +16,7 @@ from sandmix.cooling.burnout import shape_n
 from sandmix.cooling.cooling import cool
 from sandmix.cooling.freezing import PERFECT, ROUGH, Case
 from sandmix.feeding import riser
+from sandmix.jobs.feed.remarks import FLAT_RATIO
 from sandmix.materials.metals import METALS, thermal
 from sandmix.materials.sands_and_clays import SANDS_FOR_HEAT
 from sandmix.materials.shrinkage import SHRINKAGES
@@ -69,8 +70,14 @@ def test_by_the_modulus_alone_it_mostly_does(solved):
     assert sum(alone > casting for casting, _, alone in solved) >= 0.90 * len(solved)
 
 
-def test_a_wide_plate_in_perfect_contact_is_where_the_modulus_alone_fails():
+@pytest.mark.parametrize("metal", ["al_si12", "tin_bronze"])
+def test_beside_an_endless_plate_in_perfect_contact_the_modulus_alone_fails(metal):
     """A plate cools into sand that stays as wide as it is; around a riser it widens, which takes heat away sooner."""
-    plate = freeze_s("al_si12", PERFECT, 0.0, 10.0)
-    assert freeze_s("al_si12", PERFECT, 2.0, 12.0) < plate
-    assert freeze_s("al_si12", PERFECT, 2.0, 1.5 * 10.0) > plate
+    assert freeze_s(metal, PERFECT, 2.0, 12.0) < freeze_s(metal, PERFECT, 0.0, 10.0)
+
+
+@pytest.mark.parametrize("metal", SHRINKING)
+def test_a_ratio_of_one_and_a_half_is_enough_beside_it(metal):
+    """In each contact; the ratio that the answer names for wide plates."""
+    for contact in CONTACTS:
+        assert freeze_s(metal, contact, 2.0, FLAT_RATIO * 10) > freeze_s(metal, contact, 0.0, 10.0), contact

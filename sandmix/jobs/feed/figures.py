@@ -44,8 +44,8 @@ def _by_freezing(form: ResolvedFeed, modulus_mm: float) -> Figures:
         figures["neck_mm"] = riser.neck_mm(riser.NECK_RATIO * modulus_mm)
         figures["neck_least_mm"] = riser.neck_mm(modulus_mm)
         figures["neck_most_mm"] = riser.neck_mm(riser_mm)
-    if form.thickness_mm is not None:
-        figures["feeding_distance_mm"] = distance.to_an_end_mm(form.shape or distance.PLATE, form.thickness_mm)
+    assert form.thickness_mm is not None, "a modulus gives a thickness"
+    figures["feeding_distance_mm"] = distance.to_an_end_mm(form.shape or distance.PLATE, form.thickness_mm)
     return figures | _covered(form)
 
 

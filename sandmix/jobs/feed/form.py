@@ -7,7 +7,9 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from sandmix.asking.form import Filled, Form, ask, rule
+from sandmix.cooling.burnout import shape_n
 from sandmix.cooling.opening import ball_modulus_mm
+from sandmix.feeding.distance import BAR, PLATE
 from sandmix.feeding.modulus import SIDE, TOP
 from sandmix.jobs.shared.heated import impossible_surface
 from sandmix.language.errors import Problem
@@ -15,6 +17,8 @@ from sandmix.materials.shrinkage import EXPANDS_PCT, SHRINKAGES
 from sandmix.maths.uncertainty import Ends
 
 _SLACK = 1.01
+_FLAT_N = 0.3
+"""Below this the sand around a casting is nearly as wide outside as at its face (own choice)."""
 HEIGHT_SHARES = {SIDE: 1.0, TOP: 0.5}
 GATES_SHARE = (0.15, 0.30, 0.50)
 """Sprue, runners and gates without the riser, over the casting's volume: least, usual, most (own choice)."""
@@ -150,7 +154,14 @@ class ResolvedFeed(FeedForm):
         """The thickness of the part that is fed: as given, or that of a plate or a round bar of the modulus."""
         if self.section_mm is not None or self.modulus is None:
             return self.section_mm
-        return (4 if self.shape == "bar" else 2) * self.modulus
+        return (4 if self.shape == BAR else 2) * self.modulus
+
+    @property
+    def is_flat(self) -> bool:
+        """Whether the part is a wide plate: it is named so, or its box says so."""
+        if self.shape is not None or self.box_mm is None or self.modulus is None:
+            return self.shape == PLATE
+        return shape_n(min(self.box_mm) / 2, self.modulus)[0] < _FLAT_N
 
 
 def resolve(filled: Filled[FeedForm]) -> Filled[ResolvedFeed]:

@@ -23,8 +23,8 @@ THIN_MM = 8.0
 """Up to this thickness a wall often feeds itself from the gate (own choice)."""
 HEAVY_PCT = 100.0
 """A riser heavier than its casting is a reason to look at the design (own choice)."""
-COVER_MM = 25.0
-"""Sand over a closed riser, at least. Source: practice."""
+FLAT_RATIO = 1.5
+"""With this ratio the riser freezes last beside the widest plate, in every metal and contact that was solved (see the method page)."""
 
 
 def too_tall(computed: Computed[ResolvedFeed]) -> bool:
@@ -129,6 +129,12 @@ def _on_the_size(computed: Computed[ResolvedFeed]) -> Iterable[str]:
             else f"to freeze last {computed.text('freezing_diameter_mm')} is enough"
         )
         yield f"What decides is {'freezing' if computed.figures['decides'] == riser.FREEZING else 'volume'}: {other}."
+    if computed.figures["decides"] == riser.FREEZING and form.is_flat and form.riser_ratio < FLAT_RATIO:
+        yield (
+            f"On a wide, flat casting the rule of the modulus asks for too little: sand around a riser takes heat away sooner than sand on a "
+            f"flat face. By the heat that is solved, a ratio of {form.riser_ratio:g} may not be enough in alloys that freeze over a "
+            f"range. Enter {FLAT_RATIO:g} there."
+        )
     if computed.has("classroom_cm3") and computed.number("classroom_cm3") > 0 and computed.has("feed_needed_cm3"):
         yield (
             f"The classroom rule of {riser.CLASSROOM:g} times the shrinkage gives {computed.text('classroom_cm3')}. It leaves out what "
@@ -150,7 +156,7 @@ def _on_the_size(computed: Computed[ResolvedFeed]) -> Iterable[str]:
             )
             yield (
                 f"The next steps get the riser to make together with sprue, runners and gates ({added}): "
-                f"{computed.text('gating_with_riser_cm3')} in all."
+                f"{computed.text('gating_with_riser_cm3')} in all. “After the pour” gets its diameter, since it is the last to freeze."
             )
     if computed.has("neck_mm"):
         yield (

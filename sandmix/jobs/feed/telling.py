@@ -142,6 +142,9 @@ def _next(computed: Computed[ResolvedFeed], form: ResolvedFeed) -> tuple[Next, .
         pour["box_mm"] = sides_typed(form.box_mm)
     if not computed.has("gating_with_riser_pct"):
         return (Next(job="pattern", label="Find volume and surface", inputs={"metal": form.metal}),)
+    made_mm, section = computed.number("riser_made_mm"), quantity("gating_section_mm")
+    if not form.expands and section.low <= made_mm <= section.high:
+        pour["gating_section_mm"] = f"{made_mm:g} mm"
     links = [
         Next(
             job="pour",

@@ -52,6 +52,7 @@ class PourForm(Form):
     sand_kind: str = ask("sand_kind")
     casting_area_cm2: float | None = ask("casting_area_cm2", help=ONWARD)
     box_mm: Sequence[float] | None = ask("box_mm", help=ONWARD)
+    gating_section_mm: float | None = ask("gating_section_mm", help=ONWARD)
 
     @rule
     def something_can_be_computed(self) -> Iterable[Problem]:

@@ -99,6 +99,8 @@ def _onward(form: ResolvedPour) -> dict[str, str]:
         inputs["casting_area_cm2"] = f"{form.casting_area_cm2:g} cm²"
     if form.box_mm is not None:
         inputs["box_mm"] = sides_typed(form.box_mm)
+    if form.gating_section_mm is not None:
+        inputs["gating_section_mm"] = f"{form.gating_section_mm:g} mm"
     return inputs
 
 

@@ -9,6 +9,8 @@ from sandmix.materials.shrinkage import SHRINKAGES
 
 PLATE = {"casting_volume_cm3": 600, "casting_area_cm2": 600}
 """M 10 mm."""
+WIDE = {"casting_volume_cm3": 3200, "casting_area_cm2": 3520, "shrinkage_pct": 0}
+"""400 × 400 × 20 mm."""
 BALL = {"casting_volume_cm3": 1000, "casting_area_cm2": 600}
 """A cube of 100 mm: M 16.667 mm."""
 
@@ -312,6 +314,40 @@ def test_the_next_steps_carry_the_casting(ask):
         "casting_volume_cm3": "600 cm³",
         "casting_area_cm2": "600 cm²",
         "box_mm": "320 x 100 x 20 mm",
+        "gating_section_mm": "75 mm",
         "gating_pct": "85.22 ± 18 %",
     }
     assert flask["inputs"]["cope_depth_mm"] == "90 mm"
+
+
+def test_a_gating_beyond_what_the_pour_takes_is_left_to_it(ask):
+    """500 000 cm³ of gating on 1 cm³ is more than the 10 000 % that the pour takes."""
+    pour, flask = ask("feed", casting_volume_cm3=1, casting_area_cm2=6, gating_volume_cm3=400000)["next"]
+    assert "gating_pct" not in pour["inputs"]
+    assert flask["inputs"]["gating_volume_cm3"].startswith("400000")
+
+
+def test_without_a_riser_the_next_steps_do_not_wait_for_it(ask):
+    assert "gating_section_mm" not in ask("feed", metal="grey_iron", **PLATE)["next"][0]["inputs"]
+
+
+class TestFlat:
+    """Beside a wide plate the rule of the modulus says too little; the box of 400 × 400 × 20 has M 9.09 mm and n = 10/9.09 − 1 = 0.1."""
+
+    def test_by_its_box(self, ask):
+        assert "Enter 1.5 there" in remarks(ask("feed", **WIDE, box_mm=[400, 400, 20]))
+
+    def test_not_by_the_box_of_a_lump(self, ask):
+        """A cube of 100 mm: 50/16.67 − 1 = 2."""
+        assert "Enter 1.5 there" not in remarks(ask("feed", **BALL, shrinkage_pct=0, box_mm=[100, 100, 100]))
+
+    def test_by_its_shape(self, ask):
+        assert "Enter 1.5 there" in remarks(ask("feed", **PLATE, shrinkage_pct=0, shape="plate"))
+        assert "Enter 1.5 there" not in remarks(
+            ask("feed", **PLATE, shrinkage_pct=0, shape="bar", box_mm=[400, 400, 20])
+        )
+        assert "Enter 1.5 there" not in remarks(ask("feed", **PLATE, shrinkage_pct=0))
+
+    def test_not_where_the_volume_decides_or_the_ratio_is_that(self, ask):
+        assert "Enter 1.5 there" not in remarks(ask("feed", **PLATE, shrinkage_pct=7, shape="plate"))
+        assert "Enter 1.5 there" not in remarks(ask("feed", **PLATE, shrinkage_pct=0, shape="plate", riser_ratio=1.5))

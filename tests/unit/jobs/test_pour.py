@@ -100,8 +100,9 @@ def test_the_spare_that_this_job_takes_by_itself_is_usual(ask, spare, unusual):
 
 
 def test_a_surface_and_a_box_that_are_known_are_handed_on(ask):
-    answer = ask("pour", **CASTING, casting_area_cm2=500, box_mm="200 x 100 x 20 mm")
+    answer = ask("pour", **CASTING, casting_area_cm2=500, box_mm="200 x 100 x 20 mm", gating_section_mm=60)
     (link,) = answer["next"]
+    assert link["inputs"]["gating_section_mm"] == "60 mm"
     assert link["inputs"]["casting_area_cm2"] == "500 cm²"
     assert link["inputs"]["box_mm"] == "200 x 100 x 20 mm"
     assert ask("burnout", **link["inputs"])["ok"]
