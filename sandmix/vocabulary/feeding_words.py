@@ -43,7 +43,6 @@ CHAPTER: tuple[Word, ...] = (
     _length("feed_length_mm", "Farthest point to feed", "from the riser's edge", usual=(20.0, 400.0), help="To compare it with how far a riser feeds."),
     Choice(name="joint", label="Walls meet in", choices=JOINTS, help="Where walls meet, metal is thicker than in the walls. Needs the thickness.", source="geometry"),
     _length("fillet_mm", "Fillet in the corners", "radius", high=500.0, usual=(1.0, 20.0), default=0.0, digits=1, step=1.0, error=Error(absolute=0.5), error_note="± 0.5 mm", help="A larger one makes the joint thicker. 0 for sharp corners."),
-    _length("above_parting_mm", "Casting above the parting line", usual=(0.0, 200.0), default=0.0, help="How much of its height lies in the cope. 0 if it lies wholly in the drag."),
     cm2("top_face_cm2", "Flat face under the riser", "of the casting, seen from above", usual=(1.0, 1000.0), help="A riser on top cannot cover more of the casting than that."),
     _mm("riser_modulus_mm", "Modulus of the riser", "volume divided by cooling surface", digits=1, help="The modulus of the casting times the ratio."),
     _mm("riser_diameter_mm", "Riser diameter", "the larger of both demands", digits=1, help="It freezes after the casting and holds enough metal."),

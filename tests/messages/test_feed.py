@@ -113,7 +113,7 @@ REMARKS = [
         ),
     ),
     (
-        {"above_parting_mm": 80},
+        {"cope_height_mm": 80},
         (
             "The riser would be 75 mm high, and the casting rises 80 mm above the parting line. Metal does not run uphill: make "
             "the riser taller than the casting, or put it on top."

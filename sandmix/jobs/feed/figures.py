@@ -122,7 +122,7 @@ def finish(filled: Filled[ResolvedFeed], figures: Figures, doubt: Mapping[str, B
         return {}
     made_mm = riser.made_mm(diameter_mm)
     high_mm, made_cm3 = form.riser_height_share * made_mm, cylinder_cm3(made_mm, form.riser_height_share)
-    above_mm = form.above_parting_mm
+    above_mm = form.cope_height_mm
     made: Figures = {
         "riser_made_mm": made_mm,
         "riser_made_height_mm": high_mm,

@@ -48,7 +48,12 @@ class FeedForm(Form):
         "cope_depth_mm",
         help="The upper half of the flask, to see whether the riser fits into it. 0 for an open-top mould.",
     )
-    above_parting_mm: float = ask("above_parting_mm")
+    cope_height_mm: float = ask(
+        "cope_height_mm",
+        default=0.0,
+        label="Casting above the parting line",
+        help="How far it stands up into the cope. 0 where all of it lies in the drag.",
+    )
     top_face_cm2: float | None = ask("top_face_cm2")
     gating_volume_cm3: float | None = ask(
         "gating_volume_cm3",

@@ -168,7 +168,7 @@ def _on_the_size(computed: Computed[ResolvedFeed]) -> Iterable[str]:
 
 def _on_the_height(computed: Computed[ResolvedFeed]) -> Iterable[str]:
     form = computed.form
-    above_mm, high_mm = form.above_parting_mm, computed.number("riser_made_height_mm")
+    above_mm, high_mm = form.cope_height_mm, computed.number("riser_made_height_mm")
     if form.riser_kind == SIDE and above_mm > 0 and high_mm <= above_mm:
         yield WayOut(
             f"The riser would be {high_mm:g} mm high, and the casting rises {above_mm:g} mm above the parting line. Metal does not run "

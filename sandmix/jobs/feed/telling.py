@@ -8,7 +8,7 @@ from sandmix.asking.cautions import BURNS, LIFT, Caution
 from sandmix.asking.job import Computed, Lead, Next, Telling, ToDo
 from sandmix.drawings import riser_section
 from sandmix.feeding import comparison, distance, riser
-from sandmix.feeding.modulus import SIDE, TOP, riser_share
+from sandmix.feeding.modulus import SIDE, TOP, cylinder_cm3, riser_share
 from sandmix.jobs.feed.form import ResolvedFeed
 from sandmix.jobs.feed.remarks import farther_than_fed, is_thin, remarks, too_tall
 from sandmix.language.wording import sides_typed, to_figures
@@ -109,7 +109,7 @@ def _section(computed: Computed[ResolvedFeed]) -> dict[str, str]:
         return {}
     drawn = riser_section.RiserSection(
         thickness_mm=thickness_mm,
-        above_mm=form.above_parting_mm,
+        above_mm=form.cope_height_mm,
         diameter_mm=computed.number("riser_made_mm"),
         height_mm=computed.number("riser_made_height_mm"),
         neck_mm=computed.number("neck_mm") if computed.has("neck_mm") else None,
@@ -132,7 +132,7 @@ def _sources(computed: Computed[ResolvedFeed]) -> Iterable[str]:
 
 
 def _next(computed: Computed[ResolvedFeed], form: ResolvedFeed) -> tuple[Next, ...]:
-    """The pour with the riser's metal, and the flask with its space."""
+    """The gates that fill casting and riser, the pour with the riser's metal, and the flask with its space."""
     pour = {"metal": form.metal}
     if form.casting_volume_cm3 is not None:
         pour["casting_volume_cm3"] = f"{form.casting_volume_cm3:.4g} cm³"
@@ -145,12 +145,17 @@ def _next(computed: Computed[ResolvedFeed], form: ResolvedFeed) -> tuple[Next, .
     made_mm, section = computed.number("riser_made_mm"), quantity("gating_section_mm")
     if not form.expands and section.low <= made_mm <= section.high:
         pour["gating_section_mm"] = f"{made_mm:g} mm"
+    whole_cm3 = form.casting_volume_cm3 or 0.0
+    if not form.expands:
+        whole_cm3 += cylinder_cm3(made_mm, form.riser_height_share)
+    gate = {"metal": form.metal, "fill_volume_cm3": f"{min(whole_cm3, quantity('fill_volume_cm3').high):.4g} cm³"}
     links = [
+        Next(job="gate", label="Sprue, runner and gates", inputs=gate),
         Next(
             job="pour",
             label="Metal and weights",
             inputs=pour | _gating(computed, "gating_pct", "gating_with_riser_pct"),
-        )
+        ),
     ]
     flask = {"metal": form.metal, "pattern_volume_cm3": pour["casting_volume_cm3"]}
     flask |= _gating(computed, "gating_volume_cm3", "gating_with_riser_cm3")

@@ -98,7 +98,7 @@ class TestGreyIron:
         """30 % of 600 cm³."""
         answer = ask("feed", metal="grey_iron", **PLATE)
         assert answer["result"]["gating_with_riser_cm3"] == pytest.approx(180.0)
-        assert answer["next"][0]["inputs"]["gating_pct"] == "30 ± 18 %"
+        assert answer["next"][1]["inputs"]["gating_pct"] == "30 ± 18 %"
 
     def test_a_shrinkage_that_is_typed_is_used(self, ask):
         assert ask("feed", metal="grey_iron", **PLATE, shrinkage_pct=0)["result"]["decides"] == "freezing"
@@ -163,19 +163,19 @@ class TestMade:
     def test_own_gating_in_place_of_the_assumed(self, ask):
         answer = ask("feed", **PLATE, shrinkage_pct=0, gating_volume_cm3="100 ± 10 cm³")
         assert answer["result"]["gating_with_riser_cm3"] == pytest.approx(431.34, abs=0.01)
-        assert answer["next"][1]["inputs"]["gating_volume_cm3"] == "431.3 ± 10 cm³"
+        assert answer["next"][2]["inputs"]["gating_volume_cm3"] == "431.3 ± 10 cm³"
         assert "your figure" in remarks(answer)
 
     def test_the_cope_of_a_riser_on_top_holds_the_casting_too(self, ask):
         """D 72 becomes 75, H 37.5 mm, above 20 mm of casting."""
-        result = ask("feed", **PLATE, riser_kind="top", shrinkage_pct=0, above_parting_mm=20)["result"]
+        result = ask("feed", **PLATE, riser_kind="top", shrinkage_pct=0, cope_height_mm=20)["result"]
         assert result["cope_needed_mm"] == pytest.approx(57.5)
 
     def test_a_side_riser_stands_on_the_parting_line(self, ask):
-        assert ask("feed", **PLATE, shrinkage_pct=0, above_parting_mm=20)["result"]["cope_needed_mm"] == pytest.approx(
+        assert ask("feed", **PLATE, shrinkage_pct=0, cope_height_mm=20)["result"]["cope_needed_mm"] == pytest.approx(
             75.0
         )
-        assert ask("feed", **PLATE, shrinkage_pct=0, above_parting_mm=90)["result"]["cope_needed_mm"] == pytest.approx(
+        assert ask("feed", **PLATE, shrinkage_pct=0, cope_height_mm=90)["result"]["cope_needed_mm"] == pytest.approx(
             90.0
         )
 
@@ -197,7 +197,7 @@ class TestMade:
 
 
 def test_a_casting_taller_than_its_side_riser_is_not_fed(ask):
-    assert "does not run uphill" in " ".join(ask("feed", **PLATE, shrinkage_pct=0, above_parting_mm=80)["ways_out"])
+    assert "does not run uphill" in " ".join(ask("feed", **PLATE, shrinkage_pct=0, cope_height_mm=80)["ways_out"])
 
 
 class TestDistance:
@@ -307,8 +307,9 @@ def test_it_is_drawn(ask, kind):
 
 
 def test_the_next_steps_carry_the_casting(ask):
-    pour, flask = ask("feed", **PLATE, shrinkage_pct=0, box_mm=[320, 100, 20], cope_depth_mm=90)["next"]
-    assert (pour["job"], flask["job"]) == ("pour", "flask")
+    gate, pour, flask = ask("feed", **PLATE, shrinkage_pct=0, box_mm=[320, 100, 20], cope_depth_mm=90)["next"]
+    assert (gate["job"], pour["job"], flask["job"]) == ("gate", "pour", "flask")
+    assert gate["inputs"] == {"metal": "aluminium", "fill_volume_cm3": "931.3 cm³"}, "600 + 331.34"
     assert pour["inputs"] == {
         "metal": "aluminium",
         "casting_volume_cm3": "600 cm³",
@@ -322,13 +323,15 @@ def test_the_next_steps_carry_the_casting(ask):
 
 def test_a_gating_beyond_what_the_pour_takes_is_left_to_it(ask):
     """500 000 cm³ of gating on 1 cm³ is more than the 10 000 % that the pour takes."""
-    pour, flask = ask("feed", casting_volume_cm3=1, casting_area_cm2=6, gating_volume_cm3=400000)["next"]
+    _, pour, flask = ask("feed", casting_volume_cm3=1, casting_area_cm2=6, gating_volume_cm3=400000)["next"]
     assert "gating_pct" not in pour["inputs"]
     assert flask["inputs"]["gating_volume_cm3"].startswith("400000")
 
 
 def test_without_a_riser_the_next_steps_do_not_wait_for_it(ask):
-    assert "gating_section_mm" not in ask("feed", metal="grey_iron", **PLATE)["next"][0]["inputs"]
+    gate, pour, _ = ask("feed", metal="grey_iron", **PLATE)["next"]
+    assert gate["inputs"]["fill_volume_cm3"] == "600 cm³"
+    assert "gating_section_mm" not in pour["inputs"]
 
 
 class TestFlat:
