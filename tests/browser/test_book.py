@@ -425,6 +425,7 @@ def test_ten_entries_without_an_export_bring_a_reminder(page, address):
     page.locator("[data-form-place] [data-submit]").click()
     saved(page)
     expect(reminder).to_contain_text("10 entries are in no exported file yet.")
+    expect(page.locator("[data-list=timeline] > li")).to_have_count(10)
     undo = page.locator("[data-undo]").first
     undo.click()
     undo.click()
@@ -434,6 +435,18 @@ def test_ten_entries_without_an_export_bring_a_reminder(page, address):
     with page.expect_download():
         reminder.get_by_role("button", name="Export now").click()
     expect(reminder).to_be_hidden()
+
+
+def test_an_answer_between_the_two_taps_of_an_undo_changes_nothing(page, address, begun):
+    put(page, address, begun)
+    page.goto(f"{address}heap/")
+    undo = page.locator("[data-undo]").first
+    undo.click()
+    page.evaluate("() => new BroadcastChannel('sandmix.books').postMessage('changed')")
+    page.wait_for_timeout(500)
+    expect(undo).to_have_text("Tap again to undo")
+    undo.click()
+    expect(page.locator("[data-undone-said]")).to_contain_text("Saved.")
 
 
 def test_a_month_without_an_export_brings_a_reminder(page, address, begun):

@@ -42,6 +42,7 @@ export async function startBookPage(root) {
 /** The page of the heap book. The library says what is written, and what the heap is now. */
 class BookPage {
   #turn = 0;
+  #keptTurn = 0;
   #opened = false;
   /** The key of the book that was shown last. */
   #shown = "";
@@ -248,8 +249,9 @@ class BookPage {
     await this.#showKept();
   }
 
-  /** Show how well the books are kept here, and whether it is time to export them. */
+  /** Show how well the books are kept here, and whether it is time to export them. What was asked last is shown. */
   async #showKept() {
+    const turn = ++this.#keptTurn;
     const { database, lasting } = this.books;
     const [promised, since, exported] = await Promise.all([
       database.fact("promised"),
@@ -257,6 +259,7 @@ class BookPage {
       this.books.exported(),
     ]);
     const kept = promised ?? ((await this.books.isPersisted()) || undefined);
+    if (turn !== this.#keptTurn) return;
     say(one(this.root, "[data-kept-words]"), KEPT_WORDS[lasting ? keptBy(kept) : "memory"]);
     const reminder = exportReminder({ ...exported, since: since ?? null }, Date.now());
     say(one(this.root, "[data-export-words]"), reminder.words);

@@ -48,9 +48,20 @@ export class Timeline extends EventTarget {
     const matching = entriesOf(this.#entries, this.#kind);
     show(this.root, this.#entries.length > 0);
     this.#drawFilter(kinds);
-    list(this.root, "timeline", matching.slice(0, this.#most).map(row));
+    list(this.root, "timeline", matching.slice(0, this.#most).map(row).map(this.#askingStill));
     show(this.more, matching.length > this.#most);
   }
+
+  /**
+   * A row whose button waits for a second tap, if the one on the screen does: an answer that comes between the two taps changes nothing.
+   * @param {HTMLElement} item
+   */
+  #askingStill = (item) => {
+    const button = one(item, "[data-undo]");
+    const shown = this.root.querySelector(`[data-undo="${CSS.escape(button.dataset.undo ?? "")}"][data-asked]`);
+    if (shown) button.replaceWith(shown.cloneNode(true));
+    return item;
+  };
 
   /** @param {Map<string, string>} kinds */
   #drawFilter(kinds) {
