@@ -108,6 +108,16 @@ def test_a_reel_on_end_is_held_with_any_parting():
     assert held(sides["x"], 30) == pytest.approx(0, abs=0.1)
 
 
+@pytest.mark.parametrize(("stem", "is_free"), [(29.8, True), (29.6, False)])
+def test_an_undercut_of_a_hundredth_counts_as_none(stem, is_free):
+    """A stem that stands back by 0.2 or 0.4 from flanges of r 30, so the gap is as 11.96 or 23.84 to 900. All faces: 2 · 900 and the gap's two."""
+    gap = 900 - stem**2
+    profile = [(0, 0), (30, 0), (30, 10), (stem, 10), (stem, 40), (30, 40), (30, 50), (0, 50)]
+    side = sides_of(lathe(profile, 12))["z"]
+    assert least(side) / side.projected == pytest.approx(gap / (1800 + 2 * gap), rel=1e-3)
+    assert (side.hidden is None) == is_free
+
+
 def test_a_lying_ring_is_free_and_a_standing_ring_is_held():
     """R 40, r 10: lying and parted at its middle nothing; standing, the hole holds: 4 R r − π r² = 1286 of it seen from the side."""
     sides = sides_of(torus(40.0, 10.0))
