@@ -88,3 +88,11 @@ def test_names_of_openings():
     assert partial_sieves.name_of(0.09) == "0.09 mm"
     assert partial_sieves.opening_mm("0.09 mm") == 0.09
     assert partial_sieves.opening_mm("pan") == 0
+
+
+@pytest.mark.parametrize(
+    ("opening_mm", "name"), [(0.3044, "50"), (0.2956, "50"), (0.3047, "0.3047 mm"), (0.2953, "0.2953 mm")]
+)
+def test_a_sieve_within_one_and_a_half_percent_of_the_series_is_that_sieve(opening_mm, name):
+    """0.3 mm ± 1.5 %: 0.2955 to 0.3045."""
+    assert partial_sieves.name_of(opening_mm) == name

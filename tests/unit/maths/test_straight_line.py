@@ -168,6 +168,15 @@ def test_a_reading_without_an_error_of_y_is_a_mistake(kind):
         kind(**words)
 
 
+@pytest.mark.parametrize("kind", [Point, Difference])
+def test_no_error_is_below_zero(kind):
+    words = (
+        {"x": 1, "y": 1, "x_sd": -0.5, "y_sd": 1} if kind is Point else {"dx": 1, "dy": 1, "dx_sd": -0.5, "dy_sd": 1}
+    )
+    with pytest.raises(AssertionError):
+        kind(**words)
+
+
 def test_an_x_from_a_reading_with_a_large_error_is_as_wide_as_the_normal_distribution():
     """All readings on y = 20 x; a reading with a standard deviation of 40 is one of 2 in x, so 3 ± 1.96 · 2."""
     exact = [Point(x=x, y=20 * x, x_sd=1e-6, y_sd=0.01) for x in (2.0, 3.0, 4.0)]

@@ -184,3 +184,9 @@ def test_a_turned_shell_exchanges_in_and_out():
     found = Rays(across=1, cell=1.0, step=1.0, bottom=0.0, crossings=written)
     assert turned(found, {3: 1, 7: 1}) is found
     assert turned(found, {3: -1, 7: 1}).crossings == [[(0, 1, 3), (5, 0, 3), (5, 1, 7), (9, 0, 7)]]
+
+
+def test_the_error_bound_looks_one_row_ahead():
+    """Three rows of two: 5 0, 1 7, 2 2. To the right 5 + 6 + 0, and 0 + 7 + 2 to nothing; ahead 4 + 7, 1 + 5, and 2 + 2 to nothing."""
+    found = Rays(across=2, cell=2.0, step=1.0, bottom=0.0, crossings=[[] for _ in range(6)])
+    assert found.bound([5.0, 0.0, 1.0, 7.0, 2.0, 2.0]) == pytest.approx(11 + 9 + 11 + 6 + 4)

@@ -110,3 +110,19 @@ def test_a_limit_of_zero_discards_the_whole_heap():
     found = planned(wet_kg=100, dead_fines_limit=0.0)
     assert found.discard_kg == pytest.approx(102)
     assert found.after.dead_fines_pct_dry == 0
+
+
+@pytest.mark.parametrize(
+    ("live_kg", "clay", "grown"),
+    [
+        pytest.param(5.0, 0.07, 100 + 2 / 0.93, id="2 are missing, and make room for themselves"),
+        pytest.param(5.5, 0.05, 110.0, id="5.5 is 5 % of 110"),
+        pytest.param(0.0, 0.0, 100.0, id="no clay, and none wanted"),
+        pytest.param(5.0, 0.0, None, id="clay, and none wanted"),
+    ],
+)
+def test_the_mass_to_which_a_whole_heap_grows(live_kg, clay, grown):
+    heap = Sand(grain_kg=100 - live_kg, live_clay_kg=live_kg)
+    assert rebond.grown_kg(heap, clay=clay, moisture=0.0, activity=1.0) == (
+        grown if grown is None else pytest.approx(grown)
+    )

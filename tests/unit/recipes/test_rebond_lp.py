@@ -266,3 +266,34 @@ def test_the_fineness_of_a_mix_is_by_its_grain_however_little_it_is():
     assert problem._gfn(0.5, [0.5, 0.1]) == pytest.approx(55)
     assert problem._gfn(0.75, [0.25, 0.0]) == pytest.approx(57.5)
     assert problem._gfn(0.0, [0.0, 0.3]) is None
+
+
+def test_what_is_discarded_is_a_part_of_the_heap():
+    """Half of 90 + 6 + 4 goes, as in the case of dead fines above."""
+    found = planned(dead_fines_limit=0.02)
+    gone = found.discarded
+    assert (gone.grain_kg, gone.live_clay_kg, gone.other_fines_kg, gone.wet_kg) == pytest.approx((45, 3, 2, 50))
+
+
+LEAN = Sand(grain_kg=95, live_clay_kg=5)
+
+
+def test_a_lean_heap_grows_by_what_its_clay_needs_at_the_least_cost_and_at_the_least_mass():
+    """2 of live clay are missing for 7 %. Clay: 2/0.93 more. A mix of a fifth clay: 2/(0.2 − 0.07) more, for 1.54 in place of 4.30."""
+    mix = StockMaterial(name="mix", kind="mix", water=0, grain=0.8, live=0.2, dead=0, price=0.1)
+    assert choice(heap=LEAN, clay=0.07).grown_kg() == pytest.approx((100 + 2 / 0.93,) * 2)
+    assert choice(mix, SOUND, heap=LEAN, clay=0.07).grown_kg() == pytest.approx((100 + 2 / 0.13, 100 + 2 / 0.93))
+
+
+def test_a_rich_heap_grows_by_sand():
+    """8 of live clay are 7 % of 114.29; at 5 % of water that weighs 120.3."""
+    rich = Sand(grain_kg=92, live_clay_kg=8)
+    assert choice(heap=rich, clay=0.07).grown_kg() == pytest.approx((8 / 0.07,) * 2)
+    assert choice(heap=rich, clay=0.07, moisture=0.05).grown_kg() == pytest.approx((8 / 0.07 / 0.95,) * 2)
+
+
+def test_a_heap_cannot_grow_beyond_the_stock():
+    few = StockMaterial(name="few", price=2, stock_kg=2.1, **CLAY)
+    enough = replace(few, stock_kg=2.2)
+    assert choice(PLAIN, few, heap=LEAN, clay=0.07).grown_kg() == ()
+    assert choice(PLAIN, enough, heap=LEAN, clay=0.07).grown_kg() == pytest.approx((100 + 2 / 0.93,) * 2)
