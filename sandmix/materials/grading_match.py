@@ -63,13 +63,12 @@ def nearest_blend(
     """
     numbers = [fineness.gfn(lot.retained) for lot in lots]
     parts = _solved(lots, numbers, wanted_gfn, leeway, make_kg)
-    grain = sum(lot.grain * part for lot, part in zip(lots, parts, strict=True))
     size = (
         min(lot.kg / part for lot, part in zip(lots, parts, strict=True) if part > 0)
         if make_kg is None
         else make_kg / sum(parts)
     )
-    number = sum(lot.grain * part * own for lot, part, own in zip(lots, parts, numbers, strict=True)) / grain
+    number = sum(lot.grain * part * own for lot, part, own in zip(lots, parts, numbers, strict=True))
     retained = fineness.blended((lot.retained, lot.grain * part) for lot, part in zip(lots, parts, strict=True))
     off = abs(number - wanted_gfn)
     why, short = _why(numbers, number, wanted_gfn, leeway)
