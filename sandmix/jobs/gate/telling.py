@@ -10,6 +10,7 @@ from sandmix.asking.job import Computed, Lead, Next, Telling, ToDo, WayOut
 from sandmix.gating import pouring_time, ratio, torricelli
 from sandmix.gating.misrun import FILLING_W_M2K
 from sandmix.jobs.gate.form import ResolvedGate
+from sandmix.jobs.gate.picture import drawings
 from sandmix.jobs.gate.verdict import FREEZES, MAY_NOT, verdict
 from sandmix.jobs.gate.working import working
 from sandmix.jobs.shared.metal_remarks import borrowed_figures, liquid_density
@@ -41,6 +42,7 @@ def tell(computed: Computed[ResolvedGate]) -> Telling:
         remarks=tuple(_remarks(computed, word)),
         cautions=tuple(_cautions(computed.form)),
         working=tuple(working(computed)),
+        drawings=drawings(computed),
         next=tuple(_next(computed, word)),
         sources=tuple(_sources(computed)),
     )
