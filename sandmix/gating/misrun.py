@@ -61,13 +61,10 @@ def stops(
     lost_j_kg = metal.liquid_j_kgk * (case.pour_temp_c - metal.liquidus_c) + solid_share * metal.latent_j_kg
     left_j_m2 = poured_j_m2 * (1 - lost_j_kg / metal.poured_j_kg(case.pour_temp_c))
     frozen_s = cooling.times_s[-1] if cooling.freeze_s is None else cooling.freeze_s
-    before_s, before_j = 0.0, poured_j_m2
-    for time_s, metal_j in zip(cooling.times_s, cooling.metal_j_m2, strict=False):
-        if metal_j <= left_j_m2:
-            flow_s = between(left_j_m2, before_j, metal_j, before_s, time_s) if metal_j < before_j else time_s
-            return Stops(flow_s=min(flow_s, frozen_s), frozen_s=frozen_s)
-        before_s, before_j = time_s, metal_j
-    return Stops(flow_s=frozen_s, frozen_s=frozen_s)
+    at = next(at for at, metal_j in enumerate(cooling.metal_j_m2) if metal_j <= left_j_m2)
+    before_s, before_j = (cooling.times_s[at - 1], cooling.metal_j_m2[at - 1]) if at else (0.0, poured_j_m2)
+    flow_s = between(left_j_m2, before_j, cooling.metal_j_m2[at], before_s, cooling.times_s[at])
+    return Stops(flow_s=min(flow_s, frozen_s), frozen_s=frozen_s)
 
 
 def flow_length_m(

@@ -74,8 +74,8 @@ def _flow(form: ResolvedGate, figures: Figures) -> float | None:
     choke = None
     if form.gate_cm2 is not None:
         choke = form.gate_cm2 * areas.choke / areas.gates
-    elif form.fill_time_s is None and form.base_mm is not None:
-        choke = sprue.round_cm2(form.base_mm) * areas.choke / areas.sprue
+    elif form.fill_time_s is None and form.stream_mm is not None:
+        choke = sprue.round_cm2(form.stream_mm) * areas.choke / areas.sprue
     if choke is not None:
         if cavity is not None and head is not None:
             figures["fill_time_s"] = filling.fill_s(cavity, choke, head, form.discharge)
@@ -127,15 +127,13 @@ def _sprue(form: ResolvedGate, choke: float | None) -> Figures:
         top = sprue.top_mm(base, form.cup_mm, length)
     if top is not None:
         figures["sprue_top_mm"] = top
-    if top is not None and length is not None:
+    if top is not None and length is not None and choke is not None:
         figures["gating_volume_cm3"] = sprue.volume_cm3(top, base, length) + _channels_cm3(form, choke)
     return figures
 
 
-def _channels_cm3(form: ResolvedGate, choke: float | None) -> float:
+def _channels_cm3(form: ResolvedGate, choke: float) -> float:
     """What runner and gates hold, where their lengths are known."""
-    if choke is None:
-        return 0.0
     unit = choke / form.areas.choke
     runner = unit * form.areas.runner * (form.runner_length_mm or 0.0)
     gates = unit * form.areas.gates * (form.gate_length_mm or 0.0)

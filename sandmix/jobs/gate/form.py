@@ -142,6 +142,14 @@ class GateForm(Form):
         return None if top is None or length is None else sprue.base_mm(top, self.cup_mm, length)
 
     @property
+    def stream_mm(self) -> float | None:
+        """The diameter of the metal at the sprue's base: that of the base, or less where the sprue narrows too little for its top."""
+        base, top, length = self.base_mm, self.sprue_top_mm, self.length_mm
+        if base is None or top is None or length is None:
+            return base
+        return min(base, sprue.base_mm(top, self.cup_mm, length))
+
+    @property
     def pot_known(self) -> bool:
         """Whether crucible, metal and time are all given."""
         return all(getattr(self, word) is not None for word in _POT)

@@ -219,15 +219,17 @@ def _on_the_sprue(computed: Computed[ResolvedGate]) -> Iterable[str]:
         length = (
             "" if form.sprue_length_mm is not None else f" A sprue of {form.length_mm:g} mm down to the gate is taken."
         )
-        yield f"The sprue narrows downwards as the falling metal does, so that it draws in no air{taken}.{length}"
-    base = form.base_mm
+        yield f"The sprue should narrow downwards as the falling metal does, so that it draws in no air{taken}.{length}"
+    yield from _on_its_taper(form)
+    base = form.stream_mm
     if base is not None and computed.has("choke_cm2"):
         needed = computed.number("choke_cm2") * form.areas.sprue / form.areas.choke
         has = math.pi * base**2 / 400
         if has < 0.95 * needed:
             yield WayOut(
-                f"The sprue's base of {to_figures(base, 3)} mm has {to_figures(has, 3)} cm². The flow needs {to_figures(needed, 3)} cm² there, so "
-                "the sprue is the narrowest place and filling takes longer. Make it wider, or leave gates and time out to go by the sprue."
+                f"The sprue's base carries a stream of {to_figures(base, 3)} mm with {to_figures(has, 3)} cm². The flow needs "
+                f"{to_figures(needed, 3)} cm² there, so the sprue is the narrowest place and filling takes longer. Make it "
+                "wider, or leave gates and time out to go by the sprue."
             )
     depth, wall = computed.figures.get("gate_depth_mm"), form.thinnest_mm
     if isinstance(depth, float) and wall is not None and depth > 1.0001 * wall:
@@ -237,6 +239,16 @@ def _on_the_sprue(computed: Computed[ResolvedGate]) -> Iterable[str]:
         )
     if computed.has("sprue_top_stick_mm"):
         yield "Sticks and drills are rounded up. A parallel stick needs to be opened to the upper size with a tapered one or a knife."
+
+
+def _on_its_taper(form: ResolvedGate) -> Iterable[str]:
+    """A sprue whose both ends are given, and that is as wide below as above or nearly so."""
+    base, stream, top = form.sprue_base_mm, form.stream_mm, form.sprue_top_mm
+    if base is not None and stream is not None and top is not None and base > 1.02 * stream:
+        yield WayOut(
+            f"The sprue narrows too little: metal that enters at {top:g} mm is only {to_figures(stream, 3)} mm across at the base of {base:g} mm. "
+            "There it falls free and draws in air. Make the base narrower or the top wider. The flow counts with the narrower stream."
+        )
 
 
 def _on_the_place(computed: Computed[ResolvedGate]) -> Iterable[str]:

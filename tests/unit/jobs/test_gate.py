@@ -35,6 +35,16 @@ class TestWhatSetsTheFlow:
         result = ask("gate", **TOP, sprue_top_mm=30, basin_mm=40, sprue_length_mm=160)["result"]
         assert result["choke_cm2"] == pytest.approx(math.pi * 2.25 * math.sqrt(0.2))
 
+    def test_a_straight_sprue_carries_only_the_stream_that_its_top_lets_in(self, ask):
+        """30 mm in the cup and 90 mm of sprue: half of the area of 20 mm, π/2 cm²; filled to the base it would be π cm²."""
+        straight = {**TOP, "head_mm": 120, "basin_mm": 30, "sprue_base_mm": 20, "sprue_top_mm": 20}
+        answer = ask("gate", **straight)
+        assert answer["result"]["choke_cm2"] == pytest.approx(math.pi / 2)
+        assert any("The sprue narrows too little" in text for text in answer["ways_out"])
+        tapered = ask("gate", **straight | {"sprue_base_mm": 14})
+        assert tapered["result"]["choke_cm2"] == pytest.approx(0.49 * math.pi)
+        assert not any("narrows too little" in text for text in tapered["ways_out"])
+
     def test_with_nothing_given_the_usual_time_counts(self, ask):
         """2.37 kg of light metal at 8 mm: √(2.37/0.45359237)/1.25."""
         answer = ask("gate", **TOP)
@@ -172,6 +182,25 @@ class TestGates:
 WALL = {**TOP, "gate_ratio": "1:4:4"}
 
 
+class TestWhatIsMissing:
+    def test_gates_without_a_head_leave_speed_and_sprue_top_out(self, ask):
+        answer = ask("gate", fill_volume_cm3=500, gate_cm2=2, thinnest_mm=6)
+        assert answer["result"]["choke_cm2"] == 2
+        assert not {"gate_speed_m_s", "sprue_top_mm", "fill_time_s", "gating_volume_cm3"} & answer["result"].keys()
+        assert "enter head of metal over the gate" in remarks(answer)
+
+    def test_a_time_without_a_volume_still_sizes_the_sprue(self, ask):
+        asked = {"fill_time_s": 3, "sprue_base_mm": 15, "sprue_length_mm": 90, "basin_mm": 30, "runner_length_mm": 100}
+        answer = ask("gate", **asked)
+        assert answer["result"]["sprue_top_mm"] == pytest.approx(15 * math.sqrt(2))
+        assert "gating_volume_cm3" not in answer["result"], "the runner's area is not known"
+
+    def test_a_volume_and_a_mass_that_agree_are_taken_together(self, ask):
+        """2.4 kg are 1013 cm³; the volume counts."""
+        result = ask("gate", **TOP, poured_kg=2.4, gate_cm2=2)["result"]
+        assert result["fill_time_s"] == pytest.approx(3.155655, abs=2e-6)
+
+
 class TestVerdict:
     def test_a_quick_fill_of_a_thick_wall_fills(self, ask):
         answer = ask("gate", **WALL, fill_time_s=2, thinnest_mm=12)
@@ -222,6 +251,13 @@ class TestTheWayFromTheFurnace:
         assert result["heat_loss_c"] == pytest.approx(result["furnace_temp_c"] - 720)
         forwards = ask("gate", **TOP, gate_cm2=2, furnace_temp_c=result["furnace_temp_c"], **POT)["result"]
         assert forwards["pour_temp_c"] == pytest.approx(720, abs=0.1)
+
+    def test_a_brighter_surface_loses_less(self, ask):
+        dull, bright = (ask("gate", **POT, emissivity=share)["result"]["heat_loss_c"] for share in (0.6, 0.1))
+        assert bright < dull
+        assert ask("gate", **POT, emissivity=0.3)["result"] == ask("gate", **POT)["result"], (
+            "0.3 is what is taken for aluminium"
+        )
 
     def test_metal_that_arrives_partly_frozen_stops(self, ask):
         answer = ask("gate", **TOP, gate_cm2=2, thinnest_mm=10, furnace_temp_c=680, **{**POT, "carry_min": 5})
