@@ -187,3 +187,70 @@ def shifted(triangles: Triangles, times: int = 1) -> Triangles:
 def headlong(triangles: Triangles) -> Triangles:
     """The same shape upside down, rotated about x."""
     return [tuple((x, -y, -z) for x, y, z in facet) for facet in triangles]
+
+
+def _turns(o: tuple[float, float], a: tuple[float, float], b: tuple[float, float]) -> float:
+    return (a[0] - o[0]) * (b[1] - o[1]) - (a[1] - o[1]) * (b[0] - o[0])
+
+
+def caps_of(polygon: list[tuple[float, float]]) -> list[tuple[int, int, int]]:
+    """Triangles that fill a polygon, anticlockwise: ears are cut off until three corners are left."""
+    left, caps = list(range(len(polygon))), []
+    while len(left) > 3:
+        for at in range(len(left)):
+            ear = left[at - 1], left[at], left[(at + 1) % len(left)]
+            one, two, three = (polygon[corner] for corner in ear)
+            others = [polygon[corner] for corner in left if corner not in ear]
+            covers = any(
+                all(_turns(p, q, other) >= 0 for p, q in ((one, two), (two, three), (three, one))) for other in others
+            )
+            if _turns(one, two, three) > 0 and not covers:
+                caps.append(ear)
+                del left[at]
+                break
+        else:
+            raise ValueError("this polygon has no ear")
+    return [*caps, (left[0], left[1], left[2])]
+
+
+def bar(polygon: list[tuple[float, float]], length: float) -> Triangles:
+    """A bar along x of any section, anticlockwise."""
+    return extruded(polygon, caps_of(polygon), length)
+
+
+def l_section(t: float, leg: float) -> list[tuple[float, float]]:
+    """Two walls of *t*, joined at a sharp corner."""
+    return [(0.0, 0.0), (leg, 0.0), (leg, t), (t, t), (t, leg), (0.0, leg)]
+
+
+def plus_section(t: float, leg: float) -> list[tuple[float, float]]:
+    """Two walls of *t* that cross."""
+    h = t / 2
+    quarter = [(h, -h), (leg, -h), (leg, h)]
+    return [turn(place) for turn in _QUARTERS for place in quarter]
+
+
+_QUARTERS = (lambda p: p, lambda p: (-p[1], p[0]), lambda p: (-p[0], -p[1]), lambda p: (p[1], -p[0]))
+
+
+def y_section(t: float, leg: float) -> list[tuple[float, float]]:
+    """Three walls of *t* at 120 degrees."""
+    h, found = t / 2, []
+    for turn in range(3):
+        c, s = math.cos(2 * math.pi * turn / 3), math.sin(2 * math.pi * turn / 3)
+        found += [(c * x - s * y, s * x + c * y) for x, y in ((h / math.sqrt(3), -h), (leg, -h), (leg, h))]
+    return found
+
+
+def ribbed_section(t: float, b: float, places: tuple[float, ...], high: float = 40.0) -> list[tuple[float, float]]:
+    """A plate of *t*, 120 wide, with ribs of width *b* at *places*."""
+    found = [(0.0, 0.0), (120.0, 0.0), (120.0, t)]
+    for middle in sorted(places, reverse=True):
+        right, left = middle + b / 2, middle - b / 2
+        found += [(right, t), (right, high), (left, high), (left, t)]
+    return [*found, (0.0, t)]
+
+
+def dumbbell() -> Triangles:
+    """Two round blocks of 40 × 40 and 28 × 30 mm on a rod of 12 mm, 150 mm long."""
+    return lathe([(0, 0), (20, 0), (20, 40), (6, 40), (6, 120), (14, 120), (14, 150), (0, 150)], 64)

@@ -85,6 +85,12 @@ def ellipse(css: str, name: str, x: float, y: float, rx: float, ry: float) -> st
     return _filled("ellipse", f'cx="{x:.2f}" cy="{y:.2f}" rx="{rx:.2f}" ry="{ry:.2f}"', css, name)
 
 
+def circle(x: float, y: float, radius: float) -> str:
+    """Return a dashed circle without a fill."""
+    place = f'cx="{x:.2f}" cy="{y:.2f}" r="{radius:.2f}"'
+    return f'<circle class="draw-circle" {place} fill="none" stroke="currentColor" stroke-width="1.5" stroke-dasharray="4 2" />'
+
+
 def path(css: str, name: str, points: Sequence[tuple[float, float]]) -> str:
     """Return a closed shape through *points* in the colour of *css*, with its hatch."""
     corners = "L".join(f"{x:.2f} {y:.2f}" for x, y in points)

@@ -6,12 +6,14 @@ Source: ray_casting.
 
 from __future__ import annotations
 
+from array import array
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from math import ceil
 
-from sandmix.mesh.rays import Rays
+from sandmix.mesh.facets import Facets
+from sandmix.mesh.rays import Rays, axes_for
 
 MOST_CORNERS = 600
 MOST_UP = 96
@@ -54,6 +56,22 @@ def views(rays: Rays, wide: float, deep: float, tall: float) -> tuple[View, View
         _view(front, side, step, wide, tall),
         _view(right, side, step, deep, tall),
     )
+
+
+def points_in_views(facets: Facets, up: str, point: tuple[float, float, float]) -> tuple[Place, Place, Place]:
+    """Return where a *point* in the axes of the file is in the views from above, from the front and from the right, with *up* upwards."""
+    axes = axes_for(facets, up)
+    own = [value - start for value, start in zip(point, facets.origin, strict=True)]
+    held = [facets.xs, facets.ys, facets.zs]
+    right, ahead = (own[_which(held, axis)] - min(axis) for axis in axes[:2])
+    high, sign = axes[2], axes[3]
+    along = own[_which(held, high)]
+    over = along - min(high) if sign > 0 else max(high) - along
+    return (right, ahead), (right, over), (ahead, over)
+
+
+def _which(held: list[array[float]], axis: array[float]) -> int:
+    return next(at for at, values in enumerate(held) if values is axis)
 
 
 def _within(crossings: Sequence[tuple[int, int, int]]) -> Iterator[tuple[int, int]]:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from sandmix.language.tables import Sizes
+from sandmix.language.tables import Rows, Sizes
+from sandmix.language.texts import Text
 from sandmix.language.uploads import Flag, Upload
 from sandmix.language.words import Choice, Error, Quantity, Word, quantities
 from sandmix.mesh.mesh_file import ENDINGS, opened
@@ -18,6 +19,15 @@ UNITS = {"mm": "millimetres", "cm": "centimetres", "m": "metres", "in": "inches"
 _kg = quantities("kg", low=0.0, high=1e6, digits=3, units=("kg", "g", "lb"), source="geometry")
 
 _PLACE = Quantity(name="place_mm", label="Place", unit="mm", low=-1e9, high=1e9, source="geometry")
+
+
+def _place(name: str, label: str) -> Quantity:
+    return Quantity(name=name, label=label, unit="mm", basis="in the axes of the file", low=-1e9, high=1e9, digits=1, source="geometry")
+
+
+def _thick(name: str, label: str, basis: str, *, help: str = "") -> Quantity:
+    return Quantity(name=name, label=label, unit="mm", basis=basis, low=0.0, high=1e6, digits=1, units=("mm", "in"), source="local_modulus" if "modulus" in name else "distance_transform", help=help)
+
 
 CHAPTER: tuple[Word, ...] = (
     Upload(name="mesh", label="File of the shape", opens=opened, endings=ENDINGS, text_begins=("solid",), help="STL (binary or text) or 3MF. It stays on this device.", source="divergence_theorem"),
@@ -50,6 +60,14 @@ CHAPTER: tuple[Word, ...] = (
     Quantity(name="column_cm3", label="Volume above the casting, up to its highest point", unit="cm³", basis="from its upper side to the level of its highest point", low=0.0, high=1e12, digits=0, units=("cm³", "in³", "L"), source="ray_casting",
              help="Where the casting is lower than its highest point, the metal lifts the cope harder: by the weight of this much metal."),
     Quantity(name="more_head_mm", label="Addition to the head of metal", unit="mm", basis="volume above it divided by projected area", low=0.0, high=1e6, digits=1, units=("mm", "in"), source="ray_casting", help="The head of metal is measured to the highest point. This corrects it to the mean height."),
+    _thick("thickest_mm", "Thickest place", "of the casting, the largest ball that fits", help="Diameter of the largest ball inside. Where it is much more than the walls around it, the casting freezes last and may shrink there."),
+    _thick("thinnest_mm", "Thinnest wall", "of the casting, between faces opposite each other", help="3 % of the walls, sampled all over the surface, are thinner. Compare it with what your metal still fills."),
+    Rows(
+        name="hot_places", label="Places that freeze last", row_label="place", most=9, needed=("said",), source="local_modulus",
+        each=(Text(name="said", label="What it is"), _place("x_mm", "x"), _place("y_mm", "y"), _place("z_mm", "z"), _thick("thickness_mm", "Thickness", "largest ball that fits"),
+              _thick("modulus_mm", "Modulus of the place", "volume over surface within its reach"), _thick("least_modulus_mm", "Least possible modulus", "if it were a ball"), _thick("most_modulus_mm", "Most possible modulus", "if it were a wide plate")),
+        help="Each thick section with thinner metal around it, the one that freezes last first. The thickness is no modulus: a plate of the same thickness freezes later than a bar, and a bar later than a ball.",
+    ),
     _kg("casting_kg", "Mass of the casting", "solid metal, without gating", help="Volume times the density of the solid metal. For several castings, all of them together."),
     _kg("part_kg", "Mass of the finished part", "machined", help="The casting less its machining stock."),
 )

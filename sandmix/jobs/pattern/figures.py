@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from sandmix.asking.job import Figures
-from sandmix.jobs.pattern import orientations
+from sandmix.jobs.pattern import hot_places, orientations
 from sandmix.jobs.pattern.form import ResolvedPattern
 from sandmix.materials.metals import METALS
 from sandmix.mesh.solid import Solid
@@ -76,7 +76,7 @@ def run(form: ResolvedPattern) -> Figures:
         figures |= {"closed": solid.topology.closed, "shells": solid.shells, "facets": solid.facets}
         if solid.centroid is not None:
             figures["centre_mm"] = [form.mm * value for value in solid.centroid]
-    figures |= _casting(form, measured)
+    figures |= _casting(form, measured) | hot_places.figures(form)
     return figures | orientations.figures(form, figures)
 
 
@@ -111,6 +111,6 @@ def _casting(form: ResolvedPattern, measured: _Measured) -> Figures:
 
 
 def known(form: ResolvedPattern) -> dict[str, tuple[float, float]]:
-    """Return the parting as exact: uncertainty does not change which one is suggested."""
+    """Return the parting as exact, since uncertainty does not change which one is suggested; and the thickest place with its ±."""
     at = run(form).get("parting_height_mm")
-    return {"parting_height_mm": (at, at)} if isinstance(at, float) else {}
+    return ({"parting_height_mm": (at, at)} if isinstance(at, float) else {}) | hot_places.known(form)

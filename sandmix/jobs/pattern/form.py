@@ -14,6 +14,7 @@ from sandmix.mesh import solid, threemf
 from sandmix.mesh.facets import Facets, NotAMesh
 from sandmix.mesh.solid import Solid
 from sandmix.mould import pattern
+from sandmix.thickness.hot_places import Thickness, thickness_of
 
 SMALL_MM, LARGE_MM = 5.0, 1500.0
 SIDE_OFF_MM = 0.5
@@ -154,6 +155,7 @@ class ResolvedPattern(PatternForm):
     mesh: Solid | None
     measured: str
     shrink_pct: float
+    thickness: Thickness | None = None
 
     @property
     def larger(self) -> float:
@@ -184,6 +186,7 @@ def resolve(filled: Filled[PatternForm]) -> Filled[ResolvedPattern]:
     remarks: list[str] = []
     if isinstance(form.mesh, Facets):
         values["mesh"] = measured = _measured(form, form.mesh)
+        values["thickness"] = thickness_of(measured)
         bands["mesh"] = measured.at(-1.0), measured.at(1.0)
         remarks += _of_the_unit(form.mesh.unit, form.unit)
     elif form.box_mm is not None and form.dipped_or_weighed is None:

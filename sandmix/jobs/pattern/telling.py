@@ -7,7 +7,7 @@ from collections.abc import Iterable
 
 from sandmix.asking.job import Computed, Lead, Next, Telling, WayOut
 from sandmix.drawings import projections
-from sandmix.jobs.pattern import orientations
+from sandmix.jobs.pattern import hot_places, orientations
 from sandmix.jobs.pattern.form import LARGE_MM, SMALL_MM, ResolvedPattern
 from sandmix.jobs.pattern.repairs import remarks_on
 from sandmix.language.wording import sides_typed
@@ -51,7 +51,11 @@ def tell(computed: Computed[ResolvedPattern]) -> Telling:
 def _views(form: ResolvedPattern) -> dict[str, str]:
     if form.mesh is None or not form.mesh.views:
         return {}
-    return {"views": projections.draw(form.mesh.views, form.mm, "pattern-views", "The shape, to scale")}
+    return {
+        "views": projections.draw(
+            form.mesh.views, form.mm, "pattern-views", "The shape, to scale", hot_places.circles(form)
+        )
+    }
 
 
 def _remarks(computed: Computed[ResolvedPattern]) -> Iterable[str]:
@@ -86,6 +90,7 @@ def _remarks(computed: Computed[ResolvedPattern]) -> Iterable[str]:
             f"On average its upper side is {computed.text('more_head_mm')} below its top. Add that to the head of metal when you "
             "work out the weights for the cope. This assumes that the whole upper side is under the sand of the cope."
         )
+    yield from hot_places.remarks(computed)
     yield from orientations.remarks(computed)
 
 
@@ -171,4 +176,5 @@ def _working(computed: Computed[ResolvedPattern]) -> Iterable[str]:
     )
     if computed.has("modulus_mm"):
         yield f"modulus = volume / surface = {computed.number('modulus_mm'):.2f} mm"
+    yield from hot_places.working(computed)
     yield from orientations.working(computed)

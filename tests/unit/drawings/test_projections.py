@@ -145,3 +145,46 @@ def test_the_job_draws_a_closed_shape_and_not_an_open_one():
 def test_sizes_alone_draw_nothing():
     answer = json.loads(call('{"job": "pattern", "inputs": {"box_mm": [10, 20, 30]}}'))
     assert answer["drawings"] == {}
+
+
+def circles_of(triangles, **inputs):
+    request = {"job": "pattern", "inputs": {"mesh": {"upload": "it"}, **inputs}}
+    answer = json.loads(call(json.dumps(request), {"it": binary(triangles)}))
+    return ET.fromstring(answer["drawings"]["views"])
+
+
+@pytest.mark.parametrize("up", ["+z", "-z", "+x", "-x", "+y", "-y"])
+def test_each_thick_place_is_a_circle_on_its_part_in_every_view(up):
+    """A cube of 30 and one of 20, apart on every axis: each circle fills the square of its cube."""
+    root = circles_of(cube(30.0) + moved(cube(20.0), (50.0, 60.0, 70.0)), up=up)
+    drawn = [[float(part.get(name)) for name in ("cx", "cy", "r")] for part in root.iter(NS + "circle")]
+    assert len(drawn) == 6
+    squares = []
+    for part in parts(root, "path"):
+        if part.get("class") == "draw-shape":
+            loops = [numbers(loop) for loop in part.get("d").split("Z") if loop]
+            squares += sorted(
+                [(min(loop[::2]), max(loop[::2]), min(loop[1::2]), max(loop[1::2])) for loop in loops],
+                key=lambda square: square[0] - square[1],
+            )
+    for (x, y, r), (left, right, top, foot) in zip(drawn, squares, strict=True):
+        assert x == pytest.approx((left + right) / 2, abs=1)
+        assert y == pytest.approx((top + foot) / 2, abs=1)
+        assert r == pytest.approx((right - left) / 2, abs=1)
+    texts = [part.text for part in parts(root, "text")]
+    assert texts.count("1") == texts.count("2") == 1
+    assert root.find(NS + "desc").text.endswith("Circles show the largest balls that fit, where it freezes last.")
+
+
+def test_one_place_has_no_number_and_a_thin_view_no_number():
+    assert "1" not in [part.text for part in parts(circles_of(cube(40.0)), "text")]
+    flat = circles_of(cube(2.0) + moved(cube(3.0), (300.0, 0.0, 0.0)))
+    assert not {"1", "2"} & {part.text for part in parts(flat, "text")}
+
+
+def test_numbers_of_places_close_together_do_not_overlap():
+    root = circles_of([facet for at in range(6) for facet in cube(20.0 + at / 10, (26.0 * at, 0.0, 24.0 * (at % 2)))])
+    texts = [bounds(part) for part in parts(root, "text")]
+    for at, one in enumerate(texts):
+        for other in texts[at + 1 :]:
+            assert one[1] <= other[0] or other[1] <= one[0] or one[3] <= other[2] or other[3] <= one[2]

@@ -4,7 +4,7 @@ import json
 import math
 
 import pytest
-from shapes import ball, binary, box, cube, extruded, lathe, model, moved, package, ring, shifted, torus
+from shapes import ball, binary, box, cube, dumbbell, extruded, lathe, model, moved, package, ring, shifted, torus
 
 from sandmix.doors.facade import call
 
@@ -276,3 +276,47 @@ def test_the_command_line_reads_a_file(capsys, tmp_path):
     with pytest.raises(SystemExit):
         cli.main(["pattern", "--help"])
     assert "--mesh FILE" in capsys.readouterr().out
+
+
+def test_a_shape_of_a_file_has_a_thickest_place_and_a_thinnest_wall():
+    """Blocks of 40 and 28 mm on a rod of 12 mm."""
+    result = of_file(dumbbell())["result"]
+    assert result["thickest_mm"] == pytest.approx(40, rel=0.005)
+    assert result["thinnest_mm"] == pytest.approx(12, rel=0.005)
+    first, second = result["hot_places"]
+    assert (first["thickness_mm"], second["thickness_mm"]) == pytest.approx((40, 28), rel=0.005)
+    assert [first["x_mm"], first["y_mm"], first["z_mm"]] == pytest.approx([0, 0, 20], abs=1)
+    assert first["modulus_mm"] == pytest.approx(40 / 6, rel=0.02)
+    assert (first["least_modulus_mm"], first["most_modulus_mm"]) == pytest.approx((40 / 6, 20), rel=0.005)
+
+
+def test_thickness_is_that_of_the_casting_in_its_own_size():
+    """In inches and at half the size; a pattern of 102 mm for 100; a part of 40 mm with 2 mm of stock on each face."""
+    inches = of_file(cube(2.0), unit="in", scale=0.5)["result"]
+    assert inches["thickest_mm"] == pytest.approx(25.4, rel=0.003)
+    assert inches["hot_places"][0]["x_mm"] == pytest.approx(12.7, abs=0.2)
+    asked = {"measured": "pattern", "shrink_pct": 2}
+    assert of_file(cube(102.0), **asked)["result"]["thickest_mm"] == pytest.approx(100, rel=0.003)
+    part = of_file(cube(40.0), measured="part", machining_stock_mm=2)["result"]
+    assert part["thickest_mm"] == pytest.approx(44, rel=0.003)
+    assert part["hot_places"][0]["modulus_mm"] == pytest.approx(44 / 6, rel=0.01)
+    assert of_file(cube(40.0), machining_stock_mm=2)["result"]["thickest_mm"] == pytest.approx(40, rel=0.003)
+
+
+def test_the_range_of_the_thickest_place_includes_what_its_section_may_have():
+    low, high = of_file(cube(40.0))["doubt"]["thickest_mm"]
+    assert low <= 40 <= high
+    assert high - low == pytest.approx(0.03 * 40, rel=0.3)
+    dipped = of_file(cube(40.0), measured="pattern", shrink_pct=1.5)["doubt"]["thickest_mm"]
+    assert dipped[1] - dipped[0] > high - low
+
+
+@pytest.mark.parametrize("up", ["+z", "-z", "+x", "-x", "+y", "-y"])
+def test_which_way_is_up_does_not_move_a_place(up):
+    assert of_file(dumbbell(), up=up)["result"]["hot_places"] == of_file(dumbbell())["result"]["hot_places"]
+
+
+def test_no_thickness_without_a_volume_or_a_shape(ask):
+    words = {"thickest_mm", "thinnest_mm", "hot_places"}
+    assert not words & of_file(cube(40.0)[1:])["result"].keys()
+    assert not words & ask("pattern", box_mm=[50, 40, 30])["result"].keys()

@@ -1,0 +1,1 @@
+"""How thick a shape is, and where its casting freezes last."""
