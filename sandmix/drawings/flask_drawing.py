@@ -120,14 +120,15 @@ def _sand(section: FlaskSection, sheet: _Sheet, name: str) -> str:
 
 
 def _gates(section: FlaskSection, sheet: _Sheet, name: str) -> str:
-    """Runner, sprue and cup, as they are usually cut."""
+    """Risers with their necks, and runner, sprue and cup."""
+    risers = "".join(sheet.rect("draw-metal", name, box) for box in (*section.risers, *section.necks))
     sprue, runner = section.sprue, section.runner
     if sprue is None or runner is None:
-        return ""
+        return risers
     middle, half = sprue.x_mm + sprue.wide_mm / 2, sprue.wide_mm / 2
     to_the_outside = min(middle, section.inside.length_mm - middle) + section.wall_mm
     cup = min(CUP_TO_SPRUE * half, to_the_outside)
-    wide = min(half * SPRUE_TAPER, cup)
+    wide = min((section.sprue_top_mm or SPRUE_TAPER * sprue.wide_mm) / 2, cup)
     outline = [
         (-cup, -section.cup_mm),
         (cup, -section.cup_mm),
@@ -137,7 +138,7 @@ def _gates(section: FlaskSection, sheet: _Sheet, name: str) -> str:
         (-wide, 0.0),
     ]
     points = [(sheet.x(middle + dx), sheet.y(y)) for dx, y in outline]
-    return sheet.rect("draw-metal", name, runner) + svg.path("draw-metal", name, points)
+    return risers + sheet.rect("draw-metal", name, runner) + svg.path("draw-metal", name, points)
 
 
 def _cavities(section: FlaskSection, sheet: _Sheet, name: str) -> str:

@@ -1,6 +1,7 @@
 """The parts of a section along the middle of a flask, in mm from the left inside wall and downwards from the top of the flask.
 
-Sprue, cup and runner are drawn as they are usually cut; the rest is drawn as given. Source: geometry.
+Cup and runner are drawn as they are usually cut, and so is the taper of a sprue whose base is not known; the rest is drawn as given.
+Source: geometry.
 """
 
 from __future__ import annotations
@@ -39,7 +40,10 @@ class Box:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FlaskSection:
-    """A flask in section: inside, walls, cavities (round or square in this view), sprue with cup and runner, burnt and dry sand, filler, bars."""
+    """A flask in section: inside, walls, cavities (round or square in this view), sprue with cup and runner, risers, burnt and dry sand, filler, bars.
+
+    The box of the sprue is as wide as its base. ``sprue_top_mm`` is its diameter at the top, None if only one diameter is known.
+    """
 
     inside: Flask
     wall_mm: float
@@ -47,7 +51,10 @@ class FlaskSection:
     is_round: bool
     between_mm: float
     sprue: Box | None
+    sprue_top_mm: float | None
     runner: Box | None
+    risers: tuple[Box, ...]
+    necks: tuple[Box, ...]
     burnt_mm: float
     dry_mm: float
     fillers: tuple[Box, ...]
@@ -78,8 +85,20 @@ class FlaskSection:
             + f"{millimetres(self.deep_mm - first.foot_mm)} above the bottom board.",
         ]
         if self.sprue:
+            across = (
+                f"{millimetres(self.sprue_top_mm)} across at the top and {millimetres(self.sprue.wide_mm)} at the base, "
+                if self.sprue_top_mm
+                else ""
+            )
             sentences.append(
-                f"The sprue is {millimetres(self.sprue.x_mm - self.cavities[-1].right_mm)} beside it, with a cup on the cope."
+                f"The sprue is {millimetres(self.sprue.x_mm - self.cavities[-1].right_mm)} beside it, {across}with a cup on the cope."
+            )
+        if self.risers:
+            riser = self.risers[0]
+            place = "beside" if riser.x_mm >= first.right_mm else "on top of"
+            each = "each cavity" if len(self.cavities) > 1 else "it"
+            sentences.append(
+                f"A riser stands {place} {each}, {millimetres(riser.wide_mm)} across and {millimetres(riser.high_mm)} high."
             )
         if self.burnt_mm:
             sentences.append(f"Clay is burnt to {self.burnt_mm:.3g} mm from the casting.")
@@ -113,15 +132,20 @@ def of_mould(
     burnt_mm: float = 0.0,
     dry_mm: float = 0.0,
     filler_l: float = 0.0,
+    sprue_base_mm: float | None = None,
 ) -> FlaskSection | None:
-    """Return the section of *mould* along the flask *inside*; None where the pattern does not fit into the flask at all."""
-    if min(margins.ends_mm, margins.sides_mm, margins.below_mm, 0.0 if mould.is_open else margins.above_mm) < 0:
+    """Return the section of *mould* along the flask *inside*; None where pattern and riser do not fit into the flask at all.
+
+    Without *sprue_base_mm* the sprue of the mould is its base, and its top is wider by the usual taper.
+    """
+    above = (0.0,) if mould.is_open else (margins.above_mm, margins.riser_mm)
+    if min(margins.ends_mm, margins.sides_mm, margins.below_mm, *above) < 0:
         return None
     lay, cope = margins.layout, inside.cope_depth_mm
     top = cope - mould.in_cope_mm
     cavities = tuple(
         Box(
-            x_mm=margins.ends_mm + at * (lay.along_mm + lay.between_mm),
+            x_mm=margins.ends_mm + at * lay.step_mm,
             y_mm=top,
             wide_mm=lay.along_mm,
             high_mm=mould.body.height_mm,
@@ -130,7 +154,10 @@ def of_mould(
     )
     sprue = None
     if lay.sprue_mm and cope:
-        sprue = Box(x_mm=cavities[-1].right_mm + lay.between_mm, y_mm=0.0, wide_mm=lay.sprue_mm, high_mm=cope)
+        base = lay.sprue_mm if sprue_base_mm is None else sprue_base_mm
+        x = cavities[-1].right_mm + lay.riser_mm + lay.between_mm + (lay.sprue_mm - base) / 2
+        sprue = Box(x_mm=x, y_mm=0.0, wide_mm=base, high_mm=cope)
+    risers = tuple(_risers(cavities, mould, cope))
     across_the_flask = mould.body.shape == "lying" and lay.along_mm != mould.body.length_mm
     return FlaskSection(
         inside=inside,
@@ -139,12 +166,42 @@ def of_mould(
         is_round=mould.body.shape == "ball" or across_the_flask,
         between_mm=lay.between_mm,
         sprue=sprue,
+        sprue_top_mm=None if sprue_base_mm is None else lay.sprue_mm,
+        risers=risers,
+        necks=() if sprue else tuple(_necks(cavities, risers)),
         runner=None if sprue is None else _runner(cavities, sprue, mould),
         burnt_mm=burnt_mm,
         dry_mm=dry_mm,
         fillers=tuple(_fillers(inside, margins, filler_l)),
         bars=tuple(_bars(inside, cavities, sprue, bars)),
     )
+
+
+def _risers(cavities: tuple[Box, ...], mould: Mould, cope_mm: float) -> Iterator[Box]:
+    """The riser of each cavity, open at the top of the cavity or standing on the parting."""
+    riser = mould.riser
+    if riser is None or not cope_mm:
+        return
+    for cavity in cavities:
+        middle = cavity.x_mm + cavity.wide_mm / 2
+        x = middle - riser.diameter_mm / 2 if riser.is_on_top else cavity.right_mm + riser.neck_mm
+        foot = cavity.y_mm if riser.is_on_top else cope_mm
+        yield Box(x_mm=x, y_mm=foot - riser.height_mm, wide_mm=riser.diameter_mm, high_mm=riser.height_mm)
+
+
+def _necks(cavities: tuple[Box, ...], risers: tuple[Box, ...]) -> Iterator[Box]:
+    """What joins each cavity with the riser beside it; where there is a sprue, the runner does. A neck in the drag reaches under its riser."""
+    for cavity, riser in zip(cavities, risers, strict=False):
+        wide = riser.x_mm - cavity.right_mm
+        if wide > 0:
+            high = min(wide, cavity.foot_mm - cavity.y_mm)
+            is_in_drag = cavity.foot_mm > riser.foot_mm
+            yield Box(
+                x_mm=cavity.right_mm,
+                y_mm=riser.foot_mm if is_in_drag else riser.foot_mm - high,
+                wide_mm=wide + (riser.wide_mm / 2 if is_in_drag else 0.0),
+                high_mm=high,
+            )
 
 
 def _runner(cavities: tuple[Box, ...], sprue: Box, mould: Mould) -> Box:

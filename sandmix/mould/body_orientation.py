@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from sandmix.mould.body import Body
-from sandmix.mould.clearance import Clearance, Mould
+from sandmix.mould.clearance import Clearance, Mould, Riser
 from sandmix.mould.flask import Flask
 from sandmix.mould.walls import CUP_MM
 
@@ -57,14 +57,19 @@ def uplift_kg(mould: Mould, cope_depth_mm: float, liquid_kg_m3: float) -> float:
 
 @lru_cache(maxsize=64)
 def orientations(
-    body: Body, count: int, clearance: Clearance, sprue_mm: float, liquid_kg_m3: float
+    body: Body,
+    count: int,
+    clearance: Clearance,
+    sprue_mm: float,
+    liquid_kg_m3: float,
+    riser: Riser | None = None,
 ) -> tuple[BodyOrientation, ...]:
     """Return all ways to mould *body*: each side up, parted underneath, at the middle and on top, each in the smallest flask that clears it."""
     found = []
     for up in UP:
         turned = body.turned(up)
         for share in (0.0, 0.5, 1.0):
-            mould = Mould(turned, count, share * turned.height_mm, clearance, sprue_mm)
+            mould = Mould(turned, count, share * turned.height_mm, clearance, sprue_mm, riser=riser)
             flask = mould.smallest_flask()
             found.append(
                 BodyOrientation(

@@ -21,6 +21,8 @@ CLOSE_ENOUGH_MM = 0.01
 MOST_PATTERNS = 24
 SPRUE_MM = 20.0
 """Diameter of the sprue where none is given (common practice)."""
+NECK_SHARE = 0.5
+"""Length of the neck between a casting and the riser beside it, as a share of the riser's diameter (own choice)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,8 +62,25 @@ def required(casting_kg: float, rule: str = "trade") -> Clearance:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Riser:
+    """The riser of each casting, a cylinder: beside the casting on the parting, or on top of it."""
+
+    diameter_mm: float
+    height_mm: float
+    is_on_top: bool
+
+    @property
+    def neck_mm(self) -> float:
+        """How far it stands from its casting."""
+        return 0.0 if self.is_on_top else NECK_SHARE * self.diameter_mm
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Layout:
-    """How patterns lie in a flask: columns along its length, rows across, and each pattern's size along and across, with the sprue at one end."""
+    """How patterns lie in a flask: columns along its length, rows across, and each pattern's size along and across, with the sprue at one end.
+
+    A riser beside each pattern takes ``riser_mm`` more along, its neck included, and is ``riser_across_mm`` across.
+    """
 
     columns: int
     rows: int
@@ -69,22 +88,32 @@ class Layout:
     across_mm: float
     between_mm: float
     sprue_mm: float
+    riser_mm: float = 0.0
+    riser_across_mm: float = 0.0
+
+    @property
+    def step_mm(self) -> float:
+        """From one pattern's face to the same face of the next along the flask."""
+        return self.along_mm + self.riser_mm + self.between_mm
 
     @property
     def length_mm(self) -> float:
         """From the first face to the last along the flask, sprue included."""
-        patterns = self.columns * self.along_mm + (self.columns - 1) * self.between_mm
+        patterns = self.columns * self.step_mm - self.between_mm
         return patterns + (self.between_mm + self.sprue_mm if self.sprue_mm else 0.0)
 
     @property
     def width_mm(self) -> float:
         """From the first face to the last across the flask."""
-        return self.rows * self.across_mm + (self.rows - 1) * self.between_mm
+        return self.rows * max(self.across_mm, self.riser_across_mm) + (self.rows - 1) * self.between_mm
 
 
 @dataclass(frozen=True)
 class Mould:
-    """What to mould: the body, how many, how high the parting is above its underside, the sand around it, the sprue, open top or not."""
+    """What to mould: the body, how many, how high the parting is above its underside, the sand around it, the sprue, open top or not, the riser.
+
+    An open mould needs no riser.
+    """
 
     body: Body
     count: int
@@ -92,6 +121,7 @@ class Mould:
     clearance: Clearance
     sprue_mm: float = 0.0
     is_open: bool = False
+    riser: Riser | None = None
 
     @property
     def in_drag_mm(self) -> float:
@@ -103,6 +133,13 @@ class Mould:
         """How high the pattern reaches into the cope."""
         return self.body.height_mm - self.in_drag_mm
 
+    @property
+    def riser_top_mm(self) -> float:
+        """How high the riser reaches above the parting; 0 without one."""
+        if self.riser is None or self.is_open:
+            return 0.0
+        return self.riser.height_mm + (self.in_cope_mm if self.riser.is_on_top else 0.0)
+
     @cached_property
     def layouts(self) -> tuple[Layout, ...]:
         """All rows and columns in which the patterns can lie, each way round."""
@@ -110,6 +147,7 @@ class Mould:
 
     def _layouts(self) -> Iterator[Layout]:
         sizes = dict.fromkeys(itertools.permutations((self.body.length_mm, self.body.width_mm)))
+        beside = None if self.is_open or self.riser is None or self.riser.is_on_top else self.riser
         for columns, (along, across) in itertools.product(range(1, self.count + 1), sizes):
             yield Layout(
                 columns=columns,
@@ -118,6 +156,8 @@ class Mould:
                 across_mm=across,
                 between_mm=self.clearance.between_mm,
                 sprue_mm=self.sprue_mm,
+                riser_mm=beside.diameter_mm + beside.neck_mm if beside else 0.0,
+                riser_across_mm=beside.diameter_mm if beside else 0.0,
             )
 
     def smallest_flask(self) -> Flask:
@@ -129,7 +169,9 @@ class Mould:
             length_mm=length,
             width_mm=width,
             drag_depth_mm=_up(self.in_drag_mm + self.clearance.below_mm),
-            cope_depth_mm=0.0 if self.is_open else _up(self.in_cope_mm + self.clearance.above_mm),
+            cope_depth_mm=0.0
+            if self.is_open
+            else _up(max(self.in_cope_mm + self.clearance.above_mm, self.riser_top_mm)),
         )
 
 
@@ -139,13 +181,17 @@ def _up(size_mm: float) -> float:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Margins:
-    """The sand that a flask leaves around a mould in one layout, in mm: above, below, at each end and side; negative where it does not fit."""
+    """The sand that a flask leaves around a mould in one layout, in mm: above, below, at each end and side; negative where it does not fit.
+
+    ``riser_mm`` is how far the cope reaches above the riser; an open riser needs no more than 0.
+    """
 
     layout: Layout
     above_mm: float
     below_mm: float
     ends_mm: float
     sides_mm: float
+    riser_mm: float = 0.0
 
     def lacks(self, clearance: Clearance, *, is_open: bool = False) -> dict[str, float]:
         """Return what is missing where, in mm; nothing where it clears."""
@@ -154,6 +200,7 @@ class Margins:
             "below": clearance.below_mm - self.below_mm,
             "at the ends": clearance.beside_mm - self.ends_mm,
             "at the sides": clearance.beside_mm - self.sides_mm,
+            "of cope for the riser": -self.riser_mm,
         }
         return {where: mm for where, mm in missing.items() if mm > CLOSE_ENOUGH_MM}
 
@@ -171,6 +218,7 @@ def margins(flask: Flask, mould: Mould) -> Margins:
             below_mm=flask.drag_depth_mm - mould.in_drag_mm,
             ends_mm=(flask.length_mm - lay.length_mm) / 2,
             sides_mm=(flask.width_mm - lay.width_mm) / 2,
+            riser_mm=flask.cope_depth_mm - mould.riser_top_mm,
         )
         for lay in mould.layouts
     ]

@@ -9,7 +9,7 @@ import pytest
 from sandmix.drawings import flask_drawing, flask_section
 from sandmix.mould import clearance
 from sandmix.mould.body import Body
-from sandmix.mould.clearance import Clearance, Mould
+from sandmix.mould.clearance import Clearance, Mould, Riser
 from sandmix.mould.flask import Flask
 
 NS = "{http://www.w3.org/2000/svg}"
@@ -18,10 +18,10 @@ BROAD = {"m": 0.98, " ": 0.32, "i": 0.28, "l": 0.28, ".": 0.32}
 """Widths in a broad font, as shares of its size; digits and other letters 0.64."""
 
 
-def mould(length, width, height, *, shape="box", count=1, parting=None, sprue=20.0, is_open=False):
+def mould(length, width, height, *, shape="box", count=1, parting=None, sprue=20.0, is_open=False, riser=None):
     body = Body(shape=shape, length_mm=length, width_mm=width, height_mm=height)
     middle = height / 2 if shape in ("ball", "lying") else height
-    return Mould(body, count, middle if parting is None else parting, NEEDED, 0.0 if is_open else sprue, is_open)
+    return Mould(body, count, middle if parting is None else parting, NEEDED, 0.0 if is_open else sprue, is_open, riser)
 
 
 def cut(laid, inside=None, **more):
@@ -30,6 +30,8 @@ def cut(laid, inside=None, **more):
 
 
 BLOCK = mould(150, 100, 40)
+BESIDE = Riser(diameter_mm=40, height_mm=50, is_on_top=False)
+ON_TOP = Riser(diameter_mm=40, height_mm=30, is_on_top=True)
 SECTIONS = {
     "a block": cut(BLOCK),
     "two balls, burnt and dry": cut(mould(90, 90, 90, shape="ball", count=2), burnt_mm=4.0, dry_mm=15.0),
@@ -45,6 +47,9 @@ SECTIONS = {
     "24 patterns": cut(mould(10, 10, 10, count=24)),
     "a wide sprue": cut(mould(10, 10, 10, sprue=200)),
     "no sprue": cut(mould(150, 100, 40, sprue=0)),
+    "a riser beside each": cut(mould(90, 60, 40, count=2, riser=BESIDE), sprue_base_mm=12.0),
+    "a riser on top": cut(mould(90, 60, 40, riser=ON_TOP)),
+    "a riser and no sprue": cut(mould(90, 60, 40, sprue=0, riser=BESIDE)),
     "sizes with fractions": cut(mould(151.37, 99.9, 41.23)),
 }
 EACH = pytest.mark.parametrize("drawn", SECTIONS.values(), ids=SECTIONS)
@@ -237,6 +242,46 @@ def test_ids_begin_with_the_given_name_and_title_and_description_are_there():
     assert root.find(NS + "desc").text == SECTIONS["a block"].describe
     for used in re.findall(r"url\(#([^)]+)\)", text):
         assert used in ids
+
+
+class TestRiserAndSprue:
+    """Two blocks of 90 × 60 × 40 mm in the drag, each with a riser of 40 mm beside it: 30 mm of sand, 90 of casting, 20 of neck, 40 of riser."""
+
+    def test_risers_stand_on_the_parting_behind_a_neck(self):
+        """At 30 + 90 + 20 = 140 and, one step of 90 + 60 + 30 further, at 320; the cope is 50 deep, as high as the riser."""
+        section = SECTIONS["a riser beside each"]
+        assert [(box.x_mm, box.y_mm, box.wide_mm, box.high_mm) for box in section.risers] == [
+            (140, 0, 40, 50),
+            (320, 0, 40, 50),
+        ]
+
+    def test_the_sprue_comes_after_them_and_is_as_wide_as_its_base(self):
+        """Behind the last riser at 360 and 30 mm of sand, 20 mm at the top: the base of 12 lies in its middle."""
+        section = SECTIONS["a riser beside each"]
+        assert (section.sprue.x_mm, section.sprue.wide_mm, section.sprue_top_mm) == (394, 12, 20)
+        assert "20 mm across at the top and 12 mm at the base" in section.describe
+        assert "A riser stands beside each cavity, 40 mm across and 50 mm high." in section.describe
+
+    def test_one_on_top_ends_on_the_cavity(self):
+        """A cope of 40: the cavity lies in the drag, so the riser of 30 begins 10 mm below the top of the cope."""
+        section = SECTIONS["a riser on top"]
+        [riser] = section.risers
+        assert (riser.x_mm + riser.wide_mm / 2, riser.y_mm, riser.foot_mm) == (30 + 45, 10, 40)
+        assert "A riser stands on top of it, 40 mm across and 30 mm high." in section.describe
+
+    def test_without_a_runner_a_neck_joins_them(self):
+        """The cavity ends at 120, the riser begins at 140, and the neck in the drag reaches to its middle at 160."""
+        [neck] = SECTIONS["a riser and no sprue"].necks
+        assert (neck.x_mm, neck.right_mm, neck.y_mm) == (120, 160, 50)
+
+    def test_a_neck_in_the_cope_ends_at_the_riser(self):
+        """Parted underneath, the cope is 80 deep and the cavity lies in its lowest 40; the neck is as high as long, 20."""
+        [neck] = cut(mould(90, 60, 40, sprue=0, parting=0, riser=BESIDE)).necks
+        assert (neck.x_mm, neck.right_mm, neck.y_mm, neck.foot_mm) == (120, 140, 60, 80)
+
+    def test_one_that_is_higher_than_the_cope_is_not_drawn(self):
+        laid = mould(90, 60, 40, riser=BESIDE)
+        assert cut(laid, Flask(length_mm=300, width_mm=300, drag_depth_mm=100, cope_depth_mm=49)) is None
 
 
 def test_the_description_says_what_it_shows():

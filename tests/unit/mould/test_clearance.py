@@ -4,7 +4,7 @@ import pytest
 
 from sandmix.mould import clearance
 from sandmix.mould.body import Body
-from sandmix.mould.clearance import Clearance, Mould
+from sandmix.mould.clearance import Clearance, Mould, Riser
 from sandmix.mould.flask import Flask
 
 BLOCK = Body(shape="box", length_mm=150, width_mm=100, height_mm=40)
@@ -96,3 +96,43 @@ def test_the_pattern_is_turned_where_that_suits():
     margins = clearance.margins(inside(160, 210, 80, 40), Mould(BLOCK, 1, 40, NEEDED))
     assert (margins.layout.along_mm, margins.layout.across_mm) == (100, 150)
     assert margins.lacks(NEEDED) == {}
+
+
+class TestRiser:
+    """A riser of 40 mm: beside the casting it takes 40 mm and a neck of half as much, on top the depth of the cope."""
+
+    BESIDE = Riser(diameter_mm=40, height_mm=60, is_on_top=False)
+    ON_TOP = Riser(diameter_mm=40, height_mm=60, is_on_top=True)
+
+    def test_beside_the_casting_it_takes_length_and_its_height_of_cope(self):
+        """150 + 20 + 40 + 60 = 270 by 160, 43 200; turned 100 + 60 + 60 = 220 by 210, 46 200. The riser is 60 high, the sand above 40."""
+        assert Mould(BLOCK, 1, 40, NEEDED, riser=self.BESIDE).smallest_flask() == inside(270, 160, 80, 60)
+
+    def test_each_casting_has_its_own_before_the_sprue(self):
+        """Two along the flask: 2 × (150 + 60) + 30 + 30 + 20 + 60 = 560 by 160, 89 600; beside one another 320 by 290, 92 800;
+
+        turned, along 2 × (100 + 60) + 30 + 50 + 60 = 460 by 210, 96 600; turned, beside one another 270 by 390, 105 300.
+        """
+        assert Mould(BLOCK, 2, 40, NEEDED, 20, riser=self.BESIDE).smallest_flask() == inside(560, 160, 80, 60)
+
+    def test_one_wider_than_the_casting_takes_width(self):
+        """A bar 200 × 20: 200 + 60 + 60 = 320 by 40 + 60 = 100, 32 000."""
+        bar = Body(shape="box", length_mm=200, width_mm=20, height_mm=40)
+        assert Mould(bar, 1, 40, NEEDED, riser=self.BESIDE).smallest_flask() == inside(320, 100, 80, 60)
+
+    def test_on_top_it_needs_a_cope_as_high_as_the_casting_in_it_and_itself(self):
+        """10 mm of the casting and 60 of the riser in the cope: 70; with the parting on top, 60."""
+        assert Mould(BLOCK, 1, 30, NEEDED, riser=self.ON_TOP).smallest_flask() == inside(210, 160, 70, 70)
+        assert Mould(BLOCK, 1, 40, NEEDED, riser=self.ON_TOP).smallest_flask() == inside(210, 160, 80, 60)
+
+    def test_a_low_one_leaves_the_cope_to_the_sand_above(self):
+        low = Riser(diameter_mm=40, height_mm=20, is_on_top=False)
+        assert Mould(BLOCK, 1, 40, NEEDED, riser=low).smallest_flask().cope_depth_mm == 40
+
+    def test_a_cope_that_is_too_low_for_it_is_named(self):
+        """60 mm of riser in 45 mm of cope."""
+        margins = clearance.margins(inside(300, 200, 90, 45), Mould(BLOCK, 1, 40, NEEDED, riser=self.BESIDE))
+        assert margins.lacks(NEEDED) == {"of cope for the riser": 15}
+
+    def test_an_open_mould_needs_none(self):
+        assert Mould(BLOCK, 1, 40, NEEDED, is_open=True, riser=self.BESIDE).smallest_flask() == inside(210, 160, 80, 0)
