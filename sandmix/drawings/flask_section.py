@@ -40,7 +40,7 @@ class Box:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FlaskSection:
-    """A flask in section: inside, walls, cavities (round or square in this view), sprue with cup and runner, risers, burnt and dry sand, filler, bars.
+    """A flask in section: inside, walls, cavities (round or square in this view), sprue, cup, runner, risers, burnt and dry sand, filler, bars.
 
     The box of the sprue is as wide as its base. ``sprue_top_mm`` is its diameter at the top, None if only one diameter is known.
     """

@@ -10,6 +10,8 @@ from __future__ import annotations
 import math
 
 SIDE, TOP = "side", "top"
+HEIGHT_SHARES = {SIDE: 1.0, TOP: 0.5}
+"""The usual height over the diameter: the least surface for the volume, over the faces that cool. Source: geometry."""
 
 
 def riser_share(kind: str, height_share: float) -> float:

@@ -10,7 +10,7 @@ from sandmix.asking.form import Filled, Form, ask, rule
 from sandmix.cooling.burnout import shape_n
 from sandmix.cooling.opening import ball_modulus_mm
 from sandmix.feeding.distance import BAR, PLATE
-from sandmix.feeding.modulus import SIDE, TOP
+from sandmix.feeding.modulus import HEIGHT_SHARES
 from sandmix.jobs.shared.heated import impossible_surface
 from sandmix.language.errors import Problem
 from sandmix.materials.shrinkage import EXPANDS_PCT, SHRINKAGES
@@ -19,7 +19,6 @@ from sandmix.maths.uncertainty import Ends
 _SLACK = 1.01
 _FLAT_N = 0.3
 """Below this the sand around a casting is nearly as wide outside as at its face (own choice)."""
-HEIGHT_SHARES = {SIDE: 1.0, TOP: 0.5}
 GATES_SHARE = (0.15, 0.30, 0.50)
 """Sprue, runners and gates without the riser, over the casting's volume: least, usual, most (own choice)."""
 

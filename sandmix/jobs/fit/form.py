@@ -8,11 +8,12 @@ from dataclasses import dataclass
 from typing import Any
 
 from sandmix.asking.form import Filled, Form, ask, band_about, rule
+from sandmix.feeding.modulus import HEIGHT_SHARES, TOP
 from sandmix.language.errors import Problem
 from sandmix.materials.metals import METALS, thermal
 from sandmix.mould import body_orientation, clearance, cutting, walls
 from sandmix.mould.body import Body
-from sandmix.mould.clearance import Mould
+from sandmix.mould.clearance import Mould, Riser
 from sandmix.mould.fit import CheckedFlask, check, smallest
 from sandmix.mould.flask import Flask
 
@@ -20,6 +21,8 @@ Row = Mapping[str, Any]
 TO_MAKE = "one to make"
 FULLER = 1.02
 """A pattern's volume may be this much above that of its box: both are measured."""
+OF_FEED = "The page “The riser” works it out."
+OF_GATE = "The page “Sprue and gates” works it out."
 VOLUME_ERROR = 0.05
 WOOD_ERROR = 0.15
 """How far plywood may be from 600 kg/m³ (from memory)."""
@@ -44,7 +47,22 @@ class FitForm(Form):
     metal: str = ask("metal")
     clearance_rule: str = ask("clearance_rule")
     sprue_mm: float = ask("sprue_mm")
-    gating_volume_cm3: float = ask("gating_volume_cm3")
+    sprue_base_mm: float | None = ask("sprue_base_mm", exact=True, help=f"For the drawing. {OF_GATE}")
+    riser_kind: str = ask("riser_kind")
+    riser_diameter_mm: float | None = ask(
+        "riser_diameter_mm",
+        exact=True,
+        label="Riser of each casting, diameter",
+        help=f"Leave empty for none. {OF_FEED}",
+    )
+    riser_height_mm: float | None = ask(
+        "riser_height_mm",
+        exact=True,
+        help="Leave empty for its diameter, or half of that on top of the casting.",
+    )
+    gating_volume_cm3: float = ask(
+        "gating_volume_cm3", help="Sprue, runners and all risers. It counts towards the metal."
+    )
     facing_mm: float = ask("facing_mm")
     flask_name: str | None = ask("flask_name")
     boards: Sequence[Row] | None = ask("boards")
@@ -92,10 +110,20 @@ class FitForm(Form):
         return clearance.required(kilograms, self.clearance_rule)
 
     @property
+    def riser(self) -> Riser | None:
+        """The riser of each casting, if it has one."""
+        diameter = self.riser_diameter_mm
+        if diameter is None:
+            return None
+        is_on_top = self.riser_kind == TOP
+        height = self.riser_height_mm or diameter * HEIGHT_SHARES[self.riser_kind]
+        return Riser(diameter_mm=diameter, height_mm=height, is_on_top=is_on_top)
+
+    @property
     def orientations(self) -> tuple[body_orientation.BodyOrientation, ...]:
         """All orientations, in two halves."""
         liquid = thermal(self.metal).liquid_kg_m3
-        return body_orientation.orientations(self.body, self.count, self.clearance, self.sprue_mm, liquid)
+        return body_orientation.orientations(self.body, self.count, self.clearance, self.sprue_mm, liquid, self.riser)
 
     @property
     def mould(self) -> Mould:
@@ -104,7 +132,7 @@ class FitForm(Form):
         parting = self.parting_height_mm
         if parting is None:
             parting = body_orientation.best(self.orientations, "height").mould.parting_mm
-        return Mould(self.body, self.count, parting, self.clearance, sprue, self.is_open)
+        return Mould(self.body, self.count, parting, self.clearance, sprue, self.is_open, self.riser)
 
     @property
     def checked(self) -> tuple[CheckedFlask, ...]:

@@ -82,6 +82,7 @@ def drawings(computed: Computed[ResolvedFit]) -> dict[str, str]:
         burnt_mm=form.burnt_depth_mm or 0.0,
         dry_mm=form.dry_depth_mm or 0.0,
         filler_l=max(0.0, computed.number("filler_to_add_l")) if computed.has("filler_to_add_l") else 0.0,
+        sprue_base_mm=form.sprue_base_mm,
     )
     if drawn is None:
         return {}

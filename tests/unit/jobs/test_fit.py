@@ -347,3 +347,32 @@ def test_a_pattern_that_fills_its_flask_is_passed_on_by_its_sizes_alone(ask, fit
     assert "pattern_volume_cm3" not in step["inputs"]
     assert ask("flask", **step["inputs"])["ok"]
     assert fit(**BLOCK, gating_volume_cm3=4000)["next"][0]["inputs"]["pattern_volume_cm3"] == "600 cm³"
+
+
+class TestRiser:
+    """A block of 150 × 100 × 40 mm, 1.62 kg in aluminium: 40 mm of sand above and below, 30 beside and between."""
+
+    def test_one_beside_the_casting_needs_length_and_cope(self, ask):
+        """150 + 25 of neck + 50 + 60 = 285 by 160; parted on top 40 + 40 of drag, and as high as wide, so 50 of cope."""
+        result = ask("fit", **BLOCK, sprue_mm=0, riser_diameter_mm=50, parting_height_mm=40)["result"]
+        sizes = [result[f"least_{side}_mm"] for side in ("length", "width", "drag", "cope")]
+        assert sizes == [285, 160, 80, 50]
+
+    def test_one_on_top_needs_depth_only(self, ask):
+        """Half as high as wide: 60 mm above the casting, which lies in the drag."""
+        result = ask("fit", **BLOCK, sprue_mm=0, riser_kind="top", riser_diameter_mm=120)["result"]
+        sizes = [result[f"least_{side}_mm"] for side in ("length", "width", "drag", "cope")]
+        assert sizes == [210, 160, 80, 60]
+
+    def test_a_flask_whose_cope_is_too_low_for_it_says_by_how_much(self, ask):
+        flask = {"name": "low", "flask_length_mm": 300, "flask_width_mm": 200, "drag_depth_mm": 90, "cope_depth_mm": 45}
+        answer = ask(
+            "fit", **BLOCK, sprue_mm=0, riser_diameter_mm=50, riser_height_mm=70, flasks=[flask], flask_name="low"
+        )
+        assert "25 mm too little of cope for the riser" in answer["headline"]
+        assert answer["state"]["tone"] == "care"
+
+    def test_the_section_shows_it(self, ask):
+        section = ask("fit", **BLOCK, sprue_mm=0, riser_diameter_mm=50)["drawings"]["section"]
+        assert "A riser stands beside it, 50 mm across and 50 mm high." in section
+        assert "riser" not in ask("fit", **BLOCK, sprue_mm=0)["drawings"]["section"]
