@@ -2,14 +2,22 @@
 
 This is data, to be read and corrected. Every figure is common practice; none is measured.
 
-Source: pour_temperatures for the bands of the probe; practice for every figure.
+Source: pour_temperatures for the bands of the probe, campbell_turbulence for those of the speed in the gates; practice for every figure.
 """
 
 from __future__ import annotations
 
 from sandmix.defects.signs import HOLES, TEARS
-from sandmix.defects.trial import Trial, check, look, reading
-from sandmix.materials.metals import Metal
+from sandmix.defects.trial import Trial, check, look, reading, same
+from sandmix.gating import speed
+from sandmix.materials.liquid_metals import LIQUIDS
+from sandmix.materials.metals import Metal, thermal
+
+
+def _gate_speeds(metal: Metal) -> tuple[float, ...]:
+    """Return the speed at which the skin of the metal breaks, and twice that, in m/s."""
+    limit = speed.limit_m_s(LIQUIDS[metal.key].tension_n_m, thermal(metal.key).liquid_kg_m3)
+    return limit, 2 * limit
 
 
 def _pour_temps(metal: Metal) -> tuple[float, ...]:
@@ -34,6 +42,15 @@ CASTING_TRIALS: tuple[Trial, ...] = (
             ("colder than usual", "as usual", "hotter than usual", "far too hot"), (8, 74, 13, 5), source="pour_temperatures",
             poured_cold=(78, 21, 0.7, 0.3), poured_hot=(0.3, 3.7, 41, 55), gas_in_metal=(1.5, 38, 33, 27.5), long_melt=(2, 45, 31, 22),
             too_coarse=(3, 62, 24, 11), shrinkage=(4, 64, 22, 10), hot_tear=(4, 66, 21, 9)),
+    reading("riser", "riser_to_section", "Riser over section", "Work out the modulus of the riser over that of the section that it fed (page “The riser”)", 5, same(1.0, 1.2),
+            ("the riser froze before the section", "both froze at about the same time", "the riser froze last"), (22, 23, 55),
+            shrinkage=(58, 27, 15)),
+    reading("filled", "fill_to_freeze", "Filled in time", "Divide the filling time by the time in which the thinnest wall freezes (page “Sprue and gates”)", 5, same(0.5, 1.0),
+            ("the mould was full in time", "the mould was full just in time", "the wall froze before the mould was full"), (80, 14, 6),
+            poured_cold=(30, 32, 38)),
+    reading("gate_speed", "gate_speed_m_s", "Speed in the gates", "Work out how fast the metal left the gates (page “Sprue and gates”)", 5, _gate_speeds,
+            ("slower than its skin breaks", "faster than its skin breaks", "over twice as fast as its skin breaks"), (38, 37, 25), source="campbell_turbulence",
+            dross=(15, 38, 47), gate_erosion=(15, 35, 50)),
     look("wall", "Wall of the hole", "Look at the wall of the hole with a lens", 2,
          {"wall_smooth": "", "wall_rough": "", "wall_film": ""}, ("wall_unclear", "the wall of the hole shows nothing clear"), only_with=HOLES),
     look("where", "Place of the holes", "File or saw into the holes and note where they are", 5,

@@ -51,16 +51,16 @@ _OF_MOULD = (
     ("opened_early", "opened too early", 3, "clock tear_face", "Leave the mould shut until the middle is solid and has cooled.", "practice"),
     ("mismatch", "halves of the mould out of line", 4, "joint pins", "Take the play out of the flask's pins or guides, mark both halves, and check that the two parts of a split pattern line up.", "mould_shift"),
     ("crush", "mould crushed as it was closed", 3, "closing", "Strike the joint off level, close the cope straight down on its guides, and set the weights on gently just before the pour.", "practice"),
-    ("gate_erosion", "sand washed away at the gate", 4, "gate_look", "Pour lower and steadily, make the gate wider and smooth, round its edges, and ram and temper the sand there well.", "defect_glossary"),
+    ("gate_erosion", "sand washed away at the gate", 4, "gate_look gate_speed", "Pour lower and steadily, make the gate wider and smooth, round its edges, and ram and temper the sand there well.", "defect_glossary"),
     ("hot_tear", "torn while hot because the mould held it", 3, "tear_face corners", "Let the sand give: ram less hard between flanges and in cores, round the inside corners, and do not change thickness abruptly.", "hot_tear_atlas"),
 )  # fmt: skip
 _OF_METAL = (
     ("gas_in_metal", "gas in the metal from a damp or dirty melt", 9, "sample where charge", "Melt clean dry metal, no hotter and no longer than needed. Flux or degas it, and do not stir. The sand is not at fault.", "casting_defect_lists"),
     ("long_melt", "gas picked up by melting long or twice", 4, "melt_time sample where", "Have the mould ready first, melt fast, and pour as soon as the metal is hot. Use at least half new metal instead of old runners.", "melt_time_hydrogen"),
-    ("poured_cold", "poured too cold", 5, "probe", "Pour hotter, within the usual range of the metal, and without a pause, or make the gates wider.", "casting_defect_lists"),
+    ("poured_cold", "poured too cold", 5, "probe filled", "Pour hotter, within the usual range of the metal, and without a pause, or make the gates wider.", "casting_defect_lists"),
     ("poured_hot", "poured too hot", 4, "probe", "Let it cool to the usual range of the metal before you pour, and measure it with a probe.", "defect_remedies"),
-    ("shrinkage", "shrinkage of a thick part", 8, "feed_look wall saw", "Put a riser that freezes later than the thick part right beside it, or gate into the thick part, or make the part thinner.", "west_shrink_holes"),
-    ("dross", "dross or oxide films in the metal", 6, "skimmed wall fracture", "Skim just before the pour, keep the sprue full, pour low without a splash, and do not stir. A wider, longer runner traps dross.", "oxide_films"),
+    ("shrinkage", "shrinkage of a thick part", 8, "feed_look riser wall saw", "Put a riser that freezes later than the thick part right beside it, or gate into the thick part, or make the part thinner.", "west_shrink_holes"),
+    ("dross", "dross or oxide films in the metal", 6, "skimmed gate_speed wall fracture", "Skim just before the pour, keep the sprue full, pour low without a splash, and do not stir. A wider, longer runner traps dross.", "oxide_films"),
     (OTHER, "something else or several at once", 8, "", "Change only one thing, cast again, and look.", "own"),
 )  # fmt: skip
 CAUSES = {

@@ -11,6 +11,8 @@ OVERLAPPING = (
     frozenset({"squeeze", "compactability", "moisture"}),
     frozenset({"permeability", "sieves"}),
     frozenset({"wall", "where", "saw"}),
+    frozenset({"feed_look", "riser"}),
+    frozenset({"gate_look", "gate_speed"}),
 )
 """Trials that test the same property: the sand's water, its pores, the casting's holes."""
 READINGS = {row.word: row for row in _ROWS if row.word}

@@ -45,6 +45,10 @@ class DiagnoseForm(Form):
     metal: str = ask("metal", help="Sets which moisture counts as wet, and which pour temperature as cold or hot.")
     pour_temp_c: float | None = ask("pour_temp_c", help="As it was poured. Leave empty if you did not measure it.")
 
+    riser_to_section: float | None = ask("riser_to_section")
+    fill_to_freeze: float | None = ask("fill_to_freeze")
+    gate_speed_m_s: float | None = ask("gate_speed_m_s", label="Speed of the metal in the gates")
+
     @property
     def seen(self) -> tuple[str, ...]:
         """The keys of the signs that were picked."""
