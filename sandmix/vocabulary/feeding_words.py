@@ -8,6 +8,7 @@ from sandmix.language.words import Choice, Error, Quantity, Word, quantities
 from sandmix.vocabulary.flask_words import cm3
 from sandmix.vocabulary.metal_words import cm2
 
+YES_NO = {"yes": "yes", "no": "no"}
 KINDS = {
     SIDE: "beside the casting, joined by a neck",
     TOP: "on top of the casting",
@@ -44,6 +45,7 @@ CHAPTER: tuple[Word, ...] = (
     Choice(name="joint", label="Walls meet in", choices=JOINTS, help="Where walls meet, metal is thicker than in the walls. Needs the thickness.", source="geometry"),
     _length("fillet_mm", "Fillet in the corners", "radius", high=500.0, usual=(1.0, 20.0), default=0.0, digits=1, step=1.0, error=Error(absolute=0.5), error_note="± 0.5 mm", help="A larger one makes the joint thicker. 0 for sharp corners."),
     cm2("top_face_cm2", "Flat face under the riser", "of the casting, seen from above", usual=(1.0, 1000.0), help="A riser on top cannot cover more of the casting than that."),
+    Choice(name="with_riser", label="Plan with a riser", choices=YES_NO, default="no", help="Yes: the flask, the metal and the time to open count with the riser of each casting.", source="no_riser_first"),
     _mm("riser_modulus_mm", "Modulus of the riser", "volume divided by cooling surface", digits=1, help="The modulus of the casting times the ratio."),
     _mm("riser_diameter_mm", "Riser diameter", "the larger of both demands", digits=1, help="It freezes after the casting and holds enough metal."),
     _mm("riser_height_mm", "Riser height", digits=1, help="The diameter times height over diameter."),

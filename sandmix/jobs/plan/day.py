@@ -25,7 +25,8 @@ from sandmix.jobs.mix import JOB as MIX
 from sandmix.jobs.plan import entry
 from sandmix.jobs.plan.carrier import COMPACT, COMPACT_SAID, Carrier
 from sandmix.jobs.plan.form import PlanForm, ResolvedPlan
-from sandmix.jobs.plan.steps import Carried, Inputs, Step, amount, ask_job
+from sandmix.jobs.plan.metal_way import OF_THE_METAL, MetalWay, cope_depth_mm
+from sandmix.jobs.plan.steps import Carried, Inputs, Step, amount, ask_job, value_of, without_range
 from sandmix.jobs.pour import JOB as POUR
 from sandmix.jobs.rebond import JOB as REBOND
 from sandmix.jobs.shopping import JOB as SHOPPING
@@ -34,15 +35,15 @@ from sandmix.language.errors import InputError
 from sandmix.language.timestamps import seconds_of
 from sandmix.materials.metals import METALS
 from sandmix.mould.walls import CUP_MM
-from sandmix.vocabulary import WORDS
 
-OF_THE_METAL = "usual for this metal"
 AFTER = "from the heap after this cast"
 OF_ONE = ("casting_volume_cm3", "projected_area_cm2")
 """Words of one casting, which *pour* gets for all castings of the mould."""
 BAGS = ("sand_bag_kg", "clay_bag_kg", "sand_bag_price", "clay_bag_price")
 TAKES: Mapping[str, tuple[str, ...]] = {
     "fit": ("metal", "patterns_count", "gating_volume_cm3", "frame_kg", "flasks", "heap_kg"),
+    "feed": ("metal", "casting_volume_cm3", "casting_area_cm2", "modulus_mm", "box_mm"),
+    "gate": ("metal", "thinnest_mm", "pour_temp_c"),
     "mix": ("clay",),
     "shopping": (*BAGS, "sand_yield_pct"),
     "temper": ("metal", "heap_kg", "moisture_pct_wet", *SAMPLE, "target_moisture_pct_wet"),
@@ -77,7 +78,9 @@ def resolve(filled: Filled[PlanForm]) -> Filled[ResolvedPlan]:
     facing = next((step for step in steps if step.job is FACING), None)
     found = {
         "steps": steps,
-        "cast": entry.of_cast(carrier, flask, (whole.pattern or whole.name) if whole else "", facing),
+        "cast": entry.of_cast(
+            carrier, flask, (whole.pattern or whole.name) if whole else "", facing, gating_cm3=day.metal.gating_cm3
+        ),
         "poured_ago_min": day.poured_ago_min,
         "assumes": tuple(word for word, origin in origins.items() if origin == ASSUMED),
     }
@@ -93,6 +96,8 @@ class Day:
     book: Book | None = field(init=False)
     heap: Inputs = field(init=False)
     """What is known of the heap today: as given, else as the book has it."""
+    metal: MetalWay = field(init=False)
+    """The riser, sprue and gates."""
 
     def __post_init__(self) -> None:
         """Read the book, if there is one."""
@@ -106,6 +111,7 @@ class Day:
             carried = now.carried_words(HEAP_WORDS) | now.carried("mould_moisture_pct_wet", "moisture_pct_wet")
             of_book = _from(from_heap(now.figure("last_test_age_days")), carried) if now.figure("heap_kg") else {}
         self.heap = of_book | self.carrier.several(*HEAP_WORDS)
+        self.metal = MetalWay(self.carrier, self._ask)
 
     @property
     def form(self) -> PlanForm:
@@ -135,6 +141,7 @@ class Day:
         fit = self._fit()
         flask = self._flask(fit)
         yield fit
+        yield from self.metal.steps(fit, flask)
         made = {} if self.poured_ago_min is not None else self._sand_to_make(fit, flask)
         mix = None
         if made:
@@ -161,7 +168,7 @@ class Day:
         carrier = self.carrier
         volume = {} if carrier.is_block else carrier.volume("pattern_volume_cm3")
         flasks = carrier.flasks()
-        given = carrier.several("metal", "patterns_count", "gating_volume_cm3", "frame_kg")
+        given = carrier.several("metal", "patterns_count", "frame_kg") | self.metal.gating | self.metal.riser_to_fit()
         why = "The flask decides how much sand is needed, so it comes before mixing and buying."
         if carrier.is_block:
             why += " Only the sizes of the casting are known: it is taken as a block."
@@ -170,7 +177,7 @@ class Day:
     def _flask(self, fit: Step) -> Step:
         carrier = self.carrier
         sizes, why = self._taken(fit)
-        given = carrier.several("metal", "gating_volume_cm3", "frame_kg")
+        given = carrier.several("metal", "frame_kg") | self.metal.gating
         sides = carrier.sides() if self.form.count == 1 else {}
         volume = carrier.volume("pattern_volume_cm3", self.form.count)
         return self._ask(FLASK, sizes | volume | sides | self._of_heap("heap_kg") | given, why)
@@ -208,10 +215,10 @@ class Day:
         why = "The heap is too small for the flask: this much is missing."
         if "heap_kg" not in self.heap:
             why = "There is no heap yet: all the sand for the flask has to be made."
-        return self._ask(MIX, _without_range(made) | target | self.carrier.several("clay"), why)
+        return self._ask(MIX, without_range(made) | target | self.carrier.several("clay"), why)
 
     def _shopping(self, mix: Step) -> Step:
-        needed = _without_range(mix.carried("sand_kg") | mix.carried("clay_kg"))
+        needed = without_range(mix.carried("sand_kg") | mix.carried("clay_kg"))
         bags = self.carrier.several(*BAGS, "sand_yield_pct")
         return self._ask(SHOPPING, needed | bags, "Whole bags for what has to be mixed.")
 
@@ -231,7 +238,7 @@ class Day:
             return None
         carrier, count = self.carrier, self.form.count
         rammed, known = flask.figure("rammed_kg"), self.heap.get("heap_kg")
-        fills = isinstance(rammed, float) and known is not None and _value("heap_kg", known) >= rammed
+        fills = isinstance(rammed, float) and known is not None and value_of("heap_kg", known) >= rammed
         heap = self._of_heap("heap_kg") if fills else {}
         sand = flask.carried("rammed_kg", "flask_sand_kg") | heap | self._of_heap("clay_pct_dry")
         given = carrier.several("metal", "pour_temp_c", "clay") | self._target("moisture_pct_wet")
@@ -254,28 +261,25 @@ class Day:
 
         It is the cope less pattern and gating, which may all be in it, plus its half of the frame.
         """
-        mass, depth = flask.figure("cope_kg"), flask.inputs.get("cope_depth_mm")
-        if not isinstance(mass, float) or depth is None:
-            return {}
-        depth_mm = WORDS["cope_depth_mm"].read(depth).value
-        assert isinstance(depth_mm, (int, float))
-        if not depth_mm:
+        mass, depth_mm = flask.figure("cope_kg"), cope_depth_mm(flask)
+        if not isinstance(mass, float) or not depth_mm:
             return {}
         drag, full_l = flask.figure("drag_kg"), flask.figure("flask_l")
         assert isinstance(drag, float) and isinstance(full_l, float)
-        inside_cm3 = self.carrier.cm3(self.form.count) + (self.form.gating_volume_cm3 or 0.0)
+        inside_cm3 = self.carrier.cm3(self.form.count) + (self.metal.gating_cm3 or 0.0)
         missing_kg = inside_cm3 / 1000 * (mass + drag) / full_l
         wood_kg = (self.form.frame_kg or 0.0) / 2
         head = amount("head_mm", depth_mm + CUP_MM, origin=flask.origin)
         return head | flask.carried("cope_kg", less=missing_kg - wood_kg)
 
     def _gating_pct(self) -> Inputs:
-        gating_cm3 = self.form.gating_volume_cm3
+        gating_cm3 = self.metal.gating_cm3
         castings_cm3 = self.carrier.cm3(self.form.count)
         if gating_cm3 is None or castings_cm3 <= 0:
             return {}
         gating_pct = 100 * gating_cm3 / castings_cm3
-        return amount("gating_pct", gating_pct, origin=self.carrier.origins.get("gating_volume_cm3", YOURS))
+        [carried] = self.metal.gating.values()
+        return amount("gating_pct", gating_pct, origin=carried.origin)
 
     def _burnout(self, sand: Carried | None, flask: Step, mix: Step | None) -> Step:
         carrier = self.carrier
@@ -286,6 +290,7 @@ class Day:
         of_flask = flask.carried("rammed_kg", "flask_sand_kg")
         given = carrier.several("metal", "pour_temp_c", "clay") | carrier.surface() | carrier.sizes()
         inputs = carrier.volume() | whole | clay | of_flask | self._target("moisture_pct_wet") | given
+        inputs |= self.metal.thickest_section()
         why = "One casting, in the sand of its flask at its moisture for moulding."
         if "casting_area_cm2" in inputs and inputs["casting_area_cm2"].origin == COMPACT:
             why += f" {COMPACT_SAID}"
@@ -312,7 +317,7 @@ class Day:
             return ask_job(HEAP, self._of_the_book(book), "")
         last = book.events[-1]["at"] if book.events else "2000-01-01"
         at = {"at": self.form.now or last}
-        cast = entry.of_cast(self.carrier, flask, facing=facing)
+        cast = entry.of_cast(self.carrier, flask, facing=facing, gating_cm3=self.metal.gating_cm3)
         try:
             after = with_event(book, {"kind": "poured", **at, **cast})
             for words in entry.offered(facing, "joined")[:1]:
@@ -346,24 +351,6 @@ class Day:
     def _of_the_book(self, book: Book) -> Inputs:
         now = {} if self.form.now is None else {"now": Carried(given=self.form.now)}
         return {"book": Carried(given=book.to_dict()), **now}
-
-
-def _value(word: str, carried: Carried) -> float:
-    """The value of a figure that is carried, in the unit of its word."""
-    value = WORDS[word].read(carried.given).value
-    assert isinstance(value, (int, float))
-    return value
-
-
-def _without_range(inputs: Inputs) -> Inputs:
-    """The same amounts as wishes, without a measuring error."""
-    return {
-        word: Carried(given=_without_doubt(carried.given), origin=carried.origin) for word, carried in inputs.items()
-    }
-
-
-def _without_doubt(given: object) -> object:
-    return {part: value for part, value in given.items() if part != "doubt"} if isinstance(given, dict) else given
 
 
 def from_heap(age_days: object) -> str:

@@ -19,15 +19,18 @@ def offered(facing: Step | None, kind: str) -> list[dict[str, Any]]:
     return [dict(record["words"]) for record in records if record["kind"] == kind]
 
 
-def of_cast(carrier: Carrier, flask: Step, name: str = "", facing: Step | None = None) -> dict[str, Any]:
+def of_cast(
+    carrier: Carrier, flask: Step, name: str = "", facing: Step | None = None, *, gating_cm3: float | None
+) -> dict[str, Any]:
     """Return the words of the entry *poured*: all metal of the mould, the modulus of one casting, and the sand of its flask.
+
+    The gating takes *gating_cm3*, or where that is None its usual share of the casting.
 
     *name* is what the person calls the pattern, if they call it anything. With a *facing* of its own it says what the cast does to the backing.
     """
     form = carrier.filled.form
     cm3 = carrier.cm3(form.count)
-    gating = form.gating_volume_cm3
-    poured_cm3 = cm3 + (default_of("gating_pct") / 100 * cm3 if gating is None else gating)
+    poured_cm3 = cm3 + (default_of("gating_pct") / 100 * cm3 if gating_cm3 is None else gating_cm3)
     kilograms = poured_cm3 * 1e-6 * METALS[form.metal].solid_kg_m3
     sand = flask.carried("rammed_kg", "flask_sand_kg")
     others = {word: carried.given for word, carried in (sand | carrier.several("pour_temp_c")).items()}

@@ -24,6 +24,7 @@ OF_THE_PLAN = {
     "flask_length_mm": "flasks",
     "flask_width_mm": "flasks",
     "drag_depth_mm": "flasks",
+    "head_mm": "flasks",
 }
 """The word of the plan for a word of a job that the plan never asks for."""
 
@@ -138,6 +139,24 @@ def amount(word: str, value: float, half_width: float | None = None, *, origin: 
     of_unit = {"unit": unit} if unit else {}
     given = {"value": value} | of_unit | ({} if half_width is None else {"doubt": half_width})
     return {word: Carried(given=given, origin=origin)}
+
+
+def value_of(word: str, carried: Carried) -> float:
+    """Return the value of a figure that is carried, in the unit of its word."""
+    value = WORDS[word].read(carried.given).value
+    assert isinstance(value, (int, float))
+    return value
+
+
+def without_range(inputs: Inputs) -> Inputs:
+    """Return the same amounts as wishes, without a measuring error."""
+    return {
+        word: Carried(given=_without_doubt(carried.given), origin=carried.origin) for word, carried in inputs.items()
+    }
+
+
+def _without_doubt(given: object) -> object:
+    return {part: value for part, value in given.items() if part != "doubt"} if isinstance(given, dict) else given
 
 
 def ask_job(

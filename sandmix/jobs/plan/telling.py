@@ -18,8 +18,10 @@ from sandmix.language.wording import list_of, lowered
 ALL_CAUTIONS = {str(caution): caution for caution in vars(cautions).values() if isinstance(caution, Caution)}
 CLOSE, TEST_IT = "close", "test it"
 UNTESTED = "The sand was never tested, or not for a long time. Test it before you mould."
-BEFORE_POURING = ("fit", "mix", "shopping", "temper", "flask")
+BEFORE_POURING = ("fit", "feed", "gate", "mix", "shopping", "temper", "flask")
 UP_TO_POURING = (*BEFORE_POURING, "pour")
+ADVICE = ("feed", "gate")
+"""Steps that nothing waits for, unless they say stop."""
 
 
 def tell(computed: Computed[ResolvedPlan]) -> Telling:
@@ -79,6 +81,8 @@ def _untested(form: ResolvedPlan) -> list[Step]:
 
 def _is_to_do(step: Step) -> bool:
     """Whether a step is still to do; a flask whose sand is just enough is chosen all the same."""
+    if step.job.name in ADVICE:
+        return False
     cares = step.state["tone"] == "care" and step.state["word"] != CLOSE
     return step.job.name == "mix" or step.answer is None or cares
 

@@ -34,13 +34,14 @@ def value(step, word):
 
 def test_the_steps_are_in_the_order_of_the_day(plan):
     answer, _ = plan(**CASTING, **HEAP)
-    assert [step["job"] for step in answer["steps"]] == ["fit", "temper", "flask", "pour", "burnout", "heap", "rebond"]
+    order = ["fit", "feed", "gate", "temper", "flask", "pour", "burnout", "heap", "rebond"]
+    assert [step["job"] for step in answer["steps"]] == order
 
 
 def test_sand_that_is_short_is_mixed_and_bought_before_the_test(plan):
     """290 × 200 × 180 mm less 300 cm³, at 1.55 kg/L and with 25 % spare: (10.44 − 0.3) × 1.55 × 1.25 = 19.646 kg; 15 kg are there."""
     answer, steps = plan(**CASTING, **HEAP | {"heap_kg": 15}, sand_bag_kg=25)
-    assert [step["job"] for step in answer["steps"]][:4] == ["fit", "mix", "shopping", "temper"]
+    assert [step["job"] for step in answer["steps"]][3:6] == ["mix", "shopping", "temper"]
     assert value(steps["mix"], "make_kg") == pytest.approx(4.64625)
     assert value(steps["temper"], "heap_kg") == 15
     assert answer["result"]["sand_bags"] == 1
@@ -403,3 +404,90 @@ def test_a_casting_of_no_mass_has_no_share_of_gating(plan):
     """The least that may be typed is 0 kg; a share of it is none."""
     _, steps = plan(casting_kg=0, **HEAP, gating_volume_cm3=100)
     assert "gating_pct" not in steps["pour"]["inputs"]
+
+
+class TestMetalWay:
+    """The riser, sprue and gates of a day: 300 cm³ of aluminium with 420 cm² of surface, in a cope of 90 mm."""
+
+    WIDE = FLASK | {"flask_length_mm": 400, "flask_width_mm": 400}
+
+    def test_the_gates_get_all_castings_and_the_head_of_this_cope(self, plan):
+        """A pouring cup of 30 mm on 90 mm of cope, and the usual ratio of aluminium."""
+        _, steps = plan(**CASTING | {"flasks": [self.WIDE]}, **HEAP, patterns_count=2, pour_temp_c=730)
+        gate = steps["gate"]
+        assert value(gate, "fill_volume_cm3") == 600
+        assert value(gate, "head_mm") == 120
+        assert value(gate, "gate_ratio") == "1:4:4"
+        assert value(gate, "pour_temp_c") == 730
+        assert value(gate, "fill_height_mm") == 30
+
+    def test_the_cavity_in_the_cope_is_what_the_flask_leaves_above_it(self, plan):
+        """The block lies wholly in the drag, so none of it stands in the cope."""
+        _, steps = plan(**CASTING, **HEAP)
+        assert value(steps["gate"], "cope_height_mm") == 0
+
+    def test_the_riser_gets_one_casting_and_the_cope(self, plan):
+        _, steps = plan(**CASTING | {"flasks": [self.WIDE]}, **HEAP, patterns_count=2)
+        feed = steps["feed"]
+        assert value(feed, "casting_volume_cm3") == 300
+        assert value(feed, "casting_area_cm2") == 420
+        assert value(feed, "cope_depth_mm") == 90
+
+    def test_without_a_surface_there_is_no_riser_to_size(self, plan):
+        _, steps = plan(casting_volume_cm3=300, flasks=[FLASK], **HEAP)
+        assert "feed" not in steps
+        assert steps["gate"]["needs"] == []
+
+    def test_an_open_mould_has_no_sprue(self, plan):
+        _, steps = plan(**CASTING | {"flasks": [FLASK | {"cope_depth_mm": 0}]}, **HEAP)
+        open_top = value(steps["flask"], "cope_depth_mm") == 0
+        assert ("gate" in steps) != open_top
+
+    def test_by_default_nothing_counts_with_a_riser(self, plan):
+        _, steps = plan(**CASTING, **HEAP)
+        assert "riser_diameter_mm" not in steps["fit"]["inputs"]
+        assert "gating_volume_cm3" not in steps["flask"]["inputs"]
+        assert "gating_pct" not in steps["pour"]["inputs"]
+        assert "gating_section_mm" not in steps["burnout"]["inputs"]
+
+    def test_a_planned_riser_is_in_flask_metal_and_opening(self, plan):
+        """7.1 % of 300 cm³ over 14 − 7.1 %: 308.7 cm³, as high as wide 73.2 mm across, made 75: 331.3 cm³. With 90 cm³ of gates, 421.3."""
+        answer, steps = plan(**CASTING, **HEAP, with_riser="yes")
+        riser_cm3 = math.pi / 4 * 7.5**3
+        assert value(steps["fit"], "riser_diameter_mm") == 75
+        assert value(steps["fit"], "riser_height_mm") == 75
+        assert value(steps["fit"], "gating_volume_cm3") == pytest.approx(90 + riser_cm3)
+        assert value(steps["flask"], "gating_volume_cm3") == pytest.approx(90 + riser_cm3)
+        assert value(steps["pour"], "gating_pct") == pytest.approx((90 + riser_cm3) / 3)
+        assert value(steps["burnout"], "gating_section_mm") == 75
+        assert answer["result"]["riser_made_mm"] == 75
+
+    def test_its_flask_is_long_enough_for_it(self, plan):
+        """160 + 75 + 37.5 of neck + 30 + 20 of sprue + 60 = 382.5 is more than 290 mm; without a riser 270 are enough."""
+        assert plan(**CASTING, **HEAP)[0]["result"]["flask_taken"] == "small"
+        assert plan(**CASTING, **HEAP, with_riser="yes")[0]["result"]["flask_taken"] == "one to make"
+
+    def test_each_casting_has_its_own(self, plan):
+        _, steps = plan(**CASTING, **HEAP, with_riser="yes", patterns_count=2)
+        assert value(steps["flask"], "gating_volume_cm3") == pytest.approx(2 * (90 + math.pi / 4 * 7.5**3))
+        assert value(steps["pour"], "gating_pct") == pytest.approx((90 + math.pi / 4 * 7.5**3) / 3)
+
+    def test_a_gating_that_was_given_goes_before_that_of_the_riser(self, plan):
+        _, steps = plan(**CASTING, **HEAP, with_riser="yes", gating_volume_cm3=150)
+        assert value(steps["flask"], "gating_volume_cm3") == 150
+        assert value(steps["pour"], "gating_pct") == pytest.approx(50)
+
+    def test_a_wall_that_freezes_first_stops_the_day(self, plan):
+        """A wall of 2 mm, poured over 60 s: it freezes through in less than 10."""
+        own = {"gate": {"fill_time_s": "60 s", "thinnest_mm": "2 mm"}}
+        answer, steps = plan(casting=CAST | {"figures": {**CASTING, **HEAP}, "own": own})
+        assert steps["gate"]["state"]["tone"] == "stop"
+        assert answer["state"]["word"] == "stop"
+        assert steps["pour"]["locked"] == "Locked: “Sprue and gates” says stop."
+        assert next(step["job"] for step in answer["steps"] if step["next"]) == "gate"
+
+    def test_advice_on_the_metal_is_never_what_to_do_next(self, plan):
+        """Tin bronze freezes over a wide range: a riser helps little, and that holds nobody up."""
+        answer, steps = plan(**CASTING | {"metal": "tin_bronze"}, **HEAP | {"moisture_pct_wet": 3.1})
+        assert steps["feed"]["state"]["tone"] == "care"
+        assert next(step["job"] for step in answer["steps"] if step["next"]) not in ("feed", "gate")
