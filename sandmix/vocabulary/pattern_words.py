@@ -61,7 +61,6 @@ CHAPTER: tuple[Word, ...] = (
              help="Where the casting is lower than its highest point, the metal lifts the cope harder: by the weight of this much metal."),
     Quantity(name="more_head_mm", label="Addition to the head of metal", unit="mm", basis="volume above it divided by projected area", low=0.0, high=1e6, digits=1, units=("mm", "in"), source="ray_casting", help="The head of metal is measured to the highest point. This corrects it to the mean height."),
     _thick("thickest_mm", "Thickest place", "of the casting, the largest ball that fits", help="Diameter of the largest ball inside. Where it is much more than the walls around it, the casting freezes last and may shrink there."),
-    _thick("thinnest_mm", "Thinnest wall", "of the casting, between faces opposite each other", help="3 % of the walls, sampled all over the surface, are thinner. Compare it with what your metal still fills."),
     Rows(
         name="hot_places", label="Places that freeze last", row_label="place", most=9, needed=("said",), source="local_modulus",
         each=(Text(name="said", label="What it is"), _place("x_mm", "x"), _place("y_mm", "y"), _place("z_mm", "z"), _thick("thickness_mm", "Thickness", "largest ball that fits"),
