@@ -31,7 +31,7 @@ def rising_root(
             low = at
         else:
             high = at
-        step = value / slope if slope > 0 else high - low
+        step = value / slope if slope > 0 else math.inf
         if abs(step) <= _ROUNDING * max(abs(low), abs(high)):
             return at
         aimed = at - step

@@ -181,3 +181,8 @@ def test_the_slope_of_one_step_alone(way):
     """10 for 0.5 points, or back: 20 a point. Its variance is 3² + (20 · 0.2)² = 5², so 1.96 · 5/0.5 = 19.6."""
     slope, half = tin_dosing.slope_of(tin_dosing.Difference(dx=way * 0.5, dy=way * 10.0, dx_sd=0.2, dy_sd=3.0))
     assert (slope, half) == pytest.approx((20, 19.6))
+
+
+def test_two_tests_without_water_between_them_are_no_step():
+    line = learned([tin(1, 35), tin(1.1, 46, follows=True, water_pct=0.0)])
+    assert not line.differences

@@ -5,7 +5,7 @@ import math
 import pytest
 
 from sandmix.language.errors import SandmixError
-from sandmix.maths.ordered_regression import Prior, each_left_out, fit, logistic
+from sandmix.maths.ordered_regression import OrderedFit, Prior, each_left_out, fit, logistic
 
 FIRM = Prior(mean=[1.0, -1.0, 1.0], precision=[[1.0, 0, 0], [0, 1.0, 0], [0, 0, 1.0]], gaps=0.1)
 FLAT = Prior(mean=[0.0, 0.0, 0.0], precision=[[0.0] * 3 for _ in range(3)])
@@ -84,3 +84,20 @@ def test_the_curve_of_a_class_is_its_chance_at_each_x():
         for x in (-1.5, 0.0, 0.7):
             assert found.curve(kind, [x]) == pytest.approx([found.chances([x])[kind]])
             assert found.curve(kind, [x], 2.0) == pytest.approx([found.chances([x], 2.0)[kind]])
+
+
+def test_chances_by_hand():
+    """Cut points −1, 0 and 2, the last with a variance of 24/π, which makes it 2/√(1 + π/8 · 24/π) = 1: F(−1), F(0), F(1) and 1, less each other."""
+    covariance = [[0.0] * 4 for _ in range(4)]
+    covariance[3][3] = 24 / math.pi
+    found = OrderedFit(slopes=(1.0,), cuts=(-1.0, 0.0, 2.0), log_likelihood=0.0, covariance=covariance)
+    low, high = logistic(-1), logistic(1)
+    assert found.chances([0.0]) == pytest.approx([low, 0.5 - low, high - 0.5, 1 - high])
+
+
+def test_a_chance_is_never_below_zero_where_a_doubtful_cut_point_falls_behind():
+    """Cut points 0 and 2 are sure, 3 with a variance of 120/π is 3/√(1 + 15) = 0.75: its class and the one before it have F(2) together."""
+    covariance = [[0.0] * 4 for _ in range(4)]
+    covariance[3][3] = 120 / math.pi
+    found = OrderedFit(slopes=(1.0,), cuts=(0.0, 2.0, 3.0), log_likelihood=0.0, covariance=covariance)
+    assert found.chances([0.0]) == pytest.approx([0.5, logistic(2) - 0.5, 0, 1 - logistic(2)])
