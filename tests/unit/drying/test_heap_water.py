@@ -89,3 +89,12 @@ def test_a_heap_that_read_wetter_and_wetter_stays_and_its_range_grows():
     days = expected(moves, Exposure(days=(70.0, 0.0, 0.0), counts=(70.0, 0.0, 0.0)))
     assert days.lost_pct == 0
     assert days.variance_pct2 > 2.0**2
+
+
+@pytest.mark.parametrize(
+    ("is_open", "air", "area_m2", "kind"),
+    [(True, True, 0.3, "air"), (True, True, 0.0, "open"), (True, False, 0.3, "open"), (False, True, 0.3, "lid")],
+)
+def test_the_air_counts_only_in_the_open_and_with_a_surface(is_open, air, area_m2, kind):
+    known = Air(temp_c=20, humidity_pct=60) if air else None
+    assert Cover(at_s=0.0, open=is_open, air=known, area_m2=area_m2).kind == kind

@@ -357,3 +357,9 @@ def test_a_wall_within_a_degree_is_vertical(lean_deg, is_vertical, up):
     found = along_z([((0.0, 0.0, 0.0), (0.0, 10.0, 0.0), (aside, 0.0, 20.0))]).vertical()
     surface = 10 * 20 / math.cos(math.radians(lean_deg)) / 2
     assert found == (pytest.approx(surface if is_vertical else 0, rel=1e-5), pytest.approx(lean_deg, rel=1e-4))
+
+
+def test_a_cube_of_half_a_unit_has_sides_too():
+    """Its volume is an eighth; from both ends a quarter each."""
+    side = sides_of(cube(0.5))["z"]
+    assert (side.projected, side.vertical) == pytest.approx((0.5, 1.0))

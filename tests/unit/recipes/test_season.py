@@ -168,3 +168,10 @@ def test_what_damp_materials_bring_is_less_water_to_add():
 def test_sand_damper_than_the_heap_needs_no_water():
     materials = BoughtMaterials(sand_moisture=0.05, clay_moisture=0.0)
     assert season(heap(clay=0.0, moisture=0.035, materials=materials), HABIT, 0.06, 1, 0.5).water_kg == 0
+
+
+def test_where_each_cast_loses_all_sand_only_the_first_replacement_is_a_choice():
+    """From 3 to the limit of 2 a third goes at once; then everything goes at each cast anyway."""
+    now, shares = least_shares(3.0, 0.5, 2.0, 3, lost=1.0)
+    assert now == pytest.approx(1 / 3)
+    assert shares == (1.0, 1.0, 1.0)
