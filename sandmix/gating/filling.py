@@ -37,7 +37,7 @@ class Cavity:
     def rising_share(self) -> float:
         """The share of the volume that fills from below: all, none, or at the parting that of the height above it."""
         if self.place == PARTING:
-            return self.above_mm / self.height_mm if self.height_mm else 0.0
+            return self.above_mm / self.height_mm if self.above_mm else 0.0
         return 1.0 if self.place == BOTTOM else 0.0
 
 

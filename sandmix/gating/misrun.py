@@ -57,14 +57,14 @@ def stops(
         contact_w_m2k=1 / gap_m2k_w if gap_m2k_w > 0 else math.inf,
     )
     cooling = cool(case, ROUGH)
-    poured_j_m2 = metal.solid_kg_m3 * modulus_mm / 1000 * metal.poured_j_kg(case.pour_temp_c)
+    kg_m2, poured_j_kg = metal.solid_kg_m3 * modulus_mm / 1000, metal.poured_j_kg(case.pour_temp_c)
     lost_j_kg = metal.liquid_j_kgk * (case.pour_temp_c - metal.liquidus_c) + solid_share * metal.latent_j_kg
-    left_j_m2 = poured_j_m2 * (1 - lost_j_kg / metal.poured_j_kg(case.pour_temp_c))
+    left_j_m2 = kg_m2 * (poured_j_kg - lost_j_kg)
     frozen_s = cooling.times_s[-1] if cooling.freeze_s is None else cooling.freeze_s
-    at = next(at for at, metal_j in enumerate(cooling.metal_j_m2) if metal_j <= left_j_m2)
-    before_s, before_j = (cooling.times_s[at - 1], cooling.metal_j_m2[at - 1]) if at else (0.0, poured_j_m2)
-    flow_s = between(left_j_m2, before_j, cooling.metal_j_m2[at], before_s, cooling.times_s[at])
-    return Stops(flow_s=min(flow_s, frozen_s), frozen_s=frozen_s)
+    times_s, metal_j_m2 = cooling.times_s, cooling.metal_j_m2
+    at = max(1, next(at for at, metal_j in enumerate(metal_j_m2) if metal_j <= left_j_m2))
+    flow_s = between(left_j_m2, metal_j_m2[at - 1], metal_j_m2[at], times_s[at - 1], times_s[at])
+    return Stops(flow_s=min(max(flow_s, 0.0), frozen_s), frozen_s=frozen_s)
 
 
 def flow_length_m(

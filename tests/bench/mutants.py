@@ -34,7 +34,7 @@ import pytest
 from changes import Mutant, computing, mutants, tree_of
 from judges import ROOT, WORDS, Judges, drop_caches, steady
 
-CHAPTERS = ("maths", "materials", "mesh", "mould", "cooling", "feeding", "drying", "recipes", "bench")
+CHAPTERS = ("maths", "materials", "mesh", "mould", "cooling", "feeding", "gating", "drying", "recipes", "bench")
 TESTS = ROOT / "tests"
 EXAMPLES = "examples"
 EXAMPLES_S = 10.0

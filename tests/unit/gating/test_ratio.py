@@ -18,6 +18,13 @@ def test_anything_else_is_none(text):
     assert ratio.read(text) is None
 
 
+@pytest.mark.parametrize(
+    ("text", "known"), [("0.01:1:1", True), ("0.009:1:1", False), ("1:1:100", True), ("1:1:100.5", False)]
+)
+def test_a_part_is_from_a_hundredth_to_a_hundred(text, known):
+    assert (ratio.read(text) is not None) is known
+
+
 def test_the_choke_is_the_narrowest():
     assert ratio.Ratio(sprue=3, runner=2, gates=1).choke == 1
     assert ratio.Ratio(sprue=4, runner=8, gates=3).choke == 3

@@ -53,6 +53,11 @@ class TestWhatSetsTheFlow:
         assert "the usual time" in answer["headline"]
         assert answer["doubt"]["fill_time_s"][0] < 0.65 * usual
 
+    def test_without_a_wall_8_mm_are_taken(self, ask):
+        """6.95 kg of iron: √(6.95/0.45359237) * (0.95 + 8/25.4/0.853)."""
+        usual = math.sqrt(6.95 / 0.45359237) * (0.95 + 8 / 25.4 / 0.853)
+        assert ask("gate", **TOP, metal="grey_iron")["result"]["rule_time_s"] == pytest.approx(usual)
+
     def test_gates_and_a_time_that_agree_are_taken_together(self, ask):
         answer = ask("gate", **TOP, gate_cm2=2, fill_time_s=3.2)
         assert answer["ok"]
