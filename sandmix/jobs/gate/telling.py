@@ -89,12 +89,13 @@ def _to_do(computed: Computed[ResolvedGate], word: tuple[str, str]) -> Iterable[
             amount=computed.text("wall_freeze_s"),
         )
         return
-    if computed.has("sprue_base_stick_mm"):
+    has_both = form.sprue_base_mm is not None and form.sprue_top_mm is not None
+    if computed.has("sprue_base_stick_mm") and not has_both:
         yield ToDo(
             text="Make the narrow end of the sprue with a stick or drill of",
             amount=computed.text("sprue_base_stick_mm"),
         )
-    if computed.has("sprue_top_stick_mm"):
+    if computed.has("sprue_top_stick_mm") and not has_both:
         yield ToDo(text="Open it upwards to", amount=computed.text("sprue_top_stick_mm"))
     if computed.has("runner_cm2"):
         side = _up(math.sqrt(100 * computed.number("runner_cm2")))
@@ -103,7 +104,8 @@ def _to_do(computed: Computed[ResolvedGate], word: tuple[str, str]) -> Iterable[
         count = form.gates_count
         each = f"{count:g} gates, each about" if count > 1 else "one gate, about"
         depth, width = (_up(computed.number(size)) for size in ("gate_depth_mm", "gate_width_mm"))
-        yield ToDo(text=f"Cut {each} {depth} mm deep and {width} mm wide; together", amount=computed.text("gate_cm2"))
+        sizes = f"{each} {depth} mm deep and {width} mm wide{'; together' if count > 1 else ''}"
+        yield ToDo(text=f"Cut {sizes}", amount=computed.text("gate_cm2"))
     if computed.has("fill_time_s"):
         yield ToDo(text="Keep the pouring cup full, and fill the mould in about", amount=computed.text("fill_time_s"))
 
@@ -275,12 +277,17 @@ def _on_the_way(computed: Computed[ResolvedGate]) -> Iterable[str]:
             "So little metal cools too fast in this crucible: it can't be carried for that long. Enter less time or more metal."
         )
         return
-    poured, least = computed.number("pour_temp_c"), METALS[form.metal].pour_c[0]
+    poured, (least, most) = computed.number("pour_temp_c"), METALS[form.metal].pour_c
     yield (
         f"On the way of {form.carry_min:g} min the metal loses {computed.text('heat_loss_c')}: from {computed.text('furnace_temp_c')} to "
         f"{computed.text('pour_temp_c')}. The surface loses about half of that and the wall the rest (own choice: half to twice as much as the "
         "surface). The stream and the gating cool it further. A lid cuts the loss much."
     )
+    if form.furnace_temp_c is None and computed.number("furnace_temp_c") > most:
+        yield WayOut(
+            f"It must leave the furnace at {computed.text('furnace_temp_c')}, hotter than the usual {most:g} °C at most. Hotter metal burns off "
+            "and takes up gas. Carry it faster, cover it, or take more metal."
+        )
     if poured < METALS[form.metal].liquidus_c:
         yield WayOut(
             f"It would arrive partly frozen, below {METALS[form.metal].liquidus_c:g} °C. Carry it faster, take more metal, or cover it."

@@ -271,6 +271,11 @@ class TestTheWayFromTheFurnace:
         assert answer["result"]["freeze_first"] is True
         assert answer["result"]["flow_stops_s"] == 0
 
+    def test_a_furnace_that_must_be_too_hot_is_named(self, ask):
+        hot, usual = (ask("gate", pour_temp_c=720, **{**POT, "carry_min": minutes}) for minutes in (8, 1))
+        assert any("hotter than the usual 750 °C at most" in text for text in hot["ways_out"])
+        assert not any("hotter than the usual" in text for text in usual["ways_out"])
+
     def test_metal_that_arrives_cold_is_named(self, ask):
         answer = ask("gate", **TOP, gate_cm2=2, furnace_temp_c=690, **POT)
         assert 660 < answer["result"]["pour_temp_c"] < 680
@@ -294,6 +299,12 @@ class TestTheWayFromTheFurnace:
     def test_carrying_hot_metal_shows_its_cautions(self, ask, metal):
         words = [text.split(":")[0] for text in ask("gate", metal=metal, **POT)["cautions"]]
         assert words == (["Zinc fume", "Burns"] if metal == "yellow_brass" else ["Burns"])
+
+
+def test_a_sprue_that_is_there_is_not_cut_again(ask):
+    texts = [row["text"] for row in ask("gate", **TOP, sprue_base_mm=14, sprue_top_mm=25)["todo"]]
+    assert [text.split(",")[0] for text in texts] == ["Cut one gate", "Keep the pouring cup full"]
+    assert "together" not in texts[0]
 
 
 def test_the_next_step_carries_volume_time_and_gating(ask):
