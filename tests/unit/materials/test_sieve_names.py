@@ -92,3 +92,10 @@ def test_an_opening_without_a_number_is_refused(ask):
     assert answer["problems"][0]["message"] == f"Retained on each sieve, {wrong}"
     lots = ask("blend", lots=[{"kg": 5, "retained": {"50": 1, "0.8 mm": ""}}])
     assert lots["problems"][0]["message"] == f"Lots of sand, lot 1: retained on each sieve, {wrong}"
+
+
+def test_a_text_of_more_than_forty_signs_names_no_sieve():
+    """38 zeros before a 50 are 40 signs."""
+    assert sieve_names.read("0" * 38 + "50") == "50"
+    with pytest.raises(sieve_names.NoSieve, match="does not name a sieve"):
+        sieve_names.read("0" * 39 + "50")

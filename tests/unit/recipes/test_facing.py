@@ -1,6 +1,7 @@
 """One cast with two sands by hand, mass conserved on the way, and the long run against cast after cast."""
 
 import random
+from dataclasses import replace
 
 import pytest
 
@@ -139,3 +140,14 @@ def test_the_end_does_not_depend_on_where_the_backing_begins():
             sand = cast(sand, one_mould, both).backing
         assert sand.dead_fines_pct_dry == pytest.approx(ends.dead_fines_pct_dry, abs=1e-6)
         assert sand.clay_pct_dry == pytest.approx(7.0)
+
+
+def test_a_hundredth_of_everything_ends_as_a_hundredth():
+    """40 kg of backing and 0.4 kg, with moulds to match, are the same sand in the long run."""
+    whole = mould(lost_kg=0.5, burnt_facing=0.3, burnt_backing=0.01)
+    part = replace(
+        whole, facing_kg=whole.facing_kg / 100, backing_kg=whole.backing_kg / 100, lost_kg=whole.lost_kg / 100
+    )
+    large, small = long_run(whole, two(from_backing=0.4), 40.0), long_run(part, two(from_backing=0.4), 0.4)
+    for name in PARTS:
+        assert getattr(small, name) == pytest.approx(getattr(large, name) / 100, abs=1e-12)
