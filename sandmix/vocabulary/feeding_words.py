@@ -57,7 +57,7 @@ CHAPTER: tuple[Word, ...] = (
     _mm("volume_diameter_mm", "Diameter to hold enough metal", digits=1, help="The diameter of the riser with the volume above.", source="feed_efficiency"),
     _cm3("shrinkage_cm3", "Casting shrinks by", "until it is solid", digits=1, help="What the casting lacks if nothing feeds it.", source="shrinkage_table"),
     _cm3("classroom_cm3", "Riser by the classroom rule", f"{CLASSROOM:g} times the shrinkage", digits=1, help="For comparison: it leaves out what the riser itself shrinks.", source="classroom_riser"),
-    _mm("riser_made_mm", "Riser to make: diameter", f"rounded up to {STEP_MM:g} mm", help=f"The diameter rounded up to whole steps of {STEP_MM:g} mm (own rule).", source="own"),
+    _mm("riser_made_mm", "Riser to make: diameter", f"rounded up to {STEP_MM:g} mm", help=f"The diameter rounded up to whole steps of {STEP_MM:g} mm (own rule); on top, with the face that it covers.", source="own"),
     _mm("riser_made_height_mm", "Riser to make: height", "for the rounded diameter", help="The same height over diameter.", source="own"),
     Quantity(name="riser_made_kg", label="Riser to make: metal", unit="kg", basis="added to what the mould takes", low=0.0, high=1e9, digits=2, step=0.1, units=("kg", "g", "lb"), help="For the rounded diameter.", source="own"),
     _mm("neck_mm", "Neck, across", "as a round bar", digits=1, help=f"With {NECK_RATIO:g} times the casting's modulus. A short neck stays hot from both sides and can be thinner; no figure for that was found.", source="neck_order"),

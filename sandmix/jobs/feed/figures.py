@@ -10,6 +10,7 @@ from sandmix.feeding import comparison, distance, joints, riser
 from sandmix.feeding.modulus import SIDE, TOP, cylinder_cm3
 from sandmix.jobs.feed.form import ResolvedFeed
 from sandmix.materials.metals import METALS
+from sandmix.materials.shrinkage import EXPANDS_PCT
 from sandmix.maths.uncertainty import Band
 
 _SLACK = 1 + 1e-9
@@ -40,7 +41,7 @@ def _by_freezing(form: ResolvedFeed, modulus_mm: float) -> Figures:
         "riser_modulus_mm": riser_mm,
         "freezing_diameter_mm": riser.freezing_diameter_mm(riser_mm, form.riser_kind, form.riser_height_share),
     }
-    if form.riser_kind == SIDE:
+    if form.riser_kind == SIDE and form.metal not in EXPANDS_PCT:
         figures["neck_mm"] = riser.neck_mm(riser.NECK_RATIO * modulus_mm)
         figures["neck_least_mm"] = riser.neck_mm(modulus_mm)
         figures["neck_most_mm"] = riser.neck_mm(riser_mm)
@@ -116,11 +117,12 @@ def _joint(form: ResolvedFeed) -> Figures:
 
 
 def finish(filled: Filled[ResolvedFeed], figures: Figures, doubt: Mapping[str, Band]) -> Figures:
-    """Return the riser to make, rounded up, the cope that it needs, and the gating with it."""
+    """Return the riser to make, rounded up from the larger of the plain and the covering one, the cope that it needs, and the gating with it."""
     form, diameter_mm = filled.form, figures.get("riser_diameter_mm")
     if not isinstance(diameter_mm, float):
         return {}
-    made_mm = riser.made_mm(diameter_mm)
+    covered_mm = figures.get("covered_diameter_mm")
+    made_mm = riser.made_mm(max(diameter_mm, covered_mm) if isinstance(covered_mm, float) else diameter_mm)
     high_mm, made_cm3 = form.riser_height_share * made_mm, cylinder_cm3(made_mm, form.riser_height_share)
     above_mm = form.cope_height_mm
     made: Figures = {

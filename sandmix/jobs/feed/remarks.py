@@ -49,16 +49,30 @@ def farther_than_fed(computed: Computed[ResolvedFeed]) -> bool:
     )
 
 
+def covers_too_much(computed: Computed[ResolvedFeed]) -> bool:
+    """Whether no riser on top is large enough, because it would cover too much of the casting; only where that can be worked out."""
+    form = computed.form
+    return (
+        form.riser_kind == TOP
+        and form.modulus_mm is None
+        and computed.has("riser_diameter_mm")
+        and form.casting_area_cm2 is not None
+        and not computed.has("covered_modulus_mm")
+    )
+
+
 def remarks(computed: Computed[ResolvedFeed]) -> Iterable[str]:
     """Yield the remarks, those that change what to do first."""
-    if computed.has("riser_diameter_mm"):
+    sized = computed.has("riser_diameter_mm")
+    if sized:
         yield from _on_the_height(computed)
-    yield from _on_the_distance(computed)
     yield from _on_the_need(computed)
     yield from _on_the_metal(computed)
-    if computed.has("riser_diameter_mm"):
+    if sized:
         yield from _on_the_size(computed)
         yield from _on_what_it_covers(computed)
+    yield from _on_the_neck(computed)
+    yield from _on_the_distance(computed)
     yield from _on_the_joint(computed)
     yield from _on_other_rules(computed)
 
@@ -107,10 +121,7 @@ def _on_the_metal(computed: Computed[ResolvedFeed]) -> Iterable[str]:
             )
     elif "shrinkage_pct" in computed.filled.assumed:
         row = SHRINKAGES[form.metal]
-        yield (
-            f"Shrinkage assumed: {row.pct:g} %, likely {row.low_pct:g} to {row.high_pct:g} % ({row.figure_of}). Scrap of an unknown "
-            "alloy can be anywhere in that range."
-        )
+        yield (f"Shrinkage assumed: {row.pct:g} %, likely {row.low_pct:g} to {row.high_pct:g} % ({row.figure_of}).")
     range_k = freezing_range_k(form.metal)
     if freezes_over(form.metal) == LONG:
         yield WayOut(
@@ -158,6 +169,9 @@ def _on_the_size(computed: Computed[ResolvedFeed]) -> Iterable[str]:
                 f"The next steps get the riser to make together with sprue, runners and gates ({added}): "
                 f"{computed.text('gating_with_riser_cm3')} in all. “After the pour” gets its diameter, since it is the last to freeze."
             )
+
+
+def _on_the_neck(computed: Computed[ResolvedFeed]) -> Iterable[str]:
     if computed.has("neck_mm"):
         yield (
             f"Neck: from {computed.text('neck_least_mm')} to {computed.text('neck_most_mm')} as a round bar; only the order casting, "
@@ -180,11 +194,10 @@ def _on_the_height(computed: Computed[ResolvedFeed]) -> Iterable[str]:
     assert cope_mm is not None
     left_mm = cope_mm - (above_mm if form.riser_kind == TOP else 0.0)
     needed_cm3 = computed.number("feed_needed_cm3") if computed.has("feed_needed_cm3") else 0.0
-    flat_mm = (
-        riser.flat_diameter_mm(computed.number("riser_modulus_mm"), needed_cm3, form.riser_kind, left_mm)
-        if left_mm > 0
-        else None
-    )
+    modulus_mm = computed.number("riser_modulus_mm")
+    if computed.has("covered_modulus_mm"):
+        modulus_mm = max(modulus_mm, form.riser_ratio * computed.number("covered_modulus_mm"))
+    flat_mm = riser.flat_diameter_mm(modulus_mm, needed_cm3, form.riser_kind, left_mm) if left_mm > 0 else None
     ring = "set a ring of sand, held by a tin or a frame, on the cope around it"
     ways = (
         f"{ring}; take a deeper cope; or make it flatter and wider, {riser.made_mm(flat_mm):g} mm across and {left_mm:g} mm high"
@@ -220,18 +233,18 @@ def _on_what_it_covers(computed: Computed[ResolvedFeed]) -> Iterable[str]:
     if computed.has("covered_modulus_mm"):
         yield (
             f"A riser on top covers a cooling face of the casting. Without that face the casting has a modulus of "
-            f"{computed.text('covered_modulus_mm')}, and a riser {computed.text('covered_diameter_mm')} across would be needed. The size "
-            "above leaves this out; a base that is cut in to a narrow neck covers less."
+            f"{computed.text('covered_modulus_mm')}, and the riser must be {computed.text('covered_diameter_mm')} across. The riser to "
+            f"make counts that; the riser diameter of {computed.text('riser_diameter_mm')} by the plain rule leaves it out."
         )
-    elif form.modulus_mm is not None:
-        yield (
-            "A riser on top covers a cooling face of the casting, which then freezes later. Enter volume and surface without a modulus "
-            "to see by how much."
-        )
-    else:
+    elif covers_too_much(computed):
         yield WayOut(
             "A riser on top of this casting would cover so much of it that no size is large enough. Put it beside the casting, or cut "
             "its base in to a narrow neck."
+        )
+    else:
+        yield (
+            "A riser on top covers a cooling face of the casting, which then freezes later. Enter volume and surface without a modulus "
+            "to see by how much."
         )
 
 

@@ -10,7 +10,7 @@ from sandmix.drawings import riser_section
 from sandmix.feeding import comparison, distance, riser
 from sandmix.feeding.modulus import SIDE, TOP, cylinder_cm3, riser_share
 from sandmix.jobs.feed.form import ResolvedFeed
-from sandmix.jobs.feed.remarks import farther_than_fed, is_thin, remarks, too_tall
+from sandmix.jobs.feed.remarks import covers_too_much, farther_than_fed, is_thin, remarks, too_tall
 from sandmix.language.wording import sides_typed, to_figures
 from sandmix.materials.metals import METALS
 from sandmix.materials.shrinkage import LONG, SHRINKAGES, freezes_over
@@ -58,15 +58,15 @@ def _state(computed: Computed[ResolvedFeed]) -> tuple[str, str]:
     form = computed.form
     if not computed.has("riser_diameter_mm"):
         return "half known", "care"
-    if form.expands:
+    if form.expands or is_thin(computed):
         return "try without", "plain"
+    if covers_too_much(computed):
+        return "covers too much", "care"
     if too_tall(computed):
         return "too tall", "care"
     if farther_than_fed(computed):
         return "too far", "care"
-    if freezes_over(form.metal) == LONG:
-        return "helps little", "care"
-    return ("try without", "plain") if is_thin(computed) else ("make it", "plain")
+    return ("helps little", "care") if freezes_over(form.metal) == LONG else ("make it", "plain")
 
 
 def _lead(computed: Computed[ResolvedFeed]) -> Lead:
