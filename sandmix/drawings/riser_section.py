@@ -106,7 +106,8 @@ def draw(section: RiserSection, name: str, title: str) -> str:
     body += _upright(ends[0] - 8, y0 + part.y_mm * scale, y0 + part.foot_mm * scale, section.thickness_mm, "end")
     below = y0 + (foot + sand) * scale + svg.LINE
     if section.neck_mm is not None:
-        body.append(svg.text(WIDTH / 2, below, f"neck {millimetres(section.neck_mm)} across", "middle"))
+        way = "wide" if section.neck_mm > section.thickness_mm else "across"
+        body.append(svg.text(WIDTH / 2, below, f"neck {millimetres(section.neck_mm)} {way}", "middle"))
         below += svg.LINE
     legend, end = svg.legend([("draw-metal", "metal"), ("draw-sand", "sand")], name, _EDGE, WIDTH - _EDGE, below - 8)
     return svg.picture(

@@ -174,9 +174,9 @@ def _on_the_size(computed: Computed[ResolvedFeed]) -> Iterable[str]:
 def _on_the_neck(computed: Computed[ResolvedFeed]) -> Iterable[str]:
     if computed.has("neck_mm"):
         yield (
-            f"Neck: from {computed.text('neck_least_mm')} to {computed.text('neck_most_mm')} as a round bar; only the order casting, "
-            "neck, riser is sure, the figures are from memory. On a plate, make it as high as the plate is thick, and wider. Keep it "
-            "short: then it stays hot from both sides."
+            f"Neck: from {computed.text('neck_least_mm')} to {computed.text('neck_most_mm')} as a long round bar; only the order "
+            "casting, neck, riser is sure, the figures are from memory. On a plate such a bar is thicker than the plate: make the neck "
+            "as high as the plate and that wide. Keep it as short as the sand between allows: then it stays hot from both sides."
         )
 
 

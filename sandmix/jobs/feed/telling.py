@@ -89,10 +89,20 @@ def _to_do(computed: Computed[ResolvedFeed]) -> Iterable[ToDo]:
     yield ToDo(text="Make a round riser pattern this wide", amount=computed.text("riser_made_mm"))
     yield ToDo(text="and this high", amount=computed.text("riser_made_height_mm"))
     if computed.has("neck_mm"):
-        yield ToDo(text="Join it to the thickest part by a short neck, about", amount=computed.text("neck_mm"))
+        yield ToDo(
+            text=f"Join it to the thickest part by a short neck, {_neck_shape(computed)}",
+            amount=computed.text("neck_mm"),
+        )
     if form.cope_depth_mm != 0:
         yield ToDo(text="Have a cope at least this deep", amount=computed.text("cope_needed_mm"))
     yield ToDo(text="Melt this much more for the riser", amount=computed.text("riser_made_kg"))
+
+
+def _neck_shape(computed: Computed[ResolvedFeed]) -> str:
+    """How the neck's size is meant: a round neck thicker than the part would stand out of it, so it is as high as the part instead."""
+    thickness_mm = computed.form.thickness_mm
+    is_thicker = thickness_mm is not None and computed.number("neck_mm") > thickness_mm
+    return "as high as that part and this wide" if is_thicker else "about this thick"
 
 
 def _cautions(computed: Computed[ResolvedFeed]) -> Iterable[Caution]:

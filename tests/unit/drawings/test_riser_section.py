@@ -65,6 +65,8 @@ def test_everything_is_inside_the_picture(section):
 
 def test_the_sizes_are_written_and_described():
     text = draw(SIDE, "x", "T")
-    assert re.findall(r">([^<>]*mm[^<>]*)</text>", text) == ["75 mm", "60 mm", "20 mm", "neck 44 mm across"]
+    assert re.findall(r">([^<>]*mm[^<>]*)</text>", text) == ["75 mm", "60 mm", "20 mm", "neck 44 mm wide"]
+    thin = RiserSection(thickness_mm=20.0, above_mm=0.0, diameter_mm=40.0, height_mm=40.0, neck_mm=18.0)
+    assert "neck 18 mm across" in draw(thin, "x", "T")
     assert "A part 20 mm thick. The riser beside it is 75 mm across and 60 mm high, with a neck of 44 mm." in text
     assert "The riser on top of it is 80 mm across and 40 mm high." in draw(TOP, "x", "T")

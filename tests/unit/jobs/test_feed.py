@@ -244,6 +244,13 @@ def test_the_neck_is_between_casting_and_riser(ask):
     assert (result["neck_least_mm"], result["neck_mm"], result["neck_most_mm"]) == pytest.approx((40.0, 44.0, 48.0))
 
 
+def test_a_neck_thicker_than_the_part_is_wide_instead(ask):
+    """44 mm on a plate of 20 mm, and on a bar of 4 × 10 = 40 mm; 44 mm on a part of 60 mm is round."""
+    plate, bar, thick = (ask("feed", **PLATE, **more)["todo"] for more in ({}, {"shape": "bar"}, {"section_mm": 60}))
+    assert [any("and this wide" in row["text"] for row in rows) for rows in (plate, bar, thick)] == [True, True, False]
+    assert any("about this thick" in row["text"] for row in thick)
+
+
 class TestCovered:
     """A riser on top takes a cooling face; the defined words leave that out."""
 
