@@ -72,6 +72,10 @@ class TestCovering:
         small = riser.covering_diameter_mm(480.0, 416.0, 1.2, 0.5)
         assert riser.covering_diameter_mm(480.0, 416.0, 1.2, 0.5, 200.0) == small
 
+    def test_a_face_smaller_than_the_riser_is_covered_whole(self):
+        """50 cm² of the block: 6 × 1.2 × 480 000/(41 600 − 5000) = 94.43 mm, whose base of 70 cm² is larger than that face."""
+        assert riser.covering_diameter_mm(480.0, 416.0, 1.2, 0.5, 50.0) == pytest.approx(94.426, abs=0.001)
+
     def test_a_casting_that_is_wholly_covered_never_freezes(self):
         assert riser.covering_diameter_mm(1000.0, 600.0, 1.2, 0.5, 600.0) is None
         assert riser.covered_modulus_mm(1000.0, 600.0, 1000.0) == math.inf
