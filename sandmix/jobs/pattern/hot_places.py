@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from sandmix.asking.job import Computed, Figures
+from sandmix.cooling.opening import ball_modulus_mm
 from sandmix.drawings.projections import Circle
 from sandmix.jobs.pattern.form import ResolvedPattern
 from sandmix.language.wording import to_figures
@@ -71,17 +72,11 @@ def _at(value: float) -> str:
 def remarks(computed: Computed[ResolvedPattern]) -> Iterable[str]:
     """Yield which place freezes last, if it is worth a remark, and what is not known."""
     form, found = computed.form, computed.form.thickness
-    if found is None:
+    if found is None or not _is_uneven(computed):
         return
-    said = [_said(row) for row in _rows(computed)]
-    thin = computed.number("thinnest_mm") if computed.has("thinnest_mm") else None
-    if len(said) == 1 and (thin is None or computed.number("thickest_mm") < UNEVEN * thin):
-        return
-    yield (
-        f"Freezes last: {said[0]}. "
-        + (f"The thinnest wall is {computed.text('thinnest_mm')}. " if thin is not None else "")
-        + "Pour or feed from there, or make it thinner."
-    )
+    said = [str(row["said"]) for row in _rows(computed)]
+    thin = f"The thinnest wall is {computed.text('thinnest_mm')}. " if computed.has("thinnest_mm") else ""
+    yield f"Freezes last: {said[0]}. {thin}Pour or feed from there, or make it thinner."
     if len(said) > 1:
         more = f", and {len(said) - 1 - _NAMED} more" if len(said) - 1 > _NAMED else ""
         yield f"Other thick places, each with thinner metal around it: {'; '.join(said[1 : 1 + _NAMED])}{more}."
@@ -90,14 +85,27 @@ def remarks(computed: Computed[ResolvedPattern]) -> Iterable[str]:
         yield f"Because pieces overlap, thick places are only known to ± {step} mm, and the thinnest wall is left out."
 
 
+def _is_uneven(computed: Computed[ResolvedPattern]) -> bool:
+    """Whether the casting has several thick places, or one that is clearly thicker than its thinnest wall."""
+    if len(_rows(computed)) > 1 or not computed.has("thinnest_mm"):
+        return len(_rows(computed)) > 1
+    return computed.number("thickest_mm") >= UNEVEN * computed.number("thinnest_mm")
+
+
+def feeding(computed: Computed[ResolvedPattern]) -> dict[str, str]:
+    """Return the modulus of the place that freezes last as an input for its riser, where it is more than that of the whole casting."""
+    if computed.form.thickness is None or not computed.has("modulus_mm") or not _is_uneven(computed):
+        return {}
+    own = _rows(computed)[0]["modulus_mm"]
+    assert isinstance(own, float)
+    own = min(own, ball_modulus_mm(computed.number("casting_volume_cm3")))
+    return {"modulus_mm": f"{own:.4g} mm"} if own > computed.number("modulus_mm") else {}
+
+
 def _rows(computed: Computed[ResolvedPattern]) -> list[dict[str, object]]:
     rows = computed.figures["hot_places"]
     assert isinstance(rows, list)
     return rows
-
-
-def _said(row: dict[str, object]) -> str:
-    return str(row["said"])
 
 
 def working(computed: Computed[ResolvedPattern]) -> Iterable[str]:

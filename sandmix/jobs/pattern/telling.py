@@ -137,7 +137,8 @@ def _next(computed: Computed[ResolvedPattern]) -> tuple[Next, ...]:
         surface = computed.carried(casting_area_cm2="casting_area_cm2")
         burnout |= surface
         pour |= surface
-        links.insert(len(links) - 2, Next(job="feed", label="Does it need a riser?", inputs=burnout))
+        riser = burnout | hot_places.feeding(computed)
+        links.insert(len(links) - 2, Next(job="feed", label="Does it need a riser?", inputs=riser))
         links.append(Next(job="burnout", label="After the pour", inputs=burnout))
     plan = burnout | pour
     if computed.has("box_mm"):

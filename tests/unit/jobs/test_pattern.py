@@ -320,3 +320,28 @@ def test_no_thickness_without_a_volume_or_a_shape(ask):
     words = {"thickest_mm", "thinnest_mm", "hot_places"}
     assert not words & of_file(cube(40.0)[1:])["result"].keys()
     assert not words & ask("pattern", box_mm=[50, 40, 30])["result"].keys()
+
+
+def test_the_riser_is_for_the_place_that_freezes_last():
+    """The dumbbell: its large block has 40/6, the whole casting less. A cube has only one modulus, so its surface is enough."""
+
+    def riser(triangles):
+        (link,) = [link for link in of_file(triangles)["next"] if link["job"] == "feed"]
+        answer = json.loads(call(json.dumps({"job": "feed", "inputs": link["inputs"]})))
+        assert answer["ok"], answer
+        return link["inputs"], answer["result"]
+
+    inputs, result = riser(dumbbell())
+    assert float(inputs["modulus_mm"].removesuffix(" mm")) == pytest.approx(40 / 6, rel=0.01)
+    assert result["modulus_mm"] == pytest.approx(40 / 6, rel=0.01)
+    assert "modulus_mm" not in riser(cube(40.0))[0]
+
+
+def test_no_part_of_a_casting_is_said_to_have_more_than_a_ball_of_its_volume():
+    """A disc of 30 × 10 with a pin of 3: at its middle it is a wide plate of modulus 5, but a ball of 7 cm³ has 4."""
+    pinned = lathe([(0, 0), (15, 0), (15, 10), (1.5, 10), (1.5, 60), (0, 60)], 48)
+    (link,) = [link for link in of_file(pinned)["next"] if link["job"] == "feed"]
+    volume = of_file(pinned)["result"]["casting_volume_cm3"]
+    most = 10 * (volume * 3 / 4 / math.pi) ** (1 / 3) / 3
+    assert float(link["inputs"]["modulus_mm"].removesuffix(" mm")) <= 1.0005 * most
+    assert json.loads(call(json.dumps({"job": "feed", "inputs": link["inputs"]})))["ok"]
