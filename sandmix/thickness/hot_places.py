@@ -25,7 +25,8 @@ ONE_SECTION = 0.9
 STANDS_OUT, OF_A_STEP = 0.08, 0.25
 """A peak of the grid is tried if it stands out from the ridge by this share of itself, and by this share of a step of the grid."""
 AGREES = 1.5
-"""A ball on the mesh that is smaller than the grid's by more steps than this meets a face inside the body, where pieces touch: the grid counts."""
+"""Where a ball on the mesh is smaller than the grid's by more steps than this, and a face inside the metal stops it, the grid counts."""
+_ONE_FACE, _OPPOSITE = 1e-6, 0.99
 CLEARLY = 1.03
 """The middle of a section is named, unless the peak itself is thicker than there by more than this."""
 
@@ -136,9 +137,22 @@ class _Searching:
         if middle != peak.place:
             other = climb(self.surface, field.place(peak.place), peak.value, self.step)
             ball = other if other.radius > CLEARLY * ball.radius else ball
-        if ball.radius < peak.value - AGREES * self.step:
+        if ball.radius < peak.value - AGREES * self.step and self._meets_a_face_inside(ball):
             return Ball(centre=field.place(peak.place), radius=peak.value), True
         return ball, False
+
+    def _meets_a_face_inside(self, ball: Ball) -> bool:
+        """Whether the facet that stops a ball lies on one that faces the other way, so that there is metal on both sides of it."""
+        surface, facet = self.surface, ball.facet
+        _, dx, dy, dz = surface.touching(facet, *ball.centre)
+        x, y, z = ball.centre
+        touch, close = (x + dx, y + dy, z + dz), _ONE_FACE * surface.size
+        nx, ny, nz = surface.normal(facet)
+        for other in (other for held in surface.within(*touch, close) for other in held):
+            ox, oy, oz = surface.normal(other)
+            if nx * ox + ny * oy + nz * oz < -_OPPOSITE and surface.touching(other, *touch)[0] <= close * close:
+                return True
+        return False
 
     def _ridge(self, peak: Peak, coarse: bool) -> float:
         """The radius of the ridge from a peak to a higher one, at its lowest."""

@@ -25,18 +25,19 @@ _WITHIN = 0.95
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ball:
-    """A ball inside the shape: its centre and its radius."""
+    """A ball inside the shape: its centre, its radius, and a facet that it touches (-1 where that is not known)."""
 
     centre: Point
     radius: float
+    facet: int = -1
 
 
 def climb(surface: Surface, start: Point, about: float, step: float, limit: float = math.inf) -> Ball:
     """Return the ball to which *start* leads, at most *limit* away; *about* is its radius by the grid and *step* the step of the grid."""
-    radius, facet, _ = surface.nearest(*start, max(0.0, about - 2 * step))
-    near = _some(surface, start, max(radius, about) + 2 * step)
-    near.setdefault(facet)
-    centre, exact = start, radius
+    exact, touched, _ = surface.nearest(*start)
+    near = _some(surface, start, max(exact, about) + 2 * step)
+    near.setdefault(touched)
+    centre = start
     move = min(step, limit / 3)
     for _ in range(MOST_ROUNDS):
         found, modelled, held = _climbed(
@@ -46,13 +47,13 @@ def climb(surface: Surface, start: Point, about: float, step: float, limit: floa
         there, facet, _ = surface.nearest(*found, min(least, modelled * (1 - 1e-9)))
         grown = there > exact * (1 + TOLERANCE / 2)
         if there > exact:
-            centre, exact = found, there
+            centre, exact, touched = found, there, facet
         if there < modelled * (1 - TOLERANCE / 2) and facet not in near:
             near[facet] = None
             move = max(move / 2, 4 * TOLERANCE * exact)
         elif held or not grown:
             break
-    return Ball(centre=centre, radius=exact)
+    return Ball(centre=centre, radius=exact, facet=touched)
 
 
 def _some(surface: Surface, start: Point, reach: float) -> dict[int, None]:

@@ -170,6 +170,24 @@ def test_where_faces_inside_the_body_stop_the_ball_the_grid_counts():
     assert abs(found.places[0].radius - 10) <= found.places[0].radius_error == found.step
 
 
+@pytest.mark.parametrize("at", [18.0, 19.7, 20.0, 21.3])
+def test_a_slot_between_the_rays_still_divides(at):
+    """A block of 40 with a slot of 0.3 mm down to 4 mm above its floor: the larger half decides, not the whole block."""
+    section = [
+        (0.0, 0.0),
+        (40.0, 0.0),
+        (40.0, 40.0),
+        (at + 0.3, 40.0),
+        (at + 0.3, 4.0),
+        (at, 4.0),
+        (at, 40.0),
+        (0.0, 40.0),
+    ]
+    found = found_in(bar(section, 40))
+    assert found.places[0].radius <= max(at, 39.7 - at) / 2 * 1.05, "by the foot of the slot it is a little more"
+    assert found.places[0].radius >= min(at, 39.7 - at) / 2 * (1 - FINE)
+
+
 def test_pieces_that_overlap_are_known_to_a_step_of_the_grid_and_have_no_thinnest_wall():
     """Two cubes of 20, the second moved by (10, 0, 0): together a bar of 30 × 20 × 20."""
     found = found_in(cube(20.0) + moved(cube(20.0), (10.0, 0.0, 0.0)))
