@@ -25,6 +25,7 @@ from shapes import Triangles, binary, cube, model, package, ring, text  # noqa: 
 
 from sandmix.mesh import mesh_file, solid  # noqa: E402
 from sandmix.mesh.facets import NotAMesh  # noqa: E402
+from sandmix.thickness.hot_places import thickness_of  # noqa: E402
 
 LONGEST_S = 2.0
 PLACES = 600
@@ -188,14 +189,22 @@ def judge(data: bytes, up: str = "+z") -> tuple[str, float]:
         found = solid.measure(mesh_file.opened(data), up)
     except NotAMesh as error:
         return "refused" if str(error) else "refused without a word", time.perf_counter() - began
+    thickness = thickness_of(found)
     took = time.perf_counter() - began
     if found.volume is None:
+        assert thickness is None
         assert found.why, "no volume and no word why"
         return found.trust, took
     assert 0 < found.volume <= 1.000001 * np.prod(found.box), (found.volume, found.box)
     assert found.area > 0
     assert found.projected is not None
     assert 0 <= found.projected.least <= found.projected.value * 1.000001 <= found.projected.most * 1.000002
+    for place in thickness.places if thickness else ():
+        # no ball in the shape has more volume than it, apart from what the grid doesn't know
+        ball = max(0.0, place.radius - 2 * place.radius_error)
+        assert 4 / 3 * np.pi * ball**3 <= 1.001 * (found.volume + found.volume_error), (place, found.volume)
+        assert place.radius / 3.001 <= place.modulus <= place.radius * 1.001
+        assert np.isfinite([*place.centre, place.radius, place.radius_error, place.modulus]).all()
     triangles = understood(data)
     if triangles is not None and len(triangles) == found.facets:
         reach = np.ptp(triangles, axis=(0, 1))

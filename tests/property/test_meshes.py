@@ -14,12 +14,14 @@ from shapes import ball, binary, cube, inward, lathe, moved, ring, t_bar, torus
 
 from sandmix.doors.facade import call
 from sandmix.mesh import solid, stl, undercut
+from sandmix.thickness.hot_places import thickness_of
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "bench"))
 import fuzz_meshes
 
 SHAPES = [cube(), ball(5, 7.0), ring(), cube() + inward(moved(cube(4.0), (3.0, 3.0, 3.0)))]
 FEW = examples(60)
+FEWER = examples(20)
 FUZZED = fewer(400)
 
 
@@ -42,6 +44,16 @@ def test_a_moved_turned_shape_keeps_its_volume_and_surface(shape, by, turn):
     assert other.trust == found.trust == solid.RIGHT
     assert other.volume == pytest.approx(found.volume, rel=1e-4)
     assert other.area == pytest.approx(found.area, rel=1e-4)
+
+
+@given(shape=st.sampled_from(SHAPES), by=st.tuples(*[st.floats(-1000, 1000)] * 3), turn=st.floats(0, 7))
+@FEWER
+def test_a_moved_turned_shape_keeps_its_thickest_place(shape, by, turn):
+    """A place is named at the middle of its section, which may be 3 % thinner than its thickest; a ball is found to 0.2 %."""
+    found, other = thickness_of(measure(shape)), thickness_of(measure(moved(turned(shape, turn), by)))
+    thick, again = (max(place.radius for place in each.places) for each in (found, other))
+    assert again == pytest.approx(thick, rel=0.035)
+    assert len(other.places) == len(found.places)
 
 
 @given(shape=st.sampled_from(SHAPES), k=st.floats(0.01, 1000))
