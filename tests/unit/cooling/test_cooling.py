@@ -98,6 +98,17 @@ def test_the_wall_is_as_hot_as_lets_through_what_the_last_cell_gives(casting, wa
     assert walled.peaks_c[-1] - 20 == pytest.approx(share * (walled.peaks_c[-2] - 20), rel=1e-6)
 
 
+def test_the_wall_about_a_bar_is_as_hot_as_lets_through_what_the_last_cell_gives(casting):
+    """A bar of modulus 10 mm has r 20 mm. About it the resistances are ln(outer/middle)/k and 1/(10 · outer)."""
+    case = casting(shape_n=1.0, wall_mm=30.0, outside_w_m2k=10.0)
+    walled = cool(case)
+    outer = (20 + walled.faces_mm[-1]) / 1000
+    middle = outer - (walled.faces_mm[-1] - walled.faces_mm[-2]) / 2000
+    outside = 1 / (10 * outer)
+    share = outside / (outside + math.log(outer / middle) / case.sand.conductivity_w_mk)
+    assert walled.peaks_c[-1] - 20 == pytest.approx(share * (walled.peaks_c[-2] - 20), rel=1e-6)
+
+
 def test_sand_thinner_than_a_cell_is_one_cell(casting):
     thin = cool(casting(wall_mm=0.1))
     assert len(thin.depths_mm) == 3
