@@ -8,7 +8,19 @@ from __future__ import annotations
 import os
 import sys
 
-ARITHMETIC = ("maths", "materials", "mesh", "thickness", "mould", "cooling", "feeding", "recipes", "drying", "bench")
+ARITHMETIC = (
+    "maths",
+    "materials",
+    "mesh",
+    "thickness",
+    "mould",
+    "cooling",
+    "feeding",
+    "gating",
+    "recipes",
+    "drying",
+    "bench",
+)
 
 
 def main(words: list[str]) -> int:
