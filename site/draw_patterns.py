@@ -18,11 +18,12 @@ KEPT = (
     "projected_area_cm2",
     "pattern_volume_cm3",
     "casting_kg",
+    "thinnest_mm",
 )
 """The figures that are kept with the name."""
 LISTED = ("casting_kg", "box_mm")
 """What the list shows of a pattern, as texts of the answer."""
-TAKEN_BY = ("plan", "fit", "flask", "pour", "burnout")
+TAKEN_BY = ("plan", "fit", "feed", "gate", "flask", "pour", "burnout")
 """Jobs that use a pattern; each takes the inputs that the pattern's answer passes on to it."""
 
 

@@ -27,7 +27,14 @@ LIQUID_PCT_100C = 1.5
 """What liquid iron shrinks for every 100 °C above its liquidus, in %. Source: shrinkage_memory."""
 _ROWS = (
     # the range of a read figure is our own choice: about a point either way for other alloys of the kind and for the liquid's own shrinkage
-    ("aluminium", 7.1, 4.0, 7.6, "pure aluminium; scrap with silicon shrinks less, so it can be anywhere in that range", "shrinkage_table"),
+    (
+        "aluminium",
+        7.1,
+        4.0,
+        7.6,
+        "pure aluminium; scrap with silicon shrinks less, so it can be anywhere in that range",
+        "shrinkage_table",
+    ),
     ("al_si7mg", 5.0, 4.5, 5.5, "aluminium with 7 % silicon", "shrinkage_memory"),
     ("al_si12", 3.8, 3.3, 4.8, "aluminium with 12 % silicon", "shrinkage_table"),
     ("al_6061", 6.5, 5.5, 7.5, "between pure aluminium and aluminium with 4.5 % copper", "shrinkage_memory"),

@@ -120,6 +120,8 @@ def _next(computed: Computed[ResolvedPattern]) -> tuple[Next, ...]:
     flask = computed.carried(pattern_volume_cm3="pattern_volume_cm3")
     pour = {"metal": form.metal} | computed.carried(casting_volume_cm3="casting_volume_cm3")
     burnout = dict(pour)
+    thinnest = computed.carried(thinnest_mm="thinnest_mm") if computed.has("thinnest_mm") else {}
+    gate = {"metal": form.metal} | computed.carried(fill_volume_cm3="casting_volume_cm3") | thinnest
     links = [
         Next(job="flask", label="Fill a flask with it", inputs=flask),
         Next(job="pour", label="Metal and weights", inputs=pour),
@@ -131,16 +133,20 @@ def _next(computed: Computed[ResolvedPattern]) -> tuple[Next, ...]:
         box = {"box_mm": sides_typed(sides, 4)}
         burnout |= box
         pour |= box
+        gate |= {"gate_place": "parting", "fill_height_mm": f"{_lying_mm(computed)[2] / larger:.4g} mm"}
     if computed.has("projected_area_cm2"):
         pour |= {"projected_area_cm2": f"{computed.number('projected_area_cm2') * larger**2:.4g} cm²"}
     if computed.has("casting_area_cm2"):
         surface = computed.carried(casting_area_cm2="casting_area_cm2")
+        feed = burnout | (hot_places.feeding(computed) or surface)
         burnout |= surface
         pour |= surface
-        riser = burnout | hot_places.feeding(computed)
-        links.insert(len(links) - 2, Next(job="feed", label="Does it need a riser?", inputs=riser))
+        links[-2:-2] = [
+            Next(job="feed", label="Does it need a riser?", inputs=feed),
+            Next(job="gate", label="How wide are sprue and gates?", inputs=gate),
+        ]
         links.append(Next(job="burnout", label="After the pour", inputs=burnout))
-    plan = burnout | pour
+    plan = burnout | pour | thinnest
     if computed.has("box_mm"):
         plan |= {"box_mm": sides_typed(_lying_mm(computed), 4)}
     links.insert(0, Next(job="plan", label="Plan this casting", inputs=plan))

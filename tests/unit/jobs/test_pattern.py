@@ -137,9 +137,10 @@ def test_pieces_that_overlap_are_counted_once_and_have_no_modulus():
 
 def test_the_next_jobs_get_what_was_measured(ask):
     answer = of_file(ring(24, 40.0, 10.0), measured="pattern", up="+x")
-    _, fit, feed, flask, *_ = answer["next"]
-    assert [link["job"] for link in answer["next"]] == ["plan", "fit", "feed", "flask", "pour", "burnout"]
+    _, fit, feed, gate, flask, *_ = answer["next"]
+    assert [link["job"] for link in answer["next"]] == ["plan", "fit", "feed", "gate", "flask", "pour", "burnout"]
     assert feed["inputs"]["casting_area_cm2"]
+    assert gate["inputs"]["fill_height_mm"] == "100 mm"
     assert fit["inputs"] == {"metal": "aluminium"} | flask["inputs"]
     assert fit["inputs"]["pattern_height_mm"] == "100 mm", "x is up, and the ring lies in x and y"
     assert flask["inputs"]["pattern_length_mm"] == "100 mm"
@@ -148,7 +149,17 @@ def test_the_next_jobs_get_what_was_measured(ask):
         problems = ask(link["job"], **link["inputs"]).get("problems", [])
         assert [problem for problem in problems if problem["word"] in link["inputs"]] == []
     cast = of_file(cube(40.0), shrink_pct=2)["next"]
-    assert cast[4]["inputs"]["projected_area_cm2"] == "16.65 cm²", "the mould is as large as the pattern: 16 × 1.02²"
+    assert cast[5]["inputs"]["projected_area_cm2"] == "16.65 cm²", "the mould is as large as the pattern: 16 × 1.02²"
+
+
+def test_the_riser_gets_the_part_that_freezes_last_and_the_gates_the_thinnest_wall():
+    """Two blocks on a rod of 12 mm: the larger, 40 × 40 × 40 mm, has a modulus of 40/6 mm, more than the whole."""
+    links = {link["job"]: link["inputs"] for link in of_file(dumbbell())["next"]}
+    modulus, unit = links["feed"]["modulus_mm"].split()
+    assert (float(modulus), unit) == (pytest.approx(40 / 6, rel=0.05), "mm")
+    assert "casting_area_cm2" not in links["feed"]
+    assert float(links["gate"]["thinnest_mm"].split()[0]) == pytest.approx(12, rel=0.05)
+    assert links["plan"]["thinnest_mm"] == links["gate"]["thinnest_mm"]
 
 
 def test_the_upper_side_of_a_ball_is_below_its_top_on_average():
