@@ -2,8 +2,9 @@
 
 First the unit tests in stock Pyodide, with pytest from the environment that runs this file. Then the library that the browser
 gets, pruned and compiled ahead of time: every job must answer there as it does here, to its example, to wrong input, and to inputs
-drawn by chance. Numbers must be equal to 1e-12 relative, and texts must be equal but for the last decimal of a number in them, which two
-such numbers can be rounded to where they lie halfway; how many answers are equal to the last bit is printed.
+drawn by chance. Numbers must be equal to 1e-12 relative, and what an input moves a figure by to 1e-12 of that figure. Texts must be equal
+but for the last decimal of a number in them, which two such numbers can be rounded to where they lie halfway; how many answers are equal
+to the last bit is printed.
 
     python tests/inside/run.py [pytest words]
 """
@@ -76,22 +77,37 @@ def browser_library_differs(core: Path) -> Iterator[str]:
     yield from differing("", ours, theirs)
 
 
-def differing(place: str, ours: Any, theirs: Any) -> Iterator[str]:
-    """Each place where two answers differ."""
+def differing(place: str, ours: Any, theirs: Any, of: float = 1.0) -> Iterator[str]:
+    """Each place where two answers differ. *of* is the figure whose differences are compared there."""
     if isinstance(ours, dict) and isinstance(theirs, dict) and ours.keys() == theirs.keys():
         for key in ours:
-            yield from differing(f"{place} {key}", ours[key], theirs[key])
+            if key == "uncertainty" and "result" in ours:
+                yield from differing_moves(f"{place} {key}", ours, theirs)
+            else:
+                yield from differing(f"{place} {key}", ours[key], theirs[key], of)
     elif isinstance(ours, list) and isinstance(theirs, list) and len(ours) == len(theirs):
         for number, (mine, other) in enumerate(zip(ours, theirs, strict=True)):
-            yield from differing(f"{place} {number}", mine, other)
-    elif not same(ours, theirs):
+            yield from differing(f"{place} {number}", mine, other, of)
+    elif not same(ours, theirs, of):
         yield f"{place.strip()}: here {ours!r}, there {theirs!r}"
 
 
-def same(ours: Any, theirs: Any) -> bool:
+def differing_moves(place: str, ours: dict[str, Any], theirs: dict[str, Any]) -> Iterator[str]:
+    """Each place where two answers differ in what an input moves a figure by: a difference of two such figures, with their noise."""
+    mine, others = ours["uncertainty"], theirs["uncertainty"]
+    if mine.keys() != others.keys():
+        yield f"{place.strip()}: here of {list(mine)}, there of {list(others)}"
+        return
+    for word, causes in mine.items():
+        figure = ours["result"].get(word)
+        of = abs(figure) if isinstance(figure, float) else 1.0
+        yield from differing(f"{place} {word}", causes, others[word], max(1.0, of))
+
+
+def same(ours: Any, theirs: Any, of: float = 1.0) -> bool:
     """Whether two values are equal, or two numbers equal within CLOSE, or apart by no more than the noise that a difference leaves."""
     if type(ours) is float and type(theirs) is float:
-        return abs(ours - theirs) <= max(CLOSE * max(abs(ours), abs(theirs)), NOISE)
+        return abs(ours - theirs) <= max(CLOSE * max(abs(ours), abs(theirs)), NOISE * of)
     if type(ours) is str and type(theirs) is str:
         return same_text(ours, theirs)
     return type(ours) is type(theirs) and bool(ours == theirs)
