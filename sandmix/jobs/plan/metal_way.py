@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 
 from sandmix.asking.job import AnyJob
 from sandmix.casting.layers import ASSUMED
+from sandmix.feeding.modulus import cylinder_cm3
 from sandmix.gating import ratio
 from sandmix.jobs.feed import JOB as FEED
 from sandmix.jobs.gate import JOB as GATE
@@ -90,8 +91,8 @@ class MetalWay:
         carrier, riser = self.carrier, self.planned_riser
         form = carrier.filled.form
         fills = carrier.volume("fill_volume_cm3", form.count)
-        if riser and isinstance(riser_cm3 := riser.figure("riser_volume_cm3"), float):
-            all_cm3 = carrier.cm3(form.count) + form.count * riser_cm3
+        if riser:
+            all_cm3 = carrier.cm3(form.count) + form.count * _made_cm3(riser)
             fills = amount("fill_volume_cm3", all_cm3, origin=riser.origin)
         usual = Carried(given=ratio.USUAL[form.metal].ratio.text, origin=OF_THE_METAL)
         inputs = fills | {"gate_ratio": usual} | self._cavity(fit, depth_mm)
@@ -111,6 +112,14 @@ class MetalWay:
             in_cope = amount("cope_height_mm", min(sides[2], depth_mm - over_mm), origin=fit.origin)
         place = {"gate_place": Carried(given="parting", origin=ASSUMED)}
         return place | amount("fill_height_mm", sides[2], origin=OF_SIZES) | in_cope
+
+
+def _made_cm3(riser: Step) -> float:
+    """The volume of the riser to make, in cm³; 0 where none is sized."""
+    diameter_mm, height_mm = riser.figure("riser_made_mm"), riser.figure("riser_made_height_mm")
+    if not isinstance(diameter_mm, float) or not isinstance(height_mm, float):
+        return 0.0
+    return cylinder_cm3(diameter_mm, height_mm / diameter_mm)
 
 
 def cope_depth_mm(flask: Step) -> float | None:

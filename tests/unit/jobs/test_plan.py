@@ -460,6 +460,7 @@ class TestMetalWay:
         assert value(steps["flask"], "gating_volume_cm3") == pytest.approx(90 + riser_cm3)
         assert value(steps["pour"], "gating_pct") == pytest.approx((90 + riser_cm3) / 3)
         assert value(steps["burnout"], "gating_section_mm") == 75
+        assert value(steps["gate"], "fill_volume_cm3") == pytest.approx(300 + riser_cm3)
         assert answer["result"]["riser_made_mm"] == 75
 
     def test_its_flask_is_long_enough_for_it(self, plan):
