@@ -16,6 +16,9 @@ from sandmix.materials.metals import METALS
 from sandmix.materials.shrinkage import LONG, SHRINKAGES, freezes_over
 from sandmix.vocabulary import quantity
 
+MAKE_IT = "make it"
+"""The word where a riser is worth making."""
+
 
 def tell(computed: Computed[ResolvedFeed]) -> Telling:
     """Say how large the riser must be, whether one is likely to help, and what it costs."""
@@ -66,7 +69,7 @@ def _state(computed: Computed[ResolvedFeed]) -> tuple[str, str]:
         return "too tall", "care"
     if farther_than_fed(computed):
         return "too far", "care"
-    return ("helps little", "care") if freezes_over(form.metal) == LONG else ("make it", "plain")
+    return ("helps little", "care") if freezes_over(form.metal) == LONG else (MAKE_IT, "plain")
 
 
 def _lead(computed: Computed[ResolvedFeed]) -> Lead:

@@ -10,6 +10,7 @@ from sandmix.asking.cautions import Caution
 from sandmix.asking.form import asks
 from sandmix.asking.job import Computed, Lead, Next, Record, Telling, ToDo
 from sandmix.casting.casting import ASSUMED_SAID
+from sandmix.jobs.feed.telling import MAKE_IT
 from sandmix.jobs.plan.carrier import COMPACT, COMPACT_SAID
 from sandmix.jobs.plan.form import PlanForm, ResolvedPlan
 from sandmix.jobs.plan.steps import Step, as_text
@@ -101,6 +102,12 @@ def _remarks(form: ResolvedPlan) -> Iterable[str]:
     yield from dict.fromkeys(ASSUMED_SAID[word] for word in form.assumes if word in used)
     if any(carried.origin == COMPACT for step in form.steps for carried in step.carried_in.values()):
         yield COMPACT_SAID
+    feed = next((step for step in form.steps if step.job.name == "feed"), None)
+    if feed and feed.state["word"] == MAKE_IT and form.with_riser != "yes":
+        yield (
+            "This plan is without a riser: cast one like that first, and look for a hole in its thickest part. If there is one, choose “Plan with a "
+            "riser: yes”, and flask, metal and opening count with it."
+        )
 
 
 def _records(form: ResolvedPlan) -> Iterable[Record]:

@@ -468,6 +468,15 @@ class TestMetalWay:
         assert plan(**CASTING, **HEAP)[0]["result"]["flask_taken"] == "small"
         assert plan(**CASTING, **HEAP, with_riser="yes")[0]["result"]["flask_taken"] == "one to make"
 
+    def test_a_riser_worth_making_is_offered_until_it_is_planned(self, plan):
+        said = "This plan is without a riser"
+        assert any(said in remark for remark in plan(**CASTING, **HEAP)[0]["remarks"])
+        assert not any(said in remark for remark in plan(**CASTING, **HEAP, with_riser="yes")[0]["remarks"])
+        thin = {"box_mm": [160, 90, 5], "casting_volume_cm3": 70, "casting_area_cm2": 310, "flasks": [FLASK]}
+        answer, steps = plan(**thin, **HEAP)
+        assert steps["feed"]["state"]["word"] == "try without"
+        assert not any(said in remark for remark in answer["remarks"])
+
     def test_each_casting_has_its_own(self, plan):
         _, steps = plan(**CASTING, **HEAP, with_riser="yes", patterns_count=2)
         assert value(steps["flask"], "gating_volume_cm3") == pytest.approx(2 * (90 + math.pi / 4 * 7.5**3))
