@@ -105,8 +105,7 @@ def _remarks(form: ResolvedPlan) -> Iterable[str]:
     feed = next((step for step in form.steps if step.job.name == "feed"), None)
     if feed and feed.state["word"] == MAKE_IT and form.with_riser != "yes":
         yield (
-            "This plan is without a riser: cast one like that first, and look for a hole in its thickest part. If there is one, choose “Plan with a "
-            "riser: yes”, and flask, metal and opening count with it."
+            "Planned without a riser. If the first casting has a hole in its thickest part, choose “Plan with a riser”."
         )
 
 

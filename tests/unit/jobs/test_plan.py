@@ -469,7 +469,7 @@ class TestMetalWay:
         assert plan(**CASTING, **HEAP, with_riser="yes")[0]["result"]["flask_taken"] == "one to make"
 
     def test_a_riser_worth_making_is_offered_until_it_is_planned(self, plan):
-        said = "This plan is without a riser"
+        said = "Planned without a riser."
         assert any(said in remark for remark in plan(**CASTING, **HEAP)[0]["remarks"])
         assert not any(said in remark for remark in plan(**CASTING, **HEAP, with_riser="yes")[0]["remarks"])
         thin = {"box_mm": [160, 90, 5], "casting_volume_cm3": 70, "casting_area_cm2": 310, "flasks": [FLASK]}
