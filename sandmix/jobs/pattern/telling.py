@@ -14,6 +14,7 @@ from sandmix.language.wording import sides_typed
 from sandmix.materials.metals import METALS
 from sandmix.mesh import solid
 from sandmix.mould import body
+from sandmix.vocabulary import quantity
 
 
 def tell(computed: Computed[ResolvedPattern]) -> Telling:
@@ -120,7 +121,8 @@ def _next(computed: Computed[ResolvedPattern]) -> tuple[Next, ...]:
     flask = computed.carried(pattern_volume_cm3="pattern_volume_cm3")
     pour = {"metal": form.metal} | computed.carried(casting_volume_cm3="casting_volume_cm3")
     burnout = dict(pour)
-    thinnest = computed.carried(thinnest_mm="thinnest_mm") if computed.has("thinnest_mm") else {}
+    is_a_wall = computed.has("thinnest_mm") and computed.number("thinnest_mm") <= quantity("thinnest_mm").high
+    thinnest = computed.carried(thinnest_mm="thinnest_mm") if is_a_wall else {}
     gate = {"metal": form.metal} | computed.carried(fill_volume_cm3="casting_volume_cm3") | thinnest
     links = [
         Next(job="flask", label="Fill a flask with it", inputs=flask),

@@ -162,6 +162,11 @@ def test_the_riser_gets_the_part_that_freezes_last_and_the_gates_the_thinnest_wa
     assert links["plan"]["thinnest_mm"] == links["gate"]["thinnest_mm"]
 
 
+def test_a_block_thicker_than_any_wall_is_no_wall_to_fill():
+    links = {link["job"]: link["inputs"] for link in of_file(cube(600.0))["next"]}
+    assert "thinnest_mm" not in links["gate"]
+
+
 def test_the_upper_side_of_a_ball_is_below_its_top_on_average():
     """The space above a ball is r/3 of its projected area: 13.3 mm at r = 40."""
     answer = of_file(ball(24, 40.0))
