@@ -222,7 +222,7 @@ class Fuzz:
                 del held[key]
             elif drawn < 0.4 and isinstance(held, list):
                 held.append(held[key])
-            elif isinstance(held[key], (int, float)) and drawn < 0.7:
+            elif isinstance(held[key], (int, float)) and abs(held[key]) < 1e300 and drawn < 0.7:
                 held[key] = held[key] * dice.choice((-1, 0, 2, 1e6, 1e-6))
             else:
                 held[key] = dice.choice(HOSTILE)
