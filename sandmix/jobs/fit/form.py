@@ -21,6 +21,8 @@ Row = Mapping[str, Any]
 TO_MAKE = "one to make"
 FULLER = 1.02
 """A pattern's volume may be this much above that of its box: both are measured."""
+MOST_RISER_MM = 1500.0
+"""Half of the largest flask (own choice)."""
 OF_FEED = "The page “The riser” works it out."
 OF_GATE = "The page “Sprue and gates” works it out."
 VOLUME_ERROR = 0.05
@@ -184,6 +186,14 @@ class FitForm(Form):
         if self.patterns_count != self.count:
             message = f"{self.patterns_count:g} is not a whole number of patterns. Enter a whole number."
             yield self.wrong("patterns_count", "a whole number", message)
+
+    @rule
+    def a_flask_can_hold_the_riser(self) -> Iterable[Problem]:
+        for word in ("riser_diameter_mm", "riser_height_mm"):
+            size = getattr(self, word)
+            if size is not None and size > MOST_RISER_MM:
+                message = f"{size:g} mm is more than any flask can hold. Check the unit, and enter at most {MOST_RISER_MM:g} mm."
+                yield self.wrong(word, f"at most {MOST_RISER_MM:g} mm", message)
 
     @rule
     def the_parting_is_inside_the_pattern(self) -> Iterable[Problem]:

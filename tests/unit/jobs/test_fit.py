@@ -4,6 +4,8 @@ import json
 
 import pytest
 
+from sandmix.doors.facade import call
+
 WIDE = {"name": "wide", "flask_length_mm": 300, "flask_width_mm": 300, "drag_depth_mm": 100, "cope_depth_mm": 100}
 LONG = {"name": "long", "flask_length_mm": 280, "flask_width_mm": 180, "drag_depth_mm": 90, "cope_depth_mm": 70}
 SHORT = {"name": "short", "flask_length_mm": 220, "flask_width_mm": 170, "drag_depth_mm": 90, "cope_depth_mm": 70}
@@ -371,6 +373,12 @@ class TestRiser:
         )
         assert "25 mm too little of cope for the riser" in answer["headline"]
         assert answer["state"]["tone"] == "care"
+
+    def test_one_that_no_flask_can_hold_is_refused(self):
+        given = {**BLOCK, "riser_diameter_mm": 1600, "riser_height_mm": "3 m"}
+        answer = json.loads(call(json.dumps({"job": "fit", "inputs": given})))
+        assert {problem["word"] for problem in answer["problems"]} == {"riser_diameter_mm", "riser_height_mm"}
+        assert all("more than any flask can hold" in problem["message"] for problem in answer["problems"])
 
     def test_the_section_shows_it(self, ask):
         section = ask("fit", **BLOCK, sprue_mm=0, riser_diameter_mm=50)["drawings"]["section"]
