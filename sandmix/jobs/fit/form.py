@@ -55,7 +55,7 @@ class FitForm(Form):
         "riser_diameter_mm",
         exact=True,
         label="Riser of each casting, diameter",
-        help=f"Leave empty for none. {OF_FEED}",
+        help=f"Leave empty, or 0, for none. {OF_FEED}",
     )
     riser_height_mm: float | None = ask(
         "riser_height_mm",
@@ -115,7 +115,7 @@ class FitForm(Form):
     def riser(self) -> Riser | None:
         """The riser of each casting, if it has one."""
         diameter = self.riser_diameter_mm
-        if diameter is None:
+        if not diameter:
             return None
         is_on_top = self.riser_kind == TOP
         height = self.riser_height_mm or diameter * HEIGHT_SHARES[self.riser_kind]
