@@ -35,7 +35,7 @@ CHAPTER: tuple[Word, ...] = (
     _mm("basin_mm", "Metal in the pouring cup", "above the top of the sprue", low=1.0, usual=(10.0, 120.0), error=Error(absolute=5.0), error_note="± 5 mm", help=f"How deep the metal stands in the cup while you pour. Leave empty for {CUP_MM:g} mm (own choice).", source="own"),
     _round_mm("sprue_base_mm", "Sprue, base", help="The narrow end. With the heads, it gives the other end."),
     _round_mm("sprue_top_mm", "Sprue, top", help="The wide end. With the heads, it gives the other end."),
-    Text(name="gate_ratio", label="Gating ratio", longest=30, help="Sprue base : runner : gates, by area, as 1:4:4. Leave empty where all have the area of the gates.", source="gating_ratio_lexicon"),
+    Text(name="gate_ratio", label="Gating ratio", longest=30, help="Sprue base : runner : gates, by area. Usual: 1:4:4 for aluminium and zinc, 1:2:4 for copper alloys, 3:2:1 for iron. Left empty, all have the area of the gates.", source="gating_ratio_lexicon"),
     Quantity(name="gates_count", label="Number of gates", unit="", basis="whole number", low=1, high=100, usual=(1, 6), default=1.0, digits=0, step=1.0, help="They share the area of the gates evenly.", source="geometry"),
     _mm("gate_depth_mm", "Depth of a gate", low=0.5, high=500.0, usual=(2.0, 20.0), digits=1, step=1.0, error=Error(absolute=0.5), error_note="± 0.5 mm", help="Left empty, a gate four times as wide as deep, and no deeper than the thinnest wall (own choice)."),
     _mm("runner_length_mm", "Length of the runner", "all branches together", usual=(20.0, 1000.0), help="For the volume of the gating. Left empty, the runner is left out of it."),

@@ -28,7 +28,9 @@ _LEADS = (
     ("furnace_temp_c", "Temperature in the furnace"),
     ("speed_limit_m_s", "Speed limit"),
 )
-_STEP_MM = 0.5
+_STEP_MM, _COARSE_STEP_MM = 0.5, 1.0
+_LARGE_MM = 20.0
+"""From here on nobody cuts sand to half a millimetre (own choice)."""
 
 
 def tell(computed: Computed[ResolvedGate]) -> Telling:
@@ -111,8 +113,9 @@ def _to_do(computed: Computed[ResolvedGate], word: tuple[str, str]) -> Iterable[
 
 
 def _up(size_mm: float) -> str:
-    """A size rounded up to half a millimetre."""
-    return f"{_STEP_MM * math.ceil(size_mm / _STEP_MM - 1e-9):g}"
+    """A size rounded up to half a millimetre, a large one to a whole one."""
+    step = _STEP_MM if size_mm < _LARGE_MM else _COARSE_STEP_MM
+    return f"{step * math.ceil(size_mm / step - 1e-9):g}"
 
 
 def _remarks(computed: Computed[ResolvedGate], word: tuple[str, str]) -> Iterable[str]:

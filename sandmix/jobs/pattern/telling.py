@@ -7,6 +7,7 @@ from collections.abc import Iterable
 
 from sandmix.asking.job import Computed, Lead, Next, Telling, WayOut
 from sandmix.drawings import projections
+from sandmix.gating import ratio
 from sandmix.jobs.pattern import hot_places, orientations
 from sandmix.jobs.pattern.form import LARGE_MM, SMALL_MM, ResolvedPattern
 from sandmix.jobs.pattern.repairs import remarks_on
@@ -124,6 +125,7 @@ def _next(computed: Computed[ResolvedPattern]) -> tuple[Next, ...]:
     is_a_wall = computed.has("thinnest_mm") and computed.number("thinnest_mm") <= quantity("thinnest_mm").high
     thinnest = computed.carried(thinnest_mm="thinnest_mm") if is_a_wall else {}
     gate = {"metal": form.metal} | computed.carried(fill_volume_cm3="casting_volume_cm3") | thinnest
+    gate |= {"gate_ratio": ratio.USUAL[form.metal].ratio.text}
     links = [
         Next(job="flask", label="Fill a flask with it", inputs=flask),
         Next(job="pour", label="Metal and weights", inputs=pour),

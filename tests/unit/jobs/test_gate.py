@@ -4,7 +4,9 @@ import math
 
 import pytest
 
+from sandmix.gating import ratio
 from sandmix.jobs import JOBS
+from sandmix.vocabulary import WORDS
 
 TOP = {"fill_volume_cm3": 1000, "head_mm": 200, "gate_place": "top", "discharge": 0.8}
 """√(2 * 9.80665 * 0.2) = 1.980571 m/s; 1000 cm³ through 2 cm² in 3.155655 s."""
@@ -328,3 +330,21 @@ def test_every_metal_answers_and_names_its_usual_ratio(ask, metal):
     assert answer["ok"]
     assert "Usual for" in remarks(answer)
     assert ("K ∛W" in remarks(answer)) is (metal in ("tin_bronze", "silicon_brass"))
+
+
+def test_the_help_of_the_ratio_names_the_usual_one_of_each_metal():
+    """Whoever leaves it empty gets gates that are the narrowest place, which suits few metals."""
+    said = WORDS["gate_ratio"].help
+    assert all(usual.ratio.text in said for usual in ratio.USUAL.values())
+
+
+def test_large_sizes_are_cut_to_whole_millimetres(ask):
+    """25.3 cm² over 12 mm is 210.8 mm wide; 1.3 cm² over 12 mm is 10.83 mm."""
+    wide = ask("gate", head_mm=100, gate_cm2=25.3, gate_depth_mm=12)["todo"]
+    assert any("12 mm deep and 211 mm wide" in row["text"] for row in wide)
+    narrow = ask("gate", head_mm=100, gate_cm2=1.3, gate_depth_mm=12)["todo"]
+    assert any("12 mm deep and 11 mm wide" in row["text"] for row in narrow)
+    between = ask("gate", head_mm=100, gate_cm2=1.27, gate_depth_mm=12)["todo"]
+    assert any("12 mm deep and 11 mm wide" in row["text"] for row in between), "10.58 mm"
+    half = ask("gate", head_mm=100, gate_cm2=1.24, gate_depth_mm=12)["todo"]
+    assert any("12 mm deep and 10.5 mm wide" in row["text"] for row in half), "10.33 mm"

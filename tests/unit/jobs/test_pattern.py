@@ -141,6 +141,7 @@ def test_the_next_jobs_get_what_was_measured(ask):
     assert [link["job"] for link in answer["next"]] == ["plan", "fit", "feed", "gate", "flask", "pour", "burnout"]
     assert feed["inputs"]["casting_area_cm2"]
     assert gate["inputs"]["fill_height_mm"] == "100 mm"
+    assert gate["inputs"]["gate_ratio"] == "1:4:4"
     assert fit["inputs"] == {"metal": "aluminium"} | flask["inputs"]
     assert fit["inputs"]["pattern_height_mm"] == "100 mm", "x is up, and the ring lies in x and y"
     assert flask["inputs"]["pattern_length_mm"] == "100 mm"
