@@ -38,7 +38,7 @@ CHAPTER: tuple[Word, ...] = (
              help="Leave empty for 1 beside the casting and 0.5 on top.", source="geometry"),
     Quantity(name="shrinkage_pct", label="Shrinkage until solid", unit="%", basis="of the casting's volume, liquid and freezing", low=0.0, high=20.0, usual=(0.0, 8.0), digits=1, step=0.5, units=("%",), error=Error(absolute=0.5), error_note="± 0.5 points where given, the range of the metal where assumed",
              help="Leave empty to go by the metal. 0 sizes the riser by freezing alone. The solid's shrinkage does not count.", source="shrinkage_table"),
-    Quantity(name="feed_efficiency_pct", label="Metal that a riser can give", unit="%", basis="of its volume", low=1.0, high=95.0, usual=(10.0, 35.0), default=14.0, digits=0, step=1.0, units=("%",), error=Error(absolute=2.0, assumed=4.0), error_note="± 4 points where assumed",
+    Quantity(name="feed_efficiency_pct", label="Metal that a riser can give", unit="%", basis="of its volume", low=1.0, high=95.0, usual=(10.0, 35.0), default=14.0, digits=0, step=1.0, units=("%",), error=Error(absolute=4.0), error_note="± 4 points",
              help="14 % for a plain cylinder, from memory. The shrinkage of casting and riser together comes out of it.", source="feed_efficiency"),
     _length("section_mm", "Thickness of the part that is fed", low=0.5, usual=(3.0, 100.0), digits=1, step=1.0, error=Error(relative=0.05), error_note="± 5 %", help="Its wall or bar. Leave empty to take it from the modulus."),
     _length("feed_length_mm", "Farthest point to feed", "from the riser's edge", usual=(20.0, 400.0), help="To compare it with how far a riser feeds."),

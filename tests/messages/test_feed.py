@@ -99,6 +99,20 @@ def test_the_messages_of_the_form(messages, inputs, texts):
 PLATE = {"casting_volume_cm3": 600, "casting_area_cm2": 600, "shrinkage_pct": 0}
 REMARKS = [
     (
+        {},
+        (
+            "The modulus of 10 mm is that of the whole casting. If one part is clearly thicker than the rest, it freezes last and may need a "
+            "larger riser. Then enter the modulus of that part: half the thickness of a plate, a quarter of that of a bar."
+        ),
+    ),
+    (
+        {"section_mm": 90},
+        (
+            "The riser is sized for a modulus of 10 mm, but a part 90 mm thick has 15 mm as a ball to 45 mm as a plate. Enter the modulus of "
+            "that part, or check its thickness."
+        ),
+    ),
+    (
         {"cope_depth_mm": 60},
         (
             "The riser needs a cope 75 mm deep, and yours is 60 mm. Ways out: set a ring of sand, held by a tin or a frame, on "
@@ -136,6 +150,9 @@ def test_thin_walls_and_long_freezing_ranges(ask):
     assert any(
         remark.startswith("Tin bronze freezes over 120 K, so the whole section turns to mush")
         for remark in bronze["ways_out"]
+    )
+    assert bronze["headline"].startswith(
+        "A riser helps little in this metal, which freezes over a wide range. If you make one beside the casting: "
     )
     iron = ask("feed", metal="grey_iron", casting_volume_cm3=600, casting_area_cm2=600)
     assert iron["headline"].startswith("Cast it without a riser first: grey iron expands as it freezes.")

@@ -24,7 +24,7 @@ JOB = Job(
             label="How thick it is",
             options=(
                 Way(name="surface", label="from its surface", words=("casting_area_cm2",)),
-                Way(name="modulus", label="a modulus", words=("modulus_mm",)),
+                Way(name="modulus", label="its thickest part", words=("modulus_mm",)),
             ),
         ),
     ),

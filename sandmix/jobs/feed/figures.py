@@ -132,7 +132,7 @@ def finish(filled: Filled[ResolvedFeed], figures: Figures, doubt: Mapping[str, B
         "cope_needed_mm": above_mm + high_mm if form.riser_kind == TOP else max(above_mm, high_mm),
     }
     if form.casting_volume_cm3 is not None and form.gating_volume_cm3 is not None:
-        with_riser_cm3 = form.gating_volume_cm3 + (0.0 if form.expands else made_cm3)
+        with_riser_cm3 = form.gating_volume_cm3 + made_cm3
         made["gating_with_riser_cm3"] = with_riser_cm3
         made["gating_with_riser_pct"] = 100 * with_riser_cm3 / form.casting_volume_cm3
     return made

@@ -29,7 +29,14 @@ class FeedForm(Form):
 
     metal: str = ask("metal", first=True, help="Sets how much it shrinks until it is solid, and how it freezes.")
     casting_volume_cm3: float | None = ask("casting_volume_cm3", first=True)
-    casting_area_cm2: float | None = ask("casting_area_cm2", first=True)
+    casting_area_cm2: float | None = ask(
+        "casting_area_cm2",
+        first=True,
+        help=(
+            "Take this for an even thickness. If one part is thicker, enter its modulus instead: it freezes last. “The pattern” finds "
+            "volume and surface."
+        ),
+    )
     modulus_mm: float | None = ask("modulus_mm", first=True, label="Modulus of the part that is fed")
     riser_kind: str = ask("riser_kind", first=True)
     riser_ratio: float = ask("riser_ratio")

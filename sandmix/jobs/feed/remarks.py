@@ -19,6 +19,8 @@ from sandmix.materials.shrinkage import (
     superheat_shrinks_pct,
 )
 
+_SLACK = 1.05
+"""A thickness is measured to about 5 %."""
 THIN_MM = 8.0
 """Up to this thickness a wall often feeds itself from the gate (own choice)."""
 HEAVY_PCT = 100.0
@@ -34,9 +36,19 @@ def too_tall(computed: Computed[ResolvedFeed]) -> bool:
 
 
 def is_thin(computed: Computed[ResolvedFeed]) -> bool:
-    """Whether the part that is fed is so thin that it often feeds itself."""
+    """Whether the part that is fed is so thin that it often feeds itself; not where its modulus says that it is thicker."""
     thickness_mm = computed.form.thickness_mm
-    return thickness_mm is not None and thickness_mm <= THIN_MM
+    return thickness_mm is not None and thickness_mm <= THIN_MM and not _has_more_modulus(computed.form)
+
+
+def _has_more_modulus(form: ResolvedFeed) -> bool:
+    """Whether the modulus is more than a part of the given thickness can have: that of a plate, half the thickness."""
+    return form.modulus is not None and form.section_mm is not None and form.modulus > _SLACK * form.section_mm / 2
+
+
+def _has_less_modulus(form: ResolvedFeed) -> bool:
+    """Whether the modulus is less than a part of the given thickness can have: that of a ball, a sixth of the thickness."""
+    return form.modulus is not None and form.section_mm is not None and _SLACK * form.modulus < form.section_mm / 6
 
 
 def farther_than_fed(computed: Computed[ResolvedFeed]) -> bool:
@@ -66,6 +78,7 @@ def remarks(computed: Computed[ResolvedFeed]) -> Iterable[str]:
     sized = computed.has("riser_diameter_mm")
     if sized:
         yield from _on_the_height(computed)
+    yield from _on_the_thickness(computed)
     yield from _on_the_need(computed)
     yield from _on_the_metal(computed)
     if sized:
@@ -75,6 +88,25 @@ def remarks(computed: Computed[ResolvedFeed]) -> Iterable[str]:
     yield from _on_the_distance(computed)
     yield from _on_the_joint(computed)
     yield from _on_other_rules(computed)
+
+
+def _on_the_thickness(computed: Computed[ResolvedFeed]) -> Iterable[str]:
+    """A modulus that is not that of the given thickness, and one of a whole casting that may have a thicker part."""
+    form = computed.form
+    modulus_mm, section_mm = form.modulus, form.section_mm
+    if modulus_mm is None:
+        return
+    if section_mm is not None and (_has_more_modulus(form) or _has_less_modulus(form)):
+        yield WayOut(
+            f"The riser is sized for a modulus of {to_figures(modulus_mm, 3)} mm, but a part {section_mm:g} mm thick has "
+            f"{to_figures(section_mm / 6, 2)} mm as a ball to {to_figures(section_mm / 2, 2)} mm as a plate. Enter the modulus of that part, "
+            "or check its thickness."
+        )
+    elif form.modulus_mm is None and not form.expands:
+        yield WayOut(
+            f"The modulus of {to_figures(modulus_mm, 2)} mm is that of the whole casting. If one part is clearly thicker than the rest, it freezes "
+            "last and may need a larger riser. Then enter the modulus of that part: half the thickness of a plate, a quarter of that of a bar."
+        )
 
 
 def _on_the_need(computed: Computed[ResolvedFeed]) -> Iterable[str]:

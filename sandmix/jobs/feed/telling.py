@@ -9,6 +9,7 @@ from sandmix.asking.job import Computed, Lead, Next, Telling, ToDo
 from sandmix.drawings import riser_section
 from sandmix.feeding import comparison, distance, riser
 from sandmix.feeding.modulus import SIDE, TOP, cylinder_cm3, riser_share
+from sandmix.gating import ratio
 from sandmix.jobs.feed.form import ResolvedFeed
 from sandmix.jobs.feed.remarks import covers_too_much, farther_than_fed, is_thin, remarks, too_tall
 from sandmix.language.wording import sides_typed, to_figures
@@ -50,6 +51,8 @@ def _headline(computed: Computed[ResolvedFeed]) -> str:
     if is_thin(computed):
         return f"A part this thin often feeds itself from the gate: cast one without a riser first. If it shows a hole, try one of {size}."
     where = "beside the casting" if form.riser_kind == SIDE else "on top of the casting"
+    if freezes_over(form.metal) == LONG:
+        return f"A riser helps little in this metal, which freezes over a wide range. If you make one {where}: {size}."
     return f"A riser {where}: {size}."
 
 
@@ -161,7 +164,11 @@ def _next(computed: Computed[ResolvedFeed], form: ResolvedFeed) -> tuple[Next, .
     whole_cm3 = form.casting_volume_cm3 or 0.0
     if not form.expands:
         whole_cm3 += cylinder_cm3(made_mm, form.riser_height_share)
-    gate = {"metal": form.metal, "fill_volume_cm3": f"{min(whole_cm3, quantity('fill_volume_cm3').high):.4g} cm³"}
+    gate = {
+        "metal": form.metal,
+        "fill_volume_cm3": f"{min(whole_cm3, quantity('fill_volume_cm3').high):.4g} cm³",
+        "gate_ratio": ratio.USUAL[form.metal].ratio.text,
+    }
     links = [
         Next(job="gate", label="Sprue, runner and gates", inputs=gate),
         Next(
@@ -179,14 +186,19 @@ def _next(computed: Computed[ResolvedFeed], form: ResolvedFeed) -> tuple[Next, .
 
 
 def _gating(computed: Computed[ResolvedFeed], theirs: str, ours: str) -> dict[str, str]:
-    """The gating with the riser as an input of another job; its ± is that of sprue, runners and gates, since the riser is made to size."""
+    """The gating with the riser as an input of another job, for iron without it; the riser is made to size, so the ± is that of the rest."""
     form = computed.form
     low_cm3, high_cm3 = computed.filled.bands.get("gating_volume_cm3", (0.0, 0.0))
     declared, value = quantity(theirs), computed.number(ours)
-    if not declared.low <= value <= declared.high or form.casting_volume_cm3 is None:
+    if form.casting_volume_cm3 is None or form.gating_volume_cm3 is None:
+        return {}
+    a_cm3 = 100 / form.casting_volume_cm3 if declared.unit == "%" else 1.0
+    if form.expands:
+        value = form.gating_volume_cm3 * a_cm3
+    if not declared.low <= value <= declared.high:
         return {}
     assert isinstance(low_cm3, float) and isinstance(high_cm3, float)
-    half = (high_cm3 - low_cm3) / 2 * (100 / form.casting_volume_cm3 if declared.unit == "%" else 1.0)
+    half = (high_cm3 - low_cm3) / 2 * a_cm3
     return {theirs: f"{to_figures(value, 4)} ± {to_figures(half, 2)} {declared.unit}"}
 
 
@@ -202,7 +214,7 @@ def _working(computed: Computed[ResolvedFeed]) -> Iterable[str]:
             f"its modulus is the diameter / {1 / share:.3g}, so to freeze last it is "
             f"{computed.number('freezing_diameter_mm'):.1f} mm across"
         )
-    if computed.has("feed_needed_cm3"):
+    if computed.has("feed_needed_cm3") and computed.number("feed_needed_cm3") > 0:
         yield (
             f"riser's volume = {form.shrinkage_pct:g} % × {form.casting_volume_cm3:g} cm³ / ({form.feed_efficiency_pct:g} − "
             f"{form.shrinkage_pct:g}) % = {computed.number('feed_needed_cm3'):.1f} cm³, so to hold enough it is "

@@ -104,8 +104,18 @@ class TestGreyIron:
     def test_the_gating_goes_on_without_it(self, ask):
         """30 % of 600 cm³."""
         answer = ask("feed", metal="grey_iron", **PLATE)
-        assert answer["result"]["gating_with_riser_cm3"] == pytest.approx(180.0)
         assert answer["next"][1]["inputs"]["gating_pct"] == "30 ± 18 %"
+        assert answer["next"][2]["inputs"]["gating_volume_cm3"].startswith("180 ± ")
+
+    def test_the_gating_with_a_riser_has_the_riser_in_it(self, ask):
+        """72 mm becomes 75: 180 cm³ of gating + 331.34."""
+        result = ask("feed", metal="grey_iron", **PLATE)["result"]
+        assert result["gating_with_riser_cm3"] == pytest.approx(511.34, abs=0.01)
+        assert result["gating_with_riser_pct"] == pytest.approx(85.223, abs=0.001)
+
+    def test_the_working_has_no_riser_of_no_volume(self, ask):
+        answer = ask("feed", metal="grey_iron", **PLATE)
+        assert not any(line.startswith("riser's volume") for line in answer["working"])
 
     def test_a_shrinkage_that_is_typed_is_used(self, ask):
         assert ask("feed", metal="grey_iron", **PLATE, shrinkage_pct=0)["result"]["decides"] == "freezing"
@@ -125,6 +135,48 @@ def test_a_thin_wall_is_tried_without(ask):
     answer = ask("feed", casting_volume_cm3=60, casting_area_cm2=200)
     assert answer["state"]["word"] == "try without"
     assert answer["todo"][0]["text"].startswith("Cast one without a riser")
+
+
+class TestThickness:
+    """A plate has a modulus of half its thickness, a ball a sixth: no part has more, and none has less."""
+
+    def test_too_thick_for_the_modulus(self, ask):
+        """V/A = 10 mm, and a ball of 80 mm has 13.3 mm."""
+        ways_out = ask("feed", **PLATE, section_mm=80)["ways_out"]
+        assert any(
+            text.startswith("The riser is sized for a modulus of 10 mm, but a part 80 mm thick has")
+            for text in ways_out
+        )
+
+    def test_too_thin_for_the_modulus_is_not_a_thin_part(self, ask):
+        answer = ask("feed", **PLATE, modulus_mm=10, section_mm=3)
+        assert answer["state"]["word"] == "make it"
+        assert any("but a part 3 mm thick has" in text for text in answer["ways_out"])
+
+    @pytest.mark.parametrize("section_mm", [20, 40, 60])
+    def test_a_plate_a_bar_and_a_ball_of_that_modulus_agree(self, ask, section_mm):
+        answer = ask("feed", **PLATE, modulus_mm=10, section_mm=section_mm)
+        assert not any("but a part" in text for text in answer["ways_out"])
+
+    def test_the_modulus_of_a_whole_casting_may_hide_a_thicker_part(self, ask):
+        def said(**inputs):
+            return any("that of the whole casting" in text for text in ask("feed", **PLATE, **inputs)["ways_out"])
+
+        assert said()
+        assert not said(modulus_mm=12)
+        assert not said(metal="grey_iron")
+
+
+def test_the_gates_get_the_usual_ratio_of_the_metal(ask):
+    assert ask("feed", **PLATE)["next"][0]["inputs"]["gate_ratio"] == "1:4:4"
+    assert ask("feed", metal="tin_bronze", **PLATE)["next"][0]["inputs"]["gate_ratio"] == "1:2:4"
+
+
+def test_what_a_riser_can_give_is_not_offered_as_a_measurement(ask):
+    """Nobody can measure it at home: what is typed is as uncertain as what is assumed."""
+    assumed, typed = ask("feed", **PLATE), ask("feed", **PLATE, feed_efficiency_pct=14)
+    assert typed["doubt"]["feed_needed_cm3"] == assumed["doubt"]["feed_needed_cm3"]
+    assert "metal that a riser can give" not in str(assumed.get("surer"))
 
 
 class TestHalfKnown:
@@ -333,7 +385,11 @@ def test_it_is_drawn(ask, kind):
 def test_the_next_steps_carry_the_casting(ask):
     gate, pour, flask = ask("feed", **PLATE, shrinkage_pct=0, box_mm=[320, 100, 20], cope_depth_mm=90)["next"]
     assert (gate["job"], pour["job"], flask["job"]) == ("gate", "pour", "flask")
-    assert gate["inputs"] == {"metal": "aluminium", "fill_volume_cm3": "931.3 cm³"}, "600 + 331.34"
+    assert gate["inputs"] == {
+        "metal": "aluminium",
+        "fill_volume_cm3": "931.3 cm³",
+        "gate_ratio": "1:4:4",
+    }, "600 + 331.34"
     assert pour["inputs"] == {
         "metal": "aluminium",
         "casting_volume_cm3": "600 cm³",

@@ -463,6 +463,13 @@ class TestMetalWay:
         assert value(steps["gate"], "fill_volume_cm3") == pytest.approx(300 + riser_cm3)
         assert answer["result"]["riser_made_mm"] == 75
 
+    def test_a_riser_that_is_wanted_for_iron_is_melted_too(self, plan):
+        """V/A = 7.143 mm, 1.2 times that is 51.4 mm across, made 55: 130.7 cm³. With 90 cm³ of gates, 220.7 cm³ over 300 cm³."""
+        _, steps = plan(**CASTING | {"metal": "grey_iron"}, **HEAP, with_riser="yes")
+        riser_cm3 = math.pi / 4 * 5.5**3
+        assert value(steps["fit"], "gating_volume_cm3") == pytest.approx(90 + riser_cm3)
+        assert value(steps["pour"], "gating_pct") == pytest.approx((90 + riser_cm3) / 3)
+
     def test_its_flask_is_long_enough_for_it(self, plan):
         """160 + 75 + 37.5 of neck + 30 + 20 of sprue + 60 = 382.5 is more than 290 mm; without a riser 270 are enough."""
         assert plan(**CASTING, **HEAP)[0]["result"]["flask_taken"] == "small"
