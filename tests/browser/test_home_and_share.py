@@ -167,6 +167,12 @@ def test_the_search_works_out_its_index_only_when_somebody_asks(page, address):
     (search,) = [worker for worker in page.workers if "search-worker" in worker.url]
     assert search.evaluate(workers) == 0
     page.locator("[data-opens=search]").click()
+    said = []
+    page.on("console", lambda message: said.append(message.text))
     page.locator(".md-search__input").press_sequentially("live clay")
     expect(page.locator(".md-search-result__link").first).to_be_visible()
     assert search.evaluate(workers) == 1
+    for words in ("riser", "sand 1.2", "moisture", "0.5 mm", "gates 1:4:4"):
+        page.locator(".md-search__input").fill(words)
+        expect(page.locator(".md-search-result__link mark").first).to_be_visible()
+    assert [text for text in said if "Invalid query" in text] == []

@@ -18,8 +18,9 @@ let starting = false;
 
 addEventListener("message", wait);
 
-/** @param {MessageEvent} said */
-function wait({ data: said }) {
+/** @param {MessageEvent} event one of the page, not one that is passed on here */
+function wait({ data: said, isTrusted }) {
+  if (!isTrusted) return;
   if (said.type === SETTINGS) {
     settings = said;
     return postMessage({ type: MAY_ASK });
@@ -32,16 +33,45 @@ function wait({ data: said }) {
 /** Without a network nothing is found, and the next question tries again. */
 async function start() {
   starting = true;
+  const say = globalThis.postMessage;
   try {
     const docs = await textOfPages();
-    removeEventListener("message", wait);
+    globalThis.postMessage = waitForIndex(say);
     importScripts(new URL(location.hash.slice(1), location.href));
+    nameNodesApart();
     if (settings) pass({ ...settings, data: { ...settings.data, docs } });
-    setTimeout(() => pass(question));
   } catch {
+    globalThis.postMessage = say;
+    starting = false;
     findNothing();
   }
-  starting = false;
+}
+
+/**
+ * What the theme's worker says is not for the page until it has its index: it answers the questions that came before without one. The newest
+ * question is asked again then.
+ * @param {typeof globalThis.postMessage} say
+ * @returns {(said: {type: number}) => void}
+ */
+function waitForIndex(say) {
+  return ({ type }) => {
+    if (type !== MAY_ASK) return;
+    globalThis.postMessage = say;
+    removeEventListener("message", wait);
+    pass(question);
+  };
+}
+
+/**
+ * lunr, which makes the index, takes two nodes of its tree of words for one if their names are equal, and a name is letters and numbers without
+ * anything between them. With words that hold digits, different nodes then have one name, and some searches find nothing.
+ */
+function nameNodesApart() {
+  const { TokenSet } = /** @type {any} */ (globalThis).lunr;
+  TokenSet.prototype.toString = function () {
+    const edges = Object.entries(this.edges).sort(([one], [other]) => (one < other ? -1 : 1));
+    return [Number(this.final), ...edges.map(([letter, { id }]) => letter + id)].join(";");
+  };
 }
 
 /** @returns {Promise<object[]>} */
