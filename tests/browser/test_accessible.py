@@ -259,6 +259,21 @@ def test_numbers_can_be_read_at_twice_the_text_on_a_narrow_phone(still_hand):
         assert tight == [], job
 
 
+BROKEN = """() => { const names = Array.from(document.querySelectorAll(".next > .day [data-slot=label]")).filter(name => name.offsetParent);
+    const lines = name => { const range = document.createRange(); range.selectNodeContents(name);
+        return new Set(Array.from(range.getClientRects(), line => Math.round(line.top))).size; };
+    return [names.length, names.filter(name => lines(name) > name.textContent.split(" ").length).map(name => name.textContent)]; }"""
+
+
+def test_the_name_of_a_step_breaks_only_between_words_on_a_narrow_phone(still_hand):
+    page = still_hand.open("plan").page
+    page.set_viewport_size(NARROW)
+    page.evaluate(OPEN_ALL)
+    names, broken = page.evaluate(BROKEN)
+    assert names
+    assert broken == []
+
+
 def test_the_bar_leaves_half_of_a_window_at_four_times_the_size(still_hand):
     still_hand.page.set_viewport_size(ZOOMED)
     for job in ("temper", "plan", "burnout"):
