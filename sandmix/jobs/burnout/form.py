@@ -17,6 +17,13 @@ from sandmix.materials.sands_and_clays import SANDS_FOR_HEAT
 from sandmix.vocabulary import WORDS, Quantity
 
 _SLACK = 1.01
+_SAME = (0.8, 1.25)
+"""Volume over surface and a modulus whose ratio is between these are the same (own choice)."""
+
+
+def is_of_the_surface(modulus_mm: float, volume_cm3: float, area_cm2: float) -> bool:
+    """Return whether a modulus is that of the volume and its whole surface, and not that of one part."""
+    return _SAME[0] < 10 * volume_cm3 / area_cm2 / modulus_mm < _SAME[1]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -121,7 +128,7 @@ class BurnoutForm(Form):
         volume_cm3, modulus = self.casting_volume_cm3, self.modulus
         if volume_cm3 is not None and self.modulus_mm is not None and self.casting_area_cm2 is not None:
             from_area = 10 * volume_cm3 / self.casting_area_cm2
-            if not 0.8 < from_area / modulus < 1.25:
+            if not is_of_the_surface(modulus, volume_cm3, self.casting_area_cm2):
                 yield self.wrong(
                     "modulus_mm",
                     f"about {from_area:.3g} mm",

@@ -16,6 +16,7 @@ from sandmix.casting import casting
 from sandmix.casting.casting import HEAP_WORDS, SAMPLE, Casting
 from sandmix.casting.layers import ASSUMED, YOURS
 from sandmix.jobs.burnout import JOB as BURNOUT
+from sandmix.jobs.burnout.form import is_of_the_surface
 from sandmix.jobs.facing import JOB as FACING
 from sandmix.jobs.fit import JOB as FIT
 from sandmix.jobs.fit.form import TO_MAKE, names_of
@@ -288,13 +289,25 @@ class Day:
         if not clay and mix is not None and "heap_kg" not in self.heap:
             clay = mix.carried("clay_pct_dry")
         of_flask = flask.carried("rammed_kg", "flask_sand_kg")
-        given = carrier.several("metal", "pour_temp_c", "clay") | carrier.surface() | carrier.sizes()
+        surface, of_part = carrier.surface(), self._modulus_of_a_part()
+        given = carrier.several("metal", "pour_temp_c", "clay") | (of_part or surface) | carrier.sizes()
         inputs = carrier.volume() | whole | clay | of_flask | self._target("moisture_pct_wet") | given
         inputs |= self.metal.thickest_section()
         why = "One casting, in the sand of its flask at its moisture for moulding."
         if "casting_area_cm2" in inputs and inputs["casting_area_cm2"].origin == COMPACT:
             why += f" {COMPACT_SAID}"
+        if of_part:
+            why += " It goes by the modulus of the thickest part, which is the last to freeze."
         return self._ask(BURNOUT, inputs, why)
+
+    def _modulus_of_a_part(self) -> Inputs:
+        """The modulus alone where it is not that of the whole surface but of one part; nothing where they agree or one is not given."""
+        surface = self.carrier.surface()
+        if not {"casting_area_cm2", "modulus_mm"} <= surface.keys():
+            return {}
+        modulus_mm, area_cm2 = (value_of(word, surface[word]) for word in ("modulus_mm", "casting_area_cm2"))
+        agree = is_of_the_surface(modulus_mm, self.carrier.cm3(), area_cm2)
+        return {} if agree else {"modulus_mm": surface["modulus_mm"]}
 
     def _heap(self) -> Step:
         why = "Record the cast in the book: then the next plan starts from the heap as it is."

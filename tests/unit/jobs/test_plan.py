@@ -406,6 +406,20 @@ def test_a_casting_of_no_mass_has_no_share_of_gating(plan):
     assert "gating_pct" not in steps["pour"]["inputs"]
 
 
+def test_the_modulus_of_the_thickest_part_decides_when_to_open(plan):
+    """217 cm³ over 392 cm² is 5.54 mm: 8.5 mm is that of one part, and 5.5 mm is that of the whole."""
+    casting = {"casting_volume_cm3": 217, "casting_area_cm2": 392, "box_mm": [160, 90, 47], "flasks": [FLASK]}
+    _, steps = plan(**casting, **HEAP, modulus_mm=8.5)
+    burnout = steps["burnout"]
+    assert value(burnout, "modulus_mm") == 8.5
+    assert "casting_area_cm2" not in burnout["inputs"]
+    assert "modulus of the thickest part" in burnout["why"]
+    assert burnout["state"]["word"] != "refused"
+    assert value(steps["feed"], "modulus_mm") == 8.5
+    _, steps = plan(**casting, **HEAP, modulus_mm=5.5)
+    assert value(steps["burnout"], "casting_area_cm2") == 392
+
+
 class TestMetalWay:
     """The riser, sprue and gates of a day: 300 cm³ of aluminium with 420 cm² of surface, in a cope of 90 mm."""
 
