@@ -45,6 +45,10 @@ def _headline(computed: Computed[ResolvedFeed]) -> str:
         if computed.has("freezing_diameter_mm"):
             return f"To freeze last, the riser must be at least {computed.text('freezing_diameter_mm')} across. Its volume is not checked yet."
         return f"The shrinkage asks for a riser of {computed.text('feed_needed_cm3')}. Whether it freezes last is not checked yet."
+    if covers_too_much(computed) and not (form.expands or is_thin(computed)):
+        return (
+            "A riser on top would cover too much of this casting: no size is large enough. Put it beside the casting."
+        )
     size = f"{_made(computed)}, {computed.text('riser_made_kg')} of metal"
     if form.expands:
         return f"Cast it without a riser first: grey iron expands as it freezes. If it shows a hole, try one of {size}."
@@ -92,6 +96,9 @@ def _to_do(computed: Computed[ResolvedFeed]) -> Iterable[ToDo]:
         return
     if form.expands or is_thin(computed):
         yield ToDo(text="Cast one without a riser, saw through its thickest part, and look for a hole: only then go on")
+    if covers_too_much(computed):
+        yield ToDo(text="Choose a riser beside the casting, and work it out again: on top no size is large enough")
+        return
     yield ToDo(text="Make a round riser pattern this wide", amount=computed.text("riser_made_mm"))
     yield ToDo(text="and this high", amount=computed.text("riser_made_height_mm"))
     if computed.has("neck_mm"):

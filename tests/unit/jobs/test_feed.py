@@ -124,6 +124,14 @@ class TestGreyIron:
         assert high["feed_needed_cm3"] == pytest.approx(800.0)
 
 
+def test_a_riser_that_covers_too_much_is_not_to_be_made(ask):
+    """D (A − π D²/4) is at most 2 A/3 · √(4 A/(3 π)) = 1048.9 cm³ for A = 180 cm², and 6 × 1.2 × 150 = 1080 cm³ are asked for."""
+    answer = ask("feed", casting_volume_cm3=150, casting_area_cm2=180, riser_kind="top", shrinkage_pct=0)
+    assert answer["state"] == {"word": "covers too much", "tone": "care"}
+    assert answer["headline"].startswith("A riser on top would cover too much of this casting")
+    assert [row["text"].split(",")[0] for row in answer["todo"]] == ["Choose a riser beside the casting"]
+
+
 def test_a_long_freezing_range_is_care(ask):
     answer = ask("feed", metal="tin_bronze", **PLATE)
     assert answer["state"] == {"word": "helps little", "tone": "care"}
