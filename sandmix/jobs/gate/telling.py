@@ -31,6 +31,8 @@ _LEADS = (
 _STEP_MM, _COARSE_STEP_MM = 0.5, 1.0
 _LARGE_MM = 20.0
 """From here on nobody cuts sand to half a millimetre (own choice)."""
+WIDEST = 8.0
+"""A gate is at most so many times as wide as deep (own rule)."""
 
 
 def tell(computed: Computed[ResolvedGate]) -> Telling:
@@ -126,6 +128,7 @@ def _remarks(computed: Computed[ResolvedGate], word: tuple[str, str]) -> Iterabl
     yield from _on_the_ratio(computed)
     yield from _on_the_sprue(computed)
     yield from _on_the_place(computed)
+    yield from _on_the_width(computed)
     yield from _on_the_way(computed)
     if computed.has("gating_volume_cm3"):
         lengths = (("the runner", form.runner_length_mm), ("the gates", form.gate_length_mm))
@@ -254,6 +257,16 @@ def _on_its_taper(form: ResolvedGate) -> Iterable[str]:
             f"The sprue narrows too little: metal that enters at {top:g} mm is only {to_figures(stream, 3)} mm across at the base of {base:g} mm. "
             "There it falls free and draws in air. Make the base narrower or the top wider. The flow counts with the narrower stream."
         )
+
+
+def _on_the_width(computed: Computed[ResolvedGate]) -> Iterable[str]:
+    """One very wide gate is hard to cut evenly, and hot metal keeps to its middle."""
+    if not computed.has("gate_width_mm"):
+        return
+    times = computed.number("gate_width_mm") / computed.number("gate_depth_mm")
+    if times > WIDEST:
+        count = math.ceil(times / WIDEST) * computed.form.gates_count
+        yield f"A gate that is more than {WIDEST:g} times as wide as deep is hard to cut evenly: use {count:g} gates instead (own rule)."
 
 
 def _on_the_place(computed: Computed[ResolvedGate]) -> Iterable[str]:

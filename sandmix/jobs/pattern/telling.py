@@ -150,7 +150,7 @@ def _next(computed: Computed[ResolvedPattern]) -> tuple[Next, ...]:
             Next(job="gate", label="How wide are sprue and gates?", inputs=gate),
         ]
         links.append(Next(job="burnout", label="After the pour", inputs=burnout))
-    plan = burnout | pour | thinnest
+    plan = burnout | pour | thinnest | (hot_places.feeding(computed) if computed.has("casting_area_cm2") else {})
     if computed.has("box_mm"):
         plan |= {"box_mm": sides_typed(_lying_mm(computed), 4)}
     links.insert(0, Next(job="plan", label="Plan this casting", inputs=plan))

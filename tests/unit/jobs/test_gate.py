@@ -348,3 +348,10 @@ def test_large_sizes_are_cut_to_whole_millimetres(ask):
     assert any("12 mm deep and 11 mm wide" in row["text"] for row in between), "10.58 mm"
     half = ask("gate", head_mm=100, gate_cm2=1.24, gate_depth_mm=12)["todo"]
     assert any("12 mm deep and 10.5 mm wide" in row["text"] for row in half), "10.33 mm"
+
+
+def test_a_very_wide_gate_is_divided(ask):
+    """25 cm² over 10 mm is 250 mm wide, 25 times as wide as deep: four gates of 62.5 mm; 8 cm² over 10 mm is 8 times, and stays one."""
+    assert "use 4 gates instead" in remarks(ask("gate", head_mm=100, gate_cm2=25, gate_depth_mm=10))
+    assert "gates instead" not in remarks(ask("gate", head_mm=100, gate_cm2=8, gate_depth_mm=10))
+    assert "use 6 gates instead" in remarks(ask("gate", head_mm=100, gate_cm2=36, gate_depth_mm=10, gates_count=2))
