@@ -18,6 +18,14 @@ DECIDES = {
     VOLUME: "volume: it must hold enough metal",
     NONE: "nothing: this metal expands as it freezes",
 }
+PARTS = {
+    "plate": "a wall or plate",
+    "bar": "a bar or rib",
+    "round_bar": "a round bar",
+    "ring": "a ring or rim",
+    "block": "a block",
+    "boss": "a boss: a round stub on a wall",
+}
 JOINTS = {
     "l": "a corner: two walls in an L",
     "t": "a wall that ends on another, in a T",
@@ -40,6 +48,10 @@ CHAPTER: tuple[Word, ...] = (
              help="Leave empty to go by the metal. 0 sizes the riser by freezing alone. The solid's shrinkage does not count.", source="shrinkage_table"),
     Quantity(name="feed_efficiency_pct", label="Metal that a riser can give", unit="%", basis="of its volume", low=1.0, high=95.0, usual=(10.0, 35.0), default=14.0, digits=0, step=1.0, units=("%",), error=Error(absolute=4.0), error_note="± 4 points",
              help="14 % for a plain cylinder, from memory. The shrinkage of casting and riser together comes out of it.", source="feed_efficiency"),
+    Choice(name="part", label="The thickest part is", choices=PARTS, help="Its modulus decides: it freezes last.", source="geometry"),
+    _length("part_thickness_mm", "Its thickness or diameter", low=0.5, usual=(3.0, 100.0), digits=1, step=1.0, error=Error(relative=0.05), error_note="± 5 %", help="Of a ring, how thick it is from inside to outside."),
+    _length("part_width_mm", "Its width or height", low=0.5, usual=(3.0, 200.0), digits=1, step=1.0, error=Error(relative=0.05), error_note="± 5 %", help="The other side of a bar or block, the height of a ring or boss. Not needed for a wall or a round bar."),
+    _length("part_length_mm", "Its length", low=0.5, usual=(5.0, 400.0), digits=1, step=1.0, error=Error(relative=0.05), error_note="± 5 %", help="The third side of a block. Not needed for the others."),
     _length("section_mm", "Thickness of the part that is fed", low=0.5, usual=(3.0, 100.0), digits=1, step=1.0, error=Error(relative=0.05), error_note="± 5 %", help="Its wall or bar. Leave empty to take it from the modulus."),
     _length("feed_length_mm", "Farthest point to feed", "from the riser's edge", usual=(20.0, 400.0), help="To compare it with how far a riser feeds."),
     Choice(name="joint", label="Walls meet in", choices=JOINTS, help="Where walls meet, metal is thicker than in the walls. Needs the thickness.", source="geometry"),

@@ -12,7 +12,7 @@ FORMS = [
         [
             (
                 "Casting volume: nothing can be computed yet. Enter the volume of the casting and its total surface, or the "
-                "modulus of its thickest part (half the thickness of a plate)."
+                "sizes of its thickest part."
             )
         ],
     ),
@@ -21,7 +21,7 @@ FORMS = [
         [
             (
                 "Casting volume: nothing can be computed yet. Enter the volume of the casting and its total surface, or the "
-                "modulus of its thickest part (half the thickness of a plate)."
+                "sizes of its thickest part."
             )
         ],
     ),
@@ -102,7 +102,7 @@ REMARKS = [
         {},
         (
             "The modulus of 10 mm is that of the whole casting. If one part is clearly thicker than the rest, it freezes last and may need a "
-            "larger riser. Then enter the modulus of that part: half the thickness of a plate, a quarter of that of a bar."
+            "larger riser. Then choose “its thickest part” and enter the sizes of that part."
         ),
     ),
     (

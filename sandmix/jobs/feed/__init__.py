@@ -24,7 +24,12 @@ JOB = Job(
             label="How thick it is",
             options=(
                 Way(name="surface", label="from its surface", words=("casting_area_cm2",)),
-                Way(name="modulus", label="its thickest part", words=("modulus_mm",)),
+                Way(
+                    name="part",
+                    label="its thickest part",
+                    words=("part", "part_thickness_mm", "part_width_mm", "part_length_mm"),
+                ),
+                Way(name="modulus", label="a modulus", words=("modulus_mm",)),
             ),
         ),
     ),

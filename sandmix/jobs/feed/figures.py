@@ -53,7 +53,7 @@ def _by_freezing(form: ResolvedFeed, modulus_mm: float) -> Figures:
 def _covered(form: ResolvedFeed) -> Figures:
     """The casting and a riser on top that covers part of it; only where the casting's own volume and surface make its modulus."""
     volume_cm3, area_cm2 = form.casting_volume_cm3, form.casting_area_cm2
-    if form.riser_kind != TOP or form.modulus_mm is not None or volume_cm3 is None or area_cm2 is None:
+    if form.riser_kind != TOP or form.part_modulus_mm is not None or volume_cm3 is None or area_cm2 is None:
         return {}
     diameter_mm = riser.covering_diameter_mm(
         volume_cm3, area_cm2, form.riser_ratio, form.riser_height_share, form.top_face_cm2

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from sandmix.asking.form import Filled, Form, ask, rule
 from sandmix.cooling.burnout import shape_n
 from sandmix.cooling.opening import ball_modulus_mm
+from sandmix.feeding import sections
 from sandmix.feeding.distance import BAR, PLATE
 from sandmix.feeding.modulus import HEIGHT_SHARES
 from sandmix.jobs.shared.heated import impossible_surface
@@ -33,11 +34,15 @@ class FeedForm(Form):
         "casting_area_cm2",
         first=True,
         help=(
-            "Take this for an even thickness. If one part is thicker, enter its modulus instead: it freezes last. “The pattern” finds "
+            "Take this for an even thickness. If one part is thicker, enter the sizes of that part instead: it freezes last. “The pattern” finds "
             "volume and surface."
         ),
     )
     modulus_mm: float | None = ask("modulus_mm", first=True, label="Modulus of the part that is fed")
+    part: str | None = ask("part", first=True)
+    part_thickness_mm: float | None = ask("part_thickness_mm", first=True)
+    part_width_mm: float | None = ask("part_width_mm", first=True)
+    part_length_mm: float | None = ask("part_length_mm", first=True)
     riser_kind: str = ask("riser_kind", first=True)
     riser_ratio: float = ask("riser_ratio")
     riser_height_share: float | None = ask("riser_height_share")
@@ -70,10 +75,17 @@ class FeedForm(Form):
     box_mm: Sequence[float] | None = ask("box_mm", help="Its three sides, as 200 x 100 x 20. For a comparison only.")
 
     @property
-    def modulus(self) -> float | None:
-        """The modulus in mm, as given or from volume and surface; None where neither is given."""
-        if self.modulus_mm is not None:
+    def part_modulus_mm(self) -> float | None:
+        """The modulus of the part that is fed: as given, or from its sizes; None where neither is given."""
+        if self.modulus_mm is not None or self.part is None:
             return self.modulus_mm
+        return sections.modulus_mm(self.part, self.part_thickness_mm, self.part_width_mm, self.part_length_mm)
+
+    @property
+    def modulus(self) -> float | None:
+        """The modulus in mm: that of the part, or from volume and surface; None where neither is given."""
+        if self.part_modulus_mm is not None:
+            return self.part_modulus_mm
         volume_cm3, area_cm2 = self.casting_volume_cm3, self.casting_area_cm2
         return None if volume_cm3 is None or area_cm2 is None else 10 * volume_cm3 / area_cm2
 
@@ -84,10 +96,23 @@ class FeedForm(Form):
                 "casting_volume_cm3",
                 "volume and surface, or volume and modulus",
                 (
-                    "nothing can be computed yet. Enter the volume of the casting and its total surface, or the modulus of "
-                    "its thickest part (half the thickness of a plate)."
+                    "nothing can be computed yet. Enter the volume of the casting and its total surface, or the sizes of "
+                    "its thickest part."
                 ),
             )
+
+    @rule
+    def the_part_has_its_sizes(self) -> Iterable[Problem]:
+        words = ("part_thickness_mm", "part_width_mm", "part_length_mm")
+        given = [word for word in words if getattr(self, word) is not None]
+        if self.part is None and given and self.modulus_mm is None:
+            yield self.wrong(
+                "part", "one of the parts", "sizes are given, and not of what. Choose what the thickest part is."
+            )
+        missing = words[: sections.SECTIONS[self.part].sizes] if self.part else ()
+        for word in missing:
+            if word not in given:
+                yield self.wrong(word, "a size", "this size of the thickest part is missing. Enter it.")
 
     @rule
     def a_casting_can_have_the_surface(self) -> Iterable[Problem]:
@@ -96,15 +121,16 @@ class FeedForm(Form):
 
     @rule
     def a_casting_can_have_the_modulus(self) -> Iterable[Problem]:
-        if self.casting_volume_cm3 is None or self.modulus_mm is None:
+        modulus_mm = self.part_modulus_mm
+        if self.casting_volume_cm3 is None or modulus_mm is None:
             return
         most_mm = ball_modulus_mm(self.casting_volume_cm3)
-        if self.modulus_mm > _SLACK * most_mm:
+        if modulus_mm > _SLACK * most_mm:
             yield self.wrong(
-                "modulus_mm",
+                "part_thickness_mm" if self.modulus_mm is None else "modulus_mm",
                 f"at most {most_mm:.3g} mm for that volume",
                 (
-                    f"no part of a casting of {self.casting_volume_cm3:g} cm³ can have a modulus of {self.modulus_mm:g} mm: even "
+                    f"no part of a casting of {self.casting_volume_cm3:g} cm³ can have a modulus of {modulus_mm:.4g} mm: even "
                     f"a ball of that volume has only {most_mm:.3g} mm. Check the volume, the modulus and their units."
                 ),
             )
@@ -163,8 +189,9 @@ class ResolvedFeed(FeedForm):
     @property
     def thickness_mm(self) -> float | None:
         """The thickness of the part that is fed: as given, or that of a plate or a round bar of the modulus."""
-        if self.section_mm is not None or self.modulus is None:
-            return self.section_mm
+        known = self.part_thickness_mm if self.section_mm is None else self.section_mm
+        if known is not None or self.modulus is None:
+            return known
         return (4 if self.shape == BAR else 2) * self.modulus
 
     @property

@@ -66,7 +66,7 @@ def covers_too_much(computed: Computed[ResolvedFeed]) -> bool:
     form = computed.form
     return (
         form.riser_kind == TOP
-        and form.modulus_mm is None
+        and form.part_modulus_mm is None
         and computed.has("riser_diameter_mm")
         and form.casting_area_cm2 is not None
         and not computed.has("covered_modulus_mm")
@@ -102,10 +102,10 @@ def _on_the_thickness(computed: Computed[ResolvedFeed]) -> Iterable[str]:
             f"{to_figures(section_mm / 6, 2)} mm as a ball to {to_figures(section_mm / 2, 2)} mm as a plate. Enter the modulus of that part, "
             "or check its thickness."
         )
-    elif form.modulus_mm is None and not form.expands:
+    elif form.part_modulus_mm is None and not form.expands:
         yield WayOut(
             f"The modulus of {to_figures(modulus_mm, 2)} mm is that of the whole casting. If one part is clearly thicker than the rest, it freezes "
-            "last and may need a larger riser. Then enter the modulus of that part: half the thickness of a plate, a quarter of that of a bar."
+            "last and may need a larger riser. Then choose “its thickest part” and enter the sizes of that part."
         )
 
 
@@ -122,7 +122,7 @@ def _on_the_need(computed: Computed[ResolvedFeed]) -> Iterable[str]:
             f"A wall of about {to_figures(thickness_mm, 2)} mm that is even, or grows thinner away from the gate, often feeds itself "
             "from the gate and needs no riser."
         )
-    modulus_mm, volume_cm3, area_cm2 = form.modulus_mm, form.casting_volume_cm3, form.casting_area_cm2
+    modulus_mm, volume_cm3, area_cm2 = form.part_modulus_mm, form.casting_volume_cm3, form.casting_area_cm2
     if (
         modulus_mm is not None
         and volume_cm3 is not None

@@ -16,6 +16,7 @@ from sandmix.language.wording import sides_typed, to_figures
 from sandmix.materials.metals import METALS
 from sandmix.materials.shrinkage import LONG, SHRINKAGES, freezes_over
 from sandmix.vocabulary import quantity
+from sandmix.vocabulary.feeding_words import PARTS
 
 MAKE_IT = "make it"
 """The word where a riser is worth making."""
@@ -213,8 +214,10 @@ def _working(computed: Computed[ResolvedFeed]) -> Iterable[str]:
     form = computed.form
     if computed.has("modulus_mm"):
         modulus = computed.number("modulus_mm")
-        if form.modulus_mm is None:
+        if form.part_modulus_mm is None:
             yield f"modulus = {form.casting_volume_cm3:g} cm³ / {form.casting_area_cm2:g} cm² = {modulus:.2f} mm"
+        elif form.modulus_mm is None and form.part:
+            yield f"modulus of the thickest part, {PARTS[form.part]}, from its sizes = {modulus:.2f} mm"
         share = riser_share(form.riser_kind, form.riser_height_share)
         yield f"riser's modulus = {form.riser_ratio:g} × {modulus:.2f} mm = {computed.number('riser_modulus_mm'):.2f} mm"
         yield (

@@ -442,3 +442,42 @@ class TestFlat:
     def test_not_where_the_volume_decides_or_the_ratio_is_that(self, ask):
         assert "Enter 1.5 there" not in remarks(ask("feed", **PLATE, shrinkage_pct=7, shape="plate"))
         assert "Enter 1.5 there" not in remarks(ask("feed", **PLATE, shrinkage_pct=0, shape="plate", riser_ratio=1.5))
+
+
+BOSS = {"casting_volume_cm3": 290, "part": "boss", "part_thickness_mm": 40, "part_width_mm": 35}
+
+
+class TestThickestPart:
+    """A boss of 40 × 35 mm on a casting of 290 cm³: 40 × 35 / (4 × 35 + 40) = 7.778 mm."""
+
+    def test_its_modulus_comes_from_its_sizes(self, ask):
+        result = ask("feed", **BOSS)["result"]
+        assert result["modulus_mm"] == pytest.approx(7.7778, abs=1e-4)
+        assert result["riser_modulus_mm"] == pytest.approx(1.2 * 7.7778, abs=1e-4)
+
+    def test_it_goes_before_the_casting_as_a_whole_and_after_a_modulus(self, ask):
+        whole = BOSS | {"casting_area_cm2": 530}
+        assert ask("feed", **whole)["result"]["modulus_mm"] == pytest.approx(7.7778, abs=1e-4)
+        assert ask("feed", **whole, modulus_mm=8.5)["result"]["modulus_mm"] == 8.5
+
+    def test_its_sizes_are_uncertain(self, ask):
+        """± 5 % of both sizes is about ± 3.9 % and ± 1.1 % of the modulus: (4 × 35)/180 and 40/180 of 5 %."""
+        low, high = ask("feed", **BOSS)["doubt"]["modulus_mm"]
+        half = 7.7778 * 0.05 * ((140 / 180) ** 2 + (40 / 180) ** 2) ** 0.5
+        assert (high - low) / 2 == pytest.approx(half, rel=0.02)
+
+    def test_a_thick_part_is_not_thin_and_its_working_says_where_the_modulus_is_from(self, ask):
+        answer = ask("feed", **BOSS)
+        assert answer["state"]["word"] != "try without"
+        assert any("a boss: a round stub on a wall, from its sizes = 7.78 mm" in line for line in answer["working"])
+
+    def test_missing_sizes_and_sizes_of_nothing_are_refused(self, ask):
+        lacking = BOSS | {"part": "block"}
+        assert [problem["word"] for problem in ask("feed", **lacking)["problems"]] == ["part_length_mm"]
+        bare = {word: value for word, value in BOSS.items() if word != "part"}
+        assert [problem["word"] for problem in ask("feed", **bare)["problems"]] == ["part"]
+
+    def test_a_part_larger_than_the_casting_is_refused(self, ask):
+        [problem] = ask("feed", casting_volume_cm3=50, part="plate", part_thickness_mm=60)["problems"]
+        assert problem["word"] == "part_thickness_mm"
+        assert "even a ball of that volume" in problem["message"]
