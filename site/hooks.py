@@ -31,8 +31,8 @@ import sbom
 import shipped
 
 MARKER = re.compile(r"(?:<p>)?\{\{ (\w+)(?: (\w+))? \}\}(?:</p>)?")
-SEARCH = re.compile(r'"search": "([./]*)(assets/javascripts/workers/search\.[^"]+)"')
-"""Where the theme says which worker searches: the way to the site's root, and the worker."""
+SEARCH = re.compile(r'"search": "([./]*)assets/javascripts/workers/search\.[^"]+"')
+"""Where the theme says which worker searches, after the way to the site's root."""
 PYTHON: list[runtime.Report] = []
 """The Python that was built for the browser."""
 BUNDLED: list[bundle.Bundle] = []
@@ -127,7 +127,7 @@ def on_post_template(output_content: str, template_name: str, config: Any) -> st
 
 def finished(html: str, config: Any, base: str) -> str:
     """A page whose scripts are files, and whose search is started by a worker of this site."""
-    html = SEARCH.sub(r'"search": "\1app/search-worker.js#../\2"', html)
+    html = SEARCH.sub(r'"search": "\1app/search-worker.js"', html)
     return policy.move_inline_scripts(html, Path(config["site_dir"]) / "app", base)
 
 
@@ -138,6 +138,6 @@ def on_post_build(config: Any) -> None:
     (out / "_headers").write_text(policy.headers_file(), encoding="utf-8")
     for name in ("sitemap.xml", "sitemap.xml.gz"):
         (out / name).unlink(missing_ok=True)
-    lazy_search.part(out / "search")
+    lazy_search.part(out)
     sbom.write(out, SHIPPED)
     offline.write(out)

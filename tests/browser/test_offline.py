@@ -65,6 +65,9 @@ def test_a_new_answer_is_computed_without_network_and_server(own_copy, new_conte
     hand.open("flask").type(FLASK).reads(answer("flask", FLASK))
     hand.page.goto(f"{address}method/temper/")
     expect(hand.page.locator("h1")).to_be_visible()
+    hand.page.locator("[data-opens=search]").click()
+    hand.page.locator(".md-search__input").press_sequentially("riser")
+    expect(hand.page.locator(".md-search-result__link mark").first).to_be_visible()
 
 
 def test_a_new_version_waits_until_it_is_tapped(own_copy, new_context):

@@ -1,8 +1,8 @@
 // @ts-check
 /**
  * The search, which starts at the first question: the text of all pages is fetched then, and the theme's own worker makes an index of it.
- * That takes as long as an answer of the calculator takes to come, and most visits never search. The theme's worker is named after the #
- * of this one's address.
+ * That takes as long as an answer of the calculator takes to come, and most visits never search. Where the theme's worker is, `pages.json`
+ * says: what stands behind the # of this one's address is lost where a service worker serves it.
  *
  * In: `{type: 0, data}`, the settings, and `{type: 2, data}`, a question. Out: `{type: 1}` when questions may come, and `{type: 3, data}`,
  * what was found. The theme asks an empty question first, to which nothing is found.
@@ -35,9 +35,9 @@ async function start() {
   starting = true;
   const say = globalThis.postMessage;
   try {
-    const docs = await textOfPages();
+    const { worker, docs } = await textOfPages();
     globalThis.postMessage = waitForIndex(say);
-    importScripts(new URL(location.hash.slice(1), location.href));
+    importScripts(new URL(worker, location.href));
     nameNodesApart();
     if (settings) pass({ ...settings, data: { ...settings.data, docs } });
   } catch {
@@ -74,7 +74,7 @@ function nameNodesApart() {
   };
 }
 
-/** @returns {Promise<object[]>} */
+/** @returns {Promise<{worker: string, docs: object[]}>} the way from here to the theme's worker, and the text of all pages */
 async function textOfPages() {
   const reply = await fetch(new URL("../search/pages.json", location.href));
   if (!reply.ok) throw new Error(`The text of the pages did not come: ${reply.status}.`);
