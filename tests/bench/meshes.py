@@ -15,6 +15,7 @@ import sys
 import time
 import tracemalloc
 from pathlib import Path
+from typing import Any
 
 ROOT = Path(__file__).resolve().parents[2]
 if str(ROOT) not in sys.path:
@@ -89,8 +90,8 @@ def main(words: list[str]) -> int:
     return 0
 
 
-def in_pyodide(sizes: tuple[int, ...]) -> list[tuple[int, float, float]]:
-    """The same under Node.js with the library of the checkout."""
+def in_pyodide(sizes: tuple[int, ...], script_name: str = "meshes") -> list[tuple[Any, ...]]:
+    """The rows of a script of this folder, under Node.js with the library of the checkout."""
     import tempfile
 
     import runtime
@@ -101,7 +102,7 @@ def in_pyodide(sizes: tuple[int, ...]) -> list[tuple[int, float, float]]:
         script.write_text(
             "import sys\n\n\ndef main(words):\n"
             f"    sys.path.insert(0, '/host{ROOT}')\n    sys.path.insert(0, '/host{ROOT / 'tests/bench'}')\n"
-            "    import meshes\n\n    return meshes.main(list(words))\n",
+            f"    import {script_name}\n\n    return {script_name}.main(list(words))\n",
             "utf-8",
         )
         command = [*node, str(ROOT / "site/inside.mjs"), str(runtime.core_folder()), str(script), "--into", str(said)]

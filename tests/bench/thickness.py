@@ -10,7 +10,6 @@ from __future__ import annotations
 
 import json
 import math
-import subprocess
 import sys
 import time
 from pathlib import Path
@@ -82,31 +81,11 @@ def main(words: list[str]) -> int:
     if inside:
         Path(f"/host{words[1]}").write_text(json.dumps(here), "utf-8")
         return 0
-    there = in_pyodide(sizes)
+    there = meshes.in_pyodide(sizes, "thickness")
     print(f"{'shape':>8} {'facets':>8} {'rest s':>8} {'here s':>8} {'off %':>7} {'in the page: rest s':>20} {'s':>8}")
     for (name, facets, rest, own, off), (_, _, page_rest, page, _) in zip(here, there, strict=True):
         print(f"{name:>8} {facets:>8} {rest:>8.3f} {own:>8.3f} {off:>7.2f} {page_rest:>20.3f} {page:>8.3f}")
     return 0
-
-
-def in_pyodide(sizes: tuple[int, ...]) -> list[Row]:
-    """The same under Node.js with the library of the checkout."""
-    import tempfile
-
-    import runtime
-
-    node, _ = runtime.node_tools()
-    with tempfile.TemporaryDirectory() as folder:
-        said, script = Path(folder) / "said.json", Path(folder) / "inside.py"
-        script.write_text(
-            "import sys\n\n\ndef main(words):\n"
-            f"    sys.path.insert(0, '/host{ROOT / 'tests/bench'}')\n"
-            "    import thickness\n\n    return thickness.main(list(words))\n",
-            "utf-8",
-        )
-        command = [*node, str(ROOT / "site/inside.mjs"), str(runtime.core_folder()), str(script), "--into", str(said)]
-        subprocess.run([*command, *map(str, sizes)], check=True)
-        return [tuple(row) for row in json.loads(said.read_text("utf-8"))]
 
 
 if __name__ == "__main__":

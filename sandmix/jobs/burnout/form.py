@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from sandmix.asking.form import Filled, Form, ask, rule
 from sandmix.cooling import burnout, opening
 from sandmix.cooling.freezing import MEASURED_CONTACT_W_M2K, PERFECT, Case
-from sandmix.jobs.shared.heated import SHAPE_N, clay_limit, heat_values
+from sandmix.jobs.shared.heated import SHAPE_N, clay_limit, heat_values, too_small_a_box
 from sandmix.language.errors import Problem
 from sandmix.materials import pour_temperature
 from sandmix.materials.metals import METALS, thermal
@@ -140,16 +140,8 @@ class BurnoutForm(Form):
 
     @rule
     def the_box_holds_the_casting(self) -> Iterable[Problem]:
-        volume_cm3 = self.casting_volume_cm3
-        if volume_cm3 is not None and self.box_mm is not None and math.prod(self.box_mm) / 1000 * _SLACK < volume_cm3:
-            yield self.wrong(
-                "box_mm",
-                f"at least {volume_cm3:g} cm³ in all",
-                (
-                    f"a box of {math.prod(self.box_mm) / 1000:.3g} cm³ cannot hold a casting of {volume_cm3:g} cm³. "
-                    "Check the sizes, the volume and their units."
-                ),
-            )
+        if self.casting_volume_cm3 is not None and self.box_mm is not None:
+            yield from too_small_a_box(self, self.casting_volume_cm3, self.box_mm)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

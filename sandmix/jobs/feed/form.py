@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
@@ -12,7 +11,7 @@ from sandmix.cooling.opening import ball_modulus_mm
 from sandmix.feeding import sections
 from sandmix.feeding.distance import BAR, PLATE
 from sandmix.feeding.modulus import HEIGHT_SHARES
-from sandmix.jobs.shared.heated import impossible_surface
+from sandmix.jobs.shared.heated import impossible_surface, too_small_a_box
 from sandmix.language.errors import Problem
 from sandmix.materials.shrinkage import EXPANDS_PCT, SHRINKAGES
 from sandmix.maths.uncertainty import Ends
@@ -166,16 +165,8 @@ class FeedForm(Form):
 
     @rule
     def the_box_holds_the_casting(self) -> Iterable[Problem]:
-        volume_cm3 = self.casting_volume_cm3
-        if volume_cm3 is not None and self.box_mm is not None and math.prod(self.box_mm) / 1000 * _SLACK < volume_cm3:
-            yield self.wrong(
-                "box_mm",
-                f"at least {volume_cm3:g} cm³ in all",
-                (
-                    f"a box of {math.prod(self.box_mm) / 1000:.3g} cm³ cannot hold a casting of {volume_cm3:g} cm³. "
-                    "Check the sizes, the volume and their units."
-                ),
-            )
+        if self.casting_volume_cm3 is not None and self.box_mm is not None:
+            yield from too_small_a_box(self, self.casting_volume_cm3, self.box_mm)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+import math
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from typing import Protocol
 
@@ -55,6 +56,20 @@ class Heated(Protocol):
     @property
     def moisture_pct_wet(self) -> float:
         """The moisture of the sand, in percent of the wet mass."""
+
+
+def too_small_a_box(form: Form, volume_cm3: float, box_mm: Sequence[float]) -> Iterable[Problem]:
+    """Yield the problem of a box that cannot hold a casting of that volume."""
+    box_cm3 = math.prod(box_mm) / 1000
+    if box_cm3 * _SLACK < volume_cm3:
+        yield form.wrong(
+            "box_mm",
+            f"at least {volume_cm3:g} cm³ in all",
+            (
+                f"a box of {box_cm3:.3g} cm³ cannot hold a casting of {volume_cm3:g} cm³. Check the sizes, the volume and their "
+                "units."
+            ),
+        )
 
 
 def impossible_surface(form: Form, volume_cm3: float, area_cm2: float) -> Iterable[Problem]:
