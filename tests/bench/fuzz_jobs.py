@@ -9,6 +9,7 @@ with the request that brings it back. Also prints the slowest and the biggest an
 from __future__ import annotations
 
 import argparse
+import copy
 import json
 import random
 import sys
@@ -221,11 +222,11 @@ class Fuzz:
             if drawn < 0.3:
                 del held[key]
             elif drawn < 0.4 and isinstance(held, list):
-                held.append(held[key])
+                held.append(copy.deepcopy(held[key]))
             elif isinstance(held[key], (int, float)) and abs(held[key]) < 1e300 and drawn < 0.7:
                 held[key] = held[key] * dice.choice((-1, 0, 2, 1e6, 1e-6))
             else:
-                held[key] = dice.choice(HOSTILE)
+                held[key] = copy.deepcopy(dice.choice(HOSTILE))
             return whole
 
 
