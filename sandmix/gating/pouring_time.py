@@ -10,9 +10,9 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 from sandmix.language.units import INCH_M, POUND_KG
+from sandmix.materials.metals import ALUMINIUM, COPPER
 
-LIGHT = ("aluminium", "al_si7mg", "al_si12", "al_6061", "zinc_al12")
-COPPER = ("tin_bronze", "yellow_brass", "silicon_brass")
+LIGHT = (*ALUMINIUM, "zinc_al12")
 IRON = ("grey_iron",)
 USUAL_WALL_MM = 8.0
 """The wall where none is given (own choice): the middle of the light metals' middle class."""

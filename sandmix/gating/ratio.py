@@ -9,6 +9,8 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from sandmix.materials.metals import ALUMINIUM, COPPER
+
 _PARTS = 3
 _LARGEST = 100.0
 
@@ -82,8 +84,8 @@ _IRON = Usual(
     source="pressurised_lexicon",
 )
 USUAL = {
-    **dict.fromkeys(("aluminium", "al_si7mg", "al_si12", "al_6061"), _LIGHT),
-    **dict.fromkeys(("tin_bronze", "yellow_brass", "silicon_brass"), _COPPER),
+    **dict.fromkeys(ALUMINIUM, _LIGHT),
+    **dict.fromkeys(COPPER, _COPPER),
     "zinc_al12": _ZINC,
     "grey_iron": _IRON,
 }

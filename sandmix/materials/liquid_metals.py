@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from sandmix.materials.metals import ALUMINIUM, COPPER
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Liquid:
@@ -27,8 +29,8 @@ TENSION_SHARE = 0.3
 # fmt: off
 _ROWS = (
     # metals, surface tension N/m, viscosity mPa·s, emissivity, its range, source of the emissivity
-    (("aluminium", "al_si7mg", "al_si12", "al_6061"), 0.914, 1.1, 0.3, (0.1, 0.6), "emissivity_memory"),
-    (("tin_bronze", "yellow_brass", "silicon_brass"), 1.30, 3.5, 0.4, (0.13, 0.7), "emissivity_tables"),
+    (ALUMINIUM, 0.914, 1.1, 0.3, (0.1, 0.6), "emissivity_memory"),
+    (COPPER, 1.30, 3.5, 0.4, (0.13, 0.7), "emissivity_tables"),
     (("zinc_al12",), 0.782, 3.5, 0.3, (0.1, 0.6), "emissivity_memory"),
     (("grey_iron",), 1.87, 4.96, 0.5, (0.2, 0.85), "emissivity_tables"),
 )

@@ -204,9 +204,14 @@ def liquid_density_ends(key: str) -> tuple[float, float]:
     return density * (1 - LIQUID_DENSITY_SHARE), density * (1 + LIQUID_DENSITY_SHARE)
 
 
+ALUMINIUM = ("aluminium", "al_si7mg", "al_si12", "al_6061")
+COPPER = ("tin_bronze", "yellow_brass", "silicon_brass")
+"""The alloys of aluminium and of copper."""
+ZINC_FUMING = ("yellow_brass", "silicon_brass", "zinc_al12")
+"""Metals that give off zinc fume. Source: practice."""
 _FAMILIES = {
-    "an aluminium alloy": ("aluminium", "al_si7mg", "al_si12", "al_6061"),
-    "a copper alloy": ("tin_bronze", "yellow_brass", "silicon_brass"),
+    "an aluminium alloy": ALUMINIUM,
+    "a copper alloy": COPPER,
     "a zinc alloy": ("zinc_al12",),
     "iron": ("grey_iron",),
 }

@@ -5,10 +5,10 @@ from __future__ import annotations
 from sandmix.feeding.modulus import SIDE, TOP
 from sandmix.feeding.riser import CLASSROOM, FREEZING, NECK_RATIO, NONE, RATIO, STEP_MM, VOLUME
 from sandmix.language.words import Choice, Error, Quantity, Word, quantities
+from sandmix.vocabulary.fit_words import YES_NO
 from sandmix.vocabulary.flask_words import cm3
 from sandmix.vocabulary.metal_words import cm2
 
-YES_NO = {"yes": "yes", "no": "no"}
 KINDS = {
     SIDE: "beside the casting, joined by a neck",
     TOP: "on top of the casting",

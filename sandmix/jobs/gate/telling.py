@@ -7,7 +7,7 @@ from collections.abc import Iterable
 
 from sandmix.asking.cautions import BURNS, ZINC_FUME, Caution
 from sandmix.asking.job import Computed, Lead, Next, Telling, ToDo, WayOut
-from sandmix.gating import pouring_time, ratio, torricelli
+from sandmix.gating import pouring_time, ratio, sprue, torricelli
 from sandmix.gating.misrun import FILLING_W_M2K
 from sandmix.jobs.gate.form import ResolvedGate
 from sandmix.jobs.gate.picture import drawings
@@ -16,10 +16,9 @@ from sandmix.jobs.gate.working import working
 from sandmix.jobs.shared.metal_remarks import borrowed_figures, liquid_density
 from sandmix.language.wording import list_of, to_figures
 from sandmix.materials.liquid_metals import LIQUIDS
-from sandmix.materials.metals import METALS
+from sandmix.materials.metals import COPPER, METALS, ZINC_FUMING
 from sandmix.vocabulary import quantity
 
-_ZINC = ("yellow_brass", "silicon_brass", "zinc_al12")
 _LEADS = (
     ("fill_time_s", "Filling time"),
     ("choke_cm2", "Choke"),
@@ -232,7 +231,7 @@ def _on_the_sprue(computed: Computed[ResolvedGate]) -> Iterable[str]:
     base = form.stream_mm
     if base is not None and computed.has("choke_cm2"):
         needed = computed.number("choke_cm2") * form.areas.sprue / form.areas.choke
-        has = math.pi * base**2 / 400
+        has = sprue.round_cm2(base)
         if has < 0.95 * needed:
             yield WayOut(
                 f"The sprue's base carries a stream of {to_figures(base, 3)} mm with {to_figures(has, 3)} cm². The flow needs "
@@ -317,7 +316,7 @@ def _on_the_way(computed: Computed[ResolvedGate]) -> Iterable[str]:
 def _cautions(form: ResolvedGate) -> Iterable[Caution]:
     if form.pot is None:
         return
-    if form.metal in _ZINC:
+    if form.metal in ZINC_FUMING:
         yield ZINC_FUME
     yield BURNS
 
@@ -355,7 +354,7 @@ def _sources(computed: Computed[ResolvedGate]) -> Iterable[str]:
     form = computed.form
     liquid = LIQUIDS[form.metal]
     yield from ("surface_tension_memory", "gate_speed_memory", liquid.viscosity_source, ratio.USUAL[form.metal].source)
-    if form.metal in pouring_time.COPPER:
+    if form.metal in COPPER:
         yield "pouring_memory"
     if form.pot is not None:
         yield from ("convection_memory", liquid.emissivity_source)

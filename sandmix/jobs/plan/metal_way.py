@@ -24,18 +24,13 @@ class MetalWay:
 
     carrier: Carrier
     ask: Callable[[AnyJob, Inputs, str], Step]
-    riser: Step | None = field(init=False)
-    """The riser before a flask is chosen; None while no surface of the casting is known."""
+    planned_riser: Step | None = field(init=False)
+    """The riser that the flask, the metal and the opening count with; None where the person casts without one, or none can be sized."""
 
     def __post_init__(self) -> None:
-        """Size the riser: the flask must hold it."""
-        self.riser = self._feed({})
-
-    @property
-    def planned_riser(self) -> Step | None:
-        """The riser that the flask, the metal and the opening count with; None where the person casts without one."""
-        wanted = self.carrier.filled.form.with_riser == "yes"
-        return self.riser if wanted and self.riser and self.riser.answer else None
+        """Size the riser where one is planned: the flask must hold it."""
+        sized = self._feed({}) if self.carrier.filled.form.with_riser == "yes" else None
+        self.planned_riser = sized if sized and sized.answer else None
 
     @property
     def gating(self) -> Inputs:

@@ -7,12 +7,10 @@ from collections.abc import Mapping
 from sandmix.asking.form import Filled
 from sandmix.asking.job import Figures, Needs
 from sandmix.jobs.pour.form import ResolvedPour
-from sandmix.materials.metals import SCRAPS, thermal
+from sandmix.materials.metals import ALUMINIUM, SCRAPS, thermal
 from sandmix.maths.uncertainty import Band
 from sandmix.mould import charge as lots_of
 from sandmix.mould import pour
-
-_ALUMINIUM = ("aluminium", "al_si7mg", "al_si12", "al_6061")
 
 
 def run(form: ResolvedPour) -> Figures:
@@ -41,7 +39,7 @@ def run(form: ResolvedPour) -> Figures:
             figures["hold_down_kg"] = form.uplift_factor * uplift
             if form.cope_kg is not None:
                 figures["weights_kg"] = form.uplift_factor * uplift - form.cope_kg
-    if form.metal in _ALUMINIUM:
+    if form.metal in ALUMINIUM:
         figures["hydrogen_cm3_100g"] = pour.hydrogen_cm3_100g(form.pour_temp_c)
     return figures
 

@@ -25,14 +25,12 @@ from sandmix.jobs.pour.form import ResolvedPour
 from sandmix.jobs.shared import wet_sand
 from sandmix.jobs.shared.metal_remarks import borrowed_figures, liquid_density
 from sandmix.language.wording import sides_typed
-from sandmix.materials.metals import METALS, thermal
+from sandmix.materials.metals import ALUMINIUM, COPPER, METALS, ZINC_FUMING, thermal
 from sandmix.maths.uncertainty import Band
 from sandmix.mould import pour
 from sandmix.recipes.too_wet import STOP, Wetness
 
-_ZINC = ("yellow_brass", "silicon_brass", "zinc_al12")
-_COPPER = ("tin_bronze", "yellow_brass", "silicon_brass")
-_LIGHT = ("aluminium", "al_si7mg", "al_si12", "al_6061", "zinc_al12")
+_LIGHT = (*ALUMINIUM, "zinc_al12")
 """What is melted from light scrap, among which magnesium can be."""
 _COOLER_C = 700.0
 
@@ -235,13 +233,13 @@ def _cautions(form: ResolvedPour) -> Iterable[Caution]:
     yield WET_CHARGE
     if form.metal in _LIGHT:
         yield MAGNESIUM
-    if form.metal in _COPPER:
+    if form.metal in COPPER:
         yield LEAD
-    if form.metal in _ZINC:
+    if form.metal in ZINC_FUMING:
         yield ZINC_FUME
     yield FURNACE
     yield FLUX_FUME
-    if form.metal in (*_COPPER, "grey_iron"):
+    if form.metal in (*COPPER, "grey_iron"):
         yield GLARE
     yield HOLD_DOWN
     yield BURNS
