@@ -6,13 +6,24 @@ import sys
 from collections.abc import Callable
 from importlib import import_module
 from pathlib import Path
+from typing import Any
 
 ROOT = Path(__file__).resolve().parent.parent
 
 
 def door() -> Callable[[str], str]:
     """The library's JSON door: JSON text in, JSON text out."""
+    call: Callable[[str], str] = _imported("sandmix.facade").call
+    return call
+
+
+def version() -> str:
+    """The version of the library."""
+    number: str = _imported("sandmix").__version__
+    return number
+
+
+def _imported(module: str) -> Any:
     if str(ROOT) not in sys.path:
         sys.path.insert(0, str(ROOT))
-    call: Callable[[str], str] = import_module("sandmix.facade").call
-    return call
+    return import_module(module)

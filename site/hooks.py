@@ -6,6 +6,7 @@ import re
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
+from urllib.parse import urlsplit
 
 from mkdocs.structure.files import File
 
@@ -22,6 +23,7 @@ import draw_patterns
 import draw_record
 import draw_tag
 import draw_words
+import hosting
 import lazy_search
 import menu
 import offline
@@ -42,6 +44,7 @@ SHIPPED: list[shipped.Part] = []
 DRAWN: dict[str, Callable[..., str]] = {
     "fields": draw.fields_table,
     "words": draw_words.glossary,
+    "hosting": hosting.example,
     "sources": draw_words.bibliography,
     "first_jobs": draw_words.first_jobs,
     "tools": draw_words.tools,
@@ -122,7 +125,7 @@ def on_post_template(output_content: str, template_name: str, config: Any) -> st
     """The page for a wrong address is not one of the pages; hosts show it at any depth, so its links are absolute."""
     if not template_name.endswith(".html"):
         return output_content
-    return finished(output_content, config, "/")
+    return finished(output_content, config, urlsplit(config["site_url"] or "/").path)
 
 
 def finished(html: str, config: Any, base: str) -> str:
@@ -135,7 +138,7 @@ def on_post_build(config: Any) -> None:
     """Write the icons, the headers, the list of parts, and last the list of all files to keep offline."""
     out = Path(config["site_dir"])
     draw_icons.write(out / "app")
-    (out / "_headers").write_text(policy.headers_file(), encoding="utf-8")
+    (out / "_headers").write_text(hosting.underscore_headers(), encoding="utf-8")
     for name in ("sitemap.xml", "sitemap.xml.gz"):
         (out / name).unlink(missing_ok=True)
     lazy_search.part(out)

@@ -22,6 +22,8 @@ OTHER_PAGES = [
     {"Checks": "checks.md"},
     {"The JSON door": "door.md"},
     {"Offline and your data": "offline.md"},
+    {"Put it on a host": "hosting.md"},
+    {"Changes": "changes.md"},
     {"Licences": "licences.md"},
 ]
 _TABLE = re.compile(r"\| job \| question \|.*?\n\n", re.DOTALL)

@@ -33,10 +33,9 @@ def meta() -> str:
     return f'<meta http-equiv="Content-Security-Policy" content="{_written(RULES)}">'
 
 
-def headers_file() -> str:
-    """The headers for every path, as `_headers` lists them: a pattern, then indented lines."""
-    lines = {"Content-Security-Policy": _written(RULES | HEADERS_ONLY)} | OTHER_HEADERS
-    return "\n".join(["/*", *(f"  {name}: {value}" for name, value in lines.items()), ""])
+def headers() -> dict[str, str]:
+    """What a host sends with every file."""
+    return {"Content-Security-Policy": _written(RULES | HEADERS_ONLY)} | OTHER_HEADERS
 
 
 def move_inline_scripts(html: str, scripts: Path, base: str) -> str:

@@ -18,7 +18,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 import addresses
-from policy import headers_file
+from hosting import underscore_headers
 from provision import CACHE, ROOT, Fault, Venv, set_up, this_machine
 from server import HEADERS_FILE, SiteServer, first_free, read_rules
 
@@ -47,12 +47,14 @@ CAUTION = (
 )
 
 
-def build_site(venv: Venv, out: Path = BUILT) -> Path:
+def build_site(venv: Venv, out: Path = BUILT, *, address: str = "") -> Path:
     """Build the site into `out`, dated by the last commit so that the same source gives the same bytes.
 
+    *address* is where it will be, if not at the root of its host: only the page for a wrong address needs to know.
     Raises Fault if it fails; MkDocs prints the reason.
     """
     environment = venv.environment() | {"SOURCE_DATE_EPOCH": _last_commit_epoch(), "NO_MKDOCS_2_WARNING": "1"}
+    environment |= {"SANDMIX_ADDRESS": address}
     command = [str(venv.python), "-m", "mkdocs", "build", "--strict", "--quiet"]
     where = ["--config-file", str(ROOT / "site" / "mkdocs.yml"), "--site-dir", str(out)]
     if subprocess.run([*command, *where], cwd=ROOT, env=environment, check=False).returncode:
@@ -129,7 +131,7 @@ def publish_authority(folder: Path = AUTHORITY) -> Path:
     """A folder to serve over plain http: the authority's certificate and the steps to trust it, without any key."""
     public = folder / "public"
     public.mkdir(exist_ok=True)
-    (public / HEADERS_FILE).write_text(headers_file(), encoding="utf-8")
+    (public / HEADERS_FILE).write_text(underscore_headers(), encoding="utf-8")
     (public / CERTIFICATE).write_bytes(_authority_bytes(folder))
     lists = "".join(
         f"<h2>{title}</h2><ol>{''.join(f'<li>{html.escape(step)}</li>' for step in steps)}</ol>"
