@@ -193,7 +193,7 @@ def _choice(ask: Ask, word: Word) -> Markup:
             _chip(name, choice["value"], choice["label"], choice["value"] == default) for choice in word["choices"]
         ]
         group = tag("div", *chips, class_="chips", data_input=name)
-        return tag("fieldset", tag("legend", ask["label"]), group, class_="choice", aria_describedby=described)
+        return _fieldset(ask, group, described)
     options = [
         tag("option", choice["label"], value=choice["value"], selected=choice["value"] == default)
         for choice in word["choices"]
@@ -202,6 +202,17 @@ def _choice(ask: Ask, word: Word) -> Markup:
         options.insert(0, tag("option", "not known", value=""))
     box = tag("select", *options, id=f"field-{name}", name=name, data_input=name, aria_describedby=described)
     return join(tag("div", tag("label", ask["label"], for_=f"field-{name}"), class_="field-head"), box)
+
+
+def _fieldset(ask: Ask, group: Markup, described: str) -> Markup:
+    return tag(
+        "fieldset",
+        tag("legend", ask["label"]),
+        group,
+        class_="choice",
+        id=f"field-{ask['word']}",
+        aria_describedby=described,
+    )
 
 
 def _picks(ask: Ask, word: Word) -> Markup:
@@ -219,7 +230,7 @@ def _tiles(ask: Ask, word: Word, chosen: str | None) -> Markup:
     ]
     group = tag("div", *parts, class_="tile-groups", data_input=name)
     described = f"hint-{name} problem-{name}"
-    return tag("fieldset", tag("legend", ask["label"]), group, class_="choice", aria_describedby=described)
+    return _fieldset(ask, group, described)
 
 
 def _tile_group(title: str, tiles: Markup, first: bool) -> Markup:
