@@ -31,7 +31,7 @@ class Page(HTMLParser):
     def __post_init__(self) -> None:
         super().__init__()
 
-    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+    def handle_starttag(self, _tag: str, attrs: list[tuple[str, str | None]]) -> None:
         given = {name: value or "" for name, value in attrs}
         self.places |= {given[name] for name in ("id", "name") if given.get(name)}
         self.links += [given[name] for name in NAMES_A_FILE if name in given]
