@@ -27,7 +27,12 @@ ENTRIES = (
     "site.css",
 )
 """The files that keep their names: those that a page or another script asks for, and two by which tests read a device's books."""
-KINDS = {"data-today": "home.js", "data-job": "job-page.js", "data-book": "book-page.js"}
+KINDS = {
+    "data-today": "home.js",
+    "data-job": "job-page.js",
+    "data-book": "book-page.js",
+    "data-settings": "settings-page.js",
+}
 """What a page of each kind holds, and the module that `main.js` starts there."""
 CALCULATES = ("data-job", "data-book")
 """The kinds of page that start the calculator at once."""

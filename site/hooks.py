@@ -21,6 +21,7 @@ import draw_job_book
 import draw_licences
 import draw_patterns
 import draw_record
+import draw_settings
 import draw_tag
 import draw_words
 import hosting
@@ -52,6 +53,7 @@ DRAWN: dict[str, Callable[..., str]] = {
     "casting": draw_casting.home,
     "defects": draw_defects.defects,
     "book": draw_book.page,
+    "settings": draw_settings.page,
     "licences": lambda: draw_licences.page(SHIPPED),
     "record_row": draw_record.template,
     "badge": lambda: draw_answer.badge({"word": "test it", "tone": "care"}),

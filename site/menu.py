@@ -47,6 +47,7 @@ def nav() -> list[dict[str, Any]]:
     methods: list[dict[str, Any]] = [{job["short"]: f"method/{job['name']}.md"} for job in jobs()]
     return [
         {"Today": "index.md"},
+        {"Settings": "settings.md"},
         *({label: [{job["short"]: f"{job['page']}.md"} for job in members]} for label, members in groups().items()),
         {"Reference": [*OTHER_PAGES, {"How it is worked out": methods}]},
     ]

@@ -97,6 +97,7 @@ const KINDS = {
   "clock.": { is: shape({ start: number, timers: listOf(CLOCK) }), called: "running clocks" },
   "draft.": { is: DRAFT, called: "an entry that was not recorded yet" },
   "draft-on-screen": { is: text, called: "", copy: true },
+  settings: { is: shape({ text: maybe(text), hand: maybe(text) }), called: "your settings" },
   start: { is: TYPED, called: "the questions that begin a casting" },
   "casting-in-use": { is: text, called: "which casting is in use" },
   "casting.": { is: CASTING, called: "a casting" },

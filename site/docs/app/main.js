@@ -27,12 +27,15 @@ store.addEventListener("damaged", (event) => {
 tryStore();
 startMenus();
 keepFocus();
-const [[home], [job], [book]] = ["[data-today]", "[data-job]", "[data-book]"].map((part) => all(document, part));
+const [[home], [job], [book], [settings]] = ["[data-today]", "[data-job]", "[data-book]", "[data-settings]"].map(
+  (part) => all(document, part),
+);
 const forms = [
   home && started(import("./home.js").then(({ showHome }) => showHome(home))),
   job && started(import("./job-page.js").then(({ startJobPage }) => startJobPage(job))),
   book && started(import("./book-page.js").then(({ startBookPage }) => startBookPage(book))),
 ];
+if (settings) import("./settings-page.js").then(({ startSettings }) => startSettings(settings));
 if (document.readyState === "complete") finish();
 else addEventListener("load", finish);
 

@@ -1,0 +1,90 @@
+"""The settings: kept at once, worn by every page, and the same for the hand that holds the phone on either side."""
+
+from __future__ import annotations
+
+import pytest
+from measures import SMALL_TARGETS, TOO_WIDE
+from playwright.sync_api import expect
+
+ROOT_PX = "() => parseFloat(getComputedStyle(document.documentElement).fontSize)"
+USUAL_PX = 20
+"""The size of 1 rem that the theme makes of a browser's usual 16 px."""
+KEPT = "() => JSON.parse(localStorage['sandmix.settings'] ?? '{}')"
+SIDES = """(word) => [...document.querySelectorAll(`[data-stepper="${word}"]`)]
+    .sort((a, b) => a.getBoundingClientRect().x - b.getBoundingClientRect().x).map((button) => button.textContent)"""
+HELP_AND_LABEL = """(word) => ["[data-help]", "label"].map((part) =>
+    document.querySelector(`[data-field="${word}"] ${part}`).getBoundingClientRect().x)"""
+EARLY = """new MutationObserver((_, watcher) => {
+    if (!document.body) return;
+    globalThis.atFirst = { ...document.documentElement.dataset };
+    watcher.disconnect();
+}).observe(document, { childList: true, subtree: true });"""
+"""A script for a page: it notes what the page wears when its body begins."""
+
+
+@pytest.fixture
+def still(still_context, address):
+    """A page of the settings whose calculator never starts."""
+    page = still_context().new_page()
+    page.goto(f"{address}settings/")
+    page.locator("[data-settings][data-listens]").wait_for()
+    return page
+
+
+def tap(page, setting, value):
+    page.locator(f'[data-setting={setting}] .chip:has(input[value="{value}"])').click()
+
+
+def test_look_text_size_and_hand_are_worn_at_once_and_by_the_next_page_from_its_start(still, address):
+    page = still
+    tap(page, "look", "night")
+    tap(page, "text", "larger")
+    tap(page, "hand", "left")
+    expect(page.locator("html")).to_have_attribute("data-look", "night")
+    assert page.evaluate(ROOT_PX) == pytest.approx(1.3 * USUAL_PX)
+    page.add_init_script(EARLY)
+    page.goto(f"{address}temper/")
+    assert {"look": "night", "text": "larger", "hand": "left"}.items() <= page.evaluate("() => atFirst").items()
+    assert page.evaluate(SIDES, "heap_kg") == ["+", "−"]
+    help_x, label_x = page.evaluate(HELP_AND_LABEL, "heap_kg")
+    assert help_x < label_x
+    page.goto(f"{address}settings/")
+    expect(page.locator("[data-setting=text] input:checked")).to_have_value("larger")
+    tap(page, "text", "")
+    tap(page, "hand", "")
+    assert page.evaluate(KEPT) == {}
+    assert page.evaluate(ROOT_PX) == USUAL_PX
+    page.goto(f"{address}temper/")
+    assert page.evaluate(SIDES, "heap_kg") == ["−", "+"]
+
+
+def test_the_look_of_the_device_counts_again_when_it_is_chosen_and_the_button_of_the_header_is_followed(still):
+    page = still
+    page.emulate_media(color_scheme="dark")
+    tap(page, "look", "paper")
+    expect(page.locator("html")).to_have_attribute("data-look", "paper")
+    tap(page, "look", "")
+    expect(page.locator("html")).to_have_attribute("data-look", "night")
+    page.locator("[data-look-switch]").click()
+    expect(page.locator("[data-setting=look] input:checked")).to_have_value("contrast")
+
+
+def test_the_largest_text_fits_a_small_phone_because_the_narrow_layout_begins_earlier(still, address):
+    page = still
+    tap(page, "text", "largest")
+    for name in ("settings", "temper", "heap", ""):
+        page.goto(f"{address}{name}/" if name else address)
+        assert page.evaluate(ROOT_PX) == 1.5 * USUAL_PX
+        for width in (320, 390):
+            page.set_viewport_size({"width": width, "height": 700})
+            needs, has = page.evaluate(TOO_WIDE)
+            assert needs <= has, (name, width)
+    page.goto(f"{address}temper/")
+    assert page.evaluate(SMALL_TARGETS) == []
+
+
+def test_the_settings_are_in_the_menu_and_on_a_wide_screen_in_the_header(still):
+    expect(still.locator("#all-pages a[aria-current]")).to_have_text("Settings")
+    expect(still.locator(".head-settings")).to_be_hidden()
+    still.set_viewport_size({"width": 1280, "height": 800})
+    expect(still.locator(".head-settings")).to_be_visible()
