@@ -15,9 +15,11 @@ from pathlib import Path
 from types import CodeType
 
 STANDARD_LIBRARY = "/lib/python314.zip"
-COMMAND_LINE = ("terminal", "options", "printing", "document_file", "documents", "cli")
-LEFT_OUT = (*(f"sandmix.doors.{name}" for name in COMMAND_LINE), "sandmix.__main__")
-"""The command line is of no use in a browser."""
+OTHER_DOORS = (
+    "terminal", "spelling", "options", "printing", "notebook", "answered", "document_file", "documents", "functions", "cli",
+)  # fmt: skip
+LEFT_OUT = (*(f"sandmix.doors.{name}" for name in OTHER_DOORS), "sandmix.ask", "sandmix.__main__")
+"""The command line and the functions of Python are of no use in a browser."""
 
 
 def main(words: list[str]) -> int:

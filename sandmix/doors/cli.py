@@ -14,10 +14,9 @@ from sandmix.asking.form import Ask, asks
 from sandmix.asking.job import AnyJob
 from sandmix.doors import document_file, documents, facade, options, printing, terminal
 from sandmix.doors.describe import describe
+from sandmix.doors.spelling import content_of
 from sandmix.jobs import JOBS
 from sandmix.language.errors import InputError, SandmixError
-from sandmix.language.tables import Rows, Table
-from sandmix.language.texts import of_text
 from sandmix.language.uploads import Upload
 
 
@@ -43,7 +42,7 @@ def _run(job: AnyJob, given: dict[str, Any]) -> int:
     into, again = given.pop("into", None), given.pop("again", None)
     record = given.pop("record", None) if job.name == "plan" else None
     asked = asks(job.form)
-    inputs = {word: _of_text(asked.get(word), value) for word, value in given.items() if value is not None}
+    inputs = {word: content_of(asked.get(word), value) for word, value in given.items() if value is not None}
 
     def ask(inputs: dict[str, Any]) -> str:
         uploads = {word: document_file.bytes_of(str(inputs[word])) for word in inputs if _is_upload(asked.get(word))}
@@ -71,13 +70,6 @@ def _run(job: AnyJob, given: dict[str, Any]) -> int:
 
 def _is_upload(part: Ask | None) -> bool:
     return part is not None and isinstance(part.word, Upload)
-
-
-def _of_text(part: Ask | None, value: str) -> object:
-    """The content of a table or list, written in JSON or by hand; other text stays as it is, to be read or refused in words."""
-    if part is None or not isinstance(part.word, (Table, Rows)):
-        return value
-    return options.flasks_of(value) or of_text(value) if part.word.name == "flasks" else of_text(value)
 
 
 def _say(text: str) -> int:

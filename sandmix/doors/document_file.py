@@ -39,11 +39,18 @@ class Kind:
 
 BOOK = Kind(name="heap book", to_create="Record a first entry to create it.", rows="events")
 CASTING = Kind(name="casting", to_create="Give a first figure of the casting, such as its --box, to create it.")
+KINDS = {"book": BOOK, "casting": CASTING}
+"""The kinds by the word that asks for such a document."""
 
 
 def now_text() -> str:
     """Return this machine's clock as text, in UTC."""
     return time.strftime("%Y-%m-%dT%H:%M:%SZ", time.gmtime())
+
+
+def is_typed(given: str) -> bool:
+    """Return whether a document is not a file: it is typed in as JSON, or there is none."""
+    return not given or given.lstrip().startswith(("[", "{"))
 
 
 def is_there(path: str) -> bool:

@@ -15,7 +15,7 @@ from sandmix.casting import casting
 from sandmix.casting.casting import Casting
 from sandmix.doors import document_file, facade
 from sandmix.doors.document_file import BOOK, CASTING
-from sandmix.doors.options import event_options, nearest
+from sandmix.doors.spelling import event_options, nearest
 from sandmix.jobs.plan.form import DOCUMENTS
 from sandmix.jobs.plan.steps import NOTHING
 from sandmix.language.errors import SandmixError
@@ -30,7 +30,7 @@ Ask = Callable[[Inputs], str]
 
 def with_book(inputs: Inputs) -> Inputs:
     """Return the inputs with the book read from its file, if one is named; raises SandmixError."""
-    if _is_typed(inputs.get("book", "")):
+    if document_file.is_typed(inputs.get("book", "")):
         return inputs
     return inputs | {"book": document_file.read(inputs["book"], BOOK)}
 
@@ -38,7 +38,7 @@ def with_book(inputs: Inputs) -> Inputs:
 def of_heap(inputs: Inputs) -> Inputs:
     """Return the inputs of *heap* with the book read from its file, after an event is recorded in it if one is given; raises SandmixError."""
     words = {word: value for word, value in inputs.items() if word not in ("book", "now", "record")}
-    if _is_typed(inputs.get("book", "")):
+    if document_file.is_typed(inputs.get("book", "")):
         if words or "record" in inputs:
             raise SandmixError("An entry is recorded in a file. Name the file with --book FILE.")
         return inputs
@@ -88,12 +88,12 @@ class PlanFiles:
     @property
     def has_casting(self) -> bool:
         """Whether a file of a casting is named."""
-        return not _is_typed(self.casting)
+        return not document_file.is_typed(self.casting)
 
     @property
     def has_book(self) -> bool:
         """Whether a file of a book is named."""
-        return not _is_typed(str(self.inputs.get("book", "")))
+        return not document_file.is_typed(str(self.inputs.get("book", "")))
 
     def _documents(self) -> Inputs:
         """The documents but the casting, and the time now; a book that an entry will create is none yet."""
@@ -177,11 +177,6 @@ def _name_of(path: str) -> str:
     """The name of a casting by that of its file, on any system: what stands after the last slash, without its ending."""
     file = re.split(r"[\\/]", path)[-1]
     return (file.rpartition(".")[0] or file)[: casting.LONGEST_NAME]
-
-
-def _is_typed(given: str) -> bool:
-    """Whether a document is not a file: it is typed in as JSON, or there is none."""
-    return not given or given.lstrip().startswith(("[", "{"))
 
 
 def _now(inputs: Inputs) -> str:

@@ -1,16 +1,11 @@
-"""The options of the command line, drawn from the words: one command for each job, one option for each word.
-
-An option is the word without its unit, with dashes for underscores: ``--heap`` for ``heap_kg``. Words in % or N keep their whole name.
-The whole word always works, with dashes or underscores.
-"""
+"""The parser of the command line, drawn from the words: one command for each job, one option for each word."""
 
 from __future__ import annotations
 
 import argparse
 import re
 import sys
-from collections.abc import Iterable, Mapping, Sequence
-from difflib import get_close_matches
+from collections.abc import Iterable, Sequence
 from itertools import takewhile
 from typing import Any, NoReturn
 
@@ -18,17 +13,14 @@ from sandmix import __version__
 from sandmix.asking.form import Ask, asks
 from sandmix.asking.job import GROUPS, AnyJob
 from sandmix.book.events import CORRECTED, KINDS, UNDONE
+from sandmix.doors.spelling import event_options, event_words, nearest, option, options_of, typed
 from sandmix.doors.terminal import clean
 from sandmix.jobs import JOBS
 from sandmix.language.tables import Picks, Rows, Sizes, Table
-from sandmix.language.texts import Data, Text, Timestamp, of_text
+from sandmix.language.texts import Data, Text, Timestamp
 from sandmix.language.uploads import Upload
 from sandmix.language.words import Choice, Quantity
 
-_UNITS = (
-    "_m_s", "_kg", "_g", "_l", "_ml", "_mm", "_cm", "_mm2", "_cm2", "_m2", "_cm3", "_c", "_s", "_min", "_h", "_kpa", "_w_m2k", "_mj",
-)  # fmt: skip
-"""The units that an option drops from the end of its word: all but percent and newton (beside ``load_kg`` stands ``load_n``)."""
 OF_FILES = {"heap": ("--record", "--at", "--note", "--of"), "plan": ("--again", "--record"), "blend": ("--into",)}
 """Options of a command that are no words: what it does with its files."""
 DOCUMENTS = {
@@ -41,95 +33,7 @@ OTHER_COMMANDS = {
     "describe": ("print all words, jobs and sources as JSON", "Print all words, jobs and sources as JSON."),
 }
 """The commands that are no jobs, each with its line in the list of commands and its description."""
-_FLASK_SIZES = ("flask_length_mm", "flask_width_mm", "drag_depth_mm", "cope_depth_mm")
-_SIZE = r"\d+(?:[.,]\d+)?"
-_FLASK = re.compile(
-    rf"(?:(?P<name>[^:]*?)\s*:)?\s*(?P<length>{_SIZE})\s*[x×]\s*(?P<width>{_SIZE})\s*[x×]\s*(?P<drag>{_SIZE})"
-    rf"(?:\s*\+\s*(?P<cope>{_SIZE}))?\s*(?P<unit>mm|cm|in)?",
-    re.IGNORECASE,
-)
 _NEGATIVE = re.compile(r"-[.,]?\d")
-
-
-def option(word: str) -> str:
-    """Return the option for *word*, as help shows it.
-
-    >>> option("heap_kg"), option("moisture_pct_wet"), option("rammed_density_kg_l"), option("wind_m_s")
-    ('--heap', '--moisture-pct-wet', '--rammed-density', '--wind')
-    """
-    return options(word)[0]
-
-
-def options(word: str) -> tuple[str, ...]:
-    """Return all spellings of the option for *word*, the shortest first: its units may be left off, one after the other."""
-    stems = [word]
-    while unit := next((unit for unit in _UNITS if stems[-1].endswith(unit)), ""):
-        stems.append(stems[-1].removesuffix(unit))
-    return tuple(_dashed(stem) for stem in reversed(stems))
-
-
-def options_of(words: Iterable[str]) -> dict[str, tuple[str, ...]]:
-    """Return the spellings for all *words* of one command; one that is the whole name of another word belongs to that word."""
-    whole = {word: _dashed(word) for word in words}
-    return {
-        word: tuple(said for said in options(word) if said == whole[word] or said not in whole.values())
-        for word in whole
-    }
-
-
-def event_options() -> dict[str, tuple[str, ...]]:
-    """Return the spellings for the words of all kinds of event, by which *heap* records one."""
-    return options_of(_event_words())
-
-
-def _event_words() -> dict[str, Ask]:
-    return {word: part for kind in reversed([*KINDS.values()]) for word, part in asks(kind.form).items()}
-
-
-def _dashed(name: str) -> str:
-    return "--" + name.replace("_", "-")
-
-
-def flasks_of(text: str) -> list[dict[str, str]]:
-    """Return the flasks of a text such as ``small: 290 x 200 x 90 + 90 mm``, several with ; between them; none if it is not written so.
-
-    Length, width and depth of the drag; after the + the depth of the cope, if it has one.
-
-    >>> flasks_of("small: 290 x 200 x 90 + 85 mm")[0]["cope_depth_mm"], flasks_of("[]")
-    ('85 mm', [])
-    """
-    found = [_FLASK.fullmatch(part.strip()) for part in text.strip(" ;").split(";")]
-    rows = []
-    for one in found:
-        if one is None:
-            return []
-        *sides, cope = one.group("length", "width", "drag", "cope")
-        sizes = zip(_FLASK_SIZES, (*sides, cope or "0"), strict=True)
-        rows.append({"name": one["name"] or ""} | {word: f"{size} {one['unit'] or 'mm'}" for word, size in sizes})
-    return rows
-
-
-def typed(word: str, value: str) -> str:
-    """Return the value of a word as a person types it here: flasks in short, if each has its four sizes in mm.
-
-    >>> typed("flasks", '[{"flask_length_mm": 290.0, "flask_width_mm": 200, "drag_depth_mm": 90, "cope_depth_mm": 85}]')
-    '290 x 200 x 90 + 85 mm'
-    """
-    rows = of_text(value) if word == "flasks" else None
-    if not isinstance(rows, list) or not all(isinstance(row, dict) and _has_sizes(row) for row in rows):
-        return value
-    return "; ".join(
-        (f"{row['name']}: " if row.get("name") else "")
-        + "{:g} x {:g} x {:g} + {:g} mm".format(*(row[size] for size in _FLASK_SIZES))
-        for row in rows
-    )
-
-
-def _has_sizes(row: Mapping[str, object]) -> bool:
-    """Whether a flask has four sizes in mm, and a name that can be written in short."""
-    return all(isinstance(row.get(size), (int, float)) for size in _FLASK_SIZES) and not {":", ";"} & {
-        *str(row.get("name", ""))
-    }
 
 
 def parsed(arguments: Sequence[str]) -> argparse.Namespace:
@@ -151,16 +55,6 @@ def parsed(arguments: Sequence[str]) -> argparse.Namespace:
             f"“{unknown[0]}” isn't an option of {given.command}.{hint or f' See sandmix {given.command} --help.'}"
         )
     return given
-
-
-def nearest(given: str, names: Iterable[str]) -> str:
-    """Return a question after the name that is most like what was given, or nothing.
-
-    >>> nearest("pored", ("poured", "mixed")), nearest("xyzzy", ("poured", "mixed"))
-    (' Did you mean poured?', '')
-    """
-    near = get_close_matches(given, [*names], n=1)
-    return f" Did you mean {near[0]}?" if near else ""
 
 
 def _to_quote(arguments: Sequence[str], stray: str) -> str:
@@ -292,7 +186,7 @@ def _add_events(parser: argparse.ArgumentParser) -> None:
     group.add_argument("--note", metavar="TEXT", action=_Once, help="anything worth remembering")
     group.add_argument("--of", metavar="ID", action=_Once, help="the entry to undo or correct")
     spelled = event_options()
-    for word, part in _event_words().items():
+    for word, part in event_words().items():
         group.add_argument(*spelled[word], dest=word, metavar=_metavar(part), action=_Once, help=_help(part))
 
 

@@ -11,7 +11,7 @@ from typing import Any
 from sandmix.asking.form import asks
 from sandmix.asking.job import AnyJob
 from sandmix.book.events import UNDONE
-from sandmix.doors.options import option, typed
+from sandmix.doors.spelling import option, typed
 from sandmix.doors.terminal import WIDTH, clean, clean_all
 
 MOST_CONTRIBUTIONS = 4

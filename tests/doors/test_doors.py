@@ -20,7 +20,7 @@ from sandmix.cooling.cooling import cool
 from sandmix.cooling.freezing import PERFECT, Case
 from sandmix.doors import cli
 from sandmix.doors.facade import call
-from sandmix.doors.options import option
+from sandmix.doors.spelling import option
 from sandmix.jobs import JOBS
 from sandmix.materials import fineness
 from sandmix.materials.metals import thermal

@@ -9,7 +9,7 @@ import pytest
 
 from sandmix import __version__
 from sandmix.asking.form import asks
-from sandmix.doors import cli, options, terminal
+from sandmix.doors import cli, spelling, terminal
 from sandmix.doors.facade import call
 from sandmix.jobs import JOBS
 from sandmix.vocabulary import WORDS
@@ -24,7 +24,7 @@ def run(capsys, *arguments):
 
 
 def spelled(inputs):
-    return [part for word, value in inputs.items() for part in (options.option(word), value)]
+    return [part for word, value in inputs.items() for part in (spelling.option(word), value)]
 
 
 SPELLED = [
@@ -54,7 +54,7 @@ SPELLED = [
 
 @pytest.mark.parametrize(("word", "option"), SPELLED)
 def test_an_option_is_the_word_without_its_unit(word, option):
-    assert options.option(word) == option
+    assert spelling.option(word) == option
 
 
 def test_what_to_do_first_and_the_cards_are_printed(capsys):
@@ -81,19 +81,19 @@ def test_the_whole_word_always_works(capsys, option):
 
 def test_every_unit_but_percent_and_newton_is_dropped():
     asked = {word: WORDS[word].unit for job in JOBS.values() for word in asks(job.form) if hasattr(WORDS[word], "unit")}
-    kept = {unit for word, unit in asked.items() if unit and options.option(word) == "--" + word.replace("_", "-")}
+    kept = {unit for word, unit in asked.items() if unit and spelling.option(word) == "--" + word.replace("_", "-")}
     assert kept == {"%", "N"}
 
 
 def test_a_spelling_that_is_the_name_of_another_word_belongs_to_that_word():
     """An event may have both ``metal`` and ``metal_kg``."""
-    spelled = options.event_options()
+    spelled = spelling.event_options()
     assert (spelled["metal"], spelled["metal_kg"]) == (("--metal",), ("--metal-kg",))
     assert len({option for options in spelled.values() for option in options}) == sum(map(len, spelled.values()))
 
 
 def test_of_two_units_at_the_end_one_may_be_dropped():
-    assert "--rammed-density-kg" in options.options("rammed_density_kg_l")
+    assert "--rammed-density-kg" in spelling.options("rammed_density_kg_l")
 
 
 @pytest.mark.parametrize(("job", "inputs"), EXAMPLES)
@@ -228,14 +228,14 @@ def test_flasks_typed_otherwise_are_refused_in_the_words_of_the_door(capsys, tex
 
 
 def test_flasks_are_shown_as_they_are_typed_where_they_can_be():
-    assert options.typed("flasks", json.dumps(FLASKS)) == "small: 290 x 200 x 90 + 85 mm; 380 x 260 x 95.5 + 0 mm"
+    assert spelling.typed("flasks", json.dumps(FLASKS)) == "small: 290 x 200 x 90 + 85 mm; 380 x 260 x 95.5 + 0 mm"
     for odd in (
         "nonsense",
         '[{"name": "one"}]',
         json.dumps([FLASKS[0] | {"name": "a: b"}]),
         '[{"flask_length_mm": "2 in"}]',
     ):
-        assert options.typed("flasks", odd) == odd
+        assert spelling.typed("flasks", odd) == odd
 
 
 @pytest.mark.parametrize("arguments", [[], ["melt"], ["temper", "--wrong", "1"], ["temper", "--heap"]])
@@ -261,7 +261,7 @@ def test_help_names_every_option_and_an_example(capsys, job):
     assert "Example: python3 -m sandmix" in out
     assert JOBS[job].title.split()[0] in out
     for word in JOBS[job].example:
-        assert options.option(word) in out
+        assert spelling.option(word) in out
 
 
 def test_without_remarks_there_is_no_heading_for_them(capsys):
