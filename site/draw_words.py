@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from typing import Any
 
 import draw
+import draw_checks
 from draw_fields import figure, with_unit
 from draw_tag import Markup, join, symbol, tag
 
@@ -21,9 +22,10 @@ def _chapter(title: str, words: list[Mapping[str, Any]]) -> Markup:
 
 
 def bibliography() -> Markup:
-    """Every source under its key."""
+    """Every source under its key, with how many checks compare with it; then those that only the tests use."""
     sources = draw.description()["sources"]
-    return tag("dl", *(_source(sources[key]) for key in sorted(sources)), class_="bibliography")
+    listed = tag("dl", *(_source(sources[key]) for key in sorted(sources)), class_="bibliography")
+    return join(listed, draw_checks.own_bibliography())
 
 
 def first_jobs() -> Markup:
@@ -120,4 +122,7 @@ def _between(low: float | None, high: float | None, word: Mapping[str, Any]) -> 
 
 
 def _source(source: Mapping[str, Any]) -> Markup:
-    return join(tag("dt", tag("code", source["key"]), id=source["key"]), tag("dd", source["citation"]))
+    return join(
+        tag("dt", tag("code", source["key"]), id=source["key"]),
+        tag("dd", source["citation"], " ", draw_checks.of_source_link(source["key"])),
+    )

@@ -15,6 +15,7 @@ import draw
 import draw_answer
 import draw_book
 import draw_casting
+import draw_checks
 import draw_defects
 import draw_icons
 import draw_job_book
@@ -47,6 +48,8 @@ DRAWN: dict[str, Callable[..., str]] = {
     "words": draw_words.glossary,
     "hosting": hosting.example,
     "sources": draw_words.bibliography,
+    "checks": draw_checks.page,
+    "checked": draw_checks.checked,
     "first_jobs": draw_words.first_jobs,
     "tools": draw_words.tools,
     "heap": draw_words.heap_figures,
@@ -101,8 +104,10 @@ def on_page_markdown(markdown: str, page: Any, config: Any, files: Any) -> str:
 
 
 def on_page_content(html: str, page: Any, config: Any, files: Any) -> str:
-    """Replace each marker with what is drawn from the library's description."""
-    html = MARKER.sub(lambda found: DRAWN[found[1]](*(part for part in (found[2],) if part)), html)
+    """Replace each marker with what is drawn from the library's description, and link each formula to its checks."""
+    html = draw_checks.with_links(
+        MARKER.sub(lambda found: DRAWN[found[1]](*(part for part in (found[2],) if part)), html)
+    )
     job = page.meta.get("job")
     return draw.page(job) + draw_job_book.for_job(job) + draw_patterns.for_job(job) + html if job else html
 

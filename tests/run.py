@@ -54,6 +54,8 @@ LONGEST_FIRST = (
 BY_FILE = ("browser", "engines")
 """The folders whose files are suites of their own."""
 LONG = "SANDMIX_LONG"
+AGAINST = "against"
+"""The suite that records the list of checks."""
 FAILED_OUTCOMES = ("failed", "error", "errors")
 NO_TESTS_RAN = 5
 
@@ -287,6 +289,8 @@ def run(options: argparse.Namespace) -> int:
         handed = bring(suites, venv, machine, tally)
         environment = environment_of(venv, handed) | {"COVERAGE_FILE": str(Path(scratch) / "coverage")}
         environment |= {LONG: "1"} if options.long else {}
+        if options.write_checks:
+            suites = [replace(suite, command=(*suite.command, "--write-checks")) for suite in suites]
         run_all(suites, venv, environment, tally)
         if options.long and not options.only:
             report_coverage(venv, environment, tally)
@@ -320,7 +324,12 @@ def main(arguments: Sequence[str] | None = None) -> int:
         action="store_true",
         help="run also the tests with the mark full, try more random examples, and measure the coverage",
     )
+    parser.add_argument(
+        "--write-checks", action="store_true", help="run the suite against, and write the list of its checks again"
+    )
     options = parser.parse_args(arguments)
+    if options.write_checks:
+        options.only = [AGAINST]
     if options.list:
         print("\n".join(suite.name for suite in all_suites()))
         return 0

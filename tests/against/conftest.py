@@ -1,14 +1,20 @@
-"""What the checks against sources share: asking a job as any door does."""
+"""What the checks against sources share: asking a job as any door does, and the list of what was compared."""
 
 from __future__ import annotations
 
 import json
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from typing import Any
 
 import pytest
+from against import published
+from effort import is_long
 
+from check_list import CHECKS, WRITE, read, written
 from sandmix.doors.facade import call
+
+STALE: list[str] = []
+"""What is to be said at the end about a list that is not as the tests recorded it."""
 
 
 @pytest.fixture(scope="session")
@@ -31,3 +37,35 @@ def result(ask: Callable[..., dict[str, Any]]) -> Callable[..., dict[str, Any]]:
         return answer["result"]
 
     return result
+
+
+def pytest_addoption(parser: pytest.Parser) -> None:
+    parser.addoption("--write-checks", action="store_true", help="write the list of checks again from these tests")
+
+
+@pytest.hookimpl(wrapper=True)
+def pytest_runtest_protocol(item: pytest.Item) -> Iterator[None]:
+    published.NOW[:] = [item]
+    return (yield)
+
+
+def pytest_sessionfinish(session: pytest.Session) -> None:
+    """Compare the list with what the tests recorded, for each file that ran whole; or write it."""
+    ran = published.whole_files(session.config, session.items)
+    if session.testsfailed or not ran or session.testscollected != len(session.items) or session.shouldstop:
+        return
+    text = CHECKS.read_text(encoding="utf-8") if CHECKS.exists() else ""
+    now = written(published.after(read(text), published.recorded(), ran, long=is_long()))
+    if session.config.getoption("--write-checks"):
+        CHECKS.write_text(now, encoding="utf-8")
+    elif now != text:
+        old, new = set(text.splitlines()), set(now.splitlines())
+        STALE[:] = [f"- {line}" for line in sorted(old - new)] + [f"+ {line}" for line in sorted(new - old)]
+        session.exitstatus = pytest.ExitCode.TESTS_FAILED
+
+
+def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
+    if STALE:
+        terminalreporter.section(f"{CHECKS.name} is not what these tests record; `{WRITE}` writes it again")
+        for line in STALE[:40]:
+            terminalreporter.line(line)

@@ -1,0 +1,147 @@
+"""The page of checks, the count of checks of each source, and the link from a formula to its checks."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Iterable, Sequence
+
+from check_list import CLAIMS, HOW_SURE, Check, checks, of_source, of_topic, own_sources, sources
+from check_topics import GROUPS, TOPICS
+from draw_tag import Markup, join, tag
+
+FORMULA = re.compile(r'<p class="formula" data-checks="([\w ]+)">(.*?)</p>', re.DOTALL)
+NONE = "none"
+"""What a formula names whose figures nothing from outside checks."""
+POWER = re.compile(r"10\^(-?\d+)")
+RAISED = str.maketrans("-0123456789", "⁻⁰¹²³⁴⁵⁶⁷⁸⁹")
+SURE_ORDER = tuple(HOW_SURE)
+
+
+def page() -> Markup:
+    """How many checks there are, what disagrees, all checks topic by topic, and the sources that they compare with."""
+    return join(
+        _counts(), _disagreeing(), *(_group(heading, topics) for heading, topics in GROUPS.items()), _by_source()
+    )
+
+
+def with_links(html: str) -> str:
+    """A page whose formulas say how many figures check them, with a link to each topic."""
+    return FORMULA.sub(lambda found: _formula(found[2], found[1].split()), html)
+
+
+def of_source_link(key: str) -> Markup:
+    """How many checks compare with a source, for the page of sources."""
+    count = len(of_source(key))
+    if not count:
+        return tag("small", "Nothing checks this.", class_="checked")
+    return tag("small", tag("a", _figures(count, "check"), href=f"../checks/#source-{key}"), class_="checked")
+
+
+def own_bibliography() -> Markup:
+    """The sources that only the tests use."""
+    entries = (
+        join(tag("dt", tag("code", key), id=key), tag("dd", source.citation, " ", of_source_link(key)))
+        for key, source in sorted(own_sources().items())
+    )
+    return join(tag("h2", "Sources of checks alone"), tag("dl", *entries, class_="bibliography"))
+
+
+def checked(topic: str) -> Markup:
+    """How many checks a topic has, for the text of a method page."""
+    return tag("p", tag("small", TOPICS[topic], ": ", _topic_link(topic), class_="checked"))
+
+
+def _formula(inside: str, topics: Sequence[str]) -> str:
+    listed = [topic for topic in topics if topic != NONE and of_topic(topic)]
+    note = _with_commas(map(_topic_link, listed)) if listed else ("Not checked by a figure from outside.",)
+    return f'<p class="formula">{inside}{tag("small", *note, class_="checked")}</p>'
+
+
+def _topic_link(topic: str) -> Markup:
+    return tag("a", _figures(len(of_topic(topic)), "check"), href=f"../../checks/#{topic}")
+
+
+def _with_commas(parts: Iterable[Markup]) -> Iterable[Markup | str]:
+    for at, part in enumerate(parts):
+        yield from (", ", part) if at else (part,)
+
+
+def _figures(count: int, name: str) -> str:
+    return f"{count} {name}{'' if count == 1 else 's'}"
+
+
+def _counts() -> Markup:
+    listed = checks()
+    sure = Counter(check.how_sure for check in listed)
+    differing = sum(bool(check.differs) for check in listed)
+    compared = {check.source for check in listed}
+    rows = [
+        ("Checks", len(listed)),
+        ("Agree", len(listed) - differing),
+        ("Disagree", differing),
+        *((HOW_SURE[key][0].upper() + HOW_SURE[key][1:], sure[key]) for key in SURE_ORDER if sure[key]),
+        ("Sources with a check", len(compared)),
+        ("Sources without one", len(sources().keys() - compared)),
+    ]
+    return tag("dl", *(tag("div", tag("dt", name), tag("dd", count)) for name, count in rows), class_="facts")
+
+
+def _disagreeing() -> Markup:
+    listed = [check for check in checks() if check.differs]
+    body = tag("ul", *map(_check, listed), class_="checks") if listed else tag("p", "Nothing disagrees.")
+    return join(tag("h2", "What disagrees", id="disagrees"), body)
+
+
+def _group(heading: str, topics: Iterable[str]) -> Markup:
+    return join(tag("h2", heading), *map(_topic, topics))
+
+
+def _topic(topic: str) -> Markup:
+    return join(tag("h3", TOPICS[topic], id=topic), tag("ul", *map(_check, of_topic(topic)), class_="checks"))
+
+
+def _check(check: Check) -> Markup:
+    source = tag("a", check.source, href=f"../sources/#{check.source}")
+    sure = join(source, ", ", HOW_SURE[check.how_sure], "; ", tag("code", check.test))
+    reason = tag("p", "Why it differs: ", check.differs) if check.differs else None
+    return tag("li", tag("b", check.what), tag("p", *_compared(check)), reason, tag("small", sure))
+
+
+def _compared(check: Check) -> Iterable[object]:
+    tried = " " + _figures(check.cases, "comparison") + "." if check.cases > 1 else ""
+    long = " Tried in long runs only." if check.run == "long" else ""
+    allowed = f"Allowed: {_sign(check.within)} ({CLAIMS[check.claimed]})."
+    if check.figure:
+        yield from (tag("b", _sign(check.figure)), f" {check.unit}".rstrip(), "; sandmix gives ")
+        yield from (tag("b", _sign(check.gives)), ". ", allowed)
+    elif check.gives:
+        yield from (f"Largest difference: {check.gives}. ", allowed)
+    else:
+        yield "So in each case."
+    yield from (tried, long)
+
+
+def _sign(text: str) -> str:
+    """A figure with a true minus sign and raised powers."""
+    text = POWER.sub(lambda found: "10" + found[1].translate(RAISED), text)
+    return re.sub(r"(?<![\d.])-(?=\d)", "−", text)
+
+
+def _by_source() -> Markup:
+    entries = []
+    for key, source in sorted(sources().items()):
+        listed = of_source(key)
+        if listed:
+            topics = dict.fromkeys(check.topic for check in listed)
+            links = (tag("a", TOPICS[topic], href=f"#{topic}") for topic in topics)
+            entries.append(
+                tag("div", tag("dt", tag("a", key, href=f"../sources/#{key}"), id=f"source-{key}"),
+                    tag("dd", _figures(len(listed), "check"), ": ", *_with_commas(links)), title=source.citation)
+            )  # fmt: skip
+    without = sorted(sources().keys() - {check.source for check in checks()})
+    links = (tag("a", key, href=f"../sources/#{key}") for key in without)
+    return join(
+        tag("h2", "By source"), tag("dl", *entries, class_="bibliography"),
+        tag("h2", "Sources that nothing checks", id="unchecked"), tag("p", *_with_commas(links)),
+    )  # fmt: skip
