@@ -17,6 +17,7 @@ import draw_book
 import draw_casting
 import draw_checks
 import draw_defects
+import draw_handbook
 import draw_icons
 import draw_job_book
 import draw_licences
@@ -25,6 +26,7 @@ import draw_record
 import draw_settings
 import draw_tag
 import draw_words
+import handbook_pages
 import hosting
 import lazy_search
 import menu
@@ -34,7 +36,8 @@ import runtime
 import sbom
 import shipped
 
-MARKER = re.compile(r"(?:<p>)?\{\{ (\w+)(?: (\w+))? \}\}(?:</p>)?")
+MARKER = re.compile(r"<p>\{\{ (\w+)((?: \w+)*) \}\}</p>|\{\{ (\w+)((?: \w+)*) \}\}")
+"""A name with what it is about; where it is a paragraph of its own, what is drawn takes the paragraph's place."""
 SEARCH = re.compile(r'"search": "([./]*)assets/javascripts/workers/search\.[^"]+"')
 """Where the theme says which worker searches, after the way to the site's root."""
 PYTHON: list[runtime.Report] = []
@@ -60,6 +63,7 @@ DRAWN: dict[str, Callable[..., str]] = {
     "licences": lambda: draw_licences.page(SHIPPED),
     "record_row": draw_record.template,
     "badge": lambda: draw_answer.badge({"word": "test it", "tone": "care"}),
+    **draw_handbook.DRAWN,
 }
 UNUSED = re.compile(
     r"^assets/(?:javascripts/(?:lunr/|.*\.map$)|stylesheets/.*\.map$|images/favicon)|^app/.*\.(?:js|css)$"
@@ -103,12 +107,17 @@ def on_page_markdown(markdown: str, page: Any, config: Any, files: Any) -> str:
     return markdown
 
 
+def with_drawn(html: str) -> str:
+    """A page with each of its markers replaced."""
+    return MARKER.sub(lambda found: DRAWN[found[1] or found[3]](*(found[2] or found[4] or "").split()), html)
+
+
 def on_page_content(html: str, page: Any, config: Any, files: Any) -> str:
     """Replace each marker with what is drawn from the library's description, and link each formula to its checks."""
-    html = draw_checks.with_links(
-        MARKER.sub(lambda found: DRAWN[found[1]](*(part for part in (found[2],) if part)), html)
-    )
+    html = draw_checks.with_links(with_drawn(html))
     job = page.meta.get("job")
+    if chapter := handbook_pages.page_at(page.file.src_uri):
+        html += draw_handbook.end(chapter.name, page.markdown)
     return draw.page(job) + draw_job_book.for_job(job) + draw_patterns.for_job(job) + html if job else html
 
 

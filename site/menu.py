@@ -12,6 +12,7 @@ from typing import Any
 
 import checkout
 import draw
+import handbook_pages
 
 README = checkout.ROOT / "README.md"
 METHODS = Path(__file__).resolve().parent / "docs/method"
@@ -49,13 +50,23 @@ def nav() -> list[dict[str, Any]]:
         {"Today": "index.md"},
         {"Settings": "settings.md"},
         *({label: [{job["short"]: f"{job['page']}.md"} for job in members]} for label, members in groups().items()),
+        {"Handbook": handbook_menu()},
         {"Reference": [*OTHER_PAGES, {"How it is worked out": methods}]},
     ]
 
 
+def handbook_menu() -> list[dict[str, Any]]:
+    """The pages of the handbook: the steps of the sand's life fold up, the others stand below them."""
+    files = {page.short: f"{handbook_pages.FOLDER}{page.name}.md" for page in handbook_pages.PAGES}
+    steps: list[dict[str, Any]] = [{page.short: files[page.short]} for page in handbook_pages.STEPS]
+    others = [{short: file} for short, file in files.items() if {short: file} not in steps]
+    return [{"Begin here": f"{handbook_pages.FOLDER}index.md"}, {"Step by step": steps}, *others]
+
+
 def page_of(name: str) -> str:
-    """The Markdown of a job's page: only the link below the form and the answer, which are drawn."""
-    return f"---\njob: {name}\n---\n[How this is worked out](method/{name}.md)\n"
+    """The Markdown of a job's page: only the links below the form and the answer, which are drawn."""
+    links = f"[Read about it]({handbook_pages.about(name)})\n\n[How this is worked out](method/{name}.md)\n"
+    return f"---\njob: {name}\n---\n{links}"
 
 
 def method_title(name: str) -> str:

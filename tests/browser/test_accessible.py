@@ -20,7 +20,10 @@ NARROW = {"width": 320, "height": 568}
 WIDE = {"width": 1280, "height": 844}
 ZOOMED = {"width": 320, "height": 256}
 """A window of 1280 × 1024 at a zoom of 400 %."""
-KINDS = ("", "heap", "plan", "temper", "burnout", "diagnose", "settings", "method/temper", "checks", "materials")
+KINDS = (
+    *("", "heap", "plan", "temper", "burnout", "diagnose", "settings"),
+    *("method/temper", "handbook/gating", "checks", "materials"),
+)
 """One page of each kind; with `--long`, every page is seen in every way and all rules are asked."""
 STRUCTURE = (
     *(

@@ -14,6 +14,7 @@ from playwright.sync_api import expect
 
 PHONE_WIDTH, PHONE_HEIGHT = 390, 844
 METHODS = ("method/temper", "method/burnout", "method/heap")
+HANDBOOK = ("handbook/tempering", "handbook/gating")
 WIDTHS = (320, PHONE_WIDTH, 1280)
 ROOT_PX = "() => parseFloat(getComputedStyle(document.documentElement).fontSize)"
 OPEN_ALL = """() => { for (const more of document.querySelectorAll("details")) more.open = true;
@@ -25,14 +26,14 @@ UNCOVER = "() => { for (const part of document.querySelectorAll('[data-cover], [
 def found(browser, address, pages):
     """What is wrong with the look of any page: each is opened once, without its calculator, and seen in all ways.
 
-    Only a long run has all pages about the methods.
+    Only a long run has all pages about the methods and all of the handbook.
     """
     context = browser.new_context(viewport={"width": PHONE_WIDTH, "height": PHONE_HEIGHT}, service_workers="block")
     context.add_init_script(beside.NEVER)
     page, found = context.new_page(), defaultdict(list)
     context.on("request", lambda request: found["hosts"].append(urlsplit(request.url).hostname or ""))
     for name in pages:
-        if name.startswith("method/") and name not in METHODS and not is_long():
+        if name.startswith(("method/", "handbook/")) and name not in METHODS + HANDBOOK and not is_long():
             continue
         assert page.goto(f"{address}{name}/" if name else address).ok
         look_at(page, name, found)

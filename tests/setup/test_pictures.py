@@ -1,4 +1,4 @@
-"""The pictures: one for every choice of some words, all different, each valid XML within its sheet."""
+"""The pictures: one for every choice of some words, all different, each valid XML within its sheet; and the drawings of the handbook."""
 
 from __future__ import annotations
 
@@ -10,6 +10,8 @@ import pytest
 
 import draw_lines
 import draw_pictures
+import draw_plates
+from plate import Section
 from sandmix.doors.facade import call
 
 WORDS = json.loads(call('{"job": "describe"}'))["words"]
@@ -78,3 +80,25 @@ def test_a_choice_without_a_picture_stops_the_build() -> None:
     more = WORDS["symptoms"] | {"choices": [*WORDS["symptoms"]["choices"], {"value": "smell", "label": "it smells"}]}
     with pytest.raises(draw_pictures.NotDrawn, match="smell"):
         draw_pictures.groups(more)
+
+
+@pytest.mark.parametrize("name", draw_plates.PLATES)
+def test_a_drawing_of_the_handbook_is_valid_xml_within_its_sheet_and_holds_no_words_but_numbers(name: str) -> None:
+    drawn = ElementTree.fromstring(draw_plates.figure(name))
+    parts = drawn.findall("ol[@class='plate-parts']/li")
+    assert [part.text for part in drawn.iter("text")] == [str(at) for at in range(1, len(parts) + 1)]
+    assert drawn.findtext("figcaption")
+    for sheet in drawn.iter("svg"):
+        _, _, wide, high = map(float, sheet.attrib["viewBox"].split())
+        assert "style" not in {key for part in sheet.iter() for key in part.attrib}
+        for path in sheet.findall("path"):
+            for x, y in points_of(path.attrib["d"]):
+                assert 0 <= x <= wide, path.attrib["d"]
+                assert 0 <= y <= high, path.attrib["d"]
+
+
+def test_the_title_of_a_section_says_what_each_of_its_numbers_is() -> None:
+    for name, plate in draw_plates.PLATES.items():
+        if isinstance(plate, Section):
+            title = ElementTree.fromstring(draw_plates.figure(name)).findtext("svg/title") or ""
+            assert all(words in title for words in (plate.caption, *plate.parts))

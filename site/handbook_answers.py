@@ -1,0 +1,55 @@
+"""The answers behind the handbook's figures: each question of `handbook_asks.py` is put to its job once, while the site is built."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from functools import cache
+from typing import Any
+from urllib.parse import urlencode
+
+import draw
+from handbook_asks import ASKS, Ask
+
+ROOT = "../../"
+"""The way from a page of the handbook to the site's root."""
+
+
+class NotInHandbook(Exception):
+    """A page of the handbook names what does not exist: the build stops."""
+
+
+def asked(name: str) -> Ask:
+    """One question by its name."""
+    if name not in ASKS:
+        raise NotInHandbook(f"The handbook has no question “{name}”.")
+    return ASKS[name]
+
+
+@cache
+def typed(name: str) -> Mapping[str, str]:
+    """What is typed for a question; a figure that another answer gives is taken from there."""
+    return {
+        word: value if isinstance(value, str) else figure_of(value.ask, value.word)
+        for word, value in asked(name).inputs.items()
+    }
+
+
+@cache
+def answer(name: str) -> Mapping[str, Any]:
+    """The answer to a question."""
+    return draw.ask({"job": asked(name).job, "inputs": typed(name)})
+
+
+def figure_of(name: str, word: str, part: str = "text") -> str:
+    """One figure of an answer, as its page shows it; or its likely range."""
+    found = next((shown[part] for shown in answer(name)["shown"] if shown["word"] == word), "")
+    if not found:
+        raise NotInHandbook(f"The answer to “{name}” shows no {part} of {word}.")
+    return str(found)
+
+
+def address(name: str) -> str:
+    """The address of the job's page with the figures of a question filled in; a book of a heap is not in it."""
+    job, given = draw.job_named(asked(name).job), typed(name)
+    page = f"{ROOT}{job['page']}/"
+    return page if "book" in given else f"{page}#{urlencode(given)}"
