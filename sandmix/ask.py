@@ -6,9 +6,9 @@ unit, as on the command line: ``heap`` for ``heap_kg``. A job is imported when i
 
 from __future__ import annotations
 
-from sandmix.doors.answered import Answer
-from sandmix.doors.functions import Function, function
 from sandmix.jobs import ORDER
+from sandmix.python.answered import Answer
+from sandmix.python.functions import Function, function
 
 __all__ = ["Answer", *ORDER]
 

@@ -5,7 +5,7 @@ from datetime import datetime
 from os import PathLike
 from typing import Any, Literal, TypeAlias, TypedDict, overload
 
-from sandmix.doors.answered import Answer as Answer
+from sandmix.python.answered import Answer as Answer
 
 Amount: TypeAlias = float | str | Mapping[str, float | str]
 """A number in the unit of the word, a text such as "2.5 kg" or "6.4 ± 0.3 %", or a mapping such as {"value": 6.4, "unit": "%"}."""

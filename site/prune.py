@@ -15,10 +15,11 @@ from pathlib import Path
 from types import CodeType
 
 STANDARD_LIBRARY = "/lib/python314.zip"
-OTHER_DOORS = (
-    "terminal", "spelling", "options", "printing", "notebook", "answered", "document_file", "documents", "functions", "cli",
+COMMAND_LINE = (
+    "terminal", "spelling", "commands", "options", "completion", "printing", "document_file", "documents", "watch", "cli",
 )  # fmt: skip
-LEFT_OUT = (*(f"sandmix.doors.{name}" for name in OTHER_DOORS), "sandmix.ask", "sandmix.__main__")
+PYTHON = ("sandmix.ask", *(f"sandmix.python.{name}" for name in ("notebook", "answered", "functions")))
+LEFT_OUT = (*(f"sandmix.doors.{name}" for name in COMMAND_LINE), *PYTHON, "sandmix.__main__")
 """The command line and the functions of Python are of no use in a browser."""
 
 

@@ -7,12 +7,12 @@ from __future__ import annotations
 
 import json
 import sys
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from sandmix.asking.form import Ask, asks
 from sandmix.asking.job import AnyJob
-from sandmix.doors import document_file, documents, facade, options, printing, terminal
+from sandmix.doors import completion, document_file, documents, facade, options, printing, terminal, watch
 from sandmix.doors.describe import describe
 from sandmix.doors.spelling import content_of
 from sandmix.jobs import JOBS
@@ -28,12 +28,47 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return _say(facade.call("" if sys.stdin is None else sys.stdin.read(facade.LONGEST_TEXT + 1)))
     if command == "describe":
         return _say(json.dumps(describe(), ensure_ascii=False, indent=1))
+    if command == "completion":
+        print(completion.script(given["shell"]), end="")
+        return 0
+    is_watched = given.pop("watch", False)
+    return _watched(JOBS[command], given) if is_watched else _answered(JOBS[command], given)
+
+
+def _answered(job: AnyJob, given: Mapping[str, Any]) -> int:
+    """Answer *job* with the options *given*, or print what is wrong, and return the exit status."""
     try:
-        return _run(JOBS[command], given)
+        return _run(job, dict(given))
     except SandmixError as error:
         problems = [problem.message for problem in error.problems] if isinstance(error, InputError) else [str(error)]
         print("\n".join(map(terminal.clean, problems)), file=sys.stderr)
         return 2
+
+
+def _watched(job: AnyJob, given: Mapping[str, Any]) -> int:
+    """Answer *job* now, and again each time a document that it reads changes, until Ctrl+C ends the program; return 2 if it can't be watched."""
+    files = [given[word] for word in document_file.KINDS if document_file.is_file(given.get(word))]
+    if trouble := _not_to_watch(job, given, files):
+        print(terminal.clean(f"--watch: {trouble}"), file=sys.stderr)
+        return 2
+    for at, _ in enumerate(watch.changes(files)):
+        if at and not given["json"]:
+            print(terminal.clean(f"--- {' and '.join(files)} changed, {document_file.now_text()}"), end="\n\n")
+        _answered(job, given)
+        sys.stdout.flush()
+    return 0
+
+
+def _not_to_watch(job: AnyJob, given: Mapping[str, Any], files: Sequence[str]) -> str:
+    """Why a command can't be answered again and again, in words, or nothing."""
+    if not document_file.is_file(given.get("book")):
+        return "the file of a book is watched. Name it with --book FILE."
+    if any(given.get(name) for name in ("record", "again", "into")):
+        return "a command that writes can't be repeated. Give the command without --watch first, then watch."
+    own = [word for word in asks(job.form) if word not in (*document_file.KINDS, "now") and given.get(word) is not None]
+    if "casting" in asks(job.form) and len(files) > 1 and own:
+        return f"the figures would be written into {files[1]} each time. Give them without --watch first, then watch."
+    return ""
 
 
 def _run(job: AnyJob, given: dict[str, Any]) -> int:

@@ -53,6 +53,11 @@ def is_typed(given: str) -> bool:
     return not given or given.lstrip().startswith(("[", "{"))
 
 
+def is_file(given: object) -> bool:
+    """Return whether what was given for a document names a file: a path, or a text that is no JSON."""
+    return hasattr(given, "__fspath__") or (isinstance(given, str) and not is_typed(given))
+
+
 def is_there(path: str) -> bool:
     """Return whether there is a file or a folder at *path*."""
     try:
@@ -60,6 +65,15 @@ def is_there(path: str) -> bool:
     except OSError:
         return False
     return True
+
+
+def stamp(path: str) -> tuple[int, ...] | None:
+    """Return what changes with the file at *path*: its place on the disk, its size and its time; None if there is none."""
+    try:
+        found = Path(path).stat()
+    except (OSError, ValueError):
+        return None
+    return found.st_dev, found.st_ino, found.st_size, found.st_mtime_ns
 
 
 def read(path: str, kind: Kind = BOOK) -> Any:

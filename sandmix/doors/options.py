@@ -10,35 +10,19 @@ from itertools import takewhile
 from typing import Any, NoReturn
 
 from sandmix import __version__
-from sandmix.asking.form import Ask, asks
 from sandmix.asking.job import GROUPS, AnyJob
-from sandmix.book.events import CORRECTED, KINDS, UNDONE
-from sandmix.doors.spelling import event_options, event_words, nearest, option, options_of, typed
+from sandmix.doors.commands import OTHER_COMMANDS, SHELLS, example_of, options_for
+from sandmix.doors.spelling import nearest, quoted
 from sandmix.doors.terminal import clean
 from sandmix.jobs import JOBS
-from sandmix.language.tables import Picks, Rows, Sizes, Table
-from sandmix.language.texts import Data, Text, Timestamp
-from sandmix.language.uploads import Upload
-from sandmix.language.words import Choice, Quantity
+from sandmix.language.wording import list_of
 
-OF_FILES = {"heap": ("--record", "--at", "--note", "--of"), "plan": ("--again", "--record"), "blend": ("--into",)}
-"""Options of a command that are no words: what it does with its files."""
-DOCUMENTS = {
-    "book": "the file of the heap book: the heap is read from it",
-    "casting": "the file that keeps this casting: it is created if it does not exist, and the figures given here are written into it",
-}
-"""Help for the documents that a command reads from files."""
-OTHER_COMMANDS = {
-    "call": ("answer one JSON request from standard input", "Read one JSON request and answer it in JSON."),
-    "describe": ("print all words, jobs and sources as JSON", "Print all words, jobs and sources as JSON."),
-}
-"""The commands that are no jobs, each with its line in the list of commands and its description."""
 _NEGATIVE = re.compile(r"-[.,]?\d")
 
 
 def parsed(arguments: Sequence[str]) -> argparse.Namespace:
     """Return what the *arguments* name; ends the program with status 2 and the reason if they cannot be read."""
-    whole = parser()
+    whole = parser(arguments[:1] if arguments and arguments[0] in JOBS else JOBS)
     if not arguments:
         whole.print_help(sys.stderr)
         raise SystemExit(2)
@@ -63,23 +47,20 @@ def _to_quote(arguments: Sequence[str], stray: str) -> str:
         *_, name, first = arguments[:at]
         if first.startswith("--") and "=" in first:
             name, _, first = first.partition("=")
-        if arguments[at] == stray and name.startswith("--") and not first.startswith("--"):
+        if (
+            arguments[at] == stray
+            and not stray.startswith("--")
+            and name.startswith("--")
+            and not first.startswith("--")
+        ):
             rest = takewhile(lambda word: not word.startswith("--"), arguments[at:])
-            return f" A value with spaces needs quotes: {name} {_quoted(' '.join((first, *rest)))}."
+            return f" A value with spaces needs quotes: {name} {quoted(' '.join((first, *rest)))}."
     return ""
 
 
 def _spellings(command: str) -> list[str]:
     """All spellings of the options of a job."""
-    if command not in JOBS:
-        return []
-    words = options_of(asks(JOBS[command].form)) | (event_options() if command == "heap" else {})
-    return [
-        "--json",
-        "--no-doubt",
-        *OF_FILES.get(command, ()),
-        *(spelling for spellings in words.values() for spelling in spellings),
-    ]
+    return [said for option in options_for(JOBS[command]) for said in option.spellings] if command in JOBS else []
 
 
 def normalised(arguments: Sequence[str]) -> list[str]:
@@ -120,111 +101,44 @@ class _Once(argparse.Action):
         setattr(namespace, self.dest, values)
 
 
-def parser() -> argparse.ArgumentParser:
-    """Return the parser of the whole command line."""
+def parser(jobs: Iterable[str] = JOBS) -> argparse.ArgumentParser:
+    """Return the parser of the whole command line, or of some jobs only: each that it knows takes a moment to import."""
     whole = _Parser(
         prog="sandmix",
         description="Green sand for a home foundry: mix, temper, fill the flask, pour, restore, blend, buy.",
-        epilog="\n".join((*_groups(), "", "sandmix COMMAND --help shows the options of a command.")),
+        epilog="\n".join((*_groups(jobs), "", "sandmix COMMAND --help shows the options of a command.")),
         formatter_class=argparse.RawDescriptionHelpFormatter,
     )
     whole.add_argument("--version", action="version", version=f"sandmix {__version__}")
     commands = whole.add_subparsers(dest="command", required=True, metavar="COMMAND")
-    for job in JOBS.values():
-        _add_job(commands, job)
+    for name in jobs:
+        _add_job(commands, JOBS[name])
     for name, (line, description) in OTHER_COMMANDS.items():
-        commands.add_parser(name, help=line, description=description)
+        other = commands.add_parser(name, help=line, description=description)
+        if name == "completion":
+            other.add_argument("shell", metavar="SHELL", choices=SHELLS, help=list_of(SHELLS))
     return whole
 
 
-def _groups() -> Iterable[str]:
+def _groups(jobs: Iterable[str]) -> Iterable[str]:
     """The commands of each group of the menu."""
     for group, label in GROUPS.items():
-        yield f"{label + ':':<20}{', '.join(job.name for job in JOBS.values() if job.group == group)}"
+        yield f"{label + ':':<20}{', '.join(name for name in jobs if JOBS[name].group == group)}"
 
 
 def _add_job(commands: Any, job: AnyJob) -> None:
-    example = " ".join(f"{option(word)} {_quoted(typed(word, value))}" for word, value in job.example.items())
-    if job.name == "heap":
-        example = '--book heap.json --record poured --metal-kg "1.5 kg" --pattern "coat hooks"'
     parser = commands.add_parser(
         job.name,
         usage=f"sandmix {job.name} [--OPTION VALUE ...]",
         help=job.title,
         description=f"{job.title} {job.story}",
-        epilog=f"Example: python3 -m sandmix {job.name} {example}",
+        epilog=f"Example: python3 -m sandmix {example_of(job)}",
         allow_abbrev=False,
     )
-    parser.add_argument("--json", action="store_true", help="print the whole answer as JSON")
-    parser.add_argument("--no-doubt", action="store_true", help="leave the likely ranges out of the JSON answer")
-    if job.name == "heap":
-        _add_events(parser)
-    if job.name == "plan":
-        words = "the file of an old casting to do once more; this one is kept in the new file of --casting"
-        parser.add_argument("--again", metavar="FILE", action=_Once, help=words)
-        words = "write an entry of the plan (joined, mixed or poured) into the book of --book FILE, which is created if it does not exist"
-        parser.add_argument("--record", metavar="KIND", action=_Once, help=words)
-    if job.name == "blend":
-        words = (
-            "write the lots and the additions into the book of an empty heap; the file is created if it does not exist"
-        )
-        parser.add_argument("--into", metavar="FILE", action=_Once, help=words)
-    spelled = options_of(asks(job.form))
-    for word, part in asks(job.form).items():
-        parser.add_argument(*spelled[word], dest=word, metavar=_metavar(part), action=_Once, help=_help(part))
-
-
-def _add_events(parser: argparse.ArgumentParser) -> None:
-    """Add the words of all kinds of event, which record one in the file of a book."""
-    group = parser.add_argument_group(
-        "to record an entry in the file of a book", "--book FILE is created if it does not exist"
-    )
-    group.add_argument(
-        "--record", metavar="KIND", action=_Once, help=f"one of {', '.join([*KINDS, UNDONE, CORRECTED])}"
-    )
-    group.add_argument("--at", metavar="WHEN", action=_Once, help="date and time of the entry; if left out, now")
-    group.add_argument("--note", metavar="TEXT", action=_Once, help="anything worth remembering")
-    group.add_argument("--of", metavar="ID", action=_Once, help="the entry to undo or correct")
-    spelled = event_options()
-    for word, part in event_words().items():
-        group.add_argument(*spelled[word], dest=word, metavar=_metavar(part), action=_Once, help=_help(part))
-
-
-def _quoted(value: str) -> str:
-    return f"'{value}'" if '"' in value else f'"{value}"'
-
-
-def _metavar(part: Ask) -> str:
-    match part.word:
-        case Rows(name="flasks"):
-            return "LIST"
-        case Table() | Rows():
-            return "JSON"
-        case Upload() | Data():
-            return "FILE"
-        case Picks():
-            return "LIST"
-        case Timestamp():
-            return "WHEN"
-        case Text():
-            return "TEXT"
-        case Quantity(unit=unit) | Sizes(unit=unit):
-            return (unit.upper() or "NUMBER").replace("%", "PCT")
-        case _:
-            return "CHOICE"
-
-
-def _help(part: Ask) -> str:
-    word = part.word
-    if isinstance(word, Data):
-        return DOCUMENTS[word.name]
-    if word.name == "flasks":
-        return f"{part.label}, as “small: 290 x 200 x 90 + 90 mm; large: …” (length, width, drag and cope inside), or JSON. {part.help}"
-    if isinstance(word, Choice):
-        default = f" (default {part.default})" if part.default is not None else ""
-        return f"{part.label}: {', '.join(word.choices)}{default}".replace("%", "%%")
-    if not isinstance(word, Quantity):
-        return f"{part.label}; {word.allowed}. {part.help}".replace("%", "%%")
-    basis = f", {word.basis}" if word.basis else ""
-    default = f" (default {part.default:g})" if isinstance(part.default, (int, float)) else ""
-    return f"{part.label}{basis}; {word.allowed}{default}. {part.help}".replace("%", "%%")
+    listed = options_for(job)
+    records = "to record an entry in the file of a book", "--book FILE is created if it does not exist"
+    group = parser.add_argument_group(*records) if any(one.records for one in listed) else parser
+    for one in listed:
+        more: dict[str, Any] = {"metavar": one.given, "action": _Once} if one.given else {"action": "store_true"}
+        into = group if one.records else parser
+        into.add_argument(*one.spellings, dest=one.name, help=one.help.replace("%", "%%"), **more)

@@ -130,6 +130,11 @@ def content_of(part: Ask | None, given: object) -> object:
     return flasks_of(given) or of_text(given) if part.word.name == "flasks" else of_text(given)
 
 
+def quoted(value: str) -> str:
+    """Return a value as a shell reads it as one, if it holds no dollar sign and no quotes of both kinds."""
+    return f"'{value}'" if '"' in value else f'"{value}"'
+
+
 def nearest(given: str, names: Iterable[str]) -> str:
     """Return a question after the name that is most like what was given, or nothing.
 

@@ -177,6 +177,7 @@ def test_describe_prints_what_the_door_describes(capsys):
         (("tempr",), "“tempr” isn't a command. Did you mean temper?"),
         (("melt",), "“melt” isn't a command. See sandmix --help."),
         (("--json", "temper"), "“--json” comes before the command. Write the command first"),
+        (("temper", "--heap", "25", "--watch"), "“--watch” isn't an option of temper. "),
         (("temper", "--heap", "25", "kg"), 'A value with spaces needs quotes: --heap "25 kg".'),
         (("temper", "--heap=25", "kg", "--json"), 'A value with spaces needs quotes: --heap "25 kg".'),
         (("heap", "--note", "kg", "--pattern", "two", "kg", "hooks"), 'quotes: --pattern "two kg hooks".'),

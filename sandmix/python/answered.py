@@ -6,7 +6,8 @@ import json
 from collections.abc import Mapping
 from typing import Any, Generic, NamedTuple, TypeVar, cast
 
-from sandmix.doors import notebook, printing, terminal
+from sandmix.doors import printing, terminal
+from sandmix.python import notebook
 
 ResultT = TypeVar("ResultT", bound=Mapping[str, object], covariant=True)
 """The figures of one job by word: in the types of `sandmix.ask`, a dictionary with a key for each of its answers."""

@@ -155,7 +155,7 @@ def test_a_fault_of_the_program_is_no_input_error(monkeypatch):
     def broken(*_, **__):
         raise ZeroDivisionError
 
-    monkeypatch.setattr("sandmix.doors.functions.answer", broken)
+    monkeypatch.setattr("sandmix.python.functions.answer", broken)
     with pytest.raises(ZeroDivisionError):
         temper()
 

@@ -12,13 +12,13 @@ from sandmix.asking.answer import answer
 from sandmix.asking.form import Ask, asks
 from sandmix.asking.job import AnyJob
 from sandmix.doors import document_file
-from sandmix.doors.answered import Answer
 from sandmix.doors.spelling import content_of, keywords_of
 from sandmix.jobs import JOBS
 from sandmix.language.errors import InputError, Problem, SandmixError
 from sandmix.language.texts import Data, is_deeper, parsed
 from sandmix.language.uploads import BYTES, Upload
 from sandmix.language.words import Quantity
+from sandmix.python.answered import Answer
 
 Function = Callable[..., Answer[Mapping[str, Any]]]
 
@@ -95,7 +95,7 @@ def _inputs(job: AnyJob, given: Mapping[str, object]) -> dict[str, object]:
             problems.append(Problem(word=word, given=str(value), allowed=form[word].word.allowed, message=said))
     if problems:
         raise InputError([*problems, *_other_problems(job, inputs, {problem.word for problem in problems})])
-    if "now" in form and _is_file(given.get("book")):
+    if "now" in form and document_file.is_file(given.get("book")):
         inputs.setdefault("now", document_file.now_text())
     return inputs
 
@@ -112,14 +112,9 @@ def _content(part: Ask | None, given: object) -> object:
     """What was given as plain data, or the content of the file that it names; raises SandmixError."""
     if part is not None and isinstance(part.word, Upload):
         return given if isinstance(given, BYTES) else document_file.bytes_of(str(given))
-    if part is not None and isinstance(part.word, Data) and _is_file(given):
+    if part is not None and isinstance(part.word, Data) and document_file.is_file(given):
         return document_file.read(str(given), document_file.KINDS[part.word.name])
     return content_of(part, _plain(given))
-
-
-def _is_file(given: object) -> bool:
-    """Whether what was given for a document names a file: a path, or a text that is no JSON."""
-    return hasattr(given, "__fspath__") or (isinstance(given, str) and not document_file.is_typed(given))
 
 
 def _plain(given: object) -> object:

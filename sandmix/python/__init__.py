@@ -1,0 +1,1 @@
+"""The jobs as functions of Python, and their answers as objects."""
