@@ -13,17 +13,18 @@ ROOT = Path(__file__).resolve().parent.parent
 
 def door() -> Callable[[str], str]:
     """The library's JSON door: JSON text in, JSON text out."""
-    call: Callable[[str], str] = _imported("sandmix.facade").call
+    call: Callable[[str], str] = module("sandmix.facade").call
     return call
 
 
 def version() -> str:
     """The version of the library."""
-    number: str = _imported("sandmix").__version__
+    number: str = module("sandmix").__version__
     return number
 
 
-def _imported(module: str) -> Any:
+def module(name: str) -> Any:
+    """A module of that sandmix."""
     if str(ROOT) not in sys.path:
         sys.path.insert(0, str(ROOT))
-    return import_module(module)
+    return import_module(name)

@@ -1,4 +1,4 @@
-"""The glossary, the list of sources and the links of the home page, drawn from the library's description."""
+"""The list of quantities, the list of sources and the links of the home page, drawn from the library's description."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from draw_fields import figure, with_unit
 from draw_tag import Markup, join, symbol, tag
 
 
-def glossary() -> Markup:
+def quantities() -> Markup:
     """Every word, chapter by chapter, in the library's order."""
     words, chapters = draw.description()["words"], draw.description()["chapters"]
     return join(*(_chapter(title, [words[name] for name in names]) for title, names in chapters.items()))

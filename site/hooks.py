@@ -25,10 +25,12 @@ import draw_patterns
 import draw_record
 import draw_settings
 import draw_tag
+import draw_terms
 import draw_words
 import handbook_pages
 import hosting
 import lazy_search
+import marking
 import menu
 import offline
 import policy
@@ -48,7 +50,8 @@ SHIPPED: list[shipped.Part] = []
 """All parts of the site, with their terms."""
 DRAWN: dict[str, Callable[..., str]] = {
     "fields": draw.fields_table,
-    "words": draw_words.glossary,
+    "terms": draw_terms.glossary,
+    "words": draw_words.quantities,
     "hosting": hosting.example,
     "sources": draw_words.bibliography,
     "checks": draw_checks.page,
@@ -69,6 +72,8 @@ UNUSED = re.compile(
     r"^assets/(?:javascripts/(?:lunr/|.*\.map$)|stylesheets/.*\.map$|images/favicon)|^app/.*\.(?:js|css)$"
 )
 """Files of the theme that no page asks for, and the sources of what is bundled."""
+UNMARKED = ("words.md", "sources.md", "checks.md", "door.md", "changes.md", "hosting.md", "licences.md", "settings.md")
+"""Pages in which no trade word opens: the glossary itself, lists, settings, and what is written for developers."""
 
 
 def on_config(config: Any) -> Any:
@@ -118,7 +123,13 @@ def on_page_content(html: str, page: Any, config: Any, files: Any) -> str:
     job = page.meta.get("job")
     if chapter := handbook_pages.page_at(page.file.src_uri):
         html += draw_handbook.end(chapter.name, page.markdown)
-    return draw.page(job) + draw_job_book.for_job(job) + draw_patterns.for_job(job) + html if job else html
+    if job:
+        html = f"{draw.page(job)}{draw_job_book.for_job(job)}{draw_patterns.for_job(job)}{html}"
+    if page.file.src_uri in UNMARKED:
+        return html
+    if job or page.meta.get("template"):
+        return marking.drawn_page(html, base_of(page))
+    return marking.page_of_text(html, base_of(page))
 
 
 def on_env(env: Any, config: Any, files: Any) -> Any:
@@ -133,8 +144,13 @@ def on_env(env: Any, config: Any, files: Any) -> Any:
 
 def on_post_page(output: str, page: Any, config: Any) -> str:
     """Move inline scripts to files, and let the search wait for a question."""
-    base = "../" * page.url.rstrip("/").count("/") + ("../" if page.url.strip("./") else "")
-    return finished(output, config, base)
+    return finished(output, config, base_of(page))
+
+
+def base_of(page: Any) -> str:
+    """The way from a page to the root of the site."""
+    url = str(page.url)
+    return "../" * url.rstrip("/").count("/") + ("../" if url.strip("./") else "")
 
 
 def on_post_template(output_content: str, template_name: str, config: Any) -> str:
@@ -157,6 +173,7 @@ def on_post_build(config: Any) -> None:
     (out / "_headers").write_text(hosting.underscore_headers(), encoding="utf-8")
     for name in ("sitemap.xml", "sitemap.xml.gz"):
         (out / name).unlink(missing_ok=True)
+    draw_terms.write(out)
     lazy_search.part(out)
     sbom.write(out, SHIPPED)
     offline.write(out)

@@ -19,7 +19,9 @@ COMMAND_LINE = (
     "terminal", "spelling", "commands", "options", "completion", "printing", "document_file", "documents", "watch", "cli",
 )  # fmt: skip
 PYTHON = ("sandmix.ask", *(f"sandmix.python.{name}" for name in ("notebook", "answered", "functions")))
-LEFT_OUT = (*(f"sandmix.doors.{name}" for name in COMMAND_LINE), *PYTHON, "sandmix.__main__")
+GLOSSARY = "sandmix.vocabulary.glossary_words"
+"""The site has it in a file of its own."""
+LEFT_OUT = (*(f"sandmix.doors.{name}" for name in COMMAND_LINE), *PYTHON, "sandmix.__main__", GLOSSARY)
 """The command line and the functions of Python are of no use in a browser."""
 
 

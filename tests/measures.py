@@ -13,6 +13,13 @@ TOO_WIDE = """() => [Math.max(document.documentElement.scrollWidth, document.bod
 _MEASURE = (Path(__file__).parent / "browser" / "measure.js").read_text("utf-8").rstrip().rstrip(";")
 SMALL_TARGETS = f"{_MEASURE}.smallTargets()"
 FAINT_TEXTS = f"{_MEASURE}.faintTexts(7)"
+FINDINGS = """async ([only, isLong]) => {
+    const rules = { "label-content-name-mismatch": { enabled: true }, "color-contrast": { enabled: isLong } };
+    const asked = only.length ? { runOnly: only } : { rules };
+    const { violations } = await axe.run(document, { preload: false, resultTypes: ["violations"], ...asked });
+    return violations.flatMap(({ id, nodes }) => nodes.map(({ target, html }) => [id, target.join(" "), html.slice(0, 160)]));
+}"""
+"""What axe-core finds, by the rules asked for; none named means all."""
 
 
 def text_size(page: Page, percent: int) -> None:

@@ -26,6 +26,7 @@ from effort import is_long
 from pages import JOBS
 from playwright.sync_api import Browser, BrowserContext, BrowserType, Page, expect, sync_playwright
 
+import runtime
 from sandmix.doors.facade import call
 from server import SiteServer
 
@@ -146,6 +147,13 @@ def handed(name: str) -> str:
 def built() -> Path:
     """The folder of the built site."""
     return Path(handed("SANDMIX_SITE"))
+
+
+@pytest.fixture(scope="session")
+def axe() -> str:
+    """The source of axe-core."""
+    packages = runtime.npm_packages(Path(__file__).parent, runtime.CACHE / "axe")
+    return (packages / "axe-core/axe.min.js").read_text("utf-8")
 
 
 @pytest.fixture(scope="session")

@@ -5,14 +5,12 @@ from __future__ import annotations
 import json
 import os
 from collections import defaultdict
-from pathlib import Path
 
 import pytest
-from measures import LOOKS, WEAR, text_size
+from measures import FINDINGS, LOOKS, WEAR, text_size
 from pages import JOBS
 from playwright.sync_api import expect
 
-import runtime
 from sandmix.doors.facade import call
 
 PHONE = {"width": 390, "height": 844}
@@ -47,19 +45,6 @@ SHOW_AT_ONCE = """() => { const sheet = new CSSStyleSheet();
     document.adoptedStyleSheets.push(sheet); }"""
 """Colours change at once, also where nobody looks: a browser leaves the style of what is out of sight for later."""
 SETTLED = "() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => setTimeout(done))))"
-FINDINGS = """async ([only, isLong]) => {
-    const rules = { "label-content-name-mismatch": { enabled: true }, "color-contrast": { enabled: isLong } };
-    const asked = only.length ? { runOnly: only } : { rules };
-    const { violations } = await axe.run(document, { preload: false, resultTypes: ["violations"], ...asked });
-    return violations.flatMap(({ id, nodes }) => nodes.map(({ target, html }) => [id, target.join(" "), html.slice(0, 160)]));
-}"""
-
-
-@pytest.fixture(scope="session")
-def axe():
-    """The source of axe-core."""
-    packages = runtime.npm_packages(Path(__file__).parent, runtime.CACHE / "axe")
-    return (packages / "axe-core/axe.min.js").read_text("utf-8")
 
 
 @pytest.fixture(scope="module")

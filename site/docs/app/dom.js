@@ -114,9 +114,22 @@ export function copyOf(template, which = 0) {
  */
 export function list(root, name, rows) {
   for (const place of all(root, `[data-list="${name}"]`)) {
-    const same = place.children.length === rows.length && rows.every((row, at) => row.isEqualNode(place.children[at]));
+    const same =
+      place.children.length === rows.length && rows.every((row, at) => row.isEqualNode(unmarked(place.children[at])));
     if (!same) place.replaceChildren(...rows.map((row) => row.cloneNode(true)));
   }
+}
+
+/**
+ * A row without the marks of its trade words (`terms.js`).
+ * @param {Element} row
+ */
+function unmarked(row) {
+  if (!row.querySelector(".term")) return row;
+  const copy = /** @type {Element} */ (row.cloneNode(true));
+  for (const term of all(copy, ".term")) term.replaceWith(term.textContent ?? "");
+  copy.normalize();
+  return copy;
 }
 
 /** @param {string} words */

@@ -15,10 +15,19 @@ export function startJobPage(root) {
   const engine = startEngine(root);
   const page = new Job(root, withBook(root, engine));
   root.dataset.listens = "";
+  page.answer.addEventListener("shown", () => markTerms(root));
   startCastingJob(root, page, engine);
   askWithBookAlone(page);
   startJobBook(root, page, engine);
   startPatterns(root, page);
+}
+
+/**
+ * The answer counts without its marks: where their script does not arrive, nothing else stops.
+ * @param {HTMLElement} root
+ */
+function markTerms(root) {
+  import("./terms.js").then(({ markAnswer }) => markAnswer(root)).catch(() => {});
 }
 
 /**

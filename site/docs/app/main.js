@@ -42,6 +42,7 @@ else addEventListener("load", finish);
 /** What waits until the theme's script has wrapped the tables. */
 async function finish() {
   reachScrolled();
+  if (document.querySelector(".term")) import("./terms.js").then(({ startTerms }) => startTerms()).catch(() => {});
   if (!navigator.serviceWorker?.controller) await calculatorStarted().catch(() => {});
   keepOffline(BASE);
 }
