@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import os
 import subprocess
-import sys
 import tarfile
 import tomllib
 from hashlib import sha256
@@ -14,8 +12,7 @@ import pytest
 
 import pack
 from provision import ROOT, TEST_PACKAGES
-
-BUILD = "import sys, hatchling.build as backend; print(getattr(backend, sys.argv[1])(sys.argv[2]))"
+from tests.building import built
 
 
 def tracked(root: Path) -> list[str]:
@@ -30,20 +27,6 @@ def tracked(root: Path) -> list[str]:
     if told.returncode:
         pytest.skip("This is no checkout.")
     return sorted(path for path in told.stdout.split("\0") if path and (root / path).is_file())
-
-
-def built(kind: str, root: Path, out: Path) -> Path:
-    """What the project's build backend makes of a folder, without the day or the time."""
-    environment = {name: value for name, value in os.environ.items() if name != "SOURCE_DATE_EPOCH"}
-    told = subprocess.run(
-        [sys.executable, "-c", BUILD, f"build_{kind}", str(out)],
-        cwd=root,
-        env=environment,
-        capture_output=True,
-        text=True,
-        check=True,
-    )
-    return out / told.stdout.split()[-1]
 
 
 def contents(folder: Path, paths: list[str]) -> dict[str, str]:
