@@ -152,8 +152,12 @@ def _units(job: Job) -> dict[str, str]:
 
 def given(job: Job) -> list[tuple[str, str]]:
     """The worked example's inputs under their labels."""
+    return in_words(job, {word: value for word, value in job["example"].items() if word not in book_words(job)})
+
+
+def in_words(job: Job, typed: Mapping[str, object]) -> list[tuple[str, str]]:
+    """Inputs of a job under their labels, as a person reads them."""
     labels = {entry["word"]: entry["label"] for entry in job["asks"]}
-    typed = {word: value for word, value in job["example"].items() if word not in book_words(job)}
     return [(labels[word], _in_words(description()["words"][word], value)) for word, value in typed.items()]
 
 

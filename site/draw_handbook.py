@@ -14,13 +14,16 @@ from typing import Any
 import checkout
 import draw
 import draw_plates
+import draw_season
+import draw_walk
 from draw_tag import Markup, join, symbol, tag
-from handbook_answers import ROOT, NotInHandbook, address, answer, asked, figure_of, typed
-from handbook_asks import ASKS
+from handbook_answers import ASKS, ROOT, NotInHandbook, address, answer, asked, figure_of, typed
 from handbook_mistakes import MISTAKES
-from handbook_pages import BY_NAME, STEPS, Page, after
+from handbook_pages import BY_NAME, FOLDER, PAGES, STEPS, Page, after
 
 MARK = re.compile(r"\{\{ (\w+)((?: \w+)*) \}\}")
+BOOK = f"{FOLDER}hall-season.json"
+"""The book of the season, as a file of the site."""
 HOW_SURE = {
     "read": "source, read",
     "memory": "from memory",
@@ -101,6 +104,12 @@ def steps() -> Markup:
     )
 
 
+def others() -> Markup:
+    """The pages that are no step, as the landing page lists them."""
+    pages = (page for page in PAGES if page not in STEPS)
+    return tag("ul", *(tag("li", _link(page, "", page.short, page.question)) for page in pages), class_="doors")
+
+
 DRAWN: Mapping[str, Callable[..., Markup]] = {
     "figure": figure,
     "likely": likely,
@@ -112,7 +121,12 @@ DRAWN: Mapping[str, Callable[..., Markup]] = {
     "plate": plate,
     "mistake": mistake,
     "mistakes": mistakes,
+    "walked": draw_walk.walked,
+    "season_table": draw_season.season_table,
+    "season_chart": draw_season.season_chart,
+    "season_span": draw_season.span,
     "handbook_steps": steps,
+    "handbook_others": others,
 }
 """What each marker of the handbook draws."""
 
@@ -120,6 +134,11 @@ DRAWN: Mapping[str, Callable[..., Markup]] = {
 def filled(words: str) -> str:
     """A text with its markers replaced."""
     return MARK.sub(lambda found: DRAWN[found[1]](*found[2].split()), words)
+
+
+def book() -> str:
+    """The book of the season, as a file that the page of the heap book takes over."""
+    return draw_season.book_file("season_autumn", "The hall's season")
 
 
 # What every page ends with
@@ -150,7 +169,7 @@ def end(name: str, markdown: str) -> Markup:
         "div",
         tag("h2", "Work it out with your own figures", id="work-it-out"),
         jobs,
-        _behind(asks_of(markdown)),
+        _behind([name for name in asks_of(markdown) if f"walked {name}" not in markdown]),
         tag("nav", last, class_="hand-next", aria_label="Next page"),
         class_="hand-end",
         data_search_exclude=True,

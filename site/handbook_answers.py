@@ -2,14 +2,20 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Mapping
 from functools import cache
 from typing import Any
 from urllib.parse import urlencode
 
 import draw
-from handbook_asks import ASKS, Ask
+import walk_season
+import walk_two_bags
+from handbook_asks import ASKS as ASKED
+from handbook_question import Ask, Book, From, Total, Value
 
+ASKS: Mapping[str, Ask] = {**ASKED, **walk_two_bags.ASKS, **walk_season.ASKS}
+"""Every question by its name."""
 ROOT = "../../"
 """The way from a page of the handbook to the site's root."""
 
@@ -27,11 +33,29 @@ def asked(name: str) -> Ask:
 
 @cache
 def typed(name: str) -> Mapping[str, str]:
-    """What is typed for a question; a figure that another answer gives is taken from there."""
+    """What is typed for a question; a book is typed as JSON, an entry a line."""
     return {
-        word: value if isinstance(value, str) else figure_of(value.ask, value.word)
-        for word, value in asked(name).inputs.items()
+        word: _book(value) if isinstance(value, Book) else _value(value) for word, value in asked(name).inputs.items()
     }
+
+
+def entries(name: str) -> list[dict[str, str]]:
+    """The entries of the book that a question gives."""
+    found: list[dict[str, str]] = json.loads(typed(name)["book"])
+    return found
+
+
+def _book(book: Book) -> str:
+    lines = ({word: _value(value) for word, value in entry.items()} for entry in book.entries)
+    return "[\n" + ",\n".join(json.dumps(line, ensure_ascii=False) for line in lines) + "]"
+
+
+def _value(value: Value) -> str:
+    if isinstance(value, From):
+        return figure_of(value.ask, value.word)
+    if isinstance(value, Total):
+        return f"{sum(answer(each.ask)['result'][each.word] for each in value.of):.2f} kg"
+    return value
 
 
 @cache

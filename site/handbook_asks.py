@@ -1,30 +1,13 @@
 """The questions that the handbook puts to the jobs, by name: each figure on its pages is an answer to one of them.
 
-All of them are about the hall workshop. A figure that another answer gives is taken from there (`From`), as a person would type it.
+All of them are about the hall workshop.
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class From:
-    """A figure that is taken from the answer to another question: as it is shown there, and so as a person would type it."""
-
-    ask: str
-    word: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Ask:
-    """One question: the job, what is typed, and in a line what it is about."""
-
-    job: str
-    inputs: Mapping[str, str | From]
-    story: str
-
+from handbook_question import Ask
 
 HEAP = "45 kg"
 RECIPE = {"clay_pct_dry": "7.5 %", "moisture_pct_wet": "3.4 %", "clay_moisture_pct_wet": "10 %"}
@@ -189,7 +172,7 @@ ASKS: Mapping[str, Ask] = {
         job="burnout",
         inputs={
             **HOOKS,
-            "casting_area_cm2": "760 cm²",
+            "casting_area_cm2": "1280 cm²",
             "sand_kg": HEAP,
             "flask_sand_kg": "28 kg",
             "box_mm": "290 x 150 x 25 mm",

@@ -41,15 +41,15 @@ STEPS = (
     Page(name="storing", short="Storing", question="How does the sand keep?", about=("dry", "learned"), also=("heap",)),
 )  # fmt: skip
 """The steps of the sand's life."""
-MISTAKES = Page(
-    name="misunderstandings",
-    short="Often misunderstood",
-    question="What do people get wrong, and which number shows it?",
-    also=("diagnose",),
-)
-PAGES = (*STEPS, MISTAKES)
+OTHERS = (
+    Page(name="two-bags", short="From two bags to a casting", question="How does a first casting go?", also=("plan", "mix", "heap")),
+    Page(name="season", short="A season with one heap", question="What becomes of the sand?", about=("heap",), also=("rebond", "forecast", "season")),
+    Page(name="misunderstandings", short="Often misunderstood", question="What do people get wrong, and which number shows it?", also=("diagnose",)),
+)  # fmt: skip
+"""Two walks, and what people get wrong."""
+PAGES = (*STEPS, *OTHERS)
 BY_NAME: Mapping[str, Page] = {page.name: page for page in PAGES}
-ABOUT: Mapping[str, str] = {job: page.name for page in PAGES for job in page.about} | {"heap": "storing"}
+ABOUT: Mapping[str, str] = {job: page.name for page in PAGES for job in page.about}
 """The page that each job's page links to."""
 
 

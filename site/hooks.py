@@ -90,6 +90,7 @@ def on_files(files: Any, config: Any) -> Any:
     for file in list(files):
         if UNUSED.match(file.src_uri) or UNUSED.match(file.dest_uri):
             files.remove(file)
+    files.append(File.generated(config, draw_handbook.BOOK, content=draw_handbook.book()))
     out = Path(config["site_dir"])
     PYTHON[:] = [runtime.build(out / "py")]
     packages = runtime.core_folder().parent

@@ -18,11 +18,11 @@ import pytest
 
 import draw_handbook
 import draw_plates
-import handbook_asks
+import handbook_answers
 import handbook_pages
 import hooks
 import menu
-from handbook_answers import NotInHandbook
+from handbook_answers import NotInHandbook, typed
 from handbook_mistakes import MISTAKES
 from sandmix.doors.facade import call
 from sandmix.jobs import JOBS
@@ -33,7 +33,7 @@ STEPS = [page.name for page in handbook_pages.STEPS]
 SHOWN = re.compile(r'<b class="live" data-ask="(\w+)" data-word="(\w+)" data-part="(text|range)">([^<]*)</b>')
 TOLD = re.compile(r'<(?:q|b) class="live" data-ask="(\w+)" data-(headline|state)>([^<]*)</(?:q|b)>')
 GIVEN = re.compile(r'<span class="live-given" data-ask="(\w+)" data-given="(\w+)">([^<]*)</span>')
-CASE = re.compile(r'<a href="([^"]*)" data-case="(\w+)">')
+CASE = re.compile(r'<a (?:class="[^"]*" )?href="([^"]*)" data-case="(\w+)">')
 
 
 @cache
@@ -57,11 +57,12 @@ def answer(request: str) -> dict[str, Any]:
 
 @cache
 def answers_behind(name: str) -> dict[str, dict[str, Any]]:
-    """What each job answers to the figures in a link of the page, by the name of the question."""
+    """What each job answers to the figures in a link of the page, by the name of the question. A link holds no book of a heap."""
     found: dict[str, dict[str, Any]] = {}
     for address, ask in CASE.findall(drawn(name)):
         parts = urlsplit(unescape(address))
-        request = {"job": parts.path.strip("./").split("/")[-1], "inputs": dict(parse_qsl(parts.fragment))}
+        given = typed(ask) if "book" in typed(ask) else dict(parse_qsl(parts.fragment))
+        request = {"job": parts.path.strip("./").split("/")[-1], "inputs": dict(given)}
         found[ask] = answer(json.dumps(request)) | {"inputs": request["inputs"]}
     return found
 
@@ -111,7 +112,7 @@ def test_every_figure_is_what_the_job_answers_to_the_figures_in_its_link(name: s
 
 def test_every_question_is_shown_on_a_page() -> None:
     used = {ask for name in NAMES for ask in answers_behind(name)}
-    assert used == set(handbook_asks.ASKS)
+    assert used == set(handbook_answers.ASKS)
 
 
 @pytest.mark.parametrize("key", MISTAKES)
