@@ -25,6 +25,7 @@ ENTRIES = (
     "books.js",
     "database.js",
     "site.css",
+    "handbook.css",
 )
 """The files that keep their names: those that a page or another script asks for, and two by which tests read a device's books."""
 KINDS = {

@@ -66,14 +66,23 @@ def after_each_entry(name: str, panel: int) -> Points:
 def season_table(name: str) -> Markup:
     """The book of a season: each entry, and the heap after it."""
     columns = zip(*(after_each_entry(name, panel) for panel in (MASS, LIVE, DEAD)), strict=True)
-    head = tag("tr", *(tag("th", words, scope="col") for words in ("Entry", "Heap", "Live clay", "Dead fines")))
+    head = tag("tr", *(tag("th", words, scope="col") for words in ("Heap", "Live clay", "Dead fines")))
     rows = (
-        tag(
-            "tr",
-            tag("th", *entry_in_words(entry), scope="row", data_entry=json.dumps(entry, ensure_ascii=False)),
-            *(tag("td", f"{value:.1f}") for _, value in after),
-        )
+        row
         for entry, after in zip(entries(name), columns, strict=True)
+        for row in (
+            tag(
+                "tr",
+                tag(
+                    "th",
+                    *entry_in_words(entry),
+                    scope="rowgroup",
+                    colspan=3,
+                    data_entry=json.dumps(entry, ensure_ascii=False),
+                ),
+            ),
+            tag("tr", *(tag("td", f"{value:.1f}") for _, value in after)),
+        )
     )
     caption = tag(
         "caption", "The heap after each entry: its mass in kg, live clay and dead fines in % of the dry mass."

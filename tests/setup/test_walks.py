@@ -145,7 +145,7 @@ def season_entries() -> list[dict[str, str]]:
 def test_each_row_of_the_season_has_the_mass_that_its_entries_add_up_to() -> None:
     """Between two tests the job counts a little water as dried off under the lid; the next test settles it."""
     table = draw_season.season_table("season_autumn")
-    rows = re.findall(r"</th><td>([\d.]+)</td><td>([\d.]+)</td><td>([\d.]+)</td>", table)
+    rows = re.findall(r"</th></tr><tr><td>([\d.]+)</td><td>([\d.]+)</td><td>([\d.]+)</td>", table)
     inputs = {"book": json.dumps(season_entries()), "now": "2027-09-20T09:00Z"}
     timeline = json.loads(call(json.dumps({"job": "heap", "inputs": inputs})))["timeline"]
     changes = [
