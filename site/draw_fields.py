@@ -5,10 +5,13 @@ Nothing is decided here: label, unit, range and default all come from the librar
 
 from __future__ import annotations
 
+import json
 import re
 from collections.abc import Mapping
+from functools import cache
 from typing import Any
 
+import checkout
 import draw_pictures
 import draw_rows
 from draw_tag import Markup, join, symbol, tag
@@ -18,6 +21,7 @@ Ask = Mapping[str, Any]
 FEW = 4
 LONG_ENDING = re.compile(r"(?<=\w{4})(ability|itivity|ition|ation)\b")
 SOFT_HYPHEN = "\u00ad"
+NUMBER = re.compile(r"[\d.]+")
 
 
 def field(ask: Ask, word: Word, only: Mapping[str, Any] | None = None) -> Markup:
@@ -75,23 +79,43 @@ def way(choice: Mapping[str, Any], asks: Mapping[str, Ask], words: Mapping[str, 
     return tag("fieldset", legend, tag("div", *chips, class_="chips"), *panels, class_="way", data_way=name)
 
 
-def hint(ask: Ask, word: Word) -> str:
-    """The help, the usual range, and the value used if the box is empty."""
-    return " ".join(part for part in (ask["help"], usual(ask, word), assumed(ask, word)) if part)
+def hint(ask: Ask, word: Word) -> Markup:
+    """The help, the usual range, and the value used if the box is empty; both in each unit of the box, of which the chosen one is shown."""
+    units = list(word.get("units") or [word.get("unit", "")])
+    known = [
+        tag("span", said, data_in_unit=unit, hidden=at > 0)
+        for at, unit in enumerate(units)
+        if (said := usual_and_default(ask, word, unit))
+    ]
+    if len(units) == 1:
+        return join(" ".join(part for part in (ask["help"], usual_and_default(ask, word, units[0])) if part))
+    return join(ask["help"], " " if ask["help"] and known else None, *known)
 
 
-def usual(ask: Ask, word: Word) -> str:
-    """The range seen in practice, in the word's own unit."""
-    span = ask.get("usual") or word.get("usual")
-    return f"Usual: {figure(span[0])} to {with_unit(span[1], word)}." if span else ""
+def usual_and_default(ask: Ask, word: Word, unit: str) -> str:
+    """The range seen in practice and the default in words, in one of the word's units; or nothing."""
+    span, default = ask.get("usual") or word.get("usual"), ask.get("default")
+    said = []
+    if span:
+        low, high = (in_unit(end, word, unit, figures=2) for end in span)
+        said.append(f"Usual: {low} to {with_unit(high, unit)}.")
+    if default is not None and word["kind"] in ("quantity", "count"):
+        said.append(f"Left empty: {with_unit(in_unit(default, word, unit), unit)}.")
+    return " ".join(said)
 
 
-def assumed(ask: Ask, word: Word) -> str:
-    """The default in words, or nothing."""
-    default = ask.get("default")
-    if default is None or word["kind"] not in ("quantity", "count"):
-        return ""
-    return f"Left empty: {with_unit(default, word)}."
+@cache
+def _converted(name: str, value: float, unit: str, to: str) -> str:
+    request = {"job": "convert", "inputs": {"word": name, "given": {"value": value, "unit": unit}, "to": to}}
+    return str(json.loads(checkout.door()(json.dumps(request)))["text"])
+
+
+def in_unit(value: float, word: Word, unit: str, figures: int = 3) -> str:
+    """A figure of a word in one of its units, to so many figures where it had to be converted."""
+    if unit == word.get("unit", ""):
+        return figure(value)
+    text = _converted(word["name"], value, word["unit"], unit)
+    return figure(float(f"{float(text):.{figures}g}")) if NUMBER.fullmatch(text) else text
 
 
 def figure(value: float) -> str:
@@ -99,9 +123,9 @@ def figure(value: float) -> str:
     return f"{value:,.10g}".replace(",", "\u2009")
 
 
-def with_unit(value: float, word: Word) -> str:
+def with_unit(number: str, unit: str) -> str:
     """A number and its unit, kept on one line."""
-    return f"{figure(value)}\u00a0{word['unit']}" if word.get("unit") else figure(value)
+    return f"{number}\u00a0{unit}" if unit else number
 
 
 def _box(ask: Ask, word: Word) -> Markup:

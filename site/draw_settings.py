@@ -1,12 +1,14 @@
-"""The page of the settings: how the site looks and lies in the hand.
+"""The page of the settings: how the site looks and lies in the hand, and the units that a person uses.
 
 What is chosen is kept in the browser; the page's script marks it when it opens.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+import json
+from collections.abc import Iterable, Mapping
 
+import draw
 from draw_tag import Markup, symbol, tag
 
 LOOKS = (("", "As the device"), ("paper", "Paper"), ("night", "Night"), ("contrast", "High contrast"))
@@ -25,6 +27,7 @@ def page() -> Markup:
         tag("noscript", tag("p", "Settings need JavaScript, because they are kept in this browser.", class_="notice")),
         tag("p", class_="unseen", role="status", data_setting_said=True),
         _appearance(),
+        _units(),
         class_="settings",
         data_settings=True,
     )
@@ -75,3 +78,51 @@ def _appearance() -> Markup:
             "With the left hand, − and + and the buttons at the edge change sides, so that your thumb reaches them.",
         ),
     )
+
+
+def _units() -> Markup:
+    """One choice for all units, and one for each kind of amount. A chip holds the wish that it stands for, as the library takes it."""
+    described = draw.description()
+    wishes = {kind["key"]: {each["key"]: each["wish"] for each in kind["choices"]} for kind in described["unit_kinds"]}
+    systems = [(_together(wishes, system["choices"]), system["label"]) for system in described["unit_systems"]]
+    kinds = [
+        _wish_choice(f"unit-{kind['key']}", kind["label"], [(each["wish"], each["label"]) for each in kind["choices"]])
+        for kind in described["unit_kinds"]
+    ]
+    return section(
+        "units",
+        "Units",
+        _wish_choice("units", "For everything", systems),
+        more("By kind of amount", *kinds),
+        tag(
+            "p",
+            "Boxes open in these units, and answers are written in them. A box can still be changed by itself: tap its unit. Formulas, "
+            "drawings, charts and the fields for several flasks stay metric.",
+            class_="hint",
+        ),
+    )
+
+
+def _together(wishes: Mapping[str, Mapping[str, Mapping[str, str]]], chosen: Mapping[str, str]) -> dict[str, str]:
+    """The wishes of several kinds as one."""
+    return {own: unit for kind, key in chosen.items() for own, unit in wishes[kind][key].items()}
+
+
+def _wish_choice(name: str, label: str, choices: Iterable[tuple[Mapping[str, str], str]]) -> Markup:
+    """A choice of units; the value of each chip is its wish."""
+    chips = [
+        tag(
+            "label",
+            tag(
+                "input",
+                type="radio",
+                name=f"setting-{name}",
+                value=json.dumps(wish, ensure_ascii=False),
+                checked=at == 0,
+            ),
+            tag("span", words),
+            class_="chip",
+        )
+        for at, (wish, words) in enumerate(choices)
+    ]
+    return tag("fieldset", tag("legend", label), tag("div", *chips, class_="chips"), data_wishes=name)

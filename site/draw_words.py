@@ -109,7 +109,7 @@ def _facts(word: Mapping[str, Any]) -> list[tuple[str, object]]:
         ("Basis", word.get("basis")),
         ("Allowed", _between(low, high, word)),
         ("Usual", _between(span[0], span[1], word) if span else ""),
-        ("Used if left empty", with_unit(default, word) if default is not None else ""),
+        ("Used if left empty", with_unit(figure(default), word.get("unit", "")) if default is not None else ""),
         ("Usual error", word.get("error")),
         ("Source", where),
     ]
@@ -118,7 +118,7 @@ def _facts(word: Mapping[str, Any]) -> list[tuple[str, object]]:
 def _between(low: float | None, high: float | None, word: Mapping[str, Any]) -> str:
     if low is None or high is None:
         return ""
-    return f"{figure(low)} to {with_unit(high, word)}"
+    return f"{figure(low)} to {with_unit(figure(high), word.get('unit', ''))}"
 
 
 def _source(source: Mapping[str, Any]) -> Markup:

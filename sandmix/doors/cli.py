@@ -17,6 +17,7 @@ from sandmix.doors.describe import describe
 from sandmix.doors.spelling import content_of
 from sandmix.jobs import JOBS
 from sandmix.language.errors import InputError, SandmixError
+from sandmix.language.shown_units import wish_of
 from sandmix.language.uploads import Upload
 
 
@@ -73,7 +74,8 @@ def _not_to_watch(job: AnyJob, given: Mapping[str, Any], files: Sequence[str]) -
 
 def _run(job: AnyJob, given: dict[str, Any]) -> int:
     """Answer *job* with the options *given* and return the exit status; raises SandmixError where a file is the problem."""
-    as_json, doubt = given.pop("json"), not given.pop("no_doubt")
+    as_json, doubt, units = given.pop("json"), not given.pop("no_doubt"), given.pop("shown_in")
+    shown_in = {} if units is None else {"shown_in": wish_of(units)}
     into, again = given.pop("into", None), given.pop("again", None)
     record = given.pop("record", None) if job.name == "plan" else None
     asked = asks(job.form)
@@ -82,7 +84,7 @@ def _run(job: AnyJob, given: dict[str, Any]) -> int:
     def ask(inputs: dict[str, Any]) -> str:
         uploads = {word: document_file.bytes_of(str(inputs[word])) for word in inputs if _is_upload(asked.get(word))}
         named = inputs | {word: {"upload": word} for word in uploads}
-        return facade.call(json.dumps({"job": job.name, "inputs": named, "doubt": doubt}), uploads)
+        return facade.call(json.dumps({"job": job.name, "inputs": named, "doubt": doubt} | shown_in), uploads)
 
     kept = ""
     if job.name == "plan":

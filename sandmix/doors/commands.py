@@ -9,6 +9,7 @@ from sandmix.asking.form import Ask, asks
 from sandmix.asking.job import AnyJob
 from sandmix.book.events import CORRECTED, KINDS, UNDONE
 from sandmix.doors.spelling import event_options, event_words, option, options_of, quoted, typed
+from sandmix.language.shown_units import SYSTEMS
 from sandmix.language.tables import Picks, Rows, Sizes, Table
 from sandmix.language.texts import Data, Text, Timestamp
 from sandmix.language.uploads import Upload
@@ -67,6 +68,8 @@ def example_of(job: AnyJob) -> str:
 def _of_all(job: AnyJob) -> Iterable[Option]:
     yield _switch("--json", "print the whole answer as JSON")
     yield _switch("--no-doubt", "leave the likely ranges out of the JSON answer")
+    words = "the units of the answer's texts: inch for inch, pound and °F, or pairs such as kg=lb,mm=in"
+    yield _own("--shown-in", "UNITS", words, values=tuple(SYSTEMS))
     if "book" in asks(job.form):
         yield _switch("--watch", "answer again each time the file of --book changes, until you press Ctrl+C")
 
@@ -108,7 +111,7 @@ def _switch(spelling: str, help: str) -> Option:
 
 def _own(spelling: str, given: str, help: str, *, values: tuple[str, ...] = (), records: bool = False) -> Option:
     return Option(
-        spellings=(spelling,), name=spelling[2:], given=given, label=_short(help), help=help, values=values, records=records
+        spellings=(spelling,), name=spelling[2:].replace("-", "_"), given=given, label=_short(help), help=help, values=values, records=records
     )  # fmt: skip
 
 

@@ -18,6 +18,7 @@ from sandmix.defects.signs import SYMPTOMS
 from sandmix.diagnosis.next_test import finding_in_words
 from sandmix.diagnosis.ranking import POWER
 from sandmix.jobs import JOBS
+from sandmix.language.shown_units import SYSTEMS, UNIT_KINDS
 from sandmix.language.sources import SOURCES
 from sandmix.language.tables import Picks, Rows, Sizes, Table
 from sandmix.language.uploads import LONGEST_UPLOAD, Upload
@@ -42,6 +43,8 @@ def describe() -> Answer:
         "tests": [_test(test) for test in TESTS.values()],
         "events": [_event(kind) for kind in KINDS.values()],
         "ailments": _defects(),
+        "unit_kinds": [asdict(kind) for kind in UNIT_KINDS],
+        "unit_systems": [{"key": key, "label": label, "choices": dict(of)} for key, (label, of) in SYSTEMS.items()],
         "sources": {key: asdict(source) | {"citation": source.citation} for key, source in SOURCES.items()},
     }
 

@@ -7,11 +7,12 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable, Mapping
-from dataclasses import asdict
+from dataclasses import asdict, replace
 
 from sandmix.asking.answer import Answer, answer
 from sandmix.asking.form import asks
 from sandmix.asking.job import AnyJob
+from sandmix.asking.unit_sentences import in_wished_units, sentences_in
 from sandmix.book import book
 from sandmix.casting import casting
 from sandmix.doors.describe import describe
@@ -19,9 +20,10 @@ from sandmix.jobs import JOBS
 from sandmix.jobs.heap.past import confirmation
 from sandmix.language import units
 from sandmix.language.errors import InputError, Problem
+from sandmix.language.shown_units import read_wish, showing
 from sandmix.language.texts import RepeatedKeyError, is_deeper, parsed
 from sandmix.language.uploads import BYTES, LONGEST_UPLOAD, Upload
-from sandmix.language.wording import list_of, plain, shown_given
+from sandmix.language.wording import list_of, plain, shown_given, with_half_width
 from sandmix.language.words import Quantity
 from sandmix.vocabulary import WORDS
 
@@ -66,7 +68,7 @@ def _refused(*problems: Problem) -> Answer:
 
 
 def convert(inputs: Mapping[str, object]) -> Answer:
-    """Return an amount of a word in another of its units, as text for its input box; raises InputError."""
+    """Return an amount of a word in another of its units, with its ± if it has one, as text for its input box; raises InputError."""
     word = WORDS.get(str(inputs.get("word")))
     to = inputs.get("to")
     if not isinstance(word, Quantity):
@@ -86,9 +88,13 @@ def convert(inputs: Mapping[str, object]) -> Answer:
                 )
             ]
         )
-    value = word.read(inputs.get("given")).value
-    assert isinstance(value, float)
-    text = word.show(value) if value in word.names.values() else plain(units.convert(value, word.unit, unit))
+    read = word.read(inputs.get("given"))
+    assert isinstance(read.value, float)
+    if read.value in word.names.values():
+        return {"ok": True, "job": "convert", "text": word.show(read.value)}
+    value = units.convert(read.value, word.unit, unit)
+    width = units.convert(read.half_width or 0.0, word.unit, unit) - units.convert(0.0, word.unit, unit)
+    text = with_half_width(value, width) if width > 0 else plain(value)
     return {"ok": True, "job": "convert", "text": text}
 
 
@@ -202,7 +208,15 @@ def _answer(request: Mapping[str, object], uploads: Mapping[str, bytes]) -> Answ
         return describe()
     if name in VERBS:
         return VERBS[name](inputs)
-    return answer(JOBS[name], _with_uploads(JOBS[name], inputs, uploads), doubt=request.get("doubt", True) is not False)
+    wish = read_wish(request.get("shown_in"))
+    with showing(wish):
+        given = _with_uploads(JOBS[name], inputs, uploads)
+        try:
+            return sentences_in(answer(JOBS[name], given, doubt=request.get("doubt", True) is not False), wish)
+        except InputError as error:
+            raise InputError(
+                [replace(each, message=in_wished_units(each.message, wish)) for each in error.problems]
+            ) from None
 
 
 def _with_uploads(job: AnyJob, inputs: Mapping[str, object], uploads: Mapping[str, bytes]) -> Mapping[str, object]:

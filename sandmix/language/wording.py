@@ -105,6 +105,15 @@ def with_unit(number: str, unit: str) -> str:
     return f"{number} {unit}" if unit else number
 
 
+def with_half_width(value: float, half_width: float) -> str:
+    """Return a number with its ± as a person types them: the ± to two figures, and the number to the last place of it.
+
+    >>> with_half_width(99.208, 1.102), with_half_width(1292.0, 18.0), with_half_width(0.45, 0.00234)
+    ('99.2 ± 1.1', '1292 ± 18', '0.4500 ± 0.0023')
+    """
+    return f"{number_to(value, max(0, 1 - math.floor(math.log10(half_width))))} ± {to_figures(half_width, 2)}"
+
+
 def in_unit(unit: str) -> str:
     """Return the unit as the end of a sentence, or nothing."""
     return f" in {unit}" if unit else ""

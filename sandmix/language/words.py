@@ -12,6 +12,7 @@ from typing import ClassVar, Protocol, TypedDict, Unpack
 
 from sandmix.language import amounts, units
 from sandmix.language.errors import InputError, Problem
+from sandmix.language.shown_units import ShownUnit, unit_for, wished
 from sandmix.language.wording import (
     amount_of,
     in_unit,
@@ -102,17 +103,6 @@ class Word:
         return InputError([Problem(word=self.name, given=said, allowed=allowed, message=f"{self.label}: {what_to_do}")])
 
 
-_SHOWN_IN = (
-    ("kg", 0.0, 1.0, "g", 1000.0),
-    ("L", 0.0, 1.0, "mL", 1000.0),
-    ("s", 300.0, 10800.0, "min", 1 / 60),
-    ("s", 10800.0, 172800.0, "h", 1 / 3600),
-    ("s", 172800.0, math.inf, "days", 1 / 86400),
-    ("min", 180.0, 2880.0, "h", 1 / 60),
-    ("min", 2880.0, math.inf, "days", 1 / 1440),
-)
-
-
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Quantity(Word):
     """A number with a unit, a basis, physical bounds, a usual range (or else a typical value) and a measuring error.
@@ -165,24 +155,24 @@ class Quantity(Word):
     def show_to(self, value: float, half_width: float | None) -> str:
         """Return *value* with its unit and no more digits than *half_width* allows.
 
-        Less than one kilogram is shown in grams, less than one litre in millilitres, long times in minutes, hours or days.
+        The unit is the one that suits the value (`unit_for`).
         """
         for name, named in self.names.items():
             if value == named:
                 return name
-        unit, scale, digits = self._shown_in(value)
-        digits = not_to_nothing(value * scale, places(digits, (half_width or 0) * scale))
-        number = number_to(self._up(value * scale, digits), digits)
+        shown = self._shown_in(value)
+        digits = not_to_nothing(shown.of(value), places(shown.digits, shown.width(half_width or 0)))
+        number = number_to(self._up(shown.of(value), digits), digits)
         return with_unit(
-            number if half_width or "." not in number or not self.trims else number.rstrip("0").rstrip("."), unit
+            number if half_width or "." not in number or not self.trims else number.rstrip("0").rstrip("."), shown.unit
         )
 
     def show_range(self, low: float, high: float, value: float, half_width: float) -> str:
         """Return *low* to *high* in the unit and to the decimal place of *value*; nothing where both ends look the same."""
-        unit, scale, digits = self._shown_in(value)
-        digits = not_to_nothing(value * scale, places(digits, half_width * scale))
-        least, most = number_to(low * scale, digits), number_to(self._up(high * scale, digits), digits)
-        return "" if least == most else f"{least} to {with_unit(most, unit)}"
+        shown = self._shown_in(value)
+        digits = not_to_nothing(shown.of(value), places(shown.digits, shown.width(half_width)))
+        least, most = number_to(shown.of(low), digits), number_to(self._up(shown.of(high), digits), digits)
+        return "" if least == most else f"{least} to {with_unit(most, shown.unit)}"
 
     def _up(self, value: float, digits: int) -> float:
         """The value to show: the next higher one where rounding down would mislead, as with a time to wait."""
@@ -190,8 +180,13 @@ class Quantity(Word):
 
     def show_several(self, values: Sequence[float]) -> str:
         """Return a list of values as a person reads it: the first, the last, and how many steps there are."""
-        first, last = (number_to(value, self.digits) for value in (values[0], values[-1]))
-        span = with_unit(first if first == last else f"{first} to {last}", self.unit)
+        shown = (
+            self._shown_in(max(values, key=abs))
+            if self.unit in wished()
+            else ShownUnit(unit=self.unit, digits=self.digits)
+        )
+        first, last = (number_to(shown.of(value), shown.digits) for value in (values[0], values[-1]))
+        span = with_unit(first if first == last else f"{first} to {last}", shown.unit)
         return f"{span} over {len(values)} {self.steps}" if self.steps else f"{span}, {len(values)} figures"
 
     @property
@@ -213,12 +208,8 @@ class Quantity(Word):
         name = said.strip().lower() if isinstance(said, str) else ""
         return name if name in self.names else ""
 
-    def _shown_in(self, value: float) -> tuple[str, float, int]:
-        """The unit that suits *value*, how many of it make one of the word's own unit, and the digits for it."""
-        for unit, least, most, shown, scale in _SHOWN_IN:
-            if self.unit == unit and value and least <= abs(value) < most:
-                return shown, scale, max(0, self.digits - 3) if scale == 1000 else 1
-        return self.unit, 1.0, self.digits
+    def _shown_in(self, value: float) -> ShownUnit:
+        return unit_for(self.unit, self.units, value, self.digits)
 
     def _amount(self, given: object) -> tuple[float, float | None, bool]:
         unit, half_width = None, None

@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+import json
+
 import pytest
 from measures import SMALL_TARGETS, TOO_WIDE
 from playwright.sync_api import expect
+
+from sandmix.doors.facade import call
 
 ROOT_PX = "() => parseFloat(getComputedStyle(document.documentElement).fontSize)"
 USUAL_PX = 20
@@ -88,3 +92,40 @@ def test_the_settings_are_in_the_menu_and_on_a_wide_screen_in_the_header(still):
     expect(still.locator(".head-settings")).to_be_hidden()
     still.set_viewport_size({"width": 1280, "height": 800})
     expect(still.locator(".head-settings")).to_be_visible()
+
+
+def wishes(page, group, label):
+    page.locator(f"[data-wishes={group}] .chip", has_text=label).click()
+
+
+def test_units_open_the_boxes_show_carried_figures_and_write_the_answer_and_a_box_can_differ(hand, address):
+    page = hand.page
+    hand.open("flask").type({"heap_kg": "45 ± 0.5"})
+    page.goto(f"{address}settings/")
+    page.locator("[data-settings][data-listens]").wait_for()
+    wishes(page, "units", "Inch, pound")
+    page.locator(".setting-group .more > summary").first.click()
+    wishes(page, "unit-length", "cm")
+    expect(page.locator("[data-wishes=units] input:checked")).to_have_count(0)
+    wish = page.evaluate(KEPT)["shown_in"]
+    assert (wish["kg"], wish["mm"], wish["°C"]) == ("lb", "cm", "°F")
+
+    hand.open("temper")
+    expect(hand.box("heap_kg")).to_have_value("99.2 ± 1.1")
+    expect(page.locator("#unit-heap_kg")).to_have_text("lb")
+    expect(page.locator("[data-field=heap_kg] [data-in-unit=lb]")).to_be_attached()
+    assert page.locator("[data-field=heap_kg] [data-in-unit=kg]").get_attribute("hidden") is not None
+    hand.unit("sample_dry_g", "g")
+    hand.type({"sample_wet_g": "14", "sample_dry_g": "388"})
+    page.locator("[data-answer][data-whose=mine]").wait_for(state="attached")
+    asked = {
+        "heap_kg": {"value": "45 ± 0.5", "unit": "kg"},
+        "sample_wet_g": {"value": "14", "unit": "oz"},
+        "sample_dry_g": {"value": "388", "unit": "g"},
+    }
+    answer = json.loads(call(json.dumps({"job": "temper", "inputs": asked, "shown_in": wish})))
+    expect(page.locator("[data-bar] [data-slot=text]")).to_have_text(answer["lead"]["text"])
+    assert answer["lead"]["text"].endswith((" oz", " lb"))
+    hand.open("temper")
+    expect(page.locator("#unit-sample_dry_g")).to_have_text("g")
+    expect(page.locator("#unit-sample_wet_g")).to_have_text("oz")

@@ -4,13 +4,14 @@
  * be put back. They are never kept as if a person had typed them.
  */
 
-import { inBox } from "./amount-text.js";
+import { inBox, showsUnit } from "./amount-text.js";
 import { lineOf, standing, withPlan } from "./carried-rules.js";
 import { all, around, one, say, show, tapped } from "./dom.js";
 import * as fields from "./fields.js";
 
 /** @import {Carry, Own, Standing} from "./carried-rules.js" */
 /** @import {Typed} from "./form.js" */
+/** @import {Value} from "./amount-text.js" */
 /** @typedef {{text: string, unit: string}} Box what a box holds */
 
 /** Where figures are known, the more binding first if none of them was measured. */
@@ -36,6 +37,8 @@ export class Carried extends EventTarget {
   #put = new Map();
   /** @type {Map<string, number>} own figures that are in the heap book now, and when they were typed */
   #handed = new Map();
+  /** @type {Map<string, Box>} what the library made of carried figures in the units that a person chose, by word and figure */
+  #converted = new Map();
   /** Whether the form stays as it is, whatever becomes known elsewhere. */
   #still = false;
   /** @type {Map<string, Box>} what each box held when it was last looked at */
@@ -162,9 +165,52 @@ export class Carried extends EventTarget {
    * @param {Carry} carry
    */
   #fill(field, carry) {
-    putBox(field, inBox(carry.value, fields.unitsOf(field)));
+    putBox(field, this.#converted.get(keyOf(carry)) ?? inBox(carry.value, fields.unitsOf(field)));
     fields.setCarried(field, true);
     this.#put.set(fields.wordOf(field), carry);
+  }
+
+  /**
+   * What a field gives to the library. A carried figure goes as it came, whatever unit it is shown in.
+   * @param {HTMLElement} field
+   * @returns {Value}
+   */
+  givenBy(field) {
+    const carry = this.#put.get(fields.wordOf(field));
+    const converted = carry && fields.isCarried(field) ? this.#converted.get(keyOf(carry)) : undefined;
+    if (!carry || !converted || !isSameBox(converted, boxOf(field))) return fields.valueOf(field);
+    const { text, unit } = inBox(carry.value, fields.unitsOf(field));
+    return unit ? { value: text, unit } : text;
+  }
+
+  /**
+   * The carried figures that stand in another unit than the form opens in.
+   * @returns {{word: string, value: Value, to: string}[]}
+   */
+  inOtherUnits() {
+    return this.#fields.flatMap((field) => {
+      const word = fields.wordOf(field);
+      const { [word]: to } = this.form.bare.units;
+      const { text, unit } = boxOf(field);
+      if (!to || unit === to || text === "" || showsUnit(text) || !fields.isCarried(field)) return [];
+      return [{ word, value: { value: text, unit }, to }];
+    });
+  }
+
+  /**
+   * Show a carried figure as the library converted it, unless something else stands there by now.
+   * @param {string} word
+   * @param {Value} value as it stood
+   * @param {Box} box
+   */
+  showConverted(word, value, box) {
+    const field = this.#fields.find((each) => fields.wordOf(each) === word);
+    const carry = this.#put.get(word);
+    if (!field || !carry || !fields.isCarried(field)) return;
+    if (JSON.stringify(fields.valueOf(field)) !== JSON.stringify(value)) return;
+    this.#converted.set(keyOf(carry), box);
+    putBox(field, box);
+    this.#note();
   }
 
   /** @param {HTMLElement} field */
@@ -247,8 +293,19 @@ export class Carried extends EventTarget {
    * @returns {Standing}
    */
   #shownState(field) {
-    const state = this.stateOf(fields.wordOf(field));
+    const state = this.#inShownUnit(this.stateOf(fields.wordOf(field)));
     return state.whose === "carried" && !fields.isCarried(field) ? { ...state, whose: "own" } : state;
+  }
+
+  /**
+   * What stands in a box, with the figure that is known elsewhere as it is shown.
+   * @param {Standing} state
+   * @returns {Standing}
+   */
+  #inShownUnit(state) {
+    const converted = state.carry && this.#converted.get(keyOf(state.carry));
+    if (!state.carry || !converted) return state;
+    return { ...state, carry: { ...state.carry, value: { value: converted.text, unit: converted.unit } } };
   }
 
   /** @param {HTMLElement} more */
@@ -280,6 +337,19 @@ function putBox(field, { text, unit }) {
   fields.choose(field, `unit-${fields.wordOf(field)}`, unit);
   fields.showUnit(field);
   fields.put(field, text);
+}
+
+/** @param {Carry} carry */
+function keyOf({ word, value }) {
+  return `${word} ${JSON.stringify(value)}`;
+}
+
+/**
+ * @param {Box} before
+ * @param {Box} after
+ */
+function isSameBox(before, after) {
+  return before.text === after.text && before.unit === after.unit;
 }
 
 /**

@@ -45,6 +45,19 @@ export class FieldControls {
       const unit = chosen(field, `unit-${wordOf(field)}`);
       if (unit) this.#shown.set(wordOf(field), { unit, text: "", before: null });
     }
+    for (const carried of this.form.carried.inOtherUnits()) this.#showInWishedUnit(carried).catch(() => {});
+  }
+
+  /**
+   * Show a carried figure in the unit that the form opens in. It stays the same figure.
+   * @param {{word: string, value: Value, to: string}} carried
+   */
+  async #showInWishedUnit({ word, value, to }) {
+    const { text } = await this.#convert(word, value, to);
+    if (text === undefined) return;
+    this.form.carried.showConverted(word, value, { text, unit: to });
+    const field = this.#field(word);
+    if (unitOf(field) === to) this.#shown.set(word, { unit: to, text: textIn(field), before: null });
   }
 
   /** @param {string} word */

@@ -2,6 +2,7 @@
 /** One field of a form: which word it asks for, what was typed and chosen, and how to fill it. */
 
 import { all, around, one, say, show } from "./dom.js";
+import { wishedUnit } from "./settings.js";
 
 /** @import {Value} from "./amount-text.js" */
 
@@ -173,13 +174,25 @@ export function unitsOf(field) {
 }
 
 /**
- * Show the chosen unit beside the box.
+ * Show the chosen unit beside the box, and the usual range and the default in it.
  * @param {HTMLElement} field
  */
 export function showUnit(field) {
   const unit = chosen(field, `unit-${wordOf(field)}`);
   if (!unit) return;
   for (const place of all(field, "[data-unit-shown]")) say(place, unit);
+  for (const place of all(field, "[data-in-unit]")) show(place, place.dataset.inUnit === unit);
+}
+
+/**
+ * Open a field in the unit that a person chose for all amounts of its kind, if the field offers it.
+ * @param {HTMLElement} field
+ */
+export function openInWishedUnit(field) {
+  const [own] = unitsOf(field);
+  if (!own) return;
+  choose(field, `unit-${wordOf(field)}`, wishedUnit(own));
+  showUnit(field);
 }
 
 /**

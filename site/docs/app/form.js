@@ -5,6 +5,7 @@ import { Carried } from "./carried.js";
 import { all, around, dataOf, fill, list, one, say, show, tapped } from "./dom.js";
 import * as fields from "./fields.js";
 import { summaryLine } from "./problems.js";
+import { unitKept } from "./typed-units.js";
 
 /** @import {Problem} from "./answer-types.js" */
 /** @import {Value} from "./amount-text.js" */
@@ -13,6 +14,7 @@ import { summaryLine } from "./problems.js";
  * @typedef {object} Typed what a person typed and chose, exactly: no figure that is known elsewhere is among it
  * @property {Record<string, string>} texts
  * @property {Record<string, string>} units
+ * @property {string[]} [chosen] the words whose units a person chose for themselves
  * @property {Record<string, string>} ways
  * @property {boolean} more whether "More" is open
  * @property {Record<string, Value>} [others] what a link gave for words without an open box
@@ -30,6 +32,7 @@ export class Form extends EventTarget {
   constructor(root) {
     super();
     this.root = root;
+    for (const field of this.#fields) fields.openInWishedUnit(field);
     this.bare = this.#bareTyped();
     this.carried = new Carried(this);
     root.addEventListener("input", (event) => this.#changed(event));
@@ -80,7 +83,7 @@ export class Form extends EventTarget {
 
   #bareTyped() {
     /** @type {Typed} */
-    const typed = { texts: {}, units: {}, ways: {}, more: false };
+    const typed = { texts: {}, units: {}, chosen: [], ways: {}, more: false };
     for (const field of this.#fields) {
       if (fields.isCarried(field)) continue;
       const word = fields.wordOf(field);
@@ -88,6 +91,7 @@ export class Form extends EventTarget {
       const unit = fields.chosen(field, `unit-${word}`);
       if (text !== "") typed.texts[word] = text;
       if (unit) typed.units[word] = unit;
+      if (this.bare && unit !== this.bare.units[word]) typed.chosen?.push(word);
     }
     for (const way of this.#ways) {
       typed.ways[way.dataset.way ?? ""] = fields.chosen(way, `way-${way.dataset.way}`);
@@ -101,7 +105,7 @@ export class Form extends EventTarget {
   restore(typed) {
     for (const field of this.#fields) {
       const word = fields.wordOf(field);
-      fields.choose(field, `unit-${word}`, typed.units[word]);
+      fields.choose(field, `unit-${word}`, unitKept(typed, word, fields.unitsOf(field)[0]) ?? this.bare.units[word]);
       fields.showUnit(field);
       fields.put(field, typed.texts[word] ?? this.bare.texts[word] ?? "");
     }
@@ -227,9 +231,8 @@ export class Form extends EventTarget {
   }
 
   /**
-   * The inputs of a question. A choice that is still as the page put it was not made by a person, so it is left
-   * out, and
-   * the library may doubt it.
+   * The inputs of a question. A choice that is still as the page put it was not made by a person, so it is left out, and the library
+   * may doubt it.
    * @returns {Record<string, Value>}
    */
   inputs() {
@@ -239,7 +242,7 @@ export class Form extends EventTarget {
     });
     return Object.fromEntries([
       ...this.#othersNow(),
-      ...made.map((field) => /** @type {[string, Value]} */ ([fields.wordOf(field), fields.valueOf(field)])),
+      ...made.map((field) => /** @type {[string, Value]} */ ([fields.wordOf(field), this.carried.givenBy(field)])),
     ]);
   }
 

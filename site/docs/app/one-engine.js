@@ -2,8 +2,9 @@
 /** The calculator of a page, made only once. It starts at the first question, or when it is told to. */
 
 import { Engine } from "./engine.js";
+import { inWishedUnits } from "./settings.js";
 
-/** @import {Ask, Request} from "./answer-types.js" */
+/** @import {Ask, Request, WithFiles} from "./answer-types.js" */
 
 /** @type {Engine | undefined} */
 let engine;
@@ -29,6 +30,10 @@ export function engineStarted() {
 
 function makeEngine() {
   const made = new Engine(new URL("worker.js", import.meta.url));
+  const { ask } = made;
+  made.ask = /** @type {any} */ (
+    (/** @type {Request} */ request, /** @type {WithFiles} */ more) => ask(inWishedUnits(request), more)
+  );
   made.addEventListener("state", () => made.state === "ready" && prepareNextVisit(made));
   return made;
 }

@@ -1,5 +1,8 @@
 // @ts-check
-/** What a person set once for all pages: the size of the text and the hand that holds the phone. `look.js` applies it. */
+/**
+ * What a person set once for all pages: the size of the text and the hand that holds the phone, which `look.js` applies, and the units
+ * in which amounts are typed and shown.
+ */
 
 import { keep, recall } from "./local-storage.js";
 
@@ -7,6 +10,7 @@ import { keep, recall } from "./local-storage.js";
  * @typedef {object} Settings
  * @property {string} [text] the size of the text; none for the usual one
  * @property {string} [hand] the hand that holds the phone; none for the right one
+ * @property {Record<string, string>} [shown_in] the unit to type and show, by the library's unit that it stands for
  */
 
 const SETTINGS = "settings";
@@ -23,8 +27,33 @@ export function settings() {
  */
 export function set(changed) {
   const all = { ...settings(), ...changed };
-  keep(SETTINGS, Object.fromEntries(Object.entries(all).filter(([, value]) => value !== "")));
+  keep(SETTINGS, Object.fromEntries(Object.entries(all).filter(([, value]) => !isUsual(value))));
   wear(chosenLook());
+}
+
+/** @param {unknown} value */
+function isUsual(value) {
+  return value === "" || (typeof value === "object" && value !== null && !Object.keys(value).length);
+}
+
+/**
+ * The unit that a person chose for all amounts of a kind.
+ * @param {string} own the library's unit
+ * @returns {string} the same where nothing else was chosen
+ */
+export function wishedUnit(own) {
+  return settings().shown_in?.[own] ?? own;
+}
+
+/**
+ * A question that says in which units its answer is to be written.
+ * @template {object} R
+ * @param {R} request
+ * @returns {R}
+ */
+export function inWishedUnits(request) {
+  const { shown_in } = settings();
+  return shown_in ? { ...request, shown_in } : request;
 }
 
 /** The look that a person chose; empty for that of the device. */
