@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from html.parser import HTMLParser
 from pathlib import Path
-from urllib.parse import unquote, urljoin, urlsplit
+from urllib.parse import parse_qsl, unquote, urljoin, urlsplit
 
 import pytest
 
@@ -76,6 +76,16 @@ def test_every_link_to_a_place_in_a_page_finds_it(pages):
         if place and "=" not in place and unquote(place) not in known | ACTIONS:
             missing.append((page.path, link))
     assert missing == []
+
+
+def test_every_link_that_fills_a_form_names_words_of_that_job(pages, jobs):
+    """Such a link has the words of the job and their values behind its #."""
+    words = {name: {ask["word"] for ask in job["asks"]} for name, job in jobs.items()}
+    fills = [(page.path, path.strip("/"), parse_qsl(place)) for page, _, path, place in targets(pages) if "=" in place]
+    assert len(fills) > 10
+    assert [(page, job) for page, job, _ in fills if job not in words] == []
+    unknown = [(page, job, word) for page, job, pairs in fills for word, _ in pairs if word not in words[job]]
+    assert unknown == []
 
 
 def test_whatever_belongs_to_another_element_finds_it(pages):
