@@ -52,6 +52,11 @@ ASKS: Mapping[str, Ask] = {
         inputs={"retained": "50: 21.4; 70: 42; 100: 30; 140: 6; pan: 0.6"},
         story="100 g of the hall's sand on its sieves, by sieve number.",
     ),
+    "fine_grain": Ask(
+        job="fineness",
+        inputs={"retained": "100: 25; 140: 45; 200: 25; 270: 4; pan: 1"},
+        story="100 g of a finer sand on the same sieves.",
+    ),
     # mixing
     "first_heap": Ask(
         job="mix",
@@ -62,6 +67,16 @@ ASKS: Mapping[str, Ask] = {
         job="mix",
         inputs={"make_kg": HEAP, **RECIPE, "sand_moisture_pct_wet": "4 %"},
         story="The same heap from play sand that holds 4 % water.",
+    ),
+    "usual_clay": Ask(
+        job="mix",
+        inputs={"make_kg": HEAP, "clay_pct_dry": "7.5 %"},
+        story="45 kg with 7.5 % of clay; the job suggests the moisture.",
+    ),
+    "much_clay": Ask(
+        job="mix",
+        inputs={"make_kg": HEAP, "clay_pct_dry": "12 %"},
+        story="The same with 12 % of clay.",
     ),
     "by_buckets": Ask(
         job="mix",

@@ -27,7 +27,22 @@ MISTAKES: Mapping[str, tuple[str, str]] = {
             "the second is {{ state calcium_clay }}."
         ),
     ),
+    "finer_better": (
+        "The finer the sand, the better the casting.",
+        (
+            "The face is smoother, but gas leaves less easily, and clay has more to coat: "
+            "{{ figure fine_grain surface_cm2_g }} of surface instead of {{ figure hall_grain surface_cm2_g }}."
+        ),
+    ),
     # mixing
+    "more_clay": (
+        "More clay is always better.",
+        (
+            "With {{ given much_clay clay_pct_dry }} instead of {{ given usual_clay clay_pct_dry }} of clay, a heap of "
+            "{{ given much_clay make_kg }} takes {{ figure much_clay water_kg }} of water instead of "
+            "{{ figure usual_clay water_kg }}: more steam, and less room for it to leave."
+        ),
+    ),
     "one_percent": (
         "Nine buckets to one is ten percent clay.",
         (

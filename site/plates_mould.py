@@ -68,7 +68,7 @@ DRAWN: Mapping[str, Panels | Section] = {
         caption="Turning the drag over without losing sand.",
         panels=(
             ("Clamp:", "both boards and the flask are clamped together.", _clamped()),
-            ("Turn:", "towards you, on the bench, in one go.", turned(-38, 48, 38, _clamped())),
+            ("Turn:", "towards you, on the bench, in one go.", turned(-18, 48, 37, _clamped())),
             (
                 "Open:",
                 "lift off the board. The pattern lies face up in the joint.",

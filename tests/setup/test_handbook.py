@@ -73,8 +73,9 @@ def test_every_page_is_written_and_every_file_is_a_page() -> None:
 
 def test_every_job_has_a_page_of_the_handbook_and_links_to_it() -> None:
     assert set(handbook_pages.ABOUT) == set(JOBS)
+    own = {"heap": (FOLDER.parent / "heap.md").read_text("utf-8")}
     for job in JOBS:
-        assert f"[Read about it]({handbook_pages.about(job)})" in menu.page_of(job)
+        assert f"[Read about it]({handbook_pages.about(job)})" in own.get(job, menu.page_of(job))
 
 
 @pytest.mark.parametrize("name", NAMES)

@@ -49,8 +49,9 @@ export function startTerms() {
   if (box || !("popover" in HTMLElement.prototype)) return;
   box = new Box();
   all(document, ".term").forEach(asButton);
-  for (const template of all(document, "template", HTMLTemplateElement))
+  for (const template of all(document, "template", HTMLTemplateElement)) {
     all(template.content, ".term").forEach(asButton);
+  }
 }
 
 /**
@@ -75,8 +76,9 @@ function mark(part, finder) {
   for (const text of texts) {
     if (text.parentElement?.closest(CLEAN)) continue;
     const pieces = piecesOf(text.data, finder, used);
-    if (pieces.some(({ key }) => key))
+    if (pieces.some(({ key }) => key)) {
       text.replaceWith(...pieces.map(({ text: said, key }) => (key ? link(said, key) : said)));
+    }
   }
 }
 
