@@ -72,11 +72,12 @@ COLUMNS = tuple(field.name for field in fields(Check))
 
 
 def written(checks: Iterable[Check]) -> str:
-    """The list as the text of the file, sorted."""
+    """The list as the text of the file: by topic and test, and in each test as it compares; what only a long run tries comes last."""
     out = StringIO()
     rows = csv.writer(out, lineterminator="\n")
     rows.writerow(COLUMNS)
-    rows.writerows(sorted(astuple(check) for check in checks))
+    ordered = sorted(checks, key=lambda check: (check.topic, check.test, check.run == "long"))
+    rows.writerows(astuple(check) for check in ordered)
     return out.getvalue()
 
 

@@ -30,18 +30,18 @@ def with_links(html: str) -> str:
     return FORMULA.sub(lambda found: _formula(found[2], found[1].split()), html)
 
 
-def of_source_link(key: str) -> Markup:
-    """How many checks compare with a source, for the page of sources."""
-    count = len(of_source(key))
-    if not count:
+def of_source_links(key: str) -> Markup:
+    """How many checks compare with a source, and on which topics, for the page of sources."""
+    listed = of_source(key)
+    if not listed:
         return tag("small", "Nothing checks this.", class_="checked")
-    return tag("small", tag("a", _figures(count, "check"), href=f"../checks/#source-{key}"), class_="checked")
+    return tag("small", *_of_topics(listed, "../checks/"), class_="checked")
 
 
 def own_bibliography() -> Markup:
     """The sources that only the tests use."""
     entries = (
-        join(tag("dt", tag("code", key), id=key), tag("dd", source.citation, " ", of_source_link(key)))
+        join(tag("dt", tag("code", key), id=key), tag("dd", source.citation, " ", of_source_links(key)))
         for key, source in sorted(own_sources().items())
     )
     return join(tag("h2", "Sources of checks alone"), tag("dl", *entries, class_="bibliography"))
@@ -105,7 +105,9 @@ def _check(check: Check) -> Markup:
     source = tag("a", check.source, href=f"../sources/#{check.source}")
     sure = join(source, ", ", HOW_SURE[check.how_sure], "; ", tag("code", check.test))
     reason = tag("p", "Why it differs: ", check.differs) if check.differs else None
-    return tag("li", tag("b", check.what), tag("p", *_compared(check)), reason, tag("small", sure))
+    return tag(
+        "li", tag("b", check.what[0].upper(), check.what[1:]), tag("p", *_compared(check)), reason, tag("small", sure)
+    )
 
 
 def _compared(check: Check) -> Iterable[object]:
@@ -129,19 +131,22 @@ def _sign(text: str) -> str:
 
 
 def _by_source() -> Markup:
-    entries = []
-    for key, source in sorted(sources().items()):
-        listed = of_source(key)
-        if listed:
-            topics = dict.fromkeys(check.topic for check in listed)
-            links = (tag("a", TOPICS[topic], href=f"#{topic}") for topic in topics)
-            entries.append(
-                tag("div", tag("dt", tag("a", key, href=f"../sources/#{key}"), id=f"source-{key}"),
-                    tag("dd", _figures(len(listed), "check"), ": ", *_with_commas(links)), title=source.citation)
-            )  # fmt: skip
-    without = sorted(sources().keys() - {check.source for check in checks()})
+    compared = [key for key in sorted(sources()) if of_source(key)]
+    listed = tag("dl", *map(_source, compared), class_="bibliography")
+    return tag("details", tag("summary", f"By source: {len(compared)} sources with a check"), listed)
+
+
+def _source(key: str) -> Markup:
+    return join(tag("dt", tag("a", key, href=f"../sources/#{key}")), tag("dd", *_of_topics(of_source(key), "")))
+
+
+def _of_topics(listed: Sequence[Check], page: str) -> Iterable[object]:
+    topics = dict.fromkeys(check.topic for check in listed)
+    links = (tag("a", TOPICS[topic], href=f"{page}#{topic}") for topic in topics)
+    return (_figures(len(listed), "check"), ": ", *_with_commas(links))
+
+
+def _unchecked() -> Markup:
+    without = [key for key in sorted(sources()) if not of_source(key)]
     links = (tag("a", key, href=f"../sources/#{key}") for key in without)
-    return join(
-        tag("h2", "By source"), tag("dl", *entries, class_="bibliography"),
-        tag("h2", "Sources that nothing checks", id="unchecked"), tag("p", *_with_commas(links)),
-    )  # fmt: skip
+    return tag("details", tag("summary", f"Nothing checks {len(without)} sources"), tag("p", *_with_commas(links)))

@@ -124,5 +124,5 @@ def _between(low: float | None, high: float | None, word: Mapping[str, Any]) -> 
 def _source(source: Mapping[str, Any]) -> Markup:
     return join(
         tag("dt", tag("code", source["key"]), id=source["key"]),
-        tag("dd", source["citation"], " ", draw_checks.of_source_link(source["key"])),
+        tag("dd", source["citation"], " ", draw_checks.of_source_links(source["key"])),
     )

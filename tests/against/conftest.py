@@ -49,14 +49,14 @@ def pytest_runtest_protocol(item: pytest.Item) -> Iterator[None]:
     return (yield)
 
 
-def pytest_sessionfinish(session: pytest.Session) -> None:
+def pytest_sessionfinish(session: pytest.Session, exitstatus: int) -> None:
     """Compare the list with what the tests recorded, for each file that ran whole; or write it."""
     ran = published.whole_files(session.config, session.items)
-    if session.testsfailed or not ran or session.testscollected != len(session.items) or session.shouldstop:
+    if exitstatus != pytest.ExitCode.OK or not ran:
         return
-    text = CHECKS.read_text(encoding="utf-8") if CHECKS.exists() else ""
+    text = CHECKS.read_text(encoding="utf-8")
     now = written(published.after(read(text), published.recorded(), ran, long=is_long()))
-    if session.config.getoption("--write-checks"):
+    if session.config.getoption("--write-checks", default=False):
         CHECKS.write_text(now, encoding="utf-8")
     elif now != text:
         old, new = set(text.splitlines()), set(now.splitlines())

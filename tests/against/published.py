@@ -46,13 +46,14 @@ class Checks:
     topic: str
     source: str = field(kw_only=True)
     sure: str = field(kw_only=True)
-    claimed: str = field(default="project", kw_only=True)
+    claimed: str = field(default="", kw_only=True)
+    """Who claims a tolerance or a range, where it is not the project that sets a tolerance, and the source that states a range."""
 
     def __post_init__(self) -> None:
         assert self.topic in TOPICS, f"add {self.topic} to check_topics.py"
         assert self.source in sources(), f"add {self.source} to sources.csv"
         assert self.sure in HOW_SURE
-        assert self.claimed in CLAIMS
+        assert self.claimed in ("", *CLAIMS)
 
     def but(self, **changes: str) -> Checks:
         """The same with another topic, source, claim, or how sure."""
@@ -67,7 +68,7 @@ class Checks:
         if within is None and share is None:
             rooms, claimed = [_half_digit(text) for text in texts], "digit"
         else:
-            rooms, claimed = [share * abs(one) if share else within or 0.0 for one in wanted], self.claimed
+            rooms, claimed = [share * abs(one) if share else within or 0.0 for one in wanted], self.claimed or "project"
         offs = [_off(one, other, room) for one, other, room in zip(gots, wanted, rooms, strict=True)]
         gives = ", ".join(_rounded(one, room, text) for one, room, text in zip(gots, rooms, texts, strict=True))
         said = f"{what}: sandmix gives {gots}, {self.source} has {printed} ± {rooms}"
@@ -83,15 +84,46 @@ class Checks:
             allowed = _plain(within or 0.0) if within else "exact"
         self._record(what, printed, unit, gives, allowed, claimed, max(offs), differs=differs)
 
-    def between(self, got: float, low: str, high: str, what: str, *, unit: str = "", varies: bool = False) -> None:
+    def between(self, got: float, low: str, high: str, what: str, *, unit: str = "", differs: str = "",
+                varies: bool = False) -> None:  # fmt: skip
         """Fail unless *got* lies in the range; an empty text leaves one end open. What *varies* with the effort is recorded in a long run."""
         least, most = (_number(text) if text else end for text, end in ((low, -math.inf), (high, math.inf)))
-        assert least <= got <= most, f"{what}: sandmix gives {got}, {self.source} has {low} to {high}"
+        said = f"{what}: sandmix gives {got}, {self.source} has {low} to {high}"
+        if differs:
+            assert not least <= got <= most, f"{said}. It is listed as different, but agrees now."
+        else:
+            assert least <= got <= most, said
         printed = f"{low} to {high}" if low and high else f"at least {low}" if low else f"at most {high}"
-        room = max(_half_digit(text) for text in (low, high) if text)
+        room = 2 * max(_half_digit(text) for text in (low, high) if text)
         at = (got - least) / (most - least) if low and high else 0.5
-        gives = _rounded(got, room, low or high)
-        self._record(what, printed, unit, gives, "inside the range", self.claimed, abs(2 * at - 1), varies=varies)
+        gives, off = _rounded(got, room, low or high), abs(2 * at - 1)
+        self._record(
+            what,
+            printed,
+            unit,
+            gives,
+            "inside the range",
+            self.claimed or "source",
+            off,
+            differs=differs,
+            varies=varies,
+        )
+
+    def covered(self, low: float, high: float, printed: str, what: str, *, unit: str = "", within: float = 0.0) -> None:
+        """Fail unless the printed figure lies in the range that sandmix gives, with *within* of it to spare at each end."""
+        wanted, least, most = _number(printed), low - within, high + within
+        assert least <= wanted <= most, f"{what}: sandmix gives {low} to {high}, {self.source} has {printed}"
+        gives = " to ".join(_rounded(end, _half_digit(printed), printed) for end in (low, high))
+        allowed = f"covered, {_plain(within)} to spare" if within else "covered"
+        self._record(
+            what,
+            printed,
+            unit,
+            gives,
+            allowed,
+            self.claimed or "source",
+            abs(2 * (wanted - least) / (most - least) - 1),
+        )
 
     def agrees(self, got: Any, other: Any, what: str, *, rel: float = 0.0, within: float = 0.0, allowed: str = "",
                case: object = None, varies: bool = False) -> None:  # fmt: skip
@@ -103,12 +135,14 @@ class Checks:
         assert worst <= 1, f"{what}: sandmix gives {mine}, {self.source} has {others}, {case}"
         if not allowed:
             allowed = " or ".join(part for part in (rel and _share(rel), within and _plain(within)) if part) or "exact"
-        self._record(what, "", "", "", allowed, self.claimed, worst, cases=max(1, len(offs)), varies=varies)
+        self._record(
+            what, "", "", "", allowed, self.claimed or "project", worst, cases=max(1, len(offs)), varies=varies
+        )
 
     def holds(self, truth: object, what: str, *, case: object = None, varies: bool = False) -> None:
         """Fail unless a statement from outside is true of this case."""
         assert truth, f"{what}: not so ({self.source}), {case}"
-        self._record(what, "", "", "", "so in each case", self.claimed, 0.0, varies=varies)
+        self._record(what, "", "", "", "so in each case", self.claimed or "project", 0.0, varies=varies)
 
     def _record(self, what: str, printed: str, unit: str, gives: str, allowed: str, claimed: str, off: float, *,
                 cases: int = 1, differs: str = "", varies: bool = False) -> None:  # fmt: skip
@@ -190,12 +224,13 @@ def _off(got: float, wanted: float, room: float) -> float:
 
 def _rounded(value: float, room: float, printed: str) -> str:
     """The value to the digits that the tolerance justifies, or as many as are printed."""
-    places = len(printed.replace(" ", "").partition("e")[0].partition(".")[2])
+    places = printed_places = len(printed.replace(" ", "").partition("e")[0].partition(".")[2])
     if room:
         places = max(0, math.ceil(-math.log10(room) - 1e-9))
         places = min(places, max(0, DIGITS - 1 - math.floor(math.log10(abs(value) or 1))))
+        places = max(places, printed_places)
     value = round(value * (1 + 1e-10), places) + 0.0
-    return f"{value:.{places}f}" if 1e-3 <= abs(value) < 1e7 or value == 0 else f"{value:.3e}"
+    return f"{value:.{places}f}" if 1e-3 <= abs(value) < 1e12 or value == 0 else f"{value:.3e}"
 
 
 def _plain(value: float) -> str:

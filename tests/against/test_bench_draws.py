@@ -8,7 +8,11 @@ Tolerance: each end of the band is within 8 % of its width from the 2.5 and 97.5
 
 import numpy as np
 import pytest
+from against.published import Checks
 
+from sandmix.vocabulary import WORDS
+
+RANGES = Checks("bench_ranges", source="numpy", sure="drawn")
 DRAWS = 200_000
 SIGMAS = 1.96
 
@@ -85,5 +89,5 @@ CASES = [
 def test_the_range_contains_95_of_100_random_draws(ask, drawn, job, word, asked):
     low, high = ask(job, **asked)["doubt"][word]
     ends = np.percentile(drawn(np.random.default_rng(11)), (2.5, 97.5))
-    assert low == pytest.approx(ends[0], abs=0.08 * (high - low))
-    assert high == pytest.approx(ends[1], abs=0.08 * (high - low))
+    what = f"both ends of the range of “{WORDS[word].label}”, 200 000 draws"
+    RANGES.agrees((low, high), ends, what, within=0.08 * (high - low), allowed="8 % of the width")

@@ -6,21 +6,27 @@ Sources, all as a note of this project has them:
 - carbon_substitutes: trade report (read: gilsonite or asphalt at one third of the seacoal have the same volatiles at 482 °C and under half the loss).
 - coal_data: trade page (read: volatiles 23 to 25 %, ash 10 to 11 % in low-ash coal).
 - co_bound: derived from molar masses: 1 g of carbon gives 2.33 g or 2.0 L of carbon monoxide.
-Tolerance: half the last printed digit.
 """
 
 import pytest
+from against.published import Checks
 
 from sandmix.recipes.carbon import ADDITIVES, burnt_kg, carbon_monoxide_g, carbon_monoxide_l
 
+WEAR = Checks("carbon", source="wear_factor", sure="inputs")
+CARBON_WEAR = WEAR.but(source="carbon_wear")
+BATCH = "1000 kg of sand, sand to iron 3"
+
 
 def test_the_clay_of_a_thousand_kilograms():
-    assert burnt_kg(1000 / 3, 0.4, 0.08) == pytest.approx(10.67, abs=0.005)
+    found = burnt_kg(1000 / 3, 0.4, 0.08)
+    WEAR.but(sure="read").figure(found, "11", f"{BATCH}, 8 % of bentonite, factor 0.4, printed as “approx.”", unit="kg")
+    WEAR.figure(found, "10.67", "the same, worked out", unit="kg")
 
 
-@pytest.mark.parametrize(("wear", "kg"), [(0.7, 9.3), (1.5, 20.0)])
+@pytest.mark.parametrize(("wear", "kg"), [(0.7, "9.3"), (1.5, "20.0")])
 def test_the_carbon_of_a_thousand_kilograms_by_analogy(wear, kg):
-    assert burnt_kg(1000 / 3, wear, 0.04) == pytest.approx(kg, abs=0.05)
+    CARBON_WEAR.figure(burnt_kg(1000 / 3, wear, 0.04), kg, f"{BATCH}, 4 % of carbon, factor {wear}", unit="kg")
 
 
 def test_the_job_gives_the_same(result):
@@ -32,21 +38,26 @@ def test_the_job_gives_the_same(result):
         "carbon_now_pct": 4,
         "carbon_wear": 1.5,
     }
-    assert result("carbon", **inputs)["additive_burnt_kg"] * 0.95 == pytest.approx(20.0, abs=0.05)
+    found = result("carbon", **inputs)["additive_burnt_kg"] * 0.95
+    CARBON_WEAR.figure(found, "20.0", f"{BATCH}, 4 % of carbon, factor 1.5", unit="kg")
 
 
 @pytest.mark.parametrize("kind", ["gilsonite", "asphalt"])
 def test_a_third_of_the_seacoal_replaces_it(kind):
     coal, other = ADDITIVES["seacoal"], ADDITIVES[kind]
-    assert other.volatiles / 3 == pytest.approx(coal.volatiles)
-    assert other.loss / 3 < coal.loss / 2
+    third = Checks("carbon", source="carbon_substitutes", sure="read")
+    ratio = coal.volatiles / other.volatiles
+    third.figure(ratio, "0.333", f"{kind} that has the volatiles of 1 kg of seacoal", unit="kg")
+    third.between(other.loss / 3 / coal.loss, "", "0.50", f"loss on ignition of that {kind}, over the seacoal's")
 
 
 def test_the_coal_is_within_its_data_sheets():
-    assert 0.23 <= ADDITIVES["seacoal"].volatiles <= 0.25
-    assert 0.89 <= ADDITIVES["seacoal"].loss <= 0.90
+    sheets = Checks("carbon", source="coal_data", sure="read")
+    sheets.between(100 * ADDITIVES["seacoal"].volatiles, "23", "25", "volatiles of seacoal", unit="%")
+    sheets.between(100 * (1 - ADDITIVES["seacoal"].loss), "10", "11", "ash of seacoal", unit="%")
 
 
 def test_the_bound_on_carbon_monoxide():
-    assert carbon_monoxide_g(1) == pytest.approx(2.33, abs=0.005)
-    assert carbon_monoxide_l(1) == pytest.approx(2.0, abs=0.05)
+    bound = Checks("carbon", source="co_bound", sure="derived")
+    bound.figure(carbon_monoxide_g(1), "2.33", "most carbon monoxide of 1 g of carbon", unit="g")
+    bound.figure(carbon_monoxide_l(1), "2.0", "the same, as a volume", unit="L")

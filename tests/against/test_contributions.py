@@ -9,6 +9,7 @@ of the draws within 25 % of the root mean square of both sides, since a normal i
 import numpy as np
 import pytest
 import uncertainties
+from against.published import Checks
 
 from sandmix.asking.answer import answer
 from sandmix.asking.form import fill, moved
@@ -16,6 +17,8 @@ from sandmix.jobs import JOBS
 from sandmix.maths.statistics import TWO_SIGMA
 from sandmix.maths.uncertainty import propagate
 
+PACKAGE = Checks("budget", source="uncertainties", sure="library")
+DRAWN = Checks("budget", source="numpy", sure="drawn")
 STRAIGHT = 0.02
 DRAWS = 4000
 OTHERS = {
@@ -58,7 +61,8 @@ def test_a_straight_component_is_that_of_the_package(name):
                 continue
             given = uncertainties.ufloat(at[key], (high - low) / 2 / TWO_SIGMA)
             one = uncertainties.wrap(lambda value, key=key, word=word: job.run(moved(filled.form, {key: value}))[word])
-            assert (below + above) / 2 / TWO_SIGMA == pytest.approx(one(given).std_dev, rel=STRAIGHT), (word, key)
+            what = "components of the jobs' examples, where the answer is straight"
+            PACKAGE.agrees((below + above) / 2 / TWO_SIGMA, one(given).std_dev, what, rel=STRAIGHT, case=(word, key))
             compared += 1
     assert compared
 
@@ -81,7 +85,8 @@ def test_a_component_that_bends_is_near_the_scatter_of_random_draws(name):
                 job.run(moved(filled.form, {key: float(value)})).get(word) for value in np.clip(drawn, low, high)
             ]
             scatter = float(np.std([value for value in answers if isinstance(value, float)]))
-            assert np.sqrt((below**2 + above**2) / 2) / TWO_SIGMA == pytest.approx(scatter, rel=0.25), (word, key)
+            mean, what = np.sqrt((below**2 + above**2) / 2) / TWO_SIGMA, "components where the answer bends"
+            DRAWN.agrees(mean, scatter, what, rel=0.25, case=(word, key))
 
 
 @pytest.mark.parametrize("name", JOBS)

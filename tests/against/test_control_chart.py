@@ -9,10 +9,15 @@ Computed by: scipy's straight line and Student's t. Tolerance: half of the last 
 
 import numpy as np
 import pytest
+from against.published import Checks
 from scipy import stats
 
 from sandmix.maths.control_chart import D2, D3, D4, E2, drift, limits, two_sided
 
+SAS = Checks("control_chart", source="sas_individuals", sure="read")
+BOOK = SAS.but(source="montgomery_runger")
+MEMORY = SAS.but(source="nist_individuals", sure="memory")
+LIBRARY = SAS.but(source="scipy", sure="library")
 TIRES = [
     24.05, 23.99, 23.95, 23.93, 23.97, 24.02, 24.06, 24.10, 23.98, 24.03, 23.91, 24.06, 24.06, 23.96, 23.98,
     24.06, 24.01, 24.00, 23.93, 23.92, 24.09, 24.11, 24.05, 23.98, 23.98, 24.06, 24.02, 24.06, 23.97, 23.96,
@@ -24,36 +29,43 @@ FLOWS = [49.6, 47.6, 49.9, 51.3, 47.8, 51.2, 52.6, 52.4, 53.6, 52.1]
 
 
 @pytest.mark.parametrize(
-    ("constant", "printed", "digits"),
-    [(D2, 1.1284, 4), (D3, 0.8525, 4), (D4, 3.2665, 4), (E2, 2.660, 3), (D2, 1.128, 3), (D4, 3.267, 3)],
+    ("name", "constant", "printed", "table", "differs"),
+    [
+        ("d2", D2, "1.1284", "chart_vignette", ""),
+        ("d3", D3, "0.8525", "chart_vignette", ""),
+        ("D4", D4, "3.2665", "chart_vignette", ""),
+        ("d2", D2, "1.128", "chart_table", ""),
+        ("D4", D4, "3.267", "chart_table", ""),
+        ("E2", E2, "2.660", "chart_table", "2.660 is 3/1.128, with d2 rounded first; 3/d2 itself is 2.6587"),
+    ],
 )
-def test_the_constants_of_the_tables(constant, printed, digits):
-    """2.660 is 3/1.128, with d2 rounded first; 3/d2 itself is 2.6587."""
-    assert constant == pytest.approx(printed, abs=0.0015 if printed == 2.660 else 0.5 * 10**-digits + 1e-12)
+def test_the_constants_of_the_tables(name, constant, printed, table, differs):
+    SAS.but(source=table).figure(constant, printed, f"constant {name} of moving ranges of two", differs=differs)
 
 
 def test_the_30_tires():
     found = limits(TIRES)
     assert found.left_out == 0
-    assert [found.low, found.mean, found.high] == pytest.approx([23.8571, 24.0083, 24.1596], abs=5e-5)
-    assert found.mean_range == pytest.approx(0.056897, abs=5e-7)
-    assert found.range_high == pytest.approx(0.18585, abs=5e-6)
-    assert found.sigma == pytest.approx(0.050423, abs=5e-7)
+    SAS.figure([found.low, found.mean, found.high], "23.8571, 24.0083, 24.1596", "limits and mean of 30 tires")
+    SAS.figure(found.mean_range, "0.056897", "their mean moving range")
+    SAS.figure(found.range_high, "0.18585", "limit of their moving ranges")
+    SAS.figure(found.sigma, "0.050423", "their standard deviation by it")
     assert all(found.holds(tire) for tire in TIRES)
 
 
 def test_the_20_concentrations():
     found = limits(CONCENTRATIONS)
-    assert found.mean == pytest.approx(99.1, abs=0.05)
-    assert found.mean_range == pytest.approx(2.59, abs=0.005)
-    assert [found.low, found.high] == pytest.approx([92.21, 105.99], abs=0.03)
+    BOOK.figure(found.mean, "99.1", "mean of 20 concentrations")
+    BOOK.figure(found.mean_range, "2.59", "mean moving range of the concentrations")
+    what = "limits of the concentrations; the book rounds mean and range before it goes on"
+    BOOK.figure([found.low, found.high], "92.21, 105.99", what, within=0.03)
 
 
 def test_the_flow_rates_from_memory():
     found = limits(FLOWS)
-    assert found.mean == pytest.approx(50.81, abs=0.005)
+    MEMORY.figure(found.mean, "50.81", "mean of ten flow rates")
     half = (found.high - found.mean) * D2 / 1.128
-    assert [found.mean - half, found.mean + half] == pytest.approx([45.8159, 55.8041], abs=5e-5), "with d2 as 1.128"
+    MEMORY.figure([found.mean - half, found.mean + half], "45.8159, 55.8041", "their limits, with d2 as 1.128")
 
 
 def test_a_jump_does_not_widen_the_limits():
@@ -62,13 +74,14 @@ def test_a_jump_does_not_widen_the_limits():
     found = limits(jumped)
     ranges = np.abs(np.diff(jumped))
     assert found.left_out == 1
-    assert found.mean_range == pytest.approx(ranges[ranges <= 3.5 * ranges.mean()].mean())
+    rule, what = SAS.but(source="nelson_1982"), "a moving range above 3.5 times their mean is left out"
+    rule.agrees(found.mean_range, ranges[ranges <= 3.5 * ranges.mean()].mean(), what, rel=1e-6)
 
 
 def test_the_share_beyond_students_t():
     for freedom in range(1, 60):
         for t in (0.0, 0.01, 0.5, 1.0, 2.5, 5.0, 20.0):
-            assert two_sided(t, freedom) == pytest.approx(2 * stats.t.sf(t, freedom), abs=1e-12)
+            LIBRARY.agrees(two_sided(t, freedom), 2 * stats.t.sf(t, freedom), "chance beyond Student's t", within=1e-12)
 
 
 def test_the_straight_line_on_200_random_series():
@@ -77,8 +90,8 @@ def test_the_straight_line_on_200_random_series():
         series = list(dice.normal(size=count) + dice.normal() * 0.2 * np.arange(count))
         line = stats.linregress(range(count), series)
         found = drift(series)
-        assert found.a_reading == pytest.approx(line.slope, rel=1e-9)
-        assert found.chance == pytest.approx(line.pvalue, rel=1e-6, abs=1e-12)
+        LIBRARY.agrees(found.a_reading, line.slope, "slope of the straight line, 200 random series", rel=1e-9)
+        LIBRARY.agrees(found.chance, line.pvalue, "its chance", rel=1e-6, within=1e-12)
 
 
 def test_a_shift_of_one_sigma_is_found_after_about_44_readings():
@@ -88,4 +101,4 @@ def test_a_shift_of_one_sigma_is_found_after_about_44_readings():
     """
     found = limits([0.5642, -0.5642] * 10)
     out = stats.norm.sf(found.high, loc=1) + stats.norm.cdf(found.low, loc=1)
-    assert 1 / out == pytest.approx(43.9, abs=0.05)
+    BOOK.figure(1 / out, "43.9", "readings until a shift of one σ is found")

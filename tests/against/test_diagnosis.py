@@ -22,6 +22,7 @@ from itertools import pairwise
 from pathlib import Path
 
 import pytest
+from against.published import Checks
 from scipy.stats import entropy, norm
 
 from sandmix.defects.findings import CHECKS, TRIALS
@@ -36,6 +37,8 @@ import diagnosis as scored
 BOUNDS = {"tuned": (0.86, 0.95, 0.35), "held out": (0.50, 0.75, 0.25), "fresh": (0.50, 0.75, 0.25)}
 """The least share of cases whose cause comes first, and is among the first three, and the least mean share of the named cause."""
 CHANCE = 1 / 9
+INVENTED = Checks("causes", source="invented_cases", sure="practice", claimed="project")
+SCIPY = Checks("causes", source="scipy", sure="library")
 
 
 def cases(name):
@@ -53,11 +56,13 @@ def cases_with_and_without_checks(name):
 @pytest.mark.parametrize("name", BOUNDS)
 def test_the_ranking_finds_the_causes_of_the_cases(name):
     first, three, share = BOUNDS[name]
-    for given in cases_with_and_without_checks(name):
+    for given, how in zip(cases_with_and_without_checks(name), ("", ", without what was found"), strict=False):
         score = scored.score(given)
-        assert score.first >= first, score
-        assert score.among_three >= three, score
-        assert score.mean_share >= share, score
+        INVENTED.between(score.first, f"{first:.2f}", "", f"{name} cases whose cause comes first{how}")
+        INVENTED.between(
+            score.among_three, f"{three:.2f}", "", f"{name} cases whose cause is among the first three{how}"
+        )
+        INVENTED.between(score.mean_share, f"{share:.2f}", "", f"mean share of the named cause, {name} cases{how}")
 
 
 @pytest.mark.parametrize("name", BOUNDS)
@@ -84,13 +89,13 @@ def test_a_likely_cause_is_nearly_always_right(name):
         if engine.is_likely(engine.rank(scored.clues_of(case)), scored.clues_of(case))
     ]
     least = 0.9 if name == "tuned" else 0.75
-    assert sum(likely) >= least * len(likely)
+    INVENTED.between(sum(likely) / len(likely), f"{least:.2f}", "", f"likely causes that are right, {name} cases")
     assert len(likely) >= len(cases(name)) / 6
 
 
 def test_the_causes_in_the_mould_and_the_metal_come_first_where_their_author_meant_them():
     score = scored.score(cases("metal"))
-    assert score.first >= 0.9, score
+    INVENTED.between(score.first, "0.90", "", "cases of mould and metal whose cause comes first")
     assert score.among_three == 1, score
 
 
@@ -100,7 +105,8 @@ def test_the_next_test_is_one_that_a_founder_would_do():
     accepted = scored.tests_of(tuned)
     named = {case["id"]: scored.test_named(case) for case in tuned}
     assert len(accepted) == len(tuned)
-    assert sum(named[key] in tests for key, tests in accepted.items()) >= 34
+    right = sum(named[key] in tests for key, tests in accepted.items())
+    INVENTED.between(right, "34", "", f"next tests that a founder would do, of {len(tuned)}")
     assert list(named.values()).count("squeeze") <= 2
 
 
@@ -121,7 +127,7 @@ def test_the_fresh_cases_are_those_of_their_author():
 
 @pytest.mark.parametrize("shares", [[1, 1], [0.7, 0.2, 0.1], [5, 3, 0, 1], [1.0]])
 def test_entropy_is_that_of_scipy(shares):
-    assert next_test.entropy_bits(shares) == pytest.approx(entropy(shares, base=2), abs=1e-12)
+    SCIPY.agrees(next_test.entropy_bits(shares), entropy(shares, base=2), "entropy, bits", within=1e-12)
 
 
 @pytest.mark.parametrize(("value", "half_width"), [(3.0, 0.5), (4.4, 0.35), (9.0, 3.0)])
@@ -129,4 +135,5 @@ def test_a_reading_is_spread_over_its_bands_by_the_normal_distribution(value, ha
     edges = [2.0, 2.9, 4.5, 6.0]
     below = [0.0, *norm.cdf(edges, loc=value, scale=half_width / 1.96), 1.0]
     expected = [high - low for low, high in pairwise(below)]
-    assert engine.shares_in_bands(value, half_width, edges) == pytest.approx(expected, abs=1e-12)
+    found = engine.shares_in_bands(value, half_width, edges)
+    SCIPY.agrees(found, expected, "a reading spread over its bands by the normal curve", within=1e-12)

@@ -4,12 +4,11 @@ Source: JCGM 100:2008, Evaluation of measurement data: Guide to the expression o
 of the Measurement Standards Laboratory of New Zealand's calculator of uncertainty, page “Gauge block measurement (GUM H1)” (read there, not in
 the guide itself): standard uncertainties of the inputs, their components in nm (25, 16.599, 6.7, 5.8, 3.9, 2.88679; the others 0), and 32 nm in all.
 Basis: standard uncertainties; the law of propagation is linear, so bands of one standard uncertainty give components of one.
-Accuracy: the components as printed; the whole to its last digit.
 """
 
 import math
 
-import pytest
+from against.published import Checks
 
 from sandmix.maths.uncertainty import propagate
 
@@ -25,8 +24,10 @@ GIVEN = {
     "cycle_c": (0.0, 0.5 / math.sqrt(2)),
 }
 COMPONENTS_NM = {
-    "standard_nm": 25, "gauges_apart_c": 16.599, "systematic_nm": 6.7, "reading_nm": 5.8, "random_nm": 3.9, "difference_per_c": 2.88679,
+    "standard_nm": "25", "gauges_apart_c": "16.599", "systematic_nm": "6.7", "reading_nm": "5.8", "random_nm": "3.9",
+    "difference_per_c": "2.88679",
 }  # fmt: skip
+BUDGET = Checks("budget", source="gum_end_gauge", sure="read")
 
 
 def length(moved):
@@ -42,17 +43,22 @@ FOUND = propagate(length, {name: (value - u, value + u) for name, (value, u) in 
 
 def test_the_components_of_the_end_gauge():
     moved = {name: (below + above) / 2 for name, _, (below, above) in FOUND.shares("length_nm")}
-    assert moved == pytest.approx(COMPONENTS_NM, rel=2e-5)
+    assert moved.keys() == COMPONENTS_NM.keys()
+    for name, printed in COMPONENTS_NM.items():
+        part = name.removesuffix("_nm").removesuffix("_per_c").removesuffix("_c").replace("_", " ")
+        BUDGET.figure(moved[name], printed, f"end gauge: component of “{part}”", unit="nm", share=2e-5)
 
 
 def test_the_whole_uncertainty_of_the_end_gauge():
     low, high = FOUND.bands["length_nm"]
-    assert round((high - low) / 2) == 32
-    assert round((high + low) / 2) == 50_000_838
+    BUDGET.figure((high - low) / 2, "32", "end gauge: standard uncertainty of the length", unit="nm")
+    BUDGET.figure((high + low) / 2, "50000838", "end gauge: length", unit="nm")
 
 
 def test_the_shares_of_the_end_gauge_are_its_squared_components():
-    whole = sum(component**2 for component in COMPONENTS_NM.values())
-    assert {name: share for name, share, _ in FOUND.shares("length_nm")} == pytest.approx(
-        {name: component**2 / whole for name, component in COMPONENTS_NM.items()}, rel=1e-4
+    squares = {name: float(printed) ** 2 for name, printed in COMPONENTS_NM.items()}
+    shares = {name: share for name, share, _ in FOUND.shares("length_nm")}
+    expected = [squares[name] / sum(squares.values()) for name in shares]
+    BUDGET.but(sure="inputs").agrees(
+        list(shares.values()), expected, "end gauge: shares are squared components", rel=1e-4
     )

@@ -10,6 +10,7 @@ import sys
 from pathlib import Path
 
 import pytest
+from against.published import Checks
 
 from sandmix.cooling.cooling import cool
 from sandmix.cooling.freezing import PERFECT, Case
@@ -19,6 +20,7 @@ from sandmix.materials.sands_and_clays import SANDS_FOR_HEAT
 REFERENCE = Path(__file__).resolve().parents[1] / "reference"
 with (REFERENCE / "heat.csv").open(encoding="utf-8") as sheet:
     ROWS = list(csv.DictReader(sheet))
+REFERENCE_HEAT = Checks("heat_solution", source="heat_reference", sure="separate", claimed="source")
 RESOLVED = (("aluminium", "3.5", "0"), ("tin_bronze", "6.0", "2"))
 
 
@@ -43,8 +45,8 @@ def cooled(row):
     )
 
 
-def near(text):
-    return pytest.approx(float(text), rel=0.01, abs=0.01)
+def near(got, text, what):
+    REFERENCE_HEAT.agrees(got, float(text), f"{what}, 126 cases", rel=0.01, within=0.01)
 
 
 def test_the_cases_vary_metal_moisture_shape_contact_and_wall():
@@ -57,14 +59,15 @@ def test_the_cases_vary_metal_moisture_shape_contact_and_wall():
 @pytest.mark.parametrize("row", ROWS, ids=name_of)
 def test_freezing_opening_and_depths_agree_with_the_reference(row):
     cooling = cooled(row)
-    assert cooling.freeze_s == near(row["freeze_s"])
-    assert cooling.middle_below_s(cooling.case.metal.solidus_c / 2) == near(row["open_s"])
-    assert cooling.at_s(cooling.middle_c, 2 * float(row["freeze_s"])) == near(row["middle_c_at_2x_freeze"])
-    assert cooling.depth_past_mm(350) == near(row["depth_350_mm"])
-    assert cooling.depth_past_mm(638) == near(row["depth_638_mm"])
-    assert cooling.peaks_c[0] == near(row["face_peak_c"])
+    near(cooling.freeze_s, row["freeze_s"], "time to freeze, s")
+    near(cooling.middle_below_s(cooling.case.metal.solidus_c / 2), row["open_s"], "middle at half the solidus, s")
+    middle_c = cooling.at_s(cooling.middle_c, 2 * float(row["freeze_s"]))
+    near(middle_c, row["middle_c_at_2x_freeze"], "middle after twice the freezing time, °C")
+    near(cooling.depth_past_mm(350), row["depth_350_mm"], "depth of 350 °C, mm")
+    near(cooling.depth_past_mm(638), row["depth_638_mm"], "depth of 638 °C, mm")
+    near(cooling.peaks_c[0], row["face_peak_c"], "hottest face of the sand, °C")
     if row["dry_depth_mm"]:
-        assert cooling.dry_depth_mm == near(row["dry_depth_mm"])
+        near(cooling.dry_depth_mm, row["dry_depth_mm"], "depth that dries, mm")
 
 
 @pytest.fixture(scope="module")

@@ -10,11 +10,15 @@ import math
 import numpy as np
 import pytest
 import statsmodels.api as sm
+from against.published import Checks
 from scipy import integrate, stats
 
 from sandmix.maths import learning
 from sandmix.maths.learning import Belief
 
+SQUARES = Checks("learning", source="statsmodels", sure="library")
+BAYES = SQUARES.but(source="scipy")
+GRID = SQUARES.but(source="numpy")
 SETS = 200
 
 
@@ -28,10 +32,11 @@ def test_several_readings_are_the_weighted_least_squares_of_prior_and_readings(s
     every = [first, *readings]
     fitted = sm.WLS([one.mean for one in every], np.ones(len(every)), weights=[one.sd**-2 for one in every]).fit()
     now = learning.after_all(first, readings)
-    assert now.mean == pytest.approx(fitted.params[0], rel=1e-9, abs=1e-9)
-    assert now.sd == pytest.approx(math.sqrt(fitted.normalized_cov_params[0, 0]), rel=1e-9)
+    spread = math.sqrt(fitted.normalized_cov_params[0, 0])
+    SQUARES.agrees(now.mean, fitted.params[0], "mean of a prior and readings, 200 random sets", rel=1e-9, within=1e-9)
+    SQUARES.agrees(now.sd, spread, "its standard deviation", rel=1e-9)
     weight = first.sd**-2 / sum(one.sd**-2 for one in every)
-    assert learning.share_of_prior(first, now) == pytest.approx(weight, rel=1e-9)
+    SQUARES.agrees(learning.share_of_prior(first, now), weight, "share of the prior", rel=1e-9)
     shuffled = learning.after_all(first, [readings[at] for at in dice.permutation(count)])
     assert (shuffled.mean, shuffled.sd) == (pytest.approx(now.mean, abs=1e-9), pytest.approx(now.sd))
 
@@ -48,8 +53,8 @@ def test_one_reading_is_bayes_theorem_integrated_by_scipy(seed):
     whole = weighted(0)
     mean = weighted(1) / whole
     now = learning.after(first, reading)
-    assert now.mean == pytest.approx(mean, abs=1e-6)
-    assert now.sd**2 == pytest.approx(weighted(2) / whole - mean**2, abs=1e-6)
+    moments = (mean, weighted(2) / whole - mean**2)
+    BAYES.agrees((now.mean, now.sd**2), moments, "one reading, Bayes's theorem by quadrature, 20 sets", within=1e-6)
 
 
 @pytest.mark.parametrize("seed", range(SETS))
@@ -64,7 +69,8 @@ def test_the_pooled_spread_is_the_posterior_of_a_scaled_inverse_chi_square(seed)
     prior = stats.invgamma.logpdf(variances, learning.COUNTS_LIKE / 2, scale=learning.COUNTS_LIKE * assumed**2 / 2)
     log_weight = prior - (len(values) - 1) / 2 * np.log(variances) - squares / 2 / variances + np.log(variances)
     weight = np.exp(log_weight - log_weight.max())
-    assert 1 / found.spread**2 == pytest.approx((weight / variances).sum() / weight.sum(), rel=1e-3)
+    on_grid = (weight / variances).sum() / weight.sum()
+    GRID.agrees(1 / found.spread**2, on_grid, "pooled spread, its posterior summed on a grid, 200 sets", rel=1e-3)
     assert found.mean.mean == pytest.approx(values.mean())
     assert found.mean.sd == pytest.approx(found.spread / math.sqrt(len(values)))
     assert found.freedom == len(values) + 3
@@ -79,5 +85,6 @@ def test_a_slope_is_the_weighted_least_squares_of_statsmodels(seed):
     fitted = sm.WLS(y, sm.add_constant(x), weights=sd**-2).fit()
     wider = max(1.0, math.sqrt(fitted.scale)) if count > 2 else 1.0
     found = learning.slope(list(zip(x, y, sd, strict=True)))
-    assert found.mean == pytest.approx(fitted.params[1], rel=1e-6, abs=1e-9)
-    assert found.sd == pytest.approx(wider * math.sqrt(fitted.normalized_cov_params[1, 1]), rel=1e-6)
+    spread = wider * math.sqrt(fitted.normalized_cov_params[1, 1])
+    SQUARES.agrees(found.mean, fitted.params[1], "slope through readings, 200 random sets", rel=1e-6, within=1e-9)
+    SQUARES.agrees(found.sd, spread, "its standard deviation, wider where the readings scatter more", rel=1e-6)

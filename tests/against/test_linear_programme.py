@@ -13,8 +13,11 @@ import re
 
 import numpy as np
 import pytest
+from against.published import Checks
 from scipy.optimize import linprog
 
+SCIPY = Checks("rebond", source="scipy", sure="library", claimed="source")
+ALLOWED = "10^-6 of the target mass"
 CASES = int(os.environ.get("SANDMIX_CASES", "200"))
 SEED = 20240
 
@@ -83,7 +86,7 @@ def test_a_plan_is_refused_exactly_where_the_programme_has_none(compared):
         for case, answer, found, _, least in compared
         if answer["ok"] != (found.status == 0) and abs(least - shares(case)["dead_fines_limit_pct_dry"]) > 1e-6
     ]
-    assert differing == []
+    SCIPY.holds(differing == [], "a plan is refused where the programme has none, of 200 random heaps", case=differing)
     refused = sum(not answer["ok"] for _, answer, *_ in compared)
     assert 0.1 < refused / CASES < 0.6
 
@@ -94,7 +97,8 @@ def test_a_refusal_names_the_dead_fines_limit_and_the_least_that_would_do(compar
             (problem,) = answer["problems"]
             assert problem["word"] == "dead_fines_limit_pct_dry"
             named = float(re.search(r"at least ([\d.]+)", problem["allowed"])[1])
-            assert named == pytest.approx(100 * least, abs=0.0101), case
+            what = "least limit of dead fines that a refusal names, %"
+            SCIPY.agrees(named, 100 * least, what, within=0.0101, case=case)
 
 
 def test_the_advised_limit_is_accepted(compared, ask):
@@ -110,7 +114,6 @@ def test_the_plan_keeps_as_much_and_adds_as_much_as_the_programme(compared):
             continue
         kept, sand, clay = found.x
         pct, result = shares(case), answer["result"]
-        close = pytest.approx
         water = (
             dry * pct["target_moisture_pct_wet"] / (1 - pct["target_moisture_pct_wet"])
             - kept * case["heap_kg"] * pct["moisture_pct_wet"]
@@ -118,10 +121,15 @@ def test_the_plan_keeps_as_much_and_adds_as_much_as_the_programme(compared):
             - clay * pct["clay_moisture_pct_wet"] / (1 - pct["clay_moisture_pct_wet"])
         )
         size = 1e-6 * max(case["target_kg"], case["heap_kg"])
-        assert result["discard_kg"] == close((1 - kept) * case["heap_kg"], abs=size), case
-        assert result["sand_kg"] == close(sand / (1 - pct["sand_moisture_pct_wet"]), abs=2 * size), case
-        assert result["clay_kg"] == close(clay / (1 - pct["clay_moisture_pct_wet"]), abs=2 * size), case
-        assert result["water_kg"] - result["water_to_lose_kg"] == close(water, abs=2 * size), case
+        discard = (1 - kept) * case["heap_kg"]
+        SCIPY.agrees(result["discard_kg"], discard, "sand to discard, kg", within=size, allowed=ALLOWED, case=case)
+        added = (
+            ("sand to add, kg", result["sand_kg"], sand / (1 - pct["sand_moisture_pct_wet"])),
+            ("clay to add, kg", result["clay_kg"], clay / (1 - pct["clay_moisture_pct_wet"])),
+            ("water to add, kg", result["water_kg"] - result["water_to_lose_kg"], water),
+        )
+        for what, mine, other in added:
+            SCIPY.agrees(mine, other, what, within=2 * size, allowed=f"2 · {ALLOWED}", case=case)
 
 
 def test_a_limit_binds_exactly_where_sand_is_discarded(compared):
@@ -170,8 +178,11 @@ def test_without_a_target_mass_the_heap_grows_as_little_as_the_programme(ask):
             continue
         size = 1e-6 * max(fixed["target_kg"], case["heap_kg"])
         result = answer["result"]
-        assert result["heap_after_kg"] == pytest.approx(fixed["target_kg"], rel=1e-6), case
-        assert result["discard_kg"] == pytest.approx((1 - found.x[0]) * case["heap_kg"], abs=size), case
+        SCIPY.agrees(
+            result["heap_after_kg"], fixed["target_kg"], "least mass of a heap that may grow, kg", rel=1e-6, case=case
+        )
+        discard, what = (1 - found.x[0]) * case["heap_kg"], "sand to discard of a heap that may grow, kg"
+        SCIPY.agrees(result["discard_kg"], discard, what, within=size, allowed=ALLOWED, case=case)
         assert result["binding"] == ("nothing" if result["discard_kg"] == 0 else "dead_fines"), case
         kept_whole += result["discard_kg"] == 0
         forced += result["discard_kg"] > 0

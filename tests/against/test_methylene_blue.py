@@ -5,17 +5,18 @@ active clay = titre × factor × 100/sample (formula read); 3.739 g of dye in a 
 test (read): 5 g of dried sand. A common mistake in a laboratory procedure (input read): 0.4 g of clay with 5 g of sand is 8.00 % of the
 sand and 7.407 % of the mix.
 Basis: percent of the dry sample, in equivalents of the clay used to calibrate.
-Rows: methylene_blue 8.0 ± 0.01; mb_molarity 0.01000 ± 0.1 %; blend_basis 8.00 and 7.407 ± 0.001.
-Computed by: the rows' author. By hand 40 · (0.5/50) · 100/5 = 8.00; 3.739/373.90 = 0.0100."""
+By hand 40 · (0.5/50) · 100/5 = 8.00; 3.739/373.90 = 0.0100."""
 
-import pytest
+from against.published import Checks
 
 from sandmix.bench import measurements
+
+BLUE = Checks("methylene_blue", source="blue_procedure", sure="inputs")
 
 
 def test_40_ml_for_5_g_and_50_ml_for_half_a_gram_give_8_percent(result):
     answer = result("bench", test="methylene_blue", sample_g=5, titre_ml=40, calibration_ml=50, calibration_clay_g=0.5)
-    assert answer["clay_pct_dry"] == pytest.approx(8.0, abs=0.01)
+    BLUE.figure(answer["clay_pct_dry"], "8.0", "40 mL for 5 g, where 50 mL go to 0.5 g of clay", unit="%", within=0.01)
 
 
 def test_0_4_g_of_clay_with_5_g_of_sand_is_a_percent_of_the_mix(result):
@@ -23,8 +24,10 @@ def test_0_4_g_of_clay_with_5_g_of_sand_is_a_percent_of_the_mix(result):
     answer = result(
         "bench", test="methylene_blue", sample_g=5.4, titre_ml=40, calibration_ml=50, calibration_clay_g=0.5
     )
-    assert answer["clay_pct_dry"] == pytest.approx(7.407, abs=0.001)
+    mistake = BLUE.but(source="blend_by_mass")
+    mistake.figure(answer["clay_pct_dry"], "7.407", "0.4 g of clay with 5 g of sand", unit="% of the mix", within=0.001)
 
 
 def test_the_dye_has_0_01_mol_per_litre():
-    assert measurements.dye_mol_l(3.739) == pytest.approx(0.01000, rel=0.001)
+    found = measurements.dye_mol_l(3.739)
+    BLUE.figure(found, "0.01000", "3.739 g of dye in a litre, 373.90 g/mol", unit="mol/L", share=0.001)

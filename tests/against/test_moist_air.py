@@ -16,6 +16,7 @@ from itertools import product
 
 import psychrolib
 import pytest
+from against.published import Checks
 
 from sandmix.drying.moist_air import SEA_LEVEL_PA, Air, saturation_pa
 
@@ -23,7 +24,9 @@ TEMPS_C = (0.5, 5.0, 10.0, 20.0, 30.0, 40.0, 60.0)
 HUMIDITIES_PCT = (5.0, 20.0, 40.0, 60.0, 80.0, 95.0, 100.0)
 GRID = list(product(TEMPS_C, HUMIDITIES_PCT))
 SHARE, KELVIN = 0.002, 0.05
-STEAM_PA = {5: 872.6, 10: 1228.2, 20: 2339.2, 30: 4246.7, 40: 7384.4, 60: 19945.8}
+STEAM_PA = {5: "872.6", 10: "1228.2", 20: "2339.2", 30: "4246.7", 40: "7384.4", 60: "19945.8"}
+LIBRARY = Checks("moist_air", source="psychrolib", sure="library")
+READ = Checks("moist_air", source="sirad", sure="read")
 
 psychrolib.SetUnitSystem(psychrolib.SI)
 
@@ -32,9 +35,10 @@ psychrolib.SetUnitSystem(psychrolib.SI)
 def test_the_properties_agree_with_the_library(temp_c, humidity_pct):
     air, share = Air(temp_c=temp_c, humidity_pct=humidity_pct), humidity_pct / 100
     ratio = psychrolib.GetHumRatioFromRelHum(temp_c, share, SEA_LEVEL_PA)
-    assert saturation_pa(temp_c) == pytest.approx(psychrolib.GetSatVapPres(temp_c), rel=SHARE)
-    assert air.humidity_ratio == pytest.approx(ratio, rel=SHARE)
-    assert air.density_kg_m3 == pytest.approx(psychrolib.GetMoistAirDensity(temp_c, ratio, SEA_LEVEL_PA), rel=SHARE / 2)
+    LIBRARY.agrees(saturation_pa(temp_c), psychrolib.GetSatVapPres(temp_c), "saturation pressure", rel=SHARE)
+    LIBRARY.agrees(air.humidity_ratio, ratio, "humidity ratio", rel=SHARE)
+    density = psychrolib.GetMoistAirDensity(temp_c, ratio, SEA_LEVEL_PA)
+    LIBRARY.agrees(air.density_kg_m3, density, "density", rel=SHARE / 2)
 
 
 @pytest.mark.parametrize(("temp_c", "humidity_pct"), GRID)
@@ -44,29 +48,39 @@ def test_dew_point_and_wet_bulb_agree_with_the_library(temp_c, humidity_pct):
     dew_c = psychrolib.GetTDewPointFromRelHum(temp_c, share)
     bulb_c = psychrolib.GetTWetBulbFromRelHum(temp_c, share, SEA_LEVEL_PA)
     if dew_c > 0:
-        assert air.dew_point_c == pytest.approx(dew_c, abs=KELVIN)
+        LIBRARY.agrees(air.dew_point_c, dew_c, "dew point, K", within=KELVIN)
     if bulb_c > 0:
-        assert air.wet_bulb_c == pytest.approx(bulb_c, abs=KELVIN)
+        LIBRARY.agrees(air.wet_bulb_c, bulb_c, "wet bulb, K", within=KELVIN)
 
 
 def test_the_published_example_of_two_temperatures():
-    assert (saturation_pa(25.1) + saturation_pa(19.1)) / 2000 == pytest.approx(2.698918, abs=5e-7)
+    found = (saturation_pa(25.1) + saturation_pa(19.1)) / 2000
+    READ.figure(found, "2.698918", "mean saturation pressure of 25.1 and 19.1 °C", unit="kPa")
 
 
 def test_the_example_from_memory():
     warm, cool = saturation_pa(24.5) / 1000, saturation_pa(15.0) / 1000
-    assert (warm, cool) == pytest.approx((3.075, 1.705), abs=5e-4)
-    assert (warm + cool) / 2 == pytest.approx(2.39, abs=5e-3)
+    example = READ.but(source="tetens_fao56", sure="memory")
+    example.figure([warm, cool], "3.075, 1.705", "saturation pressure at 24.5 and 15 °C", unit="kPa")
+    example.figure((warm + cool) / 2, "2.39", "their mean", unit="kPa")
 
 
-@pytest.mark.parametrize(("temp_c", "ratio", "bulb_c", "within"), [(120.0, 0.02, 41.5, 0.5), (65.6, 0.010, 28.9, 0.1)])
-def test_the_wet_bulb_over_a_drying_tray(temp_c, ratio, bulb_c, within):
+@pytest.mark.parametrize(
+    ("temp_c", "ratio", "bulb_c", "within", "tray"),
+    [
+        (120.0, 0.02, "41.5", 0.5, READ.but(source="drying_tray")),
+        (65.6, 0.010, "28.9", 0.1, READ.but(source="tray_textbook", sure="memory")),
+    ],
+    ids=["120 °C", "65.6 °C"],
+)
+def test_the_wet_bulb_over_a_drying_tray(temp_c, ratio, bulb_c, within, tray):
     vapour_pa = ratio * SEA_LEVEL_PA / (0.62198 + ratio)
     air = Air(temp_c=temp_c, humidity_pct=100 * vapour_pa / saturation_pa(temp_c))
     assert air.humidity_ratio == pytest.approx(ratio)
-    assert air.wet_bulb_c == pytest.approx(bulb_c, abs=within)
+    tray.figure(air.wet_bulb_c, bulb_c, f"wet bulb of {temp_c:g} °C and {ratio} kg/kg", unit="°C", within=within)
 
 
 @pytest.mark.parametrize("temp_c", STEAM_PA)
 def test_the_short_formula_is_near_the_steam_tables(temp_c):
-    assert saturation_pa(temp_c) == pytest.approx(STEAM_PA[temp_c], rel=0.0012)
+    steam, what = READ.but(source="steam_tables", sure="library"), f"saturation pressure at {temp_c} °C, steam tables"
+    steam.figure(saturation_pa(temp_c), STEAM_PA[temp_c], what, unit="Pa", share=0.0012)

@@ -12,6 +12,7 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from against.published import Checks
 
 from sandmix.cooling.cooling import cool
 from sandmix.cooling.freezing import PERFECT, Case
@@ -20,6 +21,8 @@ from sandmix.materials.sands_and_clays import SANDS_FOR_HEAT
 
 with (Path(__file__).resolve().parents[1] / "reference" / "opening.csv").open(encoding="utf-8") as sheet:
     ROWS = list(csv.DictReader(sheet))
+
+OPENING = Checks("heat_solution", source="heat_reference", sure="separate", claimed="source")
 
 
 def name_of(row):
@@ -51,10 +54,12 @@ def test_freezing_opening_and_handling_agree_with_the_reference(row):
         )
     )
     opened_s = float(row["open_s"])
-    assert cooling.freeze_s == pytest.approx(float(row["freeze_s"]), rel=0.01)
-    assert cooling.middle_below_s(cooling.case.metal.solidus_c / 2) == pytest.approx(opened_s, rel=0.01)
-    assert cooling.middle_below_s(60) == pytest.approx(float(row["end_s"]), rel=0.01)
-    assert cooling.at_s(cooling.dried_c, opened_s) == pytest.approx(float(row["dried_c_at_open"]), rel=0.02)
+    half = cooling.middle_below_s(cooling.case.metal.solidus_c / 2)
+    OPENING.agrees(cooling.freeze_s, float(row["freeze_s"]), "time to freeze at the usual contact, s", rel=0.01)
+    OPENING.agrees(half, opened_s, "middle at half the solidus at the usual contact, s", rel=0.01)
+    OPENING.agrees(cooling.middle_below_s(60), float(row["end_s"]), "middle at 60 °C, s", rel=0.01)
+    dried_c = cooling.at_s(cooling.dried_c, opened_s)
+    OPENING.agrees(dried_c, float(row["dried_c_at_open"]), "mean of the dried layer at opening, °C", rel=0.02)
 
 
 SPRUE = row_of("sprue-aluminium-1-61.0-397.0-1180.0")
@@ -66,8 +71,9 @@ def test_a_plate_of_3_mm_waits_for_its_sprue_of_25_mm(ask):
     """100 × 100 × 3 mm: the plate by itself is ready after 2.5 min, the sprue after 13.7."""
     answer = ask("burnout", **THIN)
     plate = row_of("thin plate-aluminium-0-61.0-397.0-1180.0")
-    assert answer["result"]["casting_open_min"] == pytest.approx(minutes(plate, "open_s"), rel=0.01)
-    assert answer["result"]["open_after_min"] == pytest.approx(minutes(SPRUE, "open_s"), rel=0.01)
+    opened = (answer["result"]["casting_open_min"], answer["result"]["open_after_min"])
+    times = (minutes(plate, "open_s"), minutes(SPRUE, "open_s"))
+    OPENING.agrees(opened, times, "plate of 3 mm, and its sprue of 25 mm, through the job, min", rel=0.01)
     assert "The gating decides" in " ".join(answer["remarks"])
 
 
@@ -85,9 +91,8 @@ def test_the_range_of_the_opening_time_reaches_to_perfect_contact_but_not_below_
 def test_the_gating_of_each_metal_opens_by_its_own_solidus(ask, metal):
     row = next(row for row in ROWS if (row["name"], row["metal"], row["contact_w_m2k"]) == ("sprue", metal, "61.0"))
     thin = ask("burnout", modulus_mm=1, shape="plate", metal=metal)["result"]
-    assert thin["open_after_min"] == pytest.approx(
-        max(minutes(row, "open_s"), 1.5 * minutes(row, "freeze_s")), rel=0.01
-    )
+    latest = max(minutes(row, "open_s"), 1.5 * minutes(row, "freeze_s"))
+    OPENING.agrees(thin["open_after_min"], latest, "gating of three metals, through the job, min", rel=0.01)
 
 
 def test_half_a_kilogram_in_10_kg_of_sand_is_handled_after_hours_and_not_nine(ask):
@@ -97,7 +102,7 @@ def test_half_a_kilogram_in_10_kg_of_sand_is_handled_after_hours_and_not_nine(as
     )
     assert minutes(ball, "end_s") < 170 < 500 < minutes(plate, "end_s")
     found = ask("burnout", **HALF_KG, flask_sand_kg=10)["result"]["handle_after_min"]
-    assert found == pytest.approx(minutes(ball, "end_s"), rel=0.02)
+    OPENING.agrees(found, minutes(ball, "end_s"), "half a kilogram in 10 kg of sand is handled, min", rel=0.02)
     assert ask("burnout", **HALF_KG)["result"]["handle_after_min"] > 500
 
 
@@ -123,9 +128,9 @@ def test_the_range_of_al_si7mg_reaches_to_500_kilojoules_and_to_963(ask):
     }
     answer = ask("burnout", metal="al_si7mg", shape="plate", sand_heat="a", gating_section_mm="25 ± 0 mm", **exact)
     for word, part, scale in (("freeze_s", "freeze_s", 1), ("casting_open_min", "open_s", 60)):
-        assert answer["result"][word] == pytest.approx(float(usual[part]) / scale, rel=0.01)
+        ends = [float(row[part]) / scale for row in (low, usual, high)]
         below, above = answer["doubt"][word]
-        assert above == pytest.approx(float(high[part]) / scale, rel=0.01)
-        assert below == pytest.approx(float(low[part]) / scale, rel=0.01)
+        what = "freezing and opening of Al-7 Si over its range of latent and liquid heat"
+        OPENING.agrees((below, answer["result"][word], above), ends, what, rel=0.01)
     causes = [one["label"] for one in answer["uncertainty"]["freeze_s"]]
     assert causes == ["Latent heat of the alloy", "Specific heat of the liquid alloy"]

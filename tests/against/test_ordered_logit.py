@@ -12,6 +12,7 @@ import warnings
 
 import numpy as np
 import pytest
+from against.published import Checks
 from scipy.optimize import minimize
 from scipy.special import expit
 from statsmodels.datasets import anes96
@@ -19,6 +20,8 @@ from statsmodels.miscmodels.ordinal_model import OrderedModel
 
 from sandmix.maths.ordered_regression import Prior, fit
 
+FITTED = Checks("feel", source="anes96", sure="read")
+LIBRARY = Checks("feel", source="scipy", sure="library")
 SETS = 240
 COLUMNS = ["logpopul", "selfLR", "age", "educ", "income"]
 
@@ -36,24 +39,26 @@ def party_on(columns):
 
 def test_party_on_self_placement():
     _, _, found = party_on(["selfLR"])
-    assert found.slopes[0] == pytest.approx(0.970964, abs=5e-7)
-    assert math.sqrt(found.covariance[0][0]) == pytest.approx(0.05153, abs=5e-6)
-    assert found.cuts == pytest.approx([2.35392, 3.53886, 4.20156, 4.44363, 5.06136, 6.18159], abs=5.1e-6)
-    assert found.log_likelihood == pytest.approx(-1535.53141, abs=5e-6)
+    FITTED.figure(found.slopes[0], "0.970964", "slope of party on self-placement, 944 people")
+    FITTED.figure(math.sqrt(found.covariance[0][0]), "0.05153", "its standard error")
+    cuts = "2.35392, 3.53886, 4.20156, 4.44363, 5.06136, 6.18159"
+    FITTED.figure(found.cuts, cuts, "its cut points", within=5.1e-6)
+    FITTED.figure(found.log_likelihood, "-1535.53141", "its log-likelihood")
 
 
 def test_the_chances_at_the_middle_of_the_scale():
     """The printed chances are those of the fit itself, without its uncertainty, which is taken out here."""
     _, _, found = party_on(["selfLR"])
     sure = type(found)(slopes=found.slopes, cuts=found.cuts, log_likelihood=0.0, covariance=[[0.0] * 7] * 7)
-    printed = [0.178003, 0.236593, 0.164169, 0.057636, 0.128098, 0.144190, 0.091310]
-    assert sure.chances((4.0,)) == pytest.approx(printed, abs=5e-7)
+    printed = "0.178003, 0.236593, 0.164169, 0.057636, 0.128098, 0.144190, 0.091310"
+    FITTED.figure(sure.chances((4.0,)), printed, "chances of the seven parties at the middle of the scale")
 
 
 def test_party_on_five_x():
     _, _, found = party_on(COLUMNS)
-    assert found.slopes == pytest.approx([-0.070730, 1.019176, -0.004163, 0.177670, 0.047185], abs=6e-7)
-    assert found.log_likelihood == pytest.approx(-1494.61951, abs=5e-6)
+    slopes = "-0.070730, 1.019176, -0.004163, 0.177670, 0.047185"
+    FITTED.figure(found.slopes, slopes, "slopes of party on five inputs", within=6e-7)
+    FITTED.figure(found.log_likelihood, "-1494.61951", "log-likelihood with five inputs")
 
 
 def test_all_standard_errors_are_those_of_statsmodels():
@@ -61,7 +66,9 @@ def test_all_standard_errors_are_those_of_statsmodels():
     with warnings.catch_warnings():
         warnings.simplefilter("ignore")
         other = OrderedModel(np.array(classes), np.array(rows), distr="logit").fit(method="bfgs", disp=0, maxiter=500)
-    assert [math.sqrt(found.covariance[at][at]) for at in range(5)] == pytest.approx(list(other.bse[:5]), rel=2e-3)
+    errors = [math.sqrt(found.covariance[at][at]) for at in range(5)]
+    library = LIBRARY.but(source="statsmodels")
+    library.agrees(errors, other.bse[:5], "standard errors of the five slopes", rel=2e-3)
 
 
 def case_of(seed):
@@ -101,9 +108,11 @@ def test_random_sets_with_a_prior_have_the_mode_of_a_general_minimiser(part):
         start = np.concatenate([mean[: slopes + 1], np.log(np.diff(mean[slopes:]))])
         best = minimize(minus_log_posterior, start, args=case, method="BFGS", options={"gtol": 1e-6})
         here = minus_log_posterior(point, *case)
-        assert here == pytest.approx(best.fun, abs=1e-6), seed
+        what = "greatest posterior by a general minimiser, 240 random sets"
+        LIBRARY.agrees(here, best.fun, what, within=1e-6, case=seed)
         assert here <= best.fun + 1e-9, f"the minimiser found more in set {seed}"
-        assert [*found.slopes, *found.cuts[:1]] == pytest.approx(list(best.x[: slopes + 1]), abs=2e-3), seed
+        mine, others = [*found.slopes, *found.cuts[:1]], best.x[: slopes + 1]
+        LIBRARY.agrees(mine, others, "where that maximum is", within=2e-3, case=seed)
 
 
 @pytest.mark.parametrize("seed", range(12))
@@ -125,7 +134,10 @@ def test_the_covariance_is_the_inverse_of_the_curvature_by_differences(seed):
             curvature[one, two] = (
                 at(centre + a + b) - at(centre + a - b) - at(centre - a + b) + at(centre - a - b)
             ) / (4 * step * step)
-    assert np.linalg.inv(curvature) == pytest.approx(np.array(found.covariance), rel=2e-3, abs=2e-4)
+    inverse = np.linalg.inv(curvature)
+    by_differences = LIBRARY.but(source="numpy")
+    what = "covariance as the inverse of the curvature by differences, 12 sets"
+    by_differences.agrees(found.covariance, inverse, what, rel=2e-3, within=2e-4)
 
 
 def test_the_mean_chance_over_the_uncertainty_is_within_two_hundredths():
@@ -134,4 +146,6 @@ def test_the_mean_chance_over_the_uncertainty_is_within_two_hundredths():
     for mean in (0.0, 0.5, 1.0, 2.0, 4.0):
         for variance in (0.1, 1.0, 4.0, 12.0):
             drawn = expit(mean + math.sqrt(variance) * dice).mean()
-            assert 1 / (1 + math.exp(-mean / math.sqrt(1 + math.pi * variance / 8))) == pytest.approx(drawn, abs=0.02)
+            short = 1 / (1 + math.exp(-mean / math.sqrt(1 + math.pi * variance / 8)))
+            draws = LIBRARY.but(source="mackay_1992", sure="drawn")
+            draws.agrees(short, drawn, "mean of a logistic curve over a normal variable, 400 000 draws", within=0.02)

@@ -10,13 +10,14 @@ Sources, how printed, how sure.
 import math
 import random
 
-import pytest
+from against.published import Checks
 
 from sandmix.drying.evaporation import Bed, drying_law, most_kg_m2
 from sandmix.drying.moist_air import Air
 from sandmix.drying.own_rate import UNEVEN, learned
 
 LAYERS = 2000
+RATE = Checks("own_rate", source="normal_update", sure="derived")
 SCALE_KG = 0.07
 """± of a loss, 19 times in 20."""
 
@@ -28,9 +29,10 @@ def test_the_update_is_that_of_the_textbook():
     found = learned(
         prior, (prior / math.exp(0.98), prior * math.exp(0.98)), (read_s / weighing, read_s, read_s * weighing), 1.0
     )
-    assert math.log(found.rate) == pytest.approx(3.84118, abs=5e-6)
-    assert math.log(found.band[1] / found.rate) / 1.96 == pytest.approx(0.257248, abs=5e-7)
-    assert 1 - found.prior_share == pytest.approx(0.735294, abs=5e-7)
+    spread = math.log(found.band[1] / found.rate) / 1.96
+    RATE.figure(math.log(found.rate), "3.84118", "3.4 ± 0.5 read as 4.0 ± 0.3, in logarithms")
+    RATE.figure(spread, "0.257248", "its standard deviation")
+    RATE.figure(1 - found.prior_share, "0.735294", "weight of the reading")
 
 
 def test_the_range_holds_the_true_rate_19_times_in_20():
@@ -46,4 +48,5 @@ def test_the_range_holds_the_true_rate_19_times_in_20():
         ends = [law.seconds_to_lose(loss, bed) for loss in (max(read / 4, read - SCALE_KG), read, read + SCALE_KG)]
         low, high = learned(1.0, (0.5, 2.0), (ends[0], ends[1], ends[2]), took_s).band
         held += low <= true <= high
-    assert 0.93 <= held / LAYERS <= 0.97
+    drawn = RATE.but(sure="drawn", claimed="project")
+    drawn.between(100 * held / LAYERS, "93", "97", "2000 simulated layers whose true rate is in the range", unit="%")

@@ -30,7 +30,7 @@ def test_ten_centimetres_and_a_minute(result):
 def test_the_rounded_constants_in_use(result, specimen, printed):
     """30 072/600 = 50.12 and 30 557/600 = 50.93; exact geometry differs in the fifth figure."""
     answer = result("bench", test="permeability", pressure_cm=10, time_s=60, specimen=specimen)
-    what = f"constant over pressure and seconds, {specimen} specimen"
+    what = f"constant over pressure and seconds, specimen of {'50 mm' if specimen == 'metric' else '2 in'}"
     PERMEABILITY.figure(600 * answer["permeability"], printed, what, unit="cm s", share=3e-4)
 
 

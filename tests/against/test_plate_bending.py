@@ -7,6 +7,7 @@ Hand arithmetic by the author of these tests.
 """
 
 import pytest
+from against.published import Checks
 
 from sandmix.mould import walls
 
@@ -22,6 +23,7 @@ ALPHA = {
     5.0: 0.1417,
 }
 ENDLESS = 0.1421
+WALL = Checks("wall", source="roark", sure="inputs")
 MEASURED_N_MM2 = (7134.69, 7331.89, 7020.43, 6860.96, 8979.43)
 
 
@@ -33,13 +35,20 @@ def beam(span=100.0, thick=10.0, kpa=1.0):
 
 def test_it_is_an_infinitely_long_plate_without_poissons_ratio():
     """An infinitely long plate is a beam stiffer by 1 / (1 − 0.3²): 0.1421 / 0.91 = 0.15615, ± half the last digit 0.00005 / 0.91."""
-    assert beam() == pytest.approx(ENDLESS / 0.91, abs=1e-4)
+    what = "deflection of an endless plate without sideways strain, of q b⁴/(E t³)"
+    WALL.figure(beam(), f"{ENDLESS / 0.91:.4f}", what, within=1e-4)
 
 
 @pytest.mark.parametrize("ratio", ALPHA)
 def test_a_wall_held_on_all_sides_bends_less(ratio):
-    assert beam() > ALPHA[ratio]
+    WALL.but(sure="read").between(
+        beam(), f"{ALPHA[ratio]:.4f}", "", f"a plate held on all sides, {ratio:g} times as long, bends less"
+    )
 
 
 def test_the_stiffness_is_at_the_low_end_of_the_measured_range():
     assert min(MEASURED_N_MM2) - 150 < walls.PLYWOOD_N_MM2 < sum(MEASURED_N_MM2) / len(MEASURED_N_MM2)
+    measured = Checks("wall", source="plywood_stiffness", sure="read")
+    measured.between(
+        walls.PLYWOOD_N_MM2, "6711", "8979", "stiffness of plywood; the least may be 150 lower", unit="N/mm²"
+    )

@@ -11,22 +11,28 @@ import statistics
 
 import numpy as np
 import pytest
+from against.published import Checks
 from scipy.stats import t
 
 from sandmix.maths.statistics import prediction_interval, student_t_95
 from sandmix.recipes import sand_loss
 
+LIBRARY = Checks("prediction", source="scipy", sure="library")
+DRAWN = Checks("prediction", source="numpy", sure="drawn")
+LOSS = Checks("cast_loss", source="numpy", sure="drawn", claimed="project")
+
 
 @pytest.mark.parametrize("freedom", range(1, 20))
 def test_students_t_is_that_of_scipy(freedom):
-    assert student_t_95(freedom) == pytest.approx(t.ppf(0.975, freedom), abs=0.0005)
+    LIBRARY.agrees(student_t_95(freedom), t.ppf(0.975, freedom), "Student's t, 1 to 19 degrees", within=0.0005)
 
 
 @pytest.mark.parametrize("count", range(3, 21))
 def test_the_half_width_follows_students_t(count):
     own = [0.02 + 0.001 * (at % 4) for at in range(count)]
     wanted = t.ppf(0.975, count - 1) * statistics.stdev(own) * math.sqrt(1 + 1 / count)
-    assert prediction_interval(own)[1] == pytest.approx(wanted, rel=0.0005 / 2.093)
+    what = "half-width of one more reading after 3 to 20"
+    LIBRARY.agrees(prediction_interval(own)[1], wanted, what, rel=0.0005 / 2.093, allowed="the table's half digit")
 
 
 @pytest.mark.parametrize("count", [3, 6, 12])
@@ -38,7 +44,7 @@ def test_19_of_20_next_readings_are_within_it(count):
         *own, following = dice.normal(0.03, 0.005, count + 1)
         mean, half = prediction_interval(own)
         inside += abs(following - mean) <= half
-    assert inside / 4000 == pytest.approx(0.95, abs=0.014)
+    DRAWN.figure(inside / 4000, "0.95", f"next readings within the range after {count}, of 4000", within=0.014)
 
 
 @pytest.mark.parametrize("count", [1, 3, 6, 12])
@@ -54,10 +60,12 @@ def test_19_of_20_next_casts_of_heaps_as_the_priors_have_them_are_within_the_lea
         now, casts = sand_loss.learned(list(np.exp(own)))
         side = student_t_95(casts.freedom) * math.hypot(now.sd, casts.spread)
         inside += abs(following - now.mean) <= side
-    assert 0.936 <= inside / 4000 <= 0.975
+    what = f"next casts within the range after {count} weighed, of 4000 heaps"
+    LOSS.between(inside / 4000, "0.936", "0.975", what)
 
 
 def test_with_many_weighed_casts_the_prior_no_longer_counts():
     """Twenty casts at 6 % with a spread of a tenth: within 1 % of their own mean."""
     own = np.exp(np.random.default_rng(5).normal(math.log(0.06), 0.1, 20))
-    assert sand_loss.loss_a_cast(list(own)).share == pytest.approx(float(np.exp(np.log(own).mean())), rel=0.01)
+    mean = float(np.exp(np.log(own).mean()))
+    LOSS.agrees(sand_loss.loss_a_cast(list(own)).share, mean, "after twenty casts, their own mean", rel=0.01)

@@ -9,11 +9,12 @@ import random
 from functools import partial
 
 import numpy as np
-import pytest
+from against.published import Checks
 from scipy.optimize import brentq, minimize
 
 from sandmix.recipes.season import least_equal_share, least_shares
 
+SCIPY = Checks("season", source="scipy", sure="library")
 CASES = 200
 
 
@@ -49,7 +50,9 @@ def test_the_equal_share_is_the_root_that_brentq_finds():
                 (start, grows, casts, limit),
                 xtol=1e-14,
             )
-            assert found == pytest.approx(root, abs=1e-10)
+            SCIPY.agrees(
+                found, root, "least equal share, the root that a solver finds, of 200 random seasons", within=1e-10
+            )
         else:
             assert found == 0
     assert needed > CASES / 2
@@ -80,6 +83,9 @@ def test_no_shares_of_their_own_need_less():
             for _ in range(4)
         )
         best = min((one.fun for one in tries if spare(one.x).min() > -1e-7), default=np.inf)
-        assert now + sum(shares) <= best + 1e-5
+        none = "no shares that a minimiser finds need less sand, 200 random seasons"
+        SCIPY.holds(now + sum(shares) <= best + 1e-5, none, case=(start, grows, limit, casts, lost))
         same += abs(now + sum(shares) - best) < 1e-4
-    assert same > 0.9 * CASES
+    SCIPY.but(claimed="project").between(
+        same / CASES, "0.90", "", "seasons in which the minimiser comes to the same sum"
+    )

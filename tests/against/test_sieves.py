@@ -5,10 +5,8 @@ Sources: (1) FHWA, Report on Use of Recycled Foundry Sand in the Cleveland Area,
 washed out, seen in a secondary text (totals 15243 and 88.2 % read; its grid from memory). (3) ISO 3310-1 / ASTM E11, nominal
 openings (read). (4) S = 6/(ρ d), smooth spheres (derived).
 Basis: shares of the sieved grain, clay washed out before and in no divisor; the wash as a share of the dry sample.
-Rows: gfn_lake_sand 52.22 ± 0.01; passing_lake_sand ± 0.05; gfn_clay_excluded 172.8 ± 0.1; gfn_classic_grid 172.82 ± 0.05;
-clay_wash_classic 11.8 ± 0.01; sieve_ratio 1.414 ± 0.5 %; sphere_surface 113.2 ± 0.1.
-Computed by: the rows' author. By hand, (1): 1 + 30 + 243 + 856 + 2100 + 1638 + 340 + 14 = 5222 over 100.
-Below, without a row: the lake sand on fewer sieves, where the grain of a missing sieve falls to the next finer one; the band must contain
+By hand, (1): 1 + 30 + 243 + 856 + 2100 + 1638 + 340 + 14 = 5222 over 100.
+Below, with them: the lake sand on fewer sieves, where the grain of a missing sieve falls to the next finer one; the band must contain
 its true number. And the band compared with scipy.optimize.linprog over all gradings on a fine grid of sizes (derived; the authors
 of these tests).
 """
@@ -17,6 +15,7 @@ import itertools
 
 import numpy as np
 import pytest
+from against.published import Checks
 from scipy.optimize import linprog
 
 from sandmix.materials.fineness import SIEVES, sphere_surface_cm2_g
@@ -24,59 +23,75 @@ from sandmix.materials.fineness import SIEVES, sphere_surface_cm2_g
 LAKE = dict(
     zip(("20", "30", "40", "50", "70", "100", "140", "200"), (0.1, 1.5, 8.1, 21.4, 42.0, 23.4, 3.4, 0.1), strict=True)
 )
+FINENESS = Checks("fineness", source="lake_sand", sure="inputs")
+HANDBOOK = FINENESS.but(source="afs_example", sure="read")
+MISSING = Checks("missing_sieves", source="lake_sand", sure="inputs")
+WASH = Checks("wash", source="afs_example", sure="read")
 CLASSIC = {"40": 0.20, "50": 0.65, "70": 1.20, "100": 2.25, "140": 8.55, "200": 11.05, "270": 10.90, "pan": 9.30}
 
 
 def test_the_lake_sand_has_number_52(result):
-    assert result("fineness", retained=LAKE)["gfn"] == pytest.approx(52.22, abs=0.01)
+    FINENESS.figure(result("fineness", retained=LAKE)["gfn"], "52.22", "number of a lake sand", within=0.01)
 
 
 def test_the_lake_sand_is_a_three_screen_sand(result):
     answer = result("fineness", retained=LAKE)
     assert answer["screens"] == ["50", "70", "100"]
+    FINENESS.but(sure="read").figure(len(answer["screens"]), "3", "screens of the lake sand")
     assert answer["gaps"] == []
 
 
 def test_what_passes_each_sieve_of_the_lake_sand(result):
     passing = result("fineness", retained=LAKE)["passing"]
     assert list(passing) == list(LAKE)
-    assert list(passing.values()) == pytest.approx([99.9, 98.4, 90.3, 68.9, 26.9, 3.5, 0.1, 0.0], abs=0.05)
+    printed = "99.9, 98.4, 90.3, 68.9, 26.9, 3.5, 0.1, 0.0"
+    FINENESS.figure(list(passing.values()), printed, "what passes each sieve, No. 20 to 200", unit="%")
 
 
 def test_the_mean_grain_of_the_lake_sand(result):
     """13 600 / 52.22 = 260.4 µm (the constant from memory, ± 5 %)."""
-    assert result("fineness", retained=LAKE)["mean_um"] == pytest.approx(260.4, abs=0.1)
+    found = result("fineness", retained=LAKE)["mean_um"]
+    FINENESS.but(source="memory", sure="memory").figure(
+        found, "260.4", "mean size, 13 600/52.22", unit="µm", within=0.1
+    )
 
 
 def test_the_classic_grid(result):
-    assert result("fineness", retained=CLASSIC, clay_washed_g=5.9)["gfn"] == pytest.approx(172.82, abs=0.05)
+    found = result("fineness", retained=CLASSIC, clay_washed_g=5.9)["gfn"]
+    HANDBOOK.but(sure="memory").figure(
+        found, "172.82", "number of the classic example, its grid from memory", within=0.05
+    )
 
 
 def test_clay_is_excluded_from_the_divisor(result):
     """The printed totals are in percent of the 50 g: twice the grams, 15243 over 88.2; over 100 it would be 152.4."""
     in_percent = {number: 2 * grams for number, grams in CLASSIC.items()}
     assert sum(in_percent.values()) == pytest.approx(88.2)
-    assert result("fineness", retained=in_percent, clay_washed_g=11.8)["gfn"] == pytest.approx(172.8, abs=0.1)
+    found = result("fineness", retained=in_percent, clay_washed_g=11.8)["gfn"]
+    HANDBOOK.figure(found, "172.8", "clay left out of the divisor, 15243 over 88.2", within=0.1)
 
 
 def test_the_classic_wash(result):
     answer = result("fineness", retained=CLASSIC, clay_washed_g=5.9)
-    assert answer["washed_pct_dry"] == pytest.approx(11.8, abs=0.01)
+    WASH.figure(answer["washed_pct_dry"], "11.8", "5.9 g of 50 g", unit="%", within=0.01)
 
 
 def test_the_classic_wash_in_the_job_bench(result):
     for reading in ({"clay_washed_g": 5.9}, {"left_g": 44.1}):
         answer = result("bench", test="wash", sample_g=50, **reading)
-        assert answer["washed_pct_dry"] == pytest.approx(11.8, abs=0.01)
+        WASH.figure(answer["washed_pct_dry"], "11.8", "5.9 g of 50 g", unit="%", within=0.01)
 
 
 @pytest.mark.parametrize(("coarser", "finer"), [("70", "100"), ("100", "140"), ("140", "200")])
 def test_neighbouring_openings_have_the_ratio_of_the_root_of_two(coarser, finer):
-    assert SIEVES[coarser].opening_mm / SIEVES[finer].opening_mm == pytest.approx(1.414, rel=0.005)
+    ratio = SIEVES[coarser].opening_mm / SIEVES[finer].opening_mm
+    FINENESS.but(source="iso_3310_1", sure="read").figure(ratio, "1.414", "ratio of neighbouring openings", share=0.005)
 
 
 def test_the_surface_of_spheres():
-    assert sphere_surface_cm2_g(0.20, 2650) == pytest.approx(113.2, abs=0.1)
+    found = sphere_surface_cm2_g(0.20, 2650)
+    by_hand = FINENESS.but(source="geometry", sure="derived")
+    by_hand.figure(found, "113.2", "surface of spheres of 0.20 mm", unit="cm²/g", within=0.1)
 
 
 FEWER = [
@@ -103,7 +118,7 @@ def sieved_on(few):
 def test_on_fewer_sieves_the_band_holds_the_number_of_the_lake_sand(ask, few):
     answer = ask("fineness", retained=sieved_on(few), unnamed_sieves="absent")
     low, high = answer["doubt"]["gfn"]
-    assert low <= 52.22 <= high
+    MISSING.covered(low, high, "52.22", f"the lake sand on {', '.join(few)} alone")
     assert high - low > 5
     assert low <= answer["result"]["gfn_estimate"] <= high
 
@@ -111,7 +126,7 @@ def test_on_fewer_sieves_the_band_holds_the_number_of_the_lake_sand(ask, few):
 def test_the_best_guess_is_nearer_the_lake_sand_than_the_shown_number(ask):
     """On No. 40, 70, 140 and the pan: 9.7×30 + 63.4×50 + 26.8×100 + 0.1×300 = 6171; the guess is less than half as far from 52.22."""
     result = ask("fineness", retained=sieved_on(("40", "70", "140", "pan")))["result"]
-    assert result["gfn"] == pytest.approx(61.71, abs=0.01)
+    MISSING.figure(result["gfn"], "61.71", "its number as shown on 40, 70, 140, pan", within=0.01)
     assert abs(result["gfn_estimate"] - 52.22) < abs(result["gfn"] - 52.22) / 2
 
 
@@ -141,4 +156,5 @@ def test_the_band_is_that_of_all_gradings_that_fit(ask, retained):
         for sign in (1, -1)
     )
     band = ask("fineness", retained=retained, unnamed_sieves="absent")["doubt"]["gfn"]
-    assert band == pytest.approx([low, high], rel=1e-9)
+    programme = MISSING.but(source="scipy", sure="library")
+    programme.agrees(band, [low, high], "least and greatest number of all gradings that fit", rel=1e-9)

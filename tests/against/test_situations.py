@@ -2,13 +2,17 @@
 
 Source: worked situations (invented, ranges set by their author). Basis: clay % of dry mix, water % of wet mass, bagged bentonite at 9 %
 moisture and 100 % activity, rammed 1.55 kg/L. Masses as bought. The parts that need the job *pour* are in test_pour_marks.py.
-Tolerance: the ranges as printed; where one figure is printed, half its last digit. Hand arithmetic by the author of these tests.
+Tolerance: the ranges as printed; where one figure is printed, half its last digit.
 """
 
 from typing import ClassVar
 
 import pytest
+from against.published import Checks
 
+FLASK_SAND = Checks("flask_sand", source="situations", sure="practice")
+BOUGHT, BAGS_LEFT = FLASK_SAND.but(topic="bought"), FLASK_SAND.but(topic="bags")
+WATER, UPLIFT = FLASK_SAND.but(topic="water_dose"), FLASK_SAND.but(topic="uplift")
 FLASK = {"flask_length_mm": 300, "flask_width_mm": 300, "drag_depth_mm": 100, "cope_depth_mm": 100}
 MIX = {"make_kg": 35, "clay_pct_dry": 7, "moisture_pct_wet": 3.5, "clay_moisture_pct_wet": 9}
 BAGS = {"sand_bag_kg": 20, "clay_bag_kg": 5}
@@ -19,27 +23,30 @@ class TestNewMixForABoardFlask:
 
     def test_18_litres_take_26_to_30_kg_of_rammed_sand(self, result):
         flask = result("flask", **FLASK)
-        assert flask["flask_l"] == pytest.approx(18.0, abs=0.05)
-        assert 26 <= flask["rammed_kg"] <= 30
-        assert flask["rammed_kg"] == pytest.approx(27.9, abs=0.05)
+        FLASK_SAND.figure(flask["flask_l"], "18.0", "flask of 300 × 300 × 200 mm", unit="L")
+        FLASK_SAND.between(flask["rammed_kg"], "26", "30", "rammed sand in it", unit="kg")
+        FLASK_SAND.figure(flask["rammed_kg"], "27.9", "rammed sand in it, worked out", unit="kg")
 
     def test_the_sand_to_make_is_33_to_37_kg(self, result):
-        assert 33 <= result("flask", **FLASK)["make_kg"] <= 37
+        FLASK_SAND.between(result("flask", **FLASK)["make_kg"], "33", "37", "sand to make for it", unit="kg")
 
     def test_the_loads_to_lift_are_14_kg_for_the_cope_and_28_for_both(self, result):
         flask = result("flask", **FLASK)
-        assert flask["cope_kg"] == pytest.approx(14, abs=0.5)
-        assert flask["both_kg"] == pytest.approx(28, abs=0.5)
+        FLASK_SAND.figure((flask["cope_kg"], flask["both_kg"]), "14, 28", "its cope, and both halves", unit="kg")
 
     def test_two_people_are_advised(self, ask):
         assert any("two people" in remark for remark in ask("flask", **FLASK)["remarks"])
 
     @pytest.mark.parametrize(
         ("word", "low", "high"),
-        [("sand_kg", 31.2, 31.6), ("clay_kg", 2.5, 2.7), ("water_kg", 0.95, 1.03), ("first_water_kg", 0.65, 0.75)],
+        [
+            *(("sand_kg", "31.2", "31.6"), ("clay_kg", "2.5", "2.7"), ("water_kg", "0.95", "1.03")),
+            ("first_water_kg", "0.65", "0.75"),
+        ],
     )
     def test_each_mass_to_weigh_in_is_in_its_range(self, result, word, low, high):
-        assert low <= result("mix", **MIX)[word] <= high
+        what = f"{word.removesuffix('_kg').replace('_', ' ')} of 35 kg with 7 % clay and 3.5 % water"
+        BOUGHT.between(result("mix", **MIX)[word], low, high, what, unit="kg")
 
 
 class TestTheSameMixWithDampPlaySand:
@@ -47,14 +54,17 @@ class TestTheSameMixWithDampPlaySand:
 
     def test_the_sand_alone_brings_1_31_kg_of_water(self, result):
         mix = result("mix", **MIX, sand_moisture_pct_wet=4)
-        assert mix["sand_kg"] * 0.04 == pytest.approx(1.31, abs=0.005)
+        BOUGHT.figure(mix["sand_kg"] * 0.04, "1.31", "water that the same sand brings at 4 %", unit="kg")
 
     def test_no_water_is_added_and_the_mix_would_hold_4_3_to_4_5_percent(self, result):
         mix = result("mix", **MIX, sand_moisture_pct_wet=4)
         assert mix["water_kg"] == 0
         assert mix["first_water_kg"] == 0
-        assert 4.3 <= mix["standing_moisture_pct_wet"] <= 4.5
-        assert mix["water_to_lose_kg"] == pytest.approx(1.309 + 0.234 - 1.225, abs=0.001)
+        standing, lose = mix["standing_moisture_pct_wet"], mix["water_to_lose_kg"]
+        BOUGHT.between(standing, "4.3", "4.5", "moisture of that mix", unit="% of the wet mass")
+        WATER.but(source="mass_balance", sure="derived").figure(
+            lose, "0.318", "water that it must lose", unit="kg", within=0.001
+        )
 
     def test_the_remark_says_add_none_and_dry_to_about_1_percent(self, ask):
         answer = ask("mix", **MIX, sand_moisture_pct_wet=4)
@@ -62,8 +72,8 @@ class TestTheSameMixWithDampPlaySand:
 
     def test_dried_to_1_percent_it_needs_31_7_kg_of_sand_and_0_67_of_water(self, result):
         mix = result("mix", **MIX, sand_moisture_pct_wet=1)
-        assert mix["sand_kg"] == pytest.approx(31.7, abs=0.05)
-        assert mix["water_kg"] == pytest.approx(0.67, abs=0.005)
+        BOUGHT.figure(mix["sand_kg"], "31.7", "sand dried to 1 %", unit="kg")
+        BOUGHT.figure(mix["water_kg"], "0.67", "water with that sand", unit="kg")
 
 
 class TestGroundGranulesOfUnknownActivity:
@@ -72,7 +82,9 @@ class TestGroundGranulesOfUnknownActivity:
     GRANULES: ClassVar = {"sand_on_hand_kg": 20, "clay": "clay_granules", "clay_moisture_pct_wet": 9, "clay_pct_dry": 7}
 
     def test_the_start_is_2_0_kg(self, result):
-        assert result("mix", **self.GRANULES)["clay_kg"] == pytest.approx(2.0, abs=0.05)
+        BOUGHT.figure(
+            result("mix", **self.GRANULES)["clay_kg"], "2.0", "granules for 20 kg of sand, 85 % live", unit="kg"
+        )
 
     @pytest.mark.parametrize(
         "figure", ["2.0 kg", "0.4 kg", "3.6 kg in all", "fines are 14 %", "0.3 to 0.5 kg", "0.18 kg"]
@@ -81,11 +93,13 @@ class TestGroundGranulesOfUnknownActivity:
         assert figure in " ".join(ask("mix", **self.GRANULES)["remarks"])
 
     def test_the_first_water_is_0_3_kg(self, result):
-        assert result("mix", **self.GRANULES)["first_water_kg"] == pytest.approx(0.3, abs=0.05)
+        BOUGHT.figure(
+            result("mix", **self.GRANULES)["first_water_kg"], "0.3", "first water with these granules", unit="kg"
+        )
 
     def test_all_the_water_for_85_percent_live_is_0_5_to_0_8(self, result):
         mix = result("mix", **self.GRANULES)
-        assert 0.5 <= mix["water_kg"] + 0.09 * mix["clay_kg"] <= 0.8
+        BOUGHT.between(mix["water_kg"] + 0.09 * mix["clay_kg"], "0.5", "0.8", "all the water of that mix", unit="kg")
 
 
 class TestBuyingBags:
@@ -95,15 +109,15 @@ class TestBuyingBags:
 
     def test_the_mix_is_53_6_sand_4_77_clay_and_1_67_water(self, result):
         mix = result("mix", **self.RECIPE)
-        assert mix["sand_kg"] == pytest.approx(53.6, abs=0.05)
-        assert mix["clay_kg"] == pytest.approx(4.77, abs=0.005)
-        assert 0.91 * mix["clay_kg"] == pytest.approx(4.34, abs=0.005)
-        assert mix["water_kg"] == pytest.approx(1.67, abs=0.005)
+        dry = 0.91 * mix["clay_kg"]
+        BOUGHT.figure(mix["sand_kg"], "53.6", "sand of 60 kg with 7.5 % clay and 3.5 % water", unit="kg")
+        BOUGHT.figure((mix["clay_kg"], dry), "4.77, 4.34", "clay of that mix, as bought and dry", unit="kg")
+        BOUGHT.figure(mix["water_kg"], "1.67", "water of that mix", unit="kg")
 
     def test_three_bags_of_sand_leave_6_4_kg(self, result):
         bags = result("shopping", sand_kg=53.6, clay_kg=4.77, **BAGS)
-        assert bags["sand_bags"] == 3
-        assert bags["sand_left_kg"] == pytest.approx(6.4, abs=0.05)
+        BAGS_LEFT.figure(bags["sand_bags"], "3", "bags of 20 kg for 53.6 kg", within=1e-9)
+        BAGS_LEFT.figure(bags["sand_left_kg"], "6.4", "what is left of them", unit="kg")
 
     def test_one_bag_of_clay_is_counted_and_a_second_is_advised(self, ask):
         answer = ask("shopping", sand_kg=53.6, clay_kg=4.77, **BAGS)
@@ -113,16 +127,17 @@ class TestBuyingBags:
     def test_screened_at_70_percent_it_is_four_bags(self, result):
         """53.6 / 0.7 = 76.6 kg of bag; 4 * 20 * 0.7 = 56 leaves 2.4 of screened sand."""
         bags = result("shopping", sand_kg=53.6, clay_kg=4.77, sand_yield_pct=70, **BAGS)
-        assert bags["sand_bags"] == 4
-        assert bags["sand_left_kg"] == pytest.approx(2.4, abs=0.05)
+        BAGS_LEFT.figure(bags["sand_bags"], "4", "the same where 70 % can be used", within=1e-9)
+        BAGS_LEFT.figure(bags["sand_left_kg"], "2.4", "usable sand left of them", unit="kg")
 
     def test_the_cost_is_per_kilogram_of_finished_sand(self, result):
         """3 * 6.50 + 11 = 30.50; over 60 kg 0.5083."""
         bags = result(
             "shopping", sand_kg=53.6, clay_kg=4.77, make_kg=60, sand_bag_price=6.50, clay_bag_price=11, **BAGS
         )
-        assert bags["cost"] == pytest.approx(30.50, abs=1e-9)
-        assert bags["cost_per_kg"] == pytest.approx(30.50 / 60, rel=1e-12)
+        exact = BAGS_LEFT.but(sure="derived", claimed="arithmetic")
+        exact.figure(bags["cost"], "30.50", "three bags at 6.50 and one at 11", within=1e-9)
+        exact.figure(bags["cost_per_kg"], "0.50833333", "the same for each of 60 kg", within=5e-9)
 
 
 class TestFromAluminiumToBrass:
@@ -130,7 +145,7 @@ class TestFromAluminiumToBrass:
 
     def test_the_target_for_brass_needs_a_loss_of_0_19_to_0_25_kg(self, result):
         heap = result("temper", heap_kg=30, moisture_pct_wet=3.8, metal="yellow_brass")
-        assert 0.19 <= heap["water_to_lose_kg"] <= 0.25
+        WATER.between(heap["water_to_lose_kg"], "0.19", "0.25", "30 kg of 3.8 % for brass", unit="kg")
         assert heap["water_kg"] == 0
 
     def test_the_verdict_is_dry(self, result):
@@ -145,12 +160,13 @@ class TestAPlateInTheBoardFlask:
     def test_the_plate_fits_and_the_flask_takes_26_to_30_kg(self, result):
         fit = result("fit", **self.PLATE)
         assert fit["flask_taken"] == "flask 1"
-        assert 26 <= fit["rammed_kg"] <= 30
+        FLASK_SAND.between(fit["rammed_kg"], "26", "30", "rammed sand around a plate in the same flask", unit="kg")
 
     def test_the_uplift_of_the_plate_alone_is_9_4_kg(self, result):
-        assert result("fit", **self.PLATE)["uplift_kg"] == pytest.approx(9.36, rel=0.02)
+        found = result("fit", **self.PLATE)["uplift_kg"]
+        UPLIFT.figure(found, "9.36", "plate of 200 × 150 mm under 130 mm", unit="kg", share=0.02)
 
     def test_the_cope_is_14_kg_and_both_halves_28_plus_wood(self, result):
         fit = result("fit", **self.PLATE)
-        assert fit["cope_kg"] == pytest.approx(14, abs=0.5)
-        assert fit["both_kg"] - fit["frame_kg"] == pytest.approx(28, abs=0.5)
+        halves = (fit["cope_kg"], fit["both_kg"] - fit["frame_kg"])
+        FLASK_SAND.figure(halves, "14, 28", "cope and both halves without the wood, with the plate", unit="kg")

@@ -14,12 +14,14 @@ import numpy as np
 import pytest
 import shapes
 import trimesh
+from against.published import Checks
 from scipy import ndimage
 
 from sandmix.mesh import solid, stl
 from sandmix.thickness.hot_places import thickness_of
 
 TURN = trimesh.transformations.rotation_matrix(0.7, (1.0, 2.0, 3.0))[:3, :3]
+SCIPY = Checks("thick_places", source="scipy", sure="library")
 POINTS = 100
 FLAT_SIDES = 0.003
 HALF_DIAGONAL = np.sqrt(3) / 2
@@ -133,7 +135,8 @@ def test_the_largest_ball_is_that_of_scipy(name, turned):
     _, found = _measured(name, turned)
     distances, _, cell = _distances(name, turned)
     largest = max(place.radius for place in found.places)
-    assert largest == pytest.approx(distances.max(), abs=(HALF_DIAGONAL + 0.5) * cell + FLAT_SIDES * largest)
+    what, room = "radius of the largest ball in 17 solids", (HALF_DIAGONAL + 0.5) * cell + FLAT_SIDES * largest
+    SCIPY.agrees(largest, distances.max(), what, within=room, allowed="1.37 cells of the grid and 0.3 %")
 
 
 @EACH
@@ -144,9 +147,8 @@ def test_each_place_is_as_thick_as_scipy_says_there(name, turned):
     distances, first, cell = _distances(name, turned)
     for place in found.places:
         at = tuple(np.rint((np.array(place.centre) - first) / cell).astype(int))
-        assert place.radius == pytest.approx(
-            distances[at], abs=(HALF_DIAGONAL + 1.24) * cell + FLAT_SIDES * place.radius
-        )
+        what, room = "radius at each thick place", (HALF_DIAGONAL + 1.24) * cell + FLAT_SIDES * place.radius
+        SCIPY.agrees(place.radius, distances[at], what, within=room, allowed="2.11 cells of the grid and 0.3 %")
 
 
 @EACH
@@ -156,9 +158,9 @@ def test_the_ball_of_a_place_just_touches_the_nearest_of_all_facets(name, turned
     corners, found = _measured(name, turned)
     for place in found.places:
         nearest = trimesh.triangles.closest_point(corners, np.tile(place.centre, (len(corners), 1)))
-        assert np.linalg.norm(nearest - place.centre, axis=1).min() == pytest.approx(
-            place.radius, abs=1e-5 * np.ptp(corners)
-        )
+        least, what = np.linalg.norm(nearest - place.centre, axis=1).min(), "distance to the nearest of all facets"
+        library, room = SCIPY.but(source="trimesh"), 1e-5 * np.ptp(corners)
+        library.agrees(place.radius, least, what, within=room, allowed="10^-5 of the solid")
 
 
 @EACH
@@ -166,7 +168,8 @@ def test_the_ball_of_a_place_just_touches_the_nearest_of_all_facets(name, turned
 def test_as_many_places_as_the_drawing_has_thick_sections(name, turned):
     _, found = _measured(name, turned)
     sections = SOLIDS[name].sections
-    assert len(found.places) == sections or not sections
+    drawing = SCIPY.but(source="geometry", sure="derived")
+    drawing.holds(len(found.places) == sections or not sections, "as many thick places as the drawing has", case=name)
 
 
 @EACH
@@ -174,7 +177,8 @@ def test_no_ball_of_scipy_is_larger_than_the_thickest_place_by_more_than_its_ran
     """A place is named at the middle of its section, which may be 3 % thinner than its thickest."""
     _, found = _measured(name, False)
     distances, _, cell = _distances(name, False)
-    assert max(place.radius for place in found.places) * 1.03 >= distances.max() - 1.24 * cell
+    enough = max(place.radius for place in found.places) * 1.03 >= distances.max() - 1.24 * cell
+    SCIPY.holds(enough, "no larger ball than the thickest place by more than its range", case=name)
 
 
 def _volume_and_surface_near(name, centre, radius):
@@ -195,4 +199,4 @@ def test_the_modulus_of_a_place_is_volume_over_surface_near_it(name):
     for place in found.places:
         volume, surface = _volume_and_surface_near(name, place.centre, place.radius)
         expected = min(place.radius, max(place.radius / 3, volume / surface))
-        assert place.modulus == pytest.approx(expected, rel=0.08)
+        SCIPY.but(source="numpy").agrees(place.modulus, expected, "volume over surface near a place", rel=0.08)

@@ -6,27 +6,33 @@ Society, TJFS-109 for the step: 1 % of water, mulled for ten minutes, tested aga
 """
 
 import pytest
+from against.published import Checks
 
 from sandmix.bench import measurements, tin_dosing
+
+ENERGY = Checks("tin_energy", source="bcira_specimen", sure="inputs")
+SLOPE = Checks("tin_slope", source="icri_610", sure="inputs")
+STEP = SLOPE.but(source="tjfs_109", sure="derived")
 
 
 @pytest.mark.parametrize(
     ("width_mm", "rammer_kg", "fall_mm"), [(66, 1, 545), (73, 2, 333), (75, 2.5, 281), (100, 3, 417)]
 )
 def test_the_fall_that_matches_the_standard(result, width_mm, rammer_kg, fall_mm):
-    assert measurements.matching_fall_mm(rammer_kg, width_mm) == pytest.approx(fall_mm, abs=0.5)
+    what = f"fall of {rammer_kg} kg on a tin of {width_mm} mm"
+    ENERGY.figure(measurements.matching_fall_mm(rammer_kg, width_mm), f"{fall_mm}", what, unit="mm")
     tin = {"rammer_kg": rammer_kg, "rammer_fall_mm": fall_mm, "tin_diameter_mm": width_mm}
     answer = result("tin", compactability_now_pct=40, **tin)
-    assert answer["matching_fall_mm"] == pytest.approx(fall_mm, abs=0.5)
-    assert answer["ram_energy_kj_m2"] == pytest.approx(4.683, rel=0.002)
+    ENERGY.figure(answer["matching_fall_mm"], f"{fall_mm}", what, unit="mm")
+    ENERGY.figure(answer["ram_energy_kj_m2"], "4.683", "energy over area of that fall", unit="kJ/m²", share=0.002)
 
 
 @pytest.mark.parametrize(
-    ("clay", "at_40", "at_50"), [(7, 53.6, 21.5), (8, 46.9, 18.8), (9, 41.7, 16.7), (11, 34.1, 13.7)]
+    ("clay", "printed"), [(7, "53.6, 21.5"), (8, "46.9, 18.8"), (9, "41.7, 16.7"), (11, "34.1, 13.7")]
 )
-def test_the_slopes_of_the_published_equilibrium(clay, at_40, at_50):
-    assert tin_dosing.equilibrium_slope(clay, 40) == pytest.approx(at_40, abs=0.05)
-    assert tin_dosing.equilibrium_slope(clay, 50) == pytest.approx(at_50, abs=0.05)
+def test_the_slopes_of_the_published_equilibrium(clay, printed):
+    found = [tin_dosing.equilibrium_slope(clay, at) for at in (40, 50)]
+    SLOPE.figure(found, printed, f"slope at 40 and at 50, {clay} % of clay", unit="points per 1 % of water")
 
 
 def test_the_published_slopes_are_those_of_small_steps_along_the_published_moistures():
@@ -36,13 +42,15 @@ def test_the_published_slopes_are_those_of_small_steps_along_the_published_moist
     for clay in (7.0, 8.5, 11.0):
         for at in (36.0, 44.0, 52.0):
             step = equilibrium_moisture_pct_wet(clay, at + 1e-3) - equilibrium_moisture_pct_wet(clay, at - 1e-3)
-            assert tin_dosing.equilibrium_slope(clay, at) == pytest.approx(2e-3 / step, rel=1e-5)
+            by_steps = "slope by small steps along the published moistures"
+            SLOPE.agrees(tin_dosing.equilibrium_slope(clay, at), 2e-3 / step, by_steps, rel=1e-5)
 
 
 def test_the_prior_covers_the_published_slopes_at_a_working_compactability():
     """10 to 45 points per 1 % (from memory) against 13.7 to 46.9 for 8 to 11 % clay: the ends of the two fitted lines."""
     low, high = tin_dosing.learned([]).slope_band
-    assert (low, high) == (pytest.approx(10, abs=0.01), pytest.approx(45, abs=0.01))
+    usual = SLOPE.but(source="tin_slope", sure="memory")
+    usual.figure([low, high], "10, 45", "range of slopes before the first test", unit="points per 1 %", within=0.01)
     inside = [tin_dosing.equilibrium_slope(clay, at) for clay in (8, 9, 10, 11) for at in (41, 45, 47, 48, 50)]
     assert all(low < slope < 48 for slope in inside)
 
@@ -52,8 +60,9 @@ def test_a_step_of_one_percent_of_water(result):
     step = tin_dosing.SampleStep(
         sand_g=2000, water_g=20, before_pct=36, after_pct=58, before_half=3, after_half=3
     ).difference
-    assert (step.dx, step.dy) == (pytest.approx(0.95545, abs=1e-5), 22)
-    assert tin_dosing.slope_of(step)[0] == pytest.approx(23.026, abs=1e-3)
+    assert step.dy == 22
+    STEP.figure(step.dx, "0.95545", "1 % of water to 2000 g at 3.5 %", unit="points", within=1e-5)
+    STEP.figure(tin_dosing.slope_of(step)[0], "23.026", "slope of 22 points by it", unit="points per 1 %", within=1e-3)
     """The dose of the standard's water sensitivity: 10/23.03 = 0.434 points of moisture per 10 points."""
     sensitivity = measurements.water_sensitivity((3.0, 3.95545), (36.0, 58.0))
     assert sensitivity == pytest.approx(10 / tin_dosing.slope_of(step)[0], rel=1e-4)

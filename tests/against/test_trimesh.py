@@ -7,9 +7,13 @@ The unit cube and the ball of 1280 facets are also in the list of derived marks:
 import numpy as np
 import pytest
 import trimesh
+from against.published import Checks
 
 from sandmix.mesh import solid, stl, topology
 
+MESH = Checks("mesh", source="trimesh", sure="library")
+SEEN = Checks("projected_area", source="scipy", sure="library")
+CUT = MESH.but(topic="undercut")
 CLOSE = 2e-6
 TURN = trimesh.transformations.rotation_matrix(0.7, (1.0, 2.0, 3.0), (4.0, 5.0, 6.0))
 
@@ -39,18 +43,20 @@ def test_a_solid_measures_as_in_trimesh(name, where):
     shape = SOLIDS[name].copy().apply_transform(where)
     found = measured(shape)
     assert found.trust == solid.RIGHT
-    assert found.volume == pytest.approx(shape.volume, rel=CLOSE)
-    assert found.area == pytest.approx(shape.area, rel=CLOSE)
-    assert found.box == pytest.approx(shape.extents, rel=CLOSE)
-    assert found.centroid == pytest.approx(shape.center_mass, abs=CLOSE * max(shape.extents))
-    assert found.shells == shape.body_count
+    MESH.agrees(found.volume, shape.volume, "volume of eight solids, as made and turned", rel=CLOSE)
+    MESH.agrees(found.area, shape.area, "their surface", rel=CLOSE)
+    MESH.agrees(found.box, shape.extents, "their box", rel=CLOSE)
+    room = CLOSE * max(shape.extents)
+    MESH.agrees(found.centroid, shape.center_mass, "their centre", within=room, allowed="2 · 10^-6 of the box")
+    MESH.agrees(found.shells, shape.body_count, "how many shells they have")
 
 
 @pytest.mark.parametrize("name", SOLIDS)
 def test_text_measures_the_same(name):
     shape = SOLIDS[name]
     found = solid.measure(stl.read(trimesh.exchange.stl.export_stl_ascii(shape).encode()))
-    assert (found.trust, found.volume) == (solid.RIGHT, pytest.approx(shape.volume, rel=CLOSE))
+    assert found.trust == solid.RIGHT
+    MESH.agrees(found.volume, shape.volume, "their volume from a text file", rel=CLOSE)
 
 
 @pytest.mark.parametrize("up", ["+z", "-x", "+y"])
@@ -62,7 +68,8 @@ def test_the_projected_area_of_a_convex_solid_is_that_of_its_hull(name, up):
     shape = SOLIDS[name].copy().apply_transform(TURN)
     flat = np.delete(shape.vertices, "xyz".index(up[1]), axis=1)
     found = measured(shape, up)
-    assert found.projected.value == pytest.approx(ConvexHull(flat).volume, rel=1e-5)
+    hull = ConvexHull(flat).volume
+    SEEN.agrees(found.projected.value, hull, "projected area of convex solids, flat hull of their corners", rel=1e-5)
     assert found.projected.half_width <= 1e-9 * found.projected.value
 
 
@@ -70,7 +77,10 @@ def test_the_projected_area_of_a_standing_ring_is_within_its_bounds():
     """A ring of R 20, r 5 seen from its side is a slot of 40 by 10 with round ends, 478.5; its flat sides take a little off."""
     found = measured(trimesh.creation.torus(20, 5, major_sections=96, minor_sections=96), "+x")
     assert abs(found.projected.value - (400 + 25 * np.pi)) <= found.projected.half_width + 1
-    assert found.projected.least <= 400 + 25 * np.pi <= found.projected.most
+    by_hand = SEEN.but(source="geometry", sure="derived")
+    by_hand.covered(
+        found.projected.least, found.projected.most, "478.54", "ring of R 20 and r 5 seen from its side", unit="mm²"
+    )
 
 
 def test_holes_are_found_where_trimesh_finds_them():
@@ -82,10 +92,12 @@ def test_holes_are_found_where_trimesh_finds_them():
 
 def test_the_derived_figures_of_the_cube_and_the_ball():
     cube = measured(trimesh.creation.box((1, 1, 1)).apply_translation((100, 100, 100)))
-    assert (cube.volume, cube.area) == (pytest.approx(1, rel=1e-9), pytest.approx(6, rel=1e-9))
+    derived = MESH.but(source="geometry", sure="derived")
+    derived.figure((cube.volume, cube.area), "1, 6", "volume and surface of the unit cube", share=1e-9)
     ball = measured(trimesh.creation.icosphere(3))
-    assert (ball.volume, ball.area) == pytest.approx((4.15274, 12.50649), rel=1e-5)
-    assert ball.volume / ball.area == pytest.approx(0.33205, abs=1e-5)
+    what = "volume and surface of a ball of 1280 facets"
+    derived.figure((ball.volume, ball.area), "4.15274, 12.50649", what, share=1e-5)
+    derived.figure(ball.volume / ball.area, "0.33205", "their ratio", within=1e-5)
 
 
 def test_overlapping_shells_have_the_volume_of_their_union():
@@ -94,6 +106,9 @@ def test_overlapping_shells_have_the_volume_of_their_union():
     found = measured(trimesh.util.concatenate(fine, fine.copy().apply_translation((1, 0, 0))))
     assert found.trust == solid.OVERLAPS
     assert abs(found.volume - (2 * fine.volume - 5 * np.pi / 12)) <= found.volume_error + 0.01
+    lens, error = f"{2 * fine.volume - 5 * np.pi / 12:.2f}", found.volume_error + 0.01
+    union = MESH.but(source="geometry", sure="derived")
+    union.covered(found.volume - error, found.volume + error, lens, "two balls of radius 1 whose middles are 1 apart")
 
 
 def _above(shape, axis, height):
@@ -112,18 +127,20 @@ def test_the_undercut_area_is_that_of_trimesh(name, where):
     found = solid.measure(stl.read(shape.export(file_type="stl")), sides=True)
     for axis, side in enumerate(found.sides):
         looks = shape.area_faces * shape.face_normals[:, axis]
-        assert side.projected == pytest.approx(np.abs(looks).sum(), rel=1e-5)
+        CUT.agrees(side.projected, np.abs(looks).sum(), "area seen from both sides", rel=1e-5)
         for cut in side.partings[1:-1]:
             piece = _above(shape, axis, cut.height)
             above = piece.area_faces * piece.face_normals[:, axis]
             undercut = -above[above < 0].sum() + looks[looks > 0].sum() - above[above > 0].sum()
-            assert cut.undercut == pytest.approx(undercut, rel=1e-4, abs=1e-4 * side.projected)
-            assert cut.roof == pytest.approx(above[above > 0].sum(), rel=1e-4, abs=1e-4 * side.projected)
+            small, allowed = 1e-4 * side.projected, "0.01 % of the area seen"
+            CUT.agrees(cut.undercut, undercut, "undercut of a flat parting", rel=1e-4, within=small, allowed=allowed)
+            CUT.agrees(
+                cut.roof, above[above > 0].sum(), "area that faces up above it", rel=1e-4, within=small, allowed=allowed
+            )
             lifted = above > 0
             heights = piece.triangles_center[lifted, axis] - shape.bounds[0][axis]
-            assert cut.roof_moment == pytest.approx(
-                (above[lifted] * heights).sum(), rel=1e-4, abs=1e-4 * side.projected * side.height
-            )
+            moment, what = (above[lifted] * heights).sum(), "its area times its height, for the uplift"
+            CUT.agrees(cut.roof_moment, moment, what, rel=1e-4, within=small * side.height, allowed=allowed)
 
 
 @pytest.mark.parametrize("name", ["box", "ball", "cylinder", "cone"])
@@ -132,5 +149,6 @@ def test_vertical_walls_are_those_of_trimesh_within_a_degree(name):
     found = solid.measure(stl.read(shape.export(file_type="stl")), sides=True)
     for axis, side in enumerate(found.sides):
         lean = np.degrees(np.arcsin(np.abs(shape.face_normals[:, axis]).clip(0, 1)))
-        assert side.vertical == pytest.approx(shape.area_faces[lean <= 1].sum(), rel=1e-5, abs=1e-6)
-        assert side.least_draft_deg == pytest.approx(lean.min(), abs=1e-3)
+        upright = shape.area_faces[lean <= 1].sum()
+        CUT.agrees(side.vertical, upright, "surface within a degree of vertical", rel=1e-5, within=1e-6)
+        CUT.agrees(side.least_draft_deg, lean.min(), "least draft, degrees", within=1e-3)

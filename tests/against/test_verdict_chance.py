@@ -3,6 +3,7 @@
 import math
 
 import pytest
+from against.published import Checks
 from scipy.stats import norm
 
 from sandmix.recipes import temper
@@ -15,4 +16,6 @@ def test_the_chance_of_a_verdict_is_that_of_a_normal_moisture(moisture, half_wid
     ends = {"temper": (-math.inf, 3.2), "go": (3.2, 3.8), "dry": (3.8, 6.0), "stop": (6.0, math.inf)}
     low, high = ends[temper.verdict(moisture, 3.5, 6.0)]
     expected = norm.cdf(high, moisture, half_width / 1.96) - norm.cdf(low, moisture, half_width / 1.96)
-    assert temper.chance(moisture, half_width, 3.5, 6.0) == pytest.approx(expected)
+    library = Checks("verdict", source="scipy", sure="library")
+    found = temper.chance(moisture, half_width, 3.5, 6.0)
+    library.agrees(found, expected, "chance of the word, by the normal distribution", rel=1e-6)

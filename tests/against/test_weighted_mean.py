@@ -8,15 +8,19 @@ Computed by: numpy's average and draws, scipy's chi-square. Tolerance: half the 
 
 import numpy as np
 import pytest
+from against.published import Checks
 from scipy.stats import chi2
 
 from sandmix.bench.estimates import Estimate, combine
 from sandmix.maths.statistics import CHI_SQUARE_95
 
+LIBRARY = Checks("combined", source="scipy", sure="library")
+
 
 @pytest.mark.parametrize("beyond_one", range(1, 20))
 def test_the_limits_of_agreement_are_those_of_chi_square(beyond_one):
-    assert CHI_SQUARE_95[beyond_one - 1] == pytest.approx(chi2.ppf(0.95, beyond_one), abs=0.0005)
+    found, exact = CHI_SQUARE_95[beyond_one - 1], chi2.ppf(0.95, beyond_one)
+    LIBRARY.agrees(found, exact, "limits of chi-square, 1 to 19 degrees", within=0.0005)
 
 
 @pytest.mark.parametrize("count", [2, 3, 4])
@@ -30,8 +34,10 @@ def test_the_mean_is_that_of_numpy_and_honest_tests_rarely_disagree(count):
         found = combine(
             [Estimate(key="", value=value, half_width=half) for value, half in zip(values, halves, strict=True)]
         )
-        assert found.value == pytest.approx(np.average(values, weights=1 / halves**2))
+        mean = np.average(values, weights=1 / halves**2)
+        LIBRARY.but(source="numpy").agrees(found.value, mean, "weighted mean of random tests", rel=1e-6)
         at_odds += not found.agrees
         inside += abs(found.value - 8.0) <= found.half_width
-    assert at_odds / 4000 == pytest.approx(0.05, abs=0.014)
-    assert inside / 4000 >= 0.95 - 0.014
+    drawn = LIBRARY.but(source="numpy", sure="drawn", claimed="project")
+    drawn.figure(at_odds / 4000, "0.05", f"{count} honest tests that disagree, of 4000 sets", within=0.014)
+    drawn.between(inside / 4000, "0.936", "", f"true values in the range of {count} tests, of 4000 sets")

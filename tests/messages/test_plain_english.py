@@ -7,6 +7,7 @@ written page. Code between backquotes and single words in quotes are left out: t
 from __future__ import annotations
 
 import ast
+import csv
 import re
 from collections.abc import Iterable, Iterator
 from pathlib import Path
@@ -99,3 +100,9 @@ def test_the_texts_of_the_scripts() -> None:
 def test_the_written_pages(page: str) -> None:
     files = sorted((ROOT / "site/docs").rglob("*.md")) if page == "site" else [ROOT / page]
     assert found(file.read_text("utf-8") for file in files) == []
+
+
+def test_what_the_checks_are_called() -> None:
+    """The titles in the list of their sources are other people's words."""
+    with (ROOT / "tests/against/checks.csv").open(encoding="utf-8", newline="") as sheet:
+        assert found(" ".join((row["what"], row["unit"], row["differs"])) for row in csv.DictReader(sheet)) == []

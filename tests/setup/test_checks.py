@@ -35,6 +35,10 @@ def test_every_topic_is_named_by_a_method_page() -> None:
     assert named() - {draw_checks.NONE} == set(TOPICS)
 
 
+def test_every_topic_has_a_check() -> None:
+    assert [topic for topic in TOPICS if not of_topic(topic)] == []
+
+
 def test_every_check_names_a_topic_and_a_source_and_a_file_of_tests() -> None:
     for check in checks():
         assert check.topic in TOPICS
