@@ -1,4 +1,4 @@
-"""The page of the settings: how the site looks and lies in the hand, and the units that a person uses.
+"""The page of the settings: how the site looks and lies in the hand, a person's units, and the figures that a person always uses.
 
 What is chosen is kept in the browser; the page's script marks it when it opens.
 """
@@ -7,8 +7,11 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable, Mapping
+from typing import Any
 
 import draw
+import draw_answer
+import draw_fields
 from draw_tag import Markup, symbol, tag
 
 LOOKS = (("", "As the device"), ("paper", "Paper"), ("night", "Night"), ("contrast", "High contrast"))
@@ -28,6 +31,8 @@ def page() -> Markup:
         tag("p", class_="unseen", role="status", data_setting_said=True),
         _appearance(),
         _units(),
+        _own_figures(),
+        draw_answer.templates(),
         class_="settings",
         data_settings=True,
     )
@@ -126,3 +131,43 @@ def _wish_choice(name: str, label: str, choices: Iterable[tuple[Mapping[str, str
         for at, (wish, words) in enumerate(choices)
     ]
     return tag("fieldset", tag("legend", label), tag("div", *chips, class_="chips"), data_wishes=name)
+
+
+def plan_takes() -> list[str]:
+    """The figures of a workshop that the plan of a casting takes."""
+    asked = {entry["word"] for entry in draw.job_named("plan")["asks"]}
+    return [word for group in draw.description()["workshop"] for word in group["words"] if word in asked]
+
+
+def _own_figures() -> Markup:
+    """What a person always uses: one field for each word of the workshop, with the help that a job gives it."""
+    words = draw.description()["words"]
+    groups = [
+        more(group["label"], *(draw_fields.field(_ask(name), words[name]) for name in group["words"]))
+        for group in draw.description()["workshop"]
+    ]
+    form = tag(
+        "form",
+        draw.others(),
+        draw.summary("Something here cannot be used yet"),
+        draw.said(),
+        tag("div", *groups, class_="ruled"),
+        class_="form",
+        data_form="own",
+        data_own_figures=True,
+        novalidate=True,
+        autocomplete="off",
+    )
+    about = (
+        "They stand in every form where nothing better is known, and say that they are from here. Your own figure in a form, "
+        "a measurement, the heap book and a link go before them. An empty box means the usual default."
+    )
+    return section("own", "Your own materials and prices", tag("p", about, class_="hint"), form)
+
+
+def _ask(name: str) -> Mapping[str, Any]:
+    """How a job asks for a word; the usual default of the first that has one is named."""
+    asked: list[Mapping[str, Any]] = [
+        entry for job in draw.description()["jobs"] for entry in job["asks"] if entry["word"] == name
+    ]
+    return next((entry for entry in asked if entry["default"] is not None), asked[0])

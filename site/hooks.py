@@ -139,6 +139,7 @@ def on_env(env: Any, config: Any, files: Any) -> Any:
     env.globals["scripts_of"] = BUNDLED[0].scripts_of
     env.globals["calculates"] = bundle.calculates
     env.globals["policy_meta"] = policy.meta()
+    env.globals["plan_takes"] = " ".join(draw_settings.plan_takes())
     env.globals["sign"] = draw_tag.symbol
     return env
 

@@ -25,6 +25,7 @@ from sandmix.language.uploads import LONGEST_UPLOAD, Upload
 from sandmix.language.words import Choice, Quantity, Word
 from sandmix.materials.metals import METALS
 from sandmix.vocabulary import CHAPTERS, WORDS
+from sandmix.vocabulary.workshop import WORKSHOP
 
 METAL = "aluminium"
 """The metal whose limits the description shows."""
@@ -45,6 +46,7 @@ def describe() -> Answer:
         "ailments": _defects(),
         "unit_kinds": [asdict(kind) for kind in UNIT_KINDS],
         "unit_systems": [{"key": key, "label": label, "choices": dict(of)} for key, (label, of) in SYSTEMS.items()],
+        "workshop": [{"label": label, "words": list(words)} for label, words in WORKSHOP.items()],
         "sources": {key: asdict(source) | {"citation": source.citation} for key, source in SOURCES.items()},
     }
 

@@ -129,3 +129,36 @@ def test_units_open_the_boxes_show_carried_figures_and_write_the_answer_and_a_bo
     hand.open("temper")
     expect(page.locator("#unit-sample_dry_g")).to_have_text("g")
     expect(page.locator("#unit-sample_wet_g")).to_have_text("oz")
+
+
+def test_what_a_person_always_uses_stands_where_nothing_better_is_known_and_says_where_it_is_from(hand, address):
+    page = hand.page
+    page.goto(f"{address}settings/")
+    page.locator("[data-settings][data-listens]").wait_for()
+    hand.type({"clay_moisture_pct_wet": "8 ± 1", "mixer_kg": "12", "clay_activity_pct": "400"})
+    refused = json.loads(
+        call('{"job": "convert", "inputs": {"word": "clay_activity_pct", "given": "400 %", "to": "%"}}')
+    )
+    expect(page.locator("[data-problem=clay_activity_pct]")).to_have_text(refused["problems"][0]["message"])
+    hand.box("clay_activity_pct").fill("")
+    expect(page.locator("[data-problem=clay_activity_pct]")).to_be_hidden()
+    assert set(page.evaluate(KEPT)["own"]) == {"clay_moisture_pct_wet", "mixer_kg"}
+
+    hand.open("mix").type({"make_kg": "45", "clay_pct_dry": "7.5", "moisture_pct_wet": "3.4"})
+    expect(hand.box("mixer_kg")).to_have_value("12")
+    expect(page.locator("[data-field=mixer_kg] [data-slot=origin]")).to_have_text("From your settings")
+    inputs = {
+        "make_kg": "45 kg",
+        "clay_pct_dry": "7.5 %",
+        "moisture_pct_wet": "3.4 %",
+        "clay_moisture_pct_wet": "8 ± 1 %",
+        "mixer_kg": "12 kg",
+    }
+    answer = json.loads(call(json.dumps({"job": "mix", "inputs": inputs})))
+    expect(page.locator("[data-bar] [data-slot=text]")).to_have_text(answer["lead"]["text"])
+    hand.type({"mixer_kg": "15"})
+    expect(page.locator("[data-field=mixer_kg] [data-slot=origin]")).to_have_text("Yours. From your settings: 12 kg")
+    hand.open("rebond")
+    expect(hand.box("clay_moisture_pct_wet")).to_have_value("8 ± 1")
+    page.goto(f"{address}settings/")
+    expect(hand.box("mixer_kg")).to_have_value("12")

@@ -3,7 +3,9 @@ import assert from "node:assert/strict";
 import { test } from "node:test";
 import {
   VISIT_MS,
+  LAYERS,
   bestOf,
+  carriesOf,
   fromWhen,
   givesWay,
   lineOf,
@@ -35,6 +37,25 @@ test("an own figure goes before a newer measurement, that before a carried figur
   assert.deepEqual(standing(false, [plain, measured]), { whose: "carried", carry: measured });
   assert.deepEqual(standing(false, [plain]), { whose: "carried", carry: plain });
   assert.deepEqual(standing(false, []), { whose: "default" });
+});
+
+test("what a person always uses stands where the default would, and gives way to everything else that is known", () => {
+  const settings = carry("10", { from: "from your settings" });
+  const known = {
+    settings,
+    shared: carry("8"),
+    heap: carry("7", { measured: true, at: NOW }),
+    casting: carry("6"),
+    link: carry("5"),
+  };
+  const layered = (/** @type {string[]} */ layers) =>
+    carriesOf((layer) => (layers.includes(layer) ? [known[layer]] : []), "moisture_pct_wet");
+  assert.deepEqual(standing(false, layered(["settings"])), { whose: "carried", carry: settings });
+  for (const layer of LAYERS.filter((each) => each !== "settings")) {
+    assert.equal(bestOf(layered([layer, "settings"])), known[layer]);
+  }
+  assert.deepEqual(standing(true, layered(["settings"])), { whose: "own", carry: settings });
+  assert.deepEqual(layered([]), []);
 });
 
 test("of two measurements the newer one counts, wherever it is from", () => {

@@ -1,7 +1,7 @@
 // @ts-check
 /**
  * Which figure stands in a box: a person's own figure, else the newest measurement, else what is carried from
- * elsewhere, else the default of the form.
+ * elsewhere, else what a person always uses, else the default of the form.
  */
 
 import { shownText, withUnit } from "./amount-text.js";
@@ -25,6 +25,21 @@ import { DAY_MS, daysAgo } from "./time-text.js";
  * @property {Carry} [carry] the best figure that is known elsewhere, whether it stands in the box or not
  * @property {Own} [before] what a person had typed before a link's figure took its place
  */
+
+/** Where figures are known, the more binding first if none of them was measured. */
+export const LAYERS = /** @type {const} */ (["link", "casting", "heap", "shared", "settings"]);
+/** @typedef {typeof LAYERS[number]} Layer */
+
+/**
+ * The figures that are known of a word, in the order of their layers; those of a plan may stand for the others.
+ * @param {(layer: Layer) => Carry[]} inLayer the figures of a layer
+ * @param {string} word
+ * @returns {Carry[]}
+ */
+export function carriesOf(inLayer, word) {
+  const ofWord = (/** @type {Layer} */ layer) => inLayer(layer).filter((carry) => carry.word === word);
+  return withPlan(ofWord("casting"), LAYERS.flatMap(ofWord));
+}
 
 /** What a person typed less than this before is of the same visit. */
 export const VISIT_MS = DAY_MS / 2;

@@ -5,18 +5,15 @@
  */
 
 import { inBox, showsUnit } from "./amount-text.js";
-import { lineOf, standing, withPlan } from "./carried-rules.js";
+import { carriesOf, lineOf, standing } from "./carried-rules.js";
 import { all, around, one, say, show, tapped } from "./dom.js";
 import * as fields from "./fields.js";
+import { ownCarries } from "./settings.js";
 
-/** @import {Carry, Own, Standing} from "./carried-rules.js" */
+/** @import {Carry, Layer, Own, Standing} from "./carried-rules.js" */
 /** @import {Typed} from "./form.js" */
 /** @import {Value} from "./amount-text.js" */
 /** @typedef {{text: string, unit: string}} Box what a box holds */
-
-/** Where figures are known, the more binding first if none of them was measured. */
-const LAYERS = /** @type {const} */ (["link", "casting", "heap", "shared"]);
-/** @typedef {typeof LAYERS[number]} Layer */
 
 /** How the origin of a figure from the heap's book begins, here and in the library's plan. */
 const FROM_BOOK = "from the heap";
@@ -54,7 +51,8 @@ export class Carried extends EventTarget {
       const field = act && around(act, "[data-field]");
       if (field) this.#act(field);
     });
-    this.#note();
+    if (!("ownFigures" in form.root.dataset)) this.#layers.set("settings", ownCarries());
+    this.#apply();
   }
 
   get #fields() {
@@ -77,9 +75,7 @@ export class Carried extends EventTarget {
    * @returns {Standing}
    */
   stateOf(word) {
-    const inLayer = (/** @type {Layer} */ layer) =>
-      (this.#layers.get(layer) ?? []).filter((carry) => carry.word === word);
-    const carries = withPlan(inLayer("casting"), LAYERS.flatMap(inLayer));
+    const carries = carriesOf((layer) => this.#layers.get(layer) ?? [], word);
     return standing(this.#own.has(word), carries, this.#before.get(word));
   }
 

@@ -16,6 +16,7 @@ import {
 import { clocksIn, ticksIn } from "./casting-day.js";
 import { planOf } from "./casting-plan.js";
 import { all, fill, one, show } from "./dom.js";
+import { ownCarries } from "./settings.js";
 import { isoOf, shortDateText } from "./time-text.js";
 
 /** @import {CastingData} from "./answer-types.js" */
@@ -31,6 +32,7 @@ const NAME = "casting";
 const ALONE = "alone";
 /** The origin of a figure that the person typed. */
 const YOURS = "yours";
+const FROM_CASTING = "from this casting";
 const JOBS = ["plan", "fit", "mix", "shopping", "temper", "flask", "facing", "pour", "burnout", "rebond"];
 /** After this long without a change the whole plan is worked out again, so that it never delays an answer. */
 const PLAN_AFTER_MS = 800;
@@ -86,7 +88,12 @@ export class CastingFigures {
    */
   carried() {
     const pattern = castingOf(this.key)?.casting.pattern;
-    return this.job === "plan" && pattern ? patternCarries(pattern) : carriesOf(this.step, sheetOf(this.key)?.at);
+    if (this.job === "plan" && pattern) return patternCarries(pattern);
+    const always = ownCarries().map(({ word }) => word);
+    const figures = castingOf(this.key)?.casting.figures ?? {};
+    const isOfSettings = (/** @type {Carry} */ { word, from }) =>
+      from === FROM_CASTING && always.includes(word) && !(word in figures);
+    return carriesOf(this.step, sheetOf(this.key)?.at).filter((carry) => !isOfSettings(carry));
   }
 
   /**
@@ -212,7 +219,7 @@ function carriesOf(step, at) {
   return others.map(([word, { text, origin }]) => ({
     word,
     value: text,
-    from: origin === YOURS ? "from this casting" : origin,
+    from: origin === YOURS ? FROM_CASTING : origin,
     at,
   }));
 }

@@ -3,9 +3,11 @@
 
 import { books } from "./books.js";
 import { castingOf, keepSheet } from "./castings.js";
+import { one } from "./dom.js";
+import { ownCarries } from "./settings.js";
 import { isoOf } from "./time-text.js";
 
-/** @import {Ask, Inputs, Refusal} from "./answer-types.js" */
+/** @import {Ask, CastingData, Inputs, Refusal} from "./answer-types.js" */
 /** @import {Sheet} from "./castings.js" */
 
 /**
@@ -21,7 +23,23 @@ export async function planOf(key, ask) {
   const book = await shelf.inUse();
   const now = isoOf(new Date());
   /** @type {Inputs} */
-  const inputs = { casting: kept.casting, ...(book ? { book: await shelf.whole(book), now } : {}) };
+  const inputs = {
+    ...alwaysUsed(kept.casting),
+    casting: kept.casting,
+    ...(book ? { book: await shelf.whole(book), now } : {}),
+  };
   const answer = await ask({ job: "plan", inputs });
   return answer.ok ? keepSheet(key, answer, Date.now()) : answer;
+}
+
+/**
+ * What a person always uses, where the casting has no figure of its own and the plan takes one.
+ * @param {CastingData} casting
+ * @returns {Inputs}
+ */
+function alwaysUsed({ figures, pattern }) {
+  const takes = (one(document, "script[data-plan-takes]").dataset.planTakes ?? "").split(" ");
+  const known = { ...pattern.figures, ...figures };
+  const left = ownCarries().filter(({ word }) => takes.includes(word) && !(word in known));
+  return Object.fromEntries(left.map(({ word, value }) => [word, value]));
 }

@@ -99,7 +99,12 @@ const KINDS = {
   "draft.": { is: DRAFT, called: "an entry that was not recorded yet" },
   "draft-on-screen": { is: text, called: "", copy: true },
   settings: {
-    is: shape({ text: maybe(text), hand: maybe(text), shown_in: maybe(mapOf(text)) }),
+    is: shape({
+      text: maybe(text),
+      hand: maybe(text),
+      shown_in: maybe(mapOf(text)),
+      own: maybe(mapOf(shape({ text, unit: text }))),
+    }),
     called: "your settings",
   },
   start: { is: TYPED, called: "the questions that begin a casting" },

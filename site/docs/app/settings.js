@@ -1,15 +1,17 @@
 // @ts-check
 /**
  * What a person set once for all pages: the size of the text and the hand that holds the phone, which `look.js` applies, and the units
- * in which amounts are typed and shown.
+ * in which amounts are typed and shown, and the figures that a person always uses.
  */
 
 import { keep, recall } from "./local-storage.js";
 
+/** @import {Carry} from "./carried-rules.js" */
 /**
  * @typedef {object} Settings
  * @property {string} [text] the size of the text; none for the usual one
  * @property {string} [hand] the hand that holds the phone; none for the right one
+ * @property {Record<string, {text: string, unit: string}>} [own] what the person always uses, by word
  * @property {Record<string, string>} [shown_in] the unit to type and show, by the library's unit that it stands for
  */
 
@@ -54,6 +56,18 @@ export function wishedUnit(own) {
 export function inWishedUnits(request) {
   const { shown_in } = settings();
   return shown_in ? { ...request, shown_in } : request;
+}
+
+/**
+ * The figures that a person always uses, as a form carries them.
+ * @returns {Carry[]}
+ */
+export function ownCarries() {
+  return Object.entries(settings().own ?? {}).map(([word, { text, unit }]) => ({
+    word,
+    value: unit ? { value: text, unit } : text,
+    from: "from your settings",
+  }));
 }
 
 /** The look that a person chose; empty for that of the device. */
