@@ -20,6 +20,7 @@ import draw_defects
 import draw_handbook
 import draw_icons
 import draw_job_book
+import draw_library
 import draw_licences
 import draw_patterns
 import draw_record
@@ -42,6 +43,8 @@ MARKER = re.compile(r"<p>\{\{ (\w+)((?: \w+)*) \}\}</p>|\{\{ (\w+)((?: \w+)*) \}
 """A name with what it is about; where it is a paragraph of its own, what is drawn takes the paragraph's place."""
 SEARCH = re.compile(r'"search": "([./]*)assets/javascripts/workers/search\.[^"]+"')
 """Where the theme says which worker searches, after the way to the site's root."""
+READER_STYLES = "assets/_mkdocstrings.css"
+"""The styles of what reads the docstrings: no page uses them."""
 PYTHON: list[runtime.Report] = []
 """The Python that was built for the browser."""
 BUNDLED: list[bundle.Bundle] = []
@@ -60,6 +63,9 @@ DRAWN: dict[str, Callable[..., str]] = {
     "tools": draw_words.tools,
     "heap": draw_words.heap_figures,
     "casting": draw_casting.home,
+    "functions": draw_library.functions,
+    "chapters": draw_library.chapter_list,
+    "commands": draw_library.commands,
     "defects": draw_defects.defects,
     "book": draw_book.page,
     "settings": draw_settings.page,
@@ -72,7 +78,9 @@ UNUSED = re.compile(
     r"^assets/(?:javascripts/(?:lunr/|.*\.map$)|stylesheets/.*\.map$|images/favicon)|^app/.*\.(?:js|css)$"
 )
 """Files of the theme that no page asks for, and the sources of what is bundled."""
-UNMARKED = ("words.md", "sources.md", "checks.md", "door.md", "changes.md", "hosting.md", "licences.md", "settings.md")
+UNMARKED = (
+    "words.md", "sources.md", "checks.md", "door.md", "python.md", "command-line.md", "changes.md", "hosting.md", "licences.md", "settings.md",
+)  # fmt: skip
 """Pages in which no trade word opens: the glossary itself, lists, settings, and what is written for developers."""
 
 
@@ -87,6 +95,9 @@ def on_files(files: Any, config: Any) -> Any:
     for job in menu.jobs():
         if not files.get_file_from_path(f"{job['page']}.md"):
             files.append(File.generated(config, f"{job['page']}.md", content=menu.page_of(job["name"])))
+    for chapter in draw_library.chapters():
+        page = draw_library.page_of(chapter)
+        files.append(File.generated(config, f"{draw_library.FOLDER}{chapter}.md", content=page))
     for file in list(files):
         if UNUSED.match(file.src_uri) or UNUSED.match(file.dest_uri):
             files.remove(file)
@@ -126,7 +137,7 @@ def on_page_content(html: str, page: Any, config: Any, files: Any) -> str:
         html += draw_handbook.end(chapter.name, page.markdown)
     if job:
         html = f"{draw.page(job)}{draw_job_book.for_job(job)}{draw_patterns.for_job(job)}{html}"
-    if page.file.src_uri in UNMARKED:
+    if page.file.src_uri in UNMARKED or page.file.src_uri.startswith(draw_library.FOLDER):
         return html
     if job or page.meta.get("template"):
         return marking.drawn_page(html, base_of(page))
@@ -141,6 +152,7 @@ def on_env(env: Any, config: Any, files: Any) -> Any:
     env.globals["policy_meta"] = policy.meta()
     env.globals["plan_takes"] = " ".join(draw_settings.plan_takes())
     env.globals["sign"] = draw_tag.symbol
+    config["extra_css"] = [path for path in config["extra_css"] if path != READER_STYLES]
     return env
 
 
@@ -173,7 +185,7 @@ def on_post_build(config: Any) -> None:
     out = Path(config["site_dir"])
     draw_icons.write(out / "app")
     (out / "_headers").write_text(hosting.underscore_headers(), encoding="utf-8")
-    for name in ("sitemap.xml", "sitemap.xml.gz"):
+    for name in ("sitemap.xml", "sitemap.xml.gz", READER_STYLES):
         (out / name).unlink(missing_ok=True)
     draw_terms.write(out)
     lazy_search.part(out)

@@ -21,6 +21,8 @@ OTHER_PAGES = [
     {"Words": "words.md"},
     {"Sources": "sources.md"},
     {"Checks": "checks.md"},
+    {"Python": "python.md"},
+    {"Command line": "command-line.md"},
     {"The JSON door": "door.md"},
     {"Offline and your data": "offline.md"},
     {"Put it on a host": "hosting.md"},

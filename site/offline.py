@@ -11,6 +11,8 @@ import sbom
 HERE = Path(__file__).resolve().parent
 LEFT_OUT = {"sw.js", "_headers", "404.html", sbom.NAME}
 """What only hosts and programs ask for."""
+FOLDERS_LEFT_OUT = ("library/",)
+"""What only people who write programs read, with a network: the functions of the library, chapter by chapter."""
 
 
 def write(out: Path) -> None:
@@ -24,8 +26,12 @@ def write(out: Path) -> None:
 
 def listed(out: Path) -> list[list[str]]:
     """Each built file as the address a browser requests, relative to the site, with the hash of its content."""
-    files = sorted(path for path in out.rglob("*") if path.is_file() and str(path.relative_to(out)) not in LEFT_OUT)
-    return [[address(path.relative_to(out).as_posix()), sha256(path.read_bytes()).hexdigest()[:16]] for path in files]
+    files = {path.relative_to(out).as_posix(): path for path in sorted(out.rglob("*")) if path.is_file()}
+    return [
+        [address(name), sha256(path.read_bytes()).hexdigest()[:16]]
+        for name, path in files.items()
+        if name not in LEFT_OUT and not name.startswith(FOLDERS_LEFT_OUT)
+    ]
 
 
 def address(path: str) -> str:

@@ -102,3 +102,17 @@ def test_no_page_leads_to_another_host(pages):
         for link in page.links
         if not urljoin(HOST, link).startswith((HOST, "data:"))
     ] == []
+
+
+def test_the_pages_of_the_library_are_there_and_are_not_kept_on_a_phone(pages, built):
+    library = {path for path in pages if path.startswith("/library/")}
+    assert len(library) == 9
+    worker = (built / "sw.js").read_text("utf-8")
+    assert '"python/"' in worker
+    assert '"library/' not in worker
+    recipes = (built / "library/recipes/index.html").read_text("utf-8")
+    assert 'id="sandmix.recipes.temper.water_to_add_kg"' in recipes
+    assert "(fractions of wet mass)" in recipes
+    assert "Source: mass_balance" in recipes
+    assert "mkdocstrings.css" not in recipes
+    assert not (built / "assets/_mkdocstrings.css").exists()

@@ -26,14 +26,14 @@ UNCOVER = "() => { for (const part of document.querySelectorAll('[data-cover], [
 def found(browser, address, pages):
     """What is wrong with the look of any page: each is opened once, without its calculator, and seen in all ways.
 
-    Only a long run has all pages about the methods and all of the handbook.
+    Only a long run has all pages about the methods, all of the handbook, and the pages of the library.
     """
     context = browser.new_context(viewport={"width": PHONE_WIDTH, "height": PHONE_HEIGHT}, service_workers="block")
     context.add_init_script(beside.NEVER)
     page, found = context.new_page(), defaultdict(list)
     context.on("request", lambda request: found["hosts"].append(urlsplit(request.url).hostname or ""))
     for name in pages:
-        if name.startswith(("method/", "handbook/")) and name not in METHODS + HANDBOOK and not is_long():
+        if name.startswith(("method/", "handbook/", "library/")) and name not in METHODS + HANDBOOK and not is_long():
             continue
         assert page.goto(f"{address}{name}/" if name else address).ok
         look_at(page, name, found)
