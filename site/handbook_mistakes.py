@@ -16,7 +16,7 @@ MISTAKES: Mapping[str, tuple[str, str]] = {
     "mesh": (
         "A mesh number is a fineness number.",
         (
-            "Mesh names one sieve. The hall's sand is mostly held on sieve 70, and its fineness number is "
+            "Mesh names one sieve. Sieve 70 holds more of the hall's sand than any other, and its fineness number is "
             "{{ figure hall_grain gfn }}."
         ),
     ),
@@ -146,8 +146,8 @@ MISTAKES: Mapping[str, tuple[str, str]] = {
     "looks_cold": (
         "It is grey, so it is cold.",
         (
-            "The grate bar may be opened after {{ figure bar_opened open_after_min }}, and is still too hot to touch "
-            "until {{ figure bar_opened handle_after_min }}."
+            "The grate bar may be opened after {{ figure bar_opened open_after_min }}. Its middle is below 60 °C only after "
+            "{{ figure bar_opened handle_after_min }}, and even then you wear gloves."
         ),
     ),
     "heat_kills_it_all": (
