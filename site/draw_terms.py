@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import json
-from typing import TYPE_CHECKING
+from collections import Counter
+from collections.abc import Mapping
+from typing import TYPE_CHECKING, Any
 
 import draw
 import marking
@@ -31,8 +33,9 @@ def meaning(term: Term) -> str:
 
 
 def _entry(term: Term, words: list[str]) -> Markup:
-    labels = draw.description()["words"]
-    links = [tag("a", labels[word]["label"], href=f"#{word}") for word in words]
+    declared = draw.description()["words"]
+    labels = Counter(declared[word]["label"] for word in words)
+    links = [tag("a", _label(declared[word], among=labels), href=f"#{word}") for word in words]
     belonging = [join(" · " if at else "", link) for at, link in enumerate(links)]
     return tag(
         "div",
@@ -41,6 +44,11 @@ def _entry(term: Term, words: list[str]) -> Markup:
         tag("dd", "Quantities: ", *belonging, class_="belongs") if links else None,
         id=f"term-{term.key}",
     )
+
+
+def _label(word: Mapping[str, Any], *, among: Counter[str]) -> str:
+    """The label of a quantity, with its unit where another of the same list has the same label."""
+    return f"{word['label']}, {word['unit']}" if among[word["label"]] > 1 else str(word["label"])
 
 
 def quantities_of() -> dict[str, list[str]]:

@@ -104,7 +104,7 @@ _METAL = (
     _term("liquidus", "The temperature at which a cooling metal begins to freeze."),
     _term("solidus", "The temperature at which a cooling metal is solid throughout."),
     _term("dross", "Oxide and dirt on liquid metal. Skim it off before you pour."),
-    _term("slag", "The glassy layer of molten oxides on liquid iron or bronze."),
+    _term("slag", "Molten oxides that float on liquid iron or bronze, and the glass that they become when they are cold."),
     _term("fettle", "To saw off the gating and clean up a casting.", "fettles", "fettled", "fettling"),
 )
 _DEFECTS = (

@@ -4,7 +4,7 @@
  * become buttons here. In an answer they are marked when it is shown.
  */
 
-import { all, around, one, say, tapped } from "./dom.js";
+import { all, one, say, tapped } from "./dom.js";
 import { finderOf, piecesOf } from "./term-marks.js";
 
 /** @import {Finder, Term} from "./term-marks.js" */
@@ -152,6 +152,8 @@ class Box {
       event.preventDefault();
       term.click();
     });
+    // in a part that scrolls by itself, the word would leave its line behind
+    document.addEventListener("scroll", ({ target }) => target !== document && this.root.hidePopover(), true);
     this.root.addEventListener("beforetoggle", () => {
       this.#hadFocus = this.root.contains(document.activeElement);
     });
@@ -185,9 +187,9 @@ class Box {
     const [at] = term.getClientRects();
     const { offsetWidth: width, offsetHeight: height } = this.root;
     const bar = document.querySelector(".bar");
-    const isInBar = Boolean(around(term, ".bar"));
-    const floor = bar && !isInBar ? bar.getBoundingClientRect().top : innerHeight;
-    const isAbove = isInBar || (at.bottom + height + MARGIN > floor && at.top > height + MARGIN);
+    const isUnderBar = bar && !bar.contains(term) && getComputedStyle(bar).position === "fixed";
+    const floor = isUnderBar ? bar.getBoundingClientRect().top : innerHeight;
+    const isAbove = at.bottom + height + MARGIN > floor && at.top > height + MARGIN;
     const left = Math.max(MARGIN, Math.min(at.left, document.documentElement.clientWidth - width - MARGIN));
     const top = isAbove ? at.top - height - MARGIN / 2 : at.bottom + MARGIN / 2;
     this.root.style.left = `${left + scrollX}px`;
