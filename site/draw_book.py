@@ -245,10 +245,17 @@ def _templates() -> Markup:
     blanks |= {
         "entry": _entry(),
         "filter": _filter(),
-        "clash": _clash(),
         "draft": _kept(("go-on", "Go on with it")),
-        "replaced": _kept(("bring-back", "Bring it back")),
     }
+    return join(import_templates(), _drawn(blanks))
+
+
+def import_templates() -> Markup:
+    """What the import of a file asks and keeps."""
+    return _drawn({"clash": _clash(), "change": _change(), "replaced": _kept(("bring-back", "Bring it back"))})
+
+
+def _drawn(blanks: Mapping[str, Markup]) -> Markup:
     return join(*(tag("template", blank, data_template=name) for name, blank in blanks.items()))
 
 
@@ -328,6 +335,21 @@ def _entry() -> Markup:
 
 def _filter() -> Markup:
     return tag("label", tag("input", type="radio", name="filter"), tag("span", data_slot="label"), class_="chip")
+
+
+def _change() -> Markup:
+    """Settings, forms or patterns in a file: taken over or not."""
+    chips = [
+        tag(
+            "label", tag("input", type="radio", value=value, checked=value == "keep"), tag("span", words), class_="chip"
+        )
+        for value, words in (("keep", "Leave it out"), ("replace", "Take it over"))
+    ]
+    return tag(
+        "div",
+        tag("p", data_slot="words"),
+        tag("div", *chips, class_="chips", role="radiogroup", aria_label="Settings, forms and patterns"),
+    )
 
 
 def _clash() -> Markup:

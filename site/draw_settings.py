@@ -11,6 +11,7 @@ from typing import Any
 
 import draw
 import draw_answer
+import draw_book
 import draw_fields
 from draw_tag import Markup, symbol, tag
 
@@ -32,6 +33,8 @@ def page() -> Markup:
         _appearance(),
         _units(),
         _own_figures(),
+        _everything(),
+        draw_book.import_templates(),
         draw_answer.templates(),
         class_="settings",
         data_settings=True,
@@ -171,3 +174,62 @@ def _ask(name: str) -> Mapping[str, Any]:
         entry for job in draw.description()["jobs"] for entry in job["asks"] if entry["word"] == name
     ]
     return next((entry for entry in asked if entry["default"] is not None), asked[0])
+
+
+def _everything() -> Markup:
+    """One file with everything, and the way to delete it all."""
+    export = tag("button", "Export everything", type="button", class_="deed quiet", data_export_everything=True)
+    file = tag(
+        "input", type="file", id="import", accept=".json,application/json", class_="unseen-file", data_import=True
+    )
+    choose = tag("label", "Import a file", for_="import", class_="deed quiet pick")
+    back = tag(
+        "button",
+        "Bring back what the last import replaced",
+        type="button",
+        class_="deed quiet",
+        data_bring_back_import=True,
+        hidden=True,
+    )
+    sure = tag(
+        "div",
+        tag(
+            "p", "This deletes all books, castings, patterns, figures and settings in this browser. Export them first."
+        ),
+        tag("button", "Export everything first", type="button", class_="deed", data_export_everything=True),
+        tag("button", "Delete everything", type="button", class_="deed quiet", data_delete_all=True),
+        tag("button", "Keep it", type="button", class_="deed quiet", data_delete_leave=True),
+        class_="card sure",
+        data_delete_sure=True,
+        hidden=True,
+    )
+    return section(
+        "everything",
+        "Everything in one file",
+        tag(
+            "p",
+            "Heap books, castings, kept patterns, settings and what stands in the forms. An import checks the whole file first, shows "
+            "what would change, and deletes nothing.",
+            class_="hint",
+        ),
+        tag(
+            "div",
+            tag("div", export, file, choose, class_="two-deeds"),
+            tag("div", data_asking=True, class_="card sure", role="group", aria_label="Import", hidden=True),
+            tag("p", class_="deed-said", role="status", data_file_said=True),
+            tag(
+                "div",
+                back,
+                tag(
+                    "button",
+                    "Delete everything on this device",
+                    type="button",
+                    class_="deed quiet",
+                    data_delete_begin=True,
+                ),
+                class_="two-deeds",
+            ),
+            sure,
+            data_everything=True,
+        ),
+    )

@@ -162,3 +162,49 @@ def test_what_a_person_always_uses_stands_where_nothing_better_is_known_and_says
     expect(hand.box("clay_moisture_pct_wet")).to_have_value("8 ± 1")
     page.goto(f"{address}settings/")
     expect(hand.box("mixer_kg")).to_have_value("12")
+
+
+def test_everything_goes_into_one_file_is_deleted_and_comes_back(hand, address, tmp_path):
+    page = hand.page
+    hand.open("temper").type({"heap_kg": "45"})
+    page.goto(f"{address}settings/")
+    page.locator("[data-settings][data-listens]").wait_for()
+    tap(page, "hand", "left")
+    tap(page, "look", "night")
+    hand.type({"mixer_kg": "12"})
+    before = page.evaluate("() => ({ ...localStorage })")
+
+    page.locator("[data-delete-begin]").click()
+    with page.expect_download() as exported:
+        page.locator("[data-delete-sure] [data-export-everything]").click()
+    exported.value.save_as(tmp_path / "all.json")
+    page.locator("[data-delete-all]").click()
+    assert page.evaluate(KEPT)["hand"] == "left"
+    with page.expect_navigation():
+        page.locator("[data-delete-all]").click()
+    page.locator("[data-settings][data-listens]").wait_for()
+    assert page.evaluate("() => Object.keys(localStorage).filter((name) => name !== 'sandmix.tried')") == []
+    expect(page.locator("[data-setting=hand] input:checked")).to_have_value("")
+
+    damaged = json.loads((tmp_path / "all.json").read_text("utf-8"))
+    damaged["device"]["entries"]["settings"]["shown_in"] = {"kg": "mm"}
+    (tmp_path / "damaged.json").write_text(json.dumps(damaged), "utf-8")
+    page.locator("[data-import]").set_input_files(tmp_path / "damaged.json")
+    expect(page.locator("[data-file-said]")).to_contain_text("Nothing was taken over. Units to show: “mm” can't stand")
+    page.locator("[data-import]").set_input_files(tmp_path / "all.json")
+    page.locator("[data-asking] button", has_text="Take them over").click()
+    expect(page.locator("[data-file-said]")).to_have_text("Taken over: the settings, what stands in the forms.")
+    expect(page.locator("html")).to_have_attribute("data-hand", "left")
+    expect(hand.box("mixer_kg")).to_have_value("12")
+    for name in ("sandmix.settings", "sandmix.look", "sandmix.job.temper"):
+        assert json.dumps(before[name]) == json.dumps(page.evaluate("name => localStorage[name]", name))
+    tap(page, "look", "paper")
+    page.locator("[data-import]").set_input_files(tmp_path / "all.json")
+    expect(page.locator("[data-asking] input:checked")).to_have_count(1)
+    expect(page.locator("[data-asking] input:checked")).to_have_value("keep")
+    page.locator("[data-asking] .chip", has_text="Take it over").click()
+    page.locator("[data-asking] button", has_text="Take them over").click()
+    expect(page.locator("html")).to_have_attribute("data-look", "night")
+    with page.expect_navigation():
+        page.locator("[data-bring-back-import]").click()
+    expect(page.locator("html")).to_have_attribute("data-look", "paper")

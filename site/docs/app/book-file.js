@@ -4,31 +4,31 @@
 import { booksToWrite, emptyProblem, fileText, newBooks, newCastings, wholesIn } from "./book-format.js";
 import { allCastings, bringCastings } from "./castings.js";
 import { csvText } from "./csv.js";
+import { changesIn, problemsOf } from "./device-file.js";
+import { deviceHere, writeChanges } from "./device.js";
 import { fromJson } from "./table-text.js";
 import { isoOf } from "./time-text.js";
 
 /** @import {Ask, BookData, CastingData} from "./answer-types.js" */
 /** @import {Found} from "./book-format.js" */
 /** @import {Books} from "./books.js" */
-/** @typedef {{found: Found[], castings: CastingData[], problems: string[]}} ReadFile what is new in a file, or what is wrong with it */
+/** @import {Change} from "./device-file.js" */
+/** @typedef {{found: Found[], castings: CastingData[], changes: Change[], problems: string[]}} ReadFile what is new in a file, or what is wrong with it */
 
 const MB = 1e6;
 const MOST_BYTES = 20 * MB;
 const REVOKE_AFTER_MS = 60_000;
 
 /**
- * All books and castings as the text of one file.
+ * Everything of this device as the text of one file.
  * @param {Books} books
  * @param {Date} now
  */
 export async function exportText(books, now) {
   const all = await books.all();
   const wholes = await Promise.all(all.map((book) => books.whole(book)));
-  return fileText(
-    wholes,
-    allCastings().map(({ casting }) => casting),
-    isoOf(now),
-  );
+  const castings = allCastings().map(({ casting }) => casting);
+  return fileText(wholes, castings, isoOf(now), await deviceHere());
 }
 
 /**
@@ -45,30 +45,58 @@ export async function readFile(file, books, ask) {
   }
   const text = await file.text();
   if (!text.trim()) return refused("The file is empty. Choose one that was exported here.");
-  const { books: given, castings: others, problem } = wholesIn(fromJson(text));
+  const data = fromJson(text);
+  const { books: given, castings: others, problem } = wholesIn(data);
   if (problem) return refused(problem);
-  const problems = [];
-  /** @type {BookData[]} as the library reads them: in its own version, each event with its outcome */
-  const wholes = [];
-  for (const book of given) {
-    const answer = await ask({ job: "read_book", inputs: { book } });
-    if (answer.ok) wholes.push(answer.book);
-    else problems.push(...answer.problems.map(({ message }) => message));
-  }
-  /** @type {CastingData[]} */
-  const castings = [];
-  for (const casting of others) {
-    const answer = await ask({ job: "read_casting", inputs: { casting } });
-    if (answer.ok) castings.push(answer.casting);
-    else problems.push(...answer.problems.map(({ message }) => message));
-  }
-  const empty = problems.length || castings.length ? "" : emptyProblem(wholes);
+  const { wholes, castings, problems } = await readParts(given, others, ask);
+  problems.push(...problemsOf(data.device), ...(await unitProblems(data.device, ask)));
+  const empty = problems.length || castings.length || data.device ? "" : emptyProblem(wholes);
   if (empty) problems.push(empty);
   if (problems.length) return refused(...problems);
   const all = await books.all();
   const here = await Promise.all(all.map(async (book) => ({ book, events: await books.events(book.key) })));
   const known = allCastings().map(({ casting }) => casting);
-  return { found: newBooks(wholes, here), castings: newCastings(castings, known), problems };
+  const changes = data.device ? changesIn(data.device, await deviceHere()) : [];
+  return { found: newBooks(wholes, here), castings: newCastings(castings, known), changes, problems };
+}
+
+/**
+ * Every book and casting as the library reads it: in its own version, each event with its outcome.
+ * @param {unknown[]} given
+ * @param {unknown[]} others
+ * @param {Ask} ask
+ */
+async function readParts(given, others, ask) {
+  /** @type {BookData[]} */
+  const wholes = [];
+  /** @type {CastingData[]} */
+  const castings = [];
+  /** @type {string[]} */
+  const problems = [];
+  for (const book of given) {
+    const answer = await ask({ job: "read_book", inputs: { book } });
+    if (answer.ok) wholes.push(answer.book);
+    else problems.push(...answer.problems.map(({ message }) => message));
+  }
+  for (const casting of others) {
+    const answer = await ask({ job: "read_casting", inputs: { casting } });
+    if (answer.ok) castings.push(answer.casting);
+    else problems.push(...answer.problems.map(({ message }) => message));
+  }
+  return { wholes, castings, problems };
+}
+
+/**
+ * What the library says of the units in a file's settings.
+ * @param {any} device
+ * @param {Ask} ask
+ * @returns {Promise<string[]>}
+ */
+async function unitProblems(device, ask) {
+  const shown_in = device?.entries?.settings?.shown_in;
+  if (shown_in === undefined) return [];
+  const answer = await ask(/** @type {any} */ ({ job: "shopping", inputs: {}, shown_in }));
+  return answer.ok ? [] : answer.problems.filter(({ word }) => word === "shown_in").map(({ message }) => message);
 }
 
 /**
@@ -76,19 +104,20 @@ export async function readFile(file, books, ask) {
  * @returns {ReadFile}
  */
 function refused(...problems) {
-  return { found: [], castings: [], problems };
+  return { found: [], castings: [], changes: [], problems };
 }
 
 /**
- * Write what is new in a file: all of its books or none, and its castings.
+ * Write what is new in a file: all of its books or none, its castings, and the rest that a person wants.
  * @param {Books} books
- * @param {Pick<ReadFile, "found" | "castings">} file
+ * @param {Pick<ReadFile, "found" | "castings" | "changes">} file
  * @param {boolean[]} replace which books replace the one with their name
  */
-export async function importFile(books, { found, castings }, replace) {
+export async function importFile(books, { found, castings, changes }, replace) {
   const names = (await books.all()).map(({ name }) => name);
   if (found.length) await asExported(books, () => books.put(booksToWrite(found, replace, names)));
   bringCastings(castings);
+  await writeChanges(changes);
 }
 
 /**

@@ -6,6 +6,7 @@ import { DAY_MS, daysAgo, momentText, sinceMs } from "./time-text.js";
 
 /** @import {BookData, BookEvent, CastingData} from "./answer-types.js" */
 /** @import {Book} from "./database.js" */
+/** @import {Device} from "./device-file.js" */
 /** @typedef {{book: Book, events: BookEvent[]}} Here a book of this browser */
 /** @typedef {{whole: BookData, same?: Book, here?: BookEvent[]}} Found a new book, and one here that has its name but other events */
 
@@ -19,13 +20,14 @@ const REMIND_EVENTS = 10;
 const REMIND_DAYS = 30;
 
 /**
- * All books and castings as the text of one file.
+ * All books and castings as the text of one file, and with them everything else of a device.
  * @param {BookData[]} books
  * @param {CastingData[]} castings
  * @param {string} exported when
+ * @param {Device} [device] settings, forms and patterns, if they go along
  */
-export function fileText(books, castings, exported) {
-  return JSON.stringify({ format: FILE_FORMAT, version: VERSION, exported, books, castings }, null, 1);
+export function fileText(books, castings, exported, device) {
+  return JSON.stringify({ format: FILE_FORMAT, version: VERSION, exported, books, castings, device }, null, 1);
 }
 
 /**
@@ -44,11 +46,18 @@ export function wholesIn(given) {
         "Open it with the sandmix that wrote it, or a newer one.",
     );
   }
-  const { books, castings = [] } = given;
-  if (Array.isArray(books) && Array.isArray(castings) && books.length + castings.length) {
-    return { books, castings, problem: "" };
-  }
+  const { books, castings = [], device } = given;
+  if (holdsAnything(books, castings, device)) return { books, castings, problem: "" };
   return refused("There is no book and no casting in the file.");
+}
+
+/**
+ * @param {unknown} books
+ * @param {unknown} castings
+ * @param {unknown} device
+ */
+function holdsAnything(books, castings, device) {
+  return Array.isArray(books) && Array.isArray(castings) && (Boolean(device) || books.length + castings.length > 0);
 }
 
 /**

@@ -9,8 +9,12 @@ import { isSecondTap } from "./second-tap.js";
 
 /** @import {Ask} from "./answer-types.js" */
 /** @import {ReadFile} from "./book-file.js" */
+/** @import {Change} from "./device-file.js" */
 /** @import {Found} from "./book-format.js" */
 /** @import {Book, Books, Replaced} from "./books.js" */
+
+/** @type {Record<Change["kind"], string>} */
+const KINDS = { settings: "the settings", forms: "what stands in the forms", patterns: "patterns" };
 
 export class BookImport {
   /**
@@ -35,10 +39,11 @@ export class BookImport {
     this.#report("Reading…");
     try {
       const given = await readFile(file, this.books, this.ask);
-      const { found, castings, problems } = given;
+      const { found, castings, changes, problems } = given;
       if (problems.length) this.#report(`Nothing was taken over. ${problems.join(" ")}`);
-      else if (!found.length && !castings.length) this.#report("Everything in the file is here already.");
-      else if (found.some(({ same }) => same)) this.#askWhich(given);
+      else if (!found.length && !castings.length && !changes.length) {
+        this.#report("Everything in the file is here already.");
+      } else if (found.some(({ same }) => same) || changes.length) this.#askWhich(given);
       else await this.#take(given, []);
     } catch (error) {
       this.#report(`Nothing was taken over: ${reasonOf(error)}`);
@@ -46,18 +51,22 @@ export class BookImport {
   }
 
   /**
-   * Ask what to do with each book whose name is here already.
+   * Ask what to do with each book whose name is here already, and with settings, forms and patterns.
    * @param {ReadFile} given
    */
   #askWhich(given) {
-    const { found } = given;
+    const { found, changes } = given;
     const place = one(this.root, "[data-asking]");
     const rows = found.map((each, at) => (each.same ? clashRow(each, at) : null));
-    const replaced = () =>
-      rows.map((item) => item?.querySelector("input:checked")?.getAttribute("value") === "replace");
-    const take = button("Take them over", () => this.#take(given, replaced()));
+    const others = changes.map(changeRow);
+    const chosen = (/** @type {HTMLElement | null} */ item) =>
+      item?.querySelector("input:checked")?.getAttribute("value") === "replace";
+    const take = button("Take them over", () => {
+      const wanted = changes.filter((_, at) => chosen(others[at]));
+      return this.#take({ ...given, changes: wanted }, rows.map(chosen));
+    });
     const leave = button("Leave it", () => this.#report("Nothing was taken over."));
-    place.replaceChildren(...rows.filter((item) => item !== null), take, leave);
+    place.replaceChildren(...rows.filter((item) => item !== null), ...others, take, leave);
     this.#report("");
     show(place, true);
   }
@@ -69,12 +78,22 @@ export class BookImport {
   async #take(given, replace) {
     try {
       await importFile(this.books, given, replace);
-      const kept = replace.some(Boolean) ? " What was here before is kept below." : "";
-      const names = [...given.found.map(({ whole }) => whole.name), ...given.castings.map(({ name }) => name)];
-      this.#report(`Taken over: ${names.join(", ")}.${kept}`);
+      const kept = replace.some(Boolean) ? ` What was here before is kept ${this.#keptWhere()}.` : "";
+      const names = [
+        ...given.found.map(({ whole }) => whole.name),
+        ...given.castings.map(({ name }) => name),
+        ...given.changes.map(({ kind }) => KINDS[kind]),
+      ];
+      this.#report(names.length ? `Taken over: ${names.join(", ")}.${kept}` : "Nothing was taken over.");
+      if (given.changes.length) this.root.dispatchEvent(new Event("changed"));
     } catch (error) {
       this.#report(`Nothing was taken over: ${reasonOf(error)}`);
     }
+  }
+
+  /** Where the books that files replaced are listed. */
+  #keptWhere() {
+    return this.root.querySelector("[data-replaced]") ? "below" : "on the page of the heap book";
   }
 
   /** Show what files replaced, each with a way to bring it back. */
@@ -122,5 +141,23 @@ function clashRow({ whole, here = [] }, at) {
     newer: newerText(here, whole.events),
   });
   for (const chip of all(item, "input")) chip.setAttribute("name", `clash-${at}`);
+  return item;
+}
+
+/**
+ * What there is to choose from for settings, forms or patterns of a file. What is here stays unless a person chooses otherwise.
+ * @param {Change} change
+ */
+function changeRow({ kind, names, clashes }) {
+  const item = fresh("change");
+  const count = kind === "settings" ? "" : ` (${names.length})`;
+  const other = clashes
+    ? "Something else is here in its place; it can be brought back afterwards."
+    : "Nothing of it is here yet.";
+  fill(item, { words: `The file also holds ${KINDS[kind]}${count}. ${other}` });
+  for (const chip of all(item, "input", HTMLInputElement)) {
+    chip.name = `change-${kind}`;
+    chip.checked = chip.value === (clashes ? "keep" : "replace");
+  }
   return item;
 }

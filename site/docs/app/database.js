@@ -39,6 +39,7 @@
  * @property {() => Promise<Pattern[]>} patterns
  * @property {(pattern: Pattern) => Promise<void>} keepPattern
  * @property {(name: string) => Promise<void>} dropPattern
+ * @property {() => Promise<void>} clear delete everything
  */
 
 import { openDB } from "idb";
@@ -193,6 +194,7 @@ function browserDatabase(db) {
     patterns: async () => (await db.getAll("patterns")).filter(isPattern),
     keepPattern: async (pattern) => void (await db.put("patterns", pattern)),
     dropPattern: (name) => db.delete("patterns", name),
+    clear: () => clear(db),
     write: (work) => write(db, work),
   };
 }
@@ -233,4 +235,14 @@ async function write(db, work) {
  */
 function inTransaction(step) {
   step.catch(() => {});
+}
+
+/**
+ * Delete all rows of all stores, or none.
+ * @param {IDBPDatabase} db
+ */
+async function clear(db) {
+  const transaction = db.transaction(db.objectStoreNames, "readwrite", STRICT);
+  for (const name of db.objectStoreNames) inTransaction(transaction.objectStore(name).clear());
+  await transaction.done;
 }

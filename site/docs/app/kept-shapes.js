@@ -107,6 +107,7 @@ const KINDS = {
     }),
     called: "your settings",
   },
+  "before-import": { is: shape({ device: isObject, names: listOf(text) }), called: "what an import replaced" },
   start: { is: TYPED, called: "the questions that begin a casting" },
   "casting-in-use": { is: text, called: "which casting is in use" },
   "casting.": { is: CASTING, called: "a casting" },

@@ -32,6 +32,7 @@ export function memoryDatabase() {
     patterns: async () => Array.from(patterns.values()),
     keepPattern: async (pattern) => void patterns.set(pattern.name, pattern),
     dropPattern: async (name) => void patterns.delete(name),
+    clear: async () => [wholes, facts, patterns].forEach((kept) => kept.clear()),
     write: (work) => {
       const done = last.then(() => work(writing));
       last = done.catch(() => {});

@@ -3,6 +3,7 @@
 
 import { all, around, one, say } from "./dom.js";
 import { choose, chosen } from "./fields.js";
+import { startEverything } from "./everything.js";
 import { startOwnFigures } from "./own-figures.js";
 import { chooseLook, chosenLook, set, settings } from "./settings.js";
 import { wishNow, withWish } from "./unit-wishes.js";
@@ -20,6 +21,7 @@ export function startSettings(root) {
   });
   new MutationObserver(() => showChoices(root)).observe(document.documentElement, { attributeFilter: ["data-look"] });
   addEventListener("storage", () => showChoices(root));
+  startEverything(one(root, "[data-everything]"));
   startOwnFigures(one(root, "[data-own-figures]", HTMLFormElement));
   root.dataset.listens = "";
 }

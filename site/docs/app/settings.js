@@ -55,7 +55,7 @@ export function wishedUnit(own) {
  */
 export function inWishedUnits(request) {
   const { shown_in } = settings();
-  return shown_in ? { ...request, shown_in } : request;
+  return shown_in ? { shown_in, ...request } : request;
 }
 
 /**

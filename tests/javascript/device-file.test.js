@@ -1,0 +1,84 @@
+// @ts-check
+import assert from "node:assert/strict";
+import { test } from "node:test";
+import { DEVICE_VERSION, changesIn, isExported, problemsOf } from "../../site/docs/app/device-file.js";
+
+/** @import {Device} from "../../site/docs/app/device-file.js" */
+
+const TYPED = { texts: { heap_kg: "45" }, units: { heap_kg: "kg" }, ways: {}, more: false };
+const JOB = { typed: TYPED, since: 1 };
+const hook = (/** @type {number} */ at) => ({ name: "coat hooks", at, said: "380 cm³", figures: {}, hands: {} });
+/**
+ * @param {Partial<Device>} parts
+ * @returns {Device}
+ */
+const device = (parts) => ({ version: DEVICE_VERSION, look: "", entries: {}, patterns: [], ...parts });
+const EMPTY = device({});
+
+test("a file without this part, as older ones are, has nothing wrong with it", () => {
+  assert.deepEqual(problemsOf(undefined), []);
+  assert.deepEqual(
+    problemsOf(device({ entries: { "job.temper": JOB, settings: { text: "large" } }, patterns: [hook(1)] })),
+    [],
+  );
+});
+
+test("all that is damaged in a file is named at once", () => {
+  const entries = { "job.temper": { typed: 3 }, settings: { shown_in: { kg: 1 } }, "casting.x": {} };
+  const said = problemsOf(device({ entries, patterns: /** @type {any} */ ([{ name: 3 }]) }));
+  assert.equal(said.length, 4);
+  assert.match(said[0], /typed on the page of a job/);
+  assert.match(said[1], /your settings/);
+  assert.match(said[2], /casting\.x/);
+  assert.match(said[3], /pattern/);
+  for (const bad of [
+    null,
+    [],
+    "x",
+    { ...EMPTY, look: "neon" },
+    { ...EMPTY, entries: [] },
+    { ...EMPTY, patterns: {} },
+  ]) {
+    assert.equal(problemsOf(bad).length, 1);
+  }
+  assert.match(problemsOf({ ...EMPTY, version: 2 })[0], /version 2/);
+});
+
+test("what is here already changes nothing, and what is new clashes with nothing", () => {
+  const file = device({
+    look: "night",
+    entries: { settings: { hand: "left" }, "job.temper": JOB },
+    patterns: [hook(1)],
+  });
+  assert.deepEqual(changesIn(file, file), []);
+  const changes = changesIn(file, EMPTY);
+  assert.deepEqual(
+    changes.map(({ kind, names, clashes }) => ({ kind, names, clashes })),
+    [
+      { kind: "settings", names: ["settings", "look"], clashes: false },
+      { kind: "forms", names: ["job.temper"], clashes: false },
+      { kind: "patterns", names: ["coat hooks"], clashes: false },
+    ],
+  );
+  assert.deepEqual(changes[1].part, { version: DEVICE_VERSION, entries: { "job.temper": JOB }, patterns: [] });
+});
+
+test("something else of the same name clashes, and only the parts that differ are taken", () => {
+  const here = device({ entries: { "job.temper": JOB, words: {} }, patterns: [hook(1)] });
+  const file = device({ entries: { "job.temper": { ...JOB, since: 2 }, words: {} }, patterns: [hook(2)] });
+  const changes = changesIn(file, here);
+  assert.deepEqual(
+    changes.map(({ kind, names, clashes }) => [kind, names, clashes]),
+    [
+      ["forms", ["job.temper"], true],
+      ["patterns", ["coat hooks"], true],
+    ],
+  );
+});
+
+test("settings and forms go into a file; castings have their own place, and drafts and clocks stay", () => {
+  for (const name of ["settings", "job.temper", "words", "heap", "start"]) assert.ok(isExported(name), name);
+  for (const name of ["casting.a", "draft.x", "clock.y", "last.temper", "look", "tried"]) {
+    assert.ok(!isExported(name), name);
+  }
+});
