@@ -19,10 +19,9 @@ SURE_ORDER = tuple(HOW_SURE)
 
 
 def page() -> Markup:
-    """How many checks there are, what disagrees, all checks topic by topic, and the sources that they compare with."""
-    return join(
-        _counts(), _disagreeing(), *(_group(heading, topics) for heading, topics in GROUPS.items()), _by_source()
-    )
+    """How many checks there are, of each source too, what disagrees, and all checks topic by topic."""
+    groups = (_group(heading, topics) for heading, topics in GROUPS.items())
+    return join(_counts(), _by_source(), _unchecked(), _disagreeing(), *groups)
 
 
 def with_links(html: str) -> str:
@@ -98,7 +97,10 @@ def _group(heading: str, topics: Iterable[str]) -> Markup:
 
 
 def _topic(topic: str) -> Markup:
-    return join(tag("h3", TOPICS[topic], id=topic), tag("ul", *map(_check, of_topic(topic)), class_="checks"))
+    """A topic, folded: an address that names it opens it."""
+    listed = of_topic(topic)
+    summary = tag("summary", TOPICS[topic], ": ", _figures(len(listed), "check"))
+    return tag("details", summary, tag("ul", *map(_check, listed), class_="checks"), class_="folded topic", id=topic)
 
 
 def _check(check: Check) -> Markup:
@@ -133,7 +135,9 @@ def _sign(text: str) -> str:
 def _by_source() -> Markup:
     compared = [key for key in sorted(sources()) if of_source(key)]
     listed = tag("dl", *map(_source, compared), class_="bibliography")
-    return tag("details", tag("summary", f"By source: {len(compared)} sources with a check"), listed)
+    return tag(
+        "details", tag("summary", f"By source: {len(compared)} sources with a check"), listed, class_="folded topic"
+    )
 
 
 def _source(key: str) -> Markup:
@@ -149,4 +153,5 @@ def _of_topics(listed: Sequence[Check], page: str) -> Iterable[object]:
 def _unchecked() -> Markup:
     without = [key for key in sorted(sources()) if not of_source(key)]
     links = (tag("a", key, href=f"../sources/#{key}") for key in without)
-    return tag("details", tag("summary", f"Nothing checks {len(without)} sources"), tag("p", *_with_commas(links)))
+    summary = tag("summary", f"Nothing checks {len(without)} sources")
+    return tag("details", summary, tag("p", *_with_commas(links)), class_="folded topic")

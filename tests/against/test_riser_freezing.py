@@ -66,7 +66,7 @@ def solved():
 
 def test_the_riser_freezes_after_the_casting(solved):
     share = sum(fed > casting for casting, fed, _ in solved) / len(solved)
-    SOLVED.between(share, "0.95", "", f"of {CASTINGS} blocks that freeze before their riser", varies=True)
+    SOLVED.between(share, "0.95", "", f"share of {CASTINGS} blocks that freeze before their riser", varies=True)
 
 
 def test_by_the_modulus_alone_it_mostly_does(solved):

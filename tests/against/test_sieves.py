@@ -37,7 +37,7 @@ def test_the_lake_sand_has_number_52(result):
 def test_the_lake_sand_is_a_three_screen_sand(result):
     answer = result("fineness", retained=LAKE)
     assert answer["screens"] == ["50", "70", "100"]
-    FINENESS.but(sure="read").figure(len(answer["screens"]), "3", "screens of the lake sand")
+    FINENESS.but(sure="read").figure(len(answer["screens"]), "3", "screens of the lake sand", within=0)
     assert answer["gaps"] == []
 
 

@@ -116,7 +116,7 @@ class TestBuyingBags:
 
     def test_three_bags_of_sand_leave_6_4_kg(self, result):
         bags = result("shopping", sand_kg=53.6, clay_kg=4.77, **BAGS)
-        BAGS_LEFT.figure(bags["sand_bags"], "3", "bags of 20 kg for 53.6 kg", within=1e-9)
+        BAGS_LEFT.figure(bags["sand_bags"], "3", "bags of 20 kg for 53.6 kg", within=0)
         BAGS_LEFT.figure(bags["sand_left_kg"], "6.4", "what is left of them", unit="kg")
 
     def test_one_bag_of_clay_is_counted_and_a_second_is_advised(self, ask):
@@ -127,7 +127,7 @@ class TestBuyingBags:
     def test_screened_at_70_percent_it_is_four_bags(self, result):
         """53.6 / 0.7 = 76.6 kg of bag; 4 * 20 * 0.7 = 56 leaves 2.4 of screened sand."""
         bags = result("shopping", sand_kg=53.6, clay_kg=4.77, sand_yield_pct=70, **BAGS)
-        BAGS_LEFT.figure(bags["sand_bags"], "4", "the same where 70 % can be used", within=1e-9)
+        BAGS_LEFT.figure(bags["sand_bags"], "4", "the same where 70 % can be used", within=0)
         BAGS_LEFT.figure(bags["sand_left_kg"], "2.4", "usable sand left of them", unit="kg")
 
     def test_the_cost_is_per_kilogram_of_finished_sand(self, result):

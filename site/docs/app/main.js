@@ -35,6 +35,7 @@ const forms = [
   job && started(import("./job-page.js").then(({ startJobPage }) => startJobPage(job))),
   book && started(import("./book-page.js").then(({ startBookPage }) => startBookPage(book))),
 ];
+if (document.querySelector("details[id]")) import("./named.js").then(({ openNamed }) => openNamed()).catch(() => {});
 if (settings) import("./settings-page.js").then(({ startSettings }) => startSettings(settings));
 if (document.readyState === "complete") finish();
 else addEventListener("load", finish);
