@@ -73,9 +73,12 @@ def example(job):
     return getattr(ask, job)(**JOBS[job].example)
 
 
-@pytest.mark.parametrize(
+EACH_JOB = pytest.mark.parametrize(
     "job", [job if job in ("temper", "diagnose", "heap") else pytest.param(job, marks=pytest.mark.full) for job in JOBS]
 )
+
+
+@EACH_JOB
 def test_a_job_gives_the_answer_of_the_json_door(job):
     answer = example(job)
     told = by_door(job, JOBS[job].example)
@@ -88,7 +91,7 @@ def test_a_job_gives_the_answer_of_the_json_door(job):
     assert [one._asdict() for one in answer.to_do] == told["todo"]
 
 
-@pytest.mark.parametrize("job", JOBS)
+@EACH_JOB
 def test_a_notebook_shows_the_figures_and_every_caution_without_scripts_and_styles(job):
     answer = example(job)
     page = Tags(answer._repr_html_())
