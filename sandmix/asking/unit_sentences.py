@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Iterator, Mapping
-from functools import cache
+from functools import lru_cache
 
 from sandmix.language.shown_units import Wish, smaller
 from sandmix.language.units import convert
@@ -85,7 +85,7 @@ def in_wished_units(text: str, wish: Wish) -> str:
     )
 
 
-@cache
+@lru_cache(maxsize=16)
 def _amounts(units: tuple[str, ...]) -> re.Pattern[str]:
     """The pattern of one or several figures with one of these units behind them."""
     names = "|".join(sorted(map(re.escape, units), key=len, reverse=True))

@@ -146,7 +146,7 @@ def read_wish(given: object) -> Wish:
         elif (unit := units.named(to, own)) is None:
             fits = list_of(units.same_dimension(own))
             problems.append(_problem(shown_given(to), f"“{shown_given(to)}” can't stand for {own}. Use {fits}."))
-        else:
+        elif unit != own:
             read[own] = unit
     if problems:
         raise InputError(problems)

@@ -30,6 +30,10 @@ def test_a_system_names_choices_that_exist() -> None:
     assert wish_of("inch")["°C"] == "°F"
 
 
+def test_a_unit_that_stands_for_itself_is_no_wish() -> None:
+    assert read_wish({"kg": "kilograms", "mm": "inch"}) == {"mm": "in"}
+
+
 def test_a_wish_counts_only_while_its_question_is_answered() -> None:
     with showing({"kg": "lb"}):
         assert wished() == {"kg": "lb"}
