@@ -67,7 +67,7 @@ def _function(name: str) -> Markup:
         tag("pre", tag("code", call_of(name))),
         tag("p", tag("a", "What each input means", href=f"../command-line/#{name}")),
         id=name,
-        class_="folded",
+        class_="folded topic",
         data_search_exclude=True,
     )
 
@@ -75,7 +75,7 @@ def _function(name: str) -> Markup:
 def commands() -> Markup:
     """Every command with its options and its worked example, and those that are no jobs."""
     others = (
-        tag("details", tag("summary", f"{name}: {line}"), tag("p", about), id=name, class_="folded")
+        tag("details", tag("summary", f"{name}: {line}"), tag("p", about), id=name, class_="folded topic")
         for name, (line, about) in OTHER_COMMANDS.items()
     )
     return join(*(_command(name) for name in JOBS), *others)
@@ -93,7 +93,7 @@ def _command(name: str) -> Markup:
         _options(own),
         join(tag("p", "To record an entry in the file of a book:"), _options(records)) if records else None,
         id=name,
-        class_="folded",
+        class_="folded topic",
         data_search_exclude=True,
     )
 

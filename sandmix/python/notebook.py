@@ -17,7 +17,7 @@ def html(answer: dict[str, Any]) -> str:
 
 def _lines(answer: dict[str, Any]) -> Iterable[str]:
     lead = answer["lead"]
-    then = f" {escape(lead['then'])}" if lead["then"] else ""
+    then = f", {escape(lead['then'])}" if lead["then"] else ""
     yield f"<p><strong>{escape(answer['headline'])}</strong></p>"
     yield f"<p>{escape(lead['label'])}: <strong>{escape(lead['text'])}</strong>{then}</p>"
     if first := answer["first"]:
