@@ -271,8 +271,8 @@ REMARKS = [
         "burnout",
         PLATE | {"clay": "clay_granules"},
         (
-            "It is not known whether the clay of granules is lost at 316 or at 638 °C. The answer is for 316, and its range "
-            "reaches to 638. If they swell to a gel in water, enter 638."
+            "It is not known whether the clay of granules is lost at 316 or at 638 °C. The answer is for 316 °C, and its range "
+            "reaches to 638 °C. If they swell to a gel in water, enter 638 °C."
         ),
     ),
     (

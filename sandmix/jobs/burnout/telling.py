@@ -160,8 +160,8 @@ def _on_the_clay(computed: Computed[ResolvedBurnout], found: Solutions) -> Itera
         )
     if CLAYS[form.clay].limit_c is None and computed.filled.bands.get("clay_limit_c") == GRANULES_C:
         yield (
-            "It is not known whether the clay of granules is lost at 316 or at 638 °C. The answer is for 316, and its "
-            "range reaches to 638. If they swell to a gel in water, enter 638."
+            "It is not known whether the clay of granules is lost at 316 or at 638 °C. The answer is for 316 °C, "
+            "and its range reaches to 638 °C. If they swell to a gel in water, enter 638 °C."
         )
 
 
