@@ -27,9 +27,9 @@ def kept(page):
 
 @pytest.fixture
 def still_copy(built, tmp_path, serve_folder):
-    """Three pages of the site in a folder that a test may change, without the calculator, so that they are kept at once."""
+    """Three pages and the list of words in a folder that a test may change, without the calculator, so that they are kept at once."""
     folder = tmp_path / "site"
-    skipped = {path.name for path in built.iterdir() if path.is_dir()} - PAGES - {"app", "assets", "search"}
+    skipped = {path.name for path in built.iterdir() if path.is_dir()} - PAGES - {"app", "assets", "search", "words"}
     shutil.copytree(built, folder, ignore=lambda where, names: skipped & set(names) if where == str(built) else [])
     (folder / "app" / "worker.js").write_text('self.postMessage({ trouble: "left out here." });', "utf-8")
     offline.write(folder)
