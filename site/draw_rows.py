@@ -81,8 +81,8 @@ def _rows(name: str, word: Word) -> Markup:
 
 
 def _row(word: Word) -> Markup:
-    """One card: what every row needs comes first, tables are folded. A card that comes filled in is folded to one line (rows.js)."""
-    each = sorted(word["each"], key=lambda part: part["name"] not in word["needed"])
+    """One card: what every row needs, other figures, a name, folded tables. A card that comes filled in is folded to one line (rows.js)."""
+    each = sorted(word["each"], key=lambda part: (part["name"] not in word["needed"], part["kind"] == "text"))
     tables = [part for part in each if part["kind"] == "table"]
     return tag(
         "fieldset",

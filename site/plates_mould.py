@@ -68,7 +68,7 @@ DRAWN: Mapping[str, Panels | Section] = {
         caption="Turning the drag over without losing sand.",
         panels=(
             ("Clamp:", "both boards and the flask are clamped together.", _clamped()),
-            ("Turn:", "towards you, on the bench, in one go.", turned(-18, 48, 37, _clamped())),
+            ("Turn:", "towards you, on the bench, in one go.", turned(-14, 48, 38, _clamped())),
             (
                 "Open:",
                 "lift off the board. The pattern lies face up in the joint.",
@@ -178,13 +178,13 @@ DRAWN: Mapping[str, Panels | Section] = {
                 "Clean:",
                 "tip or brush loose sand out. Never blow.",
                 turned(
-                    -24,
+                    -20,
                     48,
-                    40,
+                    38,
                     join(
-                        box(14, 30, 68, 26, "sand"),
-                        line("M34 30L38 42H58L62 30z", "ground"),
-                        box(10, 56, 76, 5, "wood"),
+                        box(14, 24, 68, 26, "sand"),
+                        line("M34 24L38 36H58L62 24z", "ground"),
+                        box(10, 50, 76, 5, "wood"),
                     ),
                 ),
             ),
