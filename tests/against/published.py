@@ -50,8 +50,10 @@ class Checks:
     """Who claims a tolerance or a range, where it is not the project that sets a tolerance, and the source that states a range."""
 
     def __post_init__(self) -> None:
-        assert self.topic in TOPICS, f"add {self.topic} to check_topics.py"
-        assert self.source in sources(), f"add {self.source} to sources.csv"
+        assert self.topic in TOPICS, f"add {self.topic} to site/check_topics.py"
+        assert self.source in sources(), (
+            f"add {self.source} to sandmix/language/sources.py, or to sources.csv if only tests use it"
+        )
         assert self.sure in HOW_SURE
         assert self.claimed in ("", *CLAIMS)
 

@@ -6,7 +6,7 @@ import re
 
 import draw_checks
 import menu
-from check_list import CHECKS, checks, of_topic, own_sources, read, sources, written
+from check_list import CHECKS, WRITE, checks, of_topic, own_sources, read, sources, written
 from check_topics import TOPICS
 from sandmix.language.sources import HOW_SURE, SOURCES
 
@@ -32,11 +32,13 @@ def test_each_formula_names_topics_or_says_that_none_checks_it() -> None:
 
 
 def test_every_topic_is_named_by_a_method_page() -> None:
-    assert named() - {draw_checks.NONE} == set(TOPICS)
+    assert named() - {draw_checks.NONE} == set(TOPICS), (
+        "name each topic of site/check_topics.py on a method page, in data-checks or as {{ checked topic }}, and no other"
+    )
 
 
 def test_every_topic_has_a_check() -> None:
-    assert [topic for topic in TOPICS if not of_topic(topic)] == []
+    assert [topic for topic in TOPICS if not of_topic(topic)] == [], f"once their tests are there, `{WRITE}` lists them"
 
 
 def test_every_check_names_a_topic_and_a_source_and_a_file_of_tests() -> None:

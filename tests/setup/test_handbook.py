@@ -72,7 +72,7 @@ def test_every_page_is_written_and_every_file_is_a_page() -> None:
 
 
 def test_every_job_has_a_page_of_the_handbook_and_links_to_it() -> None:
-    assert set(handbook_pages.ABOUT) == set(JOBS)
+    assert set(handbook_pages.ABOUT) == set(JOBS), "each job is in `about` of a page in site/handbook_pages.py"
     own = {"heap": (FOLDER.parent / "heap.md").read_text("utf-8")}
     for job in JOBS:
         assert f"[Read about it]({handbook_pages.about(job)})" in own.get(job, menu.page_of(job))
@@ -113,7 +113,7 @@ def test_every_figure_is_what_the_job_answers_to_the_figures_in_its_link(name: s
 
 def test_every_question_is_shown_on_a_page() -> None:
     used = {ask for name in NAMES for ask in answers_behind(name)}
-    assert used == set(handbook_answers.ASKS)
+    assert used == set(handbook_answers.ASKS), "a question of site/handbook_asks.py (or of a walk) is shown on no page"
 
 
 @pytest.mark.parametrize("key", MISTAKES)

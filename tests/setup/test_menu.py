@@ -1,4 +1,4 @@
-"""What a new job still needs by hand: its method page, and the README's table written again."""
+"""The menu, and what of a new job it needs: its method page, and the README's table written again."""
 
 from collections.abc import Iterator
 from typing import Any
@@ -8,7 +8,7 @@ from sandmix.jobs import JOBS
 
 
 def test_every_job_has_a_method_page() -> None:
-    assert menu.missing_methods() == []
+    assert menu.missing_methods() == [], "write these pages"
 
 
 def test_every_method_page_belongs_to_a_job() -> None:
@@ -16,9 +16,8 @@ def test_every_method_page_belongs_to_a_job() -> None:
 
 
 def test_the_readme_shows_the_jobs_as_their_rows_do() -> None:
-    """Where this fails, `python3 site/menu.py` writes the table."""
-    readme = menu.README.read_text("utf-8")
-    assert menu.readme_table() in readme
+    is_there = menu.readme_table() in menu.README.read_text("utf-8")
+    assert is_there, "`python3 site/menu.py` writes the table again"
 
 
 def test_the_menu_links_to_every_job_once() -> None:

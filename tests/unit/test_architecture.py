@@ -130,14 +130,18 @@ def test_the_guide_lists_every_chapter_and_every_file():
     found: dict[str, set[str]] = {}
     for _, inner in chapter_files():
         found.setdefault(inner[0], set()).update(inner[1:2])
-    assert found == {chapter: set(files) for chapter, files in CHAPTERS.items()}
+    listed = {chapter: set(files) for chapter, files in CHAPTERS.items()}
+    unlisted = [f"{chapter}/{name}" for chapter in found for name in found[chapter] - listed.get(chapter, set())]
+    assert sorted(unlisted) == [], "add these files to the table of chapters in DEVELOPERS.md (a job: to ORDER)"
+    gone = [f"{chapter}/{name}" for chapter in listed for name in listed[chapter] - found.get(chapter, set())]
+    assert sorted(gone) == [], "the table of chapters in DEVELOPERS.md (or ORDER) lists files that are not there"
     assert {file.stem for file in FOLDER.glob("*.py")} == WAYS_IN
 
 
 def test_a_chapter_has_at_most_12_files():
     assert [
         chapter for chapter, files in CHAPTERS.items() if len(files) > MOST_FILES and chapter not in LARGE_CHAPTERS
-    ] == []
+    ] == [], "put the functions into a file that is there, or begin a chapter of its own"
 
 
 def test_the_package_itself_imports_no_job():
@@ -180,20 +184,27 @@ def test_nothing_opens_files_evaluates_text_compares_by_identity_or_asks_a_clock
 def test_a_word_has_a_label_a_source_and_consistent_bounds():
     wrong = []
     for word in WORDS.values():
-        bounded = not hasattr(word, "low") or (
-            word.low < word.high
-            and (word.default is None or word.low <= word.default <= word.high)
-            and (word.usual is None or word.low <= word.usual[0] < word.usual[1] <= word.high)
-            and (not word.units or word.units[0] == word.unit)
-        )
-        if not (word.label and word.label[0].isupper() and word.source in SOURCES and bounded):
-            wrong.append(word.name)
-    assert wrong == []
+        rules = {
+            "its label begins with a capital letter": word.label[:1].isupper(),
+            f"its source “{word.source}” is a key of language/sources.py": word.source in SOURCES,
+        }
+        if hasattr(word, "low"):
+            rules |= {
+                "low is below high": word.low < word.high,
+                "the default is within the limits": word.default is None or word.low <= word.default <= word.high,
+                "the usual range is within the limits": word.usual is None
+                or word.low <= word.usual[0] < word.usual[1] <= word.high,
+                "the first of its units is its own": not word.units or word.units[0] == word.unit,
+            }
+        wrong += [f"{word.name}: {rule}" for rule, holds in rules.items() if not holds]
+    assert wrong == [], "each of these must be so"
 
 
 def test_the_error_of_every_word_is_explained():
     quantities = [word for word in WORDS.values() if hasattr(word, "error")]
-    assert [word.name for word in quantities if word.error.half_width(1.0, assumed=True) and not word.error_note] == []
+    assert [
+        word.name for word in quantities if word.error.half_width(1.0, assumed=True) and not word.error_note
+    ] == [], "a word with an error says in its error_note how large it is and where it is from"
 
 
 def test_a_words_unit_is_the_last_part_of_its_name():
@@ -206,7 +217,8 @@ def test_a_words_unit_is_the_last_part_of_its_name():
         )
         unitless = not word.name.endswith(("_kg", "_g", "_mm", "_l", "_cm3", "_pct")) or word.name == "cost_per_kg"
         if not (word.name.endswith(endings) if word.unit else unitless):
-            wrong.append(word.name)
+            allowed = " or ".join(endings) if word.unit else "no unit"
+            wrong.append(f"{word.name} is in “{word.unit}”, so its name ends in {allowed}")
     assert wrong == []
 
 
@@ -215,18 +227,17 @@ def test_a_percent_names_its_basis():
 
 
 def test_every_job_has_the_texts_for_menus_and_tables():
-    told = [
+    assert [
         job.name
         for job in JOBS.values()
-        if job.title.endswith("?") and job.short and job.answered_with and job.story.endswith(".")
-    ]
-    assert told == list(JOBS)
+        if not (job.title.endswith("?") and job.short and job.answered_with and job.story.endswith("."))
+    ] == [], "a title ends in a question mark, a story in a full stop, and short and answered_with are not empty"
 
 
 def test_the_jobs_stand_group_by_group_in_the_order_of_the_menu():
     groups = [job.group for job in JOBS.values()]
     assert list(dict.fromkeys(groups)) == list(GROUPS)
-    assert groups == sorted(groups, key=list(GROUPS).index)
+    assert groups == sorted(groups, key=list(GROUPS).index), "in ORDER a job stands next to the others of its group"
 
 
 def test_every_input_of_a_job_is_a_declared_word():
