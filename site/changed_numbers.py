@@ -1,8 +1,8 @@
 """Which figures of the jobs' worked examples differ from those of the version published last.
 
-A changed number is the one thing that a person who trusts a calculator has to be told. So the changelog has a heading for it, and a test
-compares: what differs from `published_numbers.json` must be named there. As a command, this file writes that list anew; do it once for
-each version, right after it was published: `python3 site/changed_numbers.py`.
+A person who trusts a figure must be told when it changes. So the changelog has a heading for it, and a test compares: what differs from
+`published_numbers.json` must be named there. As a command, this file writes that list again; run it once for each version, right after it
+was published: `python3 site/changed_numbers.py`.
 """
 
 from __future__ import annotations

@@ -44,6 +44,7 @@ CAINE_OF = {
 """Which constants stand for a metal. There are none for tin bronze, silicon brass and zinc."""
 _HALVINGS = 60
 _NAVAL = ((2.0, 1.00), (4.0, 0.70), (6.0, 0.55), (8.0, 0.50), (10.0, 0.40), (12.0, 0.35))
+"""The shape factor, and the riser's volume over the casting's. Source: naval_shape_factor."""
 
 
 def caine_diameter_mm(

@@ -14,6 +14,7 @@ from sandmix.maths.roots import rising_root
 
 FREEZING, VOLUME, NONE = "freezing", "volume", "none"
 RATIO = 1.2
+"""The riser's modulus over the casting's, at least. Source: riser_modulus."""
 NECK_RATIO = 1.1
 """The neck's modulus over the casting's. Source: neck_order."""
 STEP_MM = 5.0

@@ -15,10 +15,12 @@ from itertools import pairwise
 from sandmix.mesh.rays import Crossing, Rays
 
 POINTS_INSIDE = 14_000
+"""About how many points of the grid lie inside the shape, and so how fine the grid is (own choice)."""
 MOST_LEVELS = 400
 LEAST_SHARE = 0.2
 """Peaks below this share of the highest are left out: what is a fifth as thick freezes in a 25th of the time."""
 PLATEAU = 0.93
+"""Points at least this share of a peak's distance belong to its top (own choice)."""
 MOST_AVERAGED = 2000
 _WIDTHS = 8
 _FEWEST_LEVELS = 6
@@ -58,7 +60,7 @@ class Field:
         self.values = [math.sqrt(value) for value in self.values]
 
     def place(self, at: int) -> tuple[float, float, float]:
-        """Return where a point is."""
+        """Return where a point of the grid is, in the unit of the file."""
         rest, level = divmod(at, self.tall)
         row, column = divmod(rest, self.wide)
         return (

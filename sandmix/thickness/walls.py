@@ -11,13 +11,18 @@ from itertools import accumulate
 from sandmix.thickness.surface import Point, Surface
 
 SAMPLES = 240
+"""From how many points the wall is measured (own choice)."""
 THINNEST_SHARE = 0.03
 """The thinnest wall is what this share of the sampled walls is thinner than: single odd facets count for nothing."""
 OPPOSITE = -0.85
+"""The cosine between two faces below which they are the two sides of a wall (own choice)."""
 
 
 def thinnest(surface: Surface, facing: int) -> float | None:
-    """Return the thickness of the thinnest wall; *facing* is 1 where facets face outwards, -1 where all face inwards. None where there is no wall."""
+    """Return the thickness of the thinnest wall, in the unit of the file; None where there is no wall.
+
+    *facing* is 1 where facets face outwards, -1 where all face inwards.
+    """
     found = sorted(_walls(surface, facing))
     return found[int(THINNEST_SHARE * len(found))] if found else None
 
