@@ -15,6 +15,7 @@ import time
 from pathlib import Path
 
 import pytest
+from interrupts import heed_ctrl_c
 
 import sandmix
 from sandmix.book import book
@@ -167,11 +168,6 @@ def test_ctrl_c_gets_a_word_and_status_130_and_the_book_stays(heap):
     assert (waiting.returncode, out) == (130, b"")
     assert err.decode().strip() == "Stopped. A file that was being written is as it was, or has the whole entry."
     assert heap.read_bytes() == before
-
-
-def heed_ctrl_c():
-    """What runs in the background may have been told not to heed it, and tells that to what it starts."""
-    signal.signal(signal.SIGINT, signal.default_int_handler)
 
 
 def has_open(pid, path):

@@ -12,6 +12,7 @@ from pathlib import Path
 from threading import Thread
 
 import pytest
+from interrupts import heed_ctrl_c
 
 import sandmix
 from sandmix.doors import cli, document_file, watch
@@ -44,6 +45,7 @@ class Watching:
             stdout=subprocess.PIPE,
             stderr=subprocess.PIPE,
             text=True,
+            preexec_fn=heed_ctrl_c,
         )
         self.out, self.err = [], []
         streams = ((self.process.stdout, self.out), (self.process.stderr, self.err))
