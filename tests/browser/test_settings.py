@@ -205,6 +205,27 @@ def test_everything_goes_into_one_file_is_deleted_and_comes_back(hand, address, 
     page.locator("[data-asking] .chip", has_text="Take it over").click()
     page.locator("[data-asking] button", has_text="Take them over").click()
     expect(page.locator("html")).to_have_attribute("data-look", "night")
+    typed_since = before["sandmix.job.temper"].replace("45", "52")
+    page.evaluate("text => { localStorage['sandmix.job.temper'] = text; }", typed_since)
     with page.expect_navigation():
         page.locator("[data-bring-back-import]").click()
     expect(page.locator("html")).to_have_attribute("data-look", "paper")
+    assert page.evaluate("() => localStorage['sandmix.job.temper']") == typed_since
+
+
+def test_settings_that_no_page_wrote_break_no_page_and_units_that_the_library_refuses_are_set_aside(hand, address):
+    page = hand.page
+    page.goto(f"{address}settings/")
+    odd = {"text": "constructor", "hand": None, "own": None, "shown_in": None}
+    for chosen in (odd, odd | {"text": {"toString": 1}}):
+        page.evaluate("kept => { localStorage['sandmix.settings'] = JSON.stringify(kept); }", chosen)
+        page.reload()
+        page.locator("[data-settings][data-listens]").wait_for()
+        assert page.evaluate(ROOT_PX) == USUAL_PX
+    refused = {"shown_in": {"kg": "furlong"}, "own": {"mixer_kg": {"text": "12", "unit": "kg"}}}
+    page.evaluate("kept => { localStorage['sandmix.settings'] = JSON.stringify(kept); }", refused)
+    hand.open("temper").type(given := {"heap_kg": "55", "sample_wet_g": "500", "sample_dry_g": "488.5"})
+    hand.reads(json.loads(call(json.dumps({"job": "temper", "inputs": given}))))
+    expect(page.locator("[data-storage-notice]")).to_contain_text("set aside: the units that you chose")
+    assert page.evaluate(KEPT) == {"own": refused["own"]}
+    assert page.evaluate("() => JSON.parse(localStorage['sandmix.damaged.units'])") == refused["shown_in"]

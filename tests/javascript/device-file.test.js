@@ -1,7 +1,7 @@
 // @ts-check
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { DEVICE_VERSION, changesIn, isExported, problemsOf } from "../../site/docs/app/device-file.js";
+import { DEVICE_VERSION, changesIn, isExported, problemsOf, replacedBy } from "../../site/docs/app/device-file.js";
 
 /** @import {Device} from "../../site/docs/app/device-file.js" */
 
@@ -81,4 +81,31 @@ test("settings and forms go into a file; castings have their own place, and draf
   for (const name of ["casting.a", "draft.x", "clock.y", "last.temper", "look", "tried"]) {
     assert.ok(!isExported(name), name);
   }
+});
+
+test("what an import replaces is kept, and nothing else, so that bringing it back leaves alone what was typed since", () => {
+  const here = device({
+    look: "paper",
+    entries: { "job.temper": JOB, "job.mix": JOB, settings: { hand: "left" } },
+    patterns: [hook(1), { ...hook(1), name: "ring" }],
+  });
+  const file = device({
+    look: "paper",
+    entries: { "job.temper": { ...JOB, since: 2 }, "job.fit": JOB, settings: { hand: "left" } },
+    patterns: [hook(2)],
+  });
+  assert.deepEqual(replacedBy(changesIn(file, here), here), {
+    version: DEVICE_VERSION,
+    entries: { "job.temper": JOB },
+    patterns: [hook(1)],
+  });
+  const night = replacedBy(changesIn({ ...file, look: "night" }, here), here);
+  assert.equal(night.look, "paper");
+});
+
+test("a file whose forms would fill the browser's storage is refused before anything is written", () => {
+  const full = { typed: { ...TYPED, texts: { heap_kg: "4".repeat(1_000_000) } }, since: 1 };
+  const [said, ...more] = problemsOf(device({ entries: { "job.temper": full } }));
+  assert.match(said, /At most 1000000 are read/);
+  assert.deepEqual(more, []);
 });

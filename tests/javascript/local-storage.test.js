@@ -97,6 +97,8 @@ test("a value that lacks what the page needs is set aside, told once by what it 
     ["start", 7, "the questions that begin a casting"],
     ["casting.k1", { format: "sandmix casting" }, "a casting"],
     ["casting-in-use", {}, "which casting is in use"],
+    ["before-import", { device: {}, names: [] }, "what an import replaced"],
+    ["before-import", { device: { entries: {}, patterns: [5] }, names: [] }, "what an import replaced"],
   ];
   for (const [name, value, called] of damaged) {
     const storage = working();

@@ -24,6 +24,8 @@ import { damageIn, isPattern } from "./kept-shapes.js";
  */
 
 export const DEVICE_VERSION = 1;
+/** A browser keeps about five million characters for a site: a file must leave room for what a person types next. */
+const MOST_CHARACTERS = 1_000_000;
 const FORMS = ["job.", "words", "heap", "start"];
 const SETTINGS = "settings";
 export const LOOKS = ["", "paper", "night", "contrast"];
@@ -50,6 +52,12 @@ export function problemsOf(device) {
   const { look, entries, patterns } = device;
   if (!LOOKS.includes(look) || !isObject(entries) || !Array.isArray(patterns)) {
     return ["The file's settings, forms and patterns are damaged."];
+  }
+  const { length } = JSON.stringify(entries);
+  if (length > MOST_CHARACTERS) {
+    return [
+      `The settings and forms in the file have ${length} characters. At most ${MOST_CHARACTERS} are read. Choose a file that was exported here.`,
+    ];
   }
   const wrong = Object.entries(entries).flatMap(([name, value]) => {
     if (!isExported(name)) return [`It holds “${name}”, which no sandmix exports.`];
@@ -94,6 +102,23 @@ function changeOf(kind, file, here) {
     patterns,
   };
   return { kind, names, clashes: Boolean(clashes), part };
+}
+
+/**
+ * What changes take the place of, and nothing else, so that bringing it back leaves alone what was typed since.
+ * @param {Change[]} changes
+ * @param {Device} here
+ * @returns {Device}
+ */
+export function replacedBy(changes, here) {
+  const parts = changes.map(({ part }) => part);
+  const isReplaced = (/** @type {string} */ name) => parts.some(({ entries }) => Object.hasOwn(entries, name));
+  return {
+    version: DEVICE_VERSION,
+    ...(parts.some(({ look }) => look !== undefined) ? { look: here.look } : {}),
+    entries: Object.fromEntries(Object.entries(here.entries).filter(([name]) => isReplaced(name))),
+    patterns: here.patterns.filter(({ name }) => parts.some((part) => named(part, name))),
+  };
 }
 
 /**

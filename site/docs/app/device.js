@@ -2,7 +2,7 @@
 /** Everything on this device besides books and castings: read for a file, written from one, and deleted. */
 
 import { openDatabase } from "./database.js";
-import { DEVICE_VERSION, isExported } from "./device-file.js";
+import { DEVICE_VERSION, isExported, replacedBy } from "./device-file.js";
 import { forget, keep, namesOf, recall } from "./local-storage.js";
 import { chooseLook, chosenLook } from "./settings.js";
 
@@ -28,8 +28,8 @@ export async function deviceHere() {
  */
 export async function writeChanges(changes) {
   if (!changes.length) return;
-  const here = await deviceHere();
-  keep(BEFORE, { at: Date.now(), device: here, names: changes.flatMap(({ part }) => Object.keys(part.entries)) });
+  const device = replacedBy(changes, await deviceHere());
+  keep(BEFORE, { at: Date.now(), device, names: changes.flatMap(({ part }) => Object.keys(part.entries)) });
   for (const { part } of changes) await write(part);
 }
 

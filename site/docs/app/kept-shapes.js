@@ -76,6 +76,9 @@ const ANSWER = shape({
   timeline: listOf(shape({ id: text, at: text })),
 });
 
+/** Whether a kept pattern has what the pages take from it. */
+export const isPattern = shape({ name: text, at: number, said: text, figures: isObject, hands: mapOf(isObject) });
+
 /**
  * The entries by how their names begin: what they are, what they are called, and whether they are only a copy that is made again.
  * @type {Record<string, {is: Is, called: string, copy?: true}>}
@@ -107,7 +110,10 @@ const KINDS = {
     }),
     called: "your settings",
   },
-  "before-import": { is: shape({ device: isObject, names: listOf(text) }), called: "what an import replaced" },
+  "before-import": {
+    is: shape({ device: shape({ entries: isObject, patterns: listOf(isPattern) }), names: listOf(text) }),
+    called: "what an import replaced",
+  },
   start: { is: TYPED, called: "the questions that begin a casting" },
   "casting-in-use": { is: text, called: "which casting is in use" },
   "casting.": { is: CASTING, called: "a casting" },
@@ -128,9 +134,6 @@ export function damageIn(name, value) {
   if (value !== undefined && (!kind || value === null || kind.is(value))) return undefined;
   return { called: kind?.called ?? "an entry", copy: kind?.copy ?? false };
 }
-
-/** Whether a kept pattern has what the pages take from it. */
-export const isPattern = shape({ name: text, at: number, said: text, figures: isObject, hands: mapOf(isObject) });
 
 /** @type {Record<string, Is>} */
 const FACTS = {

@@ -85,6 +85,17 @@ function setAside(name, text) {
 }
 
 /**
+ * Keep a copy of what turned out to be damaged, and let the page say so.
+ * @param {string} name
+ * @param {unknown} value
+ * @param {string} called what it is, in words
+ */
+export function keepDamaged(name, value, called) {
+  keep(`damaged.${name}`, value);
+  store.dispatchEvent(new CustomEvent("damaged", { detail: called }));
+}
+
+/**
  * The names of all kept values that begin like this.
  * @param {string} start
  * @returns {string[]}

@@ -60,7 +60,7 @@
    */
   function fit({ text = "", hand = "" }) {
     const { dataset } = document.documentElement;
-    const isLarger = text in TEXT_SIZES;
+    const isLarger = Object.keys(TEXT_SIZES).includes(text);
     if (isLarger) dataset.text = text;
     else delete dataset.text;
     if (hand === "left") dataset.hand = hand;

@@ -2,7 +2,7 @@
 /** The calculator of a page, made only once. It starts at the first question, or when it is told to. */
 
 import { Engine } from "./engine.js";
-import { inWishedUnits } from "./settings.js";
+import { inWishedUnits, setUnitsAside } from "./settings.js";
 
 /** @import {Ask, Request, WithFiles} from "./answer-types.js" */
 
@@ -32,7 +32,12 @@ function makeEngine() {
   const made = new Engine(new URL("worker.js", import.meta.url));
   const { ask } = made;
   made.ask = /** @type {any} */ (
-    (/** @type {Request} */ request, /** @type {WithFiles} */ more) => ask(inWishedUnits(request), more)
+    async (/** @type {Request} */ request, /** @type {WithFiles} */ more) => {
+      const answer = await ask(inWishedUnits(request), more);
+      if ("shown_in" in request || answer.ok || !answer.problems.some(({ word }) => word === "shown_in")) return answer;
+      setUnitsAside();
+      return ask(request, more);
+    }
   );
   made.addEventListener("state", () => made.state === "ready" && prepareNextVisit(made));
   return made;

@@ -4,7 +4,7 @@
  * in which amounts are typed and shown, and the figures that a person always uses.
  */
 
-import { keep, recall } from "./local-storage.js";
+import { keep, keepDamaged, recall } from "./local-storage.js";
 
 /** @import {Carry} from "./carried-rules.js" */
 /**
@@ -20,7 +20,8 @@ const LOOK = "sandmix.look";
 
 /** @returns {Settings} */
 export function settings() {
-  return recall(SETTINGS) ?? {};
+  const kept = Object.entries(recall(SETTINGS) ?? {});
+  return Object.fromEntries(kept.filter(([, value]) => value !== null));
 }
 
 /**
@@ -56,6 +57,16 @@ export function wishedUnit(own) {
 export function inWishedUnits(request) {
   const { shown_in } = settings();
   return shown_in ? { shown_in, ...request } : request;
+}
+
+/**
+ * Set the chosen units aside, where the library refuses one of them and with it every question. The page says so once.
+ */
+export function setUnitsAside() {
+  const { shown_in } = settings();
+  if (!shown_in) return;
+  keepDamaged("units", shown_in, "the units that you chose");
+  set({ shown_in: {} });
 }
 
 /**
