@@ -97,8 +97,8 @@ def season_chart(name: str) -> Markup:
     axes = Axes(first=live[0][0], last=live[-1][0], high=STEP * ceil(highest / STEP))
     casts = [at for at, _ in answer(name)["charts"][0]["series"][2]["points"]]
     title = (
-        f"Live clay goes from {live[0][1]:.1f} to {live[-1][1]:.1f} %, dead fines from {dead[0][1]:.1f} to {dead[-1][1]:.1f} %, "
-        f"over {len(casts)} casts."
+        f"Over {len(casts)} casts live clay goes from {live[0][1]:.1f} to {live[-1][1]:.1f} %, at the lowest "
+        f"{min(percent for _, percent in live):.1f} %, and dead fines from {dead[0][1]:.1f} to {dead[-1][1]:.1f} %."
     )
     sheet = tag(
         "svg",

@@ -26,6 +26,8 @@ RULES = (
 HEIGHTS = "() => Array.from(document.querySelectorAll('.term')).filter(t => t.checkVisibility()).map(t => t.getBoundingClientRect().height)"
 WITHIN = """box => { const at = box.getBoundingClientRect();
     return at.left >= 0 && at.right <= innerWidth && at.top >= 0 && at.bottom <= innerHeight; }"""
+GOES_ON_BEHIND = """term => document.activeElement.matches(".answer *")
+    && Boolean(term.compareDocumentPosition(document.activeElement) & Node.DOCUMENT_POSITION_FOLLOWING)"""
 LINES = "part => part.getBoundingClientRect().height"
 UNMARK = "part => { for (const term of part.querySelectorAll('.term')) term.replaceWith(term.textContent); }"
 
@@ -59,6 +61,20 @@ def test_a_word_of_an_answer_and_of_a_help_text_opens_its_line(hand, axe):
     expect(page.locator(f"{OPEN_LINE} a")).to_be_focused()
     assert f"words/#term-{term.get_attribute('data-term')}" in page.locator(f"{OPEN_LINE} a").get_attribute("href")
     page.locator(f"{OPEN_LINE} button").click()
+    expect(term).to_be_focused()
+
+    term.press("Enter")
+    expect(page.locator(OPEN_LINE)).to_be_focused()
+    for _ in range(3):
+        page.keyboard.press("Tab")
+    expect(page.locator(OPEN_LINE)).to_have_count(0)
+    assert term.evaluate(GOES_ON_BEHIND)
+    page.keyboard.press("Shift+Tab")
+    expect(term).to_be_focused()
+    term.press("Enter")
+    expect(page.locator(OPEN_LINE)).to_be_focused()
+    page.keyboard.press("Shift+Tab")
+    expect(page.locator(OPEN_LINE)).to_have_count(0)
     expect(term).to_be_focused()
 
     page.locator("[data-help=sample_wet_g]").click()

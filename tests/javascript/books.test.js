@@ -222,7 +222,7 @@ test("a file that holds no book is refused with the reason", () => {
   assert.match(format.wholesIn(undefined).problem, /not JSON/);
   assert.match(format.wholesIn({ format: "sandmix books", version: 1, books: [] }).problem, /no book/);
   assert.match(format.wholesIn({ format: "sandmix books", version: 2, books: "x" }).problem, /no book/);
-  for (const version of [0, 5, "x", undefined]) {
+  for (const version of [0, 5, "x", undefined, { toString: 1, valueOf: 1 }]) {
     assert.match(format.wholesIn({ format: "sandmix books", version, books: [{}] }).problem, /versions 1 to 4/);
   }
 });

@@ -40,9 +40,10 @@ export function wholesIn(given) {
   if (given === undefined) return refused("The file is not JSON, or it is damaged. Choose one that was exported here.");
   if (given?.format === CASTING_FORMAT) return { books: [], castings: [given], problem: "" };
   if (given?.format !== FILE_FORMAT) return { books: [given], castings: [], problem: "" };
-  if (!(given.version >= OLDEST && given.version <= VERSION)) {
+  const { version } = given;
+  if (typeof version !== "number" || version < OLDEST || version > VERSION) {
     return refused(
-      `The file has version ${given.version}, and this page reads versions ${OLDEST} to ${VERSION}. ` +
+      `The file has version ${JSON.stringify(version)}, and this page reads versions ${OLDEST} to ${VERSION}. ` +
         "Open it with the sandmix that wrote it, or a newer one.",
     );
   }

@@ -46,7 +46,7 @@ export function problemsOf(device) {
   if (!isObject(device)) return ["The file's settings, forms and patterns are damaged."];
   if (device.version !== DEVICE_VERSION) {
     return [
-      `The settings, forms and patterns in the file have version ${device.version}, and this page reads version ${DEVICE_VERSION}. Open the file with the sandmix that wrote it, or a newer one.`,
+      `The settings, forms and patterns in the file have version ${JSON.stringify(device.version)}, and this page reads version ${DEVICE_VERSION}. Open the file with the sandmix that wrote it, or a newer one.`,
     ];
   }
   const { look, entries, patterns } = device;

@@ -122,12 +122,12 @@ class Box {
     this.name = made("b", "term-name");
     this.meaning = made("p", "term-meaning");
     this.more = made("a", "", "Glossary");
-    const close = made("button", "", "Close");
-    close.setAttribute("type", "button");
-    close.addEventListener("click", () => this.root.hidePopover());
+    this.close = made("button", "", "Close");
+    this.close.setAttribute("type", "button");
+    this.close.addEventListener("click", () => this.root.hidePopover());
     const deeds = made("div", "");
     deeds.className = "term-deeds";
-    deeds.append(this.more, close);
+    deeds.append(this.more, this.close);
     this.root.append(this.name, this.meaning, deeds);
     one(document, ".md-content").append(this.root);
     this.#listen();
@@ -140,11 +140,12 @@ class Box {
       if (this.#held && !this.root.contains(/** @type {Node} */ (event.target))) this.root.hidePopover();
     });
     document.addEventListener("click", (event) => {
+      const held = this.#held;
+      this.#held = null;
       const term = tapped(event, "a.term[role=button]");
       if (!term || event.ctrlKey || event.metaKey || event.shiftKey) return;
       event.preventDefault();
-      if (this.#held !== term) this.#open(term);
-      this.#held = null;
+      if (held !== term) this.#open(term);
     });
     document.addEventListener("keydown", (event) => {
       const term = event.key === " " ? tapped(event, "a.term[role=button]") : null;
@@ -154,6 +155,7 @@ class Box {
     });
     // in a part that scrolls by itself, the word would leave its line behind
     document.addEventListener("scroll", ({ target }) => target !== document && this.root.hidePopover(), true);
+    this.root.addEventListener("keydown", (event) => event.key === "Tab" && this.#tabbed(event));
     this.root.addEventListener("beforetoggle", () => {
       this.#hadFocus = this.root.contains(document.activeElement);
     });
@@ -194,6 +196,18 @@ class Box {
     const top = isAbove ? at.top - height - MARGIN / 2 : at.bottom + MARGIN / 2;
     this.root.style.left = `${left + scrollX}px`;
     this.root.style.top = `${Math.max(0, top + scrollY)}px`;
+  }
+
+  /**
+   * The box stands at the end of the page, but Tab goes on from its word.
+   * @param {KeyboardEvent} event
+   */
+  #tabbed(event) {
+    const last = event.shiftKey ? [this.root, this.more] : [this.close];
+    if (!this.#term || !last.some((part) => part === event.target)) return;
+    if (event.shiftKey) event.preventDefault();
+    this.#term.focus({ preventScroll: true });
+    this.root.hidePopover();
   }
 
   /** @param {string} state */
