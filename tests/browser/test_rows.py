@@ -198,7 +198,7 @@ def test_materials_are_chosen_by_kind_and_answered(hand, answer, typed):
     assert whole(hand, "materials") == MATERIALS
     hand.reads(answer("rebond", typed["rebond"] | {"materials": MATERIALS}))
     expect(page.locator("[data-answer] .given")).to_contain_text(
-        "Material 1: kind sand, name river, price per kilogram 0,2; Material 2: kind clay"
+        "Material 1: kind sand, price per kilogram 0,2, name river; Material 2: kind clay"
     )
 
 
