@@ -340,9 +340,7 @@ def _filter() -> Markup:
 def _change() -> Markup:
     """Settings, forms or patterns in a file: taken over or not."""
     chips = [
-        tag(
-            "label", tag("input", type="radio", value=value, checked=value == "keep"), tag("span", words), class_="chip"
-        )
+        draw_fields.chip(None, value, words, value == "keep")
         for value, words in (("keep", "Leave it out"), ("replace", "Take it over"))
     ]
     return tag(
@@ -355,9 +353,7 @@ def _change() -> Markup:
 def _clash() -> Markup:
     """A book in the file has the same name as a book here."""
     chips = [
-        tag(
-            "label", tag("input", type="radio", value=value, checked=value == "both"), tag("span", words), class_="chip"
-        )
+        draw_fields.chip(None, value, words, value == "both")
         for value, words in (("both", "Keep both"), ("replace", "Replace the one here"))
     ]
     sizes = [tag("p", data_slot=slot, class_="clash-said") for slot in ("here", "file", "newer")]

@@ -6,9 +6,10 @@ import re
 from collections import Counter
 from collections.abc import Iterable, Sequence
 
-from check_list import CLAIMS, HOW_SURE, Check, checks, of_source, of_topic, own_sources, sources
+from check_list import CLAIMS, HOW_SURE, Check, checks, of_source, of_topic, sources
 from check_topics import GROUPS, TOPICS
 from draw_tag import Markup, join, tag
+from sandmix.language.wording import raised
 
 FORMULA = re.compile(r'<p class="formula" data-checks="([\w ]+)">(.*?)</p>', re.DOTALL)
 NONE = "none"
@@ -35,15 +36,6 @@ def of_source_links(key: str) -> Markup:
     if not listed:
         return tag("small", "Nothing checks this.", class_="checked")
     return tag("small", *_of_topics(listed, "../checks/"), class_="checked")
-
-
-def own_bibliography() -> Markup:
-    """The sources that only the tests use."""
-    entries = (
-        join(tag("dt", tag("code", key), id=key), tag("dd", source.citation, " ", of_source_links(key)))
-        for key, source in sorted(own_sources().items())
-    )
-    return join(tag("h2", "Sources of checks alone"), tag("dl", *entries, class_="bibliography"))
 
 
 def checked(topic: str) -> Markup:
@@ -79,7 +71,7 @@ def _counts() -> Markup:
         ("Checks", len(listed)),
         ("Agree", len(listed) - differing),
         ("Disagree", differing),
-        *((HOW_SURE[key][0].upper() + HOW_SURE[key][1:], sure[key]) for key in SURE_ORDER if sure[key]),
+        *((raised(HOW_SURE[key]), sure[key]) for key in SURE_ORDER if sure[key]),
         ("Sources with a check", len(compared)),
         ("Sources without one", len(sources().keys() - compared)),
     ]
@@ -107,9 +99,7 @@ def _check(check: Check) -> Markup:
     source = tag("a", check.source, href=f"../sources/#{check.source}")
     sure = join(source, ", ", HOW_SURE[check.how_sure], "; ", tag("code", check.test))
     reason = tag("p", "Why it differs: ", check.differs) if check.differs else None
-    return tag(
-        "li", tag("b", check.what[0].upper(), check.what[1:]), tag("p", *_compared(check)), reason, tag("small", sure)
-    )
+    return tag("li", tag("b", raised(check.what)), tag("p", *_compared(check)), reason, tag("small", sure))
 
 
 def _compared(check: Check) -> Iterable[object]:

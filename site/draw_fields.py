@@ -63,7 +63,7 @@ def way(choice: Mapping[str, Any], asks: Mapping[str, Ask], words: Mapping[str, 
     """Several ways to give the same thing, as chips; only the fields of the chosen way are open."""
     name = choice["name"]
     chips = [
-        _chip(f"way-{name}", option["name"], option["label"], at == 0) for at, option in enumerate(choice["options"])
+        chip(f"way-{name}", option["name"], option["label"], at == 0) for at, option in enumerate(choice["options"])
     ]
     panels = [
         tag(
@@ -194,7 +194,7 @@ def _unit(name: str, label: str, units: list[str]) -> Markup | None:
 def _units(name: str, label: str, units: list[str]) -> Markup | None:
     if len(units) < 2:
         return None
-    chips = [_chip(f"unit-{name}", unit, unit, at == 0) for at, unit in enumerate(units)]
+    chips = [chip(f"unit-{name}", unit, unit, at == 0) for at, unit in enumerate(units)]
     return tag(
         "div",
         *chips,
@@ -213,9 +213,7 @@ def _choice(ask: Ask, word: Word) -> Markup:
     if draw_pictures.has(name):
         return _tiles(ask, word, default)
     if len(word["choices"]) <= FEW:
-        chips = [
-            _chip(name, choice["value"], choice["label"], choice["value"] == default) for choice in word["choices"]
-        ]
+        chips = [chip(name, choice["value"], choice["label"], choice["value"] == default) for choice in word["choices"]]
         group = tag("div", *chips, class_="chips", data_input=name)
         return _fieldset(ask, group, described)
     options = [
@@ -336,7 +334,8 @@ def _flag(ask: Ask, word: Word) -> Markup:
     return tag("label", box, tag("span", ask["label"]), class_="flag")
 
 
-def _chip(group: str, value: str, label: str, chosen: bool) -> Markup:
+def chip(group: str | None, value: str, label: str, chosen: bool) -> Markup:
+    """One choice of several next to each other; without a group the page's script names it."""
     return tag(
         "label", tag("input", type="radio", name=group, value=value, checked=chosen), tag("span", label), class_="chip"
     )

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator, Mapping
-from importlib import import_module
 from typing import Any
 
 import checkout
@@ -69,8 +68,7 @@ def cite(key: str) -> Markup:
 
 def caution(name: str) -> Markup:
     """A caution of the library, with its source."""
-    checkout.door()
-    found = getattr(import_module("sandmix.asking.cautions"), name.upper(), None)
+    found = getattr(checkout.module("sandmix.asking.cautions"), name.upper(), None)
     if found is None:
         raise NotInHandbook(f"There is no caution “{name}”.")
     words = tag("p", tag("b", found.word), ": ", found.text, " ", cite(found.source))
@@ -99,15 +97,13 @@ def mistakes(*keys: str) -> Markup:
 
 def steps() -> Markup:
     """The steps of the sand's life, as the landing page lists them."""
-    return tag(
-        "ol", *(tag("li", _link(page, "", f"{page.short}", page.question)) for page in STEPS), class_="doors day"
-    )
+    return tag("ol", *(tag("li", _page(page, "", page.short)) for page in STEPS), class_="doors day")
 
 
 def others() -> Markup:
     """The pages that are no step, as the landing page lists them."""
     pages = (page for page in PAGES if page not in STEPS)
-    return tag("ul", *(tag("li", _link(page, "", page.short, page.question)) for page in pages), class_="doors")
+    return tag("ul", *(tag("li", _page(page, "", page.short)) for page in pages), class_="doors")
 
 
 DRAWN: Mapping[str, Callable[..., Markup]] = {
@@ -162,9 +158,9 @@ def _names(markdown: str) -> Iterator[str]:
 def end(name: str, markdown: str) -> Markup:
     """The jobs that work a page out, the questions behind its figures, and the page that follows."""
     page = BY_NAME[name]
-    jobs = tag("ul", *(tag("li", _door(draw.job_named(job))) for job in page.jobs), class_="doors")
+    jobs = tag("ul", *(tag("li", _job(draw.job_named(job))) for job in page.jobs), class_="doors")
     follows = after(name)
-    last = _link(follows, "../", f"Next: {follows.short}", follows.question) if follows else _back()
+    last = _page(follows, "../", f"Next: {follows.short}") if follows else _door("../", "Back to the handbook")
     return tag(
         "div",
         tag("h2", "Work it out with your own figures", id="work-it-out"),
@@ -207,16 +203,14 @@ def _source(key: str) -> Mapping[str, Any]:
     return found
 
 
-def _door(job: Mapping[str, Any]) -> Markup:
-    words = tag("span", tag("b", job["short"]), tag("small", job["title"]), class_="door-words")
-    return tag("a", words, symbol("on"), class_="door", href=f"{ROOT}{job['page']}/")
+def _job(job: Mapping[str, Any]) -> Markup:
+    return _door(f"{ROOT}{job['page']}/", job["short"], job["title"])
 
 
-def _link(page: Page, way: str, words: str, more: str) -> Markup:
-    text = tag("span", tag("b", words), tag("small", more), class_="door-words")
-    return tag("a", text, symbol("on"), class_="door", href=f"{way}{page.name}/")
+def _page(page: Page, way: str, words: str) -> Markup:
+    return _door(f"{way}{page.name}/", words, page.question)
 
 
-def _back() -> Markup:
-    text = tag("span", tag("b", "Back to the handbook"), class_="door-words")
-    return tag("a", text, symbol("on"), class_="door", href="../")
+def _door(href: str, words: str, more: str = "") -> Markup:
+    text = tag("span", tag("b", words), tag("small", more) if more else None, class_="door-words")
+    return tag("a", text, symbol("on"), class_="door", href=href)

@@ -48,19 +48,11 @@ def section(name: str, title: str, *parts: object) -> Markup:
 
 def choice(name: str, label: str, choices: Choices, help_text: str = "") -> Markup:
     """One setting as chips; the first choice is the usual one."""
-    chips = [
-        tag(
-            "label",
-            tag("input", type="radio", name=f"setting-{name}", value=value, checked=at == 0),
-            tag("span", words),
-            class_="chip",
-        )
-        for at, (value, words) in enumerate(choices)
-    ]
     described = f"about-{name}" if help_text else None
     about = tag("p", help_text, class_="hint", id=described) if help_text else None
-    group = tag("div", *chips, class_="chips")
-    return tag("fieldset", tag("legend", label), group, about, aria_describedby=described, data_setting=name)
+    return tag(
+        "fieldset", tag("legend", label), _chips(name, choices), about, aria_describedby=described, data_setting=name
+    )
 
 
 def more(title: str, *parts: object) -> Markup:
@@ -91,8 +83,7 @@ def _appearance() -> Markup:
 def _units() -> Markup:
     """One choice for all units, and one for each kind of amount. A chip holds the wish that it stands for, as the library takes it."""
     described = draw.description()
-    wishes = {kind["key"]: {each["key"]: each["wish"] for each in kind["choices"]} for kind in described["unit_kinds"]}
-    systems = [(_together(wishes, system["choices"]), system["label"]) for system in described["unit_systems"]]
+    systems = [(system["wish"], system["label"]) for system in described["unit_systems"]]
     kinds = [
         _wish_choice(f"unit-{kind['key']}", kind["label"], [(each["wish"], each["label"]) for each in kind["choices"]])
         for kind in described["unit_kinds"]
@@ -111,29 +102,15 @@ def _units() -> Markup:
     )
 
 
-def _together(wishes: Mapping[str, Mapping[str, Mapping[str, str]]], chosen: Mapping[str, str]) -> dict[str, str]:
-    """The wishes of several kinds as one."""
-    return {own: unit for kind, key in chosen.items() for own, unit in wishes[kind][key].items()}
-
-
 def _wish_choice(name: str, label: str, choices: Iterable[tuple[Mapping[str, str], str]]) -> Markup:
     """A choice of units; the value of each chip is its wish."""
-    chips = [
-        tag(
-            "label",
-            tag(
-                "input",
-                type="radio",
-                name=f"setting-{name}",
-                value=json.dumps(wish, ensure_ascii=False),
-                checked=at == 0,
-            ),
-            tag("span", words),
-            class_="chip",
-        )
-        for at, (wish, words) in enumerate(choices)
-    ]
-    return tag("fieldset", tag("legend", label), tag("div", *chips, class_="chips"), data_wishes=name)
+    written = ((json.dumps(wish, ensure_ascii=False), words) for wish, words in choices)
+    return tag("fieldset", tag("legend", label), _chips(name, written), data_wishes=name)
+
+
+def _chips(name: str, choices: Choices) -> Markup:
+    chips = (draw_fields.chip(f"setting-{name}", value, words, at == 0) for at, (value, words) in enumerate(choices))
+    return tag("div", *chips, class_="chips")
 
 
 def plan_takes() -> list[str]:

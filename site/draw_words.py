@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
+import check_list
 import draw
 import draw_checks
 from draw_fields import figure, with_unit
@@ -24,8 +25,12 @@ def _chapter(title: str, words: list[Mapping[str, Any]]) -> Markup:
 def bibliography() -> Markup:
     """Every source under its key, with how many checks compare with it; then those that only the tests use."""
     sources = draw.description()["sources"]
-    listed = tag("dl", *(_source(sources[key]) for key in sorted(sources)), class_="bibliography")
-    return join(listed, draw_checks.own_bibliography())
+    of_tests = check_list.own_sources()
+    return join(
+        _sources({key: source["citation"] for key, source in sources.items()}),
+        tag("h2", "Sources of checks alone"),
+        _sources({key: source.citation for key, source in of_tests.items()}),
+    )
 
 
 def first_jobs() -> Markup:
@@ -121,8 +126,12 @@ def _between(low: float | None, high: float | None, word: Mapping[str, Any]) -> 
     return f"{figure(low)} to {with_unit(figure(high), word.get('unit', ''))}"
 
 
-def _source(source: Mapping[str, Any]) -> Markup:
+def _sources(citations: Mapping[str, str]) -> Markup:
+    return tag("dl", *(_source(key, citations[key]) for key in sorted(citations)), class_="bibliography")
+
+
+def _source(key: str, citation: str) -> Markup:
     return join(
-        tag("dt", tag("code", source["key"]), id=source["key"]),
-        tag("dd", source["citation"], " ", draw_checks.of_source_links(source["key"])),
+        tag("dt", tag("code", key), id=key),
+        tag("dd", citation, " ", draw_checks.of_source_links(key)),
     )

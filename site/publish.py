@@ -80,11 +80,11 @@ def publish(out: Path, tag: str, address: str) -> None:
         raise Fault(f"{out} is not empty. Name a new folder.")
     venv = set_up(this_machine(), tests=True)
     out.mkdir(parents=True, exist_ok=True)
-    site = build_site(venv, out.resolve() / "site", address=address)
-    files = [zipped(site, out / f"sandmix-site-{version}.zip"), *packages(venv, out.resolve() / "package")]
-    files = [file.resolve() for file in files]
+    out = out.resolve()
+    site = build_site(venv, out / "site", address=address)
+    files = [zipped(site, out / f"sandmix-site-{version}.zip"), *packages(venv, out / "package")]
     (out / "notes.md").write_text(notes(changelog), encoding="utf-8")
-    (out / "SHA256SUMS").write_text(sums(files, out.resolve()), encoding="utf-8")
+    (out / "SHA256SUMS").write_text(sums(files, out), encoding="utf-8")
     print(f"{out} holds the site, its zip file, the package, notes.md and SHA256SUMS of sandmix {version}.")
 
 

@@ -53,8 +53,11 @@ def build_site(venv: Venv, out: Path = BUILT, *, address: str = "") -> Path:
     *address* is where it will be, if not at the root of its host: only the page for a wrong address needs to know.
     Raises Fault if it fails; MkDocs prints the reason.
     """
-    environment = venv.environment() | {"SOURCE_DATE_EPOCH": _last_commit_epoch(), "NO_MKDOCS_2_WARNING": "1"}
-    environment |= {"SANDMIX_ADDRESS": address}
+    environment = venv.environment() | {
+        "SOURCE_DATE_EPOCH": _last_commit_epoch(),
+        "NO_MKDOCS_2_WARNING": "1",
+        "SANDMIX_ADDRESS": address,
+    }
     command = [str(venv.python), "-m", "mkdocs", "build", "--strict", "--quiet"]
     where = ["--config-file", str(ROOT / "site" / "mkdocs.yml"), "--site-dir", str(out)]
     if subprocess.run([*command, *where], cwd=ROOT, env=environment, check=False).returncode:

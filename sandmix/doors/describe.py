@@ -18,7 +18,7 @@ from sandmix.defects.signs import SYMPTOMS
 from sandmix.diagnosis.next_test import finding_in_words
 from sandmix.diagnosis.ranking import POWER
 from sandmix.jobs import JOBS
-from sandmix.language.shown_units import SYSTEMS, UNIT_KINDS
+from sandmix.language.shown_units import SYSTEMS, UNIT_KINDS, wish_of
 from sandmix.language.sources import SOURCES
 from sandmix.language.tables import Picks, Rows, Sizes, Table
 from sandmix.language.uploads import LONGEST_UPLOAD, Upload
@@ -45,7 +45,7 @@ def describe() -> Answer:
         "events": [_event(kind) for kind in KINDS.values()],
         "ailments": _defects(),
         "unit_kinds": [asdict(kind) for kind in UNIT_KINDS],
-        "unit_systems": [{"key": key, "label": label, "choices": dict(of)} for key, (label, of) in SYSTEMS.items()],
+        "unit_systems": [{"key": key, "label": label, "wish": wish_of(key)} for key, (label, _) in SYSTEMS.items()],
         "workshop": [{"label": label, "words": list(words)} for label, words in WORKSHOP.items()],
         "sources": {key: asdict(source) | {"citation": source.citation} for key, source in SOURCES.items()},
     }
