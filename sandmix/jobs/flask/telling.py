@@ -14,6 +14,9 @@ from sandmix.mould import flask, walls
 from sandmix.mould.clearance import margins
 from sandmix.vocabulary import WORDS, quantity
 
+CLOSE = "close"
+"""The word where the likely range holds both enough and too little."""
+
 
 def tell(computed: Computed[FlaskForm]) -> Telling:
     """Say whether the sand is enough, and what to do if not."""
@@ -51,7 +54,7 @@ def _sand(computed: Computed[FlaskForm]) -> tuple[str, tuple[str, str], tuple[st
     if low < 0 < high:
         sentence = f"Close: this flask needs {make}, spare included, and the heap has {heap}."
         lead = ("mix_to_make_kg", "Missing sand") if is_short else ("surplus_kg", "Sand left over")
-        return sentence, ("close", "care"), lead
+        return sentence, (CLOSE, "care"), lead
     if is_short:
         sentence = f"Not enough sand: this flask needs {make}, spare included, and the heap has only {heap}."
         return sentence, ("short", "care"), ("mix_to_make_kg", "Missing sand")

@@ -21,6 +21,7 @@ from sandmix.jobs.facing import JOB as FACING
 from sandmix.jobs.fit import JOB as FIT
 from sandmix.jobs.fit.form import TO_MAKE, names_of
 from sandmix.jobs.flask import JOB as FLASK
+from sandmix.jobs.flask.telling import CLOSE
 from sandmix.jobs.heap import JOB as HEAP
 from sandmix.jobs.mix import JOB as MIX
 from sandmix.jobs.plan import entry
@@ -204,11 +205,17 @@ class Day:
         return {}, "No flask is known yet."
 
     def _sand_to_make(self, fit: Step, flask: Step) -> Inputs:
-        """The sand that has to be made: what is short, or all of it where there is no heap; nothing where there is enough."""
+        """The sand that has to be made: what is short, or all of it where there is no heap.
+
+        Nothing where there is enough, nor where it is close and the heap fills the flask: then only a part of the spare is missing.
+        """
         step = flask if flask.answer else fit
         if "heap_kg" not in self.heap:
             return step.carried("make_kg")
-        surplus = step.figure("surplus_kg")
+        surplus, rammed = step.figure("surplus_kg"), step.figure("rammed_kg")
+        heap_kg = value_of("heap_kg", self.heap["heap_kg"])
+        if step.state["word"] == CLOSE and isinstance(rammed, float) and rammed <= heap_kg:
+            return {}
         return step.carried("surplus_kg", "make_kg", times=-1.0) if isinstance(surplus, float) and surplus < 0 else {}
 
     def _mix(self, made: Inputs) -> Step:

@@ -11,13 +11,14 @@ from sandmix.asking.form import asks
 from sandmix.asking.job import Computed, Lead, Next, Record, Telling, ToDo
 from sandmix.casting.casting import ASSUMED_SAID
 from sandmix.jobs.feed.telling import MAKE_IT
+from sandmix.jobs.flask.telling import CLOSE
 from sandmix.jobs.plan.carrier import COMPACT, COMPACT_SAID
 from sandmix.jobs.plan.form import PlanForm, ResolvedPlan
 from sandmix.jobs.plan.steps import Step, as_text
 from sandmix.language.wording import list_of, lowered
 
 ALL_CAUTIONS = {str(caution): caution for caution in vars(cautions).values() if isinstance(caution, Caution)}
-CLOSE, TEST_IT = "close", "test it"
+TEST_IT = "test it"
 UNTESTED = "The sand was never tested, or not for a long time. Test it before you mould."
 BEFORE_POURING = ("fit", "feed", "gate", "mix", "shopping", "temper", "flask")
 UP_TO_POURING = (*BEFORE_POURING, "pour")
@@ -174,8 +175,8 @@ def _labels(step: Step) -> str:
 
 def _line(step: Step) -> str:
     """What the step says in one sentence or two."""
-    if step.needs:
-        return f"Still needed: {lowered(_labels(step))}."
+    if labels := _labels(step):
+        return f"Still needed: {lowered(labels)}."
     return step.headline
 
 
