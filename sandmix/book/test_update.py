@@ -130,7 +130,8 @@ def _combined(now: HeapState, word: str, read: float, error: float) -> tuple[Out
     variances = {
         part: (1 + left) * square - gain * square * square / whole - stored[part] for part, square in squares.items()
     }
-    line = f"measured {read:.4g} {unit}, the book had {here:.4g}: now {abs(meant - here):.2g} {'more' if read > here else 'less'}"
+    also, more = (f" {unit}" if unit == "kg" else ""), "more" if read > here else "less"
+    line = f"measured {read:.4g} {unit}, the book had {here:.4g}{also}: now {abs(meant - here):.2g}{also} {more}"
     if beyond > 1:
         line += (
             "; the test and the book differ by far more than their errors allow, and the heap is set between them: test again, or "

@@ -31,7 +31,7 @@ def test_mass_is_combined_by_the_weights_of_both():
     assert now.sand.wet_kg == pytest.approx(29.2)
     assert now.sand.water_kg == pytest.approx(29.2 / 30)
     assert now.half_width_kg("dry_kg") == pytest.approx(0.6 * math.sqrt(0.2))
-    assert outcome.lines == ("measured 29 kg, the book had 30: now 0.8 less",)
+    assert outcome.lines == ("measured 29 kg, the book had 30 kg: now 0.8 kg less",)
 
 
 def test_the_weights_are_inverse_variances():
@@ -58,7 +58,7 @@ def test_a_reading_very_far_from_the_book_makes_the_heap_less_certain():
 
 def test_a_reading_above_the_book_raises_the_heap():
     _, outcome = after(heap({"dry_kg": 0.6}, grain_kg=29.0, water_kg=1.0), heap_kg="31 ± 0.3 kg")
-    assert outcome.lines[0].endswith("0.8 more")
+    assert outcome.lines[0].endswith("0.8 kg more")
 
 
 def test_a_moisture_changes_the_water_only():
