@@ -140,6 +140,8 @@ VERBS: Mapping[str, Callable[[Mapping[str, object]], Answer]] = {
     "convert": convert,
 }
 """What the door does besides the jobs."""
+_SAID = ("headline", "remarks")
+"""What it says of that in sentences: in the units that a request wishes for, while what is kept stays in the library's own."""
 
 
 def _request(text: object, uploads: object) -> Mapping[str, object]:
@@ -206,17 +208,18 @@ def _answer(request: Mapping[str, object], uploads: Mapping[str, bytes]) -> Answ
     assert isinstance(name, str) and isinstance(inputs, dict)
     if name == "describe":
         return describe()
-    if name in VERBS:
-        return VERBS[name](inputs)
     wish = read_wish(request.get("shown_in"))
-    with showing(wish):
-        given = _with_uploads(JOBS[name], inputs, uploads)
-        try:
+    try:
+        if name in VERBS:
+            found = VERBS[name](inputs)
+            return {**found, **sentences_in({part: found[part] for part in _SAID if part in found}, wish)}
+        with showing(wish):
+            given = _with_uploads(JOBS[name], inputs, uploads)
             return sentences_in(answer(JOBS[name], given, doubt=request.get("doubt", True) is not False), wish)
-        except InputError as error:
-            raise InputError(
-                [replace(each, message=in_wished_units(each.message, wish)) for each in error.problems]
-            ) from None
+    except InputError as error:
+        raise InputError(
+            [replace(each, message=in_wished_units(each.message, wish)) for each in error.problems]
+        ) from None
 
 
 def _with_uploads(job: AnyJob, inputs: Mapping[str, object], uploads: Mapping[str, bytes]) -> Mapping[str, object]:

@@ -55,6 +55,14 @@ def test_a_refusal_names_its_limits_in_the_units_that_were_wished_for():
     ]
 
 
+def test_a_recorded_entry_is_confirmed_in_the_units_that_were_wished_for_and_kept_in_kilograms():
+    poured = {"kind": "poured", "at": "2027-03-13", "metal": "aluminium", "metal_kg": "1.5 kg"}
+    inputs = {"book": json.loads(str(JOBS["heap"].example["book"])), "event": poured}
+    plain, inch = asked("record", inputs), asked("record", inputs, shown_in=INCH)
+    assert plain["event"] == inch["event"]
+    assert METRIC.search(" ".join(plain["remarks"])) and not METRIC.search(" ".join(inch["remarks"]))
+
+
 def test_units_that_cant_be_shown_are_refused_before_the_question():
     refused = asked("temper", {"heap_kg": 45, "moisture_pct_wet": 3}, shown_in={"kg": "litre"})
     assert [(problem["word"], problem["given"]) for problem in refused["problems"]] == [("shown_in", "litre")]
