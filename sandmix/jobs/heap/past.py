@@ -48,13 +48,13 @@ def timeline(book: Book) -> Iterable[Mapping[str, object]]:
 
 
 def _text(event: Event, by_name: Mapping[str, Event]) -> str:
-    """The event's own words, each as it was typed."""
+    """The event's own words, each as it was typed and with its unit; what undoes or corrects names the other event by its time to the minute."""
     words = ((word, value) for word, value in event.items() if word not in NOT_WORDS and word in WORDS)
     own = ", ".join(f"{WORDS[word].label.lower()} {_typed(word, value)}" for word, value in words)
     if event["kind"] not in (UNDONE, CORRECTED):
         return own
     of = by_name[event["of"]]
-    return f"{label_of(of['kind'])}, {of['at']}" + (f": {own}" if own else "")
+    return f"{label_of(of['kind'])}, {of['at'][:16].replace('T', ' ')}" + (f": {own}" if own else "")
 
 
 def _typed(word: str, value: object) -> str:
@@ -64,7 +64,8 @@ def _typed(word: str, value: object) -> str:
     if isinstance(value, Mapping):
         parts: Mapping[str, object] = value
         value, unit = parts.get("value", ""), str(parts.get("unit", unit))
-        value = naming_unit(value, unit) if isinstance(value, str) and unit in UNITS else value
+    if isinstance(value, str) and unit and unit in UNITS:
+        value = naming_unit(value, unit)
     if isinstance(value, (int, float)) and not isinstance(value, bool) and abs(value) < _LONGEST_NUMBER:
         return true_minus(f"{value:g} {unit}".strip())
     return shown_given(value)

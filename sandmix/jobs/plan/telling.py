@@ -15,7 +15,8 @@ from sandmix.jobs.flask.telling import CLOSE
 from sandmix.jobs.plan.carrier import COMPACT, COMPACT_SAID
 from sandmix.jobs.plan.form import PlanForm, ResolvedPlan
 from sandmix.jobs.plan.steps import Step, as_text
-from sandmix.language.wording import list_of, lowered
+from sandmix.language.wording import list_of, lowered, with_unit
+from sandmix.vocabulary import WORDS
 
 ALL_CAUTIONS = {str(caution): caution for caution in vars(cautions).values() if isinstance(caution, Caution)}
 TEST_IT = "test it"
@@ -126,13 +127,19 @@ def _records(form: ResolvedPlan) -> Iterable[Record]:
         )
     pour = by_job["pour"]
     if form.book is not None and pour.answer and not any(_stops(step) for step in form.steps if _is_before(step)):
-        cast = {word: as_text(given) for word, given in form.cast.items()}
+        cast = {word: _with_its_unit(word, given) for word, given in form.cast.items()}
         opening = by_job["burnout"].figure("open_after_min")
         if isinstance(opening, float):
             cast["opened_after_min"] = f"{math.ceil(opening)} min"
         yield Record(kind="poured", label="Poured: record this cast", words=cast)
         if (facing := by_job.get("facing")) and facing.answer:
             yield from (Record(**record) for record in facing.answer["records"] if record["kind"] != "poured")
+
+
+def _with_its_unit(word: str, given: object) -> str:
+    """A word of an entry as a person would type it; a plain number names the unit of its word."""
+    text = as_text(given)
+    return with_unit(text, getattr(WORDS[word], "unit", "")) if isinstance(given, float) else text
 
 
 def _begun(rebond: Step) -> Iterable[Record]:

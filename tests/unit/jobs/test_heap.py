@@ -357,6 +357,8 @@ def test_the_timeline_keeps_the_unit_that_an_event_gives_beside_its_figure(heap)
     mixed, poured = heap({**MIXED, **chips}, {**POURED, **pounds})["timeline"]
     assert "moulding sand to make 30 kg, live clay 7 ± 1 %" in mixed["text"]
     assert "metal poured 3 lb 4 oz, " in poured["text"]
+    [_, plain] = heap(MIXED, {**POURED, "metal_kg": "1.672"})["timeline"]
+    assert "metal poured 1.672 kg" in plain["text"]
 
 
 WET_BOOK = [
