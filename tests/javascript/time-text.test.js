@@ -39,6 +39,7 @@ test("a date is written in full, and today is called today", () => {
 
 test("an entry has its date and time, and a text that is no moment stays", () => {
   assert.equal(time.momentText("2027-03-06T09:05:00Z"), "6 Mar 2027, 10:05");
+  assert.equal(time.momentText("2027-03-06"), "6 Mar 2027");
   assert.equal(time.momentText("soon"), "soon");
 });
 

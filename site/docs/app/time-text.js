@@ -10,6 +10,7 @@ const YEAR_MS = 366 * DAY_MS;
 const AHEAD_MS = 10 * MINUTE_MS;
 const AHEAD = "at a time that this clock has not reached";
 const SECONDS_BELOW_MS = 10 * MINUTE_MS;
+const DAY_ALONE = /^\d{4}-\d\d-\d\d$/;
 const LANGUAGE = "en-GB";
 const DATE = /** @type {const} */ ({ day: "numeric", month: "long", year: "numeric" });
 
@@ -69,10 +70,11 @@ export function dateOrToday(moment, now) {
 }
 
 /**
- * Date and time of an entry; a text that is no moment stays as it is.
+ * Date and time of an entry; a text that is no moment stays as it is. A date alone is that day in every time zone.
  * @param {string} at
  */
 export function momentText(at) {
+  if (DAY_ALONE.test(at)) return new Date(`${at}T12:00`).toLocaleDateString(LANGUAGE, { ...DATE, month: "short" });
   const moment = new Date(at);
   if (Number.isNaN(moment.getTime())) return at;
   return moment.toLocaleString(LANGUAGE, { ...DATE, month: "short", hour: "2-digit", minute: "2-digit" });
