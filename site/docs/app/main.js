@@ -9,7 +9,8 @@ import { keepOffline } from "./offline.js";
 import { reachScrolled } from "./scrolled.js";
 import { noticeStorage } from "./storage-notice.js";
 
-const BASE = new URL(`${one(document, "script[data-base]").dataset.base || "."}/`, location.href).href;
+const BASE = new URL(`${(one(document, "script[data-base]").dataset.base || ".").replace(/\/$/, "")}/`, location.href)
+  .href;
 
 const REFUSED =
   "This browser does not store what you type: it is lost when you close the page. Copy a link to keep the figures.";
