@@ -1,6 +1,7 @@
 // @ts-check
 import assert from "node:assert/strict";
 import { test } from "node:test";
+import { typedOf } from "../../site/docs/app/own-typed.js";
 import { unitKept } from "../../site/docs/app/typed-units.js";
 import { withWish, wishNow } from "../../site/docs/app/unit-wishes.js";
 
@@ -47,4 +48,12 @@ test("an older form kept the unit of every box: that of an empty box counts if i
   const older = form({ units: { heap_kg: "kg", make_kg: "lb" } });
   assert.equal(unitKept(older, "heap_kg", "kg"), undefined);
   assert.equal(unitKept(older, "make_kg", "kg"), "lb");
+});
+
+test("an own figure whose unit its box does not offer keeps that unit in its text", () => {
+  const bare = { texts: {}, units: { bin_kg: "lb", bucket_l: "L" }, ways: {}, more: false };
+  const own = { bin_kg: { text: "3", unit: "parsec" }, bucket_l: { text: "3", unit: "US gal" } };
+  const { texts, units } = typedOf(bare, own, (word) => (word === "bin_kg" ? ["kg", "lb"] : ["L", "US gal"]));
+  assert.deepEqual(texts, { bin_kg: "3 parsec", bucket_l: "3" });
+  assert.deepEqual(units, { bin_kg: "kg", bucket_l: "US gal" });
 });

@@ -1,9 +1,9 @@
 // @ts-check
 /** The figures that a person always uses: a form whose boxes are kept as they are typed, each checked by the library. */
 
-import { all } from "./dom.js";
+import { all, one } from "./dom.js";
 import { FieldControls } from "./field-controls.js";
-import { wordOf } from "./fields.js";
+import { openInWishedUnit, unitOf as unitIn, unitsOf, wordOf } from "./fields.js";
 import { Form } from "./form.js";
 import { askTheEngine } from "./one-engine.js";
 import { ownIn, typedOf } from "./own-typed.js";
@@ -15,7 +15,18 @@ import { set, settings } from "./settings.js";
 /** @param {HTMLFormElement} root */
 export function startOwnFigures(root) {
   const form = new Form(root);
-  const fillIn = () => form.restore(typedOf(form.bare, settings().own ?? {}));
+  const fields = all(root, "[data-field]");
+  const kept = (/** @type {boolean} */ isAsked) =>
+    Object.fromEntries(
+      Object.entries(settings().own ?? {}).filter(([word]) => form.wordsAsked.includes(word) === isAsked),
+    );
+  const fillIn = () => {
+    for (const field of fields) {
+      openInWishedUnit(field);
+      if (wordOf(field) in form.bare.units) form.bare.units[wordOf(field)] = unitIn(field);
+    }
+    form.restore(typedOf(form.bare, kept(true), (word) => unitsOf(one(root, `[data-field="${word}"]`))));
+  };
   fillIn();
   const controls = new FieldControls(form, askTheEngine);
   let turn = 0;
@@ -26,14 +37,17 @@ export function startOwnFigures(root) {
     if (mine === turn) form.mark(problems, asked);
   };
   form.addEventListener("changed", () => {
-    set({ own: ownIn(form.typed()) });
+    set({ own: { ...kept(false), ...ownIn(form.typed()) } });
     check(false).catch(() => {});
   });
   form.addEventListener("asked", () => check(true).catch(() => {}));
-  addEventListener("storage", ({ key }) => {
-    if (!key?.endsWith("settings") || root.contains(document.activeElement)) return;
+  const fillAgain = () => {
     fillIn();
     controls.note();
+  };
+  addEventListener("wished", fillAgain);
+  addEventListener("storage", ({ key }) => {
+    if (key?.endsWith("settings") && !root.contains(document.activeElement)) fillAgain();
   });
   for (const more of all(root, "details")) {
     more.toggleAttribute(

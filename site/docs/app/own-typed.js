@@ -1,6 +1,8 @@
 // @ts-check
 /** The figures that a person always uses, as the settings keep them and as a form holds them. */
 
+import { inBox } from "./amount-text.js";
+
 /** @import {Typed} from "./form.js" */
 /** @typedef {Record<string, {text: string, unit: string}>} OwnFigures */
 
@@ -14,16 +16,18 @@ export function ownIn({ texts, units }) {
 }
 
 /**
- * The form that holds these figures.
+ * The form that holds these figures. A unit that a box does not offer stands in its text, so that the library says what it means.
  * @param {Typed} bare
  * @param {OwnFigures} own
+ * @param {(word: string) => string[]} unitsOf the units that the box of a word offers
  * @returns {Typed}
  */
-export function typedOf(bare, own) {
+export function typedOf(bare, own, unitsOf) {
   const typed = { ...bare, texts: { ...bare.texts }, units: { ...bare.units } };
   for (const [word, { text, unit }] of Object.entries(own)) {
-    typed.texts[word] = text;
-    if (unit) typed.units[word] = unit;
+    const held = inBox(unit ? { value: text, unit } : text, unitsOf(word));
+    typed.texts[word] = unit ? held.text : text;
+    if (unit && held.unit) typed.units[word] = held.unit;
   }
   return typed;
 }

@@ -14,8 +14,10 @@ export function startSettings(root) {
   root.addEventListener("change", ({ target }) => {
     if (!(target instanceof HTMLInputElement) || !target.name.startsWith("setting-")) return;
     const wishes = around(target, "[data-wishes]");
-    if (wishes) set({ shown_in: chooseWish(wishes, target.value) });
-    else keepChoice(target.name.slice("setting-".length), target.value);
+    if (wishes) {
+      set({ shown_in: chooseWish(wishes, target.value) });
+      dispatchEvent(new Event("wished"));
+    } else keepChoice(target.name.slice("setting-".length), target.value);
     showChoices(root);
     say(one(root, "[data-setting-said]"), "Kept.");
   });
