@@ -110,7 +110,16 @@ test("a value that lacks what the page needs is set aside, told once by what it 
     store.addEventListener("damaged", (event) => told.push(/** @type {CustomEvent} */ (event).detail));
     assert.equal(recall(name), null, name);
     assert.deepEqual(told, [called]);
-    assert.deepEqual([...storage.values], [[`sandmix.damaged.${name}`, text]]);
+    storage.values.set(`sandmix.${name}`, "{");
+    assert.equal(recall(name), null, name);
+    const aside = [`sandmix.damaged.${name}`, `sandmix.damaged.${name}.2`];
+    assert.deepEqual(
+      [...storage.values],
+      [
+        [aside[0], text],
+        [aside[1], "{"],
+      ],
+    );
   }
 });
 

@@ -7,7 +7,6 @@
 import { damageIn } from "./kept-shapes.js";
 
 const PREFIX = "sandmix.";
-const DAMAGED = `${PREFIX}damaged.`;
 
 /** @type {Map<string, unknown>} values that last as long as the page is open, for a browser that refuses */
 const inMemory = new Map();
@@ -78,10 +77,21 @@ function parsed(text) {
 function setAside(name, text) {
   try {
     localStorage.removeItem(PREFIX + name);
-    localStorage.setItem(DAMAGED + name, text);
+    localStorage.setItem(PREFIX + copyName(name, text), text);
   } catch {
     refuse();
   }
+}
+
+/**
+ * The name for a copy of something damaged: an earlier copy of something else stays.
+ * @param {string} name
+ * @param {string} text
+ */
+function copyName(name, text) {
+  let free = `damaged.${name}`;
+  for (let number = 2; ![null, text].includes(textOf(free)); number += 1) free = `damaged.${name}.${number}`;
+  return free;
 }
 
 /**
@@ -91,7 +101,7 @@ function setAside(name, text) {
  * @param {string} called what it is, in words
  */
 export function keepDamaged(name, value, called) {
-  keep(`damaged.${name}`, value);
+  keep(copyName(name, JSON.stringify(value)), value);
   store.dispatchEvent(new CustomEvent("damaged", { detail: called }));
 }
 
