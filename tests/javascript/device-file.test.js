@@ -1,7 +1,14 @@
 // @ts-check
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { DEVICE_VERSION, changesIn, isExported, problemsOf, replacedBy } from "../../site/docs/app/device-file.js";
+import {
+  DEVICE_VERSION,
+  addedStill,
+  changesIn,
+  isExported,
+  problemsOf,
+  replacedBy,
+} from "../../site/docs/app/device-file.js";
 
 /** @import {Device} from "../../site/docs/app/device-file.js" */
 
@@ -99,6 +106,9 @@ test("what an import replaces is kept, and nothing else, so that bringing it bac
     entries: { "job.temper": JOB },
     patterns: [hook(1)],
   });
+  const [added, changed] = ["ring", "bar"].map((name) => ({ ...hook(1), name }));
+  const before = { device: replacedBy(changesIn(file, here), here), patterns: [hook(2), added, changed] };
+  assert.deepEqual(addedStill(before, [hook(2), added, { ...changed, at: 9 }]), [added]);
   const night = replacedBy(changesIn({ ...file, look: "night" }, here), here);
   assert.equal(night.look, "paper");
 });

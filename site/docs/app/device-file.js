@@ -122,6 +122,16 @@ export function replacedBy(changes, here) {
 }
 
 /**
+ * The patterns that an import added and nobody changed since: they go when it is taken back.
+ * @param {{device: Device, patterns?: Pattern[]}} before what stood here, and what the import brought
+ * @param {Pattern[]} here
+ */
+export function addedStill({ device, patterns = [] }, here) {
+  const added = patterns.filter(({ name }) => !named(device, name));
+  return added.filter((each) => here.some((other) => isSame(each, other)));
+}
+
+/**
  * @param {Device} device
  * @param {string} name
  */

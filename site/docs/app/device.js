@@ -2,7 +2,7 @@
 /** Everything on this device besides books and castings: read for a file, written from one, and deleted. */
 
 import { openDatabase } from "./database.js";
-import { DEVICE_VERSION, isExported, replacedBy } from "./device-file.js";
+import { DEVICE_VERSION, addedStill, isExported, replacedBy } from "./device-file.js";
 import { forget, keep, namesOf, recall } from "./local-storage.js";
 import { chooseLook, chosenLook } from "./settings.js";
 
@@ -29,8 +29,10 @@ export async function deviceHere() {
 export async function writeChanges(changes) {
   if (!changes.length) return;
   const device = replacedBy(changes, await deviceHere());
-  keep(BEFORE, { at: Date.now(), device, names: changes.flatMap(({ part }) => Object.keys(part.entries)) });
-  for (const { part } of changes) await write(part);
+  const parts = changes.map(({ part }) => part);
+  const names = parts.flatMap(({ entries }) => Object.keys(entries));
+  keep(BEFORE, { at: Date.now(), device, names, patterns: parts.flatMap((part) => part.patterns) });
+  for (const part of parts) await write(part);
 }
 
 /** @param {Device} device */
@@ -51,6 +53,8 @@ export async function bringBack() {
   const before = recall(BEFORE);
   if (!before) return;
   for (const name of before.names) if (!(name in before.device.entries)) forget(name);
+  const database = await openDatabase();
+  for (const { name } of addedStill(before, await database.patterns())) await database.dropPattern(name);
   await write(before.device);
   forget(BEFORE);
 }

@@ -111,7 +111,11 @@ const KINDS = {
     called: "your settings",
   },
   "before-import": {
-    is: shape({ device: shape({ entries: isObject, patterns: listOf(isPattern) }), names: listOf(text) }),
+    is: shape({
+      device: shape({ entries: isObject, patterns: listOf(isPattern) }),
+      names: listOf(text),
+      patterns: maybe(listOf(isPattern)),
+    }),
     called: "what an import replaced",
   },
   start: { is: TYPED, called: "the questions that begin a casting" },
