@@ -213,12 +213,27 @@ test("a file of books comes back as the same books", () => {
   assert.deepEqual(format.wholesIn(whole), { books: [whole], castings: [], problem: "" });
 });
 
+test("what only a newer sandmix reads in a file is named", () => {
+  const device = { version: 1, look: "", entries: { settings: { hand: "left", glow: "x" } }, patterns: [], later: {} };
+  const file = {
+    format: "sandmix books",
+    version: 4,
+    books: [{ events: [], more: 1 }],
+    castings: [],
+    device,
+    extra: 2,
+  };
+  assert.deepEqual(format.unknownIn(file), ["extra", "more", "later", "glow"]);
+  assert.deepEqual(format.unknownIn([MIXED]), []);
+});
+
 test("a file that holds no book is refused with the reason", () => {
   const casting = newCasting("Strap", "2027-03-10", {});
   assert.deepEqual(format.wholesIn(casting), { books: [], castings: [casting], problem: "" });
   assert.deepEqual(format.newCastings([casting, { ...casting, name: "Ring" }], [casting]), [
     { ...casting, name: "Ring" },
   ]);
+  assert.match(format.wholesIn(null).problem, /empty/);
   assert.match(format.wholesIn(undefined).problem, /not JSON/);
   assert.match(format.wholesIn({ format: "sandmix books", version: 1, books: [] }).problem, /no book/);
   assert.match(format.wholesIn({ format: "sandmix books", version: 2, books: "x" }).problem, /no book/);

@@ -2,7 +2,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { keyInBox } from "../../site/docs/app/own-rows.js";
-import { asTable, boxText, fromJson, rowsIn, tableIn } from "../../site/docs/app/table-text.js";
+import { asTable, boxText, fromJson, repeatsName, rowsIn, tableIn } from "../../site/docs/app/table-text.js";
 import { withUnit } from "../../site/docs/app/amount-text.js";
 
 test("rows come back from their JSON, and no text means no rows", () => {
@@ -61,4 +61,10 @@ test("a bare number as a key is the number of a sieve", () => {
   assert.equal(keyInBox("45", "mm", "No."), "No. 45");
   assert.equal(keyInBox("", "mm", "No."), "");
   assert.equal(keyInBox("1 in 2 mm", "mm", "No."), "1 in 2 mm", "only a figure alone leaves its unit to the box");
+});
+
+test("a name that stands twice in one object is found", () => {
+  const twice = (/** @type {string} */ text) => repeatsName(text, JSON.parse(text));
+  assert.ok(twice('{"a": {"b": 1, "b": 2}}'));
+  assert.ok(!twice('[{"a": "b\\": c", "__proto__": {"a": "x:"}}, {"a": [":", "d"]}]'));
 });

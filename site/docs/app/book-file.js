@@ -1,20 +1,21 @@
 // @ts-check
 /** Books and castings as a file, out and in again. The library checks the whole file before anything is written. */
 
-import { booksToWrite, emptyProblem, fileText, newBooks, newCastings, wholesIn } from "./book-format.js";
+import { booksToWrite, emptyProblem, fileText, newBooks, newCastings, unknownIn, wholesIn } from "./book-format.js";
 import { allCastings, bringCastings } from "./castings.js";
 import { csvText } from "./csv.js";
 import { changesIn, problemsOf } from "./device-file.js";
 import { deviceHere, writeChanges } from "./device.js";
-import { fromJson } from "./table-text.js";
+import { fromJson, repeatsName } from "./table-text.js";
 import { isoOf } from "./time-text.js";
 
 /** @import {Ask, BookData, CastingData} from "./answer-types.js" */
 /** @import {Found} from "./book-format.js" */
 /** @import {Books} from "./books.js" */
 /** @import {Change} from "./device-file.js" */
-/** @typedef {{found: Found[], castings: CastingData[], changes: Change[], problems: string[]}} ReadFile what is new in a file, or what is wrong with it */
+/** @typedef {{found: Found[], castings: CastingData[], changes: Change[], unknown: string[], problems: string[]}} ReadFile what is new in a file, what is unknown here, or what is wrong with it */
 
+const OLDER_COPY = "It was edited by hand or is damaged. Use an older copy.";
 const MB = 1e6;
 const MOST_BYTES = 20 * MB;
 const REVOKE_AFTER_MS = 60_000;
@@ -48,6 +49,7 @@ export async function readFile(file, books, ask) {
   const data = fromJson(text);
   const { books: given, castings: others, problem } = wholesIn(data);
   if (problem) return refused(problem);
+  if (repeatsName(text, data)) return refused(`The file gives a name twice in one place. ${OLDER_COPY}`);
   const { wholes, castings, problems } = await readParts(given, others, ask);
   problems.push(...problemsOf(data.device), ...(await unitProblems(data.device, ask)));
   const empty = problems.length || castings.length || data.device ? "" : emptyProblem(wholes);
@@ -57,7 +59,13 @@ export async function readFile(file, books, ask) {
   const here = await Promise.all(all.map(async (book) => ({ book, events: await books.events(book.key) })));
   const known = allCastings().map(({ casting }) => casting);
   const changes = data.device ? changesIn(data.device, await deviceHere()) : [];
-  return { found: newBooks(wholes, here), castings: newCastings(castings, known), changes, problems };
+  return {
+    found: newBooks(wholes, here),
+    castings: newCastings(castings, known),
+    changes,
+    unknown: unknownIn(data),
+    problems,
+  };
 }
 
 /**
@@ -104,7 +112,7 @@ async function unitProblems(device, ask) {
  * @returns {ReadFile}
  */
 function refused(...problems) {
-  return { found: [], castings: [], changes: [], problems };
+  return { found: [], castings: [], changes: [], unknown: [], problems };
 }
 
 /**

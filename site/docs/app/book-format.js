@@ -37,6 +37,7 @@ export function fileText(books, castings, exported, device) {
  */
 export function wholesIn(given) {
   const refused = (/** @type {string} */ problem) => ({ books: [], castings: [], problem });
+  if (given === null) return refused("The file is empty. Choose one that was exported here.");
   if (given === undefined) return refused("The file is not JSON, or it is damaged. Choose one that was exported here.");
   if (given?.format === CASTING_FORMAT) return { books: [], castings: [given], problem: "" };
   if (given?.format !== FILE_FORMAT) return { books: [given], castings: [], problem: "" };
@@ -50,6 +51,33 @@ export function wholesIn(given) {
   const { books, castings = [], device } = given;
   if (holdsAnything(books, castings, device)) return { books, castings, problem: "" };
   return refused("There is no book and no casting in the file.");
+}
+
+/** What this page reads of a file, of its part for a device and of the settings there. */
+const KNOWN = {
+  file: ["format", "version", "exported", "books", "castings", "device"],
+  book: ["format", "version", "name", "events"],
+  device: ["version", "look", "entries", "patterns"],
+  settings: ["text", "hand", "own", "shown_in"],
+};
+
+/**
+ * What a file holds that this page has no use for, such as a part that only a newer sandmix knows.
+ * @param {any} given
+ * @returns {string[]}
+ */
+export function unknownIn(given) {
+  const { books = [], device } = given;
+  const isFile = given.format === FILE_FORMAT;
+  const rest = (/** @type {any} */ part, /** @type {string[]} */ known) =>
+    Object.keys(part ?? {}).filter((name) => !known.includes(name));
+  return [
+    ...(isFile ? rest(given, KNOWN.file) : []),
+    ...(isFile ? books : []).flatMap((/** @type {any} */ book) => rest(book, KNOWN.book)),
+    ...(given.format === FORMAT ? rest(given, KNOWN.book) : []),
+    ...rest(device, KNOWN.device),
+    ...rest(device?.entries?.settings, KNOWN.settings),
+  ];
 }
 
 /**

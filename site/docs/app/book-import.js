@@ -42,7 +42,7 @@ export class BookImport {
       const { found, castings, changes, problems } = given;
       if (problems.length) this.#report(`Nothing was taken over. ${problems.join(" ")}`);
       else if (!found.length && !castings.length && !changes.length) {
-        this.#report("Everything in the file is here already.");
+        this.#report(`Everything in the file is here already.${unknownText(given)}`);
       } else if (found.some(({ same }) => same) || changes.length) this.#askWhich(given);
       else await this.#take(given, []);
     } catch (error) {
@@ -84,7 +84,8 @@ export class BookImport {
         ...given.castings.map(({ name }) => name),
         ...given.changes.map(({ kind }) => KINDS[kind]),
       ];
-      this.#report(names.length ? `Taken over: ${names.join(", ")}.${kept}` : "Nothing was taken over.");
+      const taken = names.length ? `Taken over: ${names.join(", ")}.${kept}` : "Nothing was taken over.";
+      this.#report(taken + unknownText(given));
       if (given.changes.length) this.root.dispatchEvent(new Event("changed"));
     } catch (error) {
       this.#report(`Nothing was taken over: ${reasonOf(error)}`);
@@ -125,6 +126,12 @@ export class BookImport {
     show(one(this.root, "[data-asking]"), false);
     say(one(this.root, "[data-file-said]"), words);
   }
+}
+
+/** What of a file has no use here, in words. */
+function unknownText(/** @type {ReadFile} */ { unknown }) {
+  const names = [...new Set(unknown)].map((name) => `“${name}”`).join(", ");
+  return names && ` The file also holds ${names}: this sandmix is older and does nothing with it.`;
 }
 
 /**

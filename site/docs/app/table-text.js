@@ -71,6 +71,26 @@ export function fromJson(text) {
 }
 
 /**
+ * Whether JSON text gives a name twice in one object: of the two, only the last one would be read.
+ * @param {string} text whole JSON
+ * @param {unknown} data what it reads as
+ */
+export function repeatsName(text, data) {
+  const named = [...text.matchAll(/"[^"\\]*(?:\\.[^"\\]*)*"(\s*:)?/g)].filter(([, colon]) => colon);
+  return named.length !== namesWithin(data);
+}
+
+/**
+ * @param {unknown} data
+ * @returns {number}
+ */
+function namesWithin(data) {
+  if (typeof data !== "object" || data === null) return 0;
+  const parts = Object.values(data);
+  return parts.reduce((sum, part) => sum + namesWithin(part), Array.isArray(data) ? 0 : parts.length);
+}
+
+/**
  * @param {unknown} given
  * @returns {given is Row}
  */
