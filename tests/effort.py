@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
     from hypothesis import settings
@@ -22,6 +22,13 @@ def is_long() -> bool:
 def fewer(count: int) -> int:
     """How many of *count* this run tries."""
     return count if is_long() else max(count // SHORTER, min(count, LEAST))
+
+
+def only_long(*cases: Any) -> list[Any]:
+    """These cases of a test, for a long run only: a usual one tries others of the same promise."""
+    import pytest
+
+    return [pytest.param(case, marks=pytest.mark.full) for case in cases]
 
 
 def examples(count: int = 100) -> settings:

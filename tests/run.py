@@ -6,7 +6,7 @@ mention SANDMIX_SITE gets the built site, and one that mentions SANDMIX_CHROMIUM
 once as the machine has processors. The last line sums up all suites. With `--strict`, or with CI=true, nothing may be
 left out, except Firefox and WebKitGTK where they are not installed; with `--long` they must be there too. A long run also
 takes all steps in these two and all tests with the mark `full`, tries each property on twelve times as many random examples,
-and measures the coverage of the library.
+uses the whole Chromium and not its part without a window, and measures the coverage of the library.
 """
 
 from __future__ import annotations
@@ -138,7 +138,7 @@ def _folder(suite: Suite) -> str:
     return suite.name.partition("/")[0]
 
 
-def bring(suites: Sequence[Suite], venv: Venv, machine: Machine, tally: Tally) -> dict[str, str]:
+def bring(suites: Sequence[Suite], venv: Venv, machine: Machine, tally: Tally, *, long: bool) -> dict[str, str]:
     """The site and the browser, if these suites need them; what is missing is noted in the tally."""
     needed = frozenset[str]().union(*(suite.needs for suite in suites))
     handed: dict[str, str] = {}
@@ -151,7 +151,7 @@ def bring(suites: Sequence[Suite], venv: Venv, machine: Machine, tally: Tally) -
             tally.trouble.append(f"site: {fault}")
     if BROWSER in needed:
         try:
-            handed[BROWSER] = bring_browser(machine)
+            handed[BROWSER] = bring_browser(machine, whole=long)
         except Fault as fault:
             print(fault, flush=True)
     for name in needed & SPARE.keys():
@@ -286,7 +286,7 @@ def run(options: argparse.Namespace) -> int:
     machine, tally = this_machine(), Tally()
     venv = set_up_for(suites, machine)
     with tempfile.TemporaryDirectory(prefix="sandmix-tests-") as scratch:
-        handed = bring(suites, venv, machine, tally)
+        handed = bring(suites, venv, machine, tally, long=options.long)
         environment = environment_of(venv, handed) | {"COVERAGE_FILE": str(Path(scratch) / "coverage")}
         environment |= {LONG: "1"} if options.long else {}
         if options.write_checks:

@@ -238,6 +238,19 @@ def test_root_on_debian_installs_a_browser_by_apt(monkeypatch: pytest.MonkeyPatc
     monkeypatch.delenv("SANDMIX_CHROMIUM", raising=False)
     script = Script(root=True, has=set())
     assert bring_browser(script.machine()) == "/usr/bin/chromium"
+    script = Script(root=True, has=set())
+    assert bring_browser(script.machine(), whole=False) == "/usr/bin/chromium-headless-shell"
+    missing = "apt-get install --quiet --yes --no-install-recommends chromium-headless-shell"
+    script = Script(root=True, has=set(), fails={missing: "Unable to locate package"})
+    assert bring_browser(script.machine(), whole=False) == "/usr/bin/chromium"
+
+
+def test_a_usual_run_takes_what_is_there_before_it_installs(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.delenv("SANDMIX_CHROMIUM", raising=False)
+    both = {"chromium", "chromium-headless-shell"}
+    assert bring_browser(Script(root=True, has=set(both)).machine(), whole=False) == "/usr/bin/chromium-headless-shell"
+    assert bring_browser(Script(root=True, has={"chromium"}).machine(), whole=False) == "/usr/bin/chromium"
+    assert bring_browser(Script(root=True, has=set(both)).machine()) == "/usr/bin/chromium"
 
 
 def test_a_browser_named_in_the_environment_is_never_replaced(

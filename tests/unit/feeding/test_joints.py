@@ -3,6 +3,7 @@
 import math
 
 import pytest
+from effort import only_long
 
 from sandmix.feeding.joints import JOINTS, bounds_mm, tee_mm
 
@@ -43,7 +44,7 @@ def outline(joint, fillet):
     return [(sx * x, sy * y) for x, y in quarter for sx in (-1, 1) for sy in (-1, 1)], ((0.0, 0.0), (0.0, 1.0))
 
 
-@pytest.mark.parametrize("fillet", [0.0, 3.0, 5.0])
+@pytest.mark.parametrize("fillet", [0.0, 5.0, *only_long(3.0)])
 @pytest.mark.parametrize("joint", ["l", "t", "x"])
 def test_the_circle_is_the_largest_that_touches_no_face(joint, fillet):
     """The largest least distance to the outline along the joint's axis, by trying; within the grain of the points."""
