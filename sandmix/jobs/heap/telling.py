@@ -28,6 +28,9 @@ from sandmix.maths.uncertainty import wider_side
 from sandmix.recipes import temper, too_wet
 from sandmix.vocabulary import quantity
 
+TEST_IT = "test it"
+"""The word where no test is there, or none that still counts."""
+
 STALE_DAYS = 30.0
 LEAST_SAID_PCT = 0.05
 """Less than this is 0.0 points of moisture as printed."""
@@ -93,7 +96,7 @@ def _state(computed: Computed[ResolvedHeap], state: HeapState) -> tuple[str, str
         return "begin", "plain"
     wet = wetness(computed.form)
     if state.tested_at_s is None or _is_stale(computed) or (wet.has_limits and not _decides(computed, state)):
-        return wet_sand.state(wet, "test it", "care")
+        return wet_sand.state(wet, TEST_IT, "care")
     metal = metal_of(state)
     if not wet.has_limits:
         return "by its own tests", "care"
@@ -133,7 +136,7 @@ def _to_do(computed: Computed[ResolvedHeap], state: HeapState) -> Iterable[ToDo]
         return
     said = {
         "begin": "Start with the sand as it is now, or mix new sand",
-        "test it": "Dry a sample, and enter the test",
+        TEST_IT: "Dry a sample, and enter the test",
         "temper": "Add water by the moisture of the book, or test it first"
         if _as_a_test(computed)
         else "Test the moisture, and add water by the test",

@@ -23,6 +23,7 @@ from sandmix.jobs.fit.form import TO_MAKE, names_of
 from sandmix.jobs.flask import JOB as FLASK
 from sandmix.jobs.flask.telling import CLOSE
 from sandmix.jobs.heap import JOB as HEAP
+from sandmix.jobs.heap.telling import TEST_IT
 from sandmix.jobs.mix import JOB as MIX
 from sandmix.jobs.plan import entry
 from sandmix.jobs.plan.carrier import COMPACT, COMPACT_SAID, Carrier
@@ -98,6 +99,8 @@ class Day:
     book: Book | None = field(init=False)
     heap: Inputs = field(init=False)
     """What is known of the heap today: as given, else as the book has it."""
+    untested: bool = field(init=False, default=False)
+    """Whether the book says to test the heap."""
     metal: MetalWay = field(init=False)
     """The riser, sprue and gates."""
 
@@ -110,6 +113,7 @@ class Day:
             now = ask_job(HEAP, self._of_the_book(self.book), "")
             if now.problems:
                 raise InputError(list(now.problems))
+            self.untested = now.state["word"] == TEST_IT
             carried = now.carried_words(HEAP_WORDS) | now.carried("mould_moisture_pct_wet", "moisture_pct_wet")
             of_book = _from(from_heap(now.figure("last_test_age_days")), carried) if now.figure("heap_kg") else {}
         self.heap = of_book | self.carrier.several(*HEAP_WORDS)
@@ -236,9 +240,10 @@ class Day:
             test = self._of_heap("moisture_pct_wet")
         target = self.carrier.several("metal", "target_moisture_pct_wet")
         heap = {} if sand is None else {"heap_kg": sand}
-        return self._ask(
-            TEMPER, heap | test | target, "Sand that is too wet throws the metal back: test it before you mould."
-        )
+        why = "Sand that is too wet throws the metal back: test it before you mould."
+        step = self._ask(TEMPER, heap | test | target, why)
+        tested = not self.untested or self.carrier.several(*SAMPLE, "moisture_pct_wet")
+        return step if tested or step.state["tone"] != "go" else self._ask(TEMPER, heap | target, why)
 
     def _facing(self, flask: Step) -> Step | None:
         """The facing for all castings of the mould; nothing where there is one sand only."""

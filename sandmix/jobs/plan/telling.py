@@ -12,6 +12,7 @@ from sandmix.asking.job import Computed, Lead, Next, Record, Telling, ToDo
 from sandmix.casting.casting import ASSUMED_SAID
 from sandmix.jobs.feed.telling import MAKE_IT
 from sandmix.jobs.flask.telling import CLOSE
+from sandmix.jobs.heap.telling import TEST_IT
 from sandmix.jobs.plan.carrier import COMPACT, COMPACT_SAID
 from sandmix.jobs.plan.form import PlanForm, ResolvedPlan
 from sandmix.jobs.plan.steps import Step, as_text
@@ -19,7 +20,6 @@ from sandmix.language.wording import list_of, lowered, with_unit
 from sandmix.vocabulary import WORDS
 
 ALL_CAUTIONS = {str(caution): caution for caution in vars(cautions).values() if isinstance(caution, Caution)}
-TEST_IT = "test it"
 UNTESTED = "The sand was never tested, or not for a long time. Test it before you mould."
 BEFORE_POURING = ("fit", "feed", "gate", "mix", "shopping", "temper", "flask")
 UP_TO_POURING = (*BEFORE_POURING, "pour")
@@ -32,7 +32,7 @@ def tell(computed: Computed[ResolvedPlan]) -> Telling:
     form, steps = computed.form, computed.form.steps
     ahead = next_step(form)
     return Telling(
-        headline=f"Next: {lowered(ahead.job.short)}. {UNTESTED if ahead in _untested(form) else _line(ahead)}",
+        headline=f"Next: {lowered(ahead.job.short)}. {UNTESTED if _is_untested(ahead, form) else _line(ahead)}",
         remarks=tuple(_remarks(form)),
         todo=tuple(ToDo(**line) for line in ahead.answer["todo"]) if ahead.answer else (),
         state=state(steps),
@@ -71,15 +71,13 @@ def next_step(form: ResolvedPlan) -> Step:
         return by_job["burnout" if waits else "rebond"]
     until = [step for step in form.steps if step.job.name in UP_TO_POURING]
     stopped = [step for step in until if _stops(step)]
-    untested = _untested(form)
-    return [*stopped, *(step for step in until if step in untested or _is_to_do(step)), *form.steps][0]
+    return [*stopped, *filter(_is_to_do, until), *form.steps][0]
 
 
-def _untested(form: ResolvedPlan) -> list[Step]:
-    """The test of the sand, where its own word is go but the book says that the heap was not tested lately."""
-    by_job = {step.job.name: step for step in form.steps}
-    fine = by_job["heap"].state["word"] == TEST_IT and by_job["temper"].state["tone"] == "go"
-    return [by_job["temper"]] if fine else []
+def _is_untested(step: Step, form: ResolvedPlan) -> bool:
+    """Whether a step is the test of a heap that the book says to test."""
+    heap = next(step for step in form.steps if step.job.name == "heap")
+    return step.needs == ("moisture_pct_wet",) and heap.state["word"] == TEST_IT
 
 
 def _is_to_do(step: Step) -> bool:

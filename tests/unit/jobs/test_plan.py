@@ -356,11 +356,14 @@ def test_what_to_do_is_that_of_the_next_step(plan, ask):
 
 
 def test_sand_that_was_mixed_and_never_tested_is_tested_before_the_pour(plan):
-    """By its recipe the moisture is right, but the heap's own word is “test it”; a test lifts it."""
+    """By its recipe the moisture is right, but the heap's own word is “test it”: the test stays open until there is one."""
     mixed, tested = BOOK[:1], BOOK
     answer, steps = plan(**CASTING, book=mixed, now="2027-03-08")
-    assert (steps["temper"]["state"]["word"], steps["heap"]["state"]["word"]) == ("go", "test it")
-    assert answer["lead"]["sentence"].startswith("Next: test and temper.")
+    assert (steps["temper"]["state"]["word"], steps["heap"]["state"]["word"]) == ("missing", "test it")
+    assert answer["lead"]["sentence"].startswith("Next: test and temper. The sand was never tested")
+    answer, steps = plan(**CASTING, book=mixed, now="2027-03-08", sample_wet_g=400, sample_dry_g=386, scale_step_g=0.1)
+    assert steps["temper"]["state"]["word"] == "go"
+    assert answer["lead"]["sentence"].startswith("Next: pour.")
     answer, _ = plan(**CASTING, book=tested, now="2027-03-08")
     assert answer["lead"]["sentence"].startswith("Next: pour.")
 
