@@ -262,6 +262,6 @@ test("an entry takes a test with its ±, anything else as it is shown or as it w
 
 test("what was written is said in the words of the library, and whether it lasts", () => {
   const answer = /** @type {any} */ ({ headline: "In the book.", remarks: ["one", "two"] });
-  assert.equal(writtenText(answer, true), "Saved. In the book. one; two");
-  assert.equal(writtenText(answer, false), "Held until this page is closed. In the book. one; two");
+  assert.equal(writtenText(answer, true), "Saved. In the book – one; two.");
+  assert.equal(writtenText(answer, false), "Held until this page is closed. In the book – one; two.");
 });

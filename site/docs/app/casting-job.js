@@ -33,7 +33,20 @@ const ALONE = "alone";
 /** The origin of a figure that the person typed. */
 const YOURS = "yours";
 const FROM_CASTING = "from this casting";
-const JOBS = ["plan", "fit", "feed", "gate", "mix", "shopping", "temper", "flask", "facing", "pour", "burnout", "rebond"];
+const JOBS = [
+  "plan",
+  "fit",
+  "feed",
+  "gate",
+  "mix",
+  "shopping",
+  "temper",
+  "flask",
+  "facing",
+  "pour",
+  "burnout",
+  "rebond",
+];
 /** After this long without a change the whole plan is worked out again, so that it never delays an answer. */
 const PLAN_AFTER_MS = 800;
 

@@ -18,7 +18,7 @@ import { isoOf } from "./time-text.js";
 
 /** What was written, in words. */
 export function writtenText(/** @type {Recorded} */ { headline, remarks }, /** @type {boolean} */ lasting) {
-  const words = [headline, remarks.join("; ")].filter(Boolean).join(" ");
+  const words = remarks.length ? `${headline.replace(/\.$/, "")} – ${remarks.join("; ")}.` : headline;
   return lasting ? `Saved. ${words}` : `Held until this page is closed. ${words}`;
 }
 
