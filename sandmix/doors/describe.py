@@ -82,7 +82,7 @@ def _word(word: Word) -> Answer:
         case Upload():
             return common | {"endings": word.endings, "most_bytes": LONGEST_UPLOAD}
         case Sizes():
-            return common | _some(word.each, "unit", "units", "low", "high") | {"count": word.count}
+            return common | _some(word, "basis", "count") | _some(word.each, "unit", "units", "low", "high")
         case Table():
             own = asdict(word.own) if word.own else None
             return (

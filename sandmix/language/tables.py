@@ -37,6 +37,7 @@ class Sizes(Word):
     kind: ClassVar[str] = "sizes"
     each: Quantity
     count: int
+    basis: str = ""
     between: str = "×"
 
     @property

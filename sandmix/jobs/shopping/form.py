@@ -33,13 +33,16 @@ class Purchase:
         return self.bags * (self.bag_price or 0.0)
 
 
+OF_THE_MIX = "“Mix new sand” works it out."
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ShoppingForm(Form):
     """How much sand and clay is needed, as bought, and how it is sold."""
 
-    sand_kg: float | None = ask("sand_kg", first=True, exact=True, label="Sand needed")
+    sand_kg: float | None = ask("sand_kg", first=True, exact=True, label="Sand needed", help=OF_THE_MIX)
     sand_bag_kg: float | None = ask("sand_bag_kg", first=True)
-    clay_kg: float | None = ask("clay_kg", first=True, exact=True, label="Clay needed")
+    clay_kg: float | None = ask("clay_kg", first=True, exact=True, label="Clay needed", help=OF_THE_MIX)
     clay_bag_kg: float | None = ask("clay_bag_kg", first=True)
     sand_bag_price: float | None = ask("sand_bag_price")
     clay_bag_price: float | None = ask("clay_bag_price")
