@@ -4,13 +4,14 @@
 import { shownText } from "./amount-text.js";
 import { NOTHING } from "./answer.js";
 import { askingFor } from "./casting-record.js";
+import { castingOf } from "./castings.js";
 import { dataOf, one, show } from "./dom.js";
 import { figureWithRange } from "./figure-text.js";
 import { heap } from "./heap.js";
 import { RecordTap } from "./record-tap.js";
 
 /** @import {Answer} from "./answer-types.js" */
-/** @import {Books} from "./books.js" */
+/** @import {Book, Books} from "./books.js" */
 /** @import {Calculator} from "./engine.js" */
 /** @import {Job} from "./job.js" */
 /** @import {Entry, Written} from "./record-tap.js" */
@@ -26,6 +27,8 @@ import { RecordTap } from "./record-tap.js";
 
 /** A test of the sand. */
 const TEST = "measured";
+/** A cast, of which a casting has one. */
+const CAST = "poured";
 
 /** The part of a job's page that writes into the heap book. */
 export class JobEntries {
@@ -65,7 +68,8 @@ export class JobEntries {
 
   /** The entries of the answer; of one whose ranges are still to come there are none. */
   async #show() {
-    const begun = Boolean(await this.shelf.inUse());
+    const book = await this.shelf.inUse();
+    const [begun, isPoured] = [Boolean(book), await this.#isPoured(book)];
     const { shown } = this.job.answer;
     const answer = shown?.doubt && shown;
     const given = new Map(this.job.form.values());
@@ -73,10 +77,23 @@ export class JobEntries {
     const ofBook = this.job.form.carried.wordsOfBook();
     const isOwn = (/** @type {Entry} */ { kind, words }) => kind === TEST && ofBook.some((word) => word in words);
     const told = entries.filter((entry) => !("withheld" in entry) && !isOwn(entry));
-    const rows = told.map((entry, at) => this.#rowOf(entry, at));
+    const rows = told.filter(({ kind }) => kind !== CAST || !isPoured).map((entry, at) => this.#rowOf(entry, at));
     const before = this.#tapped && !rows.includes(this.#tapped) ? [this.#tapped] : [];
     this.rows.replaceChildren(...before, ...rows);
     show(one(this.place, "[data-not-written]"), told.length < entries.length);
+  }
+
+  /**
+   * Whether the book has the cast of this casting already, from its sheet or from another of its pages.
+   * @param {Book | undefined} book
+   */
+  async #isPoured(book) {
+    const noted = castingOf(this.job.casting?.key ?? "")?.casting.recorded ?? [];
+    const poured = noted.flatMap(({ kind, id }) => (kind === CAST ? [id] : []));
+    if (!book || !poured.length) return false;
+    const events = await this.shelf.events(book.key);
+    const undone = events.flatMap(({ kind, of }) => (kind === "undone" ? [of] : []));
+    return poured.some((id) => !undone.includes(id) && events.some((event) => event.id === id));
   }
 
   /**
