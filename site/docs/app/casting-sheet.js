@@ -73,7 +73,10 @@ export class CastingSheet {
     fill(this.sheet, { about: aboutText(kept.casting) });
     const sheet = sheetOf(kept.key);
     if (sheet) this.#fill(kept, sheet);
-    else this.#wait("The plan comes as soon as the calculator is here.");
+    else {
+      this.#wait("The plan comes as soon as the calculator is here.");
+      show(this.bar, false);
+    }
     this.#ask(!sheet || sinceMs(sheet.at, Date.now()) > FRESH_MS || this.#isNew(kept));
   }
 
@@ -161,6 +164,7 @@ export class CastingSheet {
    * @param {string} address
    */
   #setNext(label, address) {
+    show(this.bar, true);
     const door = one(this.bar, "[data-casting-next]", HTMLAnchorElement);
     fill(door, { label: `Next: ${label}` });
     door.href = address;
