@@ -24,7 +24,7 @@ from sandmix.jobs.pour import charge_remarks
 from sandmix.jobs.pour.form import ResolvedPour
 from sandmix.jobs.shared import wet_sand
 from sandmix.jobs.shared.metal_remarks import borrowed_figures, liquid_density
-from sandmix.language.wording import sides_typed
+from sandmix.language.wording import sides_typed, to_figures
 from sandmix.materials.metals import ALUMINIUM, COPPER, METALS, ZINC_FUMING, thermal
 from sandmix.maths.uncertainty import Band
 from sandmix.mould import pour
@@ -155,7 +155,7 @@ def _checklist(computed: Computed[ResolvedPour], wet: Wetness) -> Iterable[Check
     else:
         yield Check(
             tone=wet.sand,
-            text=f"The sand's moisture of {form.moisture_pct_wet:g} % is not above the limit of {red:g} % of the wet mass.",
+            text=f"The sand's moisture of {to_figures(form.moisture_pct_wet, 2)} % is not above the limit of {red:g} % of the wet mass.",
         )
     stops = [
         "Scrap, crucible, tools and ingot mould are dry and warm. No closed can or tube is in the charge.",
