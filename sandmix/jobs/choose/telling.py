@@ -39,7 +39,7 @@ def tell(computed: Computed[ChooseForm]) -> Telling:
     if judgement.usability:
         why = judgement.reasons[0].why
         headline = f"{state[0].capitalize()}: {name}. {why}"
-        lead = Lead(word="usability", label="Usable", text=state[0], then=name)
+        lead = Lead(word="usability", label="Verdict", text=state[0], then=name)
     else:
         headline = f"Not decided: {name}. The label alone is not enough. {judgement.next_test}"
         lead = Lead(word="test_first", label="Test first", text=judgement.next_test.partition(":")[0], then=name)
