@@ -275,8 +275,10 @@ export class EventForm {
     dropDraft(write);
     if (this.#open?.draft.write === write) this.#putAside();
     this.#report(this.#sending.size ? `${told} Writing the next entry…` : told, tone);
-    if (isHere && !this.#open) focusOn(this.saved);
     this.#list();
+    if (!isHere || this.#open) return;
+    focusOn(this.saved);
+    if (this.saved.offsetHeight > innerHeight / 2) this.saved.scrollIntoView();
   }
 
   /**
