@@ -176,5 +176,5 @@ def _records(computed: Computed[ResolvedFeel], verdict: str) -> Iterable[Record]
     """The word with the water that was added by it. A word alone is no record: next to its test it is worth more."""
     if verdict == "temper" and computed.is_above_zero("water_kg"):
         words = {"feel": computed.form.feel} | computed.carried(water_added_kg="water_kg")
-        label = f"Record the handful and {computed.text('water_kg')} of water added in the book"
+        label = f"Once all {computed.text('water_kg')} of water are in: record them and the handful in the book"
         yield Record(kind="measured", label=label, words=words)

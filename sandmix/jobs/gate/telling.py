@@ -11,7 +11,7 @@ from sandmix.gating import pouring_time, ratio, sprue, torricelli
 from sandmix.gating.misrun import FILLING_W_M2K
 from sandmix.jobs.gate.form import ResolvedGate
 from sandmix.jobs.gate.picture import drawings
-from sandmix.jobs.gate.verdict import FREEZES, MAY_NOT, verdict
+from sandmix.jobs.gate.verdict import FREEZES, MAY_NOT, arrives_frozen, verdict
 from sandmix.jobs.gate.working import working
 from sandmix.jobs.shared.metal_remarks import borrowed_figures, liquid_density
 from sandmix.language.wording import list_of, to_figures
@@ -58,7 +58,9 @@ def _lead(computed: Computed[ResolvedGate]) -> Lead:
 
 def _headline(computed: Computed[ResolvedGate], word: tuple[str, str]) -> str:
     sentences = []
-    if word == FREEZES:
+    if arrives_frozen(computed):
+        sentences.append("Do not pour it like this: the metal would reach the mould partly frozen.")
+    elif word == FREEZES:
         sentences.append("Do not pour it like this: the thinnest wall freezes before the mould is full.")
     elif word == MAY_NOT:
         sentences.append("The thinnest wall may not fill.")
@@ -86,6 +88,12 @@ def _is_usual(form: ResolvedGate) -> bool:
 def _to_do(computed: Computed[ResolvedGate], word: tuple[str, str]) -> Iterable[ToDo]:
     """What to do instead where the wall freezes first; else the sprue, runner and gates to cut, and the time to pour in."""
     form = computed.form
+    if arrives_frozen(computed):
+        yield ToDo(
+            text="Make the metal hotter in the furnace, or shorten its way: it would reach the mould partly frozen, at",
+            amount=computed.text("pour_temp_c"),
+        )
+        return
     if word == FREEZES:
         yield ToDo(
             text="Make the thinnest wall thicker, fill faster, or pour hotter: it freezes after",
@@ -147,7 +155,7 @@ def _on_the_wall(computed: Computed[ResolvedGate], word: tuple[str, str]) -> Ite
         f"For a plate in sand of {moisture:g} % moisture (of the wet mass), in perfect contact to {FILLING_W_M2K:g} W/m²K, as while the mould "
         "fills."
     )
-    if word == FREEZES:
+    if word == FREEZES and not arrives_frozen(computed):
         yield WayOut(
             f"A wall of {form.thinnest_mm:g} mm is frozen through after {frozen}, before the mould is full. {basis}"
         )
@@ -324,6 +332,9 @@ def _cautions(form: ResolvedGate) -> Iterable[Caution]:
 def _next(computed: Computed[ResolvedGate], word: tuple[str, str]) -> Iterable[Next]:
     """The flask, whose sand the gating takes up, and the pour; only the pattern where the wall freezes first."""
     form = computed.form
+    if arrives_frozen(computed):
+        yield Next(job="gate", label="Try hotter metal or a shorter way", inputs={"metal": form.metal})
+        return
     if word == FREEZES:
         yield Next(job="pattern", label="Make the wall thicker", inputs={"metal": form.metal})
         return

@@ -21,8 +21,7 @@ def verdict(computed: Computed[ResolvedGate]) -> tuple[str, str]:
     longest filling is shorter than the time for which the metal flows in perfect contact with the sand, which is the harshest. In between it may
     not fill. Where it fills, metal that leaves the gates faster than its skin holds is named, except for iron.
     """
-    form = computed.form
-    if computed.has("pour_temp_c") and computed.number("pour_temp_c") < METALS[form.metal].liquidus_c:
+    if arrives_frozen(computed):
         return FREEZES
     if not computed.has("fill_time_s") or not computed.has("flow_stops_s"):
         return NOT_KNOWN
@@ -32,6 +31,11 @@ def verdict(computed: Computed[ResolvedGate]) -> tuple[str, str]:
     if fill[1] > computed.number("flow_stops_s"):
         return MAY_NOT
     return TOO_FAST if is_too_fast(computed) else FILLS
+
+
+def arrives_frozen(computed: Computed[ResolvedGate]) -> bool:
+    """Return whether the metal is below its liquidus when it reaches the mould."""
+    return computed.has("pour_temp_c") and computed.number("pour_temp_c") < METALS[computed.form.metal].liquidus_c
 
 
 def is_too_fast(computed: Computed[ResolvedGate]) -> bool:

@@ -19,20 +19,27 @@ from sandmix.materials.sand import Sand
 from sandmix.recipes import rebond, rebond_lp
 from sandmix.recipes.too_wet import STOP, Wetness
 
+LEAST_SHARE = 0.001
+"""Less than this share of the heap moves its clay or moisture by 0.1 point, which no test sees: nothing is said to be done about it (own rule)."""
+
+
+def counts(computed: Computed[RebondForm], word: str) -> bool:
+    """Whether a mass is large enough to be taken out, dried off or put in; of a first dose, whether the whole is."""
+    whole = word.replace("first_", "")
+    return computed.is_above_zero(word) and computed.number(whole) >= LEAST_SHARE * computed.form.heap_kg
+
 
 def tell(computed: Computed[RebondForm]) -> Telling:
     """Say what to take out and what to add."""
-    discards, added = computed.is_above_zero("discard_kg"), ", ".join(_added(computed))
+    discards, added = counts(computed, "discard_kg"), ", ".join(_added(computed))
     parts = [f"discard {computed.text('discard_kg')}"] if discards else []
     parts += [f"add {added}"] if added else []
-    if computed.is_above_zero("water_to_lose_kg"):
+    if counts(computed, "water_to_lose_kg"):
         parts.append(f"dry off {computed.text('water_to_lose_kg')} of water")
     plan, wet = _plan_of(computed.form), wetness(computed.filled)
     word, tone = ("restore", "care" if discards else "go") if parts else ("nothing to do", "go")
-    clocks = tuple(
-        sand_clocks.after_a_dose(water=computed.is_above_zero("first_water_kg"), clay=computed.is_above_zero("clay_kg"))
-    )
-    summed_up = f"{raised('; '.join(parts))}." if parts else "Nothing to add: the heap is at its target."
+    clocks = tuple(sand_clocks.after_a_dose(water=counts(computed, "first_water_kg"), clay=counts(computed, "clay_kg")))
+    summed_up = f"{raised('; '.join(parts))}." if parts else _nothing(computed)
     return Telling(
         headline=wet_sand.headline(wet, summed_up),
         state=wet_sand.state(wet, word, tone),
@@ -48,10 +55,18 @@ def tell(computed: Computed[RebondForm]) -> Telling:
     )
 
 
+def _nothing(computed: Computed[RebondForm]) -> str:
+    too_little = any(
+        computed.is_above_zero(word) for word in ("discard_kg", "clay_kg", "sand_kg", "water_kg", "water_to_lose_kg")
+    )
+    near = "so near its target that no test would see the rest" if too_little else "at its target"
+    return f"Nothing to add: the heap is {near}."
+
+
 def _to_do(computed: Computed[RebondForm], wet: Wetness) -> Iterable[ToDo]:
     """What to take out, what to dry off, and what to put in, the water last."""
-    to_lose = computed.text("water_to_lose_kg") if computed.is_above_zero("water_to_lose_kg") else ""
-    discards = computed.is_above_zero("discard_kg")
+    to_lose = computed.text("water_to_lose_kg") if counts(computed, "water_to_lose_kg") else ""
+    discards = counts(computed, "discard_kg")
     dried = tuple(sand_clocks.dry_enough(computed))
     if wet.tone == STOP:
         yield from wet_sand.to_do(wet, "" if wet.target == STOP else to_lose, () if discards else dried)
@@ -63,20 +78,21 @@ def _to_do(computed: Computed[RebondForm], wet: Wetness) -> Iterable[ToDo]:
         yield from dried
     if computed.form.materials is not None:
         yield from several_materials.to_do(computed)
-    elif computed.is_above_zero("sand_kg"):
+    elif counts(computed, "sand_kg"):
         yield ToDo(text="Sand, as bought", amount=computed.text("sand_kg"))
-    if computed.form.materials is None and computed.is_above_zero("clay_kg"):
+    if computed.form.materials is None and counts(computed, "clay_kg"):
         whole = f"the rest, {computed.text('clay_kg')} in all"
         yield ToDo(
             text=f"First clay, as bought: add it, mull and test. Then {whole}", amount=computed.text("first_clay_kg")
         )
-    yield from water_to_do(computed)
+    if counts(computed, "water_kg"):
+        yield from water_to_do(computed)
 
 
 def _added(computed: Computed[RebondForm]) -> list[str]:
     listed = [] if computed.form.materials is None else several_materials.added(computed)
     names = {"water_kg": "water"} if listed else {"sand_kg": "sand", "clay_kg": "clay", "water_kg": "water"}
-    return listed + [f"{computed.text(word)} {name}" for word, name in names.items() if computed.is_above_zero(word)]
+    return listed + [f"{computed.text(word)} {name}" for word, name in names.items() if counts(computed, word)]
 
 
 def _plan_of(form: RebondForm) -> rebond.RestoringPlan:
@@ -86,7 +102,7 @@ def _plan_of(form: RebondForm) -> rebond.RestoringPlan:
 
 
 def _lead(computed: Computed[RebondForm]) -> Lead:
-    if computed.is_above_zero("clay_kg"):
+    if counts(computed, "clay_kg"):
         return Lead(
             word="first_clay_kg",
             label="First clay",
@@ -94,7 +110,7 @@ def _lead(computed: Computed[RebondForm]) -> Lead:
             then=", ".join(filter(None, (f"{computed.text('clay_kg')} in all", computed.within("clay_kg")))),
         )
     for word, label in (("discard_kg", "Discard"), ("water_to_lose_kg", "Dry off"), ("first_water_kg", "First water")):
-        if computed.is_above_zero(word):
+        if counts(computed, word):
             return Lead(word=word, label=label, text=computed.text(word), then=computed.within(word))
     for word, label in (("sand_kg", "Sand"), ("mix_kg", "Fresh mix"), ("additive_kg", "Additive")):
         if computed.form.materials is not None and computed.number(word) > 0:
@@ -128,7 +144,7 @@ _WHY = {
 
 def _remarks(computed: Computed[RebondForm], plan: rebond.RestoringPlan) -> Iterable[str]:
     form = computed.form
-    if computed.is_above_zero("discard_kg"):
+    if counts(computed, "discard_kg"):
         scarce = plan.scarce if isinstance(plan, rebond_lp.LeastCostPlan) else ""
         why = _WHY[plan.binding].format(
             discard=computed.text("discard_kg"),
@@ -148,9 +164,9 @@ def _remarks(computed: Computed[RebondForm], plan: rebond.RestoringPlan) -> Iter
     )
     if form.dead_fines_pct_dry is None:
         yield "The dead fines are not given, so the plan sets no limit on them. A wash test minus the live clay gives them."
-    if computed.is_above_zero("clay_kg"):
+    if counts(computed, "clay_kg"):
         yield "The live clay now is the least certain figure here, so add the clay in two halves with a test between them."
-    if computed.is_above_zero("water_to_lose_kg"):
+    if counts(computed, "water_to_lose_kg"):
         yield WayOut(
             f"The heap has {computed.text('water_to_lose_kg')} too much water: dry it before you add anything. Wet sand need not "
             "be thrown away."
@@ -176,7 +192,7 @@ def _cautions(computed: Computed[RebondForm]) -> Iterable[Caution]:
     yield DUST
     if computed.form.additive_pct_dry > 0:
         yield VENT_GAS
-    if computed.is_above_zero("water_to_lose_kg"):
+    if counts(computed, "water_to_lose_kg"):
         yield DRYING
 
 

@@ -70,7 +70,7 @@ def _record(computed: Computed[ResolvedTemper], verdict: str, wet: Wetness) -> R
     test = (computed.carried_as_sure(moisture_pct_wet="moisture_pct_wet") if is_test else {}) | feel
     what = "test" if is_test else "handful"
     if verdict == "temper" and computed.is_above_zero("water_kg"):
-        label = f"Record the {what} and {computed.text('water_kg')} of water added in the book"
+        label = f"Once all {computed.text('water_kg')} of water are in: record them and the {what} in the book"
         return Record(kind="measured", label=label, words=test | computed.carried(water_added_kg="water_kg"))
     if verdict in ("dry", "stop") and wet.target != STOP and computed.is_above_zero("water_to_lose_kg"):
         label = f"Record the {what} and {computed.text('water_to_lose_kg')} of water dried off in the book"

@@ -273,6 +273,17 @@ class TestTheWayFromTheFurnace:
         assert answer["result"]["freeze_first"] is True
         assert answer["result"]["flow_stops_s"] == 0
 
+    def test_it_stops_too_where_no_wall_and_no_mould_is_known(self, ask):
+        """Aluminium at its liquidus in the furnace: whatever it loses on the way, it arrives below it."""
+        answer = ask("gate", pot_mm=40, melt_kg=1, carry_min=1, furnace_temp_c=660)
+        assert answer["state"] == {"word": "freezes first", "tone": "stop"}
+        assert answer["lead"]["sentence"].startswith(
+            "Do not pour it like this: the metal would reach the mould partly frozen."
+        )
+        [line] = answer["todo"]
+        assert float(line["amount"].removesuffix(" °C")) < 660
+        assert "pour" not in {way["job"] for way in answer["next"]}
+
     def test_a_furnace_that_must_be_too_hot_is_named(self, ask):
         hot, usual = (ask("gate", pour_temp_c=720, **{**POT, "carry_min": minutes}) for minutes in (8, 1))
         assert any("hotter than the usual 750 °C at most" in text for text in hot["ways_out"])

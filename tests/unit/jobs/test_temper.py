@@ -193,7 +193,7 @@ def test_the_first_dose_is_given_in_strokes_where_the_bottle_is_known(ask):
 
 
 RECORDS = [
-    ({"moisture_pct_wet": 2}, {"water_added_kg": 25 * 0.015 / 0.965}, "Record the test and 390 g of water added in the book"),
+    ({"moisture_pct_wet": 2}, {"water_added_kg": 25 * 0.015 / 0.965}, "Once all 390 g of water are in: record them and the test in the book"),
     ({"moisture_pct_wet": 4.2}, {"water_dried_kg": 25 * 0.007 / 0.965}, "Record the test and 180 g of water dried off in the book"),
     ({"moisture_pct_wet": 8}, {"water_dried_kg": 25 * 0.045 / 0.965}, "Record the test and 1.17 kg of water dried off in the book"),
     ({"moisture_pct_wet": 3.4}, {}, "Record the test in the book"),
