@@ -4,11 +4,15 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping
+from dataclasses import dataclass
 from typing import Any
 
+import checkout
 import draw
 import draw_answer
 import draw_fields
+import draw_to_do
+import handbook_pages
 from draw_tag import Markup, join, symbol, tag
 
 EXACT = {
@@ -28,6 +32,42 @@ HINTS = {
     "flasks": "Inside, without the wood. Left empty: one flask of 300 × 300 mm, with 100 mm in each half.",
     "heap_kg": "Moulding sand that you have already. Left empty: there is none yet.",
 }
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Handwork:
+    """Work between two steps of the sheet that nothing is calculated for: what it is, what to do, where to read how, and what can hurt.
+
+    *before* is the job of the step that it comes before.
+    """
+
+    before: str
+    name: str
+    short: str
+    words: str
+    pages: tuple[str, ...]
+    cautions: tuple[str, ...]
+
+
+HANDWORK = (
+    Handwork(
+        before="pour",
+        name="Mould it",
+        short="ram, turn over, vent, draw",
+        words="Ram the drag in layers and turn it over. Ram the cope on it and prick vents. Draw the pattern, clean, close.",
+        pages=("ramming", "venting"),
+        cautions=("turn", "lift"),
+    ),
+    Handwork(
+        before="heap",
+        name="Shake out",
+        short="pick out crust, riddle",
+        words="Once it may be opened: lift the casting out, pick out the crust, and riddle the sand when it is cool.",
+        pages=("opening", "riddling"),
+        cautions=("dust", "hot_sand"),
+    ),
+)
+"""In the order of the day."""
 
 
 def home() -> Markup:
@@ -90,6 +130,27 @@ def step(tone: str = "plain") -> Markup:
             class_="door",
             href="",
         ),
+    )
+
+
+def handwork(work: Handwork) -> Markup:
+    """One line of work by hand, between the steps; it opens to what to do."""
+    pages = [handbook_pages.BY_NAME[name] for name in work.pages]
+    said = checkout.module("sandmix.asking.cautions")
+    cautions = (draw_to_do.caution(str(getattr(said, name.upper()))) for name in work.cautions)
+    links = (tag("a", page.short, href=f"{handbook_pages.FOLDER}{page.name}/") for page in pages)
+    return tag(
+        "li",
+        tag(
+            "details",
+            tag("summary", tag("span", tag("b", work.name), f": {work.short}")),
+            tag("p", work.words),
+            tag("ul", *cautions, class_="cautions"),
+            tag("p", *links, class_="ways"),
+            class_="folded",
+        ),
+        class_="by-hand",
+        data_before=work.before,
     )
 
 
@@ -189,7 +250,7 @@ def bar() -> Markup:
 
 def templates() -> Markup:
     """The rows that repeat, empty, for the browser to clone."""
-    blanks = {"sheet-step": step(), "casting-row": row()}
+    blanks = {"sheet-step": step(), "handwork": join(*map(handwork, HANDWORK)), "casting-row": row()}
     return join(
         draw_answer.templates(),
         *(tag("template", blank, data_template=name, data_search_exclude=True) for name, blank in blanks.items()),

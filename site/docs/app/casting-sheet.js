@@ -17,7 +17,7 @@ import {
 import { runningIn } from "./casting-day.js";
 import { planOf } from "./casting-plan.js";
 import { startCasting } from "./casting-start.js";
-import { all, fill, fresh, line, list, one, show, showState, tapped } from "./dom.js";
+import { all, fill, fresh, freshFor, line, list, one, show, showState, tapped } from "./dom.js";
 import { focusOn } from "./focus.js";
 import { askTheEngine } from "./one-engine.js";
 import { problemText, reasonOf } from "./problems.js";
@@ -125,7 +125,10 @@ export class CastingSheet {
     list(
       this.sheet,
       "casting-steps",
-      sheet.steps.map((step) => stepRow(step, key, clockText(key, step.job))),
+      buyingFirst(sheet.steps).flatMap((step) => [
+        ...freshFor("handwork", `[data-before=${step.job}]`),
+        stepRow(step, key, clockText(key, step.job)),
+      ]),
     );
     list(this.sheet, "casting-remarks", sheet.remarks.map(line));
     this.#showEntries(key, sheet);
@@ -257,6 +260,16 @@ function clockText(key, job) {
 /**
  * @param {SheetStep} step
  * @param {string} key
+/**
+ * What to buy stands before the mixing that it is for. The plan works it out after it.
+ * @param {SheetStep[]} steps
+ */
+function buyingFirst(steps) {
+  const buying = steps.filter(({ job }) => job === "shopping");
+  const others = steps.filter((step) => !buying.includes(step));
+  return others.flatMap((step) => (step.job === "mix" ? [...buying, step] : [step]));
+}
+
  * @param {string} clock what its clocks wait for
  */
 function stepRow(step, key, clock) {

@@ -98,6 +98,16 @@ export function fresh(name, which = 0) {
 }
 
 /**
+ * Copies of those rows of a template that match.
+ * @param {string} name
+ * @param {string} selector
+ */
+export function freshFor(name, selector) {
+  const { content } = one(document, `template[data-template="${name}"]`, HTMLTemplateElement);
+  return all(content, selector).map((row) => /** @type {HTMLElement} */ (row.cloneNode(true)));
+}
+
+/**
  * A copy of what a template holds.
  * @param {HTMLTemplateElement} template
  * @param {number} [which]
