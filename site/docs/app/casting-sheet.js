@@ -44,6 +44,7 @@ export class CastingSheet {
   constructor(root) {
     this.root = root;
     this.sheet = one(root, "[data-casting]");
+    this.badge = one(this.sheet, "[data-badge]");
     this.bar = one(root, "[data-casting-bar]");
     this.others = one(root, "[data-castings]");
     this.start = startCasting(one(root, "[data-start]"), (casting) => {
@@ -75,7 +76,7 @@ export class CastingSheet {
     if (sheet) this.#fill(kept, sheet);
     else {
       this.#wait("The plan comes as soon as the calculator is here.");
-      show(this.bar, false);
+      for (const part of [this.bar, this.badge]) show(part, false);
     }
     this.#ask(!sheet || sinceMs(sheet.at, Date.now()) > FRESH_MS || this.#isNew(kept));
   }
@@ -106,6 +107,7 @@ export class CastingSheet {
 
   /** @param {string} words */
   #wait(words) {
+    show(this.badge, true);
     showState(this.sheet, { word: "no answer yet", tone: "plain" });
     fill(this.sheet, { sentence: words });
     for (const name of ["casting-steps", "casting-cautions", "casting-remarks"]) list(this.sheet, name, []);
@@ -117,6 +119,7 @@ export class CastingSheet {
    * @param {Sheet} sheet
    */
   #fill({ key }, sheet) {
+    show(this.badge, true);
     showState(this.sheet, sheet.state);
     fill(this.sheet, { sentence: sheet.lead.sentence });
     const [first, ...others] = sheet.cautions;
@@ -258,9 +261,6 @@ function clockText(key, job) {
 }
 
 /**
- * @param {SheetStep} step
- * @param {string} key
-/**
  * What to buy stands before the mixing that it is for. The plan works it out after it.
  * @param {SheetStep[]} steps
  */
@@ -270,6 +270,9 @@ function buyingFirst(steps) {
   return others.flatMap((step) => (step.job === "mix" ? [...buying, step] : [step]));
 }
 
+/**
+ * @param {SheetStep} step
+ * @param {string} key
  * @param {string} clock what its clocks wait for
  */
 function stepRow(step, key, clock) {
