@@ -39,6 +39,14 @@ def tell(computed: Computed[FlaskForm]) -> Telling:
     )
 
 
+def lacks_spare_only(computed: Computed[FlaskForm]) -> bool:
+    """Whether it is close, and the heap fills the flask: only a part of the spare is missing."""
+    heap_kg = computed.form.heap_kg
+    if heap_kg is None or computed.number("rammed_kg") > heap_kg:
+        return False
+    return computed.number("surplus_kg") < 0 < computed.doubt["surplus_kg"][1]
+
+
 def _sand(computed: Computed[FlaskForm]) -> tuple[str, tuple[str, str], tuple[str, str]]:
     """Whether the sand is enough: the sentence, the state, and the word and label of the lead. Enough needs a range that is all above 0."""
     make = computed.text("make_kg")
@@ -53,6 +61,9 @@ def _sand(computed: Computed[FlaskForm]) -> tuple[str, tuple[str, str], tuple[st
     is_short = computed.number("surplus_kg") < 0
     if low < 0 < high:
         sentence = f"Close: this flask needs {make}, spare included, and the heap has {heap}."
+        if lacks_spare_only(computed):
+            sentence += " It fills the flask; only a part of the spare is missing."
+            return sentence, (CLOSE, "care"), ("mix_to_make_kg", "Missing of the spare")
         lead = ("mix_to_make_kg", "Missing sand") if is_short else ("surplus_kg", "Sand left over")
         return sentence, (CLOSE, "care"), lead
     if is_short:
@@ -66,10 +77,9 @@ def _to_do(computed: Computed[FlaskForm]) -> Iterable[ToDo]:
     """The sand to have ready, what is missing of it, and what to lift."""
     yield ToDo(text="Have sand ready, spare included", amount=computed.text("make_kg"))
     if computed.is_above_zero("mix_to_make_kg"):
-        yield ToDo(
-            text="Mix the missing sand, or take a smaller flask or filler blocks",
-            amount=computed.text("mix_to_make_kg"),
-        )
+        missing = "Mix the missing sand, or take a smaller flask or filler blocks"
+        spare = "Ram it, and spill little: of the spare there is missing"
+        yield ToDo(text=spare if lacks_spare_only(computed) else missing, amount=computed.text("mix_to_make_kg"))
     frame = " and its frame" if computed.form.frame_kg else ""
     if computed.form.cope_depth_mm:
         yield ToDo(text="Lift the cope: its sand alone", amount=computed.text("cope_kg"))
@@ -92,7 +102,7 @@ def _section(form: FlaskForm) -> dict[str, str]:
 def _next(computed: Computed[FlaskForm]) -> tuple[Next, ...]:
     if computed.form.heap_kg is None:
         return (Next(job="mix", label="Mix this much sand", inputs=computed.carried(make_kg="make_kg")),)
-    if computed.number("surplus_kg") < 0:
+    if computed.number("surplus_kg") < 0 and not lacks_spare_only(computed):
         return (Next(job="mix", label="Mix the missing sand", inputs=computed.carried(make_kg="mix_to_make_kg")),)
     return (Next(job="pour", label="Metal and weights", inputs=_to_pour(computed)),)
 

@@ -24,7 +24,13 @@ class MixForm(BoughtForm):
     make_kg: float | None = ask("make_kg", first=True)
     sand_on_hand_kg: float | None = ask("sand_on_hand_kg", first=True)
     clay_on_hand_kg: float | None = ask("clay_on_hand_kg", first=True)
-    clay_pct_dry: float | None = ask("clay_pct_dry", first=True, exact=True, label="Target live clay")
+    clay_pct_dry: float | None = ask(
+        "clay_pct_dry",
+        first=True,
+        exact=True,
+        label="Target live clay",
+        help="7 % is a usual start for aluminium. More clay needs more water and vents worse.",
+    )
     clay_pct_sand: float | None = ask(
         "clay_pct_sand", first=True, exact=True, label="Target live clay, per 100 of dry sand"
     )
