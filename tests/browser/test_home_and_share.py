@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import time
 from urllib.parse import urlencode
 
@@ -173,6 +174,12 @@ def test_the_search_works_out_its_index_only_when_somebody_asks(page, address):
     page.locator(".md-search__input").press_sequentially("live clay")
     expect(page.locator(".md-search-result__link").first).to_be_visible()
     assert search.evaluate(workers) == 1
+    expect(page.get_by_role("status").filter(has_text="matching documents")).to_be_visible()
+    page.keyboard.press("Tab")
+    expect(page.locator(".md-search-result__link").first).to_be_focused()
+    expect(page.locator(".md-search-result__link").first).to_have_accessible_name(re.compile("clay"))
+    page.keyboard.press("Shift+Tab")
+    expect(page.locator(".md-search__input")).to_be_focused()
     for words in ("riser", "sand 1.2", "moisture", "0.5 mm", "gates 1:4:4"):
         page.locator(".md-search__input").fill(words)
         expect(page.locator(".md-search-result__link mark").first).to_be_visible()

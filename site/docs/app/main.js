@@ -4,7 +4,7 @@
 import { all, one } from "./dom.js";
 import { keepFocus } from "./focus.js";
 import { store, tryStore } from "./local-storage.js";
-import { startMenus } from "./menus.js";
+import { startMenus, startSearch } from "./menus.js";
 import { keepOffline } from "./offline.js";
 import { reachScrolled } from "./scrolled.js";
 import { noticeStorage } from "./storage-notice.js";
@@ -27,6 +27,7 @@ store.addEventListener("damaged", (event) => {
 });
 tryStore();
 startMenus();
+startSearch();
 keepFocus();
 const [[home], [job], [book], [settings]] = ["[data-today]", "[data-job]", "[data-book]", "[data-settings]"].map(
   (part) => all(document, part),

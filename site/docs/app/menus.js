@@ -23,6 +23,29 @@ export function startMenus() {
   }
 }
 
+/** Let the keys and a screen reader reach what the search finds: the theme's list has no names and no place in the order of the focus. */
+export function startSearch() {
+  const search = one(document, ".md-search");
+  search.ariaLabel = "Search";
+  one(search, ".md-search-result__meta").role = "status";
+  one(search, ".md-search__scrollwrap").removeAttribute("tabindex");
+  const found = one(search, ".md-search-result__list");
+  new MutationObserver(() => {
+    for (const link of all(found, "a[tabindex]")) {
+      link.removeAttribute("tabindex");
+      link.ariaLabel = one(link, "h1, h2").textContent;
+    }
+  }).observe(found, { childList: true, subtree: true });
+  // at these keys the theme closes the search, or goes back to its box
+  search.addEventListener("keydown", (event) => {
+    if (event.key === "Tab" || event.key === "Shift") event.stopPropagation();
+  });
+  search.addEventListener("focusout", ({ relatedTarget }) => {
+    const box = one(document, "#__search", HTMLInputElement);
+    if (box.checked && relatedTarget instanceof Node && !search.contains(relatedTarget)) box.click();
+  });
+}
+
 /** The link to the page that is open, or else the first of the menu. */
 function firstLink() {
   const menu = one(document, "#all-pages");
