@@ -288,6 +288,7 @@ def test_the_focus_goes_to_where_the_work_in_the_book_goes_on(still_hand):
     begin(page)
     record(page)
     expect(page.locator("[data-event] > h3")).to_be_focused()
+    expect(page.locator("[data-event] .term").first).to_have_role("button")
     page.locator("[data-event] [data-deed=leave]").press("Enter")
     expect(page.locator("[data-event-form] :focus")).to_have_count(1)
 

@@ -45,9 +45,15 @@ else addEventListener("load", finish);
 /** What waits until the theme's script has wrapped the tables. */
 async function finish() {
   reachScrolled();
-  if (document.querySelector(".term")) import("./terms.js").then(({ startTerms }) => startTerms()).catch(() => {});
+  if (hasTerms()) import("./terms.js").then(({ startTerms }) => startTerms()).catch(() => {});
   if (!navigator.serviceWorker?.controller) await calculatorStarted().catch(() => {});
   keepOffline(BASE);
+}
+
+/** Whether the page, or a form that opens on it later, has a word of the glossary. */
+function hasTerms() {
+  const templates = Array.from(document.querySelectorAll("template"), ({ content }) => content);
+  return [document, ...templates].some((place) => place.querySelector(".term"));
 }
 
 /**
