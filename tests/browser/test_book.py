@@ -185,6 +185,7 @@ def test_undo_needs_a_second_tap_and_reverses_every_gram(page, address):
     undo = page.locator("[data-list=timeline] > li").first.locator("[data-undo]")
     undo.click()
     expect(undo).to_have_text("Tap again to undo")
+    expect(page.get_by_role("status").filter(has_text="Tap again to undo")).to_have_count(1)
     assert page.evaluate(ALL) == [whole]
     undo.click()
     expect(page.locator("[data-undone-said]")).to_contain_text("Saved.")

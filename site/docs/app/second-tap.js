@@ -1,7 +1,8 @@
 // @ts-check
 import { say } from "./dom.js";
 
-const SECOND_TAP_MS = 5000;
+/** Long enough for a slow hand, and for a person who first hears what the button asks. */
+const SECOND_TAP_MS = 20_000;
 
 /**
  * Whether this tap is the second within a few seconds. The first one only makes the button ask.
@@ -21,6 +22,17 @@ export function isSecondTap(button, words) {
   button.dataset.plain = plain;
   button.dataset.asked = "yes";
   say(button, words);
+  announce(words);
   setTimeout(reset, SECOND_TAP_MS);
   return false;
+}
+
+/** @param {string} words what a screen reader says: few of them say that the words of the button with the focus have changed */
+function announce(words) {
+  const said = document.createElement("p");
+  said.className = "unseen";
+  said.role = "status";
+  document.body.append(said);
+  setTimeout(() => say(said, words), 100);
+  setTimeout(() => said.remove(), SECOND_TAP_MS);
 }
