@@ -175,6 +175,7 @@ def test_everything_goes_into_one_file_is_deleted_and_comes_back(hand, address, 
     before = page.evaluate("() => ({ ...localStorage })")
 
     page.locator("[data-delete-begin]").click()
+    expect(page.locator("[data-delete-sure] > p").first).to_be_focused()
     with page.expect_download() as exported:
         page.locator("[data-delete-sure] [data-export-everything]").click()
     exported.value.save_as(tmp_path / "all.json")

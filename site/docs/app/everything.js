@@ -6,6 +6,7 @@ import { BookImport } from "./book-import.js";
 import { books } from "./books.js";
 import { bringBack, canBringBack, deleteEverything } from "./device.js";
 import { one, say, show } from "./dom.js";
+import { focusOn } from "./focus.js";
 import { askTheEngine } from "./one-engine.js";
 import { isSecondTap } from "./second-tap.js";
 import { isoDay } from "./time-text.js";
@@ -35,8 +36,16 @@ export async function startEverything(root) {
       say(said, "Exported.");
     });
   }
-  one(root, "[data-delete-begin]").addEventListener("click", () => show(one(root, "[data-delete-sure]"), true));
-  one(root, "[data-delete-leave]").addEventListener("click", () => show(one(root, "[data-delete-sure]"), false));
+  const begin = one(root, "[data-delete-begin]");
+  const sure = one(root, "[data-delete-sure]");
+  begin.addEventListener("click", () => {
+    show(sure, true);
+    focusOn(one(sure, "p"));
+  });
+  one(root, "[data-delete-leave]").addEventListener("click", () => {
+    show(sure, false);
+    begin.focus();
+  });
   const away = one(root, "[data-delete-all]");
   away.addEventListener("click", async () => {
     if (!isSecondTap(away, "Tap again: it cannot be undone")) return;
