@@ -62,7 +62,7 @@ def _reading() -> Markup:
     return tag(
         "div",
         tag("button", symbol("back"), type="button", data_go="-1", aria_label="The entry before"),
-        tag("div", tag("p", data_slot="when"), tag("ul", data_list="figures"), aria_live="polite"),
+        tag("div", tag("p", data_slot="when"), tag("ul", data_list="figures"), aria_live="off"),
         tag("button", symbol("on"), type="button", data_go="1", aria_label="The entry after"),
         class_="chart-reading",
         data_reading=True,

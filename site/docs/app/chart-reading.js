@@ -21,6 +21,11 @@ export class ChartReading {
   constructor(figure) {
     this.figure = figure;
     this.place = one(figure, "[data-reading]");
+    this.said = one(this.place, "[aria-live]");
+    // a screen reader says what a person steps to, and not what a chart shows that is drawn again
+    for (const kind of ["focusin", "click"]) {
+      this.place.addEventListener(kind, () => (this.said.ariaLive = "polite"), { capture: true });
+    }
     one(figure, "[data-plot]").addEventListener("click", (event) => this.#tap(event));
     for (const button of all(this.place, "[data-go]")) {
       button.addEventListener("click", () => this.#go(this.#at + Number(button.dataset.go)));
@@ -32,6 +37,7 @@ export class ChartReading {
    * @param {Drawn} drawn
    */
   show(chart, drawn) {
+    this.said.ariaLive = "off";
     const wasAtEnd = this.#at === this.#stops.length - 1;
     this.#stops = stopsOf(chart);
     this.#shown = { chart, drawn };
