@@ -21,7 +21,10 @@ export class Checklist {
   constructor(whole, job, keeper = ticksOnDevice(job)) {
     this.root = one(whole, "[data-checklist]");
     this.keeper = keeper;
+    this.left = one(this.root, "[data-checks-left]");
     this.root.addEventListener("change", () => this.#keep());
+    // a screen reader says what is left from the first tick on, and not when the page or an answer is new
+    this.root.addEventListener("focusin", () => (this.left.role = "status"), { once: true });
     one(this.root, "[data-clear-ticks]").addEventListener("click", () => this.#clear());
     document.addEventListener("visibilitychange", () => this.#tick());
     this.#tick();
@@ -77,9 +80,8 @@ export class Checklist {
   #count() {
     const open = this.#boxes.filter((box) => !box.checked);
     const stops = open.some((box) => around(box, "[data-tone]")?.dataset.tone === "stop");
-    const place = one(this.root, "[data-checks-left]");
-    say(place, leftText(open.length, this.#boxes.length, stops));
-    place.dataset.tone = stops ? "stop" : "plain";
+    say(this.left, leftText(open.length, this.#boxes.length, stops));
+    this.left.dataset.tone = stops ? "stop" : "plain";
     show(one(this.root, "[data-clear-ticks]"), open.length < this.#boxes.length);
   }
 }

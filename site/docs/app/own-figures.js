@@ -1,12 +1,13 @@
 // @ts-check
 /** The figures that a person always uses: a form whose boxes are kept as they are typed, each checked by the library. */
 
-import { all, one } from "./dom.js";
+import { all, one, say } from "./dom.js";
 import { FieldControls } from "./field-controls.js";
 import { openInWishedUnit, unitOf as unitIn, unitsOf, wordOf } from "./fields.js";
 import { Form } from "./form.js";
 import { askTheEngine } from "./one-engine.js";
 import { ownIn, typedOf } from "./own-typed.js";
+import { problemText } from "./problems.js";
 import { set, settings } from "./settings.js";
 
 /** @import {Problem} from "./answer-types.js" */
@@ -35,7 +36,15 @@ export function startOwnFigures(root) {
     const mine = turn;
     const problems = await problemsIn(form);
     if (mine === turn) form.mark(problems, asked);
+    return problems;
   };
+  const said = one(root, "[data-form-said]");
+  root.addEventListener("change", () => {
+    check(false).then(
+      (problems) => say(said, problemText({ problems })),
+      () => {},
+    );
+  });
   form.addEventListener("changed", () => {
     set({ own: { ...kept(false), ...ownIn(form.typed()) } });
     check(false).catch(() => {});
