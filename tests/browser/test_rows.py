@@ -88,6 +88,7 @@ def test_an_empty_lot_is_removed_at_once_a_filled_one_at_the_second_tap_the_last
     remove.click()
     expect(cards(hand)).to_have_count(2)
     expect(remove).to_have_text("Tap again to remove")
+    expect(remove).to_have_accessible_description("Lot 1")
     remove.click()
     expect(cards(hand)).to_have_count(1)
     hand.reads(native(answer, LOTS[1:]))

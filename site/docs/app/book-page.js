@@ -72,6 +72,10 @@ class BookPage {
     this.timeline.addEventListener("undo", (event) => this.#undo(/** @type {CustomEvent} */ (event).detail));
     this.which.addEventListener("change", () => shelf.use(this.which.value));
     root.addEventListener("click", (event) => this.#tapped(event));
+    root.addEventListener("keydown", ({ key, target }) => {
+      if (key !== "Enter" || !(target instanceof Element) || !target.matches("[data-name]")) return;
+      target.closest(".named")?.querySelector("button")?.click();
+    });
     shelf.addEventListener("changed", () => this.refresh());
     addEventListener("hashchange", () => this.#takeAddress());
   }

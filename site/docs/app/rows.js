@@ -140,7 +140,10 @@ class RowsField {
     let number = 0;
     rows.forEach((row, at) => {
       const counts = filled[at] || at > last;
-      say(one(row, "[data-row-name]"), counts ? `${called} ${(number += 1)}` : `${called}, ${leftOut}`);
+      const name = one(row, "[data-row-name]");
+      name.id = `${this.whole.id}-${at}`;
+      one(row, "[data-remove]").setAttribute("aria-describedby", name.id);
+      say(name, counts ? `${called} ${(number += 1)}` : `${called}, ${leftOut}`);
       say(one(row, "[data-row-said]"), wordsOfRow(row).join(", "));
       show(one(row, "[data-remove]"), rows.length > Number(least));
     });
