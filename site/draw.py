@@ -188,9 +188,9 @@ def _word_row(word: Mapping[str, Any], role: str) -> Markup:
     return tag("tr", tag("td", name), tag("td", role), tag("td", word["label"], ". ", word["help"]))
 
 
-def summary(words: str = "Not answered yet") -> Markup:
+def summary(words: str = "Not answered yet", heading: str = "h2") -> Markup:
     """All problems in one place; it takes the focus only when a person asks for an answer."""
-    title = tag("h2", words, id="summary-title")
+    title = tag(heading, words, id="summary-title")
     return tag(
         "div",
         title,

@@ -82,7 +82,12 @@ def _first() -> Markup:
         tag("p", job["story"], " ", tag("b", answer["headline"])),
         tag("div", *(draw_answer.strip(svg) for svg in answer["drawings"].values()), class_="strips"),
         draw_answer.key(),
-        tag("table", tag("tbody", *(draw_answer.row(line) for line in answer["shown"])), class_="rows"),
+        tag(
+            "table",
+            tag("caption", "The heap at the end of the example"),
+            tag("tbody", *(draw_answer.row(line) for line in answer["shown"])),
+            class_="rows",
+        ),
     )
     return tag("div", begin, example, data_no_book=True, data_waiting=True)
 
@@ -293,7 +298,7 @@ def _form(event: Event) -> Markup:
             hidden=True,
         ),
         draw.others(),
-        draw.summary("Not recorded yet"),
+        draw.summary("Not recorded yet", "h4"),
         draw.said(),
         tag("div", *fields["first"], class_="ruled"),
         tag(
