@@ -98,7 +98,7 @@ def sheet() -> Markup:
         tag("p", class_="casting-next", data_slot="sentence", role="status"),
         tag("ul", class_="cautions", data_list="casting-cautions"),
         tag("ol", class_="doors day sheet", data_list="casting-steps", aria_label="The day, step by step"),
-        tag("div", class_="casting-entries", data_casting_entries=True),
+        tag("div", class_="casting-entries", id="record-cast", data_casting_entries=True),
         tag("ul", class_="remarks", data_list="casting-remarks"),
         tag("p", figures, *deeds, class_="heap-ways"),
         class_="card casting",

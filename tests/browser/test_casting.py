@@ -192,6 +192,37 @@ def test_ticks_belong_to_one_casting(hand):
     expect(hand.page.locator("[data-answer][data-whose=mine] [data-check]").first).not_to_be_checked()
 
 
+def test_once_the_list_is_ticked_the_way_leads_to_the_one_record_of_the_cast(hand):
+    put(hand, casting())
+    sheet(hand)
+    rows(hand)
+    hand.page.locator("[data-write=joined] [data-record-now]").click()
+    way = hand.page.locator("[data-casting-next]")
+    cast = hand.page.locator("[data-write=poured] [data-record-now]")
+    expect(way).to_contain_text("Next: Test and temper", timeout=30_000)
+    expect(cast).to_have_class("deed quiet")
+    hand.open("temper").type({"sample_wet_g": "500", "sample_dry_g": "483"})
+    hand.page.locator("[data-write=measured] [data-record-now]").click()
+    on = hand.page.locator("a.deed[data-casting-on]")
+    expect(on).to_have_text("Next: Pour", timeout=30_000)
+    on.click()
+    boxes = hand.page.locator("[data-answer][data-whose=mine] [data-check]")
+    expect(boxes.first).to_be_visible(timeout=30_000)
+    expect(on).to_have_text("Back to the casting")
+    for box in boxes.all():
+        box.check()
+    expect(on).to_have_text("Next: Record this cast")
+    on.click()
+    expect(way).to_contain_text("Next: Record this cast")
+    expect(cast).to_have_class("deed")
+    cast.click()
+    expect(hand.page.locator("[data-write=poured] [data-slot=recorded]")).to_contain_text("Saved.")
+    expect(way).to_contain_text("Next: After the pour", timeout=30_000)
+    hand.open("burnout")
+    expect(hand.page.locator("[data-answer][data-whose=mine] [data-list=shown] [data-slot=range]:not(:empty)").first).to_be_attached()
+    expect(hand.page.locator("[data-record-now]")).to_have_count(0)
+
+
 def test_a_finished_casting_is_cast_again_without_what_belonged_to_the_day(hand):
     put(hand, casting(ticks=[{"job": "pour", "text": "The way is clear.", "at": 1}]))
     sheet(hand)

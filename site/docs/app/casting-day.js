@@ -15,7 +15,7 @@ import { dated, freshTexts, stillOf } from "./keepers.js";
 export function ticksIn(key, job) {
   return {
     read: () => freshTexts(rowsOf(castingOf(key)?.casting.ticks, job), Date.now()),
-    write: (texts) => change(key, (casting) => withTicks(casting, job, texts, Date.now())),
+    write: (texts, of) => change(key, (casting) => withTicks(casting, job, texts, Date.now(), of)),
   };
 }
 
@@ -37,11 +37,23 @@ export function clocksIn(key, job) {
  * @param {string} job
  * @param {string[]} texts
  * @param {number} now
+ * @param {number} [of] how many points the list has
  * @returns {CastingData}
  */
-export function withTicks(casting, job, texts, now) {
-  const mine = dated(texts, rowsOf(casting.ticks, job), now).map((tick) => ({ job, ...tick }));
+export function withTicks(casting, job, texts, now, of) {
+  const mine = dated(texts, rowsOf(casting.ticks, job), now).map((tick) => ({ job, ...tick, of }));
   return { ...casting, ticks: [...casting.ticks.filter((tick) => tick.job !== job), ...mine] };
+}
+
+/**
+ * Whether all points of a job's list are ticked.
+ * @param {CastingData} casting
+ * @param {string} job
+ * @param {number} now
+ */
+export function isTicked(casting, job, now) {
+  const rows = rowsOf(casting.ticks, job);
+  return rows.length > 0 && freshTexts(rows, now).length >= Number(rows[0].of);
 }
 
 /**

@@ -6,6 +6,7 @@ import {
   boxValue,
   castingInUse,
   castingOf,
+  castings,
   keepCasting,
   newCasting,
   ownFigures,
@@ -14,6 +15,7 @@ import {
   withFigure,
 } from "./castings.js";
 import { clocksIn, ticksIn } from "./casting-day.js";
+import { nextOf } from "./casting-next.js";
 import { planOf } from "./casting-plan.js";
 import { all, fill, one, show } from "./dom.js";
 import { ownCarries } from "./settings.js";
@@ -169,10 +171,11 @@ export function startCastingJob(root, job, engine) {
   const goOn = all(root, "[data-casting-on]", HTMLAnchorElement);
   /** @param {Sheet | undefined | null} sheet */
   const showSheet = (sheet) => {
-    const next = sheet?.steps.find((step) => step.next);
+    const kept = castingOf(casting.key);
+    const next = kept && sheet ? nextOf(kept, sheet, Date.now()) : undefined;
     const elsewhere = next && next.job !== job.name;
     for (const door of goOn) {
-      door.href = elsewhere ? `../${next.job}/#${NAME}=${casting.key}` : "../";
+      door.href = elsewhere ? `../${next.address}` : "../";
       const words = elsewhere ? `Next: ${next.label}` : "Back to the casting";
       fill(door, { step: words });
       door.setAttribute("aria-label", words);
@@ -198,6 +201,7 @@ export function startCastingJob(root, job, engine) {
     pause = setTimeout(refresh, PLAN_AFTER_MS);
   });
   job.answer.addEventListener("shown", toCasting);
+  castings.addEventListener("changed", () => showSheet(sheetOf(casting.key)));
   toCasting();
   showSheet(sheetOf(casting.key));
   refresh();

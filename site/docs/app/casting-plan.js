@@ -17,16 +17,18 @@ import { isoOf } from "./time-text.js";
  * @returns {Promise<Sheet | Refusal | undefined>} nothing if there is no such casting any more
  */
 export async function planOf(key, ask) {
-  const kept = castingOf(key);
-  if (!kept) return undefined;
   const shelf = await books();
   const book = await shelf.inUse();
+  const whole = book && (await shelf.whole(book));
+  // read last, so that of two questions at once the later one knows the newer figures
+  const kept = castingOf(key);
+  if (!kept) return undefined;
   const now = isoOf(new Date());
   /** @type {Inputs} */
   const inputs = {
     ...alwaysUsed(kept.casting),
     casting: kept.casting,
-    ...(book ? { book: await shelf.whole(book), now } : {}),
+    ...(whole ? { book: whole, now } : {}),
   };
   const answer = await ask({ job: "plan", inputs });
   return answer.ok ? keepSheet(key, answer, Date.now()) : answer;

@@ -15,6 +15,7 @@ import {
   useCasting,
 } from "./castings.js";
 import { runningIn } from "./casting-day.js";
+import { CAST, nextOf } from "./casting-next.js";
 import { planOf } from "./casting-plan.js";
 import { startCasting } from "./casting-start.js";
 import { all, fill, fresh, freshFor, line, list, one, show, showState, tapped } from "./dom.js";
@@ -118,7 +119,9 @@ export class CastingSheet {
    * @param {Kept} kept
    * @param {Sheet} sheet
    */
-  #fill({ key }, sheet) {
+  #fill(kept, sheet) {
+    const { key } = kept;
+    const next = nextOf(kept, sheet, Date.now());
     show(this.badge, true);
     showState(this.sheet, sheet.state);
     fill(this.sheet, { sentence: sheet.lead.sentence });
@@ -134,17 +137,17 @@ export class CastingSheet {
       ]),
     );
     list(this.sheet, "casting-remarks", sheet.remarks.map(line));
-    this.#showEntries(key, sheet);
-    const [next] = sheet.steps.filter(({ next: isNext }) => isNext);
-    if (next) this.#setNext(next.label, addressOfStep(next, key));
+    this.#showEntries(key, sheet, !next?.job);
+    if (next) this.#setNext(next.label, next.address);
   }
 
   /**
    * The entries of the heap book that the day leads to, each written in one tap. A row that says what it wrote stays.
    * @param {string} key
    * @param {Sheet} sheet
+   * @param {boolean} isPoured whether the entry of the cast comes next
    */
-  async #showEntries(key, { records }) {
+  async #showEntries(key, { records }, isPoured) {
     const shelf = await books();
     const place = one(this.sheet, "[data-casting-entries]");
     const rows = records.map((record) => {
@@ -159,6 +162,9 @@ export class CastingSheet {
       this.#entries.set(identity, { told: JSON.stringify(record), row });
       return row;
     });
+    for (const row of rows.filter(({ dataset }) => dataset.write === CAST)) {
+      one(row, "[data-record-now]").classList.toggle("quiet", !isPoured);
+    }
     const before = all(place, "[data-write]").filter(
       (row) => !row.querySelector("[data-undo-record]")?.hasAttribute("hidden"),
     );

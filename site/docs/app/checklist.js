@@ -55,7 +55,7 @@ export class Checklist {
   #drop(items) {
     const ticked = this.keeper.read();
     const still = stillTicked(ticked, items);
-    if (still.length < ticked.length) this.keeper.write(still);
+    if (still.length < ticked.length) this.keeper.write(still, this.#boxes.length);
   }
 
   #tick() {
@@ -67,7 +67,8 @@ export class Checklist {
   #keep() {
     const shown = new Set(this.#boxes.map(wordsOf));
     const others = this.keeper.read().filter((words) => !shown.has(words));
-    this.keeper.write([...others, ...this.#boxes.filter((box) => box.checked).map(wordsOf)]);
+    const mine = this.#boxes.filter((box) => box.checked).map(wordsOf);
+    this.keeper.write([...others, ...mine], this.#boxes.length);
     this.#count();
   }
 

@@ -4,6 +4,7 @@
 import { shownText } from "./amount-text.js";
 import { NOTHING } from "./answer.js";
 import { askingFor } from "./casting-record.js";
+import { CAST } from "./casting-next.js";
 import { castingOf } from "./castings.js";
 import { dataOf, one, show } from "./dom.js";
 import { figureWithRange } from "./figure-text.js";
@@ -27,8 +28,6 @@ import { RecordTap } from "./record-tap.js";
 
 /** A test of the sand. */
 const TEST = "measured";
-/** A cast, of which a casting has one. */
-const CAST = "poured";
 
 /** The part of a job's page that writes into the heap book. */
 export class JobEntries {

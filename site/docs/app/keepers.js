@@ -10,7 +10,7 @@ import { sinceMs } from "./time-text.js";
 /** @import {Timer} from "./answer-types.js" */
 /** @typedef {{text: string, at: number}} Tick the text that was ticked, and when, in ms */
 /** @typedef {{start: number, timers: Timer[]}} Running when the metal or the dose went in, in ms, and what follows */
-/** @typedef {{read: () => string[], write: (texts: string[]) => void}} TickKeeper the texts that are ticked */
+/** @typedef {{read: () => string[], write: (texts: string[], of?: number) => void}} TickKeeper the texts that are ticked, of how many */
 /** @typedef {{read: () => Running | null, write: (running: Running | null) => void}} ClockKeeper */
 
 /** Ticks of a day's work are worth nothing on the next day, nor are clocks that ended long ago. */
