@@ -219,7 +219,9 @@ def test_once_the_list_is_ticked_the_way_leads_to_the_one_record_of_the_cast(han
     expect(hand.page.locator("[data-write=poured] [data-slot=recorded]")).to_contain_text("Saved.")
     expect(way).to_contain_text("Next: After the pour", timeout=30_000)
     hand.open("burnout")
-    expect(hand.page.locator("[data-answer][data-whose=mine] [data-list=shown] [data-slot=range]:not(:empty)").first).to_be_attached()
+    expect(
+        hand.page.locator("[data-answer][data-whose=mine] [data-list=shown] [data-slot=range]:not(:empty)").first
+    ).to_be_attached()
     expect(hand.page.locator("[data-record-now]")).to_have_count(0)
 
 
@@ -235,7 +237,7 @@ def test_a_finished_casting_is_cast_again_without_what_belonged_to_the_day(hand)
     hand.page.locator("[data-castings] [data-casting-deed=again]").click()
     expect(hand.page.locator("[data-casting]")).to_be_visible(timeout=30_000)
     new = next(each for each in hand.page.evaluate(KEPT) if not each["finished"])
-    assert new["name"] == "Strap for the gate"
+    assert new["name"] == "Strap for the gate (2)"
     assert new["ticks"] == []
     assert new["figures"] == {
         word: text for word, text in FIGURES.items() if word in ("metal", "box_mm", "casting_area_cm2", "flasks")

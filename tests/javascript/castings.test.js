@@ -6,7 +6,7 @@ import { test } from "node:test";
 
 /** What the browser has and Node.js lacks. */
 Object.assign(globalThis, { localStorage: { getItem: () => null, setItem() {}, removeItem() {} } });
-const { boxValue, newCasting, ownFigures, withFigure } = await import("../../site/docs/app/castings.js");
+const { boxValue, newCasting, numbered, ownFigures, withFigure } = await import("../../site/docs/app/castings.js");
 
 const casting = newCasting("Strap", "2027-03-10", { metal: "aluminium", heap_kg: "45 kg" });
 
@@ -47,4 +47,10 @@ test("a figure goes into its box as it was typed, and rows as their text", () =>
   assert.equal(boxValue(45), "45");
   assert.deepEqual(boxValue({ value: 45, unit: "kg" }), { value: "45", unit: "kg" });
   assert.equal(boxValue([{ name: "small" }]), '[{"name":"small"}]');
+});
+
+test("a casting that is done once more has the next free number, and a name that is not too long", () => {
+  assert.equal(numbered("Strap", ["Strap"]), "Strap (2)");
+  assert.equal(numbered("Strap (2)", ["Strap", "Strap (2)"]), "Strap (3)");
+  assert.equal(numbered("Strap".repeat(12), []).length, 58);
 });

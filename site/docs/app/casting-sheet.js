@@ -11,6 +11,7 @@ import {
   castings,
   dropCasting,
   keepCasting,
+  numbered,
   sheetOf,
   useCasting,
 } from "./castings.js";
@@ -245,7 +246,8 @@ function open({ key, casting }) {
  */
 async function again({ casting }) {
   const answer = await askTheEngine({ job: "again", inputs: { casting, at: isoOf(new Date()) } });
-  if (answer.ok) addCasting(answer.casting);
+  const taken = allCastings().map((each) => each.casting.name);
+  if (answer.ok) addCasting({ ...answer.casting, name: numbered(casting.name, taken) });
 }
 
 /** @param {CastingData} casting */

@@ -21,6 +21,8 @@ import { forget, keep, namesOf, recall } from "./local-storage.js";
 
 export const FORMAT = "sandmix casting";
 export const VERSION = 1;
+/** As the library has it. */
+const LONGEST_NAME = 60;
 const CASTING = "casting.";
 const SHEET = "sheet.";
 const IN_USE = "casting-in-use";
@@ -187,6 +189,18 @@ export function keepSheet(key, { state, lead, remarks, cautions, records, steps 
   const sheet = { at, state, lead, remarks, cautions, records, steps: kept };
   keep(SHEET + key, sheet);
   return sheet;
+}
+
+/**
+ * The name of a casting that is done once more: the same with a number, so that two can be told apart.
+ * @param {string} name
+ * @param {string[]} taken
+ */
+export function numbered(name, taken) {
+  const base = (name || "A casting").replace(/ \(\d+\)$/, "").slice(0, LONGEST_NAME - " (999)".length);
+  let number = 2;
+  while (taken.includes(`${base} (${number})`)) number += 1;
+  return `${base} (${number})`;
 }
 
 /**
