@@ -17,6 +17,9 @@ def test_a_person_without_a_heap_is_shown_how_to_start_with_two_bags(page, addre
     expect(page.locator("[data-first-timer] h2")).to_have_text("Start with two bags")
     expect(page.locator("[data-first-timer]")).to_be_visible()
     expect(page.locator("[data-heap]")).to_be_hidden()
+    page.reload()
+    expect(page.locator("[data-first-timer] + * ~ [data-start]")).to_be_visible()
+    expect(page.locator("[data-first-timer]")).to_be_visible()
 
 
 def test_a_browser_that_blocks_service_workers_is_shown_as_online_only(page, address):

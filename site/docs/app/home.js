@@ -19,7 +19,7 @@ export function showHome(root) {
   show(card, some);
   if (some) showHeap(card, known);
   for (const place of all(root, "[data-door-state]")) showDoor(place);
-  showBookOnHome(root, card);
+  showBookOnHome(root, card).finally(() => root.toggleAttribute("data-known", true));
   new CastingSheet(root);
 }
 
