@@ -26,6 +26,8 @@ OWN_BOOK_PAGE = ("heap", "plan")
 """Jobs that ask for the book and whose pages send it in their own way."""
 OF_BOOK = ("book", "now")
 """Words that a job's page fills in by itself: the book in use, and the time."""
+FOLDED = ("pour",)
+"""Jobs whose page has a list to tick: on a phone their form is folded where the casting fills it in, so that the list comes first."""
 EMPTY_BOX = "this is empty"
 """How the library's message about an empty box begins: what it allows there needs no word before the box is reached."""
 
@@ -79,6 +81,7 @@ def page(name: str) -> Markup:
             "header",
             tag("h1", job["title"]),
             draw_day.for_casting(),
+            draw_day.unfold() if name in FOLDED else None,
             tag("p", data_notice=True, class_="notice", hidden=True),
             tag(
                 "noscript",

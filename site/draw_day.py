@@ -56,6 +56,12 @@ def for_casting() -> Markup:
     return tag("p", name, " · ", leave, class_="for-casting", data_for_casting=True, hidden=True)
 
 
+def unfold() -> Markup:
+    """What stands in place of a form whose figures are all known from the casting, and opens it."""
+    words = "Figures from your casting · Change"
+    return tag("button", words, type="button", class_="deed quiet unfold", data_unfold=True, hidden=True)
+
+
 def go_on(css: str, *, short: bool = False) -> Markup:
     """The way on to the next step of the casting; a short one says no more than that."""
     words = tag("span", "Next") if short else tag("span", "Back to the casting", data_slot="step")

@@ -209,6 +209,9 @@ def test_once_the_list_is_ticked_the_way_leads_to_the_one_record_of_the_cast(han
     boxes = hand.page.locator("[data-answer][data-whose=mine] [data-check]")
     expect(boxes.first).to_be_visible(timeout=30_000)
     expect(on).to_have_text("Back to the casting")
+    assert not hand.box("casting_volume_cm3").is_visible(), "the list comes first, and the form is filled in"
+    hand.page.locator("[data-unfold]").click()
+    expect(hand.box("casting_volume_cm3")).to_be_visible()
     for box in boxes.all():
         box.check()
     expect(on).to_have_text("Next: Record this cast")

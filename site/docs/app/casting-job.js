@@ -168,6 +168,7 @@ export function startCastingJob(root, job, engine) {
   show(place, true);
   job.answer.checklist.keepIn(ticksIn(casting.key, job.name));
   job.answer.clocks.keepIn(clocksIn(casting.key, job.name));
+  if (casting.step?.lead) foldForm(root, job, engine);
   const goOn = all(root, "[data-casting-on]", HTMLAnchorElement);
   /** @param {Sheet | undefined | null} sheet */
   const showSheet = (sheet) => {
@@ -205,6 +206,29 @@ export function startCastingJob(root, job, engine) {
   toCasting();
   showSheet(sheetOf(casting.key));
   refresh();
+}
+
+/**
+ * Where the casting fills in the whole form, fold it on a narrow screen until a person wants it, or something in it is wrong.
+ * @param {HTMLElement} root
+ * @param {Job} job
+ * @param {Calculator} engine
+ */
+function foldForm(root, job, engine) {
+  const [change] = all(root, "[data-unfold]");
+  if (!change) return;
+  const fold = (/** @type {boolean} */ folded) => {
+    root.toggleAttribute("data-form-folded", folded);
+    show(change, folded);
+  };
+  fold(true);
+  change.addEventListener("click", () => {
+    fold(false);
+    job.form.root.focus();
+  });
+  job.answer.addEventListener("shown", () => {
+    if (!job.answer.shown && engine.state === "ready") fold(false);
+  });
 }
 
 /**
