@@ -378,7 +378,7 @@ def test_stopping_the_clocks_needs_a_second_tap(poured):
     stop.click()
     expect(stop).to_have_text("Tap again to stop the clocks")
     expect(page.locator("[data-clocks]")).to_be_visible()
-    page.clock.run_for(6_000)
+    page.clock.run_for(21_000)
     expect(stop).to_have_text("Stop the clocks")
     stop.click()
     stop.click()
