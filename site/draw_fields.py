@@ -83,7 +83,7 @@ def hint(ask: Ask, word: Word) -> Markup:
     """The help, the usual range, and the value used if the box is empty; both in each unit of the box, of which the chosen one is shown."""
     units = list(word.get("units") or [word.get("unit", "")])
     known = [
-        tag("span", said, data_in_unit=unit, hidden=at > 0)
+        tag("span", None if at else said, data_in_unit=unit, data_said=said, hidden=at > 0)
         for at, unit in enumerate(units)
         if (said := usual_and_default(ask, word, unit))
     ]

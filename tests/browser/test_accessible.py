@@ -189,6 +189,7 @@ def test_each_number_is_spoken_with_its_unit_and_its_basis(still_hand, jobs):
             continue
         spoken = page.locator(f"#field-{entry['word']}").evaluate(SPOKEN)
         assert {words[entry["word"]]["unit"], words[entry["word"]]["basis"]} - {""} <= {*spoken}
+        assert " ".join(spoken).count("Usual:") <= 1
 
 
 def test_a_figure_in_another_unit_is_announced_and_an_emptied_form_keeps_the_focus(hand, answer):

@@ -181,7 +181,12 @@ export function showUnit(field) {
   const unit = chosen(field, `unit-${wordOf(field)}`);
   if (!unit) return;
   for (const place of all(field, "[data-unit-shown]")) say(place, unit);
-  for (const place of all(field, "[data-in-unit]")) show(place, place.dataset.inUnit === unit);
+  for (const place of all(field, "[data-in-unit]")) {
+    const isShown = place.dataset.inUnit === unit;
+    // empty where it is not shown: a screen reader reads all text of a help that is folded away, also of hidden parts
+    say(place, (isShown && place.dataset.said) || "");
+    show(place, isShown);
+  }
 }
 
 /**
