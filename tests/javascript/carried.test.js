@@ -15,7 +15,7 @@ import {
 } from "../../site/docs/app/carried-rules.js";
 import { heapCarries } from "../../site/docs/app/heap-figures.js";
 import { entryWords } from "../../site/docs/app/job-entries.js";
-import { writtenText } from "../../site/docs/app/record-tap.js";
+import { writtenParts, writtenText } from "../../site/docs/app/record-tap.js";
 import { carriedIn, leadingOn } from "../../site/docs/app/share.js";
 import { DAY_MS } from "../../site/docs/app/time-text.js";
 
@@ -263,5 +263,6 @@ test("an entry takes a test with its ±, anything else as it is shown or as it w
 test("what was written is said in the words of the library, and whether it lasts", () => {
   const answer = /** @type {any} */ ({ headline: "In the book.", remarks: ["one", "two"] });
   assert.equal(writtenText(answer, true), "Saved. In the book – one; two.");
+  assert.deepEqual(writtenParts(answer, true), ["Saved. In the book.", "One; two."]);
   assert.equal(writtenText(answer, false), "Held until this page is closed. In the book – one; two.");
 });

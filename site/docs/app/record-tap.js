@@ -17,9 +17,22 @@ import { isoOf } from "./time-text.js";
 /** @typedef {{entry: Entry, write: string, event: BookEvent, row: HTMLElement}} Written detail of "written" and of "undone" */
 
 /** What was written, in words. */
-export function writtenText(/** @type {Recorded} */ { headline, remarks }, /** @type {boolean} */ lasting) {
+export function writtenText(/** @type {Pick<Recorded, "headline" | "remarks">} */ { headline, remarks }, /** @type {boolean} */ lasting) {
   const words = remarks.length ? `${headline.replace(/\.$/, "")} – ${remarks.join("; ")}.` : headline;
   return lasting ? `Saved. ${words}` : `Held until this page is closed. ${words}`;
+}
+
+/**
+ * What was written, in words: what it is, and what it changes in the book.
+ * @param {Pick<Recorded, "headline" | "remarks">} recorded
+ * @param {boolean} lasting
+ */
+export function writtenParts({ headline, remarks }, lasting) {
+  const changes = `${remarks.join("; ")}.`;
+  return [
+    writtenText({ headline, remarks: [] }, lasting),
+    remarks.length ? changes[0].toUpperCase() + changes.slice(1) : "",
+  ];
 }
 
 /** Sets a learned figure back: nobody needs that often. */
@@ -79,7 +92,8 @@ export class RecordTap extends EventTarget {
       if (!answer.ok) return refuse(row, `Not written. ${problemText(answer)}`);
       if (!answer.headline) return showKnown(state);
       this.shelf.askToKeep().catch(() => {});
-      report(row, writtenText(answer, this.shelf.lasting), this.shelf.lasting ? "go" : "care");
+      const [words, changes] = writtenParts(answer, this.shelf.lasting);
+      report(row, words, this.shelf.lasting ? "go" : "care", changes);
       showOffer(row, false);
       const undo = one(row, "[data-undo-record]");
       show(undo, true);
@@ -173,8 +187,10 @@ function showOffer(row, offered) {
  * @param {HTMLElement} row
  * @param {string} words
  * @param {string} tone
+ * @param {string} [changes] in the book, folded
  */
-function report(row, words, tone) {
+function report(row, words, tone, changes = "") {
   one(row, "[data-slot=recorded]").dataset.tone = tone;
-  fill(row, { recorded: words });
+  fill(row, { recorded: words, changes });
+  show(one(row, "[data-changes]"), Boolean(changes));
 }
