@@ -57,8 +57,12 @@ def _headline(computed: Computed[ResolvedFeed]) -> str:
         return f"A part this thin often feeds itself from the gate: cast one without a riser first. If it shows a hole, try one of {size}."
     where = "beside the casting" if form.riser_kind == SIDE else "on top of the casting"
     if freezes_over(form.metal) == LONG:
-        return f"A riser helps little in this metal, which freezes over a wide range. If you make one {where}: {size}."
-    return f"A riser {where}: {size}."
+        words = f"A riser helps little in this metal, which freezes over a wide range. If you make one {where}: {size}."
+    else:
+        words = f"A riser {where}: {size}."
+    if too_tall(computed):
+        return f"{words} It is too tall for this cope: take a deeper one, or set a ring of sand on it."
+    return words
 
 
 def _made(computed: Computed[ResolvedFeed]) -> str:

@@ -295,10 +295,18 @@ function stepRow(step, key, clock) {
     label: step.label,
     state: step.locked ? "locked" : step.state.word,
     figure: step.lead && !step.locked ? `${step.lead.label} ${step.lead.text}` : "",
-    line: step.locked || clock || (step.lead ? step.lead.then : step.line),
+    line: step.locked || clock || (step.lead && !isAdvice(step) ? step.lead.then : step.line),
   });
   one(item, "[data-slot=state]").dataset.tone = step.locked ? "stop" : step.state.tone;
   return item;
+}
+
+/**
+ * Whether a step says to take care with what can be left out, such as a riser too tall for the cope: its line says the way out.
+ * @param {SheetStep} step
+ */
+function isAdvice({ job, state }) {
+  return ["feed", "gate"].includes(job) && state.tone === "care";
 }
 
 /**

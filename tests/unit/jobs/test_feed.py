@@ -251,6 +251,7 @@ class TestMade:
         answer = ask("feed", **PLATE, shrinkage_pct=0, cope_depth_mm=60)
         assert answer["state"] == {"word": "too tall", "tone": "care"}
         assert "80 mm across and 60 mm high" in answer["ways_out"][0]
+        assert answer["headline"].endswith("take a deeper one, or set a ring of sand on it.")
 
     def test_a_flatter_riser_on_top_counts_the_face_it_covers(self, ask):
         """The casting under it has 12.95 mm, so 4 × 35 × 15.54/(35 − 15.54) = 111.8 mm: 115."""
