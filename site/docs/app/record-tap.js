@@ -17,7 +17,10 @@ import { isoOf } from "./time-text.js";
 /** @typedef {{entry: Entry, write: string, event: BookEvent, row: HTMLElement}} Written detail of "written" and of "undone" */
 
 /** What was written, in words. */
-export function writtenText(/** @type {Pick<Recorded, "headline" | "remarks">} */ { headline, remarks }, /** @type {boolean} */ lasting) {
+export function writtenText(
+  /** @type {Pick<Recorded, "headline" | "remarks">} */ { headline, remarks },
+  /** @type {boolean} */ lasting,
+) {
   const words = remarks.length ? `${headline.replace(/\.$/, "")} – ${remarks.join("; ")}.` : headline;
   return lasting ? `Saved. ${words}` : `Held until this page is closed. ${words}`;
 }
