@@ -145,7 +145,7 @@ def of_mould(
     top = cope - mould.in_cope_mm
     cavities = tuple(
         Box(
-            x_mm=margins.ends_mm + at * lay.step_mm,
+            x_mm=margins.ends_mm + lay.over_mm + at * lay.step_mm,
             y_mm=top,
             wide_mm=lay.along_mm,
             high_mm=mould.body.height_mm,
@@ -155,7 +155,7 @@ def of_mould(
     sprue = None
     if lay.sprue_mm and cope:
         base = lay.sprue_mm if sprue_base_mm is None else sprue_base_mm
-        x = cavities[-1].right_mm + lay.riser_mm + lay.between_mm + (lay.sprue_mm - base) / 2
+        x = cavities[-1].right_mm + lay.over_mm + lay.riser_mm + lay.between_mm + (lay.sprue_mm - base) / 2
         sprue = Box(x_mm=x, y_mm=0.0, wide_mm=base, high_mm=cope)
     risers = tuple(_risers(cavities, mould, cope))
     across_the_flask = mould.body.shape == "lying" and lay.along_mm != mould.body.length_mm

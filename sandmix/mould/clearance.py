@@ -79,7 +79,8 @@ class Riser:
 class Layout:
     """How patterns lie in a flask: columns along its length, rows across, and each pattern's size along and across, with the sprue at one end.
 
-    A riser beside each pattern takes ``riser_mm`` more along, its neck included, and is ``riser_across_mm`` across.
+    A riser beside each pattern takes ``riser_mm`` more along, its neck included. Any riser is ``riser_across_mm`` across, and one on top of a
+    narrower pattern stands over its sides by ``over_mm`` at each.
     """
 
     columns: int
@@ -92,9 +93,14 @@ class Layout:
     riser_across_mm: float = 0.0
 
     @property
+    def over_mm(self) -> float:
+        """How far a riser on top stands over each end of its pattern along the flask; 0 for one beside it."""
+        return 0.0 if self.riser_mm else max(0.0, self.riser_across_mm - self.along_mm) / 2
+
+    @property
     def step_mm(self) -> float:
         """From one pattern's face to the same face of the next along the flask."""
-        return self.along_mm + self.riser_mm + self.between_mm
+        return self.along_mm + 2 * self.over_mm + self.riser_mm + self.between_mm
 
     @property
     def length_mm(self) -> float:
@@ -147,7 +153,8 @@ class Mould:
 
     def _layouts(self) -> Iterator[Layout]:
         sizes = dict.fromkeys(itertools.permutations((self.body.length_mm, self.body.width_mm)))
-        beside = None if self.is_open or self.riser is None or self.riser.is_on_top else self.riser
+        riser = None if self.is_open else self.riser
+        beside = riser if riser and not riser.is_on_top else None
         for columns, (along, across) in itertools.product(range(1, self.count + 1), sizes):
             yield Layout(
                 columns=columns,
@@ -157,7 +164,7 @@ class Mould:
                 between_mm=self.clearance.between_mm,
                 sprue_mm=self.sprue_mm,
                 riser_mm=beside.diameter_mm + beside.neck_mm if beside else 0.0,
-                riser_across_mm=beside.diameter_mm if beside else 0.0,
+                riser_across_mm=riser.diameter_mm if riser else 0.0,
             )
 
     def smallest_flask(self) -> Flask:

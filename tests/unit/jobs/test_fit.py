@@ -360,11 +360,13 @@ class TestRiser:
         sizes = [result[f"least_{side}_mm"] for side in ("length", "width", "drag", "cope")]
         assert sizes == [285, 160, 80, 50]
 
-    def test_one_on_top_needs_depth_only(self, ask):
-        """Half as high as wide: 60 mm above the casting, which lies in the drag."""
-        result = ask("fit", **BLOCK, sprue_mm=0, riser_kind="top", riser_diameter_mm=120)["result"]
-        sizes = [result[f"least_{side}_mm"] for side in ("length", "width", "drag", "cope")]
-        assert sizes == [210, 160, 80, 60]
+    def test_one_on_top_needs_depth_and_sand_beside_it_where_it_is_wider(self, ask):
+        """Half as high as wide, on the casting in the drag; beside 80 mm across nothing is added, and beside 200 mm there are 30 mm each way."""
+        sizes = {}
+        for across in (80, 200):
+            result = ask("fit", **BLOCK, sprue_mm=0, riser_kind="top", riser_diameter_mm=across)["result"]
+            sizes[across] = [result[f"least_{side}_mm"] for side in ("length", "width", "drag", "cope")]
+        assert sizes == {80: [210, 160, 80, 40], 200: [260, 260, 80, 100]}
 
     def test_a_flask_whose_cope_is_too_low_for_it_says_by_how_much(self, ask):
         flask = {"name": "low", "flask_length_mm": 300, "flask_width_mm": 200, "drag_depth_mm": 90, "cope_depth_mm": 45}
