@@ -20,7 +20,8 @@ SHRINK_PCT = {
     "grey_iron": (0.8, 1.0),
 }
 """The patternmaker's shrink of each metal, % of length, as a band around the figures of *dooley* (iron 0.78, bronze 1.30, yellow brass and
-aluminium 1.82), as far as the trade's other figures reach, and for other alloys like similar metals (shrink_bands, from memory)."""
+aluminium 1.82), as far as the trade's other figures reach, and for other alloys like similar metals (shrink_bands, from memory). The band of
+zinc lies around the figure of *alloy_za12* (1.3)."""
 
 WALLS_SHARE = (0.1, 0.5)
 """Share of the space between the infill that the walls, floors and roofs of a small print fill (own choice)."""
