@@ -15,6 +15,8 @@ from sandmix.doors.facade import call
 
 STALE: list[str] = []
 """What is to be said at the end about a list that is not as the tests recorded it."""
+UNWRITTEN: list[str] = []
+"""What is to be said at the end where the list was to be written, and was not."""
 
 
 @pytest.fixture(scope="session")
@@ -52,11 +54,13 @@ def pytest_runtest_protocol(item: pytest.Item) -> Iterator[None]:
 def pytest_sessionfinish(session: pytest.Session, exitstatus: int) -> None:
     """Compare the list with what the tests recorded, for each file that ran whole; or write it."""
     ran = published.whole_files(session.config, session.items)
+    writes = session.config.getoption("--write-checks", default=False)
     if exitstatus != pytest.ExitCode.OK or not ran:
+        UNWRITTEN[:] = [f"{CHECKS.name} is left as it was: files of tests must run whole, and pass"] if writes else []
         return
     text = CHECKS.read_text(encoding="utf-8")
     now = written(published.after(read(text), published.recorded(), ran, long=is_long()))
-    if session.config.getoption("--write-checks", default=False):
+    if writes:
         CHECKS.write_text(now, encoding="utf-8")
     elif now != text:
         old, new = set(text.splitlines()), set(now.splitlines())
@@ -65,7 +69,14 @@ def pytest_sessionfinish(session: pytest.Session, exitstatus: int) -> None:
 
 
 def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
+    """Say what is not as recorded. It counts as an error, so that the closing line doesn't tell of passed tests alone."""
+    for line in UNWRITTEN:
+        terminalreporter.section(line)
     if STALE:
-        terminalreporter.section(f"{CHECKS.name} is not what these tests record; `{WRITE}` writes it again")
+        title, said = f"{CHECKS.name} is not what these tests record", "write the list again"
+        terminalreporter.section(title)
         for line in STALE[:40]:
             terminalreporter.line(line)
+        terminalreporter.line(f"If that is right, write it: `{WRITE}`, or `pytest --write-checks` with these files.")
+        error = pytest.TestReport(title, (CHECKS.name, None, ""), {}, "failed", said, "teardown")
+        terminalreporter.stats.setdefault("error", []).append(error)

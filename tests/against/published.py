@@ -54,8 +54,8 @@ class Checks:
         assert self.source in sources(), (
             f"add {self.source} to sandmix/language/sources.py, or to sources.csv if only tests use it"
         )
-        assert self.sure in HOW_SURE
-        assert self.claimed in ("", *CLAIMS)
+        assert self.sure in HOW_SURE, f"sure is one of {', '.join(HOW_SURE)}, not {self.sure}"
+        assert self.claimed in ("", *CLAIMS), f"claimed is one of {', '.join(CLAIMS)}, or empty, not {self.claimed}"
 
     def but(self, **changes: str) -> Checks:
         """The same with another topic, source, claim, or how sure."""
