@@ -8,6 +8,7 @@ import re
 from datetime import UTC, datetime
 
 import pytest
+from effort import only_long
 from measures import FAINT_TEXTS, LOOKS, SMALL_TARGETS, TOO_WIDE, WEAR
 from playwright.sync_api import expect
 
@@ -41,7 +42,7 @@ def begun():
     return book_of(MIXED, POURED)
 
 
-@pytest.mark.parametrize("key", ["moisture", "methylene_blue", "tin_density", "squeeze"])
+@pytest.mark.parametrize("key", ["moisture", "tin_density", *only_long("methylene_blue", "squeeze")])
 def test_choosing_a_test_shows_its_card_and_only_its_readings(key, still_hand):
     page = still_hand.open("bench").page
     tile(page, key).click()

@@ -6,6 +6,7 @@ import re
 import shutil
 
 import pytest
+from effort import only_long
 from playwright.sync_api import expect
 
 import offline
@@ -221,7 +222,7 @@ def test_a_device_without_room_says_so_keeps_nothing_and_has_the_site_once_there
 @pytest.mark.parametrize(
     ("file", "how"),
     [
-        ("main.js", "lost"),
+        pytest.param("main.js", "lost", marks=pytest.mark.full),
         ("job-page-*.js", "cut off"),
         pytest.param("main.js", "cut off", marks=pytest.mark.full),
         pytest.param("job-page-*.js", "lost", marks=pytest.mark.full),
@@ -431,7 +432,7 @@ KEPT_BY_A_WRONG_CLOCK = """(years) => { const at = Date.now() + years * 366 * 86
   })) localStorage.setItem(`sandmix.${name}`, JSON.stringify(value)); }"""
 
 
-@pytest.mark.parametrize("years", [-1, 1])
+@pytest.mark.parametrize("years", [1, *only_long(-1)])
 def test_what_a_clock_wrong_by_a_year_kept_is_never_taken_for_fresh(years, still_context, address):
     context = still_context()
     page = context.new_page()

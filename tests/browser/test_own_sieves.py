@@ -89,6 +89,7 @@ def test_openings_survive_a_reload(hand, answer):
     expect(hand.box("retained")).to_be_hidden()
 
 
+@pytest.mark.full
 @pytest.mark.engine
 def test_before_the_calculator_has_loaded_the_last_answer_is_shown(hand, answer):
     told = answer("fineness", {"retained": GIVEN})
@@ -121,6 +122,7 @@ def test_a_link_of_pairs_fills_the_boxes_and_the_rows(hand, answer):
     hand.reads(answer("fineness", {"retained": pairs.replace("21.4", "21")}))
 
 
+@pytest.mark.full
 def test_openings_of_a_lot_survive_a_reload(hand, answer):
     lots = [{"kg": "30", "retained": GIVEN}, {"kg": "10", "retained": {"pan": "1", "0.8 mm": "4"}}]
     hand.open("blend").rows("lots", [{"kg": "30"}, {"kg": "10"}]).type({"target_clay_pct_dry": "7"})
@@ -184,6 +186,7 @@ def test_a_problem_is_shown_at_the_field_and_the_input_is_kept(fineness, rows, g
     assert whole(hand) == asked
 
 
+@pytest.mark.full
 def test_a_problem_is_shown_again_after_a_reload(hand, answer):
     hand.open("fineness").parts(grading(hand), {"50": "21,4"})
     add(grading(hand), "fine", "3")

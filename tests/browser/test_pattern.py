@@ -14,6 +14,7 @@ from io import BytesIO
 
 import numpy as np
 import pytest
+from effort import only_long
 from playwright.sync_api import expect
 
 from sandmix.doors.facade import call
@@ -224,6 +225,7 @@ def test_another_file_does_not_wait_for_the_previous_one(real, large):
     expect(page.locator("[data-under-way]")).to_be_hidden()
 
 
+@pytest.mark.full
 def test_another_way_and_a_cleared_form_do_not_wait_for_a_file(real, large):
     hand, page = real, real.page
     hand.way("size", "sizes")
@@ -388,7 +390,7 @@ def test_a_file_is_measured_without_a_network(new_context, hand_on, address):
     hand.reads(native(block()))
 
 
-@pytest.mark.parametrize("width", [320, 390])
+@pytest.mark.parametrize("width", [320, *only_long(390)])
 def test_no_sideways_scroll_and_every_button_large_enough_for_a_thumb(width, new_context, hand_on, address):
     page = new_context(viewport={"width": width, "height": 700}).new_page()
     hand = hand_on(page, address).open("pattern")
