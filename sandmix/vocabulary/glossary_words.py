@@ -75,6 +75,7 @@ _MOULD = (
     _term("flask", "The frame, without a bottom, in which a mould is rammed. It has two halves.", "flasks"),
     _term("cope", "The upper half of the flask and of the mould.", "copes"),
     _term("drag", "The lower half of the flask and of the mould.", "drags"),
+    _term("cavity", "The hollow that the pattern leaves in the sand. The metal fills it.", "cavities"),
     _term("parting", "The face where cope and drag meet and the mould opens.", "parting line", "parting face", "partings"),
     _term("parting dust", "A dry powder on the parting and the pattern, so that sand does not stick there.", "parting powder"),
     _term("draft", "The slight slope of upright sides that lets a pattern out of the sand."),
