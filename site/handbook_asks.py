@@ -241,4 +241,9 @@ ASKS: Mapping[str, Ask] = {
         inputs={"heap_kg": HEAP, "moisture_pct_wet": "6.5 %"},
         story="The chest of 45 kg after a leak in the roof, spread out to dry.",
     ),
+    "dried_up": Ask(
+        job="temper",
+        inputs={"heap_kg": "44 kg", "moisture_pct_wet": "1 %"},
+        story="The same chest after a winter without its lid: 44 kg with 1 % water.",
+    ),
 }
