@@ -48,6 +48,8 @@ def likely(name: str, word: str) -> Markup:
 
 def given(name: str, word: str) -> Markup:
     """A figure that a question gives."""
+    if word not in typed(name):
+        raise NotInHandbook(f"The question “{name}” gives no {word}, but {', '.join(typed(name))}.")
     return tag("span", typed(name)[word], class_="live-given", data_ask=name, data_given=word)
 
 

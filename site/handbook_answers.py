@@ -66,10 +66,11 @@ def answer(name: str) -> Mapping[str, Any]:
 
 def figure_of(name: str, word: str, part: str = "text") -> str:
     """One figure of an answer, as its page shows it; or its likely range."""
-    found = next((shown[part] for shown in answer(name)["shown"] if shown["word"] == word), "")
-    if not found:
-        raise NotInHandbook(f"The answer to “{name}” shows no {part} of {word}.")
-    return str(found)
+    found = {shown["word"]: shown[part] for shown in answer(name)["shown"]}
+    if not found.get(word):
+        there = ", ".join(word for word, text in found.items() if text)
+        raise NotInHandbook(f"The answer to “{name}” shows no {part} of {word}, but of {there}.")
+    return str(found[word])
 
 
 def address(name: str) -> str:

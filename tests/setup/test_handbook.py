@@ -81,6 +81,7 @@ def test_every_job_has_a_page_of_the_handbook_and_links_to_it() -> None:
 @pytest.mark.parametrize("name", NAMES)
 def test_a_page_has_a_drawing_a_caution_and_a_way_on(name: str) -> None:
     page = drawn(name)
+    assert "{{" not in page, "a marker is one word after another, with a space inside of each pair of braces"
     assert "data-plate=" in page
     assert "data-caution=" in page
     follows = NAMES[NAMES.index(name) + 1 :]
