@@ -8,6 +8,7 @@ import draw_checks
 import menu
 from check_list import CHECKS, WRITE, checks, of_topic, own_sources, read, sources, written
 from check_topics import TOPICS
+from checkout import ROOT
 from sandmix.language.sources import HOW_SURE, SOURCES
 
 FORMULAS = [
@@ -53,6 +54,13 @@ def test_the_sources_of_tests_have_the_form_of_the_library_s_own_and_no_key_of_t
     assert {source.how_sure for source in own_sources().values()} <= set(HOW_SURE)
     compared = {check.source for check in checks()}
     assert sorted(own_sources().keys() - compared) == [], "a source that only tests use is used by one"
+
+
+def test_a_source_of_the_library_is_named_by_its_code_or_by_a_check() -> None:
+    files = (path for path in (ROOT / "sandmix").rglob("*.py") if path.name != "sources.py")
+    named_there = set(re.findall(r"\w+", " ".join(path.read_text("utf-8") for path in files)))
+    unused = SOURCES.keys() - named_there - {check.source for check in checks()}
+    assert sorted(unused) == [], "name each of these sources where its figure stands in sandmix/, or in a check"
 
 
 def test_the_file_is_sorted_and_reads_back_as_it_is() -> None:
