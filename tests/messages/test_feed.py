@@ -34,6 +34,16 @@ FORMS = [
             )
         ],
     ),
+    # (36 π · 20000²) ^ ⅓ = 3563 cm², written without an exponent
+    (
+        {"casting_volume_cm3": 20000, "casting_area_cm2": 20},
+        [
+            (
+                "Total surface of the casting: a casting of 20000 cm³ has at least 3560 cm², even if it is a ball. Check the "
+                "volume, the surface and their units."
+            )
+        ],
+    ),
     (
         {"casting_volume_cm3": 100, "casting_area_cm2": 20},
         [

@@ -11,6 +11,7 @@ from sandmix.cooling import burnout, opening
 from sandmix.cooling.freezing import MEASURED_CONTACT_W_M2K, PERFECT, Case
 from sandmix.jobs.shared.heated import SHAPE_N, clay_limit, heat_values, too_small_a_box
 from sandmix.language.errors import Problem
+from sandmix.language.wording import to_figures
 from sandmix.materials import pour_temperature
 from sandmix.materials.metals import METALS, thermal
 from sandmix.materials.sands_and_clays import SANDS_FOR_HEAT
@@ -100,7 +101,7 @@ class BurnoutForm(Form):
                 "casting_area_cm2",
                 f"a modulus of {word.allowed}",
                 (
-                    f"volume over surface is {modulus:.2g} mm, and castings have {word.allowed}. Check the volume, the "
+                    f"volume over surface is {to_figures(modulus, 2)} mm, and castings have {word.allowed}. Check the volume, the "
                     "surface and their units."
                 ),
             )
@@ -131,9 +132,9 @@ class BurnoutForm(Form):
             if not is_of_the_surface(modulus, volume_cm3, self.casting_area_cm2):
                 yield self.wrong(
                     "modulus_mm",
-                    f"about {from_area:.3g} mm",
+                    f"about {to_figures(from_area, 3)} mm",
                     (
-                        f"volume over surface is {from_area:.3g} mm, but the modulus given is {modulus:g} mm. Leave the "
+                        f"volume over surface is {to_figures(from_area, 3)} mm, but the modulus given is {modulus:g} mm. Leave the "
                         "modulus or the surface empty."
                     ),
                 )

@@ -9,6 +9,7 @@ from sandmix.asking.job import Figures, Needs
 from sandmix.cooling.freezing import FINE, QUICK, Grid
 from sandmix.jobs.carbon.form import ResolvedCarbon
 from sandmix.jobs.shared.heated import cooled
+from sandmix.language.wording import to_figures
 from sandmix.materials.sands_and_clays import SANDS_FOR_HEAT
 from sandmix.maths.uncertainty import Band
 from sandmix.recipes import carbon
@@ -88,7 +89,11 @@ def finish(filled: Filled[ResolvedCarbon], figures: Figures, doubt: Mapping[str,
         per_kg = carbon.dose(form.carbon_now_pct / 100, form.carbon_target_pct / 100, strong) / (1 - kind.moisture)
         kg = per_kg * form.heap_kg * (1 - form.moisture_pct_wet / 100)
         rows.append(
-            {"additive": kind.label, "said": f"{1000 * per_kg:.2g} g per kg of dry sand, {kg:.2g} kg in all", "kg": kg}
+            {
+                "additive": kind.label,
+                "said": f"{to_figures(1000 * per_kg, 2)} g per kg of dry sand, {to_figures(kg, 2)} kg in all",
+                "kg": kg,
+            }
         )
     return {"additive_ways": rows}
 

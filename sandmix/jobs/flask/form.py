@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from sandmix.asking.form import Form, ask, rule
 from sandmix.language.errors import Problem
+from sandmix.language.wording import to_figures
 from sandmix.materials.metals import METALS
 from sandmix.mould import clearance, flask
 from sandmix.mould.body import Body
@@ -77,10 +78,10 @@ class FlaskForm(Form):
             name = "filler_l" if self.filler_l >= inside.volume_l else "pattern_volume_cm3"
             yield self.wrong(
                 name,
-                f"below {inside.volume_l:.3g} L in all",
+                f"below {to_figures(inside.volume_l, 3)} L in all",
                 (
-                    f"pattern, gating and filler take up {self.taken_l:.3g} L, and the flask holds only "
-                    f"{inside.volume_l:.3g} L. Check the volumes and their units, or use a larger flask."
+                    f"pattern, gating and filler take up {to_figures(self.taken_l, 3)} L, and the flask holds only "
+                    f"{to_figures(inside.volume_l, 3)} L. Check the volumes and their units, or use a larger flask."
                 ),
             )
 

@@ -10,6 +10,7 @@ from typing import Any
 from sandmix.asking.form import Filled, Form, ask, rule
 from sandmix.language.errors import InputError, Problem
 from sandmix.language.units import convert
+from sandmix.language.wording import to_figures
 from sandmix.mesh import solid, threemf
 from sandmix.mesh.facets import Facets, NotAMesh
 from sandmix.mesh.solid import Solid
@@ -130,7 +131,7 @@ class PatternForm(Form):
             yield self.wrong(
                 "box_mm",
                 f"at least {water_ml:g} cm³ in all",
-                f"a box of {box_cm3:.3g} cm³ can't displace {water_ml:g} mL of water. Check the sizes, the water and their units.",
+                f"a box of {to_figures(box_cm3, 3)} cm³ can't displace {water_ml:g} mL of water. Check the sizes, the water and their units.",
             )
 
     @rule

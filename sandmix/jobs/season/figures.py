@@ -8,6 +8,7 @@ from sandmix.asking.form import Filled
 from sandmix.asking.job import Figures, Needs
 from sandmix.jobs.season.form import ResolvedSeason
 from sandmix.jobs.shared.doses import used_cost
+from sandmix.language.wording import to_figures
 from sandmix.maths.uncertainty import Band
 from sandmix.recipes import forecast, season
 from sandmix.recipes.forecast import Habit
@@ -63,12 +64,12 @@ def finish(filled: Filled[ResolvedSeason], figures: Figures, doubt: Mapping[str,
 def _row(form: ResolvedSeason, one: Season, cost: float | None) -> dict[str, object]:
     above = one.above(form.limit)
     said = [
-        f"{one.sand_kg:.3g} kg of sand",
-        f"{one.clay_kg:.3g} kg of clay",
-        f"{one.discard_kg:.3g} kg of old sand out",
+        f"{to_figures(one.sand_kg, 3)} kg of sand",
+        f"{to_figures(one.clay_kg, 3)} kg of clay",
+        f"{to_figures(one.discard_kg, 3)} kg of old sand out",
     ]
-    said += [f"{cost:.3g} a cast"] if cost is not None else []
-    said += [f"heap of {one.times * form.heap_kg:.3g} kg"] if one.times > 1 else []
+    said += [f"{to_figures(cost, 3)} a cast"] if cost is not None else []
+    said += [f"heap of {to_figures(one.times * form.heap_kg, 3)} kg"] if one.times > 1 else []
     said += [f"dead fines {100 * one.dead[-1]:.2f} % at the end"]
     said += [f"above the limit after {above} of {form.casts:g} casts"] if above else []
     row: dict[str, object] = {

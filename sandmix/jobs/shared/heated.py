@@ -12,6 +12,7 @@ from sandmix.cooling import opening
 from sandmix.cooling.cooling import cool
 from sandmix.cooling.freezing import Case, Cooling, Grid
 from sandmix.language.errors import Problem
+from sandmix.language.wording import to_figures
 from sandmix.materials import pour_temperature
 from sandmix.materials.metals import HEAT_ENDS, METALS, thermal
 from sandmix.materials.sands_and_clays import CLAYS, SANDS_FOR_HEAT
@@ -66,7 +67,7 @@ def too_small_a_box(form: Form, volume_cm3: float, box_mm: Sequence[float]) -> I
             "box_mm",
             f"at least {volume_cm3:g} cm³ in all",
             (
-                f"a box of {box_cm3:.3g} cm³ cannot hold a casting of {volume_cm3:g} cm³. Check the sizes, the volume and their "
+                f"a box of {to_figures(box_cm3, 3)} cm³ cannot hold a casting of {volume_cm3:g} cm³. Check the sizes, the volume and their "
                 "units."
             ),
         )
@@ -77,11 +78,14 @@ def impossible_surface(form: Form, volume_cm3: float, area_cm2: float) -> Iterab
     modulus_mm, word = 10 * volume_cm3 / area_cm2, quantity("modulus_mm")
     ball_mm = opening.ball_modulus_mm(volume_cm3)
     if modulus_mm > _SLACK * ball_mm:
-        least = f"at least {10 * volume_cm3 / ball_mm:.3g} cm²"
+        least = f"at least {to_figures(10 * volume_cm3 / ball_mm, 3)} cm²"
         what_to_do = f"a casting of {volume_cm3:g} cm³ has {least}, even if it is a ball. Check the volume, the surface and their units."
         yield form.wrong("casting_area_cm2", least, what_to_do)
     elif not word.low <= modulus_mm <= word.high:
-        what_to_do = f"volume over surface is {modulus_mm:.2g} mm, and castings have {word.allowed}. Check the volume, the surface and their units."
+        what_to_do = (
+            f"volume over surface is {to_figures(modulus_mm, 2)} mm, and castings have {word.allowed}. Check the volume, the surface "
+            "and their units."
+        )
         yield form.wrong("casting_area_cm2", f"a modulus of {word.allowed}", what_to_do)
 
 

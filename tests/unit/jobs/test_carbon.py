@@ -125,3 +125,11 @@ def test_an_additive_that_cannot_reach_the_level_is_left_out_of_the_table(ask):
     tests = VOLATILES | {"carbon_test_c": 482, "carbon_target_pct": 30}
     rows = ask("carbon", **IRON | tests, carbon_additive="gilsonite")["result"]["additive_ways"]
     assert len(rows) == 3
+
+
+def test_large_amounts_are_written_out(ask):
+    """3/97/0.95 of 4800 kg of dry sand is 156 kg; at 25 %, 25/75/0.95 is 351 g per kg."""
+    rows = ask("carbon", **IRON | {"heap_kg": 5000}, carbon_target_pct=3, carbon_now_pct=0)["result"]["additive_ways"]
+    assert rows[0]["said"] == "33 g per kg of dry sand, 160 kg in all"
+    strong = ask("carbon", **IRON, carbon_target_pct=25, carbon_now_pct=0)["result"]["additive_ways"]
+    assert strong[0]["said"].startswith("350 g per kg")
