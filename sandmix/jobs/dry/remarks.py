@@ -8,6 +8,7 @@ from sandmix.asking.job import Computed, WayOut
 from sandmix.drying.moist_air import dew_point_c
 from sandmix.jobs.dry.form import ResolvedDry
 from sandmix.jobs.dry.resolving import LAYER_MM, OUTDOORS
+from sandmix.language.wording import raised
 from sandmix.recipes.temper import GO_BAND
 from sandmix.recipes.too_wet import STOP
 from sandmix.vocabulary.drying_words import LONGEST_MIN
@@ -130,7 +131,9 @@ def _on_the_mix(computed: Computed[ResolvedDry]) -> Iterable[str]:
                 "first: the weight shows how much it still needs."
             )
     if computed.has("mixed_min"):
-        yield (
-            f"With your {form.dry_mix_on_hand_kg:g} kg of dry mix it dries for about {computed.text('mixed_min')} "
-            f"({computed.range('mixed_min')})."
-        )
+        mix, band = f"your {form.dry_mix_on_hand_kg:g} kg of dry mix", computed.range("mixed_min")
+        if band or computed.is_above_zero("mixed_min"):
+            within = f" ({band})" if band else ""
+            yield f"With {mix} it dries for about {computed.text('mixed_min')}{within}."
+        else:
+            yield WayOut(f"{raised(mix)} is enough to dilute it: mixed in, no time to dry is needed.")

@@ -230,6 +230,13 @@ def test_a_dry_mix_on_hand_makes_it_faster(ask):
     assert minutes[0] > minutes[1] > minutes[2] == 0
 
 
+def test_a_dry_mix_that_is_enough_says_so(ask):
+    """100 kg, of which 28.6 kg dilute it."""
+    remarks = said(ask("dry", **HEAP, dry_mix_on_hand_kg=100))
+    assert "Your 100 kg of dry mix is enough to dilute it: mixed in, no time to dry is needed." in remarks
+    assert "0 min" not in remarks
+
+
 def test_the_entry_of_the_book_is_the_water_dried_off_and_no_test(ask):
     """The moisture may be the book's own, which would then count itself twice."""
     (record,) = ask("dry", **HEAP)["records"]
