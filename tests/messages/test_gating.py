@@ -27,6 +27,10 @@ FORMS = [
     (TOP | {"gate_ratio": "1:0:4"}, [RATIO]),
     (TOP | {"gates_count": 2.5}, ["Number of gates: 2.5 isn't a whole number. Enter a whole number of gates."]),
     (
+        {"head_mm": 150, "poured_kg": 0},
+        ["Metal to fill it: 0 kg fills no mould. Enter more, or the volume to fill."],
+    ),
+    (
         TOP | {"poured_kg": 5},
         [
             (

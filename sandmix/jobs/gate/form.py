@@ -178,6 +178,11 @@ class GateForm(Form):
         yield from whole_number(self, "gates_count", "gates")
 
     @rule
+    def the_metal_fills_something(self) -> Iterable[Problem]:
+        if self.poured_kg == 0 and self.fill_volume_cm3 is None:
+            yield self.wrong("poured_kg", "above 0 kg", "0 kg fills no mould. Enter more, or the volume to fill.")
+
+    @rule
     def volume_and_mass_agree(self) -> Iterable[Problem]:
         volume, mass = self.fill_volume_cm3, self.poured_kg
         if volume is None or mass is None:
