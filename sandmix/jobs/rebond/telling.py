@@ -120,7 +120,7 @@ def _lead(computed: Computed[RebondForm]) -> Lead:
 
 def _next(computed: Computed[RebondForm]) -> tuple[Next, ...]:
     test = Next(job="temper", label="Test and temper it", inputs=computed.carried(heap_kg="heap_after_kg"))
-    if computed.number("sand_kg") + computed.number("clay_kg") == 0:
+    if not (counts(computed, "sand_kg") or counts(computed, "clay_kg")):
         return (test,)
     needed = computed.carried(sand_kg="sand_kg", clay_kg="clay_kg")
     return (Next(job="shopping", label="How many bags is that?", inputs=needed), test)

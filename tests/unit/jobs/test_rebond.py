@@ -35,6 +35,14 @@ def test_a_heap_at_its_target_needs_nothing(ask):
     assert answer["lead"]["text"] == "none"
 
 
+def test_a_heap_that_is_almost_at_its_target_leads_to_no_shopping(ask):
+    """0.01 % of 96.5 kg is 10 g of live clay, of a heap of 100 kg less than the 100 g that a test sees."""
+    answer = ask("rebond", **HEAP | {"clay_pct_dry": 5.99})
+    assert 0 < answer["result"]["clay_kg"] < 0.1
+    assert answer["headline"].startswith("Nothing to add")
+    assert [link["job"] for link in answer["next"]] == ["temper"]
+
+
 def test_without_dead_fines_there_is_no_limit_and_a_remark(ask):
     answer = ask("rebond", **HEAP)
     assert "dead_fines_after_pct_dry" not in answer["result"]
