@@ -188,7 +188,8 @@ def _without_a_discard(form: RebondForm, plan: rebond.RestoringPlan) -> Iterable
 
 
 def _cautions(computed: Computed[RebondForm]) -> Iterable[Caution]:
-    yield HOT_SAND
+    if _added(computed):
+        yield HOT_SAND
     yield DUST
     if computed.form.additive_pct_dry > 0:
         yield VENT_GAS

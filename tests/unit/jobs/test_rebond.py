@@ -41,6 +41,8 @@ def test_a_heap_that_is_almost_at_its_target_leads_to_no_shopping(ask):
     assert 0 < answer["result"]["clay_kg"] < 0.1
     assert answer["headline"].startswith("Nothing to add")
     assert [link["job"] for link in answer["next"]] == ["temper"]
+    assert not any("Hot sand" in caution for caution in answer["cautions"])
+    assert any("Hot sand" in caution for caution in ask("rebond", **HEAP | {"clay_pct_dry": 5})["cautions"])
 
 
 def test_without_dead_fines_there_is_no_limit_and_a_remark(ask):
