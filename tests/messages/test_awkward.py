@@ -254,6 +254,17 @@ FORMS = [
     ),
     (
         "flask",
+        {
+            "flask_length_mm": 300,
+            "flask_width_mm": 300,
+            "drag_depth_mm": 100,
+            "cope_depth_mm": 80,
+            "pattern_height_mm": 180,
+        },
+        ["Pattern height: a pattern 180 mm high leaves no sand in a flask that is 180 mm deep. Use a deeper flask."],
+    ),
+    (
+        "flask",
         {"flask_length_mm": 300, "flask_width_mm": 300, "drag_depth_mm": 100, "pattern_length_mm": 100},
         [
             "Pattern width: one size of the pattern alone can't be checked. Enter both or neither.",

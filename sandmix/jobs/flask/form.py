@@ -99,6 +99,17 @@ class FlaskForm(Form):
             )
 
     @rule
+    def the_pattern_is_no_higher_than_the_flask(self) -> Iterable[Problem]:
+        inside, height = self.inside, self.pattern_height_mm
+        deep_mm = inside.drag_depth_mm + inside.cope_depth_mm
+        if height is not None and height >= deep_mm:
+            yield self.wrong(
+                "pattern_height_mm",
+                f"below {deep_mm:g} mm",
+                f"a pattern {height:g} mm high leaves no sand in a flask that is {deep_mm:g} mm deep. Use a deeper flask.",
+            )
+
+    @rule
     def both_sizes_of_the_pattern(self) -> Iterable[Problem]:
         if (self.pattern_length_mm is None) != (self.pattern_width_mm is None):
             missing = "pattern_width_mm" if self.pattern_width_mm is None else "pattern_length_mm"

@@ -170,10 +170,25 @@ def _remarks(computed: Computed[FlaskForm]) -> Iterable[str]:
             f"This flask leaves less than {beside_mm:.0f} mm of sand beside the pattern. The sand may break when the "
             "mould is turned over or poured."
         )
+    yield from _too_shallow(form)
     yield from flasks.of_the_cope(inside)
     if walls.bars(inside):
         yield f"A flask longer than {walls.BARS_ABOVE_MM:g} mm needs bars across the cope, {flasks.BARS}."
     yield from flasks.of_the_load(computed, wood=form.frame_kg > 0)
+
+
+def _too_shallow(form: FlaskForm) -> Iterable[str]:
+    """What a pattern of that height leaves above and below it, where that is too little; an open-top mould needs sand only below."""
+    if form.pattern_height_mm is None:
+        return
+    left_mm = form.drag_depth_mm + form.cope_depth_mm - form.pattern_height_mm
+    needed_mm = form.clearance.below_mm + (form.clearance.above_mm if form.cope_depth_mm else 0.0)
+    if left_mm < needed_mm:
+        where = "above and below" if form.cope_depth_mm else "below"
+        yield WayOut(
+            f"This flask is too shallow: it leaves {left_mm:.0f} mm of sand {where} the pattern, and {needed_mm:.0f} mm is needed. Use a "
+            "deeper flask."
+        )
 
 
 def _options(computed: Computed[FlaskForm], heap_kg: float) -> Iterable[str]:

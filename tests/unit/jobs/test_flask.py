@@ -165,7 +165,19 @@ def test_the_pattern_is_drawn_as_a_block_where_its_size_is_known(ask):
     assert "100 mm below the top of the cope, 60 mm above the bottom board." in drawn
     high = ask("flask", **FLASK, **pattern, pattern_height_mm=90)["drawings"]["section"]
     assert "70 mm below the top of the cope, 40 mm above the bottom board." in high
-    assert ask("flask", **FLASK, **pattern, pattern_height_mm=300)["drawings"] == {}
+    assert ask("flask", **FLASK, **pattern, pattern_height_mm=170)["drawings"] == {}
+
+
+def test_a_flask_that_is_too_shallow_for_the_pattern_is_remarked(ask):
+    """40 mm below and 40 above a casting of up to 5 kg: 200 − 130 = 70 is too little, 200 − 120 = 80 is enough. An open top needs 40 below."""
+    shallow = said(ask("flask", **FLASK, pattern_height_mm=130))
+    assert "leaves 70 mm of sand above and below the pattern, and 80 mm is needed" in shallow
+    assert "too shallow" not in said(ask("flask", **FLASK, pattern_height_mm=120))
+    open_top = FLASK | {"cope_depth_mm": 0}
+    assert "leaves 30 mm of sand below the pattern, and 40 mm is needed" in said(
+        ask("flask", **open_top, pattern_height_mm=70)
+    )
+    assert "too shallow" not in said(ask("flask", **open_top, pattern_height_mm=60))
 
 
 def test_a_block_of_almost_no_height_is_not_passed_on(ask):
