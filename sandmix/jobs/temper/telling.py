@@ -178,8 +178,9 @@ def _remarks(computed: Computed[ResolvedTemper], verdict: str, wet: Wetness) -> 
                 f"{'The same better test shows it.' if better == said else better}"
             )
         if form.strokes_per_100ml is not None:
-            strokes = SPRAYS_PER_KG * form.strokes_per_100ml * computed.number("first_water_kg")
-            yield f"The first dose is about {to_figures(strokes, 2)} strokes of your spray bottle."
+            strokes = max(1, round(SPRAYS_PER_KG * form.strokes_per_100ml * computed.number("first_water_kg")))
+            counted = "1 stroke" if strokes == 1 else f"{to_figures(strokes, 2)} strokes"
+            yield f"The first dose is about {counted} of your spray bottle."
     to_dry = verdict in ("dry", "stop") and computed.has("water_kg")
     if to_dry:
         yield from sand_clocks.dry_to(computed)

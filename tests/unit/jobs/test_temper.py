@@ -181,10 +181,16 @@ def test_the_steam_caution_begins_above_the_amber_limit(ask, metal, amber):
 
 
 def test_the_first_dose_is_given_in_strokes_where_the_bottle_is_known(ask):
-    """25 kg from 2 to 3.5 %: 25 · 1.5/96.5 = 0.3886 kg, of it 70 % first: 272 g, at 80 strokes to 100 mL about 218, to two figures 220."""
+    """25 kg from 2 to 3.5 %: 25 · 1.5/96.5 = 0.3886 kg, of it 70 % first: 272 g, at 80 strokes to 100 mL about 218, to two figures 220.
+
+    At 1.7 strokes it is 4.6, and nobody makes 0.6 of a stroke.
+    """
     given = {"heap_kg": 25, "moisture_pct_wet": 2}
     remarks = ask("temper", **given, strokes_per_100ml=80)["remarks"]
     assert any("about 220 strokes" in remark for remark in remarks)
+    few = ask("temper", **given, strokes_per_100ml=1.7)["remarks"]
+    assert any("about 5 strokes" in remark for remark in few)
+    assert any("about 1 stroke of" in remark for remark in ask("temper", **given, strokes_per_100ml=0.1)["remarks"])
     assert not any("strokes" in remark for remark in ask("temper", **given)["remarks"])
     assert not any(
         "strokes" in remark
