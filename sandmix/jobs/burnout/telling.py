@@ -166,7 +166,7 @@ def _on_the_clay(computed: Computed[ResolvedBurnout], found: Solutions) -> Itera
 
 
 def _on_the_wear(computed: Computed[ResolvedBurnout]) -> Iterable[str]:
-    if not computed.has("burnt_sand_per_metal"):
+    if not computed.is_above_zero("burnt_sand_per_metal"):
         return
     form, (low, high) = computed.form, WEAR_OF_IRON
     poured = (

@@ -260,6 +260,12 @@ class TestTheSection:
 
 
 class TestRemarksAndCautions:
+    def test_where_no_clay_burns_no_wear_is_compared(self, ask):
+        """A limit of 1000 °C, and aluminium is poured at 720 °C."""
+        answer = ask("burnout", **PLATE, clay_limit_c=1000)
+        assert answer["result"]["burnt_sand_per_metal"] == 0
+        assert "loses its clay" not in " ".join(answer["remarks"])
+
     def test_hot_sand_gets_a_caution(self, ask):
         hot = [text.split(":")[0] for text in ask("burnout", **PLATE, sand_kg=12)["cautions"]]
         cold = [text.split(":")[0] for text in ask("burnout", **PLATE, sand_kg=400)["cautions"]]
