@@ -71,7 +71,7 @@ def _headline(computed: Computed[ResolvedCarbon]) -> str:
     form = computed.form
     target = f"{form.carbon_target_pct:g} % {_NAMES[form.carbon_gauge]}"
     if not _adds(computed):
-        return f"No more is needed: the sand is at {target} of the dry mass already."
+        return f"No more is needed: the sand has {target} of the dry mass or more already."
     if _is_open(computed):
         return f"Test it again: within its range the sand may be at {target} of the dry mass already."
     name = ADDITIVES[form.carbon_additive].label

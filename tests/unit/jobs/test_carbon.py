@@ -45,6 +45,7 @@ def test_what_is_there_is_enough(ask):
     assert answer["result"]["additive_per_sand"] == 0
     assert answer["state"]["tone"] == "go"
     assert answer["todo"] == []
+    assert answer["headline"] == "No more is needed: the sand has 3 % as seacoal of the dry mass or more already."
 
 
 def test_a_range_that_cannot_decide_says_test_it(ask):
