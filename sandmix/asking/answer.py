@@ -8,7 +8,7 @@ from dataclasses import fields, is_dataclass
 from functools import cache
 from typing import Any
 
-from sandmix.asking.contributions import surer, uncertain, word_of
+from sandmix.asking.contributions import called, surer, uncertain, word_of
 from sandmix.asking.form import Filled, asks, fill, moved
 from sandmix.asking.job import AnyJob, Computed, Figures, Telling, WayOut
 from sandmix.language.sources import SOURCES
@@ -107,11 +107,11 @@ def _open(filled: Filled[Any], propagated: Propagated, result: Figures) -> Itera
                     continue
                 ends.setdefault((key, value), []).append(WORDS[name].label.lower())
     for (key, value), labels in ends.items():
-        word = word_of(key)
+        word, label = word_of(key), called(filled, key)
         side = "below" if value < _values(filled)[key] else "above"
         named = list_of(labels) if len(labels) <= MOST_NAMED else f"{', '.join(labels[:MOST_NAMED])} and others"
         yield (
-            f"The likely range of {named} is open: with {word.label.lower()} {side} {word.show_to(value, abs(value) / 1000)} "
+            f"The likely range of {named} is open: with {lowered(label)} {side} {word.show_to(value, abs(value) / 1000)} "
             "there is no answer."
         )
 

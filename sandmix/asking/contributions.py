@@ -78,7 +78,7 @@ def contributions(filled: Filled[Any], propagated: Propagated, word: str) -> lis
             root = math.sqrt(part)
             half_width = (below * root, above * root)
             found.append(
-                Contribution(input=_name(cause), label=_label(filled, cause), share=share * part, half_width=half_width)
+                Contribution(input=_name(cause), label=called(filled, cause), share=share * part, half_width=half_width)
             )
     return sorted(found, key=lambda one: -one.share)
 
@@ -112,7 +112,7 @@ def _measured(filled: Filled[Any], values: Mapping[str, Any]) -> dict[str, Offer
         if isinstance(word, Quantity) and name in filled.assumed and isinstance(value, (int, float)):
             assumed, measured = (word.half_width(float(value), assumed=known) for known in (True, False))
             if 0 < measured < assumed:
-                offers[name] = (name,), f"Measure it yourself: {_label(filled, name).lower()}.", measured / assumed
+                offers[name] = (name,), f"Measure it yourself: {called(filled, name).lower()}.", measured / assumed
     return offers
 
 
@@ -135,7 +135,7 @@ def word_of(key: Key) -> Quantity:
     return word
 
 
-def _label(filled: Filled[Any], key: Key) -> str:
+def called(filled: Filled[Any], key: Key) -> str:
     """What a person calls an input: by the form's label, or the name of a cause that is no word."""
     if isinstance(key, str):
         asked = asks(type(filled.form))
@@ -157,7 +157,7 @@ def uncertain(
         if not listed and known_from:
             half = (high - low) / 2
             listed = [
-                Contribution(input=known_from, label=_label(filled, known_from), share=1.0, half_width=(half, half))
+                Contribution(input=known_from, label=called(filled, known_from), share=1.0, half_width=(half, half))
             ]
         if listed:
             found[word] = listed

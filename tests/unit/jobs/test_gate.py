@@ -70,6 +70,11 @@ class TestWhatSetsTheFlow:
         by_mass = ask("gate", **{**TOP, "fill_volume_cm3": ""}, poured_kg=2.37, gate_cm2=2)["result"]
         assert by_mass["fill_time_s"] == pytest.approx(3.155655, abs=2e-6)
 
+    def test_a_mass_that_may_be_nothing_is_called_as_in_the_form(self, ask):
+        """The same word is a load to lift in another job."""
+        remarks = " ".join(ask("gate", head_mm=120, poured_kg="1 ± 2 kg")["remarks"])
+        assert "with metal to fill it below 0 g there is no answer" in remarks
+
 
 class TestPlaces:
     def test_from_below(self, ask):
