@@ -28,7 +28,8 @@ class FlaskForm(Form):
     pattern_length_mm: float | None = ask("pattern_length_mm")
     pattern_width_mm: float | None = ask("pattern_width_mm")
     pattern_height_mm: float | None = ask(
-        "pattern_height_mm", help="For the drawing. Left empty: as a block of the pattern's volume."
+        "pattern_height_mm",
+        help="For the drawing and the depth of the flask. Left empty: as a block of the pattern's volume.",
     )
     rammed_density_kg_l: float = ask("rammed_density_kg_l")
     compactability_pct: float = ask("compactability_pct")
