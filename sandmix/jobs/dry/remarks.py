@@ -131,9 +131,9 @@ def _on_the_mix(computed: Computed[ResolvedDry]) -> Iterable[str]:
                 "first: the weight shows how much it still needs."
             )
     if computed.has("mixed_min"):
-        mix, band = f"your {form.dry_mix_on_hand_kg:g} kg of dry mix", computed.range("mixed_min")
+        on_hand, band = f"your {form.dry_mix_on_hand_kg:g} kg of dry mix", computed.range("mixed_min")
         if band or computed.is_above_zero("mixed_min"):
             within = f" ({band})" if band else ""
-            yield f"With {mix} it dries for about {computed.text('mixed_min')}{within}."
+            yield f"With {on_hand} it dries for about {computed.text('mixed_min')}{within}."
         else:
-            yield WayOut(f"{raised(mix)} is enough to dilute it: mixed in, no time to dry is needed.")
+            yield WayOut(f"{raised(on_hand)} is enough to dilute it: mixed in, no time to dry is needed.")
