@@ -146,7 +146,7 @@ def _remarks(computed: Computed[ResolvedGate], word: tuple[str, str]) -> Iterabl
 
 
 def _on_the_wall(computed: Computed[ResolvedGate], word: tuple[str, str]) -> Iterable[str]:
-    if not computed.has("flow_stops_s"):
+    if not computed.has("flow_stops_s") or arrives_frozen(computed):
         return
     form = computed.form
     stops, frozen = computed.text("flow_stops_s"), computed.text("wall_freeze_s")
@@ -155,7 +155,7 @@ def _on_the_wall(computed: Computed[ResolvedGate], word: tuple[str, str]) -> Ite
         f"For a plate in sand of {moisture:g} % moisture (of the wet mass), in perfect contact to {FILLING_W_M2K:g} W/m²K, as while the mould "
         "fills."
     )
-    if word == FREEZES and not arrives_frozen(computed):
+    if word == FREEZES:
         yield WayOut(
             f"A wall of {form.thinnest_mm:g} mm is frozen through after {frozen}, before the mould is full. {basis}"
         )

@@ -273,6 +273,7 @@ class TestTheWayFromTheFurnace:
 
     def test_metal_that_arrives_partly_frozen_stops(self, ask):
         answer = ask("gate", **TOP, gate_cm2=2, thinnest_mm=10, furnace_temp_c=680, **{**POT, "carry_min": 5})
+        assert "long enough" not in " ".join(answer["remarks"])
         assert answer["result"]["pour_temp_c"] < 660
         assert answer["state"]["tone"] == "stop"
         assert answer["result"]["freeze_first"] is True
