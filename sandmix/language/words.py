@@ -187,7 +187,8 @@ class Quantity(Word):
         )
         first, last = (number_to(shown.of(value), shown.digits) for value in (values[0], values[-1]))
         span = with_unit(first if first == last else f"{first} to {last}", shown.unit)
-        return f"{span} over {len(values)} {self.steps}" if self.steps else f"{span}, {len(values)} figures"
+        steps = self.steps.removesuffix("s") if len(values) == 1 else self.steps
+        return f"{span} over {len(values)} {steps}" if steps else f"{span}, {len(values)} figures"
 
     @property
     def trims(self) -> bool:

@@ -71,7 +71,8 @@ def _row(form: ResolvedSeason, one: Season, cost: float | None) -> dict[str, obj
     said += [f"{to_figures(cost, 3)} a cast"] if cost is not None else []
     said += [f"heap of {to_figures(one.times * form.heap_kg, 3)} kg"] if one.times > 1 else []
     said += [f"dead fines {100 * one.dead[-1]:.2f} % at the end"]
-    said += [f"above the limit after {above} of {form.casts:g} casts"] if above else []
+    casts = "cast" if form.casts == 1 else "casts"
+    said += [f"above the limit after {above} of {form.casts:g} {casts}"] if above else []
     row: dict[str, object] = {
         "way": NAMES[one.way],
         "said": ", ".join(said),

@@ -130,7 +130,7 @@ def _remarks(computed: Computed[ResolvedSeason]) -> Iterable[str]:
     above = habit[0].above(form.limit)
     if above:
         yield WayOut(
-            f"Today's habit of {100 * form.new_sand_share:g} % a cast is above the limit after {above} of {form.casts:g} casts."
+            f"Today's habit of {100 * form.new_sand_share:g} % a cast is above the limit after {above} of {form.casts:g} {_casts(form.casts)}."
         )
     elif habit[0].discard_kg > keep[0].discard_kg * 1.005:
         saved = habit[0].discard_kg - keep[0].discard_kg

@@ -23,6 +23,11 @@ def test_all_its_answers(ask):
     assert answer["lead"]["word"] == "steady_dead_clay_pct_dry"
 
 
+def test_a_single_cast_is_no_plural(ask):
+    shown = {row["word"]: row["text"] for row in ask("forecast", **HABIT, casts=1)["shown"]}
+    assert shown["clay_pct_dry"].endswith("over 1 cast")
+
+
 def test_a_list_is_shown_by_its_ends(ask):
     shown = {row["word"]: row["text"] for row in ask("forecast", **HABIT, casts=2, make_up="no")["shown"]}
     assert shown["clay_pct_dry"] == "7.20 to 5.18 % over 2 casts"

@@ -71,6 +71,13 @@ def test_a_habit_that_passes_the_limit_needs_care(ask):
     assert "above the limit after 7 of 10 casts" in answer["ways_out"][-1]
 
 
+def test_a_single_cast_is_no_plural(ask):
+    """0.98 × 8 and more is above 3 % after the one cast."""
+    given = SURE | {"new_sand_share": 0.02, "dead_fines_pct_dry": 8}
+    answer = ask("season", **given, casts=1, dead_fines_limit_pct_dry=3)
+    assert any("is above the limit after 1 of 1 cast." in remark for remark in answer["remarks"])
+
+
 def test_a_dear_tip_makes_it_cheaper_to_dilute(ask):
     answer = ask("season", **SURE, **BAGS, casts=10, dead_fines_limit_pct_dry=3, waste_price=3)
     assert answer["result"]["season_ways"][0]["way"] == "dilute in one go"
