@@ -81,7 +81,8 @@ def _last_readings(
 
 def _headline(computed: Computed[ResolvedHeap], state: HeapState) -> str:
     if state.sand.wet_kg <= 0:
-        return "The book is empty. Start with the sand as it is now, or with a new mix."
+        what = "By its book the heap is empty." if computed.form.book.book.events else "The book is empty."
+        return f"{what} Start with the sand as it is now, or with a new mix."
     casts = f"after {state.casts} {'cast' if state.casts == 1 else 'casts'}" if state.casts else "before its first cast"
     return wet_sand.headline(
         wetness(computed.form),

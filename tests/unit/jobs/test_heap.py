@@ -159,6 +159,10 @@ def test_an_empty_book_leads_to_mix(heap):
     assert (answer["charts"], answer["drawings"], answer["timeline"]) == ([], {}, [])
 
 
+def test_a_heap_with_a_history_and_no_sand_has_no_empty_book(heap):
+    assert heap(MIXED, undo("e1"))["headline"].startswith("By its book the heap is empty.")
+
+
 def has_remark(answer, words):
     return any(words in remark for remark in answer["remarks"])
 
