@@ -23,6 +23,10 @@ _ENDS = "backing_end_dead_fines_pct_dry"
 _THIN, _OLD, _GOOD = ("thin layer", "care"), ("at its limit", "care"), ("holds", "go")
 
 
+def _casts(count: float) -> str:
+    return "1 cast" if count == 1 else f"{count:g} casts"
+
+
 def tell(computed: Computed[ResolvedFacing]) -> Telling:
     """Say how much facing the mould needs, and where both sands end."""
     form = computed.form
@@ -101,7 +105,7 @@ def _remarks(computed: Computed[ResolvedFacing]) -> Iterable[str]:
     yield from _on_the_long_run(computed)
     if computed.has("new_grain_pct"):
         yield (
-            f"After {form.casts:g} casts {computed.text('new_grain_pct')} of the backing's grain has come as facing. In the long run all of it "
+            f"After {_casts(form.casts)} {computed.text('new_grain_pct')} of the backing's grain has come as facing. In the long run all of it "
             "does, so choose a grain for the facing that suits the whole heap."
         )
     if "sand_lost_kg" in computed.filled.assumed:
@@ -234,7 +238,7 @@ def _chart(computed: Computed[ResolvedFacing]) -> Chart:
         name="backing",
         title="The backing after each cast",
         sentence=(
-            f"Over {form.casts:g} casts the backing's dead fines go from {first[1]:.2f} to {last[1]:.2f} % and its live clay from {first[2]:.2f} to "
+            f"Over {_casts(form.casts)} the backing's dead fines go from {first[1]:.2f} to {last[1]:.2f} % and its live clay from {first[2]:.2f} to "
             f"{last[2]:.2f} %."
         ),
         x=Axis(label="Casts", unit=""),

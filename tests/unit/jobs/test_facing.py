@@ -182,3 +182,10 @@ def test_new_facing_is_mixed_to_the_target_of_the_metal_however_wet_the_heap_is(
     """Aluminium's target is 3.5 % of the wet mass."""
     steps = ask("facing", **CASTING, moisture_pct_wet=moisture)["next"]
     assert [step["inputs"]["moisture_pct_wet"] for step in steps if step["job"] == "mix"] == ["3.5 %"]
+
+
+def test_a_single_cast_is_no_plural(ask):
+    given = {"casting_volume_cm3": 250, "casting_area_cm2": 420, "flask_sand_kg": 24, "heap_kg": 45}
+    answer = ask("facing", **given, casts=1)
+    assert any(remark.startswith("After 1 cast ") for remark in answer["remarks"])
+    assert answer["charts"][0]["sentence"].startswith("Over 1 cast ")
