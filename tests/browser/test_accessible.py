@@ -8,7 +8,7 @@ from collections import defaultdict
 
 import pytest
 from measures import FINDINGS, LOOKS, WEAR, text_size
-from pages import JOBS
+from pages import JOBS, OF_THE_BOOK
 from playwright.sync_api import expect
 
 from sandmix.doors.facade import call
@@ -244,7 +244,7 @@ def test_numbers_can_be_read_at_twice_the_text_on_a_narrow_phone(still_hand):
         page = still_hand.open(job).page
         page.evaluate(OPEN_ALL)
         boxes, tight = page.evaluate(TIGHT)
-        assert boxes
+        assert boxes or job in OF_THE_BOOK
         assert tight == [], job
 
 

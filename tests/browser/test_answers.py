@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 from measures import text_size
-from pages import JOBS
+from pages import JOBS, OF_THE_BOOK
 from playwright.sync_api import expect
 
 PHONE_HEIGHT = 844
@@ -12,10 +12,6 @@ PHONE_HEIGHT = 844
 
 def test_every_job_has_a_page_that_is_tested_here(jobs):
     assert set(jobs) == {*JOBS, "heap", "pattern"}, "these two are tested in test_book.py and test_pattern.py"
-
-
-OF_THE_BOOK = ("learned", "readings")
-"""The jobs that need nothing but the heap book: their forms have no box to type into."""
 
 
 def test_the_bar_of_an_empty_form_names_what_to_enter_first(opened, jobs, answer):

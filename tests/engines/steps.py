@@ -25,7 +25,7 @@ READY = (
 OFFLINE = "() => document.querySelector('[data-offline-mark][data-offline=ready]')"
 SHOWS = """(told) => JSON.stringify(Array.from(document.querySelectorAll("[data-list=shown] tr"), (row) =>
     ["label", "basis", "text", "range"].map((slot) => row.querySelector(`[data-slot=${slot}]`).textContent))) === told"""
-PLANNED = """(told) => JSON.stringify(Array.from(document.querySelectorAll("[data-list=casting-steps] > li"), (row) =>
+PLANNED = """(told) => JSON.stringify(Array.from(document.querySelectorAll("[data-list=casting-steps] > :not([data-before])"), (row) =>
     ["label", "state", "figure"].map((slot) => row.querySelector(`[data-slot=${slot}]`).textContent))) === told"""
 CASTING = """() => JSON.parse(Object.entries(localStorage).find(([name]) => name.startsWith("sandmix.casting."))?.[1] ?? "null")"""
 HOLDS = "(at, text) => document.querySelector(at)?.textContent.includes(text)"
@@ -66,10 +66,15 @@ def shown(answer: dict[str, Any]) -> str:
 
 
 def planned(plan: dict[str, Any]) -> str:
+    """The rows of a casting's sheet: those of its plan, with what to buy before the mixing that it is for."""
     leads = ["{label} {text}".format(**step["lead"]) if "lead" in step else "" for step in plan["steps"]]
-    return compact(
-        [[step["label"], step["state"]["word"], lead] for step, lead in zip(plan["steps"], leads, strict=True)]
-    )
+    rows = {
+        step["job"]: [step["label"], step["state"]["word"], lead]
+        for step, lead in zip(plan["steps"], leads, strict=True)
+    }
+    buying = rows.pop("shopping", None)
+    order = [row for job, row in rows.items() for row in ((buying, row) if job == "mix" and buying else (row,))]
+    return compact(order)
 
 
 class Steps:
