@@ -53,11 +53,16 @@ def _on_the_air(computed: Computed[ResolvedDry]) -> Iterable[str]:
     form = computed.form
     if form.depth_m is None:
         return
-    if not computed.has("drying_min"):
+    if stays_wet(computed):
         yield WayOut(_why_not(form))
     else:
         yield from _on_the_time(computed)
     yield from _on_the_mix(computed)
+
+
+def stays_wet(computed: Computed[ResolvedDry]) -> bool:
+    """Whether this air does not bring the spread sand to its target."""
+    return computed.form.depth_m is not None and not computed.has("drying_min")
 
 
 def _why_not(form: ResolvedDry) -> str:

@@ -9,7 +9,7 @@ from sandmix.asking.job import Computed, Lead, Next, Record, Telling, Timer, ToD
 from sandmix.drying.evaporation import front
 from sandmix.jobs.dry import chart
 from sandmix.jobs.dry.form import ResolvedDry
-from sandmix.jobs.dry.remarks import remarks
+from sandmix.jobs.dry.remarks import remarks, stays_wet
 from sandmix.jobs.shared import wet_sand
 from sandmix.language.wording import true_minus
 from sandmix.maths.uncertainty import Band
@@ -141,7 +141,9 @@ def _to_do(computed: Computed[ResolvedDry]) -> Iterable[ToDo]:
         return
     if not _is_known(computed):
         yield ToDo(text="Dry a sample first, and enter its moisture here")
-    if form.dries_in_air:
+    if form.dries_in_air and stays_wet(computed):
+        yield ToDo(text="In this air it would not dry to its target: first change the air, the layer or the way of drying")
+    elif form.dries_in_air:
         yield from _spread(computed)
     elif computed.has("dry_out_kg"):
         yield ToDo(text="Dry out this part of it fully, in a thin layer, stirring", amount=computed.text("dry_out_kg"))

@@ -180,6 +180,8 @@ def test_air_that_cannot_dry_it_says_why_and_what_to_do(ask, air, remark):
     assert not {"drying_min", "turns", "turn_every_min"} & answer["result"].keys()
     assert remark in said(answer)
     assert any(remark in way for way in answer["ways_out"])
+    assert answer["todo"][0]["text"].startswith("In this air it would not dry")
+    assert not any("Spread it" in row["text"] for row in answer["todo"])
     assert answer["result"]["water_to_lose_kg"] > 0
 
 
