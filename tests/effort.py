@@ -9,9 +9,9 @@ if TYPE_CHECKING:
     from hypothesis import settings
 
 LONG = "SANDMIX_LONG"
-SHORTER = 12
-LEAST = 5
-"""A usual run tries a twelfth of the random examples, but at least five."""
+SHORTER = 16
+LEAST = 4
+"""A usual run tries a sixteenth of the random examples, but at least four."""
 
 
 def is_long() -> bool:

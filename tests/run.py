@@ -5,7 +5,7 @@ no list of them. The browsers' tests are a suite for each file, so that two of t
 mention SANDMIX_SITE gets the built site, and one that mentions SANDMIX_CHROMIUM gets a browser. As many suites run at
 once as the machine has processors. The last line sums up all suites. With `--strict`, or with CI=true, nothing may be
 left out, except Firefox and WebKitGTK where they are not installed; with `--long` they must be there too. A long run also
-takes all steps in these two and all tests with the mark `full`, tries each property on twelve times as many random examples,
+takes all steps in these two and all tests with the mark `full`, tries each property on sixteen times as many random examples,
 uses the whole Chromium and not its part without a window, and measures the coverage of the library.
 """
 

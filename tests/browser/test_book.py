@@ -414,6 +414,7 @@ def test_importing_a_book_with_an_existing_name_asks_what_to_do_and_keeps_what_i
     expect(kept).to_be_hidden()
 
 
+@pytest.mark.full
 def test_ten_entries_without_an_export_bring_a_reminder(page, address):
     water = {"kind": "tempered", "water_kg": "0.1 kg"}
     put(page, address, book_of(MIXED, *[water] * 8))
@@ -694,6 +695,7 @@ def test_the_metal_of_a_cast_is_filled_in_from_its_volume(hand, begun, typed, an
     assert metal.startswith(box.input_value())
 
 
+@pytest.mark.full
 def test_a_blend_is_recorded_lot_by_lot(hand, begun, answer):
     put(hand.page, hand.base, begun)
     lots = [{"kg": "30", "moisture_pct_wet": "2.5", "clay_pct_dry": "6"}, {"kg": "10"}]

@@ -89,6 +89,7 @@ def test_a_new_version_waits_until_it_is_tapped(own_copy, new_context):
     kept(page)
 
 
+@pytest.mark.full
 def test_an_update_taken_on_one_page_frees_the_others_and_nothing_half_typed_is_lost(still_copy, new_context, hand_on):
     folder, address = still_copy
     context = new_context(keeps=True)

@@ -1,10 +1,10 @@
 """Run unit tests inside Pyodide, under Node.js and without a network, and compare the answers there with those here.
 
-First the unit tests in stock Pyodide, with pytest from the environment that runs this file. Then the library that the browser
-gets, pruned and compiled ahead of time: every job must answer there as it does here, to its example, to wrong input, and to inputs
-drawn by chance. Numbers must be equal to 1e-12 relative, and what an input moves a figure by to 1e-12 of that figure. Texts must be equal
-but for the last decimal of a number in them, which two such numbers can be rounded to where they lie halfway; how many answers are equal
-to the last bit is printed.
+First the unit tests of the arithmetic in stock Pyodide, with pytest from the environment that runs this file; those of shapes all in a long run.
+Then the library that the browser gets, pruned and compiled ahead of time: every job must answer there as it does here, to its example, to
+wrong input, and to inputs drawn by chance. Numbers must be equal to 1e-12 relative, and what an input moves a figure by to 1e-12 of that
+figure. Texts must be equal but for the last decimal of a number in them, which two such numbers can be rounded to where they lie halfway; how
+many answers are equal to the last bit is printed.
 
     python tests/inside/run.py [pytest words]
 """
@@ -30,9 +30,13 @@ import answers  # noqa: E402  found only once the path is set
 
 import runtime  # noqa: E402
 
+IS_LONG = "SANDMIX_LONG" in os.environ
+SHAPES = ("mesh", "thickness") if IS_LONG else ("mesh/test_rays.py", "thickness/test_field.py")
+"""What runs of the chapters whose tests take half of the time; `browser/test_pattern.py` compares the answers to files of shapes in every run."""
+ARITHMETIC = ("maths", "materials", "mould", "cooling", "feeding", "gating", "recipes", "drying", "bench", *SHAPES)
 CLOSE = 1e-12
 NOISE = 1e-12
-DRAWN = 2000 if os.environ.get("SANDMIX_LONG") else 100
+DRAWN = 2000 if IS_LONG else 100
 """How many questions are drawn by chance."""
 
 
@@ -40,7 +44,7 @@ def main() -> int:
     """Return 0 if both agree."""
     try:
         core = runtime.core_folder()
-        tests = unit_tests(core, sys.argv[1:])
+        tests = unit_tests(core, sys.argv[1:] or [f"tests/unit/{part}" for part in ARITHMETIC])
         differences = list(browser_library_differs(core))
     except runtime.BuildError as error:
         print(error)
