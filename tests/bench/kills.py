@@ -33,6 +33,7 @@ from server import SiteServer  # noqa: E402
 
 SHORTEST_S, LONGEST_S = 0.005, 0.6
 START_S = 30.0
+TRIES = 5
 WORDS = (
     "--headless=new",
     "--no-sandbox",
@@ -42,7 +43,7 @@ WORDS = (
     "--remote-debugging-port=0",
 )
 READ = """async () => { const { books } = await import("/app/books.js");
-    const shelf = await books(); const book = await shelf.inUse();
+    const shelf = await books(); if (!shelf.lasting) return null; const book = await shelf.inUse();
     return book ? (await shelf.events(book.key)).map(({ id }) => id) : []; }"""
 WRITE = """async (filler) => { const { books } = await import("/app/books.js");
     const shelf = await books(); const book = (await shelf.inUse()) ?? (await shelf.begin("The heap"));
@@ -118,9 +119,16 @@ def trial(
 
 
 def look(page: Page, address: str, shown: list[str], tally: Tally) -> None:
-    """Read the book back, and note which of the entries shown are missing."""
-    page.goto(address)
-    there = page.evaluate(READ)
+    """Read the book back, and note which of the entries shown are missing.
+
+    A browser that does not give its database in time is asked again: the page says so and works without it, and nothing is lost.
+    """
+    for _ in range(TRIES):
+        page.goto(address)
+        if (there := page.evaluate(READ)) is not None:
+            break
+    else:
+        raise TimeoutError("the browser did not give its database")
     tally.lost += [name for name in shown if name not in set(there) and name not in tally.lost]
     tally.gaps += there != [f"e{at}" for at in range(len(there))]
     tally.interrupted += len(there) > len(shown)
