@@ -142,7 +142,9 @@ def _to_do(computed: Computed[ResolvedDry]) -> Iterable[ToDo]:
     if not _is_known(computed):
         yield ToDo(text="Dry a sample first, and enter its moisture here")
     if form.dries_in_air and stays_wet(computed):
-        yield ToDo(text="In this air it would not dry to its target: first change the air, the layer or the way of drying")
+        yield ToDo(
+            text="In this air it would not dry to its target: first change the air, the layer or the way of drying"
+        )
     elif form.dries_in_air:
         yield from _spread(computed)
     elif computed.has("dry_out_kg"):

@@ -112,6 +112,11 @@ class FitForm(Form):
         return clearance.required(kilograms, self.clearance_rule)
 
     @property
+    def widest_sprue_mm(self) -> float:
+        """The larger of the sprue's two diameters; 0 without a sprue."""
+        return self.sprue_mm and max(self.sprue_mm, self.sprue_base_mm or 0.0)
+
+    @property
     def riser(self) -> Riser | None:
         """The riser of each casting, if it has one."""
         diameter = self.riser_diameter_mm
@@ -125,12 +130,14 @@ class FitForm(Form):
     def orientations(self) -> tuple[body_orientation.BodyOrientation, ...]:
         """All orientations, in two halves."""
         liquid = thermal(self.metal).liquid_kg_m3
-        return body_orientation.orientations(self.body, self.count, self.clearance, self.sprue_mm, liquid, self.riser)
+        return body_orientation.orientations(
+            self.body, self.count, self.clearance, self.widest_sprue_mm, liquid, self.riser
+        )
 
     @property
     def mould(self) -> Mould:
         """What to mould; the parting is the one given, else the best for the pattern as it lies."""
-        sprue = 0.0 if self.is_open else self.sprue_mm
+        sprue = 0.0 if self.is_open else self.widest_sprue_mm
         parting = self.parting_height_mm
         if parting is None:
             parting = body_orientation.best(self.orientations, "height").mould.parting_mm

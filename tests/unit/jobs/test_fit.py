@@ -351,6 +351,13 @@ def test_a_pattern_that_fills_its_flask_is_passed_on_by_its_sizes_alone(ask, fit
     assert fit(**BLOCK, gating_volume_cm3=4000)["next"][0]["inputs"]["pattern_volume_cm3"] == "600 cm³"
 
 
+def test_a_sprue_that_is_wider_at_its_base_has_room_too(ask):
+    """150 of pattern, 30 between, 60 of sprue and 30 beside at each end: 300."""
+    given = {**BLOCK, "sprue_mm": 40}
+    assert ask("fit", **given)["result"]["least_length_mm"] == 280
+    assert ask("fit", **given, sprue_base_mm=60)["result"]["least_length_mm"] == 300
+
+
 class TestRiser:
     """A block of 150 × 100 × 40 mm, 1.62 kg in aluminium: 40 mm of sand above and below, 30 beside and between."""
 
