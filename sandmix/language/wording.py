@@ -137,6 +137,15 @@ def list_of(names: Sequence[str], last: str = "or") -> str:
     return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} {last} {names[-1]}"
 
 
+def noun(one: str, count: float) -> str:
+    """A noun as it follows a number: ``cast`` after 1, ``casts`` after any other.
+
+    >>> noun("cast", 1), noun("cast", 12)
+    ('cast', 'casts')
+    """
+    return one if count == 1 else f"{one}s"
+
+
 def lowered(text: str) -> str:
     """Return a sentence or label for use inside another sentence."""
     return text[:1].lower() + text[1:]

@@ -11,7 +11,7 @@ from sandmix.jobs.facing.form import USUAL_MM, USUAL_PCT, ResolvedFacing
 from sandmix.jobs.shared import wet_sand
 from sandmix.jobs.shared.bought import UNTESTED, is_untested, to_buy
 from sandmix.jobs.shared.metal_remarks import borrowed_figures, unsourced_figures
-from sandmix.language.wording import number_to, to_figures
+from sandmix.language.wording import noun, number_to, to_figures
 from sandmix.materials.metals import METALS, thermal
 from sandmix.materials.sand import Sand
 from sandmix.recipes import facing
@@ -21,10 +21,6 @@ from sandmix.recipes.too_wet import STOP
 _POINTS = 50
 _ENDS = "backing_end_dead_fines_pct_dry"
 _THIN, _OLD, _GOOD = ("thin layer", "care"), ("at its limit", "care"), ("holds", "go")
-
-
-def _casts(count: float) -> str:
-    return "1 cast" if count == 1 else f"{count:g} casts"
 
 
 def tell(computed: Computed[ResolvedFacing]) -> Telling:
@@ -105,7 +101,8 @@ def _remarks(computed: Computed[ResolvedFacing]) -> Iterable[str]:
     yield from _on_the_long_run(computed)
     if computed.has("new_grain_pct"):
         yield (
-            f"After {_casts(form.casts)} {computed.text('new_grain_pct')} of the backing's grain has come as facing. In the long run all of it "
+            f"After {form.casts:g} {noun('cast', form.casts)} {computed.text('new_grain_pct')} of the backing's grain has come as facing. "
+            "In the long run all of it "
             "does, so choose a grain for the facing that suits the whole heap."
         )
     if "sand_lost_kg" in computed.filled.assumed:
@@ -238,7 +235,8 @@ def _chart(computed: Computed[ResolvedFacing]) -> Chart:
         name="backing",
         title="The backing after each cast",
         sentence=(
-            f"Over {_casts(form.casts)} the backing's dead fines go from {first[1]:.2f} to {last[1]:.2f} % and its live clay from {first[2]:.2f} to "
+            f"Over {form.casts:g} {noun('cast', form.casts)} the backing's dead fines go from {first[1]:.2f} to {last[1]:.2f} % and its live "
+            f"clay from {first[2]:.2f} to "
             f"{last[2]:.2f} %."
         ),
         x=Axis(label="Casts", unit=""),

@@ -8,6 +8,7 @@ from sandmix.asking.cautions import DUST
 from sandmix.asking.job import Axis, Chart, Computed, Lead, Limit, Line, Next, Telling
 from sandmix.jobs.forecast.form import ResolvedForecast
 from sandmix.jobs.shared.bought import UNTESTED, is_untested, to_buy
+from sandmix.language.wording import noun
 from sandmix.recipes import forecast
 from sandmix.recipes.forecast import Habit
 
@@ -25,7 +26,7 @@ def tell(computed: Computed[ResolvedForecast]) -> Telling:
         else f"Without make-up, live clay is {live:.2f} % and"
     )
     return Telling(
-        headline=f"{kept} dead clay is {dead:.2f} % after {form.casts:g} {_casts(form.casts)} (both of the dry mass).",
+        headline=f"{kept} dead clay is {dead:.2f} % after {form.casts:g} {noun('cast', form.casts)} (both of the dry mass).",
         state=("at its limit", "care") if within else ("holds", "go"),
         lead=_lead(computed),
         remarks=tuple(_remarks(computed)),
@@ -34,10 +35,6 @@ def tell(computed: Computed[ResolvedForecast]) -> Telling:
         charts=(_chart(computed),),
         next=_next(computed),
     )
-
-
-def _casts(count: float) -> str:
-    return "cast" if count == 1 else "casts"
 
 
 def _lead(computed: Computed[ResolvedForecast]) -> Lead:
@@ -71,7 +68,7 @@ def _remarks(computed: Computed[ResolvedForecast]) -> Iterable[str]:
     form, habit, clay = computed.form, computed.form.habit, computed.form.clay_pct_dry
     limit = form.dead_clay_limit_pct_dry
     if computed.has("casts_until_limit") and (early := _earliest(computed)) < computed.number("casts_until_limit"):
-        yield f"At the unfavourable end of all likely ranges, the limit is reached after {early} {_casts(early)}."
+        yield f"At the unfavourable end of all likely ranges, the limit is reached after {early} {noun('cast', early)}."
     if habit.make_up:
         yield from _made_up(form, habit, clay)
     elif habit.burnt > 0 or habit.replaced > 0:
@@ -85,7 +82,7 @@ def _remarks(computed: Computed[ResolvedForecast]) -> Iterable[str]:
         )
     if computed.has("clay_kg"):
         yield (
-            f"For {form.casts:g} {_casts(form.casts)} you need {computed.text('sand_kg')} of sand and {computed.text('clay_kg')} "
+            f"For {form.casts:g} {noun('cast', form.casts)} you need {computed.text('sand_kg')} of sand and {computed.text('clay_kg')} "
             "of clay, both as bought."
         )
         if is_untested(computed.filled) and computed.number("clay_kg") > 0:
@@ -175,7 +172,7 @@ def _chart(computed: Computed[ResolvedForecast]) -> Chart:
         title="Clay after each cast",
         sentence=(
             f"Live clay goes from {live[0]:.2f} to {live[-1]:.2f} % and dead clay from {dead[0]:.2f} to {dead[-1]:.2f} % "
-            f"over {form.casts:g} {_casts(form.casts)}."
+            f"over {form.casts:g} {noun('cast', form.casts)}."
         ),
         x=Axis(label="Casts", unit=""),
         y=Axis(label="Share of the dry sand", unit="%"),

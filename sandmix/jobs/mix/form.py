@@ -10,6 +10,7 @@ from sandmix.jobs.shared.bought import BoughtForm, resolve_activity
 from sandmix.language.errors import Problem
 from sandmix.materials.sands_and_clays import BENTONITE_LOOSE_KG_M3, CLAYS
 from sandmix.recipes import mix
+from sandmix.vocabulary import quantity
 
 CLAY_BASES = ("clay_pct_dry", "clay_pct_sand", "clay_pct_wet", "parts_sand")
 DAMP_FROM_PCT = 0.5
@@ -29,7 +30,7 @@ class MixForm(BoughtForm):
         first=True,
         exact=True,
         label="Target live clay",
-        help="7 % is a usual start for aluminium. More clay needs more water and vents worse.",
+        help=quantity("target_clay_pct_dry").help,
     )
     clay_pct_sand: float | None = ask(
         "clay_pct_sand", first=True, exact=True, label="Target live clay, per 100 of dry sand"

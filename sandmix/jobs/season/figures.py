@@ -8,7 +8,7 @@ from sandmix.asking.form import Filled
 from sandmix.asking.job import Figures, Needs
 from sandmix.jobs.season.form import ResolvedSeason
 from sandmix.jobs.shared.doses import used_cost
-from sandmix.language.wording import to_figures
+from sandmix.language.wording import noun, to_figures
 from sandmix.maths.uncertainty import Band
 from sandmix.recipes import forecast, season
 from sandmix.recipes.forecast import Habit
@@ -71,8 +71,7 @@ def _row(form: ResolvedSeason, one: Season, cost: float | None) -> dict[str, obj
     said += [f"{to_figures(cost, 3)} a cast"] if cost is not None else []
     said += [f"heap of {to_figures(one.times * form.heap_kg, 3)} kg"] if one.times > 1 else []
     said += [f"dead fines {100 * one.dead[-1]:.2f} % at the end"]
-    casts = "cast" if form.casts == 1 else "casts"
-    said += [f"above the limit after {above} of {form.casts:g} {casts}"] if above else []
+    said += [f"above the limit after {above} of {form.casts:g} {noun('cast', form.casts)}"] if above else []
     row: dict[str, object] = {
         "way": NAMES[one.way],
         "said": ", ".join(said),

@@ -9,7 +9,7 @@ from sandmix.asking.job import Axis, Chart, Computed, Lead, Limit, Line, Next, T
 from sandmix.jobs.season.figures import NAMES, ranked, through
 from sandmix.jobs.season.form import ResolvedSeason
 from sandmix.jobs.shared.bought import UNTESTED, is_untested, to_buy
-from sandmix.language.wording import to_figures
+from sandmix.language.wording import noun, to_figures
 from sandmix.recipes.season import DILUTE, DUMP, EQUAL, HABIT, WAIT
 
 _POINTS = 50
@@ -66,16 +66,12 @@ def _headline(computed: Computed[ResolvedSeason]) -> str:
         then = f"{'Then keep' if now else 'Keep'} the heap: {whole} within {limit} with only the losses replaced."
     elif waits > 0:
         then = (
-            f"{'Then keep' if now else 'Keep'} the heap for {computed.text('keep_casts')} {_casts(waits)}, and after that replace "
+            f"{'Then keep' if now else 'Keep'} the heap for {computed.text('keep_casts')} {noun('cast', waits)}, and after that replace "
             f"{computed.text('then_share_pct')} of it at each cast, to stay within {limit}."
         )
     else:
         then = f"Replace {computed.text('then_share_pct')} of the heap at each cast, to stay within {limit}."
     return f"{now}{then}"
-
-
-def _casts(count: float) -> str:
-    return "cast" if count == 1 else "casts"
 
 
 def _lead(computed: Computed[ResolvedSeason]) -> Lead:
@@ -87,13 +83,13 @@ def _lead(computed: Computed[ResolvedSeason]) -> Lead:
             word="keep_casts",
             label="Keep it for",
             text=computed.text("keep_casts"),
-            then=f"{_casts(computed.form.casts)}: the whole season",
+            then=f"{noun('cast', computed.form.casts)}: the whole season",
         )
     return Lead(
         word="equal_share_pct",
         label="At each cast, at least",
         text=computed.text("equal_share_pct"),
-        then=f"of the heap, or only the losses for {computed.text('keep_casts')} {_casts(waits)} and then {computed.text('then_share_pct')}",
+        then=f"of the heap, or only the losses for {computed.text('keep_casts')} {noun('cast', waits)} and then {computed.text('then_share_pct')}",
     )
 
 
@@ -104,12 +100,12 @@ def _to_do(computed: Computed[ResolvedSeason]) -> Iterable[ToDo]:
         yield ToDo(text="Take out of the heap now, and replace by new sand and clay", amount=f"{to_figures(kg, 2)} kg")
     if computed.is_above_zero("season_sand_kg"):
         yield ToDo(
-            text=f"Sand to buy for {form.casts:g} {_casts(form.casts)}, as bought",
+            text=f"Sand to buy for {form.casts:g} {noun('cast', form.casts)}, as bought",
             amount=computed.text("season_sand_kg"),
         )
     if computed.is_above_zero("season_clay_kg"):
         yield ToDo(
-            text=f"Clay to buy for {form.casts:g} {_casts(form.casts)}, as bought",
+            text=f"Clay to buy for {form.casts:g} {noun('cast', form.casts)}, as bought",
             amount=computed.text("season_clay_kg"),
         )
     yield ToDo(text="Wash a sample for dead fines every few casts, and enter what it gives here")
@@ -130,7 +126,7 @@ def _remarks(computed: Computed[ResolvedSeason]) -> Iterable[str]:
     above = habit[0].above(form.limit)
     if above:
         yield WayOut(
-            f"Today's habit of {100 * form.new_sand_share:g} % a cast is above the limit after {above} of {form.casts:g} {_casts(form.casts)}."
+            f"Today's habit of {100 * form.new_sand_share:g} % a cast is above the limit after {above} of {form.casts:g} {noun('cast', form.casts)}."
         )
     elif habit[0].discard_kg > keep[0].discard_kg * 1.005:
         saved = habit[0].discard_kg - keep[0].discard_kg
@@ -201,7 +197,7 @@ def _chart(computed: Computed[ResolvedSeason]) -> Chart:
         name="dead_fines",
         title="Dead fines after each cast",
         sentence=(
-            f"After {form.casts:g} {_casts(form.casts)} dead fines are at {ends[WAIT]:.2f} % if you {NAMES[WAIT]}, at {ends[EQUAL]:.2f} % "
+            f"After {form.casts:g} {noun('cast', form.casts)} dead fines are at {ends[WAIT]:.2f} % if you {NAMES[WAIT]}, at {ends[EQUAL]:.2f} % "
             f"with the least equal share, and at {ends[HABIT]:.2f} % as today.{once}"
         ),
         x=Axis(label="Casts", unit=""),
