@@ -14,6 +14,9 @@ from draw_tag import Markup, join, symbol, tag
 Word = Mapping[str, Any]
 ROWS_AT_FIRST = {"lots": 2}
 
+FOLLOWS = {"cope_depth_mm": "drag_depth_mm"}
+"""Boxes that take over what another box of their row says, until they have something of their own: most flasks have two halves of one depth."""
+
 
 def parts(ask: Word, word: Word, help_button: Markup) -> Markup:
     """The boxes of a table or of rows, and the hidden one that holds the whole."""
@@ -150,7 +153,7 @@ def _cell(word: Word) -> Markup:
         )
     number = word["kind"] in ("quantity", "count") and not word.get("names")
     box = tag("input", type="text", inputmode="decimal" if number else None, autocomplete="off", enterkeyhint="next",
-              spellcheck="false", data_part=word["name"], data_unit=word.get("unit") or None,
+              spellcheck="false", data_part=word["name"], data_unit=word.get("unit") or None, data_follows=FOLLOWS.get(word["name"]),
               data_said=word["label"] if word.get("as_key") else _lower(word))  # fmt: skip
     unit = tag("span", word["unit"], class_="unit") if word.get("unit") else None
     return tag("label", label, tag("span", box, unit, class_="box"), class_="cell")

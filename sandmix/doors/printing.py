@@ -98,8 +98,7 @@ class _Page:
         ahead = next((link["job"] for link in self.answer["next"] if link["foremost"]), "")
         rows = [("", "step", "state", "main figure, or what is missing")]
         rows += [
-            (">" if step["job"] == ahead else "", step["label"], step["state"]["word"], _main_figure(step))
-            for step in self.answer["steps"]
+            (">" if step["job"] == ahead else "", step["label"], *_standing(step)) for step in self.answer["steps"]
         ]
         label, state = (max(len(row[column]) for row in rows) for column in (1, 2))
         for mark, name, word, text in rows:
@@ -150,13 +149,16 @@ class _Page:
         return self._hanging(f"{mark} " if mark else "", text)
 
 
-def _main_figure(step: dict[str, Any]) -> str:
-    """The main figure of a step with its range, or what is missing for it, and why it must wait."""
+def _standing(step: dict[str, Any]) -> tuple[str, str]:
+    """How a step stands, and its main figure with its range, or what is missing for it, and why it must wait; nothing more of a past step."""
+    word = step["stands"]["word"]
+    if step["past"]:
+        return word, ""
     if "lead" not in step:
-        return str(step["line"])
+        return word, step["line"]
     lead = step["lead"]
     then = f", {lead['then']}" if lead["then"] else ""
-    return f"{lead['label']}: {lead['text']}{then}" + (f". {step['locked']}" if step.get("locked") else "")
+    return word, f"{lead['label']}: {lead['text']}{then}" + (f". {step['locked']}" if step["locked"] else "")
 
 
 def _uncertain(answer: dict[str, Any]) -> Iterable[str]:

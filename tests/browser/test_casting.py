@@ -75,7 +75,7 @@ def told(answer):
     return [
         [
             step["label"],
-            step["state"]["word"],
+            step["stands"]["word"],
             f"{step['lead']['label']} {step['lead']['text']}" if "lead" in step else "",
         ]
         for step in steps
@@ -109,6 +109,32 @@ def test_without_a_size_the_questions_say_what_is_missing_and_lose_nothing(hand)
     hand.page.reload()
     expect(hand.page.locator("#field-heap_kg")).to_have_value("45")
     assert hand.page.evaluate(KEPT) == []
+
+
+def test_once_new_sand_is_recorded_its_page_leads_to_the_test(hand):
+    put(hand, casting(figures={word: FIGURES[word] for word in ("metal", "box_mm", "flasks")}))
+    sheet(hand)
+    expect(hand.page.locator("[data-casting-next]")).to_have_text("Next: Mix new sand", timeout=30_000)
+    hand.page.locator("[data-casting-next]").click()
+    hand.ready()
+    hand.page.locator("[data-write=mixed] [data-record-now]").click()
+    expect(hand.page.locator("a.deed[data-casting-on]")).to_have_text("Next: Test and temper", timeout=30_000)
+    expect(hand.box("clay_pct_dry")).to_have_value("7")
+
+
+def test_the_two_halves_of_a_flask_have_one_depth_until_another_is_entered(hand):
+    hand.page.goto(hand.base)
+    row = hand.page.locator("[data-start] [data-row]").first
+    drag, cope = (row.locator(f"[data-part={half}_depth_mm]") for half in ("drag", "cope"))
+    for text in ("90", "95"):
+        drag.fill(text)
+        drag.blur()
+        expect(cope).to_have_value(text)
+    assert json.loads(hand.box("flasks").input_value()) == [{"drag_depth_mm": "95", "cope_depth_mm": "95"}]
+    cope.fill("80")
+    drag.fill("100")
+    drag.blur()
+    expect(cope).to_have_value("80")
 
 
 def test_a_step_opens_filled_in_and_what_is_changed_there_flows_back(hand, answer):
@@ -221,6 +247,8 @@ def test_once_the_list_is_ticked_the_way_leads_to_the_one_record_of_the_cast(han
     cast.click()
     expect(hand.page.locator("[data-write=poured] [data-slot=recorded]")).to_contain_text("Saved.")
     expect(way).to_contain_text("Next: After the pour", timeout=30_000)
+    past = [state for _, state, figure in rows(hand) if not figure]
+    assert past == ["past"] * 6, "the steps up to the pour, without figures of a heap that has changed since"
     hand.open("burnout")
     expect(
         hand.page.locator("[data-answer][data-whose=mine] [data-list=shown] [data-slot=range]:not(:empty)").first
@@ -276,12 +304,23 @@ def test_a_step_shows_what_the_plan_said_of_it_before_the_calculator_is_here(sti
     expect(page.locator("[data-bar] [data-slot=state]")).to_have_text(step["state"]["word"])
 
 
-@pytest.mark.parametrize("width", [320, 390])
-def test_the_sheet_fits_two_screens_of_a_phone(still_context, address, answer, width):
+FROM_NOTHING = {"box_mm": "160 x 90 x 30 mm", "casting_kg": "1 kg", "flasks": FIGURES["flasks"]}
+
+
+@pytest.mark.parametrize(
+    ("width", "figures"),
+    [
+        (320, FIGURES),
+        (390, FIGURES),
+        pytest.param(390, FROM_NOTHING, id="the first sand"),
+        pytest.param(390, FIGURES | {"heap_kg": "15 kg"}, id="a heap that is too small"),
+    ],
+)
+def test_the_sheet_fits_two_screens_of_a_phone(still_context, address, answer, width, figures):
     page = still_context(viewport={"width": width, "height": 844}).new_page()
     page.goto(f"{address}offline/")
-    page.evaluate(PUT, ["k1", casting()])
-    plan = answer("plan", {"casting": casting()})
+    page.evaluate(PUT, ["k1", casting(figures=figures)])
+    plan = answer("plan", {"casting": casting(figures=figures)})
     page.evaluate(KEEP_SHEET, seen(plan))
     page.goto(address)
     expect(page.locator("[data-list=casting-steps] > li").first).to_be_visible()

@@ -67,6 +67,13 @@ def _of_the_flask(form: ResolvedFit) -> Iterable[str]:
 
 
 def _of_the_others(computed: Computed[ResolvedFit]) -> Iterable[str]:
+    form = computed.form
+    without_cope = [each.name for each in form.checked if not each.clears and not each.inside.cope_depth_mm]
+    if without_cope and not form.is_open:
+        names = list_of([f"“{name}”" for name in without_cope], "and")
+        yield WayOut(
+            f"No cope depth was entered for {names}. Without a cope a flask suits an open-top mould only. If there is one, enter its depth."
+        )
     rows = computed.figures.get("others")
     for row in rows if isinstance(rows, list) else ():
         yield f"“{row['name']}”: {row['said']}."

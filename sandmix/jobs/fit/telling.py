@@ -11,6 +11,7 @@ from sandmix.jobs.fit.form import TO_MAKE, ResolvedFit
 from sandmix.jobs.fit.remarks import remarks
 from sandmix.jobs.fit.working import checklist, drawings, working
 from sandmix.jobs.shared import flasks
+from sandmix.jobs.shared.flasks import CLOSE, SHORT
 from sandmix.language.words import Quantity
 from sandmix.materials.metals import thermal
 from sandmix.mould import fit
@@ -38,16 +39,16 @@ def tell(computed: Computed[ResolvedFit]) -> Telling:
         low, high = computed.doubt["surplus_kg"]
         if low < 0 < high:
             headline += " Whether the heap is enough is close."
-            state = ("close", "care")
+            state = (CLOSE, "care")
         elif computed.number("surplus_kg") < 0:
             headline += f" The heap is {computed.text('mix_to_make_kg')} short."
-            state = ("short", "care")
+            state = (SHORT, "care")
     return Telling(
         headline=headline,
         state=state,
         lead=Lead(
             word="make_kg",
-            label="Sand for the flask to make" if to_make else f"Sand for {taken.name}",
+            label="Sand for the flask to make" if to_make else f"Sand for “{taken.name}”",
             text=computed.text("make_kg"),
             then=computed.within("make_kg"),
         ),

@@ -9,13 +9,11 @@ from sandmix.asking.job import Computed, Lead, Next, Telling, ToDo, WayOut
 from sandmix.drawings import flask_drawing, flask_section
 from sandmix.jobs.flask.form import FlaskForm, mould
 from sandmix.jobs.shared import flasks
+from sandmix.jobs.shared.flasks import CLOSE, SHORT
 from sandmix.language.wording import plain, to_figures
 from sandmix.mould import flask, walls
 from sandmix.mould.clearance import margins
 from sandmix.vocabulary import WORDS, quantity
-
-CLOSE = "close"
-"""The word where the likely range holds both enough and too little."""
 
 
 def tell(computed: Computed[FlaskForm]) -> Telling:
@@ -68,7 +66,7 @@ def _sand(computed: Computed[FlaskForm]) -> tuple[str, tuple[str, str], tuple[st
         return sentence, (CLOSE, "care"), lead
     if is_short:
         sentence = f"Not enough sand: this flask needs {make}, spare included, and the heap has only {heap}."
-        return sentence, ("short", "care"), ("mix_to_make_kg", "Missing sand")
+        return sentence, (SHORT, "care"), ("mix_to_make_kg", "Missing sand")
     sentence = f"Enough: {make} of the {heap}, spare included."
     return sentence, ("enough", "go"), ("surplus_kg", "Sand left over")
 

@@ -21,7 +21,6 @@ from sandmix.jobs.facing import JOB as FACING
 from sandmix.jobs.fit import JOB as FIT
 from sandmix.jobs.fit.form import TO_MAKE, names_of
 from sandmix.jobs.flask import JOB as FLASK
-from sandmix.jobs.flask.telling import CLOSE
 from sandmix.jobs.heap import JOB as HEAP
 from sandmix.jobs.heap.telling import TEST_IT
 from sandmix.jobs.mix import JOB as MIX
@@ -32,6 +31,7 @@ from sandmix.jobs.plan.metal_way import OF_THE_METAL, MetalWay, cope_depth_mm
 from sandmix.jobs.plan.steps import Carried, Inputs, Step, amount, ask_job, value_of, without_range
 from sandmix.jobs.pour import JOB as POUR
 from sandmix.jobs.rebond import JOB as REBOND
+from sandmix.jobs.shared.flasks import CLOSE
 from sandmix.jobs.shopping import JOB as SHOPPING
 from sandmix.jobs.temper import JOB as TEMPER
 from sandmix.language.errors import InputError

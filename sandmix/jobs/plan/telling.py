@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Mapping
+from collections.abc import Container, Iterable, Mapping
+from typing import Any
 
 from sandmix.asking import cautions
 from sandmix.asking.cautions import Caution
@@ -11,11 +12,12 @@ from sandmix.asking.form import asks
 from sandmix.asking.job import Computed, Lead, Next, Record, Telling, ToDo
 from sandmix.casting.casting import ASSUMED_SAID
 from sandmix.jobs.feed.telling import MAKE_IT
-from sandmix.jobs.flask.telling import CLOSE
 from sandmix.jobs.heap.telling import TEST_IT
 from sandmix.jobs.plan.carrier import COMPACT, COMPACT_SAID
 from sandmix.jobs.plan.form import PlanForm, ResolvedPlan
 from sandmix.jobs.plan.steps import Step, as_text
+from sandmix.jobs.rebond.telling import NOTHING_TO_DO
+from sandmix.jobs.shared.flasks import CLOSE, SHORT
 from sandmix.language.wording import list_of, lowered, with_unit
 from sandmix.vocabulary import WORDS
 
@@ -32,7 +34,7 @@ def tell(computed: Computed[ResolvedPlan]) -> Telling:
     form, steps = computed.form, computed.form.steps
     ahead = next_step(form)
     return Telling(
-        headline=f"Next: {lowered(ahead.job.short)}. {UNTESTED if _is_untested(ahead, form) else _line(ahead)}",
+        headline=_headline(ahead, form),
         remarks=tuple(_remarks(form)),
         todo=tuple(ToDo(**line) for line in ahead.answer["todo"]) if ahead.answer else (),
         state=state(steps),
@@ -40,12 +42,42 @@ def tell(computed: Computed[ResolvedPlan]) -> Telling:
         cautions=tuple(_cautions(steps)),
         working=tuple(f"{step.job.short}: {step.why}" for step in steps),
         next=tuple(_link(step, step is ahead) for step in steps),
-        steps=tuple(
-            step.to_dict() | {"line": _line(step), "locked": _locked(step, steps), "next": step is ahead}
-            for step in steps
-        ),
+        steps=tuple(_told(step, form, ahead) for step in steps),
         records=tuple(_records(form)),
     )
+
+
+def _headline(ahead: Step, form: ResolvedPlan) -> str:
+    """What to do next; that nothing is left to do once the sand is restored."""
+    line = UNTESTED if _is_untested(ahead, form) else _line(ahead)
+    if form.poured_ago_min is not None and ahead.state["word"] == NOTHING_TO_DO:
+        return f"This casting is finished. {line}"
+    return f"Next: {lowered(ahead.job.short)}. {line}"
+
+
+def _told(step: Step, form: ResolvedPlan, ahead: Step) -> dict[str, Any]:
+    """A step as plain data, with where it stands in this day; ``past`` are the steps up to the pour once the book has the cast."""
+    is_past = form.poured_ago_min is not None and _is_before(step)
+    locked = _locked(step, form.steps)
+    stands = dict(step.state)
+    if is_past:
+        stands = {"word": "past", "tone": "plain"}
+    elif locked:
+        stands = {"word": "locked", "tone": "stop"}
+    elif _is_left_out(step, form):
+        stands = {"word": "optional", "tone": "plain"}
+    return step.to_dict() | {
+        "line": _line(step),
+        "locked": locked,
+        "next": step is ahead,
+        "past": is_past,
+        "stands": stands,
+    }
+
+
+def _is_left_out(step: Step, form: ResolvedPlan) -> bool:
+    """Whether it is a riser that would be worth making, but that the plan does not count with."""
+    return step.job.name == "feed" and step.state["word"] == MAKE_IT and form.with_riser != "yes"
 
 
 def state(steps: Iterable[Step]) -> tuple[str, str]:
@@ -69,9 +101,10 @@ def next_step(form: ResolvedPlan) -> Step:
         opening = by_job["burnout"].figure("open_after_min")
         waits = isinstance(opening, float) and form.poured_ago_min < opening
         return by_job["burnout" if waits else "rebond"]
-    until = [step for step in form.steps if step.job.name in UP_TO_POURING]
+    until = [step for step in form.steps if _is_before(step)]
     stopped = [step for step in until if _stops(step)]
-    return [*stopped, *filter(_is_to_do, until), *form.steps][0]
+    passed = {CLOSE, SHORT} if "mix" in by_job else {CLOSE}
+    return [*stopped, *(step for step in until if _is_to_do(step, passed)), *form.steps][0]
 
 
 def _is_untested(step: Step, form: ResolvedPlan) -> bool:
@@ -80,11 +113,11 @@ def _is_untested(step: Step, form: ResolvedPlan) -> bool:
     return step.needs == ("moisture_pct_wet",) and heap.state["word"] == TEST_IT
 
 
-def _is_to_do(step: Step) -> bool:
-    """Whether a step is still to do; a flask whose sand is just enough is chosen all the same."""
+def _is_to_do(step: Step, passed: Container[str]) -> bool:
+    """Whether a step is still to do. The words *passed* ask for nothing: sand that is just enough, or that a later step mixes."""
     if step.job.name in ADVICE:
         return False
-    cares = step.state["tone"] == "care" and step.state["word"] != CLOSE
+    cares = step.state["tone"] == "care" and step.state["word"] not in passed
     return step.job.name == "mix" or step.answer is None or cares
 
 
@@ -102,8 +135,7 @@ def _remarks(form: ResolvedPlan) -> Iterable[str]:
     yield from dict.fromkeys(ASSUMED_SAID[word] for word in form.assumes if word in used)
     if any(carried.origin == COMPACT for step in form.steps for carried in step.carried_in.values()):
         yield COMPACT_SAID
-    feed = next((step for step in form.steps if step.job.name == "feed"), None)
-    if feed and feed.state["word"] == MAKE_IT and form.with_riser != "yes":
+    if any(_is_left_out(step, form) for step in form.steps):
         yield (
             "Planned without a riser. If the first casting has a hole in its thickest part, choose “Plan with a riser”."
         )

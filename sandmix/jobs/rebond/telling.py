@@ -19,14 +19,20 @@ from sandmix.materials.sand import Sand
 from sandmix.recipes import rebond, rebond_lp
 from sandmix.recipes.too_wet import STOP, Wetness
 
+NOTHING_TO_DO = "nothing to do"
 LEAST_SHARE = 0.001
 """Less than this share of the heap moves its clay or moisture by 0.1 point, which no test sees: nothing is said to be done about it (own rule)."""
 
 
 def counts(computed: Computed[RebondForm], word: str) -> bool:
-    """Whether a mass is large enough to be taken out, dried off or put in; of a first dose, whether the whole is."""
-    whole = word.replace("first_", "")
-    return computed.is_above_zero(word) and computed.number(whole) >= LEAST_SHARE * computed.form.heap_kg
+    """Whether a mass is large enough to be taken out, dried off or put in; of a first dose, whether the whole is.
+
+    Sand that only thins the clay moves it by its share of the clay, so it takes more of it to move the clay by as much.
+    """
+    whole, least = word.replace("first_", ""), LEAST_SHARE
+    if word == "sand_kg" and computed.form.target_kg is None and not computed.is_above_zero("discard_kg"):
+        least = 100 * LEAST_SHARE / max(computed.form.clay_pct_dry, 1.0)
+    return computed.is_above_zero(word) and computed.number(whole) >= least * computed.form.heap_kg
 
 
 def tell(computed: Computed[RebondForm]) -> Telling:
@@ -37,7 +43,7 @@ def tell(computed: Computed[RebondForm]) -> Telling:
     if counts(computed, "water_to_lose_kg"):
         parts.append(f"dry off {computed.text('water_to_lose_kg')} of water")
     plan, wet = _plan_of(computed.form), wetness(computed.filled)
-    word, tone = ("restore", "care" if discards else "go") if parts else ("nothing to do", "go")
+    word, tone = ("restore", "care" if discards else "go") if parts else (NOTHING_TO_DO, "go")
     clocks = tuple(sand_clocks.after_a_dose(water=counts(computed, "first_water_kg"), clay=counts(computed, "clay_kg")))
     summed_up = f"{raised('; '.join(parts))}." if parts else _nothing(computed)
     return Telling(
@@ -109,7 +115,9 @@ def _lead(computed: Computed[RebondForm]) -> Lead:
             text=computed.text("first_clay_kg"),
             then=", ".join(filter(None, (f"{computed.text('clay_kg')} in all", computed.within("clay_kg")))),
         )
-    for word, label in (("discard_kg", "Discard"), ("water_to_lose_kg", "Dry off"), ("first_water_kg", "First water")):
+    sand = [("sand_kg", "Sand to add")] if computed.form.materials is None else []
+    leads = [("discard_kg", "Discard"), ("water_to_lose_kg", "Dry off"), *sand, ("first_water_kg", "First water")]
+    for word, label in leads:
         if counts(computed, word):
             return Lead(word=word, label=label, text=computed.text(word), then=computed.within(word))
     for word, label in (("sand_kg", "Sand"), ("mix_kg", "Fresh mix"), ("additive_kg", "Additive")):

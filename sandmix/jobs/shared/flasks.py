@@ -16,6 +16,8 @@ FROM_FLOOR_KG = (7.0, 10.0)
 """The same from the floor (lifting_from_floor)."""
 LIFTING_SOURCES = ("hse_lifting_filter", "lifting_from_floor")
 """What the remarks on the load rest on, besides the source of the caution."""
+CLOSE, SHORT = "close", "short"
+"""The words of a heap whose likely range holds both enough and too little, and of one that is too small."""
 SHALLOW_COPE_MM = 40.0
 FILLER = f"at least {walls.FILLER_FROM_CAVITY_MM:g} mm from the cavity"
 BARS = f"at least {walls.BAR_FROM_PATTERN_MM:g} mm from the pattern"

@@ -1,6 +1,7 @@
 // @ts-check
 /** What a job's page has of the casting in use: its figures for the form, and the form's figures for the casting. */
 
+import { books } from "./books.js";
 import {
   addCasting,
   boxValue,
@@ -191,11 +192,14 @@ export function startCastingJob(root, job, engine) {
   };
   /** @type {ReturnType<typeof setTimeout> | undefined} */
   let pause;
-  const refresh = async () => {
+  const planAgain = async () => {
     const sheet = await planOf(casting.key, engine.ask).catch(() => undefined);
-    if (!sheet || !("steps" in sheet)) return;
-    job.form.carried.show(casting.carried(), "casting");
+    if (!sheet || !("steps" in sheet)) return false;
     showSheet(sheet);
+    return true;
+  };
+  const refresh = async () => {
+    if (await planAgain()) job.form.carried.show(casting.carried(), "casting");
   };
   job.form.addEventListener("changed", () => {
     clearTimeout(pause);
@@ -203,6 +207,8 @@ export function startCastingJob(root, job, engine) {
   });
   job.answer.addEventListener("shown", toCasting);
   castings.addEventListener("changed", () => showSheet(sheetOf(casting.key)));
+  // an entry of the book leads on to the next step, and leaves in the form what was just worked by
+  books().then((shelf) => shelf.addEventListener("changed", planAgain));
   toCasting();
   showSheet(sheetOf(casting.key));
   refresh();

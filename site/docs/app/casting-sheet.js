@@ -112,7 +112,8 @@ export class CastingSheet {
     show(this.badge, true);
     showState(this.sheet, { word: "no answer yet", tone: "plain" });
     fill(this.sheet, { sentence: words });
-    for (const name of ["casting-steps", "casting-cautions", "casting-remarks"]) list(this.sheet, name, []);
+    for (const name of ["casting-steps", "casting-cautions"]) list(this.sheet, name, []);
+    this.#showRemarks([]);
     this.#setNext("Change its figures", "plan/");
   }
 
@@ -124,7 +125,9 @@ export class CastingSheet {
     const { key } = kept;
     const next = nextOf(kept, sheet, Date.now());
     show(this.badge, true);
-    showState(this.sheet, sheet.state);
+    const now = sheet.steps.find((step) => step.next);
+    const isPoured = sheet.steps.some(({ past }) => past);
+    showState(this.sheet, isPoured && now ? now.state : sheet.state);
     fill(this.sheet, { sentence: sheet.lead.sentence });
     const [first, ...others] = sheet.cautions;
     const cautions = [...(first ? [openCaution(first)] : []), ...others.map(cautionRow)];
@@ -137,9 +140,16 @@ export class CastingSheet {
         stepRow(step, key, clockText(key, step.job)),
       ]),
     );
-    list(this.sheet, "casting-remarks", sheet.remarks.map(line));
+    this.#showRemarks(sheet.remarks);
     this.#showEntries(key, sheet, !next?.job);
     if (next) this.#setNext(next.label, next.address);
+  }
+
+  /** @param {Sheet["remarks"]} remarks */
+  #showRemarks(remarks) {
+    show(one(this.sheet, "[data-casting-remarks]"), remarks.length > 0);
+    fill(this.sheet, { remarks: `(${remarks.length})` });
+    list(this.sheet, "casting-remarks", remarks.map(line));
   }
 
   /**
@@ -291,14 +301,22 @@ function stepRow(step, key, clock) {
     door.classList.add("still");
   } else door.href = addressOfStep(step, key);
   item.toggleAttribute("data-next", step.next);
-  fill(item, {
-    label: step.label,
-    state: step.locked ? "locked" : step.state.word,
+  const { word, tone } = step.stands ?? step.state; // a plan that an older sandmix kept has no word for how a step stands
+  fill(item, { label: step.label, state: word, ...(step.past ? {} : saidOf(step, clock)) });
+  one(item, "[data-slot=state]").dataset.tone = tone;
+  return item;
+}
+
+/**
+ * The main figure of a step, and its likely range, what its clocks wait for or what is missing.
+ * @param {SheetStep} step
+ * @param {string} clock
+ */
+function saidOf(step, clock) {
+  return {
     figure: step.lead && !step.locked ? `${step.lead.label} ${step.lead.text}` : "",
     line: step.locked || clock || (step.lead && !isAdvice(step) ? step.lead.then : step.line),
-  });
-  one(item, "[data-slot=state]").dataset.tone = step.locked ? "stop" : step.state.tone;
-  return item;
+  };
 }
 
 /**

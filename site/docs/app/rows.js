@@ -41,6 +41,7 @@ class RowsField {
     this.rows = /** @type {HTMLElement | null} */ (group.querySelector("[data-rows]"));
     for (const kind of ["put", "change"]) this.whole.addEventListener(kind, () => this.#draw());
     group.addEventListener("input", (event) => this.#typed(event));
+    group.addEventListener("change", (event) => this.#follow(event));
     group.addEventListener("click", (event) => this.#pressed(event));
     group.addEventListener("click", unfold);
     this.#draw();
@@ -102,6 +103,24 @@ class RowsField {
     if (!(box instanceof HTMLElement) || !box.dataset.part) return;
     event.stopPropagation();
     adjust(box);
+    this.#write();
+  }
+
+  /**
+   * Let a box that has nothing of its own yet take over what was typed in the box that it follows.
+   * @param {Event} event
+   */
+  #follow({ target }) {
+    const row = target instanceof HTMLInputElement && around(target, "[data-row]");
+    if (!row) return;
+    const { part } = target.dataset;
+    for (const box of ownBoxes(row)) {
+      const isOwn = box.value !== "" && box.value !== box.dataset.followed;
+      if (box.dataset.follows !== part || isOwn) continue;
+      box.value = target.value;
+      box.dataset.followed = target.value;
+      adjust(box);
+    }
     this.#write();
   }
 

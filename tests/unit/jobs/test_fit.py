@@ -87,6 +87,14 @@ def test_where_none_is_large_enough_the_flask_to_make_is_given(fit):
     assert named["headline"].startswith("Make one")
 
 
+def test_a_flask_without_a_cope_says_why_it_is_too_small(ask):
+    block = {"pattern_length_mm": 160, "pattern_width_mm": 90, "pattern_height_mm": 30}
+    tray = {"flask_length_mm": 320, "flask_width_mm": 280, "drag_depth_mm": 90}
+    ways_out = ask("fit", **block, flasks=[tray, tray | {"name": "tub", "cope_depth_mm": 0}])["ways_out"]
+    assert any("No cope depth was entered for “flask 1” and “tub”" in way for way in ways_out)
+    assert not any("No cope depth" in way for way in ask("fit", **block, flasks=[tray], open_top="yes")["ways_out"])
+
+
 def test_what_to_cut_from_the_boards(fit):
     """Sides 260 + 36 = 296, ends 160: 80 and 40 rip one board of 123 wide, 296 + 296 + 160 + 160 + 9 = 921 mm; walls 1824 mm."""
     answer = fit(**BLOCK, boards=BOARDS)

@@ -298,6 +298,21 @@ def test_sand_that_is_missing_is_mixed_before_anything_else_is_asked(plan):
     assert any("Bags of 25 kg are assumed" in remark for remark in answer["remarks"])
 
 
+def test_a_heap_that_is_too_small_is_made_larger_before_anything_else(plan):
+    """The flask is chosen and fits; what is left to do is to mix what is missing."""
+    answer, steps = plan(**CASTING, **HEAP | {"heap_kg": 15})
+    assert (steps["fit"]["state"]["word"], steps["flask"]["state"]["word"]) == ("short", "short")
+    assert [step["job"] for step in answer["steps"] if step["next"]] == ["mix"]
+
+
+def test_a_riser_that_the_plan_leaves_out_is_optional(plan):
+    _, steps = plan(**CASTING, **HEAP)
+    assert steps["feed"]["state"]["word"] == "make it"
+    assert steps["feed"]["stands"] == {"word": "optional", "tone": "plain"}
+    _, steps = plan(**CASTING, **HEAP, with_riser="yes")
+    assert steps["feed"]["stands"] == steps["feed"]["state"]
+
+
 def test_sand_that_is_there_begins_the_book_once_its_clay_is_known(plan, ask):
     answer, _ = plan(**CASTING, **HEAP)
     [begin] = answer["records"]
@@ -318,8 +333,17 @@ def test_after_the_pour_comes_the_opening_and_then_the_sand(plan, ask):
     assert soon["lead"]["sentence"].startswith("Next: after the pour")
     assert not soon["records"]
     assert "mix" not in steps, "sand that the cast has used up is a matter for the next one"
+    assert {job: step["stands"]["word"] for job, step in steps.items() if step["past"]} == dict.fromkeys(
+        ("fit", "feed", "gate", "temper", "flask", "pour"), "past"
+    )
+    assert steps["burnout"]["stands"] == steps["burnout"]["state"]
     later, _ = plan(casting=casting, book=book, now="2027-03-10T18:00Z")
     assert later["lead"]["sentence"].startswith("Next: restore the sand")
+    needed = ask("rebond", **steps["rebond"]["inputs"])["result"]
+    added = {word: needed[word] for word in ("sand_kg", "clay_kg", "water_kg") if needed[word]}
+    restored = ask("record", book=book, event={"kind": "added", "at": "2027-03-10T18:05Z", **added})["event"]
+    ended, _ = plan(casting=casting, book=[*book, restored], now="2027-03-10T18:06Z")
+    assert ended["lead"]["sentence"].startswith("This casting is finished. Nothing to add")
     heap = ask("heap", book=book, now="2027-03-10T10:02Z")["result"]["heap_kg"]
     assert value(steps["rebond"], "heap_kg") == heap
 

@@ -164,6 +164,19 @@ def test_a_wider_range_of_the_clay_never_narrows_the_heap_afterwards(ask):
         assert high >= before
 
 
+def test_sand_that_would_lower_the_clay_by_less_than_a_test_sees_is_not_added(ask):
+    """30 kg at 3.5 % have 28.95 kg dry: 7.1 % of it is 7 % of 29.364 kg, so 414 g of sand move the clay by 0.1 point; 7.5 % of 31.018 kg."""
+    asked = {"heap_kg": 30, "moisture_pct_wet": 3.5, "target_clay_pct_dry": 7, "target_moisture_pct_wet": 3.5}
+    near = ask("rebond", **asked, clay_pct_dry=7.1)
+    assert near["result"]["sand_kg"] == pytest.approx(0.4136, abs=1e-4)
+    assert (near["state"]["word"], near["todo"]) == ("nothing to do", [])
+    far = ask("rebond", **asked, clay_pct_dry=7.5)
+    assert far["result"]["sand_kg"] == pytest.approx(2.068, abs=1e-3)
+    assert (far["lead"]["word"], far["lead"]["label"]) == ("sand_kg", "Sand to add")
+    grown = ask("rebond", **asked, clay_pct_dry=7, target_kg=30.4)
+    assert grown["todo"][0]["text"] == "Sand, as bought", "a larger heap was asked for"
+
+
 def test_no_weight_to_dry_to_where_the_water_is_in_what_is_added(ask):
     """2 kg at 3.479 % have 70 g of water; the damp new sand of a mix of 175 kg brings far more than that."""
     given = {
