@@ -80,7 +80,7 @@ def _counts() -> Markup:
 
 def _disagreeing() -> Markup:
     listed = [check for check in checks() if check.differs]
-    body = tag("ul", *map(_check, listed), class_="checks") if listed else tag("p", "Nothing disagrees.")
+    body = tag("ul", *map(_check, listed), class_="compared") if listed else tag("p", "Nothing disagrees.")
     return join(tag("h2", "What disagrees", id="disagrees"), body)
 
 
@@ -92,7 +92,7 @@ def _topic(topic: str) -> Markup:
     """A topic, folded: an address that names it opens it."""
     listed = of_topic(topic)
     summary = tag("summary", TOPICS[topic], ": ", _figures(len(listed), "check"))
-    return tag("details", summary, tag("ul", *map(_check, listed), class_="checks"), class_="folded topic", id=topic)
+    return tag("details", summary, tag("ul", *map(_check, listed), class_="compared"), class_="folded topic", id=topic)
 
 
 def _check(check: Check) -> Markup:

@@ -39,7 +39,7 @@ def tell(computed: Computed[MixForm]) -> Telling:
         ),
         cautions=(*wet_sand.cautions(wet), *_cautions(over_wet)),
         working=tuple(_working(computed)),
-        drawings=_bars(computed),
+        drawings=_bar(computed),
         timers=clocks,
         sources=(sand_clocks.SOURCE,) if clocks else (),
         next=tuple(_next(computed, wet)),
@@ -218,15 +218,6 @@ def _working(computed: Computed[MixForm]) -> Iterable[str]:
     )
 
 
-def _bars(computed: Computed[MixForm]) -> dict[str, str]:
-    weights = weigh(computed.form, computed.form.activity_pct)
-    parts = {
-        "mix": (weights.mix, "The mix"),
-        "sand": (weights.sand, "The sand in it"),
-        "clay": (weights.clay, "The clay in it"),
-    }
-    return {
-        name: composition_bar.draw(sand, f"mix-{name}", title, full_dry_kg=weights.mix.dry_kg)
-        for name, (sand, title) in parts.items()
-        if sand.dry_kg or name != "clay"
-    }
+def _bar(computed: Computed[MixForm]) -> dict[str, str]:
+    mixed = weigh(computed.form, computed.form.activity_pct).mix
+    return {"mix": composition_bar.draw(mixed, "mix-mix", "The mix", full_dry_kg=mixed.dry_kg)}
