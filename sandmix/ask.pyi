@@ -568,6 +568,7 @@ def mix(
     parts_sand: Amount | None = None,
     parts_clay: Amount | None = None,
     moisture_pct_wet: Amount | None = None,
+    metal: MetalChoice | None = None,
     water_per_clay: Amount | None = None,
     mixer: Amount | None = None,
     mixer_kg: Amount | None = None,

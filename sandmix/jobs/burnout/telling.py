@@ -142,6 +142,11 @@ def _on_the_clay(computed: Computed[ResolvedBurnout], found: Solutions) -> Itera
         yield (
             f"The sand face gets no hotter than {found.hot.peaks_c[0]:.0f} °C: by the limit of {limit:g} °C no clay is lost."
         )
+    sodium_c = CLAYS["sodium_bentonite"].limit_c
+    if burns and CLAYS[form.clay].limit_c is not None and sodium_c is not None and limit < sodium_c:
+        yield WayOut(
+            f"Sodium bentonite keeps its bond up to {sodium_c:g} °C, this clay up to {limit:g} °C: with it less clay is lost."
+        )
     if form.contact_w_m2k is None and burns:
         slow = found.slow
         depth_mm = slow.depth_past_mm(limit)

@@ -85,6 +85,9 @@ def _state(computed: Computed[ResolvedFeed]) -> tuple[str, str]:
 
 
 def _lead(computed: Computed[ResolvedFeed]) -> Lead:
+    if computed.has("riser_made_mm"):
+        within = computed.within("riser_diameter_mm")
+        return Lead(word="riser_made_mm", label="Riser, across", text=computed.text("riser_made_mm"), then=within)
     labels = {
         "riser_diameter_mm": "Riser, across",
         "freezing_diameter_mm": "Riser, at least",

@@ -18,6 +18,7 @@ from sandmix.mould import fit
 from sandmix.mould.flask import Flask
 from sandmix.vocabulary import WORDS
 
+MAKE_ONE = "make one"
 _MOST_TAKEN = 0.999
 """Up to this share of the flask, pattern and gating are passed on: rounded, they still leave space for sand."""
 
@@ -30,7 +31,7 @@ def tell(computed: Computed[ResolvedFit]) -> Telling:
     if to_make:
         none = "None of the flasks on hand is large enough. " if form.flasks and not fit.smallest(form.checked) else ""
         headline = f"{none}Make one of {sizes(taken.inside)} inside: it {make}."
-        state = ("make one", "care" if form.flasks else "plain")
+        state = (MAKE_ONE, "care" if form.flasks else "plain")
     elif taken.clears:
         headline, state = f"Take “{taken.name}”: it {make}.", ("fits", "go")
     else:

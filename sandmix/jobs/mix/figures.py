@@ -10,6 +10,7 @@ from sandmix.jobs.mix.form import DAMP_FROM_PCT, MixForm
 from sandmix.jobs.shared.bought import is_untested
 from sandmix.jobs.shared.doses import dried, most_water, water_figures
 from sandmix.jobs.shared.wet_sand import without_dose
+from sandmix.materials.metals import METALS
 from sandmix.materials.sands_and_clays import CLAYS
 from sandmix.maths.uncertainty import Band
 from sandmix.recipes import mix
@@ -112,6 +113,7 @@ def wetness(form: MixForm) -> Wetness:
     weights = weigh(form, form.activity_pct)
     over = weights.water_balance_kg < 0
     return Wetness(
+        metal=METALS[form.metal],
         sand_pct_wet=weights.with_all_its_water.moisture_pct_wet if over else None,
         target_pct_wet=weights.mix.moisture_pct_wet,
     )

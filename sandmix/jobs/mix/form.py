@@ -47,6 +47,7 @@ class MixForm(BoughtForm):
         label="Target moisture",
         help="Leave empty to calculate a range from the live clay.",
     )
+    metal: str = ask("metal", help="Sets how wet the sand may be.")
     water_per_clay: float = ask("water_per_clay")
     mixer_kg: float | None = ask("mixer_kg")
     bucket_l: float = ask("bucket_l")

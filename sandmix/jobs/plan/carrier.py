@@ -17,6 +17,7 @@ SIDE_ERROR = 0.01
 """How far each measured side of a block may be off, as a share of it (own rule)."""
 COMPACT_ERROR = 0.2
 """How far the surface of a compact body is off from that of a block of its volume: a ball has 19 % less than a cube."""
+BLOCK_SAID = "Only the sizes of the casting are known: it is taken as a block."
 COMPACT = "taken as a compact block"
 COMPACT_SAID = (
     "The surface of the casting is not known, so it is taken as a compact block of its volume: the times to wait are rather too long. "

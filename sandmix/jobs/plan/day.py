@@ -22,11 +22,11 @@ from sandmix.jobs.fit import JOB as FIT
 from sandmix.jobs.fit.form import TO_MAKE, names_of
 from sandmix.jobs.flask import JOB as FLASK
 from sandmix.jobs.heap import JOB as HEAP
-from sandmix.jobs.heap.telling import TEST_IT
 from sandmix.jobs.mix import JOB as MIX
 from sandmix.jobs.plan import entry
-from sandmix.jobs.plan.carrier import COMPACT, COMPACT_SAID, Carrier
+from sandmix.jobs.plan.carrier import BLOCK_SAID, COMPACT, COMPACT_SAID, Carrier
 from sandmix.jobs.plan.form import PlanForm, ResolvedPlan
+from sandmix.jobs.plan.heap_today import HeapToday, ask_heap, of_today
 from sandmix.jobs.plan.metal_way import OF_THE_METAL, MetalWay, cope_depth_mm
 from sandmix.jobs.plan.steps import Carried, Inputs, Step, amount, ask_job, value_of, without_range
 from sandmix.jobs.pour import JOB as POUR
@@ -47,7 +47,7 @@ TAKES: Mapping[str, tuple[str, ...]] = {
     "fit": ("metal", "patterns_count", "gating_volume_cm3", "frame_kg", "flasks", "heap_kg"),
     "feed": ("metal", "casting_volume_cm3", "casting_area_cm2", "modulus_mm", "box_mm"),
     "gate": ("metal", "thinnest_mm", "pour_temp_c"),
-    "mix": ("clay",),
+    "mix": ("metal", "clay"),
     "shopping": (*BAGS, "sand_yield_pct"),
     "temper": ("metal", "heap_kg", "moisture_pct_wet", *SAMPLE, "target_moisture_pct_wet"),
     "flask": ("metal", "gating_volume_cm3", "frame_kg", "heap_kg"),
@@ -85,6 +85,7 @@ def resolve(filled: Filled[PlanForm]) -> Filled[ResolvedPlan]:
             carrier, flask, (whole.pattern or whole.name) if whole else "", facing, gating_cm3=day.metal.gating_cm3
         ),
         "poured_ago_min": day.poured_ago_min,
+        "worked_since": day.worked_since,
         "assumes": tuple(word for word, origin in origins.items() if origin == ASSUMED),
     }
     return filled.into(ResolvedPlan, found, without=filled.bands)
@@ -97,26 +98,17 @@ class Day:
     carrier: Carrier
     casting: Casting | None = None
     book: Book | None = field(init=False)
+    today: HeapToday = field(init=False)
     heap: Inputs = field(init=False)
     """What is known of the heap today: as given, else as the book has it."""
-    untested: bool = field(init=False, default=False)
-    """Whether the book says to test the heap."""
     metal: MetalWay = field(init=False)
     """The riser, sprue and gates."""
 
     def __post_init__(self) -> None:
         """Read the book, if there is one."""
-        form = self.form
-        self.book = None if form.book is None else read(form.book)
-        of_book: Inputs = {}
-        if self.book is not None:
-            now = ask_job(HEAP, self._of_the_book(self.book), "")
-            if now.problems:
-                raise InputError(list(now.problems))
-            self.untested = now.state["word"] == TEST_IT
-            carried = now.carried_words(HEAP_WORDS) | now.carried("mould_moisture_pct_wet", "moisture_pct_wet")
-            of_book = _from(from_heap(now.figure("last_test_age_days")), carried) if now.figure("heap_kg") else {}
-        self.heap = of_book | self.carrier.several(*HEAP_WORDS)
+        self.book = None if self.form.book is None else read(self.form.book)
+        self.today = of_today(self.book, self.form.now)
+        self.heap = self.today.figures | self.carrier.several(*HEAP_WORDS)
         self.metal = MetalWay(self.carrier, self._ask)
 
     @property
@@ -133,14 +125,24 @@ class Day:
     @property
     def poured_ago_min(self) -> float | None:
         """How many minutes ago the metal was poured, by the entry in the book; None if there is none that still counts."""
-        if self.casting is None or self.book is None:
-            return None
-        entries, undone = self.casting.ids_of("poured"), self.book.undone()
-        poured = [event["at"] for event in self.book.events if event["id"] in entries - undone]
-        if not poured:
+        poured = self._poured()
+        if poured is None or self.book is None:
             return None
         now = self.form.now or self.book.events[-1]["at"]
-        return (seconds_of(now) - seconds_of(poured[-1])) / 60
+        return (seconds_of(now) - seconds_of(poured["at"])) / 60
+
+    @property
+    def worked_since(self) -> bool:
+        """Whether the book has entries after that of the pour."""
+        poured = self._poured()
+        return poured is not None and self.book is not None and self.book.events[-1]["id"] != poured["id"]
+
+    def _poured(self) -> Mapping[str, Any] | None:
+        """The entry of this cast in the book that still counts."""
+        if self.casting is None or self.book is None:
+            return None
+        entries = self.casting.ids_of("poured") - self.book.undone()
+        return next((event for event in reversed(self.book.events) if event["id"] in entries), None)
 
     def steps(self) -> Iterable[Step]:
         """Yield the steps in the order of the day."""
@@ -177,7 +179,7 @@ class Day:
         given = carrier.several("metal", "patterns_count", "frame_kg") | self.metal.gating | self.metal.riser_to_fit()
         why = "The flask decides how much sand is needed, so it comes before mixing and buying."
         if carrier.is_block:
-            why += " Only the sizes of the casting are known: it is taken as a block."
+            why += f" {BLOCK_SAID}"
         return self._ask(FIT, carrier.sides() | volume | flasks | self._of_heap("heap_kg") | given, why)
 
     def _flask(self, fit: Step) -> Step:
@@ -200,7 +202,8 @@ class Day:
             if name in (None, of_row):
                 why = "Its sizes are those of the flask on hand that fits best."
                 if name is None:
-                    why = "The sizes of the casting are not known, so the first flask on hand is taken, unchecked."
+                    unknown = "The sizes of the casting are not known" if fit.needs else "No flask could be chosen"
+                    why = f"{unknown}, so the first flask on hand is taken, unchecked."
                 sizes_of_row = {
                     word: Carried(given={"value": row[word], "unit": "mm"}, origin=f"from the flask “{of_row}”")
                     for word in FLASK_SIZES
@@ -227,7 +230,7 @@ class Day:
         why = "The heap is too small for the flask: this much is missing."
         if "heap_kg" not in self.heap:
             why = "There is no heap yet: all the sand for the flask has to be made."
-        return self._ask(MIX, without_range(made) | target | self.carrier.several("clay"), why)
+        return self._ask(MIX, without_range(made) | target | self.carrier.several("metal", "clay"), why)
 
     def _shopping(self, mix: Step) -> Step:
         needed = without_range(mix.carried("sand_kg") | mix.carried("clay_kg"))
@@ -239,11 +242,15 @@ class Day:
         if not {"sample_wet_g", "sample_dry_g"} & test.keys():
             test = self._of_heap("moisture_pct_wet")
         target = self.carrier.several("metal", "target_moisture_pct_wet")
-        heap = {} if sand is None else {"heap_kg": sand}
+        tested = self.carrier.several(*SAMPLE, "moisture_pct_wet")
+        heap = {} if sand is None or (self.today.dried_since and not tested) else {"heap_kg": sand}
         why = "Sand that is too wet throws the metal back: test it before you mould."
         step = self._ask(TEMPER, heap | test | target, why)
-        tested = not self.untested or self.carrier.several(*SAMPLE, "moisture_pct_wet")
-        return step if tested or step.state["tone"] != "go" else self._ask(TEMPER, heap | target, why)
+        return (
+            self._ask(TEMPER, heap | target, why)
+            if self.today.untested and not tested and step.state["tone"] != "stop"
+            else step
+        )
 
     def _facing(self, flask: Step) -> Step | None:
         """The facing for all castings of the mould; nothing where there is one sand only."""
@@ -300,12 +307,13 @@ class Day:
         clay = self._of_heap("clay_pct_dry")
         if not clay and mix is not None and "heap_kg" not in self.heap:
             clay = mix.carried("clay_pct_dry")
-        of_flask = flask.carried("rammed_kg", "flask_sand_kg")
+        of_flask = flask.carried("rammed_kg", "flask_sand_kg", times=1 / self.form.count)
         surface, of_part = carrier.surface(), self._modulus_of_a_part()
         given = carrier.several("metal", "pour_temp_c", "clay") | (of_part or surface) | carrier.sizes()
         inputs = carrier.volume() | whole | clay | of_flask | self._target("moisture_pct_wet") | given
         inputs |= self.metal.thickest_section()
-        why = "One casting, in the sand of its flask at its moisture for moulding."
+        share = "the sand of its flask" if self.form.count == 1 else "its share of the flask's sand"
+        why = f"One casting, in {share} at its moisture for moulding."
         if "casting_area_cm2" in inputs and inputs["casting_area_cm2"].origin == COMPACT:
             why += f" {COMPACT_SAID}"
         if of_part:
@@ -323,7 +331,7 @@ class Day:
 
     def _heap(self) -> Step:
         why = "Record the cast in the book: then the next plan starts from the heap as it is."
-        return ask_job(HEAP, {} if self.book is None else self._of_the_book(self.book), why)
+        return ask_job(HEAP, {}, why) if self.book is None else ask_heap(self.book, self.form.now, why)
 
     def _rebond(self, flask: Step, facing: Step | None) -> Step:
         heap, why = dict(self.heap), "The heap as given. With a book it is the heap after this cast."
@@ -339,7 +347,7 @@ class Day:
     def _after(self, book: Book, flask: Step, facing: Step | None) -> Step | None:
         """The heap of the book after the cast, or None where the book would not take such an entry."""
         if self.poured_ago_min is not None:
-            return ask_job(HEAP, self._of_the_book(book), "")
+            return ask_heap(book, self.form.now)
         last = book.events[-1]["at"] if book.events else "2000-01-01"
         at = {"at": self.form.now or last}
         cast = entry.of_cast(self.carrier, flask, facing=facing, gating_cm3=self.metal.gating_cm3)
@@ -347,7 +355,7 @@ class Day:
             after = with_event(book, {"kind": "poured", **at, **cast})
             for words in entry.offered(facing, "joined")[:1]:
                 after = with_event(after, {"kind": "joined", **at, **words})
-            return ask_job(HEAP, self._of_the_book(after), "")
+            return ask_heap(after, self.form.now)
         except InputError:
             return None
 
@@ -372,19 +380,6 @@ class Day:
         if job == "pour" and word in OF_ONE:
             return self.form.count == 1
         return job != "rebond" or word not in HEAP_WORDS or self.book is None
-
-    def _of_the_book(self, book: Book) -> Inputs:
-        now = {} if self.form.now is None else {"now": Carried(given=self.form.now)}
-        return {"book": Carried(given=book.to_dict()), **now}
-
-
-def from_heap(age_days: object) -> str:
-    """Return where a figure of the book is from, with the age of its last test."""
-    if not isinstance(age_days, (int, float)) or age_days < 0:
-        return "from the heap"
-    days = round(age_days)
-    when = "today" if days == 0 else "yesterday" if days == 1 else f"{days} days ago"
-    return f"from the heap, tested {when}"
 
 
 def _from(origin: str, inputs: Inputs) -> Inputs:

@@ -49,4 +49,5 @@ def _modulus(carrier: Carrier, cm3: float) -> dict[str, object]:
         return {}
     area = surface["casting_area_cm2"].given
     assert isinstance(area, dict)
-    return {"modulus_mm": 10 * cm3 / float(area["value"])}
+    area_cm2 = float(area["value"])
+    return {"modulus_mm": 10 * cm3 / area_cm2} if area_cm2 > 0 else {}

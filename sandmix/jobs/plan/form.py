@@ -102,5 +102,7 @@ class ResolvedPlan(PlanForm):
     """The words of the book's entry for this cast."""
     poured_ago_min: float | None = None
     """How long ago the metal was poured, by the book; None while it is not."""
+    worked_since: bool = False
+    """Whether the book has entries after the pour: then the sand is out of the mould."""
     assumes: tuple[str, ...] = ()
     """The words that are only assumed, because the casting has no figure for them."""

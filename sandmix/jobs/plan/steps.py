@@ -25,6 +25,9 @@ OF_THE_PLAN = {
     "flask_width_mm": "flasks",
     "drag_depth_mm": "flasks",
     "head_mm": "flasks",
+    "flask_sand_kg": "flasks",
+    "make_kg": "flasks",
+    "sand_kg": "flasks",
 }
 """The word of the plan for a word of a job that the plan never asks for."""
 

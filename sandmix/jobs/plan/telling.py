@@ -12,8 +12,9 @@ from sandmix.asking.form import asks
 from sandmix.asking.job import Computed, Lead, Next, Record, Telling, ToDo
 from sandmix.casting.casting import ASSUMED_SAID
 from sandmix.jobs.feed.telling import MAKE_IT
+from sandmix.jobs.fit.telling import MAKE_ONE
 from sandmix.jobs.heap.telling import TEST_IT
-from sandmix.jobs.plan.carrier import COMPACT, COMPACT_SAID
+from sandmix.jobs.plan.carrier import BLOCK_SAID, COMPACT, COMPACT_SAID
 from sandmix.jobs.plan.form import PlanForm, ResolvedPlan
 from sandmix.jobs.plan.steps import Step, as_text
 from sandmix.jobs.rebond.telling import NOTHING_TO_DO
@@ -23,6 +24,7 @@ from sandmix.vocabulary import WORDS
 
 ALL_CAUTIONS = {str(caution): caution for caution in vars(cautions).values() if isinstance(caution, Caution)}
 UNTESTED = "The sand was never tested, or not for a long time. Test it before you mould."
+BOOK_STOPS = "The heap book says stop: only a later test in the book lifts that."
 BEFORE_POURING = ("fit", "feed", "gate", "mix", "shopping", "temper", "flask")
 UP_TO_POURING = (*BEFORE_POURING, "pour")
 ADVICE = ("feed", "gate")
@@ -39,7 +41,7 @@ def tell(computed: Computed[ResolvedPlan]) -> Telling:
         todo=tuple(ToDo(**line) for line in ahead.answer["todo"]) if ahead.answer else (),
         state=state(steps),
         lead=_lead(ahead),
-        cautions=tuple(_cautions(steps)),
+        cautions=tuple(_cautions(form, ahead)),
         working=tuple(f"{step.job.short}: {step.why}" for step in steps),
         next=tuple(_link(step, step is ahead) for step in steps),
         steps=tuple(_told(step, form, ahead) for step in steps),
@@ -52,13 +54,17 @@ def _headline(ahead: Step, form: ResolvedPlan) -> str:
     line = UNTESTED if _is_untested(ahead, form) else _line(ahead)
     if form.poured_ago_min is not None and ahead.state["word"] == NOTHING_TO_DO:
         return f"This casting is finished. {line}"
+    if form.poured_ago_min is not None and ahead.job.name == "rebond" and not form.worked_since:
+        return f"Next: open the mould, lift the casting out with tongs, and let the sand cool. Then restore it: {lowered(line)}"
+    if _book_stops(form):
+        line = f"{BOOK_STOPS} {line}"
     return f"Next: {lowered(ahead.job.short)}. {line}"
 
 
 def _told(step: Step, form: ResolvedPlan, ahead: Step) -> dict[str, Any]:
     """A step as plain data, with where it stands in this day; ``past`` are the steps up to the pour once the book has the cast."""
     is_past = form.poured_ago_min is not None and _is_before(step)
-    locked = _locked(step, form.steps)
+    locked = _locked(step, form)
     stands = dict(step.state)
     if is_past:
         stands = {"word": "past", "tone": "plain"}
@@ -94,17 +100,26 @@ def next_step(form: ResolvedPlan) -> Step:
     """Return the step to look at first.
 
     Before the pour it is a step that says stop, else the first in the order of the day that is still to do: sand to mix, something missing,
-    a heap that the book says to test, or something to take care with. After the pour it is the opening until its time has come, then the sand.
+    a heap that the book says to test, or something to take care with. After the pour it is the opening until its time has come, also while
+    that is not known, then the sand.
     """
     by_job = {step.job.name: step for step in form.steps}
     if form.poured_ago_min is not None:
         opening = by_job["burnout"].figure("open_after_min")
-        waits = isinstance(opening, float) and form.poured_ago_min < opening
-        return by_job["burnout" if waits else "rebond"]
+        may_open = isinstance(opening, float) and form.poured_ago_min >= opening
+        return by_job["rebond" if may_open else "burnout"]
+    if _book_stops(form):
+        return by_job["temper"]
     until = [step for step in form.steps if _is_before(step)]
     stopped = [step for step in until if _stops(step)]
     passed = {CLOSE, SHORT} if "mix" in by_job else {CLOSE}
     return [*stopped, *(step for step in until if _is_to_do(step, passed)), *form.steps][0]
+
+
+def _book_stops(form: ResolvedPlan) -> bool:
+    """Whether the book says stop, before the pour: a moisture that was only typed does not lift that."""
+    heap = next(step for step in form.steps if step.job.name == "heap")
+    return form.poured_ago_min is None and _stops(heap)
 
 
 def _is_untested(step: Step, form: ResolvedPlan) -> bool:
@@ -118,21 +133,25 @@ def _is_to_do(step: Step, passed: Container[str]) -> bool:
     if step.job.name in ADVICE:
         return False
     cares = step.state["tone"] == "care" and step.state["word"] not in passed
-    return step.job.name == "mix" or step.answer is None or cares
+    return step.job.name == "mix" or step.answer is None or cares or step.state["word"] == MAKE_ONE
 
 
-def _locked(step: Step, steps: Iterable[Step]) -> str:
-    """Why a step must wait: the pour, while the sand says stop."""
+def _locked(step: Step, form: ResolvedPlan) -> str:
+    """Why a step must wait: the pour, while the sand says stop, as given or by the book."""
     if step.job.name != "pour":
         return ""
-    stopped = [other for other in steps if other.job.name in BEFORE_POURING and _stops(other)]
-    return f"Locked: “{stopped[0].job.short}” says stop." if stopped else ""
+    stopped = [other for other in form.steps if other.job.name in BEFORE_POURING and _stops(other)]
+    if stopped:
+        return f"Locked: “{stopped[0].job.short}” says stop."
+    return f"Locked. {BOOK_STOPS}" if _book_stops(form) else ""
 
 
 def _remarks(form: ResolvedPlan) -> Iterable[str]:
     """What is assumed, as far as a step uses it."""
     used = {word for step in form.steps if _is_before(step) for word in step.inputs}
     yield from dict.fromkeys(ASSUMED_SAID[word] for word in form.assumes if word in used)
+    if any(step.job.name == "fit" and BLOCK_SAID in step.why for step in form.steps):
+        yield BLOCK_SAID
     if any(carried.origin == COMPACT for step in form.steps for carried in step.carried_in.values()):
         yield COMPACT_SAID
     if any(_is_left_out(step, form) for step in form.steps):
@@ -156,7 +175,8 @@ def _records(form: ResolvedPlan) -> Iterable[Record]:
             words={word: as_text(carried.given) for word, carried in words.items()},
         )
     pour = by_job["pour"]
-    if form.book is not None and pour.answer and not any(_stops(step) for step in form.steps if _is_before(step)):
+    stopped = _book_stops(form) or any(_stops(step) for step in form.steps if _is_before(step))
+    if form.book is not None and pour.answer and not stopped:
         cast = {word: _with_its_unit(word, given) for word, given in form.cast.items()}
         opening = by_job["burnout"].figure("open_after_min")
         if isinstance(opening, float):
@@ -186,9 +206,10 @@ def _is_before(step: Step) -> bool:
     return step.job.name in UP_TO_POURING
 
 
-def _cautions(steps: Iterable[Step]) -> Iterable[Caution]:
-    """The cautions of the steps up to pouring that say stop; those of all others stand at their own jobs."""
-    said = [text for step in steps if step.answer and _stops(step) for text in step.answer["cautions"]]
+def _cautions(form: ResolvedPlan, ahead: Step) -> Iterable[Caution]:
+    """The cautions of the steps that say stop and, after the pour, of the next step; those of all others stand at their own jobs."""
+    speaking = [step for step in form.steps if _stops(step) or (form.poured_ago_min is not None and step is ahead)]
+    said = [text for step in speaking if step.answer for text in step.answer["cautions"]]
     return (ALL_CAUTIONS[text] for text in dict.fromkeys(said))
 
 

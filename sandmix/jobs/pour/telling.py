@@ -52,7 +52,9 @@ def _overflows(computed: Computed[ResolvedPour]) -> bool:
 def tell(computed: Computed[ResolvedPour]) -> Telling:
     """Say what to melt, what to put on the cope, and what must be true before pouring."""
     form = computed.form
-    sentences = []
+    wet = _wetness(computed.filled)
+    overflows = wet.sand != STOP and _overflows(computed)
+    sentences = ["The charge is too large for the crucible."] if overflows else []
     if computed.has("charge_kg"):
         sentences.append(f"Melt {computed.text('charge_kg')}.")
     if computed.has("put_on_kg"):
@@ -63,12 +65,9 @@ def tell(computed: Computed[ResolvedPour]) -> Telling:
         )
     elif computed.has("hold_down_kg"):
         sentences.append(f"The cope and its weights together must weigh {computed.text('hold_down_kg')}.")
-    wet = _wetness(computed.filled)
-    if wet.sand != STOP and _overflows(computed):
-        sentences.append("The charge is too large for the crucible.")
     return Telling(
         headline=wet_sand.headline(wet, " ".join(sentences)),
-        state=wet_sand.state(wet, "check", "care"),
+        state=wet_sand.state(wet, "too much" if overflows else "check", "care"),
         lead=_lead(computed),
         todo=tuple(_to_do(computed, wet)),
         remarks=(*wet_sand.remarks(wet), *_remarks(computed)),
