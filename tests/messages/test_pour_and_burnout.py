@@ -461,7 +461,7 @@ HEADLINES = [
             "{burnt_depth_mm}."
         ),
     ),
-    ("pour", POUR | {"crucible_l": 0.5}, "Melt {charge_kg}. The charge is too large for the crucible."),
+    ("pour", POUR | {"crucible_l": 0.5}, "The charge is too large for the crucible. Melt {charge_kg}."),
     (
         "pour",
         POUR | {"moisture_pct_wet": 6.1},

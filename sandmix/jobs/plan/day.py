@@ -79,11 +79,11 @@ def resolve(filled: Filled[PlanForm]) -> Filled[ResolvedPlan]:
     steps = tuple(day.steps())
     [flask] = [step for step in steps if step.job is FLASK]
     facing = next((step for step in steps if step.job is FACING), None)
+    name = (whole.pattern or whole.name) if whole else ""
+    cast = entry.of_cast(carrier, flask, name, facing, gating_cm3=day.metal.gating_cm3)
     found = {
         "steps": steps,
-        "cast": entry.of_cast(
-            carrier, flask, (whole.pattern or whole.name) if whole else "", facing, gating_cm3=day.metal.gating_cm3
-        ),
+        "cast": cast if day.is_taken else {},
         "poured_ago_min": day.poured_ago_min,
         "worked_since": day.worked_since,
         "assumes": tuple(word for word, origin in origins.items() if origin == ASSUMED),
@@ -103,6 +103,8 @@ class Day:
     """What is known of the heap today: as given, else as the book has it."""
     metal: MetalWay = field(init=False)
     """The riser, sprue and gates."""
+    is_taken: bool = field(init=False, default=True)
+    """Whether the book would take the entry of this cast."""
 
     def __post_init__(self) -> None:
         """Read the book, if there is one."""
@@ -337,6 +339,7 @@ class Day:
         heap, why = dict(self.heap), "The heap as given. With a book it is the heap after this cast."
         if self.book is not None:
             after = self._after(self.book, flask, facing)
+            self.is_taken = after is not None
             heap |= _from(AFTER, after.carried_words(HEAP_WORDS)) if after and after.figure("heap_kg") else {}
             why = "The heap as the book has it after this cast."
             if after is None:

@@ -99,7 +99,7 @@ class ResolvedPlan(PlanForm):
 
     steps: tuple[Step, ...] = ()
     cast: Mapping[str, object] = field(default_factory=dict)
-    """The words of the book's entry for this cast."""
+    """The words of the book's entry for this cast; none where the book would not take it."""
     poured_ago_min: float | None = None
     """How long ago the metal was poured, by the book; None while it is not."""
     worked_since: bool = False

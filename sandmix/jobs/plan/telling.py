@@ -176,7 +176,7 @@ def _records(form: ResolvedPlan) -> Iterable[Record]:
         )
     pour = by_job["pour"]
     stopped = _book_stops(form) or any(_stops(step) for step in form.steps if _is_before(step))
-    if form.book is not None and pour.answer and not stopped:
+    if form.book is not None and pour.answer and form.cast and not stopped:
         cast = {word: _with_its_unit(word, given) for word, given in form.cast.items()}
         opening = by_job["burnout"].figure("open_after_min")
         if isinstance(opening, float):

@@ -31,6 +31,33 @@ function unfold(event) {
   one(row, "[data-part]").focus();
 }
 
+/**
+ * Let the boxes that follow this one say the same, until they have something of their own.
+ * @param {HTMLInputElement} typed
+ */
+function follow(typed) {
+  const row = around(typed, "[data-row]");
+  for (const box of row ? ownBoxes(row) : []) {
+    if (box.dataset.follows !== typed.dataset.part || (box.value !== "" && !isFollowing(box))) continue;
+    box.value = typed.value;
+    box.dataset.followed = typed.value;
+    adjust(box);
+  }
+}
+
+/** @param {Box} box */
+function isFollowing(box) {
+  return box.value !== "" && box.value === box.dataset.followed;
+}
+
+/**
+ * What is typed into a box that only follows takes the place of all that it says.
+ * @param {Event} event
+ */
+function selectFollower({ target }) {
+  if (target instanceof HTMLInputElement && isFollowing(target)) setTimeout(() => target.select());
+}
+
 /** The boxes of one field, and behind them one box with all of it as text. Each follows the other. */
 class RowsField {
   /** @param {HTMLElement} group */
@@ -41,7 +68,7 @@ class RowsField {
     this.rows = /** @type {HTMLElement | null} */ (group.querySelector("[data-rows]"));
     for (const kind of ["put", "change"]) this.whole.addEventListener(kind, () => this.#draw());
     group.addEventListener("input", (event) => this.#typed(event));
-    group.addEventListener("change", (event) => this.#follow(event));
+    group.addEventListener("focusin", selectFollower);
     group.addEventListener("click", (event) => this.#pressed(event));
     group.addEventListener("click", unfold);
     this.#draw();
@@ -103,24 +130,7 @@ class RowsField {
     if (!(box instanceof HTMLElement) || !box.dataset.part) return;
     event.stopPropagation();
     adjust(box);
-    this.#write();
-  }
-
-  /**
-   * Let a box that has nothing of its own yet take over what was typed in the box that it follows.
-   * @param {Event} event
-   */
-  #follow({ target }) {
-    const row = target instanceof HTMLInputElement && around(target, "[data-row]");
-    if (!row) return;
-    const { part } = target.dataset;
-    for (const box of ownBoxes(row)) {
-      const isOwn = box.value !== "" && box.value !== box.dataset.followed;
-      if (box.dataset.follows !== part || isOwn) continue;
-      box.value = target.value;
-      box.dataset.followed = target.value;
-      adjust(box);
-    }
+    if (box instanceof HTMLInputElement) follow(box);
     this.#write();
   }
 

@@ -657,3 +657,10 @@ def test_what_a_step_needs_is_a_word_of_the_plan(plan):
     answer, _ = plan(metal="aluminium", casting_kg=1, two_sands="yes")
     for step in answer["steps"]:
         assert set(step["needs"]) <= set(PlanForm.__dataclass_fields__)
+
+
+def test_a_cast_that_the_book_would_not_take_is_not_offered(plan):
+    """A casting of half a gram: an entry of the book has at least a gram of metal."""
+    tiny = {"casting_kg": 0.0003, "gating_volume_cm3": 0}
+    answer, _ = plan(metal="aluminium", **tiny, flasks=[FLASK], book=BOOK, now="2027-03-07", moisture_pct_wet=3.4)
+    assert not any(record["kind"] == "poured" for record in answer["records"])
