@@ -233,6 +233,8 @@ def _labels(step: Step) -> str:
 
 def _line(step: Step) -> str:
     """What the step says in one sentence or two."""
+    if step.needs == ("book",):
+        return "It begins with its first entry, such as the new sand."
     if labels := _labels(step):
         return f"Still needed: {lowered(labels)}."
     return step.headline
