@@ -13,6 +13,7 @@ from typing import Any
 
 from sandmix.casting.layers import ASSUMED, YOURS, Known, Layer, is_empty, merged
 from sandmix.language.errors import InputError, Problem, SandmixError
+from sandmix.language.texts import is_finite
 from sandmix.language.timestamps import seconds_of
 from sandmix.language.wording import shown_given
 from sandmix.vocabulary import WORDS
@@ -204,7 +205,15 @@ def _figures(given: object, where: str, problems: list[str]) -> Figures:
     too_long = [WORDS[word].label for word, value in given.items() if word in WORDS and _is_too_long(value)]
     if too_long:
         problems.append(f"{where} have a value for “{too_long[0]}” that is too long. Shorten it.")
+    too_large = [shown_given(_label(word)) for word, value in given.items() if not is_finite(value)]
+    if too_large:
+        problems.append(f"{where} have a number for “{too_large[0]}” that is far too large. Correct it.")
     return {word: value for word, value in given.items() if not is_empty(value)}
+
+
+def _label(word: object) -> object:
+    """What a person knows a word by, or the word itself where it is unknown."""
+    return WORDS[word].label if isinstance(word, str) and word in WORDS else word
 
 
 def _is_too_long(value: object) -> bool:
@@ -215,6 +224,9 @@ def _list(whole: Mapping[str, Any], part: str, problems: list[str]) -> tuple[Map
     given = whole.get(part, [])
     if not isinstance(given, list) or len(given) > MOST_PARTS or not all(_is_row(row) for row in given):
         problems.append(f"its part “{part}” is not a list of at most {MOST_PARTS} rows. The file is damaged.")
+        return ()
+    if not is_finite(given):
+        problems.append(f"its part “{part}” has a number that is far too large. Correct it, or take its row out.")
         return ()
     return tuple(given)
 

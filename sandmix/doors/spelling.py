@@ -13,7 +13,7 @@ from difflib import get_close_matches
 from sandmix.asking.form import Ask, asks
 from sandmix.book.events import KINDS
 from sandmix.language.tables import Rows, Table
-from sandmix.language.texts import of_text
+from sandmix.language.texts import is_finite, of_text
 
 _UNITS = (
     "_m_s", "_kg", "_g", "_l", "_ml", "_mm", "_cm", "_mm2", "_cm2", "_m2", "_cm3", "_c", "_s", "_min", "_h", "_kpa", "_w_m2k", "_mj",
@@ -127,7 +127,8 @@ def content_of(part: Ask | None, given: object) -> object:
     """Return what was typed for a table or list, written in JSON or by hand, as data; anything else stays as it is, to be read or refused."""
     if part is None or not isinstance(given, str) or not isinstance(part.word, (Table, Rows)):
         return given
-    return flasks_of(given) or of_text(given) if part.word.name == "flasks" else of_text(given)
+    data = (flasks_of(given) if part.word.name == "flasks" else None) or of_text(given)
+    return data if is_finite(data) else given
 
 
 def quoted(value: str) -> str:

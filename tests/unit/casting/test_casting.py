@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+import copy
+import json
+
 import pytest
 
 from sandmix.casting.casting import HEAP_FIGURES, begin, read
+from sandmix.doors.facade import call
 from sandmix.language.errors import InputError
 
 FIGURES = {"metal": "aluminium", "box_mm": "160 x 90 x 30 mm", "heap_kg": {"value": "45", "unit": "kg"}}
@@ -59,6 +63,59 @@ def test_everything_that_is_wrong_is_said_at_once():
     assert len(said.splitlines()) == 8
     assert "no word “no_such_word”" in said
     assert "the time “begun” can't be read" in said
+
+
+INFINITE = json.loads("1e999")
+"""Valid JSON, and no number that can be computed with or written again."""
+
+
+def places(part, path=()):
+    """The path to each number or text of plain data."""
+    if isinstance(part, (dict, list)):
+        for name, inner in part.items() if isinstance(part, dict) else enumerate(part):
+            yield from places(inner, (*path, name))
+    else:
+        yield path
+
+
+def with_infinite(data, path):
+    """The same data with a number at *path* that is not finite."""
+    copied = copy.deepcopy(data)
+    inner = copied
+    for name in path[:-1]:
+        inner = inner[name]
+    inner[path[-1]] = INFINITE
+    return copied
+
+
+@pytest.mark.parametrize(
+    "path", list(places({**WHOLE, "figures": {**FIGURES, "flasks": [{"cope_depth_mm": 90}]}})), ids=repr
+)
+def test_a_number_that_is_not_finite_is_refused_in_words_wherever_it_stands(path):
+    whole = with_infinite({**WHOLE, "figures": {**FIGURES, "flasks": [{"cope_depth_mm": 90}]}}, path)
+    for job, more in (("read_casting", {}), ("again", {"at": "2027-04-01"}), ("plan", {})):
+        answer = json.loads(
+            call(json.dumps({"job": job, "inputs": {"casting": whole, **more}}).replace("Infinity", "1e999"))
+        )
+        assert not answer["ok"]
+        assert "fault" not in answer
+        assert all(problem["message"].startswith("The casting: ") for problem in answer["problems"])
+
+
+def test_all_numbers_that_are_not_finite_are_named_at_once():
+    said = refusal(
+        {
+            **WHOLE,
+            "figures": {"heap_kg": INFINITE},
+            "own": {"flask": {"flask_length_mm": {"value": INFINITE}}},
+            "ticks": [{"job": "pour", "at": -INFINITE}],
+        }
+    )
+    assert said.splitlines() == [
+        "The casting: its figures have a number for “Sand in the heap” that is far too large. Correct it.",
+        "The casting: its figures for “flask” have a number for “Flask length” that is far too large. Correct it.",
+        "The casting: its part “ticks” has a number that is far too large. Correct it, or take its row out.",
+    ]
 
 
 def test_own_figures_come_before_those_of_the_pattern_and_these_before_what_is_assumed():

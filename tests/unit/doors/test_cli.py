@@ -321,3 +321,14 @@ def test_a_long_next_step_is_a_command_on_several_lines(capsys):
     status, told, err = run(capsys, *shlex.split(line.partition("sandmix ")[2]))
     assert (status, err) == (0, "")
     assert "\\\n" in steps and "Load to lift: cope" in told
+
+
+@pytest.mark.parametrize(
+    ("command", "rows"),
+    [("fit", ("--flasks", '[{"flask_length_mm": 1e999}]')), ("fineness", ("--retained", '{"50": 1e999}'))],
+)
+def test_a_number_in_a_list_that_is_not_finite_is_refused_under_its_option(capsys, command, rows):
+    status = cli.main((command, *rows))
+    out, err = capsys.readouterr()
+    assert (status, out) == (2, "")
+    assert any(line.startswith(f"{rows[0]}: ") and "this number is far too large" in line for line in err.splitlines())

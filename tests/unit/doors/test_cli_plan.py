@@ -48,7 +48,7 @@ class TestTheDay:
         for row, step in zip(rows, answer["steps"], strict=True):
             mark = ">" if answer["headline"].startswith(f"Next: {step['label'].lower()}") else " "
             assert row.startswith(f"{mark} {step['label']}")
-            assert step["state"]["word"] in row
+            assert step["stands"]["word"] in row
             lead = step.get("lead")
             assert (f"{lead['label']}: {lead['text']}" if lead else "Still needed: ") in row
             assert not lead or lead["then"] in row
@@ -153,6 +153,10 @@ class TestACasting:
             ('{"format": "sandmix casting", "version": 2, "name": "later"}', "a newer sandmix wrote it"),
             ('{"format": "sandmix book", "version": 3, "events": []}', "another kind of file"),
             ('{"format": "sandmix casting", "version": 1, "figures": {"heap": 1}}', "no word “heap”"),
+            (
+                '{"format": "sandmix casting", "version": 1, "own": {"flask": {"heap_kg": 1e999}}}',
+                "a.json holds a number that is far too large",
+            ),
             ("[", "isn't JSON"),
             ("PK\x03\x04", "isn't JSON"),
         ],
