@@ -8,15 +8,16 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any
 
+from sandmix.asking.form import asks
 from sandmix.book import book
 from sandmix.book.events import CORRECTED, KINDS, UNDONE
 from sandmix.book.heap import fold
 from sandmix.casting import casting
-from sandmix.casting.casting import Casting
+from sandmix.casting.casting import DOCUMENTS, Casting
 from sandmix.doors import document_file, facade
 from sandmix.doors.document_file import BOOK, CASTING
 from sandmix.doors.spelling import event_options, nearest
-from sandmix.jobs.plan.form import DOCUMENTS
+from sandmix.jobs.plan.form import PlanForm
 from sandmix.jobs.plan.steps import NOTHING
 from sandmix.language.errors import SandmixError
 from sandmix.language.timestamps import seconds_of
@@ -140,9 +141,7 @@ class PlanFiles:
         if not self.has_casting:
             return self.ask(self.inputs | self._documents())
         try:
-            document_file.change(
-                self.casting, lambda data: casting.read(data).with_entry(written[0]).to_dict(), CASTING
-            )
+            document_file.change(self.casting, lambda data: _casting(data).with_entry(written[0]).to_dict(), CASTING)
         except SandmixError as error:
             raise SandmixError(f"The entry is in the book, but not in the casting: {error}") from None
         return self.ask(self._documents() | {"casting": document_file.read(self.casting, CASTING)})
@@ -156,8 +155,8 @@ def _begun(path: str, again: str | None, now: str) -> Callable[[Any], Casting]:
         raise SandmixError(f"--now: {error}") from None
     name = _name_of(path)
     if not again:
-        return lambda data: casting.begin(name, now) if data is None else casting.read(data)
-    old = casting.read(document_file.read(again, CASTING))
+        return lambda data: casting.begin(name, now) if data is None else _casting(data)
+    old = _casting(document_file.read(again, CASTING))
 
     def repeated(data: Any) -> Casting:
         if data is not None:
@@ -165,6 +164,11 @@ def _begun(path: str, again: str | None, now: str) -> Callable[[Any], Casting]:
         return replace(old.again(), name=name, begun=now)
 
     return repeated
+
+
+def _casting(data: Any) -> Casting:
+    """The casting that *data* holds, with no figure that the plan doesn't ask for."""
+    return casting.read(data, asks(PlanForm))
 
 
 def _could_be_read(text: str) -> bool:

@@ -7,9 +7,13 @@ import json
 
 import pytest
 
-from sandmix.casting.casting import HEAP_FIGURES, begin, read
+from sandmix.asking.form import asks
+from sandmix.casting.casting import HEAP_FIGURES, STEPS, begin, read
 from sandmix.doors.facade import call
+from sandmix.jobs import JOBS
+from sandmix.jobs.plan.day import TAKES
 from sandmix.language.errors import InputError
+from sandmix.vocabulary import WORDS
 
 FIGURES = {"metal": "aluminium", "box_mm": "160 x 90 x 30 mm", "heap_kg": {"value": "45", "unit": "kg"}}
 WHOLE = {
@@ -116,6 +120,69 @@ def test_all_numbers_that_are_not_finite_are_named_at_once():
         "The casting: its figures for “flask” have a number for “Flask length” that is far too large. Correct it.",
         "The casting: its part “ticks” has a number that is far too large. Correct it, or take its row out.",
     ]
+
+
+WET = {"kind": "joined", "at": "2027-03-01", "joined_kg": 45, "moisture_pct_wet": 8, "clay_pct_dry": 7}
+GOOD = {**WET, "moisture_pct_wet": 3.5}
+
+
+@pytest.mark.parametrize("place", ["figures", "own", "pattern"])
+@pytest.mark.parametrize(("word", "label"), [("book", "The book"), ("now", "Now"), ("casting", "The casting")])
+def test_a_document_in_a_casting_is_refused_since_it_would_take_the_place_of_the_real_one(place, word, label):
+    """The sand of the real book is too wet to pour on; an imported casting with another book must not hide that."""
+    held = {"book": [GOOD], "now": "2027-03-02", "casting": {}}[word]
+    part = {
+        "figures": {"figures": {**FIGURES, word: held}},
+        "own": {"own": {"temper": {word: held}}},
+        "pattern": {"pattern": {"name": "strap", "figures": {word: held}}},
+    }[place]
+    figures = {name: given for name, given in FIGURES.items() if name != "heap_kg"}
+    whole = {"format": "sandmix casting", "version": 1, "figures": figures, **part}
+    for job in ("read_casting", "plan"):
+        inputs = {"casting": whole, "book": [WET], "now": "2027-03-10"}
+        answer = json.loads(call(json.dumps({"job": job, "inputs": inputs})))
+        assert not answer["ok"]
+        [problem] = answer["problems"]
+        assert f" hold “{label}”, which is given with a casting and not in it. Take it out." in problem["message"]
+
+
+def test_own_figures_of_what_is_no_step_are_named():
+    said = refusal({**WHOLE, "own": {"fitt": {"heap_kg": 45}, "flask": {"heap_kg": 45}}})
+    assert said == (
+        "The casting: it has own figures for “fitt”, which isn't a step whose figures can be changed. Take them out, or use the "
+        "sandmix that wrote the file."
+    )
+
+
+def test_the_steps_that_can_be_changed_are_those_that_the_plan_hands_figures_to():
+    assert set(STEPS) == set(TAKES)
+    assert set(STEPS) < set(JOBS)
+
+
+@pytest.mark.parametrize("job", ["read_casting", "plan", "again"])
+@pytest.mark.parametrize("part", ["figures", "pattern"])
+def test_a_word_that_the_plan_does_not_ask_for_is_named_when_the_casting_is_read(job, part):
+    figures = {"rammed_density_kg_l": "1.6"}
+    held = (
+        {"pattern": {"name": "strap", "figures": figures}} if part == "pattern" else {"figures": {**FIGURES, **figures}}
+    )
+    inputs = {"casting": {**WHOLE, **held}, **({"at": "2027-04-01"} if job == "again" else {})}
+    answer = json.loads(call(json.dumps({"job": job, "inputs": inputs})))
+    [problem] = answer["problems"]
+    where = {"figures": "its figures", "pattern": "the figures of its pattern"}[part]
+    label = WORDS["rammed_density_kg_l"].label
+    assert problem["message"] == (
+        f"The casting: {where} have “{label}”, which the plan doesn't ask for. Take it out, or move it to “own”, under the job that "
+        "asks for it."
+    )
+
+
+def test_every_figure_that_the_plan_asks_for_may_stand_in_a_casting():
+    """All that a person can type in its form; its documents are given with the casting."""
+    form = asks(JOBS["plan"].form)
+    words = [word for word in form if word not in ("casting", "book", "now")]
+    whole = read({**WHOLE, "figures": dict.fromkeys(words, "1")}, form)
+    assert sorted(whole.figures) == sorted(words)
 
 
 def test_own_figures_come_before_those_of_the_pattern_and_these_before_what_is_assumed():
