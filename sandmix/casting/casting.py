@@ -13,15 +13,19 @@ from typing import Any
 
 from sandmix.casting.layers import ASSUMED, YOURS, Known, Layer, is_empty, merged
 from sandmix.language.errors import InputError, Problem, SandmixError
+from sandmix.language.tables import Rows
 from sandmix.language.texts import is_finite
 from sandmix.language.timestamps import seconds_of
 from sandmix.language.wording import shown_given
+from sandmix.language.words import Word
 from sandmix.vocabulary import WORDS
 
 FORMAT, VERSION = "sandmix casting", 1
 LONGEST_NAME = 60
 LONGEST_TEXT = 500
 LONGEST_FIGURE = 5000
+LONGEST_BOX = 200
+"""A box of a row with the name of its word: a number with its unit, or a short text."""
 MOST_PARTS = 500
 DOCUMENTS = ("casting", "book", "now")
 """What is given with a casting and never in it: a book in it would take the place of the real one."""
@@ -224,7 +228,7 @@ def _figures(given: object, where: str, problems: list[str], words: Container[st
             word for word in known if word not in words and word not in DOCUMENTS
         ],
         "have a value for “{}” that is too long. Shorten it.": [
-            word for word in known if len(repr(given[word])) > LONGEST_FIGURE
+            word for word in known if len(repr(given[word])) > _longest(WORDS[word])
         ],
         "have a number for “{}” that is far too large. Correct it.": [
             word for word, value in given.items() if not is_finite(value)
@@ -238,6 +242,13 @@ def _figures(given: object, where: str, problems: list[str], words: Container[st
 def _label(word: object) -> str:
     """What a person knows a word by, or the word itself where it is unknown."""
     return WORDS[word].label if isinstance(word, str) and word in WORDS else shown_given(word)
+
+
+def _longest(word: Word) -> int:
+    """The length of the longest value of a word: a list may have all the rows that the word allows, each box of them filled."""
+    if not isinstance(word, Rows):
+        return LONGEST_FIGURE
+    return max(LONGEST_FIGURE, word.most * len(word.each) * LONGEST_BOX)
 
 
 def _list(whole: Mapping[str, Any], part: str, problems: list[str]) -> tuple[Mapping[str, object], ...]:

@@ -13,6 +13,8 @@ from sandmix.doors.facade import call
 from sandmix.jobs import JOBS
 from sandmix.jobs.plan.day import TAKES
 from sandmix.language.errors import InputError
+from sandmix.language.tables import Rows
+from sandmix.language.texts import Text
 from sandmix.vocabulary import WORDS
 
 FIGURES = {"metal": "aluminium", "box_mm": "160 x 90 x 30 mm", "heap_kg": {"value": "45", "unit": "kg"}}
@@ -183,6 +185,35 @@ def test_every_figure_that_the_plan_asks_for_may_stand_in_a_casting():
     words = [word for word in form if word not in ("casting", "book", "now")]
     whole = read({**WHOLE, "figures": dict.fromkeys(words, "1")}, form)
     assert sorted(whole.figures) == sorted(words)
+
+
+@pytest.mark.parametrize(
+    ("job", "word"),
+    [
+        ("plan", "flasks"),
+        *((job, word) for job in STEPS for word, part in asks(JOBS[job].form).items() if isinstance(part.word, Rows)),
+    ],
+)
+def test_a_list_may_be_as_long_as_its_word_allows_with_every_box_filled(job, word):
+    """A number as it is typed has at most 60 characters, and a text of a row as many as its word says."""
+    rows = WORDS[word]
+    row = {
+        part.name: "x" * part.longest if isinstance(part, Text) else {"value": "1" * 60, "unit": "mm"}
+        for part in rows.each
+    }
+    held = {"figures": {word: [row] * rows.most}} if job == "plan" else {"own": {job: {word: [row] * rows.most}}}
+    read({**WHOLE, **held})
+    longer = {"figures": {word: [{**row, rows.each[0].name: "x" * 1_000_000}]}}
+    assert f"a value for “{rows.label}” that is too long" in refusal({**WHOLE, **longer})
+
+
+def test_a_plan_is_answered_with_as_many_flasks_as_fit_may_get():
+    flask = {"flask_length_mm": 290, "flask_width_mm": 200, "drag_depth_mm": 90, "cope_depth_mm": 90}
+    flasks = [{"name": f"the flask with the number {at:02}", **flask} for at in range(WORDS["flasks"].most)]
+    whole = {**WHOLE, "own": {}, "figures": {**FIGURES, "flasks": flasks}}
+    answer = json.loads(call(json.dumps({"job": "plan", "inputs": {"casting": whole}})))
+    assert answer["ok"]
+    assert answer["steps"][0]["inputs"]["flasks"] == flasks
 
 
 def test_own_figures_come_before_those_of_the_pattern_and_these_before_what_is_assumed():
