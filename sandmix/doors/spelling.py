@@ -19,6 +19,10 @@ _UNITS = (
     "_m_s", "_kg", "_g", "_l", "_ml", "_mm", "_cm", "_mm2", "_cm2", "_m2", "_cm3", "_c", "_s", "_min", "_h", "_kpa", "_w_m2k", "_mj",
 )  # fmt: skip
 """The units that an option drops from the end of its word: all but percent and newton (beside ``load_kg`` stands ``load_n``)."""
+NEAR = 0.75
+"""How like a name must be to be suggested: the letters in common, in their order, as a share of all in both (own choice)."""
+SHORTEST_START = 3
+"""So many letters of a longer name are enough to suggest it (own choice)."""
 _FLASK_SIZES = ("flask_length_mm", "flask_width_mm", "drag_depth_mm", "cope_depth_mm")
 _SIZE = r"\d+(?:[.,]\d+)?"
 _FLASK = re.compile(
@@ -137,10 +141,12 @@ def quoted(value: str) -> str:
 
 
 def nearest(given: str, names: Iterable[str]) -> str:
-    """Return a question after the name that is most like what was given, or nothing.
+    """Return a question after the name that begins with what was given or is most like it, or nothing. Dashes before a name don't count.
 
-    >>> nearest("pored", ("poured", "mixed")), nearest("xyzzy", ("poured", "mixed"))
+    >>> nearest("pored", ("poured", "mixed")), nearest("--grail", ("--again", "--flasks"))
     (' Did you mean poured?', '')
     """
-    near = get_close_matches(given, [*names], n=1)
-    return f" Did you mean {near[0]}?" if near else ""
+    stem, by_stem = given.lstrip("-"), {name.lstrip("-"): name for name in names}
+    longer = [known for known in by_stem if len(stem) >= SHORTEST_START and known.startswith(stem)]
+    near = sorted(longer, key=len) or get_close_matches(stem, by_stem, n=1, cutoff=NEAR)
+    return f" Did you mean {by_stem[near[0]]}?" if near else ""

@@ -332,3 +332,23 @@ def test_a_number_in_a_list_that_is_not_finite_is_refused_under_its_option(capsy
     out, err = capsys.readouterr()
     assert (status, out) == (2, "")
     assert any(line.startswith(f"{rows[0]}: ") and "this number is far too large" in line for line in err.splitlines())
+
+
+@pytest.mark.parametrize(
+    ("given", "suggested"),
+    [
+        ("--grail", ""),
+        ("--agian", "--again"),
+        ("--flask", "--flasks"),
+        ("--casing", "--casting"),
+        ("--crucibel", "--crucible"),
+        ("--moisture", "--moisture-pct-wet"),
+        ("--weather", ""),
+    ],
+)
+def test_only_a_near_misspelling_of_an_option_is_suggested(capsys, given, suggested):
+    """Two letters swapped, one left out, or the start of a long name; not another word with some of the same letters."""
+    with pytest.raises(SystemExit):
+        cli.main(["plan", given, "x"])
+    hint = f"Did you mean {suggested}?" if suggested else "See sandmix plan --help."
+    assert capsys.readouterr().err.endswith(f"“{given}” isn't an option of plan. {hint}\n")
