@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from sandmix.asking.form import Ask, asks
 from sandmix.asking.job import AnyJob
@@ -30,6 +30,9 @@ DOCUMENTS = {
     "casting": "the file that keeps this casting: it is created if it does not exist, and the figures given here are written into it",
 }
 """Help for the documents that a command reads from files."""
+BY_THE_CLOCK = ("plan", "heap")
+"""The commands that take the time of this computer for --now."""
+CLOCK = "If it is left out, the clock of this computer is used where --book names a file."
 RECORDED_BY_PLAN = ("joined", "mixed", "poured")
 FILE = "FILE"
 
@@ -102,7 +105,8 @@ def _of_words(job: AnyJob) -> Iterable[Option]:
     asked = asks(job.form)
     spelled = options_of(asked)
     for word, part in asked.items():
-        yield _of_word(word, part, spelled[word])
+        by_clock = word == "now" and job.name in BY_THE_CLOCK
+        yield _of_word(word, replace(part, help=CLOCK) if by_clock else part, spelled[word])
 
 
 def _switch(spelling: str, help: str) -> Option:

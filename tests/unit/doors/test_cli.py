@@ -259,7 +259,7 @@ def test_help_names_every_option_and_an_example(capsys, job):
     with pytest.raises(SystemExit):
         cli.main([job, "--help"])
     out = capsys.readouterr().out
-    assert "Example: python3 -m sandmix" in out
+    assert "Example: python3 -m sandmix" in " ".join(out.split())
     assert JOBS[job].title.split()[0] in out
     for word in JOBS[job].example:
         assert spelling.option(word) in out
@@ -352,3 +352,26 @@ def test_only_a_near_misspelling_of_an_option_is_suggested(capsys, given, sugges
         cli.main(["plan", given, "x"])
     hint = f"Did you mean {suggested}?" if suggested else "See sandmix plan --help."
     assert capsys.readouterr().err.endswith(f"“{given}” isn't an option of plan. {hint}\n")
+
+
+@pytest.mark.parametrize("job", JOBS)
+def test_help_says_what_the_answer_is(capsys, job):
+    with pytest.raises(SystemExit):
+        cli.main([job, "--help"])
+    assert f"The answer: {JOBS[job].answered_with}." in " ".join(capsys.readouterr().out.split()).replace("- ", "-")
+
+
+@pytest.mark.parametrize(("job", "clock"), [("plan", True), ("heap", True), ("tin", False), ("feel", False)])
+def test_help_says_which_time_counts_where_none_is_given(capsys, monkeypatch, tmp_path, job, clock):
+    """The time is asked for exactly where the help says that this computer's clock is used."""
+    with pytest.raises(SystemExit):
+        cli.main([job, "--help"])
+    said = " ".join(capsys.readouterr().out.split())
+    assert ("the clock of this computer is used" in said) == clock
+    assert ("the time of the last entry in the book" in said) == (not clock)
+    asked = []
+    monkeypatch.setattr(cli.document_file, "now_text", lambda: asked.append(1) or "2027-05-03")
+    book = tmp_path / "heap.json"
+    book.write_text("[]", "utf-8")
+    run(capsys, job, "--book", str(book))
+    assert bool(asked) == clock
