@@ -21,7 +21,7 @@ from sandmix.jobs.plan.form import PlanForm
 from sandmix.jobs.plan.steps import NOTHING
 from sandmix.language.errors import SandmixError
 from sandmix.language.timestamps import seconds_of
-from sandmix.language.wording import list_of, shown_given
+from sandmix.language.wording import list_of, lowered, shown_given
 
 ROOM_BESIDE = 200
 
@@ -62,15 +62,15 @@ def of_heap(inputs: Inputs) -> Inputs:
 class PlanFiles:
     """The files of one *plan*: what its inputs name, and what is written into them on the way to its answer.
 
-    *again* is the file of an old casting that this one repeats, *record* the kind of an entry of the plan to write into the book. ``kept``
-    says whether figures were written into the file of the casting.
+    *again* is the file of an old casting that this one repeats, *record* the kind of an entry of the plan to write into the book. ``said``
+    are sentences about what was written.
     """
 
     inputs: Inputs
     ask: Ask
     again: str | None = None
     record: str | None = None
-    kept: bool = field(init=False, default=False)
+    said: list[str] = field(init=False, default_factory=list)
 
     def answer(self) -> str:
         """Return the answer as text, after all that is to be written is written; raises SandmixError."""
@@ -115,10 +115,11 @@ class PlanFiles:
         def changed(data: Any) -> Inputs | None:
             whole = start(data).with_figures(figures).to_dict()
             answers.append(self.ask(documents | {"casting": whole}))
-            self.kept = _could_be_read(answers[0])
-            return whole if self.kept else None
+            return whole if _could_be_read(answers[0]) else None
 
         document_file.change(self.casting, changed, CASTING)
+        if _could_be_read(answers[0]):
+            self.said.append(f"The figures are kept in {self.casting}.")
         return answers[0]
 
     def _recorded(self, text: str) -> str:
@@ -138,6 +139,8 @@ class PlanFiles:
         if self.has_casting:
             document_file.check_writable(self.casting)
         document_file.change(self.inputs["book"], with_entry, BOOK)
+        done, name = lowered(KINDS[written[0]["kind"]].label), written[0]["id"]
+        self.said.append(f"The entry is recorded in {self.inputs['book']} as {name}: {done}.")
         if not self.has_casting:
             return self.ask(self.inputs | self._documents())
         try:

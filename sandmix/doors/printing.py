@@ -31,6 +31,12 @@ def refusal(answer: dict[str, Any], job: AnyJob) -> str:
     )
 
 
+def said(sentences: Iterable[str], width: int = WIDTH) -> str:
+    """Return what was written into files, a sentence a line, below an answer; a path is never broken."""
+    lines = (textwrap.fill(clean(one), width, break_long_words=False, break_on_hyphens=False) for one in sentences)
+    return "\n".join(("", *lines))
+
+
 def table(answer: dict[str, Any], width: int = WIDTH) -> str:
     """Return the whole answer as text, wrapped to that many columns."""
     return "\n".join(_Page(answer=clean_all(answer), width=width).lines())

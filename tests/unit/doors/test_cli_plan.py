@@ -33,6 +33,10 @@ def kept(path):
     return casting.read(json.loads(Path(path).read_text("utf-8")))
 
 
+def kept_entries(path):
+    return [event["kind"] for event in book.read(json.loads(Path(path).read_text("utf-8"))).events]
+
+
 class TestTheDay:
     def rows(self, out):
         lines = out.splitlines()
@@ -74,6 +78,14 @@ class TestTheDay:
 
 
 class TestACasting:
+    def test_is_named_below_the_answer_that_kept_figures_in_it(self, run):
+        _, out, _ = run("plan", "--casting", "a.json", *STRAP)
+        assert out.endswith("\n\nThe figures are kept in a.json.\n")
+        _, out, _ = run("plan", "--casting", "b.json", "--again", "a.json")
+        assert out.endswith("\n\nThe figures are kept in b.json.\n")
+        assert "kept in" not in run("plan", "--casting", "a.json")[1]
+        assert json.loads(run("plan", "--casting", "a.json", *HEAP, "--json")[1])["ok"]
+
     def test_is_begun_by_its_first_figures_with_the_name_of_its_file(self, run):
         status, _, err = run("plan", "--casting", "coat hooks.json", *STRAP, "--now", "2026-05-02")
         assert (status, err) == (0, "")
@@ -216,6 +228,17 @@ class TestAnEntryOfThePlan:
             "poured",
         ]
         assert [entry["kind"] for entry in kept("a.json").recorded] == ["mixed", "poured"]
+
+    def test_is_named_below_the_answer_with_its_id_in_the_book(self, run):
+        """The words are those by which the book calls such an entry."""
+        run("heap", "--book", "heap.json", *MIX)
+        _, out, _ = run("plan", *STRAP, *HEAP, "--book", "heap.json", "--casting", "a.json", "--record", "poured")
+        assert out.endswith(
+            "\n\nThe figures are kept in a.json.\nThe entry is recorded in heap.json as e2: a cast was poured.\n"
+        )
+        told = run("plan", *STRAP, *HEAP, "--book", "heap.json", "--record", "poured", "--json")[1]
+        assert json.loads(told)["ok"]
+        assert kept_entries("heap.json") == ["mixed", "poured", "poured"]
 
     def test_that_the_plan_does_not_offer_is_not_recorded(self, run):
         run("heap", "--book", "heap.json", *MIX)
