@@ -101,7 +101,8 @@ def _run(job: AnyJob, given: dict[str, Any]) -> int:
     if not answer["ok"]:
         print("\n".join((printing.refusal(answer, job), *map(terminal.clean, said))), file=sys.stderr)
         return 2
-    print(printing.table(answer, terminal.width()))
+    named = {word: given[word] for word in ("casting", "book", "now") if document_file.is_file(given.get(word))}
+    print(printing.table(answer, terminal.width(), named))
     if said:
         print(printing.said(said, terminal.width()))
     return 0
