@@ -99,7 +99,7 @@ def _run(job: AnyJob, given: dict[str, Any]) -> int:
     if as_json:
         return _say(text)
     if not answer["ok"]:
-        print("\n".join((printing.refusal(answer, job), *map(terminal.clean, said))), file=sys.stderr)
+        print("\n".join((printing.refusal(answer, job, inputs), *map(terminal.clean, said))), file=sys.stderr)
         return 2
     named = {word: given[word] for word in ("casting", "book", "now") if document_file.is_file(given.get(word))}
     print(printing.table(answer, terminal.width(), named))

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from sandmix.asking.form import Ask, asks
 from sandmix.asking.job import AnyJob
 from sandmix.book.events import CORRECTED, KINDS, UNDONE
-from sandmix.doors.spelling import event_options, event_words, option, options_of, quoted, typed
+from sandmix.doors.spelling import FLASKS, event_options, event_words, option, options_of, quoted, typed
 from sandmix.language.shown_units import SYSTEMS
 from sandmix.language.tables import Picks, Rows, Sizes, Table
 from sandmix.language.texts import Data, Text, Timestamp
@@ -164,7 +164,7 @@ def _help(part: Ask) -> str:
     if isinstance(word, Data):
         return DOCUMENTS[word.name]
     if word.name == "flasks":
-        return f"{part.label}, as “small: 290 x 200 x 90 + 90 mm; large: …” (length, width, drag and cope inside), or JSON. {part.help}"
+        return f"{part.label}, as {FLASKS}, or JSON. {part.help}"
     if isinstance(word, Choice):
         default = f" (default {part.default})" if part.default is not None else ""
         return f"{part.label}: {', '.join(word.choices)}{default}"

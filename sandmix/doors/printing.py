@@ -11,9 +11,10 @@ from typing import Any
 from sandmix.asking.form import asks
 from sandmix.asking.job import AnyJob
 from sandmix.book.events import UNDONE
-from sandmix.doors.spelling import option, typed
+from sandmix.doors.spelling import FLASKS, option, typed
 from sandmix.doors.terminal import WIDTH, clean, clean_all
 from sandmix.jobs import JOBS
+from sandmix.language.wording import shown_given
 
 MOST_CONTRIBUTIONS = 4
 LONGEST_CELL = 44
@@ -23,13 +24,21 @@ DEEPER = 4
 """How far a line is indented that goes on with the one above it, where there is no column for it."""
 
 
-def refusal(answer: dict[str, Any], job: AnyJob) -> str:
-    """Return what is wrong with the inputs, one line for each problem, which begins with its option."""
+def refusal(answer: dict[str, Any], job: AnyJob, inputs: Mapping[str, object]) -> str:
+    """Return what is wrong with the *inputs*, one line for each problem, which begins with its option."""
     asked = asks(job.form)
     return "\n".join(
-        clean(f"{option(problem['word']) + ': ' if problem['word'] in asked else ''}{problem['message']}")
+        clean(f"{option(problem['word']) + ': ' if problem['word'] in asked else ''}{_message(problem, inputs)}")
         for problem in answer["problems"]
     )
+
+
+def _message(problem: dict[str, Any], inputs: Mapping[str, object]) -> str:
+    """The message of a problem; flasks that could not be read at all are asked for as the help shows them."""
+    given = inputs.get("flasks")
+    if problem["word"] != "flasks" or not isinstance(given, str) or given.lstrip().startswith(("[", "{")):
+        return str(problem["message"])
+    return f"“{shown_given(given)}” can't be read as flasks. Write them as {FLASKS}, or in JSON."
 
 
 def said(sentences: Iterable[str], width: int = WIDTH) -> str:

@@ -24,6 +24,8 @@ NEAR = 0.75
 SHORTEST_START = 3
 """So many letters of a longer name are enough to suggest it (own choice)."""
 _FLASK_SIZES = ("flask_length_mm", "flask_width_mm", "drag_depth_mm", "cope_depth_mm")
+FLASKS = "“small: 290 x 200 x 90 + 90 mm; large: …” (length, width, drag and cope inside)"
+"""How flasks are typed in short, as the help shows it."""
 _SIZE = r"\d+(?:[.,]\d+)?"
 _FLASK = re.compile(
     rf"(?:(?P<name>[^:]*?)\s*:)?\s*(?P<length>{_SIZE})\s*[x×]\s*(?P<width>{_SIZE})\s*[x×]\s*(?P<drag>{_SIZE})"

@@ -222,10 +222,26 @@ def test_flasks_may_be_typed_in_short(capsys):
 @pytest.mark.parametrize(
     "text", ["small: 290 x 200", "290 x 200 x 90 + 85 furlongs", "290 x 200 x 90 + 85; and one more"]
 )
-def test_flasks_typed_otherwise_are_refused_in_the_words_of_the_door(capsys, text):
-    status, out, err = run(capsys, "plan", "--box", "160 x 90 x 30 mm", "--flasks", text)
+@pytest.mark.parametrize("job", ["plan", "fit"])
+def test_flasks_typed_otherwise_are_asked_for_in_the_form_that_the_help_shows(capsys, job, text):
+    size = {
+        "plan": ("--box", "160 x 90 x 30 mm"),
+        "fit": ("--pattern-length", "160", "--pattern-width", "90", "--pattern-height", "30"),
+    }
+    status, out, err = run(capsys, job, *size[job], "--flasks", text)
     assert (status, out) == (2, "")
-    assert err.startswith("--flasks: Flasks on hand: this isn't a list.")
+    form = "“small: 290 x 200 x 90 + 90 mm; large: …” (length, width, drag and cope inside)"
+    assert err == f"--flasks: “{text}” can't be read as flasks. Write them as {form}, or in JSON.\n"
+    with pytest.raises(SystemExit):
+        cli.main([job, "--help"])
+    assert form in " ".join(capsys.readouterr().out.split())
+
+
+@pytest.mark.parametrize("text", ['[{"flask_length_mm": 290}', '[{"flask_length_mm": 290}]'])
+def test_flasks_typed_in_json_are_refused_in_the_words_of_the_door(capsys, text):
+    status, _, err = run(capsys, "plan", "--box", "160 x 90 x 30 mm", "--flasks", text)
+    assert status == 2
+    assert err.startswith("--flasks: Flasks on hand")
 
 
 def test_flasks_are_shown_as_they_are_typed_where_they_can_be():
