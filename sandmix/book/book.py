@@ -18,6 +18,7 @@ from sandmix.book.events import CORRECTED, KINDS, UNDONE, words_of
 from sandmix.book.heap import NO_BURNT_SAND, BurntSand, HeapState, Outcome
 from sandmix.book.ledger import Ledger
 from sandmix.language.errors import InputError, Problem, SandmixError
+from sandmix.language.texts import is_finite
 from sandmix.language.timestamps import seconds_of
 from sandmix.language.wording import shown_given
 from sandmix.materials.sand import PARTS
@@ -171,7 +172,12 @@ def _event(at: int, given: object, names: Ledger) -> Event:
     name = given["id"] if "id" in given else _free(at, names)
     if not isinstance(name, str) or not 0 < len(name) <= LONGEST_NAME or name in names:
         raise _refused(f"entry {at} has an id that is missing, too long or used twice. {DAMAGED}")
-    event: Event = {"id": name, "kind": kind, "at": moment, **words_of(given)}
+    words = words_of(given)
+    if too_large := [word for word, value in words.items() if not is_finite(value)]:
+        label = WORDS[too_large[0]].label if too_large[0] in WORDS else shown_given(too_large[0])
+        what_to_do = f"“{label}” has a number that is far too large. Correct it."
+        raise _wrong_entry(at, too_large[0], words[too_large[0]], what_to_do)
+    event: Event = {"id": name, "kind": kind, "at": moment, **words}
     if note:
         event["note"] = note
     if kind in (UNDONE, CORRECTED):

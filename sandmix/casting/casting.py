@@ -2,26 +2,35 @@
 
 A casting is ``{"format": "sandmix casting", "version": 1, "name", "begun", "figures", "own", …}``. ``figures`` are the person's own figures
 for the plan by word, as they were typed. ``own`` are those that were changed in the job of a step, by job and word. Castings from a page or
-a file are checked here and nowhere else. Whether a figure can be right is for the job that asks for it.
+a file are checked here and nowhere else: no figure is left out without a word. Whether a figure can be right is for the job that asks for it.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Container, Mapping
 from dataclasses import dataclass, field, replace
 from typing import Any
 
 from sandmix.casting.layers import ASSUMED, YOURS, Known, Layer, is_empty, merged
 from sandmix.language.errors import InputError, Problem, SandmixError
+from sandmix.language.tables import Rows
+from sandmix.language.texts import is_finite
 from sandmix.language.timestamps import seconds_of
 from sandmix.language.wording import shown_given
+from sandmix.language.words import Word
 from sandmix.vocabulary import WORDS
 
 FORMAT, VERSION = "sandmix casting", 1
 LONGEST_NAME = 60
 LONGEST_TEXT = 500
 LONGEST_FIGURE = 5000
+LONGEST_BOX = 200
+"""A box of a row with the name of its word: a number with its unit, or a short text."""
 MOST_PARTS = 500
+DOCUMENTS = ("casting", "book", "now")
+"""What is given with a casting and never in it: a book in it would take the place of the real one."""
+STEPS = ("fit", "feed", "gate", "mix", "shopping", "temper", "flask", "facing", "pour", "burnout", "rebond")
+"""The jobs of the steps in which a person can change figures."""
 HEAP_WORDS = ("heap_kg", "moisture_pct_wet", "clay_pct_dry", "dead_fines_pct_dry")
 SAMPLE = ("sample_wet_g", "sample_dry_g", "scale_step_g")
 HEAP_FIGURES = (*HEAP_WORDS, *SAMPLE)
@@ -120,22 +129,31 @@ def begin(name: str, at: str) -> Casting:
     return Casting(name=name, begun=at)
 
 
-def read(data: object) -> Casting:
-    """Return the casting that *data* holds; raises InputError with everything that is wrong with it."""
+def read(data: object, words: Container[str] = WORDS) -> Casting:
+    """Return the casting that *data* holds; raises InputError with everything that is wrong with it.
+
+    *words* are those that the plan asks for.
+    """
     whole = _checked(data)
     problems: list[str] = []
     pattern = _part(whole, "pattern", problems)
+    own = _part(whole, "own", problems)
+    if not_steps := [shown_given(job) for job in own if job not in STEPS]:
+        problems.append(
+            f"it has own figures for “{not_steps[0]}”, which isn't a step whose figures can be changed. Take them out, or use the "
+            "sandmix that wrote the file."
+        )
     casting = Casting(
         name=_text(whole, "name", LONGEST_NAME, problems),
         begun=_time(whole, "begun", problems),
         finished=_time(whole, "finished", problems),
-        figures=_figures(whole.get("figures", {}), "its figures", problems),
+        figures=_figures(whole.get("figures", {}), "its figures", problems, words),
         own={
             job[:LONGEST_NAME]: _figures(figures, f"its figures for “{shown_given(job)}”", problems)
-            for job, figures in _part(whole, "own", problems).items()
+            for job, figures in own.items()
         },
         pattern=_text(pattern, "name", LONGEST_NAME, problems),
-        pattern_figures=_figures(pattern.get("figures", {}), "the figures of its pattern", problems),
+        pattern_figures=_figures(pattern.get("figures", {}), "the figures of its pattern", problems, words),
         ticks=_list(whole, "ticks", problems),
         clocks=_list(whole, "clocks", problems),
         recorded=_list(whole, "recorded", problems),
@@ -193,28 +211,53 @@ def _part(whole: Mapping[str, Any], part: str, problems: list[str]) -> Mapping[s
     return given
 
 
-def _figures(given: object, where: str, problems: list[str]) -> Figures:
-    """Figures by word: known words, and values short enough to have been typed."""
+def _figures(given: object, where: str, problems: list[str], words: Container[str] = WORDS) -> Figures:
+    """Figures by word: words that are asked for, and values short enough to have been typed."""
     if not isinstance(given, Mapping) or len(given) > MOST_PARTS:
         problems.append(f"{where} are not an object of words and values. The file is damaged.")
         return {}
-    unknown = [shown_given(word) for word in given if word not in WORDS]
-    if unknown:
-        problems.append(f"{where} have no word “{unknown[0]}”. Take it out, or use the sandmix that wrote the file.")
-    too_long = [WORDS[word].label for word, value in given.items() if word in WORDS and _is_too_long(value)]
-    if too_long:
-        problems.append(f"{where} have a value for “{too_long[0]}” that is too long. Shorten it.")
+    known = [word for word in given if word in WORDS]
+    wrong = {
+        "have no word “{}”. Take it out, or use the sandmix that wrote the file.": [
+            word for word in given if word not in WORDS
+        ],
+        "hold “{}”, which is given with a casting and not in it. Take it out.": [
+            word for word in known if word in DOCUMENTS
+        ],
+        "have “{}”, which the plan doesn't ask for. Take it out, or move it to “own”, under the job that asks for it.": [
+            word for word in known if word not in words and word not in DOCUMENTS
+        ],
+        "have a value for “{}” that is too long. Shorten it.": [
+            word for word in known if len(repr(given[word])) > _longest(WORDS[word])
+        ],
+        "have a number for “{}” that is far too large. Correct it.": [
+            word for word, value in given.items() if not is_finite(value)
+        ],
+    }
+    for said, found in wrong.items():
+        problems.extend(f"{where} {said.format(_label(word))}" for word in found[:1])
     return {word: value for word, value in given.items() if not is_empty(value)}
 
 
-def _is_too_long(value: object) -> bool:
-    return len(repr(value)) > LONGEST_FIGURE
+def _label(word: object) -> str:
+    """What a person knows a word by, or the word itself where it is unknown."""
+    return WORDS[word].label if isinstance(word, str) and word in WORDS else shown_given(word)
+
+
+def _longest(word: Word) -> int:
+    """The length of the longest value of a word: a list may have all the rows that the word allows, each box of them filled."""
+    if not isinstance(word, Rows):
+        return LONGEST_FIGURE
+    return max(LONGEST_FIGURE, word.most * len(word.each) * LONGEST_BOX)
 
 
 def _list(whole: Mapping[str, Any], part: str, problems: list[str]) -> tuple[Mapping[str, object], ...]:
     given = whole.get(part, [])
     if not isinstance(given, list) or len(given) > MOST_PARTS or not all(_is_row(row) for row in given):
         problems.append(f"its part “{part}” is not a list of at most {MOST_PARTS} rows. The file is damaged.")
+        return ()
+    if not is_finite(given):
+        problems.append(f"its part “{part}” has a number that is far too large. Correct it, or take its row out.")
         return ()
     return tuple(given)
 

@@ -86,11 +86,11 @@ def _run(job: AnyJob, given: dict[str, Any]) -> int:
         named = inputs | {word: {"upload": word} for word in uploads}
         return facade.call(json.dumps({"job": job.name, "inputs": named, "doubt": doubt} | shown_in), uploads)
 
-    kept = ""
+    said: list[str] = []
     if job.name == "plan":
         files = documents.PlanFiles(inputs=inputs, ask=ask, again=again, record=record)
         text = files.answer()
-        kept = f"\nThe figures are kept in {files.casting}." if files.kept else ""
+        said = files.said
     else:
         text = ask(documents.of_heap(inputs) if job.name == "heap" else documents.with_book(inputs))
     answer = json.loads(text)
@@ -99,9 +99,12 @@ def _run(job: AnyJob, given: dict[str, Any]) -> int:
     if as_json:
         return _say(text)
     if not answer["ok"]:
-        print(printing.refusal(answer, job) + terminal.clean_lines(kept), file=sys.stderr)
+        print("\n".join((printing.refusal(answer, job, inputs), *map(terminal.clean, said))), file=sys.stderr)
         return 2
-    print(printing.table(answer, terminal.width()))
+    named = {word: given[word] for word in ("casting", "book", "now") if document_file.is_file(given.get(word))}
+    print(printing.table(answer, terminal.width(), named))
+    if said:
+        print(printing.said(said, terminal.width()))
     return 0
 
 

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from sandmix.asking.form import Ask, asks
 from sandmix.asking.job import AnyJob
 from sandmix.book.events import CORRECTED, KINDS, UNDONE
-from sandmix.doors.spelling import event_options, event_words, option, options_of, quoted, typed
+from sandmix.doors.spelling import FLASKS, event_options, event_words, option, options_of, quoted, typed
 from sandmix.language.shown_units import SYSTEMS
 from sandmix.language.tables import Picks, Rows, Sizes, Table
 from sandmix.language.texts import Data, Text, Timestamp
@@ -30,6 +30,9 @@ DOCUMENTS = {
     "casting": "the file that keeps this casting: it is created if it does not exist, and the figures given here are written into it",
 }
 """Help for the documents that a command reads from files."""
+BY_THE_CLOCK = ("plan", "heap")
+"""The commands that take the time of this computer for --now."""
+CLOCK = "If it is left out, the clock of this computer is used where --book names a file."
 RECORDED_BY_PLAN = ("joined", "mixed", "poured")
 FILE = "FILE"
 
@@ -102,7 +105,8 @@ def _of_words(job: AnyJob) -> Iterable[Option]:
     asked = asks(job.form)
     spelled = options_of(asked)
     for word, part in asked.items():
-        yield _of_word(word, part, spelled[word])
+        by_clock = word == "now" and job.name in BY_THE_CLOCK
+        yield _of_word(word, replace(part, help=CLOCK) if by_clock else part, spelled[word])
 
 
 def _switch(spelling: str, help: str) -> Option:
@@ -160,7 +164,7 @@ def _help(part: Ask) -> str:
     if isinstance(word, Data):
         return DOCUMENTS[word.name]
     if word.name == "flasks":
-        return f"{part.label}, as “small: 290 x 200 x 90 + 90 mm; large: …” (length, width, drag and cope inside), or JSON. {part.help}"
+        return f"{part.label}, as {FLASKS}, or JSON. {part.help}"
     if isinstance(word, Choice):
         default = f" (default {part.default})" if part.default is not None else ""
         return f"{part.label}: {', '.join(word.choices)}{default}"

@@ -18,7 +18,7 @@ from pathlib import Path
 from typing import Any
 
 from sandmix.language.errors import SandmixError
-from sandmix.language.texts import RepeatedKeyError, is_deeper, parsed
+from sandmix.language.texts import RepeatedKeyError, is_deeper, is_finite, parsed
 
 LARGEST_BYTES = 20_000_000
 LARGEST_UPLOAD_BYTES = 256_000_000
@@ -87,7 +87,7 @@ def read(path: str, kind: Kind = BOOK) -> Any:
         text = content.decode("utf-8-sig")
         if is_deeper(text):
             raise ValueError("nested too deeply")
-        return parsed(text)
+        document = parsed(text)
     except FileNotFoundError:
         raise SandmixError(f"There is no file {path}. {kind.to_create}") from None
     except UnicodeDecodeError:
@@ -100,6 +100,11 @@ def read(path: str, kind: Kind = BOOK) -> Any:
         ) from None
     except ValueError:
         raise SandmixError(f"{path} isn't JSON: it is damaged, or another kind of file. Nothing was changed.") from None
+    if not is_finite(document):
+        raise SandmixError(
+            f"{path} holds a number that is far too large, such as 1e999: it was edited by hand or is damaged. Correct it. Nothing was changed."
+        )
+    return document
 
 
 def bytes_of(path: str) -> bytes:

@@ -8,19 +8,20 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any
 
+from sandmix.asking.form import asks
 from sandmix.book import book
 from sandmix.book.events import CORRECTED, KINDS, UNDONE
 from sandmix.book.heap import fold
 from sandmix.casting import casting
-from sandmix.casting.casting import Casting
+from sandmix.casting.casting import DOCUMENTS, Casting
 from sandmix.doors import document_file, facade
 from sandmix.doors.document_file import BOOK, CASTING
 from sandmix.doors.spelling import event_options, nearest
-from sandmix.jobs.plan.form import DOCUMENTS
+from sandmix.jobs.plan.form import PlanForm
 from sandmix.jobs.plan.steps import NOTHING
 from sandmix.language.errors import SandmixError
 from sandmix.language.timestamps import seconds_of
-from sandmix.language.wording import list_of, shown_given
+from sandmix.language.wording import list_of, lowered, shown_given
 
 ROOM_BESIDE = 200
 
@@ -61,15 +62,15 @@ def of_heap(inputs: Inputs) -> Inputs:
 class PlanFiles:
     """The files of one *plan*: what its inputs name, and what is written into them on the way to its answer.
 
-    *again* is the file of an old casting that this one repeats, *record* the kind of an entry of the plan to write into the book. ``kept``
-    says whether figures were written into the file of the casting.
+    *again* is the file of an old casting that this one repeats, *record* the kind of an entry of the plan to write into the book. ``said``
+    are sentences about what was written.
     """
 
     inputs: Inputs
     ask: Ask
     again: str | None = None
     record: str | None = None
-    kept: bool = field(init=False, default=False)
+    said: list[str] = field(init=False, default_factory=list)
 
     def answer(self) -> str:
         """Return the answer as text, after all that is to be written is written; raises SandmixError."""
@@ -114,10 +115,11 @@ class PlanFiles:
         def changed(data: Any) -> Inputs | None:
             whole = start(data).with_figures(figures).to_dict()
             answers.append(self.ask(documents | {"casting": whole}))
-            self.kept = _could_be_read(answers[0])
-            return whole if self.kept else None
+            return whole if _could_be_read(answers[0]) else None
 
         document_file.change(self.casting, changed, CASTING)
+        if _could_be_read(answers[0]):
+            self.said.append(f"The figures are kept in {self.casting}.")
         return answers[0]
 
     def _recorded(self, text: str) -> str:
@@ -137,12 +139,12 @@ class PlanFiles:
         if self.has_casting:
             document_file.check_writable(self.casting)
         document_file.change(self.inputs["book"], with_entry, BOOK)
+        done, name = lowered(KINDS[written[0]["kind"]].label), written[0]["id"]
+        self.said.append(f"The entry is recorded in {self.inputs['book']} as {name}: {done}.")
         if not self.has_casting:
             return self.ask(self.inputs | self._documents())
         try:
-            document_file.change(
-                self.casting, lambda data: casting.read(data).with_entry(written[0]).to_dict(), CASTING
-            )
+            document_file.change(self.casting, lambda data: _casting(data).with_entry(written[0]).to_dict(), CASTING)
         except SandmixError as error:
             raise SandmixError(f"The entry is in the book, but not in the casting: {error}") from None
         return self.ask(self._documents() | {"casting": document_file.read(self.casting, CASTING)})
@@ -156,8 +158,8 @@ def _begun(path: str, again: str | None, now: str) -> Callable[[Any], Casting]:
         raise SandmixError(f"--now: {error}") from None
     name = _name_of(path)
     if not again:
-        return lambda data: casting.begin(name, now) if data is None else casting.read(data)
-    old = casting.read(document_file.read(again, CASTING))
+        return lambda data: casting.begin(name, now) if data is None else _casting(data)
+    old = _casting(document_file.read(again, CASTING))
 
     def repeated(data: Any) -> Casting:
         if data is not None:
@@ -165,6 +167,11 @@ def _begun(path: str, again: str | None, now: str) -> Callable[[Any], Casting]:
         return replace(old.again(), name=name, begun=now)
 
     return repeated
+
+
+def _casting(data: Any) -> Casting:
+    """The casting that *data* holds, with no figure that the plan doesn't ask for."""
+    return casting.read(data, asks(PlanForm))
 
 
 def _could_be_read(text: str) -> bool:

@@ -15,6 +15,7 @@ from sandmix.asking.job import AnyJob
 from sandmix.asking.unit_sentences import in_wished_units, sentences_in
 from sandmix.book import book
 from sandmix.casting import casting
+from sandmix.casting.casting import Casting
 from sandmix.doors.describe import describe
 from sandmix.jobs import JOBS
 from sandmix.jobs.heap.past import confirmation
@@ -107,7 +108,7 @@ def record(inputs: Mapping[str, object]) -> Answer:
     if not isinstance(event, Mapping):
         words = 'the event isn\'t an object. Send one such as {"kind": "poured", "at": "2026-05-09"}, together with the book.'
         raise InputError([_whole(shown_given(event), words)])
-    of = casting.read(inputs["casting"]) if "casting" in inputs else None
+    of = _casting(inputs["casting"]) if "casting" in inputs else None
     written = book.record(book.read(inputs.get("book", [])), event)
     said = list(written["outcome"]["said"])
     after = {"casting": of.with_entry(written).to_dict()} if of else {}
@@ -121,15 +122,20 @@ def read_book(inputs: Mapping[str, object]) -> Answer:
 
 def read_casting(inputs: Mapping[str, object]) -> Answer:
     """Return a casting in this version; raises InputError with what is wrong in it."""
-    return {"ok": True, "job": "read_casting", "casting": casting.read(inputs.get("casting")).to_dict()}
+    return {"ok": True, "job": "read_casting", "casting": _casting(inputs.get("casting")).to_dict()}
 
 
 def again(inputs: Mapping[str, object]) -> Answer:
     """Return a new casting of the same pattern, begun at the time ``at``, with the name ``name`` if there is one; raises InputError."""
-    whole = casting.read(inputs.get("casting"))
+    whole = _casting(inputs.get("casting"))
     name = inputs.get("name", whole.name)
     new = whole.to_dict() | {"name": name, "begun": inputs.get("at", "")}
-    return {"ok": True, "job": "again", "casting": casting.read(new).again().to_dict()}
+    return {"ok": True, "job": "again", "casting": _casting(new).again().to_dict()}
+
+
+def _casting(data: object) -> Casting:
+    """The casting that *data* holds, with no figure that the plan doesn't ask for."""
+    return casting.read(data, asks(JOBS["plan"].form))
 
 
 VERBS: Mapping[str, Callable[[Mapping[str, object]], Answer]] = {

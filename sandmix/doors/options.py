@@ -131,8 +131,8 @@ def _add_job(commands: Any, job: AnyJob) -> None:
         job.name,
         usage=f"sandmix {job.name} [--OPTION VALUE ...]",
         help=job.title,
-        description=f"{job.title} {job.story}",
-        epilog=f"Example: python3 -m sandmix {example_of(job)}",
+        description=f"{job.title} The answer: {job.answered_with}.",
+        epilog=f"{job.story} Example: python3 -m sandmix {example_of(job)}",
         allow_abbrev=False,
     )
     listed = options_for(job)

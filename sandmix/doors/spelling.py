@@ -13,13 +13,19 @@ from difflib import get_close_matches
 from sandmix.asking.form import Ask, asks
 from sandmix.book.events import KINDS
 from sandmix.language.tables import Rows, Table
-from sandmix.language.texts import of_text
+from sandmix.language.texts import is_finite, of_text
 
 _UNITS = (
     "_m_s", "_kg", "_g", "_l", "_ml", "_mm", "_cm", "_mm2", "_cm2", "_m2", "_cm3", "_c", "_s", "_min", "_h", "_kpa", "_w_m2k", "_mj",
 )  # fmt: skip
 """The units that an option drops from the end of its word: all but percent and newton (beside ``load_kg`` stands ``load_n``)."""
+NEAR = 0.75
+"""How like a name must be to be suggested: the letters in common, in their order, as a share of all in both (own choice)."""
+SHORTEST_START = 3
+"""So many letters of a longer name are enough to suggest it (own choice)."""
 _FLASK_SIZES = ("flask_length_mm", "flask_width_mm", "drag_depth_mm", "cope_depth_mm")
+FLASKS = "“small: 290 x 200 x 90 + 90 mm; large: …” (length, width, drag and cope inside)"
+"""How flasks are typed in short, as the help shows it."""
 _SIZE = r"\d+(?:[.,]\d+)?"
 _FLASK = re.compile(
     rf"(?:(?P<name>[^:]*?)\s*:)?\s*(?P<length>{_SIZE})\s*[x×]\s*(?P<width>{_SIZE})\s*[x×]\s*(?P<drag>{_SIZE})"
@@ -127,7 +133,8 @@ def content_of(part: Ask | None, given: object) -> object:
     """Return what was typed for a table or list, written in JSON or by hand, as data; anything else stays as it is, to be read or refused."""
     if part is None or not isinstance(given, str) or not isinstance(part.word, (Table, Rows)):
         return given
-    return flasks_of(given) or of_text(given) if part.word.name == "flasks" else of_text(given)
+    data = (flasks_of(given) if part.word.name == "flasks" else None) or of_text(given)
+    return data if is_finite(data) else given
 
 
 def quoted(value: str) -> str:
@@ -136,10 +143,12 @@ def quoted(value: str) -> str:
 
 
 def nearest(given: str, names: Iterable[str]) -> str:
-    """Return a question after the name that is most like what was given, or nothing.
+    """Return a question after the name that begins with what was given or is most like it, or nothing. Dashes before a name don't count.
 
-    >>> nearest("pored", ("poured", "mixed")), nearest("xyzzy", ("poured", "mixed"))
+    >>> nearest("pored", ("poured", "mixed")), nearest("--grail", ("--again", "--flasks"))
     (' Did you mean poured?', '')
     """
-    near = get_close_matches(given, [*names], n=1)
-    return f" Did you mean {near[0]}?" if near else ""
+    stem, by_stem = given.lstrip("-"), {name.lstrip("-"): name for name in names}
+    longer = [known for known in by_stem if len(stem) >= SHORTEST_START and known.startswith(stem)]
+    near = sorted(longer, key=len) or get_close_matches(stem, by_stem, n=1, cutoff=NEAR)
+    return f" Did you mean {by_stem[near[0]]}?" if near else ""

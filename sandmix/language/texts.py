@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import sys
 from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -62,6 +63,24 @@ def of_text(given: object) -> object:
         return parsed(given)
     except (ValueError, RecursionError):
         return given
+
+
+def is_finite(data: object) -> bool:
+    """Return whether every number in plain data, at any depth, is one that can be computed with: a JSON text can hold larger ones.
+
+    >>> is_finite({"a": [1, 2.5, "inf"]}), is_finite({"a": [parsed("1e999")]})
+    (True, False)
+    """
+    left = [data]
+    while left:
+        part = left.pop()
+        if isinstance(part, Mapping):
+            left.extend(part.values())
+        elif isinstance(part, (list, tuple)):
+            left.extend(part)
+        elif isinstance(part, (int, float)) and not abs(part) <= sys.float_info.max:
+            return False
+    return True
 
 
 def _document(text: str) -> object:

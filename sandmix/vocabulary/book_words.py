@@ -13,7 +13,7 @@ _pct = quantities("%", DRY, low=0.0, high=100.0, digits=2, step=0.5, units=("%",
 CHAPTER: tuple[Word, ...] = (
     Data(name="book", label="The book", help="All entries of one heap, as they were saved."),
     Data(name="casting", label="The casting", help="One casting as it was saved: its figures, and what was done for it."),
-    Timestamp(name="now", label="Now", help="Date and time now. The program has no clock of its own."),
+    Timestamp(name="now", label="Now", help="If it is left out: the time of the last entry in the book; in Python, with a book in a file, the clock of the computer."),
     _kg("metal_kg", "Metal poured", "casting and gating together", low=0.001, usual=(0.1, 50.0), help="Weigh the casting with its gating still on, or subtract what was left over from the charge."),
     Text(name="pattern", label="Pattern", longest=60, help="Your own name for it. The next cast of it then takes two taps."),
     _kg("sand_lost_kg", "Sand that did not come back", help="Crust, lumps, sand that stuck and spills, if you weighed them. Each weighed cast teaches the book what a cast of yours loses when you don't weigh. Weigh it with its water. If you weigh the crust separately, record it as thrown away and leave it out here."),

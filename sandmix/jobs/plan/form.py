@@ -6,14 +6,13 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
-from sandmix.asking.form import Form, ask, rule
+from sandmix.asking.form import Form, ask, asks, rule
 from sandmix.casting import casting
+from sandmix.casting.casting import DOCUMENTS
 from sandmix.casting.layers import is_empty
 from sandmix.jobs.plan.steps import Step
 from sandmix.language.errors import Problem
 from sandmix.vocabulary import WORDS
-
-DOCUMENTS = ("casting", "book", "now")
 
 
 def unfold(inputs: Mapping[str, object]) -> Mapping[str, object]:
@@ -24,7 +23,7 @@ def unfold(inputs: Mapping[str, object]) -> Mapping[str, object]:
     if is_empty(inputs.get("casting")):
         return inputs
     given = {word: value for word, value in inputs.items() if word not in DOCUMENTS and not is_empty(value)}
-    whole = casting.read(WORDS["casting"].read(inputs["casting"]).value).with_figures(given)
+    whole = casting.read(WORDS["casting"].read(inputs["casting"]).value, asks(PlanForm)).with_figures(given)
     held = {word: known.given for word, known in whole.known().items()}
     return {**inputs, **held, "casting": whole.to_dict()}
 

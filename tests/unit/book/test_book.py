@@ -13,6 +13,7 @@ from sandmix.doors.facade import call
 from sandmix.language.errors import InputError
 from sandmix.materials.sand import PARTS
 from sandmix.recipes import sand_loss
+from sandmix.vocabulary import WORDS
 
 AT = "2026-05-02"
 MIXED = {"kind": "mixed", "at": AT, "make_kg": 30, "clay_pct_dry": 7, "moisture_pct_wet": 3.5}
@@ -225,6 +226,59 @@ def test_an_entry_that_sets_back_what_is_no_figure_changes_nothing(damaged):
     opened = book.read(plain | {"events": [*plain["events"], set_back]})
     assert parts_of(opened) == parts_of(book.read(plain))
     assert readings(opened.events) == readings(book.read(plain).events)
+
+
+def numbers(part, path=()):
+    """The path to each number of plain data."""
+    if isinstance(part, (dict, list)):
+        for name, inner in part.items() if isinstance(part, dict) else enumerate(part):
+            yield from numbers(inner, (*path, name))
+    elif isinstance(part, (int, float)):
+        yield path
+
+
+MEASURED = {"kind": "measured", "at": "2026-05-11", "moisture_pct_wet": 3, "heap_gfn": 60}
+FULL = {"events": [MIXED, POURED, WATER, MEASURED, correct("e2", metal_kg=1.3), undo("e3")]}
+SAVED = book.read(FULL).to_dict()
+
+
+@pytest.mark.parametrize("path", [*numbers(FULL), ("events", 4, "heap_gfn"), ("events", 5, "heap_gfn")], ids=repr)
+@pytest.mark.parametrize("whole", [FULL, SAVED], ids=["bare", "saved"])
+def test_a_number_that_is_not_finite_is_refused_in_words_wherever_it_stands(whole, path):
+    """1e999 is valid JSON, and no number that could be written into a file again."""
+    changed = copy.deepcopy(whole)
+    inner = changed
+    for name in path[:-1]:
+        inner = inner[name]
+    inner[path[-1]] = json.loads("1e999")
+    for job in ("read_book", "heap", "plan"):
+        more = {"box_mm": [160, 90, 30]} if job == "plan" else {}
+        answer = json.loads(
+            call(json.dumps({"job": job, "inputs": {"book": changed, **more}}).replace("Infinity", "1e999"))
+        )
+        assert not answer["ok"]
+        assert "fault" not in answer
+        assert "too large" in answer["problems"][0]["message"]
+
+
+@pytest.mark.parametrize("path", [*numbers(SAVED["events"][0]["outcome"])], ids=repr)
+def test_a_stored_outcome_that_is_not_finite_is_refused_in_words(path):
+    changed = copy.deepcopy(SAVED)
+    inner = changed["events"][0]["outcome"]
+    for name in path[:-1]:
+        inner = inner[name]
+    inner[path[-1]] = json.loads("1e999")
+    assert "something other than masses of sand" in refusal(book.read, changed)[0]
+
+
+def test_a_new_entry_with_a_number_that_is_not_finite_names_it():
+    inputs = {"book": written(MIXED).to_dict(), "event": {**MEASURED, "heap_gfn": "INFINITE"}}
+    answer = json.loads(call(json.dumps({"job": "record", "inputs": inputs}).replace('"INFINITE"', "1e999")))
+    assert [problem["word"] for problem in answer["problems"]] == ["heap_gfn"]
+    assert (
+        answer["problems"][0]["message"]
+        == f"Entry 2: “{WORDS['heap_gfn'].label}” has a number that is far too large. Correct it."
+    )
 
 
 def test_the_last_of_two_corrections_of_a_word_counts():

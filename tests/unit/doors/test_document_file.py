@@ -173,6 +173,7 @@ def write(path, content):
         (b'{"a": ' + b"1" * 10_000 + b"}", "isn't JSON"),
         (b"\xff\xfe\x00", "can't be read"),
         (b"PK\x03\x04", "isn't JSON"),
+        (b'{"events": [{"kind": "measured", "heap_gfn": 1e999}]}', "heap.json holds a number that is far too large"),
         (b'{"name": "a", "events": [{"id": "e1", "kind": "rain", "kind": "lost"}]}', "gives “kind” twice in one place"),
     ],
 )
