@@ -47,6 +47,8 @@ class Handwork:
     words: str
     pages: tuple[str, ...]
     cautions: tuple[str, ...]
+    done: str = ""
+    """What to tick once it is done, where the next step waits for it."""
 
 
 HANDWORK = (
@@ -54,9 +56,13 @@ HANDWORK = (
         before="pour",
         name="Mould it",
         short="ram, turn over, vent, draw",
-        words="Ram the drag in layers and turn it over. Ram the cope on it and prick vents. Draw the pattern, clean, close.",
-        pages=("ramming", "venting"),
+        words=(
+            "Lay the pattern on a board inside the drag, ram the sand around it in layers, and turn it over. Put the cope on, stand a stick for "
+            "the sprue beside the pattern, ram, and prick vents. Lift the cope off, cut the runner and the gate, draw the pattern, clean, and close."
+        ),
+        pages=("ramming", "gating", "venting"),
         cautions=("turn", "lift"),
+        done="The mould is closed",
     ),
     Handwork(
         before="heap",
@@ -107,7 +113,7 @@ def sheet() -> Markup:
             data_casting_remarks=True,
             hidden=True,
         ),
-        tag("p", figures, *deeds, class_="heap-ways"),
+        tag("p", figures, *deeds, class_="heap-ways", id="finish"),
         class_="card casting",
         data_casting=True,
         hidden=True,
@@ -146,6 +152,8 @@ def handwork(work: Handwork) -> Markup:
     said = checkout.module("sandmix.asking.cautions")
     cautions = (draw_to_do.caution(str(getattr(said, name.upper()))) for name in work.cautions)
     links = (tag("a", page.short, href=f"{handbook_pages.FOLDER}{page.name}/") for page in pages)
+    box = tag("input", type="checkbox", data_hand_tick=True, autocomplete="off")
+    tick = tag("label", box, tag("span", work.done), class_="flag") if work.done else None
     return tag(
         "li",
         tag(
@@ -154,9 +162,11 @@ def handwork(work: Handwork) -> Markup:
             tag("p", work.words),
             tag("ul", *cautions, class_="cautions"),
             tag("p", *links, class_="ways"),
+            tick,
             class_="folded",
         ),
         class_="by-hand",
+        id=f"before-{work.before}",
         data_before=work.before,
     )
 

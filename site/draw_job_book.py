@@ -59,23 +59,6 @@ CARRIED = (
 ON_DEMAND = ("estimate", "diagnose")
 """Jobs that take them only when a person wants them: the book's own figures are no new evidence."""
 WRITTEN: dict[str, dict[str, tuple[str, dict[str, str]]]] = {
-    "mix": {
-        "mixed": (
-            "Record the new sand in the book",
-            {
-                word: word
-                for word in (
-                    "sand_kg",
-                    "clay_kg",
-                    "water_kg",
-                    "sand_moisture_pct_wet",
-                    "clay",
-                    "clay_activity_pct",
-                    "clay_moisture_pct_wet",
-                )
-            },
-        )
-    },
     "rebond": {
         "added": (
             "Record what is added in the book",
@@ -115,6 +98,8 @@ WRITTEN: dict[str, dict[str, tuple[str, dict[str, str]]]] = {
     "fineness": {MEASURED: ("Record it in the book", {"gfn": "gfn"})},
 }
 """A job's answer as an event: each word of the event, and the word of the answer or of the form that fills it."""
+BEGINS = ("mix",)
+"""Jobs whose entry begins the book where there is none."""
 NOT_WITH = {
     "estimate": (
         ("clay_book_pct_dry", "dead_fines_pct_dry"),
@@ -152,6 +137,7 @@ def for_job(name: str) -> Markup:
             tag("p", instead, class_="hint", data_not_written=True, hidden=True),
             class_="book-tools",
             data_entries=json.dumps(entries, ensure_ascii=False),
+            data_begins=name in BEGINS or None,
             data_tested_here=json.dumps(TESTED_HERE.get(name, ())),
         ),
     ]
@@ -162,5 +148,4 @@ def _entry(kind: str, label: str, pairs: Mapping[str, str], not_with: tuple[str,
     """One entry as the page takes it; a test takes its ± along, and so needs the unit of each figure."""
     words = draw.description()["words"]
     units = {ours: words[ours].get("unit", "") for ours in pairs.values()} if kind in (MEASURED, OWN) else None
-    begins = "Mixed: start the heap book" if kind == "mixed" else ""
-    return {"kind": kind, "label": label, "begins": begins, "words": pairs, "units": units, "not_with": not_with}
+    return {"kind": kind, "label": label, "words": pairs, "units": units, "not_with": not_with}

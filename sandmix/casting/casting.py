@@ -105,9 +105,12 @@ class Casting:
         return replace(self, figures=kept)
 
     def with_entry(self, entry: Mapping[str, Any]) -> Casting:
-        """Return the casting after the book took over *entry* from it: what was typed of the heap is the book's from now on."""
+        """Return the casting after the book took over *entry* from it: what was typed of the heap, or of the new sand, is the book's from now on."""
         noted = {part: entry[part] for part in ("kind", "id", "at") if part in entry}
-        return replace(self._without_heap(), recorded=(*self.recorded, noted))
+        after = replace(self._without_heap(), recorded=(*self.recorded, noted))
+        if entry.get("kind") != "mixed":
+            return after
+        return replace(after, own={job: figures for job, figures in after.own.items() if job != "mix"})
 
     def again(self) -> Casting:
         """Return the same casting to be done once more: without what was true only for the day of the last one."""

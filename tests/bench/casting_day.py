@@ -83,6 +83,8 @@ def walk(page: Page, address: str) -> None:
         person.type(page.locator(f"#field-{word}"), word, figure)
     person.tap("[data-write=measured] [data-record-now]")
     person.stands("the test is recorded")
+    person.go_on("Mould it")
+    person.tap("[data-list=casting-steps] [data-hand-tick]")
     person.go_on("Pour")
     boxes = page.locator("[data-answer][data-whose=mine] [data-check]")
     boxes.first.wait_for()

@@ -626,7 +626,7 @@ def test_the_heaps_own_moisture_is_no_test_that_could_be_recorded(hand, begun):
 def test_mixing_the_first_sand_starts_the_book(hand, typed):
     hand.open("mix").type(typed["mix"])
     button = hand.page.locator("[data-record-now]")
-    expect(button).to_have_text("Mixed: start the heap book")
+    expect(button).to_have_text("Mixed: record the new sand")
     button.click()
     recorded(hand.page)
     (book,) = hand.page.evaluate(ALL)

@@ -29,8 +29,8 @@ def tell(computed: Computed[ResolvedFit]) -> Telling:
     taken, make = form.taken, f"needs {computed.text('make_kg')} of sand, spare included"
     to_make = taken.name == TO_MAKE
     if to_make:
-        none = "None of the flasks on hand is large enough. " if form.flasks and not fit.smallest(form.checked) else ""
-        headline = f"{none}Make one of {sizes(taken.inside)} inside: it {make}."
+        none = _why_none(form) if form.flasks and not fit.smallest(form.checked) else ""
+        headline = f"{none}{'make' if none.endswith(': ') else 'Make'} one of {sizes(taken.inside)} inside: it {make}."
         state = (MAKE_ONE, "care" if form.flasks else "plain")
     elif taken.clears:
         headline, state = f"Take “{taken.name}”: it {make}.", ("fits", "go")
@@ -62,6 +62,13 @@ def tell(computed: Computed[ResolvedFit]) -> Telling:
         drawings=drawings(computed),
         next=_next(computed),
     )
+
+
+def _why_none(form: ResolvedFit) -> str:
+    """Why no flask on hand can be taken: the usual one for a cope that is missing is that its depth was not entered."""
+    if not form.is_open and not any(each.inside.cope_depth_mm for each in form.checked):
+        return "No flask on hand has a cope: enter the depth of its upper half. Or else: "
+    return "None of the flasks on hand is large enough. "
 
 
 def _to_do(computed: Computed[ResolvedFit]) -> Iterable[ToDo]:

@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from sandmix.asking.cautions import CEMENT, DRYING, DUST, Caution
-from sandmix.asking.job import Computed, Lead, Next, Telling, ToDo, WayOut
+from sandmix.asking.job import Computed, Lead, Next, Record, Telling, ToDo, WayOut
 from sandmix.drawings import composition_bar
 from sandmix.jobs.mix.figures import can_be_mixed, weigh, wetness
 from sandmix.jobs.mix.form import MixForm
 from sandmix.jobs.shared import sand_clocks, wet_sand
 from sandmix.jobs.shared.bought import is_untested
 from sandmix.jobs.shared.doses import water_to_do
+from sandmix.language.wording import to_figures
 from sandmix.materials.sands_and_clays import CLAYS
 from sandmix.recipes import mix
 from sandmix.recipes.too_wet import STOP, Wetness
@@ -43,7 +44,23 @@ def tell(computed: Computed[MixForm]) -> Telling:
         timers=clocks,
         sources=(sand_clocks.SOURCE,) if clocks else (),
         next=tuple(_next(computed, wet)),
+        records=() if wet.tone == STOP else (_record(computed),),
     )
+
+
+def _record(computed: Computed[MixForm]) -> Record:
+    """The new sand as it was weighed in. Between the first dose and all of the water may be in it, until a test says how much."""
+    form = computed.form
+    masses = [word for word in ("sand_kg", "clay_kg") if computed.is_above_zero(word)]
+    words = computed.carried(**{word: word for word in masses})
+    if computed.is_above_zero("water_kg"):
+        water, first = computed.number("water_kg"), computed.number("first_water_kg")
+        words["water_kg"] = f"{to_figures(water, 4)} ± {to_figures(water - first, 2)} kg"
+    bought = {"sand_moisture_pct_wet": form.sand_moisture_pct_wet, "clay_moisture_pct_wet": form.clay_moisture_pct_wet}
+    if form.clay_activity_pct is not None:
+        bought["clay_activity_pct"] = form.clay_activity_pct
+    given = {word: f"{share:g} %" for word, share in bought.items()}
+    return Record(kind="mixed", label="Mixed: record the new sand", words=words | {"clay": form.clay} | given)
 
 
 def _next(computed: Computed[MixForm], wet: Wetness) -> Iterable[Next]:

@@ -23,7 +23,8 @@ from sandmix.language.wording import list_of, lowered, with_unit
 from sandmix.vocabulary import WORDS
 
 ALL_CAUTIONS = {str(caution): caution for caution in vars(cautions).values() if isinstance(caution, Caution)}
-UNTESTED = "The sand was never tested, or not for a long time. Test it before you mould."
+UNTESTED = "The sand was never tested, or its last test is too old to go by. Test it before you mould."
+DONE = "done"
 BOOK_STOPS = "The heap book says stop: only a later test in the book lifts that."
 BEFORE_POURING = ("fit", "feed", "gate", "mix", "shopping", "temper", "flask")
 UP_TO_POURING = (*BEFORE_POURING, "pour")
@@ -52,7 +53,7 @@ def tell(computed: Computed[ResolvedPlan]) -> Telling:
 def _headline(ahead: Step, form: ResolvedPlan) -> str:
     """What to do next; that nothing is left to do once the sand is restored."""
     line = UNTESTED if _is_untested(ahead, form) else _line(ahead)
-    if form.poured_ago_min is not None and ahead.state["word"] == NOTHING_TO_DO:
+    if _is_finished(ahead, form):
         return f"This casting is finished. {line}"
     if form.poured_ago_min is not None and ahead.job.name == "rebond" and not form.worked_since:
         return f"Next: open the mould, lift the casting out with tongs, and let the sand cool. Then restore it: {lowered(line)}"
@@ -61,15 +62,27 @@ def _headline(ahead: Step, form: ResolvedPlan) -> str:
     return f"Next: {lowered(ahead.job.short)}. {line}"
 
 
+def _is_finished(ahead: Step, form: ResolvedPlan) -> bool:
+    """Whether the sand is restored after the pour, so that nothing is left to do."""
+    return form.poured_ago_min is not None and ahead.state["word"] == NOTHING_TO_DO
+
+
 def _told(step: Step, form: ResolvedPlan, ahead: Step) -> dict[str, Any]:
-    """A step as plain data, with where it stands in this day; ``past`` are the steps up to the pour once the book has the cast."""
-    is_past = form.poured_ago_min is not None and _is_before(step)
+    """A step as plain data, with where it stands in this day.
+
+    ``past`` are the steps up to the pour once the book has the cast, and the opening once its time has come.
+    """
+    is_past = form.poured_ago_min is not None and (
+        _is_before(step) or (step.job.name == "burnout" and ahead.job.name == "rebond")
+    )
     locked = _locked(step, form)
     stands = dict(step.state)
     if is_past:
         stands = {"word": "past", "tone": "plain"}
     elif locked:
         stands = {"word": "locked", "tone": "stop"}
+    elif step is ahead and _is_finished(step, form):
+        stands = {"word": DONE, "tone": "go"}
     elif _is_left_out(step, form):
         stands = {"word": "optional", "tone": "plain"}
     return step.to_dict() | {
@@ -168,15 +181,10 @@ def _records(form: ResolvedPlan) -> Iterable[Record]:
     if form.book is None:
         yield from _begun(by_job["rebond"])
     if (mix := by_job.get("mix")) and mix.answer:
-        words = mix.carried_words(("make_kg", "clay_pct_dry", "moisture_pct_wet"))
-        yield Record(
-            kind="mixed",
-            label="Mixed: record the new sand",
-            words={word: as_text(carried.given) for word, carried in words.items()},
-        )
+        yield from (Record(**record) for record in mix.answer["records"])
     pour = by_job["pour"]
     stopped = _book_stops(form) or any(_stops(step) for step in form.steps if _is_before(step))
-    if form.book is not None and pour.answer and form.cast and not stopped:
+    if form.book is not None and pour.answer and form.cast and not stopped and not by_job["temper"].needs:
         cast = {word: _with_its_unit(word, given) for word, given in form.cast.items()}
         opening = by_job["burnout"].figure("open_after_min")
         if isinstance(opening, float):

@@ -8,6 +8,7 @@ import {
   castingInUse,
   castingOf,
   castings,
+  freshName,
   keepCasting,
   newCasting,
   ownFigures,
@@ -248,7 +249,7 @@ function offerCasting(root, job) {
   const offer = () => show(keep, Boolean(job.answer.shown));
   keep.addEventListener("click", () => {
     const now = new Date();
-    addCasting(newCasting(`Casting, ${shortDateText(now)}`, isoOf(now), job.form.inputs()));
+    addCasting(newCasting(freshName(`Casting, ${shortDateText(now)}`), isoOf(now), job.form.inputs()));
     location.href = "../";
   });
   job.answer.addEventListener("shown", offer);

@@ -15,8 +15,8 @@ import {
   sheetOf,
   useCasting,
 } from "./castings.js";
-import { runningIn } from "./casting-day.js";
-import { CAST, nextOf } from "./casting-next.js";
+import { isTicked, runningIn, ticksIn } from "./casting-day.js";
+import { CAST, MOULD, MOULD_IT, RECORD, nextOf } from "./casting-next.js";
 import { planOf } from "./casting-plan.js";
 import { startCasting } from "./casting-start.js";
 import { all, fill, fresh, freshFor, line, list, one, show, showState, tapped } from "./dom.js";
@@ -56,6 +56,9 @@ export class CastingSheet {
     this.name = one(this.sheet, "[data-casting-name]", HTMLInputElement);
     this.name.addEventListener("change", () => this.#rename());
     root.addEventListener("click", (event) => this.#tapped(event));
+    this.bar.addEventListener("click", (event) => {
+      if (tapped(event, `[href$="${MOULD_IT}"]`)) unfoldMould();
+    });
     castings.addEventListener("changed", () => this.#show());
     this.#show();
     books().then((shelf) => shelf.addEventListener("changed", () => this.#ask(true)));
@@ -132,6 +135,7 @@ export class CastingSheet {
     const [first, ...others] = sheet.cautions;
     const cautions = [...(first ? [openCaution(first)] : []), ...others.map(cautionRow)];
     list(this.sheet, "casting-cautions", cautions);
+    const unfolded = all(this.sheet, "[data-before]:has(> details[open])").map((row) => row.dataset.before);
     list(
       this.sheet,
       "casting-steps",
@@ -140,9 +144,22 @@ export class CastingSheet {
         stepRow(step, key, clockText(key, step.job)),
       ]),
     );
+    for (const job of unfolded) one(this.sheet, `[data-before="${job}"] > details`, HTMLDetailsElement).open = true;
     this.#showRemarks(sheet.remarks);
-    this.#showEntries(key, sheet, !next?.job);
+    this.#showMould(kept);
+    this.#showEntries(key, sheet, next?.address === RECORD);
     if (next) this.#setNext(next.label, next.address);
+  }
+
+  /**
+   * The tick of the work by hand before the pour, and its line opened for whoever was led there.
+   * @param {Kept} kept
+   */
+  #showMould({ key, casting }) {
+    const tick = one(this.sheet, `${MOULD_IT} [data-hand-tick]`, HTMLInputElement);
+    tick.checked = isTicked(casting, MOULD, Date.now());
+    tick.addEventListener("change", () => ticksIn(key, MOULD).write(tick.checked ? [MOULD] : [], 1));
+    if (location.hash === MOULD_IT && !tick.checked) unfoldMould();
   }
 
   /** @param {Sheet["remarks"]} remarks */
@@ -170,6 +187,7 @@ export class CastingSheet {
       asking.keepAfter(tap);
       tap.addEventListener("undone", () => this.#ask(true));
       const row = tap.row(record, identity);
+      row.dataset.casting = key;
       this.#entries.set(identity, { told: JSON.stringify(record), row });
       return row;
     });
@@ -177,7 +195,7 @@ export class CastingSheet {
       one(row, "[data-record-now]").classList.toggle("quiet", !isPoured);
     }
     const before = all(place, "[data-write]").filter(
-      (row) => !row.querySelector("[data-undo-record]")?.hasAttribute("hidden"),
+      (row) => row.dataset.casting === key && !row.querySelector("[data-undo-record]")?.hasAttribute("hidden"),
     );
     place.replaceChildren(...new Set([...before, ...rows]));
   }
@@ -242,6 +260,12 @@ export class CastingSheet {
     else await again(other);
     focusOn(this.sheet);
   }
+}
+
+function unfoldMould() {
+  const work = one(document, `${MOULD_IT} > details`, HTMLDetailsElement);
+  work.open = true;
+  work.scrollIntoView({ block: "nearest" });
 }
 
 /** @param {Kept} kept */

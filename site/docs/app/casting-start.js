@@ -2,7 +2,7 @@
 /** The questions that begin a casting. Two answers are enough. */
 
 import { books } from "./books.js";
-import { allCastings, boxValue, newCasting } from "./castings.js";
+import { allCastings, boxValue, freshName, newCasting } from "./castings.js";
 import { all, one, show } from "./dom.js";
 import { FieldControls } from "./field-controls.js";
 import { focusOn } from "./focus.js";
@@ -48,7 +48,7 @@ export function startCasting(root, begin) {
     form.restore({ ...form.bare });
     show(root, false);
     const now = new Date();
-    begin(newCasting(`Casting, ${shortDateText(now)}`, isoOf(now), figures));
+    begin(newCasting(freshName(`Casting, ${shortDateText(now)}`), isoOf(now), figures));
     scrollTo({ top: 0 });
   });
   books().then(async (shelf) => {

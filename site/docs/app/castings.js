@@ -192,6 +192,15 @@ export function keepSheet(key, { state, lead, remarks, cautions, records, steps 
 }
 
 /**
+ * A name that no other casting of this device has.
+ * @param {string} name
+ */
+export function freshName(name) {
+  const taken = allCastings().map(({ casting }) => casting.name);
+  return taken.includes(name) ? numbered(name, taken) : name;
+}
+
+/**
  * The name of a casting that is done once more: the same with a number, so that two can be told apart.
  * @param {string} name
  * @param {string[]} taken

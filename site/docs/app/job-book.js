@@ -6,7 +6,7 @@ import { all, dataOf, fresh, one, say, show } from "./dom.js";
 import { figureWithRange } from "./figure-text.js";
 import { lastTest } from "./heap.js";
 import { askHeap, heapCarries } from "./heap-figures.js";
-import { JobEntries } from "./job-entries.js";
+import { BEGINS, JobEntries } from "./job-entries.js";
 import { problemText } from "./problems.js";
 import { dateOrToday, isoOf, testedText } from "./time-text.js";
 
@@ -28,7 +28,7 @@ export async function startJobBook(root, job, engine) {
   /** @type {DrawnEntry[]} */
   const drawn = dataOf(write, "entries", []);
   const any = Boolean(await shelf.inUse());
-  if (!any && !drawn.some(({ begins }) => begins)) return;
+  if (!any && !write.matches(BEGINS)) return;
   new JobEntries(job, shelf, engine, write, drawn);
   if (!any) return;
   one(root, ".question").append(take);

@@ -20,12 +20,13 @@ import { RecordTap } from "./record-tap.js";
  * @typedef {object} DrawnEntry an entry that the build drew for a job
  * @property {string} kind
  * @property {string} label
- * @property {string} begins its label if there is no book yet; empty if it begins none
  * @property {Record<string, string>} words each word of the entry, and the word of the answer or of the form that fills it
  * @property {Record<string, string> | null} units of the figures that go along with their ±
  * @property {string[]} not_with the form's words with which the book would count itself twice
  */
 
+/** A part of a page whose entries begin the book where there is none. */
+export const BEGINS = "[data-begins]";
 /** A test of the sand. */
 const TEST = "measured";
 
@@ -72,7 +73,8 @@ export class JobEntries {
     const { shown } = this.job.answer;
     const answer = shown?.doubt && shown;
     const given = new Map(this.job.form.values());
-    const entries = answer ? [...this.#ownEntries(answer, given, begun), ...(begun ? answer.records : [])] : [];
+    const isOffered = begun || this.place.matches(BEGINS);
+    const entries = answer && isOffered ? [...this.#ownEntries(answer, given), ...answer.records] : [];
     const ofBook = this.job.form.carried.wordsOfBook();
     const isOwn = (/** @type {Entry} */ { kind, words }) => kind === TEST && ofBook.some((word) => word in words);
     const told = entries.filter((entry) => !("withheld" in entry) && !isOwn(entry));
@@ -99,16 +101,16 @@ export class JobEntries {
    * The entries that the build drew, as far as the answer fills them.
    * @param {Answer} answer
    * @param {Map<string, unknown>} given
-   * @param {boolean} begun
    * @returns {(Entry & {withheld?: true})[]}
    */
-  #ownEntries(answer, given, begun) {
+  #ownEntries(answer, given) {
     return this.drawn.flatMap((drawn) => {
       const words = Object.fromEntries(entryWords(drawn, answer, given));
-      const label = begun ? drawn.label : drawn.begins;
-      if (!label || !Object.keys(words).length) return [];
+      if (!Object.keys(words).length) return [];
       const withheld = drawn.not_with.some((word) => given.has(word));
-      return [{ kind: drawn.kind, label, words, ...(withheld ? { withheld: /** @type {const} */ (true) } : {}) }];
+      return [
+        { kind: drawn.kind, label: drawn.label, words, ...(withheld ? { withheld: /** @type {const} */ (true) } : {}) },
+      ];
     });
   }
 

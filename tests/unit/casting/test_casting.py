@@ -244,3 +244,12 @@ def test_again_keeps_the_pattern_and_drops_what_belonged_to_the_day():
 
 def test_a_name_is_shown_without_characters_that_cannot_be_shown():
     assert read({**WHOLE, "name": " gate\nstrap\x07 "}).name == "gate strap"
+
+
+def test_figures_of_the_new_sand_are_those_of_the_mix_that_is_in_the_book():
+    """What is still missing is mixed by what the plan says then, and not by the bags that are used up."""
+    own = {"mix": {"sand_on_hand_kg": "25 kg", "clay_on_hand_kg": "5 kg"}, "flask": {"rammed_density_kg_l": "1.6"}}
+    mixed = read(WHOLE | {"own": own}).with_entry({"kind": "mixed", "id": "e1", "at": "2027-03-10"})
+    assert set(mixed.own) == {"flask"}
+    poured = read(WHOLE | {"own": own}).with_entry({"kind": "poured", "id": "e2", "at": "2027-03-10"})
+    assert set(poured.own) == {"mix", "flask"}

@@ -56,7 +56,8 @@ class TestTheDay:
             assert row.startswith(f"{mark} {step['label']}")
             assert step["stands"]["word"] in row
             lead = step.get("lead")
-            assert (f"{lead['label']}: {lead['text']}" if lead else "Still needed: ") in row
+            begins = "It begins with" if step["job"] == "heap" else "Still needed: "
+            assert (f"{lead['label']}: {lead['text']}" if lead else begins) in row
             assert not lead or lead["then"] in row
 
     def test_keeps_to_the_width_of_a_page_and_says_why_the_pour_must_wait(self, run):
@@ -92,7 +93,7 @@ class TestTheDay:
         _, out, _ = run("plan", *STRAP, "--heap", "45kg")
         flat = " ".join(out.split())
         assert flat.startswith("Next: test and temper. Still needed: moisture (--moisture-pct-wet). MISSING ")
-        assert "Still needed: the book (--book)." in flat
+        assert "such as the new sand (--book)." in flat
         assert "Still needed: moisture and live clay (--moisture-pct-wet, --clay-pct-dry)." in flat
         door = json.loads(run("plan", "--json", *STRAP, "--heap", "45kg")[1])
         assert "--" not in json.dumps([door["headline"], [step["line"] for step in door["steps"]]])
@@ -327,12 +328,15 @@ class TestAnEntryOfThePlan:
         )
         [mixed] = book.read(json.loads(Path("heap.json").read_text("utf-8"))).events
         assert (mixed["kind"], mixed["at"]) == ("mixed", "2026-05-02")
-        assert float(mixed["make_kg"].split()[0]) == pytest.approx(19.65, abs=0.01)
+        put_in = sum(float(mixed[word].split()[0]) for word in ("sand_kg", "clay_kg", "water_kg"))
+        assert put_in == pytest.approx(19.65, abs=0.01)
+        run("heap", "--book", "heap.json", "--record", "measured", "--moisture-pct-wet", "3.4", "--now", "2026-05-03")
         status, out, err = run(*files, "--record", "poured", "--now", "2026-05-03")
         assert (status, err) == (0, "")
         assert out.startswith("Next: after the pour.")
         assert [event["kind"] for event in book.read(json.loads(Path("heap.json").read_text("utf-8"))).events] == [
             "mixed",
+            "measured",
             "poured",
         ]
         assert [entry["kind"] for entry in kept("a.json").recorded] == ["mixed", "poured"]
@@ -353,7 +357,10 @@ class TestAnEntryOfThePlan:
         before = Path("heap.json").read_bytes()
         status, out, err = run("plan", *STRAP, "--book", "heap.json", "--now", "2026-05-02", "--record", "mixed")
         assert (status, out) == (2, "")
-        assert err == "The plan has no entry “mixed” to record now. It offers poured. Nothing was recorded.\n"
+        assert (
+            err
+            == "The plan has no entry “mixed” to record now. It offers none: see its next step. Nothing was recorded.\n"
+        )
         assert Path("heap.json").read_bytes() == before
 
     def test_needs_a_book(self, run):

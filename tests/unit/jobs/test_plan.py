@@ -352,6 +352,11 @@ def test_after_the_pour_comes_the_opening_and_then_the_sand(plan, ask):
     restored = ask("record", book=book, event={"kind": "added", "at": "2027-03-10T18:05Z", **added})["event"]
     ended, _ = plan(casting=casting, book=[*book, restored], now="2027-03-10T18:06Z")
     assert ended["lead"]["sentence"].startswith("This casting is finished. Nothing to add")
+    assert [step["stands"]["word"] for step in ended["steps"]][-3:] == [
+        "past",
+        ended["steps"][-2]["state"]["word"],
+        "done",
+    ]
     heap = ask("heap", book=book, now="2027-03-10T10:02Z")["result"]["heap_kg"]
     assert value(steps["rebond"], "heap_kg") == heap
 
@@ -663,4 +668,27 @@ def test_a_cast_that_the_book_would_not_take_is_not_offered(plan):
     """A casting of half a gram: an entry of the book has at least a gram of metal."""
     tiny = {"casting_kg": 0.0003, "gating_volume_cm3": 0}
     answer, _ = plan(metal="aluminium", **tiny, flasks=[FLASK], book=BOOK, now="2027-03-07", moisture_pct_wet=3.4)
+    assert not any(record["kind"] == "poured" for record in answer["records"])
+
+
+def test_new_sand_is_recorded_with_the_water_between_its_first_dose_and_all_of_it(plan, ask):
+    """Of 30.5 kg at 3.5 % a test after the first dose finds 2.8 %: the rest of the water then leaves the book at its target."""
+    answer, steps = plan(**CASTING)
+    [record] = [record for record in answer["records"] if record["kind"] == "mixed"]
+    mixed = ask("mix", **steps["mix"]["inputs"])["result"]
+    low, high = mixed["first_water_kg"], 2 * mixed["water_kg"] - mixed["first_water_kg"]
+    book = [ask("record", book=[], event={"kind": "mixed", "at": "2027-03-10T08:00Z", **record["words"]})["event"]]
+    heap = ask("heap", book=book, now="2027-03-10T08:00Z")
+    spread = heap["doubt"]["moisture_pct_wet"][1] - heap["doubt"]["moisture_pct_wet"][0]
+    assert spread >= 0.95 * 100 * (high - low) / mixed["make_kg"]
+    wet = ask("temper", heap_kg=heap["result"]["heap_kg"], sample_wet_g=500, sample_dry_g=486)["records"][0]
+    book.append(
+        ask("record", book=book, event={"kind": "measured", "at": "2027-03-10T10:00Z", **wet["words"]})["event"]
+    )
+    assert ask("heap", book=book, now="2027-03-10T10:00Z")["state"]["word"] == "ready"
+
+
+def test_a_cast_on_sand_that_is_to_be_tested_is_not_offered(plan):
+    answer, steps = plan(**CASTING, book=BOOK[:1], now="2027-03-07")
+    assert steps["temper"]["needs"]
     assert not any(record["kind"] == "poured" for record in answer["records"])
