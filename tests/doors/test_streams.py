@@ -182,10 +182,12 @@ def test_a_read_only_casting_gets_no_half_of_an_entry(tmp_path):
     at = ("--at", "2026-05-01", "--now", "2026-05-01")
     mixed = ("--record", "mixed", "--make-kg", "45", "--clay-pct-dry", "7", "--moisture-pct-wet", "3.5")
     assert run("heap", "--book", "heap.json", *mixed, *at, cwd=tmp_path).returncode == 0
+    tested = ("--record", "measured", "--moisture-pct-wet", "3.4")
+    assert run("heap", "--book", "heap.json", *tested, *at, cwd=tmp_path).returncode == 0
     assert run(*plan, *strap, cwd=tmp_path).returncode == 0
     (tmp_path / "a.json").chmod(0o444)
     before = (tmp_path / "heap.json").read_bytes()
-    ended = run(*plan, "--record", "poured", cwd=tmp_path)
+    ended = run(*plan, "--record", "poured", "--now", "2026-05-01", cwd=tmp_path)
     assert (ended.returncode, b"a.json is read-only. Nothing was changed." in ended.stderr) == (2, True)
     assert (tmp_path / "heap.json").read_bytes() == before
 

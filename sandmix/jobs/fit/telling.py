@@ -29,8 +29,7 @@ def tell(computed: Computed[ResolvedFit]) -> Telling:
     taken, make = form.taken, f"needs {computed.text('make_kg')} of sand, spare included"
     to_make = taken.name == TO_MAKE
     if to_make:
-        none = _why_none(form) if form.flasks and not fit.smallest(form.checked) else ""
-        headline = f"{none}{'make' if none.endswith(': ') else 'Make'} one of {sizes(taken.inside)} inside: it {make}."
+        headline = f"{_make(form)} one of {sizes(taken.inside)} inside: it {make}."
         state = (MAKE_ONE, "care" if form.flasks else "plain")
     elif taken.clears:
         headline, state = f"Take “{taken.name}”: it {make}.", ("fits", "go")
@@ -64,11 +63,13 @@ def tell(computed: Computed[ResolvedFit]) -> Telling:
     )
 
 
-def _why_none(form: ResolvedFit) -> str:
-    """Why no flask on hand can be taken: the usual one for a cope that is missing is that its depth was not entered."""
+def _make(form: ResolvedFit) -> str:
+    """Why no flask on hand can be taken, if there are any, up to “make”. Most often the depth of a cope was not entered."""
+    if not form.flasks or fit.smallest(form.checked):
+        return "Make"
     if not form.is_open and not any(each.inside.cope_depth_mm for each in form.checked):
-        return "No flask on hand has a cope: enter the depth of its upper half. Or else: "
-    return "None of the flasks on hand is large enough. "
+        return "No flask on hand has a cope: enter the depth of its upper half, or make"
+    return "None of the flasks on hand is large enough. Make"
 
 
 def _to_do(computed: Computed[ResolvedFit]) -> Iterable[ToDo]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 
 from sandmix.asking.cautions import CEMENT, DRYING, DUST, Caution
 from sandmix.asking.job import Computed, Lead, Next, Record, Telling, ToDo, WayOut
@@ -94,7 +95,7 @@ def _to_do(computed: Computed[MixForm], wet: Wetness) -> Iterable[ToDo]:
     """What to weigh in, the water last; where the materials are too wet, or the target is, what to do before that."""
     to_lose = computed.text("water_to_lose_kg") if computed.is_above_zero("water_to_lose_kg") else ""
     if wet.target == STOP:
-        yield from wet_sand.to_do(Wetness(target_pct_wet=wet.target_pct_wet))
+        yield from wet_sand.to_do(replace(wet, sand_pct_wet=None))
         return
     if to_lose:
         yield ToDo(text="Add no water. Dry the sand first: water to lose", amount=to_lose)

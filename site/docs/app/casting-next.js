@@ -31,11 +31,12 @@ export function nextOf({ key, casting }, { steps, records }, now) {
     return { job: "", label: "Record this cast", address: RECORD };
   }
   if (!isPour) return wayTo(key, next);
-  if (isPoured)
+  if (isPoured) {
     return wayTo(
       key,
       steps.find(({ job }) => job === AFTER),
     );
+  }
   return isTicked(casting, MOULD, now) ? wayTo(key, next) : { job: "", label: "Mould it", address: MOULD_IT };
 }
 

@@ -102,8 +102,9 @@ export class CastingSheet {
     if (!kept || !needed) return;
     try {
       const plan = await planOf(kept.key, askTheEngine);
-      if (castingInUse()?.key !== kept.key || !plan) return;
-      if ("steps" in plan) this.#fill(kept, plan);
+      const now = castingInUse(); // it may have been ticked while the plan was worked out
+      if (now?.key !== kept.key || !plan) return;
+      if ("steps" in plan) this.#fill(now, plan);
       else this.#wait(problemText(plan));
     } catch (error) {
       this.#wait(`The calculator did not start here: ${reasonOf(error)}. The casting is kept.`);
@@ -187,7 +188,7 @@ export class CastingSheet {
       asking.keepAfter(tap);
       tap.addEventListener("undone", () => this.#ask(true));
       const row = tap.row(record, identity);
-      row.dataset.casting = key;
+      row.dataset.ofCasting = key;
       this.#entries.set(identity, { told: JSON.stringify(record), row });
       return row;
     });
@@ -195,7 +196,7 @@ export class CastingSheet {
       one(row, "[data-record-now]").classList.toggle("quiet", !isPoured);
     }
     const before = all(place, "[data-write]").filter(
-      (row) => row.dataset.casting === key && !row.querySelector("[data-undo-record]")?.hasAttribute("hidden"),
+      (row) => row.dataset.ofCasting === key && !row.querySelector("[data-undo-record]")?.hasAttribute("hidden"),
     );
     place.replaceChildren(...new Set([...before, ...rows]));
   }

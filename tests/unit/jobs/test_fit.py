@@ -90,7 +90,9 @@ def test_where_none_is_large_enough_the_flask_to_make_is_given(fit):
 def test_a_flask_without_a_cope_says_why_it_is_too_small(ask):
     block = {"pattern_length_mm": 160, "pattern_width_mm": 90, "pattern_height_mm": 30}
     tray = {"flask_length_mm": 320, "flask_width_mm": 280, "drag_depth_mm": 90}
-    ways_out = ask("fit", **block, flasks=[tray, tray | {"name": "tub", "cope_depth_mm": 0}])["ways_out"]
+    answer = ask("fit", **block, flasks=[tray, tray | {"name": "tub", "cope_depth_mm": 0}])
+    ways_out = answer["ways_out"]
+    assert answer["headline"].startswith("No flask on hand has a cope: enter the depth of its upper half, or make one")
     assert any("No cope depth was entered for “flask 1” and “tub”" in way for way in ways_out)
     assert not any("No cope depth" in way for way in ask("fit", **block, flasks=[tray], open_top="yes")["ways_out"])
 
