@@ -44,6 +44,7 @@ CHANGED = {
     "diagnose": {"moisture_pct_wet": 3},
     "estimate": {"washed_pct_dry": 12},
     "fit": {"heap_kg": 20},
+    "plan": {"heap_kg": 20},
     "tin": {"heap_kg": 20},
     "dry": {"heap_kg": 20},
     "season": {"heap_kg": 20},
