@@ -262,6 +262,17 @@ def test_once_the_list_is_ticked_the_way_leads_to_the_one_record_of_the_cast(han
     expect(hand.page.locator("[data-record-now]")).to_have_count(0)
 
 
+def test_the_way_on_can_be_read_while_a_thumb_is_on_it(hand):
+    put(hand, casting())
+    sheet(hand)
+    rows(hand)
+    way = hand.page.locator("[data-casting-next]")
+    for touched in (way.hover, way.focus):
+        touched()
+        ink, ground = way.evaluate("way => [getComputedStyle(way).color, getComputedStyle(way).backgroundColor]")
+        assert ink != ground
+
+
 def test_a_finished_casting_is_cast_again_without_what_belonged_to_the_day(hand):
     put(hand, casting(ticks=[{"job": "pour", "text": "The way is clear.", "at": 1}]))
     sheet(hand)
