@@ -101,6 +101,8 @@ class Day:
     today: HeapToday = field(init=False)
     heap: Inputs = field(init=False)
     """What is known of the heap today: as given, else as the book has it."""
+    poured: Mapping[str, Any] | None = field(init=False)
+    """The entry of this cast in the book that still counts."""
     metal: MetalWay = field(init=False)
     """The riser, sprue and gates."""
     is_taken: bool = field(init=False, default=True)
@@ -109,6 +111,7 @@ class Day:
     def __post_init__(self) -> None:
         """Read the book, if there is one."""
         self.book = None if self.form.book is None else read(self.form.book)
+        self.poured = self._entry_of_the_cast()
         self.today = of_today(self.book, self.form.now)
         self.heap = self.today.figures | self.carrier.several(*HEAP_WORDS)
         self.metal = MetalWay(self.carrier, self._ask)
@@ -127,20 +130,17 @@ class Day:
     @property
     def poured_ago_min(self) -> float | None:
         """How many minutes ago the metal was poured, by the entry in the book; None if there is none that still counts."""
-        poured = self._poured()
-        if poured is None or self.book is None:
+        if self.poured is None or self.book is None:
             return None
         now = self.form.now or self.book.events[-1]["at"]
-        return (seconds_of(now) - seconds_of(poured["at"])) / 60
+        return (seconds_of(now) - seconds_of(self.poured["at"])) / 60
 
     @property
     def worked_since(self) -> bool:
         """Whether the book has entries after that of the pour."""
-        poured = self._poured()
-        return poured is not None and self.book is not None and self.book.events[-1]["id"] != poured["id"]
+        return self.poured is not None and self.book is not None and self.book.events[-1]["id"] != self.poured["id"]
 
-    def _poured(self) -> Mapping[str, Any] | None:
-        """The entry of this cast in the book that still counts."""
+    def _entry_of_the_cast(self) -> Mapping[str, Any] | None:
         if self.casting is None or self.book is None:
             return None
         entries = self.casting.ids_of("poured") - self.book.undone()
@@ -152,7 +152,7 @@ class Day:
         flask = self._flask(fit)
         yield fit
         yield from self.metal.steps(fit, flask)
-        made = {} if self.poured_ago_min is not None else self._sand_to_make(fit, flask)
+        made = {} if self.poured else self._sand_to_make(fit, flask)
         mix = None
         if made:
             mix = self._mix(made)
@@ -349,7 +349,7 @@ class Day:
 
     def _after(self, book: Book, flask: Step, facing: Step | None) -> Step | None:
         """The heap of the book after the cast, or None where the book would not take such an entry."""
-        if self.poured_ago_min is not None:
+        if self.poured:
             return ask_heap(book, self.form.now)
         last = book.events[-1]["at"] if book.events else "2000-01-01"
         at = {"at": self.form.now or last}

@@ -105,3 +105,8 @@ class ResolvedPlan(PlanForm):
     """Whether the book has entries after the pour: then the sand is out of the mould."""
     assumes: tuple[str, ...] = ()
     """The words that are only assumed, because the casting has no figure for them."""
+
+    @property
+    def is_poured(self) -> bool:
+        """Whether the book has the cast."""
+        return self.poured_ago_min is not None

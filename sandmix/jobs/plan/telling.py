@@ -55,7 +55,7 @@ def _headline(ahead: Step, form: ResolvedPlan) -> str:
     line = UNTESTED if _is_untested(ahead, form) else _line(ahead)
     if _is_finished(ahead, form):
         return f"This casting is finished. {line}"
-    if form.poured_ago_min is not None and ahead.job.name == "rebond" and not form.worked_since:
+    if form.is_poured and ahead.job.name == "rebond" and not form.worked_since:
         return f"Next: open the mould, lift the casting out with tongs, and let the sand cool. Then restore it: {lowered(line)}"
     if _book_stops(form):
         line = f"{BOOK_STOPS} {line}"
@@ -64,7 +64,7 @@ def _headline(ahead: Step, form: ResolvedPlan) -> str:
 
 def _is_finished(ahead: Step, form: ResolvedPlan) -> bool:
     """Whether the sand is restored after the pour, so that nothing is left to do."""
-    return form.poured_ago_min is not None and ahead.state["word"] == NOTHING_TO_DO
+    return form.is_poured and ahead.state["word"] == NOTHING_TO_DO
 
 
 def _told(step: Step, form: ResolvedPlan, ahead: Step) -> dict[str, Any]:
@@ -72,9 +72,7 @@ def _told(step: Step, form: ResolvedPlan, ahead: Step) -> dict[str, Any]:
 
     ``past`` are the steps up to the pour once the book has the cast, and the opening once its time has come.
     """
-    is_past = form.poured_ago_min is not None and (
-        _is_before(step) or (step.job.name == "burnout" and ahead.job.name == "rebond")
-    )
+    is_past = form.is_poured and (_is_before(step) or (step.job.name == "burnout" and ahead.job.name == "rebond"))
     locked = _locked(step, form)
     stands = dict(step.state)
     if is_past:
@@ -132,7 +130,7 @@ def next_step(form: ResolvedPlan) -> Step:
 def _book_stops(form: ResolvedPlan) -> bool:
     """Whether the book says stop, before the pour: a moisture that was only typed does not lift that."""
     heap = next(step for step in form.steps if step.job.name == "heap")
-    return form.poured_ago_min is None and _stops(heap)
+    return not form.is_poured and _stops(heap)
 
 
 def _is_untested(step: Step, form: ResolvedPlan) -> bool:
@@ -176,7 +174,7 @@ def _remarks(form: ResolvedPlan) -> Iterable[str]:
 def _records(form: ResolvedPlan) -> Iterable[Record]:
     """The entries of the book that this day leads to: the sand that is there, new sand, and the cast."""
     by_job = {step.job.name: step for step in form.steps}
-    if form.poured_ago_min is not None:
+    if form.is_poured:
         return
     if form.book is None:
         yield from _begun(by_job["rebond"])
@@ -216,7 +214,7 @@ def _is_before(step: Step) -> bool:
 
 def _cautions(form: ResolvedPlan, ahead: Step) -> Iterable[Caution]:
     """The cautions of the steps that say stop and, after the pour, of the next step; those of all others stand at their own jobs."""
-    speaking = [step for step in form.steps if _stops(step) or (form.poured_ago_min is not None and step is ahead)]
+    speaking = [step for step in form.steps if _stops(step) or (form.is_poured and step is ahead)]
     said = [text for step in speaking if step.answer for text in step.answer["cautions"]]
     return (ALL_CAUTIONS[text] for text in dict.fromkeys(said))
 
